@@ -163,7 +163,8 @@ class Board:
     @property
     def side(self) -> FloatArray:
         """Side of a square of the bare area [m]: the length natural convection sees."""
-        return np.sqrt(self._area)
+        side: FloatArray = np.sqrt(self._area)
+        return side
 
     @property
     def copper(self) -> FloatArray:
@@ -175,7 +176,8 @@ class Board:
         """Area of the whole board where its sides are known, else the bare area [m²]: what has to fit the tray."""
         if self.width is None or self.height is None:
             return self._area
-        return np.multiply(np.asanyarray(self.width, dtype=float), np.asanyarray(self.height, dtype=float))
+        footprint: FloatArray = np.asanyarray(self.width, dtype=float) * np.asanyarray(self.height, dtype=float)
+        return footprint
 
     @property
     def _area(self) -> FloatArray:
