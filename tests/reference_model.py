@@ -55,7 +55,8 @@ class Reference:
         """State [m, K, mol/m³] at a time [s], held after the end."""
         n, X, T = self.dense(min(t, self.t_end))[:3]
         C_H, A, C_II, C_I = self.compose(n, X)
-        return {"thickness": n * CU / 8960.0, "temperature": T, "acid": A, "peroxide": C_H, "Cu(I)": C_I, "Cu(II)": C_II}
+        return {"thickness": n * CU / 8960.0, "temperature": T, "acid": A, "peroxide": C_H, "Cu(I)": C_I,
+                "Cu(II)": C_II}
 
 
 def water_viscosity(T: float) -> float:
