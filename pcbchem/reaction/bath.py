@@ -1,0 +1,271 @@
+"""The bath in time: `etch` a board in it, let it `stand` afterwards."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import Any
+
+import numpy as np
+
+from ..matter.arrays import FloatArray, Range, checked, chosen, common_shape, warn_outside
+from ..matter.solution import Solution
+from . import rate
+from .parameters import RateParameters
+from .run import EtchRun, Standing
+from .setup import Board, Tray, check_fits
+from .stepper import solve
+
+LONGEST = 14_400.0  # s: a run ends here
+ROOM = 293.15  # K
+TOLERANCE = 1.5e-3  # a step's share of each state's scale: 99 % of baths within 0.5 %
+CHECKED = (Range("start temperature", 278.15, 333.15, "K"), Range("HCl", 0.0, 6000.0, "mol/m³"),
+           Range("H2O2", 0.0, 5000.0, "mol/m³"), Range("dissolved copper", 0.0, 1500.0, "mol/m³"))
+LIMITS = {"HCl": 14_000.0, "H2O2": 28_000.0, "CuCl2": 6000.0, "CuCl": 3000.0}  # mol/m³
+
+
+@dataclasses.dataclass(frozen=True)
+class Start:
+    """What a bath holds when the board goes in: concentrations [mol/m³], T [K], volume [m³].
+
+    `etch` takes one in place of a `Solution`, to start from given concentrations.
+
+    Raises
+    ------
+    ValueError
+        A negative, infinite or impossible value, no water to speak of, or a bath of volume 0.
+    """
+
+    HCl: FloatArray
+    H2O2: FloatArray
+    T: FloatArray
+    volume: FloatArray
+    CuCl2: FloatArray = dataclasses.field(default_factory=lambda: np.float64(0.0))
+    CuCl: FloatArray = dataclasses.field(default_factory=lambda: np.float64(0.0))
+    mass: FloatArray | None = None
+
+    def __post_init__(self) -> None:
+        for name, most in LIMITS.items():
+            object.__setattr__(self, name, checked(name, getattr(self, name), 0.0, most, "mol/m³"))
+        object.__setattr__(self, "T", checked("T", self.T, 250.0, 400.0, "K"))
+        object.__setattr__(self, "volume", checked("volume", self.volume, 0.0, 1000.0, "m³", above=True))
+        if self.mass is None:
+            density = rate.film_density(self.HCl, self.H2O2, self.CuCl2 + self.CuCl)
+            object.__setattr__(self, "mass", density * self.volume)
+
+    @classmethod
+    def of(cls, bath: Solution) -> Start:
+        """The start that a mixed bath makes [mol/m³, K, m³]; lye in it raises ValueError."""
+        if np.any(bath.mass_fraction("NaOH") > 0):
+            raise ValueError(f"bath: NaOH = {np.max(bath.mass_fraction('NaOH')):g} is impossible: "
+                             "it must be 0, an etching bath holds no lye")
+        volume = checked("bath volume", bath.volume, 0.0, 1000.0, "m³", above=True)
+        held = {name: bath.amount(name) / volume for name in LIMITS}
+        return cls(**held, T=bath.T, volume=volume, mass=bath.mass)
+
+    def values(self) -> dict[str, Any]:
+        """Every field by name [mol/m³, K, m³, kg]."""
+        return {f.name: getattr(self, f.name) for f in dataclasses.fields(self)}
+
+
+def state(c: dict[str, Any], gone: Any, X: Any) -> tuple[Any, Any, Any, Any]:
+    """Acid, peroxide, Cu(II) and Cu(I) [mol/m³] from copper gone into the bath and oxidant X [mol/m³].
+
+    Copper and chloride balances are algebra here, so they close exactly.
+    """
+    copper = c["copper"] + gone
+    chloride = c["chloride"] if c["depletes"] else c["chloride"] + 2 * gone
+    cuprous = np.minimum(np.maximum(np.maximum(-X, 2 * copper - chloride), 0.0), copper)
+    peroxide = 0.5 * np.maximum(X + cuprous, 0.0)
+    acid = np.maximum(chloride - 2 * copper + cuprous, 0.0)
+    return acid, peroxide, copper - cuprous, cuprous
+
+
+def decay(c: dict[str, Any], T: Any, peroxide: Any, cupric: Any) -> Any:
+    """Peroxide lost in the bath to Cu(II) [mol/(m³ s)]."""
+    return c["decay"] * np.exp(c["decay_e"] * (1 / 340.15 - 1 / T)) * peroxide * cupric / (cupric + c["decay_half"])
+
+
+def heat_loss(c: dict[str, Any], T: Any, acid: Any, peroxide: Any) -> Any:
+    """Heat leaving through the surface and the floor of the tray [W/m³ of bath].
+
+    18 W/(m² K): natural convection (McAdams), radiation, and 5 through the floor (assumed); then pool evaporation
+    (Shah 1992) over water of the bath's activity, 50 % humidity in the room.
+    """
+    drive = rate.water_activity(acid, peroxide) * rate.saturation_pressure(T) - c["damp"]
+    return c["loss"] * (18.0 * (T - c["room"]) + 198.0 * (np.maximum(drive, 0.0) / 2925.0) ** 1.24)
+
+
+def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Slopes of (t, s, X, T) per unit of clock [s, share, mol/m³, K]; the clock is the foil while it goes."""
+    _, s, X, T = y
+    n0, a = c["foil"], c["bare"]
+    acid, peroxide, cupric, cuprous = state(c, s * n0 * a, X)
+    if c["etches"]:
+        J, at_copper, warmth, _ = rate.film_pass(c, acid, peroxide, cupric, cuprous, T, warmth)
+    else:
+        J = at_copper = np.zeros_like(T)
+    in_bath = decay(c, T, peroxide, cupric)
+    lost_peroxide = at_copper * a + in_bath
+    pace = n0 / np.maximum(J, c["floor"])
+    out = np.empty_like(y)
+    out[0] = pace
+    out[1] = J / n0 * pace
+    out[2] = -2 * (J * a + lost_peroxide) * pace if c["depletes"] else 0.0
+    if c["heats"]:
+        direct = peroxide / (peroxide + 0.2)
+        net = J * a * (direct * rate.ETCH_HEAT - (1 - direct) * 36e3) + lost_peroxide * rate.DECAY_HEAT
+        net = net - heat_loss(c, T, acid, peroxide)
+        pin = np.where(net > 0, np.clip((376.0 - T) / 2, 0.0, 1.0), 1.0)
+        out[3] = net * pin / rate.volumetric_heat_capacity(acid, peroxide, cupric + cuprous) * pace
+    else:
+        out[3] = 0.0
+    return out, warmth
+
+
+def constants(start: Start, board: Board | None, tray: Tray, p: RateParameters, without: tuple[str, ...],
+              t_max: float, spread: Any) -> dict[str, Any]:
+    """Everything that stays the same in a run, by short name [SI]; `spread` gives an array one value a scenario."""
+    v = {**start.values(), **p.values(), "area": 0.0 if board is None else board.area,
+         "n0": 1.0 if board is None else board.foil.amount}
+    v = {name: spread(value) for name, value in v.items()}
+    room = spread(ROOM if tray.T_air is None else tray.T_air)
+    surface = np.maximum(v["volume"] / 0.010, 1.3 * v["area"]) if tray.open_area is None else spread(tray.open_area)
+    c = {} if board is None else rate.film_constants(
+        RateParameters.unchecked({n: v[n] for n in p.values()}), tray, v["area"], without)
+    return c | {
+        "copper": v["CuCl2"] + v["CuCl"], "chloride": v["HCl"] + 2 * v["CuCl2"] + v["CuCl"], "foil": v["n0"],
+        "bare": v["area"] / v["volume"], "floor": 0.1 * v["n0"] / t_max, "loss": v["loss_factor"] * surface / v["volume"],
+        "room": room, "damp": 0.5 * rate.saturation_pressure(room), "decay": v["decay_rate"] * v["decay_factor"],
+        "decay_e": v["decay_energy"] / rate.R, "decay_half": v["decay_half"], "etches": board is not None,
+        "heats": "bath heating" not in without, "depletes": "depletion" not in without,
+    }
+
+
+def _flat(shape: tuple[int, ...]) -> Any:
+    """A function that lays a value out with one element a scenario, and leaves a single number alone."""
+    def spread(value: Any) -> Any:
+        array = np.asarray(value, dtype=float)
+        return array if array.ndim == 0 else np.broadcast_to(array, shape).reshape(-1)
+    return spread
+
+
+def _parameters(parameters: Any) -> RateParameters:
+    if not isinstance(parameters, RateParameters):
+        raise ValueError(f"parameters = {parameters!r} is not known: give RateParameters() or .plausible(200)")
+    return parameters
+
+
+def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, parameters: RateParameters | None = None,
+         without: tuple[str, ...] = (), history: bool = False, *, tolerance: float = TOLERANCE) -> EtchRun:
+    """Etch a board in a bath until its copper is gone, or for four hours.
+
+    Parameters
+    ----------
+    bath : Solution or Start
+        What is in the tray when the board goes in; arrays make many baths at once.
+    board : Board
+        Bare copper and foil.
+    tray : Tray
+        How the bath moves, which way the board faces, open area and air; by default rocked, facing up.
+    parameters : RateParameters
+        The rate model's parameters; `RateParameters.plausible(200)` puts its doubt on the draw axis.
+    without : tuple of str
+        Effects left out for teaching, from `EFFECTS` ("heat of mixing" belongs to `mix`).
+    history : bool
+        Keep every step, so that the run can be read `at` any time.
+    tolerance : float
+        Error allowed a step [-], 1e-9 to 0.1: smaller is slower.
+
+    Returns
+    -------
+    EtchRun
+        Arrays of the broadcast shape.
+
+    Raises
+    ------
+    ValueError
+        A bath of volume 0 or with lye in it, a board larger than the tray, an unknown effect, draws of two lengths.
+
+    Examples
+    --------
+    >>> from pcbchem import Board, Foil, Solution, etch
+    >>> bath = Solution.of(volume=150e-6, T=295, HCl=0.05, H2O2=0.06)
+    >>> run = etch(bath, Board(area=27e-4, foil=Foil.ounces(1)))
+    >>> print(f"{run.stopped_by}")
+    copper gone
+    """
+    tray, p = tray or Tray(), _parameters(parameters or RateParameters())
+    without = (without,) if isinstance(without, str) else tuple(without)
+    for effect in without:
+        if chosen("without", effect, rate.EFFECTS) == "heat of mixing":
+            raise ValueError("without = 'heat of mixing' is impossible here: mix with heat=False instead; "
+                             f"etch takes {', '.join(rate.EFFECTS[:-1])}")
+    if not isinstance(board, Board):
+        raise ValueError(f"board = {board!r} is not a board: give Board(width, height, bare, foil) or Board(area=, foil=)")
+    checked("tolerance", tolerance, 1e-9, 0.1)
+    start = Start.of(bath) if isinstance(bath, Solution) else bath
+    check_fits(board, tray)
+    warn_outside("etch", *zip(CHECKED, (start.T, start.HCl, start.H2O2, start.CuCl2 + start.CuCl), strict=True))
+    shape, draws = common_shape(**start.values(), area=board.area, foil=board.foil.amount,
+                                open_area=0.0 if tray.open_area is None else tray.open_area,
+                                T_air=0.0 if tray.T_air is None else tray.T_air, **p.values())
+    c = constants(start, board, tray, p, without, LONGEST, _flat(shape))
+    return EtchRun.of(c, start, board, shape, draws, _run(c, start, shape, LONGEST, tolerance, history), state)
+
+
+def _run(c: dict[str, Any], start: Start, shape: tuple[int, ...], t_max: float, tolerance: float,
+         history: bool) -> tuple[FloatArray, FloatArray, list[Any] | None]:
+    """Solve from the start: states at the end, peak temperatures [K] and the steps kept."""
+    count = int(np.prod(shape))
+    y = np.zeros((4, count))
+    y[2] = np.broadcast_to(np.asarray(2 * start.H2O2 - start.CuCl), shape).reshape(-1)
+    y[3] = np.broadcast_to(np.asarray(start.T), shape).reshape(-1)
+    warmth = np.zeros(count)
+    if c["etches"]:
+        warmth = np.broadcast_to(rate.converge(c, *state(c, 0.0, y[2]), y[3]), (count,))
+    keep: list[Any] | None = [] if history else None
+    ends, peaks = solve(c, y, warmth, slopes, t_max, tolerance, keep)
+    return ends, peaks, keep
+
+
+def stand(bath: Solution | Start, tray: Tray | None = None, duration: Any = 3600.0,
+          parameters: RateParameters | None = None, *, tolerance: float = TOLERANCE) -> Standing:
+    """Leave a bath in its tray with no board: Cu(II) goes on turning the peroxide into oxygen and warmth.
+
+    Parameters
+    ----------
+    bath : Solution or Start
+        The bath, for instance `EtchRun.bath_after`.
+    tray : Tray
+        Open area and air.
+    duration : float
+        How long [s], above 0 to 1e6.
+    parameters : RateParameters
+        The rate model's parameters.
+    tolerance : float
+        Error allowed a step [-].
+
+    Returns
+    -------
+    Standing
+        Peak temperature [K], oxygen given off [m³ at 1 atm and the air's temperature], peroxide left [mol/m³].
+
+    Raises
+    ------
+    ValueError
+        A bath of volume 0 or with lye in it, an impossible duration, draws of two lengths.
+    """
+    tray, p = tray or Tray(), _parameters(parameters or RateParameters())
+    if np.ndim(duration):
+        raise ValueError(f"duration = {duration!r} is impossible: it must be one number, above 0 to 1e6 s")
+    seconds = float(checked("duration", duration, 0.0, 1e6, "s", above=True))
+    start = Start.of(bath) if isinstance(bath, Solution) else bath
+    shape, draws = common_shape(**start.values(), open_area=0.0 if tray.open_area is None else tray.open_area,
+                                T_air=0.0 if tray.T_air is None else tray.T_air, **p.values())
+    c = constants(start, None, tray, p, (), seconds, _flat(shape))
+    ends, peaks, _ = _run(c, start, shape, seconds, tolerance, False)
+    peroxide = state(c, 0.0, ends[2])[1]
+    spread = _flat(shape)
+    split = np.maximum(0.5 * (spread(2 * start.H2O2 - start.CuCl) - ends[2]), 0.0)
+    oxygen = 0.5 * split * spread(start.volume) * rate.R * c["room"] / rate.PRESSURE
+    return Standing.of(shape, draws, peak_temperature=peaks, oxygen=oxygen, peroxide=peroxide, temperature=ends[3])

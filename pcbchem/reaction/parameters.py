@@ -1,0 +1,150 @@
+"""The parameters of the rate model: one frozen object, read from one table with range, status and source."""
+
+from __future__ import annotations
+
+import dataclasses
+import functools
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ..matter import tables
+from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws, checked, common_shape
+
+if TYPE_CHECKING:
+    import pandas
+
+
+@functools.cache
+def rows() -> dict[str, dict[str, str]]:
+    """The table of parameters by name [units in its `unit` column]."""
+    return {row["name"]: row for row in tables.read("parameters")}
+
+
+def _default(name: str) -> Any:
+    return dataclasses.field(default_factory=lambda: np.float64(rows()[name]["default"]))
+
+
+@dataclasses.dataclass(frozen=True)
+class RateParameters:
+    """Everything the rate model takes from nature, each with a range, a status and a source in `table()`.
+
+    Values are floats or arrays [units in `table()`]; an array from `plausible` carries the draw axis.
+
+    Raises
+    ------
+    ValueError
+        A value that is not a positive number (the gas order may be 0), or draws of two lengths.
+
+    Examples
+    --------
+    >>> print(f"{RateParameters().peroxide_diffusivity:.2e}")
+    1.43e-09
+    """
+
+    peroxide_diffusivity: FloatArray = _default("peroxide_diffusivity")
+    cupric_diffusivity: FloatArray = _default("cupric_diffusivity")
+    cuprous_diffusivity: FloatArray = _default("cuprous_diffusivity")
+    acid_diffusivity: FloatArray = _default("acid_diffusivity")
+    surface_rate: FloatArray = _default("surface_rate")
+    surface_energy: FloatArray = _default("surface_energy")
+    chloride_half: FloatArray = _default("chloride_half")
+    stirring_rocked: FloatArray = _default("stirring_rocked")
+    stirring_bubbled: FloatArray = _default("stirring_bubbled")
+    stirring_sprayed: FloatArray = _default("stirring_sprayed")
+    gas_share: FloatArray = _default("gas_share")
+    bubble_diameter: FloatArray = _default("bubble_diameter")
+    gas_order: FloatArray = _default("gas_order")
+    gas_energy: FloatArray = _default("gas_energy")
+    transfer_limit: FloatArray = _default("transfer_limit")
+    lewis_exponent: FloatArray = _default("lewis_exponent")
+    decay_rate: FloatArray = _default("decay_rate")
+    decay_energy: FloatArray = _default("decay_energy")
+    decay_half: FloatArray = _default("decay_half")
+    decay_factor: FloatArray = _default("decay_factor")
+    cuprous_binding: FloatArray = _default("cuprous_binding")
+    cuprous_second: FloatArray = _default("cuprous_second")
+    cuprous_temperature: FloatArray = _default("cuprous_temperature")
+    loss_factor: FloatArray = _default("loss_factor")
+    convection_factor: FloatArray = _default("convection_factor")
+    rate_factor: FloatArray = _default("rate_factor")
+
+    def __post_init__(self) -> None:
+        for name, value in self.values().items():
+            row = rows()[name]
+            most = 20 * float(row["high"])  # far outside what is plausible, still short of nonsense
+            good = checked(name, value, 0.0, most, row["unit"], above=name != "gas_order")
+            object.__setattr__(self, name, good)
+        common_shape(**self.values())
+
+    def values(self) -> dict[str, FloatArray]:
+        """Every field by name [units in `table()`]."""
+        return {f.name: getattr(self, f.name) for f in dataclasses.fields(self)}
+
+    @classmethod
+    def unchecked(cls, values: dict[str, FloatArray]) -> RateParameters:
+        """From values that were checked before [units in `table()`]: used inside a run."""
+        made = object.__new__(cls)
+        for name, value in values.items():
+            object.__setattr__(made, name, value)
+        return made
+
+    @classmethod
+    def plausible(cls, draws: int = 200) -> RateParameters:
+        """The first `draws` of the shipped plausible parameter sets: together they are the doubt of the model.
+
+        Parameters
+        ----------
+        draws : int
+            How many sets, 1 to 400.
+
+        Returns
+        -------
+        RateParameters
+            Each field an array of that length on the draw axis [units in `table()`].
+
+        Raises
+        ------
+        ValueError
+            `draws` is not a whole number from 1 to 400.
+        """
+        if isinstance(draws, bool) or not isinstance(draws, int) or not 1 <= draws <= MOST_DRAWS:
+            raise ValueError(f"draws = {draws!r} is impossible: it must be a whole number from 1 to {MOST_DRAWS}")
+        return cls(**{name: as_draws(column[:draws]) for name, column in shipped_draws().items()})
+
+    def replace(self, **changes: Any) -> RateParameters:
+        """The same parameters with some fields changed [units in `table()`].
+
+        Raises
+        ------
+        ValueError
+            An unknown field, or a value that is impossible.
+        """
+        for name, value in changes.items():
+            if name not in rows():
+                raise ValueError(f"{name} = {value!r} is not a parameter: choose from {', '.join(rows())}")
+        return dataclasses.replace(self, **changes)
+
+    def table(self) -> pandas.DataFrame:
+        """One row a parameter: value, range, unit, what pins it, status, source and symbol.
+
+        Returns
+        -------
+        DataFrame
+            Indexed by name; a value on a draw axis is shown by its middle [unit in its own column].
+        """
+        import pandas
+
+        return pandas.DataFrame.from_records([
+            {"name": name, "symbol": row["symbol"], "value": float(np.median(getattr(self, name))),
+             "low": float(row["low"]), "high": float(row["high"]), "unit": row["unit"],
+             "pinned by": row["pinned_by"], "status": row["status"], "source": tables.source(row["source"])}
+            for name, row in rows().items()
+        ], index="name")
+
+
+@functools.cache
+def shipped_draws() -> dict[str, FloatArray]:
+    """The shipped plausible draws, a column a drawn parameter [units in the table of parameters]."""
+    lines = tables.read("draws")
+    return {name: np.array([float(line[name]) for line in lines]) for name in lines[0]}

@@ -1,0 +1,292 @@
+"""What a run gives: arrays by scenario, bands over the draw axis, histories, and the bath afterwards."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ..matter.arrays import Draws, FloatArray, checked, chosen
+from ..matter.solution import Solution
+from .setup import Board
+from .stepper import cubic
+
+if TYPE_CHECKING:
+    import pandas
+
+M_CU, M_O2 = 0.063546, 0.031998  # kg/mol
+NEVER = np.inf
+POINTS = 8  # a step's cubic is kept at so many points
+
+
+@dataclasses.dataclass(frozen=True)
+class Band:
+    """What 8 of 10 plausible baths lie between, in the unit of its field.
+
+    `low`, `middle`, `high` are the 10, 50 and 90 % values, `never` the share of draws that are infinite.
+    """
+
+    low: FloatArray
+    middle: FloatArray
+    high: FloatArray
+    never: FloatArray
+    values: FloatArray = dataclasses.field(repr=False)
+    weights: FloatArray | None = dataclasses.field(default=None, repr=False)
+
+    @classmethod
+    def of(cls, values: ArrayLike, draws: int | None, weights: ArrayLike | None = None) -> Band:
+        """The band of values [own unit] over their last axis, or of each value where there is no draw axis.
+
+        Parameters
+        ----------
+        values : array
+            Values, infinite where it never happens [own unit].
+        draws : int or None
+            Length of the draw axis, None where there is none.
+        weights : array or None
+            Weight of each draw [-], not negative, not all 0.
+
+        Returns
+        -------
+        Band
+            In the unit of the values.
+
+        Raises
+        ------
+        ValueError
+            Weights that are negative, not finite, all 0 or of another length.
+        """
+        array = np.asarray(values, dtype=float)
+        if draws is None:
+            array = array[..., None]
+        w = None
+        if weights is not None:
+            w = np.asarray(checked("weights", weights, 0.0, 1e12))
+            if w.shape != array.shape[-1:] or not w.sum() > 0:
+                raise ValueError(f"weights = array of shape {w.shape}, sum {w.sum():g} is impossible: it must be "
+                                 f"({array.shape[-1]},) with a sum above 0")
+        low, middle, high = (np.quantile(array, q, axis=-1, method="inverted_cdf", weights=w) for q in (0.1, 0.5, 0.9))
+        return cls(low, middle, high, np.average(np.isinf(array), axis=-1, weights=w), array, w)
+
+    def over(self, limit: ArrayLike) -> FloatArray:
+        """Share of draws [-] above a limit [unit of the band]."""
+        above = self.values > np.asarray(limit, dtype=float)[..., None]
+        return np.asarray(np.average(above, axis=-1, weights=self.weights))
+
+
+def marked(flat: FloatArray, shape: tuple[int, ...], draws: int | None) -> FloatArray:
+    """One value a scenario [any unit] back in its shape, with the draw mark where there is a draw axis."""
+    array = np.asarray(flat).reshape(shape)
+    return array.view(Draws) if draws is not None else array
+
+
+class _Result:
+    """What runs and standing baths share: a draw axis, and bands over it."""
+
+    draws: int | None
+
+    def band(self, name: str, weights: ArrayLike | None = None) -> Band:
+        """What 8 of 10 plausible baths lie between.
+
+        Parameters
+        ----------
+        name : str
+            A field that holds numbers.
+        weights : array or None
+            Weight of each draw [-].
+
+        Returns
+        -------
+        Band
+            In the unit of the field.
+
+        Raises
+        ------
+        ValueError
+            An unknown name.
+        """
+        return Band.of(getattr(self, chosen("name", name, self.numbers())), self.draws, weights)
+
+    @classmethod
+    def numbers(cls) -> tuple[str, ...]:
+        """Names of the fields that hold numbers."""
+        raise NotImplementedError
+
+
+@dataclasses.dataclass(frozen=True)
+class Standing(_Result):
+    """A bath left in its tray with no board: peak and last temperature [K], oxygen [m³], peroxide left [mol/m³]."""
+
+    peak_temperature: FloatArray
+    oxygen: FloatArray
+    peroxide: FloatArray
+    temperature: FloatArray
+    draws: int | None
+
+    @classmethod
+    def of(cls, shape: tuple[int, ...], draws: int | None, **flat: FloatArray) -> Standing:
+        """From one value a scenario [units of the fields]."""
+        return cls(**{name: marked(value, shape, draws) for name, value in flat.items()}, draws=draws)
+
+    @classmethod
+    def numbers(cls) -> tuple[str, ...]:
+        """Names of the fields that hold numbers."""
+        return "peak_temperature", "oxygen", "peroxide", "temperature"
+
+
+@dataclasses.dataclass(frozen=True)
+class EtchRun(_Result):
+    """A board etched: arrays of the broadcast shape; `time_to_clear` is infinite where it never clears.
+
+    `time_to_clear` [s], `stopped_by`, `peak_temperature` [K], `reserve` [-] (what acid and peroxide can carry over
+    what the foil needs, from the start alone), `end` (concentrations [mol/m³], "T" [K], "thickness" [m], "time" [s]).
+    """
+
+    time_to_clear: FloatArray
+    stopped_by: Any
+    peak_temperature: FloatArray
+    reserve: FloatArray
+    end: dict[str, FloatArray]
+    draws: int | None
+    volume: Any = dataclasses.field(repr=False)
+    mass: Any = dataclasses.field(repr=False)
+    board: Board = dataclasses.field(repr=False)
+    oxygen: FloatArray = dataclasses.field(repr=False)
+    depletes: bool = dataclasses.field(repr=False)
+    steps: dict[str, FloatArray] | None = dataclasses.field(repr=False)
+
+    @classmethod
+    def numbers(cls) -> tuple[str, ...]:
+        """Names of the fields that hold numbers."""
+        return "time_to_clear", "peak_temperature", "reserve", "oxygen"
+
+    @classmethod
+    def of(cls, c: dict[str, Any], start: Any, board: Board, shape: tuple[int, ...], draws: int | None,
+           solved: tuple[FloatArray, FloatArray, list[Any] | None], state: Callable[..., Any]) -> EtchRun:
+        """From the solver's flat states: names the reason each bath stopped and puts arrays back in shape."""
+        (t, s, X, T), peaks, keep = solved
+        acid, peroxide, cupric, cuprous = state(c, s * c["foil"] * c["bare"], X)
+        first = [np.broadcast_to(np.asarray(v), shape).reshape(-1) for v in (start.HCl, start.H2O2, start.CuCl)]
+        volume = np.broadcast_to(np.asarray(start.volume), shape).reshape(-1)
+        reasons = np.select(
+            [s >= 1, c["chloride"] + 0 * t < 5, acid < 0.05 * first[0], peroxide <= 0.01 * first[1] + 0.5],
+            ["copper gone", "no chloride", "acid", "peroxide"], "time")
+        copper = s * c["foil"] * c["bare"]
+        split = np.maximum(0.5 * (2 * first[1] - first[2] - X) - copper, 0.0) if c["depletes"] else 0.0 * t
+        amount = board.area * np.asarray(board.foil.amount)
+        reserve = np.minimum(start.H2O2, start.HCl / 2) * start.volume / amount
+        thickness = np.broadcast_to(np.asarray(board.foil.thickness), shape).reshape(-1) * (1 - s)
+        end = {"HCl": acid, "H2O2": peroxide, "CuCl2": cupric, "CuCl": cuprous, "T": T, "thickness": thickness,
+               "time": t}
+
+        def put(flat: Any) -> Any:
+            return marked(flat, shape, draws)
+
+        steps = None if keep is None else _dense(keep, t.size, c, state, board, shape)
+        return cls(put(np.where(s >= 1, t, NEVER)), reasons.reshape(shape), put(peaks),
+                   put(np.broadcast_to(np.asarray(reserve), shape)), {k: put(v) for k, v in end.items()}, draws,
+                   put(volume), start.mass, board, put(0.5 * split * volume), c["depletes"], steps)
+
+    @property
+    def bath_after(self) -> Solution:
+        """The bath when the board comes out: mass = start + copper dissolved − oxygen given off [kg, K].
+
+        Raises
+        ------
+        ValueError
+            A run without depletion: such a bath makes chloride from nothing.
+        """
+        if not self.depletes:
+            raise ValueError("bath_after of a run with without = 'depletion' is impossible: it must be run with depletion")
+        gone = self.board.area * self.board.foil.amount * (1 - self.end["thickness"] / self.board.foil.thickness)
+        mass = self.mass + gone * M_CU - self.oxygen * M_O2
+        held = {name: self.end[name] * self.volume for name in ("HCl", "H2O2", "CuCl2", "CuCl")}
+        return Solution.from_amounts(mass=mass, T=self.end["T"], **held)
+
+    def at(self, times: ArrayLike) -> dict[str, FloatArray]:
+        """The run at given times; after its end the last state is held.
+
+        Parameters
+        ----------
+        times : array
+            Times since the board went in [s], shape (M,) or one number.
+
+        Returns
+        -------
+        dict
+            "thickness" [m], "temperature" [K], "acid", "peroxide", "Cu(I)", "Cu(II)" [mol/m³], each of the
+            run's shape with the times on an axis before the draw axis (last where there is none).
+
+        Raises
+        ------
+        ValueError
+            A negative or infinite time, or a run made without history.
+        """
+        if self.steps is None:
+            raise ValueError("at: history = False is impossible: it must be True when the board is etched")
+        asked = np.asarray(checked("times", times, 0.0, 1e9, "s"))
+        shape = np.shape(self.time_to_clear)
+        names = ("thickness", "temperature", "acid", "peroxide", "Cu(I)", "Cu(II)")
+        grid = self.steps["time"]
+        out = {}
+        for name in names:
+            lines = [np.interp(asked.reshape(-1), grid[i], self.steps[name][i]) for i in range(grid.shape[0])]
+            block = np.array(lines).reshape((*shape, asked.size))
+            if self.draws is not None:
+                block = np.moveaxis(block, -1, -2)
+            wanted = (*shape[:-1], *asked.shape, shape[-1]) if self.draws is not None else (*shape, *asked.shape)
+            out[name] = marked(block, wanted, self.draws)
+        return out
+
+    def to_frame(self) -> pandas.DataFrame:
+        """One row a scenario, units in the column names, axes as an index.
+
+        Returns
+        -------
+        DataFrame
+            Times [s], temperatures [°C], concentrations [mol/L], foil left [µm].
+        """
+        import pandas
+
+        shape = np.shape(self.time_to_clear)
+        axes = [f"axis {i}" for i in range(len(shape))]
+        if self.draws is not None:
+            axes[-1] = "draw"
+        index = (pandas.MultiIndex.from_product([range(n) for n in shape], names=axes) if shape
+                 else pandas.Index([0], name="bath"))
+        columns = {"time to clear (s)": self.time_to_clear, "stopped by": self.stopped_by,
+                   "peak (°C)": self.peak_temperature - 273.15, "reserve (-)": self.reserve,
+                   "foil left (µm)": self.end["thickness"] * 1e6}
+        columns |= {f"{name} left (mol/L)": self.end[name] / 1000 for name in ("HCl", "H2O2", "CuCl2", "CuCl")}
+        return pandas.DataFrame({name: np.asarray(v).reshape(-1) for name, v in columns.items()}, index=index)
+
+
+def _dense(keep: list[Any], count: int, c: dict[str, Any], state: Callable[..., Any], board: Board,
+           shape: tuple[int, ...]) -> dict[str, FloatArray]:
+    """The kept steps as curves, shape (scenarios, points): each step's cubic at `POINTS` points [SI]."""
+    who = np.concatenate([k[0] for k in keep])
+    share = np.concatenate([k[1] for k in keep])
+    y, new, d0, d1 = (np.concatenate([k[i] for k in keep], axis=1) for i in (2, 3, 4, 5))
+    order = np.argsort(who, kind="stable")
+    who, share, y, new, d0, d1 = who[order], share[order], y[:, order], new[:, order], d0[:, order], d1[:, order]
+    most = int(np.bincount(who, minlength=count).max())
+    place = np.arange(who.size) - np.searchsorted(who, who)
+    theta = share[:, None] * np.arange(1, POINTS + 1) / POINTS
+    points = cubic(theta, *(v[:, :, None] for v in (y, new, d0, d1)))
+    table = np.full((4, count, most, POINTS), np.nan)
+    table[:, who, place] = points
+    table = table.reshape(4, count, -1)
+    start = y[:, np.searchsorted(who, np.arange(count))][:, :, None]
+    table = np.concatenate([start, table], axis=2)
+    last = np.where(np.isnan(table[0]), 0, np.arange(table.shape[2])).max(axis=1)
+    held = np.take_along_axis(table, np.broadcast_to(last[None, :, None], (4, count, 1)), axis=2)
+    t, s, X, T = np.where(np.isnan(table), held, table)
+    wide = {k: (v[:, None] if np.ndim(v) else v) for k, v in c.items()}
+    s = np.clip(s, 0.0, 1.0)
+    acid, peroxide, cupric, cuprous = state(wide, s * wide["foil"] * wide["bare"], X)
+    thick = np.broadcast_to(np.asarray(board.foil.thickness), shape).reshape(-1)[:, None] * (1 - s)
+    return {"time": np.maximum.accumulate(t, axis=1), "thickness": thick, "temperature": T, "acid": acid,
+            "peroxide": peroxide, "Cu(I)": cuprous, "Cu(II)": cupric}

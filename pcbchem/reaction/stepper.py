@@ -1,0 +1,132 @@
+"""Many small baths side by side: adaptive Runge-Kutta 3(2), each scenario with its own step, leaving when done."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+from ..matter.arrays import FloatArray
+
+POOL = 8000  # scenarios stepped together: more no longer fits the cache
+HOTTEST_BATH = 376.0  # K
+STATES = ("t", "s", "X", "T")  # time [s], foil gone [share], oxidant [mol/m³ of electrons], temperature [K]
+Rates = Callable[[dict[str, Any], FloatArray, FloatArray], tuple[FloatArray, FloatArray]]
+
+
+def cubic(theta: Any, y0: Any, y1: Any, d0: Any, d1: Any) -> Any:
+    """Hermite cubic at share theta of a step, from both ends and both slopes times the step."""
+    gap = y1 - y0
+    return y0 + theta * (d0 + theta * (3 * gap - 2 * d0 - d1 + theta * (d0 + d1 - 2 * gap)))
+
+
+def solve(c: dict[str, Any], start: FloatArray, warmth: FloatArray, rates: Rates, t_max: float,
+          tolerance: float, keep: list[Any] | None = None) -> tuple[FloatArray, FloatArray]:
+    """Step every scenario to the end of its foil or to t_max, whichever comes first.
+
+    Parameters
+    ----------
+    c : dict
+        Constants of the run: floats, or arrays with one value a scenario [SI].
+    start : array
+        States `STATES` by scenario, shape (4, N) [s, share, mol/m³, K].
+    warmth : array
+        Film warmth of each scenario at the start [K m³/mol].
+    rates : callable
+        Slopes of the states per unit of clock [s, share, mol/m³, K], and the new warmth.
+    t_max : float
+        Longest time [s].
+    tolerance : float
+        Error allowed a step, as a share of each state's scale [-].
+    keep : list or None
+        Where given, each step's (scenario, t, s, X, T at both ends, slopes times step) is appended.
+
+    Returns
+    -------
+    tuple of arrays
+        States at the end, shape (4, N) [s, share, mol/m³, K], and the peak temperature [K].
+    """
+    count = start.shape[1]
+    ends, peaks = np.empty_like(start), start[3].copy()
+    for first in range(0, count, POOL):
+        part = np.arange(first, min(first + POOL, count))
+        _solve_pool({k: v[part] if np.ndim(v) else v for k, v in c.items()}, part, start[:, part], warmth[part],
+                    rates, t_max, tolerance, ends, peaks, keep)
+    return ends, peaks
+
+
+def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, rates: Rates, t_max: float,
+                tolerance: float, ends: FloatArray, peaks: FloatArray, keep: list[Any] | None) -> None:
+    h = np.full(who.size, 0.02)
+    k1, warmth = rates(c, y, warmth)
+    done = np.zeros(who.size, bool)
+    scale = np.empty_like(y)
+    for _ in range(20_000):
+        left = 1 - y[1]
+        step = np.minimum(h, left / np.maximum(k1[1], 1e-30))  # a clearing bath lands on s = 1
+        falling = k1[2] * step
+        crossing = (y[2] > 0) & (y[2] + falling < 0)
+        if crossing.any():  # aim just past the kink where the peroxide is spent
+            step = np.where(crossing, np.minimum(step, -1.02 * y[2] / np.where(crossing, k1[2], -1.0) + 1e-7), step)
+        k2, w2 = rates(c, y + 0.5 * step * k1, warmth)
+        k3, w3 = rates(c, y + 0.75 * step * k2, w2)
+        new = y + step * ((2 / 9) * k1 + (1 / 3) * k2 + (4 / 9) * k3)
+        k4, w4 = rates(c, new, w3)
+        wrong = np.abs(step * ((5 / 72) * k1 - (1 / 12) * k2 - (1 / 9) * k3 + (1 / 8) * k4))
+        ahead = y[0] + left * k1[0] / np.maximum(k1[1], 1e-30)
+        scale[0], scale[1], scale[3] = np.minimum(ahead, t_max) + 1e-12, 1.0, 30.0
+        scale[2] = np.maximum(np.abs(y[2]), np.abs(new[2])) + 100.0
+        error = (wrong / scale).max(axis=0) / tolerance
+        accept = (error <= 1) | ~np.isfinite(error)
+        grow = 0.6 * np.clip(error, 1e-6, 1e6) ** (-1 / 3)
+        h = step * np.clip(np.where(np.isfinite(grow), grow, 1.0), 0.2, 4.0)
+
+        ending = accept & ~done & ((new[1] >= 1 - 1e-9) | (new[0] >= t_max) | ~np.isfinite(error))
+        going = accept & ~done
+        d0, d1 = step * k1, step * k4
+        share = np.ones(who.size)
+        if ending.any():
+            at = np.flatnonzero(ending)
+            share[at] = _end_of_step(y[:, at], new[:, at], d0[:, at], d1[:, at], t_max)
+            final = cubic(share[at], y[:, at], new[:, at], d0[:, at], d1[:, at])
+            final[1] = np.where(final[1] >= 1 - 1e-9, 1.0, final[1])
+            final[3] = np.minimum(final[3], HOTTEST_BATH)
+            ends[:, who[at]] = final
+            peaks[who[at]] = np.maximum(peaks[who[at]], final[3])
+        hill = going & ~ending & (d0[3] > 0) & (d1[3] < 0)
+        if hill.any():
+            at = np.flatnonzero(hill)
+            inside = cubic(np.linspace(0.1, 0.9, 9)[:, None], y[3, at], new[3, at], d0[3, at], d1[3, at])
+            peaks[who[at]] = np.maximum(peaks[who[at]], np.minimum(inside.max(axis=0), HOTTEST_BATH))
+        if keep is not None and going.any():
+            at = np.flatnonzero(going)
+            keep.append((who[at], share[at], y[:, at], new[:, at], d0[:, at], d1[:, at]))
+        done |= ending
+        y = np.where(accept, new, y)
+        y[3] = np.minimum(y[3], HOTTEST_BATH)
+        y[1] = np.minimum(y[1], 1.0)
+        k1, warmth = np.where(accept, k4, k1), np.where(accept, w4, warmth)
+        still = who[~done]
+        peaks[still] = np.maximum(peaks[still], y[3, ~done])
+        if done.all():
+            return
+        if done.sum() * 4 >= done.size:
+            on = ~done
+            c = {k: v[on] if np.ndim(v) else v for k, v in c.items()}
+            who, y, h, k1, warmth, scale = who[on], y[:, on], h[on], k1[:, on], warmth[on], scale[:, on]
+            done = np.zeros(who.size, bool)
+    raise RuntimeError(f"{np.sum(~done)} baths did not finish in 20 000 steps")
+
+
+def _end_of_step(y: FloatArray, new: FloatArray, d0: FloatArray, d1: FloatArray, t_max: float) -> FloatArray:
+    """Share of the step [-] at which t_max or the end of the foil is reached, by bisection on the cubic."""
+    low, high = np.zeros(y.shape[1]), np.ones(y.shape[1])
+    inside = (new[0] <= t_max) & (new[1] <= 1)
+    for _ in range(40):
+        middle = 0.5 * (low + high)
+        t = cubic(middle, y[0], new[0], d0[0], d1[0])
+        s = cubic(middle, y[1], new[1], d0[1], d1[1])
+        over = (t >= t_max) | (s >= 1)
+        low, high = np.where(over, low, middle), np.where(over, middle, high)
+    return np.where(inside, 1.0, high)
