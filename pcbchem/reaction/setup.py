@@ -10,9 +10,10 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import ArrayLike
 
-from pcbchem.matter.arrays import FloatArray, checked, chosen, common_shape
+from ..matter.arrays import FloatArray, checked, chosen, common_shape
+from ..matter.properties import MOLAR_MASS
 
-COPPER_MOLAR_MASS = 0.063546
+COPPER_MOLAR_MASS = MOLAR_MASS["Cu"]
 """Molar mass of copper [kg/mol] (IUPAC)."""
 COPPER_DENSITY = 8960.0
 """Density of copper at 20 °C [kg/m³] (CRC Handbook, physical constants); plated foil is slightly lighter."""
@@ -90,7 +91,32 @@ class Foil:
     @property
     def thickness(self) -> FloatArray:
         """Thickness at the density of solid copper [m]: 34 µm for 1 oz, not the "35 µm" of the label."""
-        return self._mass / COPPER_DENSITY
+        return self.thickness_at(COPPER_DENSITY)
+
+    def thickness_at(self, density: ArrayLike) -> FloatArray:
+        """Thickness of the same foil by another density, as some standards and shops count it.
+
+        Parameters
+        ----------
+        density : float or array
+            Density of the copper [kg/m³], above 0 to 20 000.
+
+        Returns
+        -------
+        float or array
+            Thickness [m].
+
+        Raises
+        ------
+        ValueError
+            `density` outside its limits.
+
+        Examples
+        --------
+        >>> print(f"{Foil.ounces(1).thickness_at(8900) * 1e6:.2f} µm")
+        34.29 µm
+        """
+        return self._mass / checked("density", density, 0, 20e3, "kg/m³", above=True)
 
     @property
     def amount(self) -> FloatArray:
