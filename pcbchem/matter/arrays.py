@@ -104,7 +104,8 @@ def common_shape(**named: Any) -> tuple[tuple[int, ...], int | None]:
         shape = np.broadcast_shapes(*(np.shape(value) for value in named.values()))
     except ValueError:
         said = ", ".join(f"{name} {np.shape(value)}" for name, value in named.items() if np.shape(value))
-        raise ValueError(f"shapes do not broadcast: {said}; a list beside draws needs a last axis of length 1") from None
+        raise ValueError(f"shapes do not broadcast: {said}; "
+                         "a list beside draws needs a last axis of length 1") from None
     draws = next(iter(lengths.values()), None)
     if draws is not None and shape[-1] != draws:
         raise ValueError(f"draws of two lengths: {draws} draws beside a last axis of {shape[-1]}; "
