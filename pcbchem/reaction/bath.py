@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from ..matter.arrays import FloatArray, Range, checked, chosen, common_shape, warn_outside
+from ..matter.properties import density_inside
 from ..matter.solution import Solution
 from . import rate
 from .parameters import RateParameters
@@ -17,6 +18,7 @@ from .stepper import solve
 
 LONGEST = 14_400.0  # s: a run ends here
 ROOM = 293.15  # K
+TRIAL = (240.0, 390.0)  # K: a step that tries more is judged at the edge, fails and is made shorter
 TOLERANCE = 1.5e-3  # a step's share of each state's scale: 99 % of baths within 0.5 %
 CHECKED = (Range("start temperature", 278.15, 333.15, "K"), Range("HCl", 0.0, 6000.0, "mol/m³"),
            Range("H2O2", 0.0, 5000.0, "mol/m³"), Range("dissolved copper", 0.0, 1500.0, "mol/m³"))
@@ -58,7 +60,8 @@ class Start:
         if np.any(bath.mass_fraction("NaOH") > 0):
             raise ValueError(f"bath: NaOH = {np.max(bath.mass_fraction('NaOH')):g} is impossible: "
                              "it must be 0, an etching bath holds no lye")
-        volume = checked("bath volume", bath.volume, 0.0, 1000.0, "m³", above=True)
+        volume = checked("bath volume", bath.mass / density_inside(bath.plain_T, bath.fractions), 0.0, 1000.0, "m³",
+                         above=True)
         held = {name: bath.amount(name) / volume for name in LIMITS}
         return cls(**held, T=bath.T, volume=volume, mass=bath.mass)
 
@@ -98,6 +101,7 @@ def heat_loss(c: dict[str, Any], T: Any, acid: Any, peroxide: Any) -> Any:
 def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Slopes of (t, s, X, T) per unit of clock [s, share, mol/m³, K]; the clock is the foil while it goes."""
     _, s, X, T = y
+    T = np.clip(T, *TRIAL)
     n0, a = c["foil"], c["bare"]
     acid, peroxide, cupric, cuprous = state(c, s * n0 * a, X)
     if c["etches"]:

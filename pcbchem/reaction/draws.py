@@ -1,0 +1,150 @@
+"""How the plausible draws were made, and the honest test: leave one fact out and predict it from the others.
+
+`python -m pcbchem.reaction.draws` makes both tables again, from a fixed seed, into the package's data folder.
+"""
+
+from __future__ import annotations
+
+import csv
+import dataclasses
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws
+from . import rate
+from .bath import Start, etch
+from .parameters import RateParameters, rows
+from .setup import COPPER_DENSITY, COPPER_MOLAR_MASS, Board, Foil, Tray
+
+SEED = 20
+CANDIDATES = 24_000  # enough for the leave-one-out medians to stand still; about 5 % pass all facts
+GAS_RATIO = (300.0, 4000.0)  # gas share over bubble diameter, 1/m
+
+
+@dataclasses.dataclass(frozen=True)
+class Fact:
+    """Something seen at the bench that the draws must meet: limits [s, or µm/min for a film], and where it is from."""
+
+    name: str
+    HCl: float
+    H2O2: float
+    T: float
+    low: float
+    high: float
+    practice: str
+    source: str
+    area: float = 0.0
+    volume: float = 0.0
+
+    def predict(self, p: RateParameters) -> FloatArray:
+        """Time to clear [s], or the rate at the start [µm/min] where the fact is a film."""
+        if self.volume == 0.0:
+            found = rate.flux(self.HCl, self.H2O2, self.T, FILM_AREA, tray=Tray(), parameters=p)["copper"]
+            return np.asarray(found) * COPPER_MOLAR_MASS / COPPER_DENSITY * 60e6
+        bath = Start(HCl=np.float64(self.HCl), H2O2=np.float64(self.H2O2), T=np.float64(self.T),
+                     volume=np.float64(self.volume))
+        return np.asarray(etch(bath, Board(area=self.area, foil=Foil.ounces(1)), Tray(), p).time_to_clear)
+
+    def met(self, value: FloatArray) -> Any:
+        """Whether predicted values [s or µm/min] lie within the fact's limits."""
+        return (value >= self.low) & (value <= self.high)
+
+
+FILM_AREA = 2e-4  # m²: a small coupon (assumed; 1 or 40 cm² move the rate by 3 % and 5 %)
+TRADE, FILMS = "common practice, no source", "homecmos open lab notes"
+# Starts [mol/m³, K] are the mixtures' own after mixing at 20 °C; both films are taken at 20 °C (temperature not stated).
+FACTS = (
+    Fact("undiluted", 5084.9, 4896.84, 305.638, 1.0, 4.0, "about 2 s", TRADE, 4e-4, 50e-6),
+    Fact("3 : 1 : 1", 1961.78, 2141.34, 298.687, 60.0, 180.0, "60-180 s", TRADE, 40e-4, 75e-6),
+    Fact("weak, 2.5 %", 4904.44, 370.1, 303.377, 600.0, np.inf, "more than 20 min", TRADE, 40e-4, 75e-6),
+    Fact("strong film", 1714.0, 762.9, 293.15, 3.75 / 1.5, 3.75 * 1.5, "3.5-4.0 µm/min", FILMS),
+)
+WEAK_FILM = Fact("weak film", 214.0, 79.5, 293.15, 0.0, np.inf, "0.35-0.40 µm/min", FILMS)
+
+
+def prior(count: int, generator: np.random.Generator) -> dict[str, FloatArray]:
+    """Draws [units of the parameters] before any fact is asked, from the ranges of the table."""
+    out: dict[str, FloatArray] = {}
+    for name, row in rows().items():
+        low, high, middle = float(row["low"]), float(row["high"]), float(row["default"])
+        kind = row["drawn"].split()[0]
+        if kind == "log-uniform":
+            out[name] = np.exp(generator.uniform(np.log(low), np.log(high), count))
+        elif kind == "uniform":
+            out[name] = generator.uniform(low, high, count)
+        elif kind == "log-normal":
+            out[name] = middle * np.exp(float(row["drawn"].split()[-1]) * generator.standard_normal(count))
+        elif kind == "gas":
+            out[name] = out["gas_share"] / np.exp(generator.uniform(*np.log(GAS_RATIO), count))
+        else:
+            out[name] = np.full(count, middle)
+    return out
+
+
+def predictions(values: dict[str, FloatArray]) -> dict[str, FloatArray]:
+    """What every fact [s or µm/min] comes out as under each set of parameters, and the weak film, in lots of 400."""
+    count = next(iter(values.values())).size
+    found: dict[str, list[FloatArray]] = {f.name: [] for f in (*FACTS, WEAK_FILM)}
+    for first in range(0, count, MOST_DRAWS):
+        lot = RateParameters(**{n: as_draws(v[first:first + MOST_DRAWS]) for n, v in values.items()})
+        for fact in (*FACTS, WEAK_FILM):
+            found[fact.name].append(fact.predict(lot))
+    return {name: np.concatenate(lots) for name, lots in found.items()}
+
+
+def make(count: int = MOST_DRAWS, seed: int = SEED) -> tuple[dict[str, FloatArray], list[dict[str, Any]]]:
+    """Make the plausible draws and the leave-one-out table.
+
+    Parameters
+    ----------
+    count : int
+        How many draws to keep.
+    seed : int
+        Seed of the generator.
+
+    Returns
+    -------
+    tuple
+        Draws by parameter [units of the parameters], and the rows of the leave-one-out table [s or µm/min].
+    """
+    drawn = prior(CANDIDATES, np.random.default_rng(seed))
+    seen = predictions(drawn)
+    met = {f.name: f.met(seen[f.name]) for f in FACTS}
+    every = np.all(list(met.values()), axis=0)
+    if every.sum() < count:
+        raise RuntimeError(f"only {every.sum()} of {CANDIDATES} candidates meet every fact: fewer than {count}")
+    table = []
+    for fact in (*FACTS, WEAK_FILM):
+        others = np.all([met[f.name] for f in FACTS if f is not fact], axis=0)
+        table.append(_line(fact, seen[fact.name][others]))
+    ratio = dataclasses.replace(WEAK_FILM, name="ratio of the films", practice="8.8-11.4")
+    table.append(_line(ratio, (seen["strong film"] / seen["weak film"])[every], unit="-"))
+    keep = np.flatnonzero(every)[:count]
+    return {name: column[keep] for name, column in drawn.items()}, table
+
+
+def _line(fact: Fact, values: FloatArray, unit: str | None = None) -> dict[str, Any]:
+    low, middle, high = np.quantile(values, (0.1, 0.5, 0.9), method="inverted_cdf")
+    return {"fact": fact.name, "low": f"{low:.4g}", "middle": f"{middle:.4g}", "high": f"{high:.4g}",
+            "unit": unit or ("s" if fact.volume else "µm/min"), "practice": fact.practice, "draws": values.size,
+            "source": fact.source}
+
+
+def write(folder: Path) -> None:
+    """Write `draws.csv` and `leave_one_out.csv` [units of the parameters; s or µm/min] into a folder."""
+    drawn, table = make()
+    with (folder / "draws.csv").open("w", newline="", encoding="utf-8") as out:
+        lines = csv.writer(out, lineterminator="\n")
+        lines.writerow(drawn)
+        lines.writerows([f"{value:.8g}" for value in row] for row in zip(*drawn.values(), strict=True))
+    with (folder / "leave_one_out.csv").open("w", newline="", encoding="utf-8") as out:
+        sheet = csv.DictWriter(out, table[0].keys(), lineterminator="\n")
+        sheet.writeheader()
+        sheet.writerows(table)
+
+
+if __name__ == "__main__":
+    write(Path(str(resources.files("pcbchem"))) / "data")
