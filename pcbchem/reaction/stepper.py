@@ -58,7 +58,7 @@ def solve(c: dict[str, Any], start: FloatArray, warmth: FloatArray, rates: Rates
 
 def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, rates: Rates, t_max: float,
                 tolerance: float, ends: FloatArray, peaks: FloatArray, keep: list[Any] | None) -> None:
-    h = np.full(who.size, 0.02)
+    h = np.full(who.size, 0.05)
     k1, warmth = rates(c, y, warmth)
     done = np.zeros(who.size, bool)
     scale = np.empty_like(y)
@@ -78,6 +78,8 @@ def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, 
         scale[0], scale[1], scale[3] = np.minimum(ahead, t_max) + 1e-12, 1.0, 30.0
         scale[2] = np.maximum(np.abs(y[2]), np.abs(new[2])) + 100.0
         error = (wrong / scale).max(axis=0) / tolerance
+        if np.isnan(error).any():
+            raise RuntimeError(f"{np.isnan(error).sum()} baths became NaN: a fault of the solver, please report it")
         accept = error <= 1
         h = step * np.clip(0.6 * np.maximum(error, 1e-6) ** (-1 / 3), 0.2, 4.0)
 
@@ -119,13 +121,16 @@ def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, 
 
 
 def _end_of_step(y: FloatArray, new: FloatArray, d0: FloatArray, d1: FloatArray, t_max: float) -> FloatArray:
-    """Share of the step [-] at which t_max or the end of the foil is reached, by bisection on the cubic."""
-    low, high = np.zeros(y.shape[1]), np.ones(y.shape[1])
-    inside = (new[0] <= t_max) & (new[1] <= 1)
-    for _ in range(40):
-        middle = 0.5 * (low + high)
-        t = cubic(middle, y[0], new[0], d0[0], d1[0])
-        s = cubic(middle, y[1], new[1], d0[1], d1[1])
-        over = (t >= t_max) | (s >= 1)
-        low, high = np.where(over, low, middle), np.where(over, middle, high)
-    return np.where(inside, 1.0, high)
+    """Share of the step [-] at which t_max or the end of the foil is reached: 1, or by bisection on the cubic."""
+    share = np.ones(y.shape[1])
+    at = np.flatnonzero((new[0] > t_max) | (new[1] > 1 + 1e-9))
+    if at.size:
+        ends = [v[:2, at] for v in (y, new, d0, d1)]
+        low, high = np.zeros(at.size), np.ones(at.size)
+        for _ in range(30):
+            middle = 0.5 * (low + high)
+            t, s = cubic(middle, *ends)
+            over = (t >= t_max) | (s >= 1)
+            low, high = np.where(over, low, middle), np.where(over, middle, high)
+        share[at] = high
+    return share
