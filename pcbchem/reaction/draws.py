@@ -54,7 +54,7 @@ class Fact:
 
 
 FILM_AREA = 2e-4  # m²: a small coupon (assumed; 1 or 40 cm² move the rate by 3 % and 5 %)
-TRADE, FILMS = "common practice, no source", "homecmos open lab notes"
+TRADE, FILMS = "trade", "homecmos"  # keys of sources.csv
 # Starts [mol/m³, K] are the mixtures' own after mixing at 20 °C; both films are taken at 20 °C (temperature not stated).
 FACTS = (
     Fact("undiluted", 5084.9, 4896.84, 305.638, 1.0, 4.0, "about 2 s", TRADE, 4e-4, 50e-6),
