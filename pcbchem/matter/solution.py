@@ -23,8 +23,7 @@ from .properties import (
     warn_properties,
 )
 
-MOST_VOLUME = 1e3
-"""Largest volume [m³] that can be meant."""
+MOST_VOLUME = 1e3  # [m³]
 SPECIES = (*SOLUTES, "H2O")
 
 

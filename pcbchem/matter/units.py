@@ -12,8 +12,8 @@ from .properties import MOLAR_MASS, T_HIGH, T_LOW
 from .strengths import NOTATIONS, mass_fraction_from, strength
 
 __all__ = ["MOLAR_MASS", "NOTATIONS", "L", "between", "celsius", "cm", "fahrenheit", "gram", "hour", "mL",
-           "mass_fraction_from", "minute", "mm", "mol_per_L", "percent", "strength", "to_celsius", "to_fahrenheit", "um",
-           "us_fl_oz"]
+           "mass_fraction_from", "minute", "mm", "mol_per_L", "percent", "strength", "to_celsius", "to_fahrenheit",
+           "um", "us_fl_oz"]
 
 L = 1e-3
 mL = 1e-6
