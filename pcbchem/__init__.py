@@ -7,3 +7,6 @@ from .reaction.parameters import RateParameters
 from .reaction.rate import EFFECTS
 from .reaction.run import Band, EtchRun
 from .reaction.setup import Board, Foil, Tray
+
+__all__ = ["EFFECTS", "Band", "Board", "EtchRun", "Foil", "RangeWarning", "RateParameters", "Solution", "Tray", "etch",
+           "mix", "stand"]

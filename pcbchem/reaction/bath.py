@@ -37,13 +37,13 @@ class Start:
         A negative, infinite or impossible value, no water to speak of, or a bath of volume 0.
     """
 
-    HCl: FloatArray
-    H2O2: FloatArray
-    T: FloatArray
-    volume: FloatArray
-    CuCl2: FloatArray = dataclasses.field(default_factory=lambda: np.float64(0.0))
-    CuCl: FloatArray = dataclasses.field(default_factory=lambda: np.float64(0.0))
-    mass: FloatArray | None = None
+    HCl: Any
+    H2O2: Any
+    T: Any
+    volume: Any
+    CuCl2: Any = 0.0
+    CuCl: Any = 0.0
+    mass: Any = None
 
     def __post_init__(self) -> None:
         for name, most in LIMITS.items():
@@ -138,7 +138,8 @@ def constants(start: Start, board: Board | None, tray: Tray, p: RateParameters, 
         RateParameters.unchecked({n: v[n] for n in p.values()}), tray, v["area"], without)
     return c | {
         "copper": v["CuCl2"] + v["CuCl"], "chloride": v["HCl"] + 2 * v["CuCl2"] + v["CuCl"], "foil": v["n0"],
-        "bare": v["area"] / v["volume"], "floor": 0.1 * v["n0"] / t_max, "loss": v["loss_factor"] * surface / v["volume"],
+        "bare": v["area"] / v["volume"], "floor": 0.1 * v["n0"] / t_max,
+        "loss": v["loss_factor"] * surface / v["volume"],
         "room": room, "damp": 0.5 * rate.saturation_pressure(room), "decay": v["decay_rate"] * v["decay_factor"],
         "decay_e": v["decay_energy"] / rate.R, "decay_half": v["decay_half"], "etches": board is not None,
         "heats": "bath heating" not in without, "depletes": "depletion" not in without,
@@ -153,10 +154,17 @@ def _flat(shape: tuple[int, ...]) -> Any:
     return spread
 
 
-def _parameters(parameters: Any) -> RateParameters:
+def _given(bath: Any, tray: Any, parameters: Any) -> tuple[Start, Tray, RateParameters]:
+    """The three things that `etch` and `stand` share, by default where None, or ValueError for another kind."""
+    if not isinstance(bath, Solution | Start):
+        raise ValueError(f"bath = {bath!r} is not a bath: give a Solution, from mix or Solution.of")
+    tray = Tray() if tray is None else tray
+    if not isinstance(tray, Tray):
+        raise ValueError(f"tray = {tray!r} is not a tray: give Tray(agitation=, facing=)")
+    parameters = RateParameters() if parameters is None else parameters
     if not isinstance(parameters, RateParameters):
         raise ValueError(f"parameters = {parameters!r} is not known: give RateParameters() or .plausible(200)")
-    return parameters
+    return Start.of(bath) if isinstance(bath, Solution) else bath, tray, parameters
 
 
 def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, parameters: RateParameters | None = None,
@@ -198,16 +206,15 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
     >>> print(f"{run.stopped_by}")
     copper gone
     """
-    tray, p = tray or Tray(), _parameters(parameters or RateParameters())
+    start, tray, p = _given(bath, tray, parameters)
     without = (without,) if isinstance(without, str) else tuple(without)
     for effect in without:
         if chosen("without", effect, rate.EFFECTS) == "heat of mixing":
             raise ValueError("without = 'heat of mixing' is impossible here: mix with heat=False instead; "
                              f"etch takes {', '.join(rate.EFFECTS[:-1])}")
     if not isinstance(board, Board):
-        raise ValueError(f"board = {board!r} is not a board: give Board(width, height, bare, foil) or Board(area=, foil=)")
+        raise ValueError(f"board = {board!r} is not a board: give Board(width, height, bare) or Board(area=)")
     checked("tolerance", tolerance, 1e-9, 0.1)
-    start = Start.of(bath) if isinstance(bath, Solution) else bath
     check_fits(board, tray)
     warn_outside("etch", *zip(CHECKED, (start.T, start.HCl, start.H2O2, start.CuCl2 + start.CuCl), strict=True))
     shape, draws = common_shape(**start.values(), area=board.area, foil=board.foil.amount,
@@ -259,11 +266,10 @@ def stand(bath: Solution | Start, tray: Tray | None = None, duration: Any = 3600
     ValueError
         A bath of volume 0 or with lye in it, an impossible duration, draws of two lengths.
     """
-    tray, p = tray or Tray(), _parameters(parameters or RateParameters())
+    start, tray, p = _given(bath, tray, parameters)
     if np.ndim(duration):
         raise ValueError(f"duration = {duration!r} is impossible: it must be one number, above 0 to 1e6 s")
     seconds = float(checked("duration", duration, 0.0, 1e6, "s", above=True))
-    start = Start.of(bath) if isinstance(bath, Solution) else bath
     shape, draws = common_shape(**start.values(), open_area=0.0 if tray.open_area is None else tray.open_area,
                                 T_air=0.0 if tray.T_air is None else tray.T_air, **p.values())
     c = constants(start, None, tray, p, (), seconds, _flat(shape))

@@ -44,8 +44,7 @@ class Fact:
         if self.volume == 0.0:
             found = rate.flux(self.HCl, self.H2O2, self.T, FILM_AREA, tray=Tray(), parameters=p)["copper"]
             return np.asarray(found) * COPPER_MOLAR_MASS / COPPER_DENSITY * 60e6
-        bath = Start(HCl=np.float64(self.HCl), H2O2=np.float64(self.H2O2), T=np.float64(self.T),
-                     volume=np.float64(self.volume))
+        bath = Start(HCl=self.HCl, H2O2=self.H2O2, T=self.T, volume=self.volume)
         return np.asarray(etch(bath, Board(area=self.area, foil=Foil.ounces(1)), Tray(), p).time_to_clear)
 
     def met(self, value: FloatArray) -> Any:
@@ -55,7 +54,7 @@ class Fact:
 
 FILM_AREA = 2e-4  # m²: a small coupon (assumed; 1 or 40 cm² move the rate by 3 % and 5 %)
 TRADE, FILMS = "trade", "homecmos"  # keys of sources.csv
-# Starts [mol/m³, K] are the mixtures' own after mixing at 20 °C; both films are taken at 20 °C (temperature not stated).
+# Starts [mol/m³, K] are the mixtures' own after mixing at 20 °C; both films are taken at 20 °C (not stated).
 FACTS = (
     Fact("undiluted", 5084.9, 4896.84, 305.638, 1.0, 4.0, "about 2 s", TRADE, 4e-4, 50e-6),
     Fact("3 : 1 : 1", 1961.78, 2141.34, 298.687, 60.0, 180.0, "60-180 s", TRADE, 40e-4, 75e-6),
@@ -78,7 +77,7 @@ def prior(count: int, generator: np.random.Generator) -> dict[str, FloatArray]:
         elif kind == "log-normal":
             out[name] = middle * np.exp(float(row["drawn"].split()[-1]) * generator.standard_normal(count))
         elif kind == "gas":
-            out[name] = out["gas_share"] / np.exp(generator.uniform(*np.log(GAS_RATIO), count))
+            out[name] = out["gas_share"] / np.exp(generator.uniform(np.log(GAS_RATIO[0]), np.log(GAS_RATIO[1]), count))
         else:
             out[name] = np.full(count, middle)
     return out

@@ -21,15 +21,12 @@ def rows() -> dict[str, dict[str, str]]:
     return {row["name"]: row for row in tables.read("parameters")}
 
 
-def _default(name: str) -> Any:
-    return dataclasses.field(default_factory=lambda: np.float64(rows()[name]["default"]))
-
-
 @dataclasses.dataclass(frozen=True)
 class RateParameters:
     """Everything the rate model takes from nature, each with a range, a status and a source in `table()`.
 
-    Values are floats or arrays [units in `table()`]; an array from `plausible` carries the draw axis.
+    Values are floats or arrays [units in `table()`], None for the default of the table; an array from `plausible`
+    carries the draw axis.
 
     Raises
     ------
@@ -42,37 +39,38 @@ class RateParameters:
     1.43e-09
     """
 
-    peroxide_diffusivity: FloatArray = _default("peroxide_diffusivity")
-    cupric_diffusivity: FloatArray = _default("cupric_diffusivity")
-    cuprous_diffusivity: FloatArray = _default("cuprous_diffusivity")
-    acid_diffusivity: FloatArray = _default("acid_diffusivity")
-    surface_rate: FloatArray = _default("surface_rate")
-    surface_energy: FloatArray = _default("surface_energy")
-    chloride_half: FloatArray = _default("chloride_half")
-    stirring_rocked: FloatArray = _default("stirring_rocked")
-    stirring_bubbled: FloatArray = _default("stirring_bubbled")
-    stirring_sprayed: FloatArray = _default("stirring_sprayed")
-    gas_share: FloatArray = _default("gas_share")
-    bubble_diameter: FloatArray = _default("bubble_diameter")
-    gas_order: FloatArray = _default("gas_order")
-    gas_energy: FloatArray = _default("gas_energy")
-    transfer_limit: FloatArray = _default("transfer_limit")
-    lewis_exponent: FloatArray = _default("lewis_exponent")
-    decay_rate: FloatArray = _default("decay_rate")
-    decay_energy: FloatArray = _default("decay_energy")
-    decay_half: FloatArray = _default("decay_half")
-    decay_factor: FloatArray = _default("decay_factor")
-    cuprous_binding: FloatArray = _default("cuprous_binding")
-    cuprous_second: FloatArray = _default("cuprous_second")
-    cuprous_temperature: FloatArray = _default("cuprous_temperature")
-    loss_factor: FloatArray = _default("loss_factor")
-    convection_factor: FloatArray = _default("convection_factor")
-    rate_factor: FloatArray = _default("rate_factor")
+    peroxide_diffusivity: Any = None
+    cupric_diffusivity: Any = None
+    cuprous_diffusivity: Any = None
+    acid_diffusivity: Any = None
+    surface_rate: Any = None
+    surface_energy: Any = None
+    chloride_half: Any = None
+    stirring_rocked: Any = None
+    stirring_bubbled: Any = None
+    stirring_sprayed: Any = None
+    gas_share: Any = None
+    bubble_diameter: Any = None
+    gas_order: Any = None
+    gas_energy: Any = None
+    transfer_limit: Any = None
+    lewis_exponent: Any = None
+    decay_rate: Any = None
+    decay_energy: Any = None
+    decay_half: Any = None
+    decay_factor: Any = None
+    cuprous_binding: Any = None
+    cuprous_second: Any = None
+    cuprous_temperature: Any = None
+    loss_factor: Any = None
+    convection_factor: Any = None
+    rate_factor: Any = None
 
     def __post_init__(self) -> None:
         for name, value in self.values().items():
             row = rows()[name]
             most = 20 * float(row["high"])  # far outside what is plausible, still short of nonsense
+            value = np.float64(row["default"]) if value is None else value
             good = checked(name, value, 0.0, most, row["unit"], above=name != "gas_order")
             object.__setattr__(self, name, good)
         common_shape(**self.values())

@@ -45,7 +45,7 @@ def viscosity(T: ArrayLike, acid: ArrayLike = 0.0, peroxide: ArrayLike = 0.0, co
     Returns
     -------
     float or array
-        Viscosity [Pa s]: HCl to 6 mol/L −6 to +3 %, CuCl2 to 1.2 mol/L ±2 %, H2O2 to 5 mol/L ±3 %.
+        Viscosity [Pa s]: HCl to 6 mol/L −8 to +4 %, CuCl2 to 1.2 mol/L ±2 %, H2O2 to 5 mol/L ±3 %.
 
     Examples
     --------

@@ -176,8 +176,7 @@ class EtchRun(_Result):
             ["copper gone", "no chloride", "acid", "peroxide"], "time")
         copper = s * c["foil"] * c["bare"]
         split = np.maximum(0.5 * (2 * first[1] - first[2] - X) - copper, 0.0) if c["depletes"] else 0.0 * t
-        amount = board.area * np.asarray(board.foil.amount)
-        reserve = np.minimum(start.H2O2, start.HCl / 2) * start.volume / amount
+        reserve = np.minimum(start.H2O2, start.HCl / 2) * start.volume / board.copper
         thickness = np.broadcast_to(np.asarray(board.foil.thickness), shape).reshape(-1) * (1 - s)
         end = {"HCl": acid, "H2O2": peroxide, "CuCl2": cupric, "CuCl": cuprous, "T": T, "thickness": thickness,
                "time": t}
@@ -200,8 +199,8 @@ class EtchRun(_Result):
             A run without depletion: such a bath makes chloride from nothing.
         """
         if not self.depletes:
-            raise ValueError("bath_after of a run with without = 'depletion' is impossible: it must be run with depletion")
-        gone = self.board.area * self.board.foil.amount * (1 - self.end["thickness"] / self.board.foil.thickness)
+            raise ValueError("bath_after: without = 'depletion' is impossible: it must be run with depletion")
+        gone = self.board.copper * (1 - self.end["thickness"] / self.board.foil.thickness)
         mass = self.mass + gone * M_CU - self.oxygen * M_O2
         held = {name: self.end[name] * self.volume for name in ("HCl", "H2O2", "CuCl2", "CuCl")}
         return Solution.from_amounts(mass=mass, T=self.end["T"], **held)
@@ -276,11 +275,10 @@ def _dense(keep: list[Any], count: int, c: dict[str, Any], state: Callable[..., 
     place = np.arange(who.size) - np.searchsorted(who, who)
     theta = share[:, None] * np.arange(1, POINTS + 1) / POINTS
     points = cubic(theta, *(v[:, :, None] for v in (y, new, d0, d1)))
-    table = np.full((4, count, most, POINTS), np.nan)
-    table[:, who, place] = points
-    table = table.reshape(4, count, -1)
+    laid = np.full((4, count, most, POINTS), np.nan)
+    laid[:, who, place] = points
     start = y[:, np.searchsorted(who, np.arange(count))][:, :, None]
-    table = np.concatenate([start, table], axis=2)
+    table = np.concatenate([start, laid.reshape(4, count, -1)], axis=2)
     last = np.where(np.isnan(table[0]), 0, np.arange(table.shape[2])).max(axis=1)
     held = np.take_along_axis(table, np.broadcast_to(last[None, :, None], (4, count, 1)), axis=2)
     t, s, X, T = np.where(np.isnan(table), held, table)

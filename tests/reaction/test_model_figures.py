@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from pcbchem import Board, Foil, RangeWarning, RateParameters, Solution, Tray, etch, mix, stand
-from pcbchem.matter.units import celsius, mL, minute, percent
+from pcbchem.matter.units import celsius, minute, mL, percent
 from pcbchem.reaction.bath import Start
 
 TABLE = pathlib.Path(__file__).parents[1] / "published" / "reference_baths.csv"
@@ -162,7 +162,8 @@ def test_peaks_fall_with_millilitres_per_square_centimetre():
 
 
 @pytest.mark.parametrize(("bottles", "less", "more", "millilitres", "times"), [
-    ((31, 30), 1, 2.8, 150, 5.5), ((31, 30), 3, 6, 150, 3.3), ((10, 12), 0, 1.2, 150, 2.6), ((10, 3), 0, 1.2, 1000, 1.75)])
+    ((31, 30), 1, 2.8, 150, 5.5), ((31, 30), 3, 6, 150, 3.3), ((10, 12), 0, 1.2, 150, 2.6),
+    ((10, 3), 0, 1.2, 1000, 1.75)])
 def test_the_same_water_costs_differently(bottles, less, more, millilitres, times):
     """Both reagents 1.6 times weaker: how many times longer, on the workshop's 27 cm², the last in a roomy tray."""
     acid, peroxide = bottles
