@@ -136,8 +136,12 @@ def constants(start: Start, board: Board | None, tray: Tray, p: RateParameters, 
     surface = np.maximum(v["volume"] / 0.010, 1.3 * v["area"]) if tray.open_area is None else spread(tray.open_area)
     c = {} if board is None else rate.film_constants(
         RateParameters.unchecked({n: v[n] for n in p.values()}), tray, v["area"], without)
+    copper, chloride = v["CuCl2"] + v["CuCl"], v["HCl"] + 2 * v["CuCl2"] + v["CuCl"]
+    # the most of the foil that the bath's chloride can hold, one each; without depletion there is no such limit
+    most = np.inf if board is None or "depletion" in without else (
+        np.maximum(chloride - copper, 0.0) * v["volume"] / (v["n0"] * v["area"]))
     return c | {
-        "copper": v["CuCl2"] + v["CuCl"], "chloride": v["HCl"] + 2 * v["CuCl2"] + v["CuCl"], "foil": v["n0"],
+        "most": most, "copper": copper, "chloride": chloride, "foil": v["n0"],
         "bare": v["area"] / v["volume"], "floor": 0.1 * v["n0"] / t_max,
         "loss": v["loss_factor"] * surface / v["volume"],
         "room": room, "damp": 0.5 * rate.saturation_pressure(room), "decay": v["decay_rate"] * v["decay_factor"],

@@ -28,7 +28,7 @@ def solve(c: dict[str, Any], start: FloatArray, warmth: FloatArray, rates: Rates
     Parameters
     ----------
     c : dict
-        Constants of the run: floats, or arrays with one value a scenario [SI].
+        Constants of the run: floats, or arrays with one value a scenario [SI]; "most" limits the share of foil gone.
     start : array
         States `STATES` by scenario, shape (4, N) [s, share, mol/m³, K].
     warmth : array
@@ -58,7 +58,8 @@ def solve(c: dict[str, Any], start: FloatArray, warmth: FloatArray, rates: Rates
 
 def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, rates: Rates, t_max: float,
                 tolerance: float, ends: FloatArray, peaks: FloatArray, keep: list[Any] | None) -> None:
-    h = np.full(who.size, 0.05)
+    c["most"] = np.broadcast_to(c["most"], who.shape)
+    h = 0.05 * np.minimum(1.0, c["most"] + 1e-6)
     k1, warmth = rates(c, y, warmth)
     done = np.zeros(who.size, bool)
     scale = np.empty_like(y)
@@ -75,7 +76,7 @@ def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, 
         k4, w4 = rates(c, new, w3)
         wrong = np.abs(step * ((5 / 72) * k1 - (1 / 12) * k2 - (1 / 9) * k3 + (1 / 8) * k4))
         ahead = y[0] + left * k1[0] / np.maximum(k1[1], 1e-30)
-        scale[0], scale[1], scale[3] = np.minimum(ahead, t_max) + 1e-12, 1.0, 30.0
+        scale[0], scale[1], scale[3] = np.minimum(ahead, t_max) + 1e-12, np.minimum(c["most"], 1.0) + 1e-6, 30.0
         scale[2] = np.maximum(np.abs(y[2]), np.abs(new[2])) + 100.0
         error = (wrong / scale).max(axis=0) / tolerance
         if np.isnan(error).any():
@@ -91,7 +92,7 @@ def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, 
             at = np.flatnonzero(ending)
             share[at] = _end_of_step(y[:, at], new[:, at], d0[:, at], d1[:, at], t_max)
             final = cubic(share[at], y[:, at], new[:, at], d0[:, at], d1[:, at])
-            final[1] = np.where(final[1] >= 1 - 1e-9, 1.0, final[1])
+            final[1] = np.minimum(np.where(final[1] >= 1 - 1e-9, 1.0, final[1]), c["most"][at])
             final[3] = np.minimum(final[3], HOTTEST_BATH)
             ends[:, who[at]] = final
             peaks[who[at]] = np.maximum(peaks[who[at]], final[3])
@@ -106,7 +107,7 @@ def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, 
         done |= ending
         y = np.where(accept, new, y)
         y[3] = np.minimum(y[3], HOTTEST_BATH)
-        y[1] = np.minimum(y[1], 1.0)
+        y[1] = np.minimum(y[1], np.minimum(c["most"], 1.0))
         k1, warmth = np.where(accept, k4, k1), np.where(accept, w4, warmth)
         still = who[~done]
         peaks[still] = np.maximum(peaks[still], y[3, ~done])

@@ -66,7 +66,6 @@ def test_law_atoms_close_and_nothing_is_impossible(bath, board, tray, without):
         assert end["HCl"] + 2 * end["CuCl2"] + end["CuCl"] == pytest.approx(chloride, rel=1e-9, abs=1e-9)
 
 
-@pytest.mark.xfail(strict=True, reason="the first step is 5 % of the foil: far more copper than this carries")
 def test_law_copper_stops_where_chloride_ends():
     """With one copper to every chloride, as CuCl, nothing is left to carry more: a poor bath on a wide board."""
     start = dict(HCl=0.0, H2O2=0.0, CuCl2=1.0, T=303.0, volume=1e-4)
