@@ -7,6 +7,7 @@ from pcbchem import Solution, mix
 from pcbchem.matter import tables
 from pcbchem.matter.arrays import Draws, as_draws
 from pcbchem.matter.heats import hcl_apparent_enthalpy, heats_inside, peroxide_mixing_enthalpy
+from pcbchem.matter.properties import heat_capacity
 from pcbchem.matter.solution import enthalpy
 from pcbchem.matter.units import MOLAR_MASS, celsius, mL
 
@@ -83,3 +84,11 @@ def test_enthalpy_is_zero_where_it_is_counted_from() -> None:
     # Law: pure water at 25 C holds none; dilute acid holds only what the table says.
     assert enthalpy(Solution.of(volume=1.0, T=celsius(25))) == 0
     assert enthalpy(Solution.from_amounts(mass=1.0, T=celsius(35))) == pytest.approx(4180 * 10, rel=1e-3)
+
+
+def test_warmth_is_the_integral_of_the_heat_capacity() -> None:
+    # Law: warming strong acid from 25 to 60 C takes what scipy's quadrature of its heat capacity says.
+    from scipy.integrate import quad
+    cold, hot = (Solution.from_amounts(mass=1.0, T=celsius(t), HCl=0.35 / MOLAR_MASS["HCl"]) for t in (25, 60))
+    expected, _ = quad(lambda T: heat_capacity(T, HCl=0.35), celsius(25), celsius(60))
+    assert enthalpy(hot) - enthalpy(cold) == pytest.approx(expected, rel=1e-6)

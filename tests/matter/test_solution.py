@@ -94,6 +94,7 @@ def test_from_amounts() -> None:
     bath = Solution.from_amounts(mass=0.1, T=300.0, HCl=0.1, H2O2=-1e-18, CuCl2=0.02, CuCl=0.001)
     for substance, moles in (("HCl", 0.1), ("H2O2", 0.0), ("CuCl2", 0.02), ("CuCl", 0.001), ("NaOH", 0.0)):
         assert bath.amount(substance) == pytest.approx(moles, rel=1e-12, abs=1e-15)
+    assert bath.mass_fraction("H2O2") == 0
     empty = Solution.from_amounts(mass=np.array([0.0, 0.1]), T=300.0, HCl=np.array([0.0, 0.1]))
     assert empty.mass_fraction("HCl").tolist() == pytest.approx([0, 0.036461])
 

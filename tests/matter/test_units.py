@@ -64,7 +64,8 @@ def test_volume_strength_table() -> None:
 def test_round_trip(notation: str, substance: str, share: float, T: float) -> None:
     # Law: reading a label back gives the mass fraction that wrote it.
     w = share * RANGES[substance].high
-    assert mass_fraction_from(strength(w, notation, substance, T), notation, substance, T) == pytest.approx(w, abs=1e-12)
+    label = strength(w, notation, substance, T)
+    assert mass_fraction_from(label, notation, substance, T) == pytest.approx(w, abs=1e-12)
 
 
 def test_meaning_of_each_notation() -> None:
