@@ -166,7 +166,7 @@ class EtchRun(_Result):
     @classmethod
     def of(cls, c: dict[str, Any], start: Any, board: Board, shape: tuple[int, ...], draws: int | None,
            solved: tuple[FloatArray, FloatArray, list[Any] | None], state: Callable[..., Any]) -> EtchRun:
-        """From the solver's flat states: names the reason each bath stopped and puts arrays back in shape."""
+        """From the solver's flat states [SI]: names the reason each bath stopped and puts arrays back in shape."""
         (t, s, X, T), peaks, keep = solved
         acid, peroxide, cupric, cuprous = state(c, s * c["foil"] * c["bare"], X)
         first = [np.broadcast_to(np.asarray(v), shape).reshape(-1) for v in (start.HCl, start.H2O2, start.CuCl)]
