@@ -1,0 +1,1 @@
+"""What is on the page? Inputs in the lab's units, results in words and tables, and pictures of results."""
