@@ -270,6 +270,27 @@ def test_a_violent_bath_is_never_offered(mild, weak):
     assert "do not mix" not in summary.cares(mild) + summary.cares(weak)
 
 
+@pytest.mark.parametrize("rule", ["time", "etching", "standing"])
+def test_each_rule_of_violence_counts_alone(rule, monkeypatch):
+    strong = {"acid": (31, 33, "% by weight"), "peroxide": (25, 29, "% by weight"), "total_mL": 40, "draws": 20}
+    tried = trial(**{**INPUTS, **strong})
+    never = {name: 0.0 if name == "time" else 1e4 for name in summary.VIOLENT}
+    monkeypatch.setattr(summary, "VIOLENT", never)
+    assert "do not mix" not in summary.cares(tried)
+    monkeypatch.setattr(summary, "VIOLENT", {**never, rule: {"time": 30, "etching": 333.15, "standing": 348.15}[rule]})
+    assert "do not mix" in summary.cares(tried)
+
+
+def test_parts_are_poured_as_they_are_named():
+    """Law: water, acid and peroxide by volume, each at its own strength, add up to the whole."""
+    tried = trial(**{**INPUTS, "acid": (10, 10, "% by weight"), "peroxide": (6, 6, "% by weight"), "parts": (3, 1, 2)})
+    unit, T = 25 * mL, celsius(20)
+    whole = mix(Solution.of(volume=3 * unit, T=T), Solution.of(volume=unit, T=T, HCl=0.10),
+                Solution.of(volume=2 * unit, T=T, H2O2=0.06))
+    for substance in ("HCl", "H2O2", "H2O"):
+        assert np.allclose(tried.bath.amount(substance), whole.amount(substance), rtol=1e-9)
+
+
 @pytest.mark.parametrize(("field", "value", "message"), [
     ("parts", (0, 1), "parts"), ("parts", (0, 0, 0), "parts"), ("total_mL", 0, "total_mL"),
     ("acid", (9, 11, "percent"), "notation"), ("acid", (11, 9, "% by weight"), "low")])
