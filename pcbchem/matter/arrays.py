@@ -22,14 +22,16 @@ class Draws(np.ndarray[Any, np.dtype[np.float64]]):
     """An array whose last axis is the draw axis: draw i of every doubtful thing belongs together.
 
     Made by `pcbchem.matter.units.between` and `RateParameters.plausible`. Elementwise arithmetic
-    keeps the mark; indexing and reductions give a plain array, since they may take the axis away.
+    keeps the mark; comparisons, indexing and reductions give a plain array. Methods that move axes
+    (`reshape`, `T`, `ravel`) do not know better and keep it: take `np.asarray` first.
     """
 
     def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **kwargs: Any) -> Any:
         if kwargs.get("out") is not None:
             kwargs["out"] = tuple(np.asarray(o) if isinstance(o, Draws) else o for o in kwargs["out"])
         result = getattr(ufunc, method)(*(np.asarray(i) if isinstance(i, Draws) else i for i in inputs), **kwargs)
-        return result.view(Draws) if method == "__call__" and isinstance(result, np.ndarray) and result.ndim else result
+        kept = method == "__call__" and isinstance(result, np.ndarray) and result.ndim and result.dtype == float
+        return result.view(Draws) if kept else result
 
     def __getitem__(self, key: Any) -> Any:
         return np.asarray(self)[key]
@@ -62,7 +64,7 @@ def checked(name: str, value: ArrayLike, low: float, high: float, unit: str = ""
     Returns
     -------
     array
-        The same values [unit as named], with their draw mark.
+        A copy of the values [unit as named], with their draw mark.
 
     Raises
     ------
@@ -71,7 +73,7 @@ def checked(name: str, value: ArrayLike, low: float, high: float, unit: str = ""
     """
     said = f"{'above ' if above else ''}{low:g} to {high:g}{' ' + unit if unit else ''}"
     try:
-        array = value if isinstance(value, Draws) else np.asarray(value, dtype=float)
+        array = value.copy() if isinstance(value, Draws) else np.array(value, dtype=float)
     except (TypeError, ValueError):
         raise ValueError(f"{name} = {value!r} is not a number: it must be {said}") from None
     good = np.isfinite(array) & (array <= high) & ((array > low) if above else (array >= low))
@@ -94,11 +96,11 @@ def common_shape(**named: Any) -> tuple[tuple[int, ...], int | None]:
     Raises
     ------
     ValueError
-        Draw axes of two lengths, or shapes that do not broadcast: names the arguments and the lengths.
+        Draw axes of two lengths, a plain list where the draws stand, or shapes that do not broadcast: names them.
     """
     lengths = {name: value.shape[-1] for name, value in named.items() if isinstance(value, Draws)}
     if len(set(lengths.values())) > 1:
-        said = ", ".join(f"{name} has {count}" for name, count in lengths.items())
+        said = ", ".join(f"{name} has {count}" for name, count in {c: (n, c) for n, c in lengths.items()}.values())
         raise ValueError(f"draws of two lengths: {said}; give every doubtful thing the same number of draws")
     try:
         shape = np.broadcast_shapes(*(np.shape(value) for value in named.values()))
@@ -107,9 +109,10 @@ def common_shape(**named: Any) -> tuple[tuple[int, ...], int | None]:
         raise ValueError(f"shapes do not broadcast: {said}; "
                          "a list beside draws needs a last axis of length 1") from None
     draws = next(iter(lengths.values()), None)
-    if draws is not None and shape[-1] != draws:
-        raise ValueError(f"draws of two lengths: {draws} draws beside a last axis of {shape[-1]}; "
-                         "put scenarios on axes before the draw axis")
+    for name, value in named.items() if draws is not None else ():
+        if not isinstance(value, Draws) and np.ndim(value) and np.shape(value)[-1] != 1:
+            raise ValueError(f"draws of two kinds: {name} has a plain last axis of {np.shape(value)[-1]} beside "
+                             f"{draws} draws; put scenarios on axes before the draw axis, which must be of length 1")
     return shape, draws
 
 

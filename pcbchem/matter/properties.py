@@ -1,8 +1,8 @@
-"""Density, heat capacity and heats of mixing of the solutions, on arrays of any shape.
+"""Density and heat capacity of the solutions, on arrays of any shape.
 
-One mixing rule for all of them: each solute keeps the specific volume, heat capacity and heat that it has at its own
-mass fraction in water, with everything else in the solution counted as water. Doubt: nobody has published the mixtures;
-we assume 0.5 % in density, 5 % in heat capacity and 1.5 K in the temperature of mixing two strong bottles.
+One mixing rule for both: each solute keeps the specific volume and heat capacity that it has at its own mass fraction
+in water, with everything else in the solution counted as water (heats of mixing: `heats`). Doubt: nobody has
+published the mixtures; we assume 0.5 % in density and 5 % in heat capacity.
 """
 
 from __future__ import annotations

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from .arrays import FloatArray, as_draws, checked, chosen, common_shape
-from .heats import hcl_apparent_enthalpy, heats_inside, peroxide_mixing_enthalpy, temperature_inside, warmth_inside
+from .heats import heats_inside, temperature_inside, warmth_inside
 from .properties import (
     LIMITS,
     MOLAR_MASS,
@@ -110,7 +110,8 @@ class Solution:
         Raises
         ------
         ValueError
-            A value that cannot be, an unknown substance, or solutes heavier than the whole.
+            A value that cannot be, an unknown substance, solutes heavier than the whole, or stronger than `of` takes
+            (copper salts may be).
 
         Examples
         --------
@@ -123,23 +124,19 @@ class Solution:
                                  f"choose from {', '.join(SOLUTES)}")
         mass = checked("mass", mass, 0, 2e3 * MOST_VOLUME, "kg")
         T = checked("T", T, T_LOW, T_HIGH, "K")
+        slack = 1e-9 * float(np.max(mass, initial=0.0)) + 1e-15
+        given = {s: checked(s, n, -slack / MOLAR_MASS[s], 1e9, "mol") for s, n in amounts.items()}
+        shape, draws = common_shape(mass=mass, T=T, **given)
         whole = np.asarray(mass)
-        found: dict[str, Any] = {}
-        for s in SOLUTES:
-            moles = amounts.get(s, 0.0)
-            slack = 1e-9 * float(np.max(whole, initial=0.0)) / MOLAR_MASS[s] + 1e-15
-            given = checked(s, moles, -slack, 1e9, "mol")
-            weight = np.maximum(given, 0.0) * MOLAR_MASS[s]
-            found[s] = weight / np.where(whole > 0, whole, 1.0)
-            if np.any(np.asarray(weight) > whole * (1 + 1e-9) + 1e-15):
-                raise ValueError(f"{s} = {np.max(np.asarray(given)):g} mol is heavier than the solution: "
-                                 f"it must be at most mass = {np.min(whole):g} kg")
-        shape, draws = common_shape(mass=mass, T=T, **found)
-        if np.any(np.asarray(sum(found.values())) > 1 + 1e-9):
-            raise ValueError(f"{' + '.join(amounts)} = {np.max(np.asarray(sum(found.values()))):g} kg/kg "
-                             "is more than the solution: it must be at most 1 kg/kg")
-        return cls(_spread(mass, shape), _spread(T, shape),
-                   {s: _spread(np.where(whole > 0, w, 0.0), shape) for s, w in found.items()}, draws)
+        empty = whole <= 0
+        found = {s: np.maximum(np.asarray(given.get(s, 0.0)), 0.0) * MOLAR_MASS[s] for s in SOLUTES}
+        if np.any(np.asarray(sum(found.values())) > whole * (1 + 1e-9) + 1e-15):
+            worst = float(np.max(np.asarray(sum(found.values())) / np.maximum(whole, 1e-300)))
+            raise ValueError(f"{' + '.join(amounts)} = {worst:g} times the mass of the solution: it must be at most 1, "
+                             f"of mass = {float(np.min(whole)):g} kg")
+        shares = {s: np.where(empty, 0.0, w / np.where(empty, 1.0, whole)) for s, w in found.items()}
+        check_fractions({s: shares[s] for s in ("HCl", "H2O2", "NaOH")})  # of copper a bath holds what it dissolved
+        return cls(_spread(mass, shape), _spread(T, shape), {s: _spread(w, shape) for s, w in shares.items()}, draws)
 
     @property
     def shape(self) -> tuple[int, ...]:
@@ -258,7 +255,7 @@ def mix(*solutions: Solution, heat: bool = True) -> Solution:
     Raises
     ------
     ValueError
-        Nothing to mix, lye with acid or peroxide, or shapes that do not broadcast.
+        Nothing to mix, lye with acid or peroxide, a mixture past 400 K, or shapes that do not broadcast.
 
     Notes
     -----
@@ -292,9 +289,6 @@ def mix(*solutions: Solution, heat: bool = True) -> Solution:
         total = sum(s.plain_mass * warmth_inside(s.plain_T, s.fractions)
                     + heats_inside(s.plain_mass, s.fractions) for s in solutions)
         target = (total - heats_inside(mass, fractions)) / mass
-        T = temperature_inside(target, T, fractions)
+        T = checked("temperature of mixing", temperature_inside(target, T, fractions), T_LOW, T_HIGH, "K")
     return Solution(_spread(mass, shape), _spread(T, shape),
                     {s: _spread(w, shape) for s, w in fractions.items()}, draws)
-
-
-__all__ = ["Solution", "enthalpy", "hcl_apparent_enthalpy", "mix", "peroxide_mixing_enthalpy"]

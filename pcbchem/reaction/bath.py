@@ -8,8 +8,8 @@ from typing import Any
 import numpy as np
 
 from ..matter.arrays import FloatArray, Range, checked, chosen, common_shape, warn_outside
-from ..matter.properties import density_inside
-from ..matter.solution import Solution
+from ..matter.properties import T_HIGH, T_LOW, density_inside
+from ..matter.solution import MOST_VOLUME, Solution
 from . import rate
 from .parameters import RateParameters
 from .run import EtchRun, Standing
@@ -20,12 +20,13 @@ LONGEST = 14_400.0  # s: a run ends here
 ROOM = 293.15  # K
 TRIAL = (240.0, 390.0)  # K: a step that tries more is judged at the edge, fails and is made shorter
 TOLERANCE = 2e-3  # a step's share of each state's scale: 99 % of baths within 0.5 %
-CHECKED = (Range("start temperature", 278.15, 333.15, "K"), Range("HCl", 0.0, 6000.0, "mol/m³"),
+CHECKED = (Range("temperature", 278.15, 333.15, "K"), Range("HCl", 0.0, 6000.0, "mol/m³"),
            Range("H2O2", 0.0, 5000.0, "mol/m³"), Range("dissolved copper", 0.0, 1500.0, "mol/m³"))
-LIMITS = {"HCl": 14_000.0, "H2O2": 28_000.0, "CuCl2": 6000.0, "CuCl": 3000.0}  # mol/m³
+LEAST_VOLUME = 1e-7  # m³: a tenth of a millilitre
+LONGEST_STAND = 1e5  # s: a day and more
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True, eq=False)
 class Start:
     """What a bath holds when the board goes in: concentrations [mol/m³], T [K], volume [m³].
 
@@ -46,10 +47,10 @@ class Start:
     mass: Any = None
 
     def __post_init__(self) -> None:
-        for name, most in LIMITS.items():
+        for name, most in rate.MOST.items():
             object.__setattr__(self, name, checked(name, getattr(self, name), 0.0, most, "mol/m³"))
-        object.__setattr__(self, "T", checked("T", self.T, 250.0, 400.0, "K"))
-        object.__setattr__(self, "volume", checked("volume", self.volume, 0.0, 1000.0, "m³", above=True))
+        object.__setattr__(self, "T", checked("T", self.T, T_LOW, T_HIGH, "K"))
+        object.__setattr__(self, "volume", checked("volume", self.volume, LEAST_VOLUME, MOST_VOLUME, "m³"))
         if self.mass is None:
             density = rate.film_density(self.HCl, self.H2O2, self.CuCl2 + self.CuCl)
             object.__setattr__(self, "mass", density * self.volume)
@@ -60,9 +61,9 @@ class Start:
         if np.any(bath.mass_fraction("NaOH") > 0):
             raise ValueError(f"bath: NaOH = {np.max(bath.mass_fraction('NaOH')):g} is impossible: "
                              "it must be 0, an etching bath holds no lye")
-        volume = checked("bath volume", bath.mass / density_inside(bath.plain_T, bath.fractions), 0.0, 1000.0, "m³",
-                         above=True)
-        held = {name: bath.amount(name) / volume for name in LIMITS}
+        volume = checked("bath volume", bath.mass / density_inside(bath.plain_T, bath.fractions), LEAST_VOLUME,
+                         MOST_VOLUME, "m³")
+        held = {name: bath.amount(name) / volume for name in rate.MOST}
         return cls(**held, T=bath.T, volume=volume, mass=bath.mass)
 
     def values(self) -> dict[str, Any]:
@@ -117,7 +118,7 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
     out[2] = -2 * (J * a + lost_peroxide) * pace if c["depletes"] else 0.0
     if c["heats"]:
         direct = peroxide / (peroxide + 0.2)
-        net = J * a * (direct * rate.ETCH_HEAT - (1 - direct) * 36e3) + lost_peroxide * rate.DECAY_HEAT
+        net = J * a * (direct * rate.ETCH_HEAT - (1 - direct) * rate.CUPRIC_HEAT) + lost_peroxide * rate.DECAY_HEAT
         net = net - heat_loss(c, T, acid, peroxide)
         pin = np.where(net > 0, np.clip((376.0 - T) / 2, 0.0, 1.0), 1.0)
         out[3] = net * pin / rate.volumetric_heat_capacity(acid, peroxide, cupric + cuprous) * pace
@@ -158,7 +159,7 @@ def _flat(shape: tuple[int, ...]) -> Any:
     return spread
 
 
-def _given(bath: Any, tray: Any, parameters: Any) -> tuple[Start, Tray, RateParameters]:
+def _given(what: str, bath: Any, tray: Any, parameters: Any, tolerance: float) -> tuple[Start, Tray, RateParameters]:
     """The three things that `etch` and `stand` share, by default where None, or ValueError for another kind."""
     if not isinstance(bath, Solution | Start):
         raise ValueError(f"bath = {bath!r} is not a bath: give a Solution, from mix or Solution.of")
@@ -168,7 +169,11 @@ def _given(bath: Any, tray: Any, parameters: Any) -> tuple[Start, Tray, RatePara
     parameters = RateParameters() if parameters is None else parameters
     if not isinstance(parameters, RateParameters):
         raise ValueError(f"parameters = {parameters!r} is not known: give RateParameters() or .plausible(200)")
-    return Start.of(bath) if isinstance(bath, Solution) else bath, tray, parameters
+    checked("tolerance", tolerance, 1e-9, 0.1)
+    start = Start.of(bath) if isinstance(bath, Solution) else bath
+    warn_outside(what, *zip(CHECKED, (start.T, start.HCl, start.H2O2, start.CuCl2 + start.CuCl), strict=True),
+                 stacklevel=4)
+    return start, tray, parameters
 
 
 def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, parameters: RateParameters | None = None,
@@ -210,17 +215,15 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
     >>> print(f"{run.stopped_by}")
     copper gone
     """
-    start, tray, p = _given(bath, tray, parameters)
+    start, tray, p = _given("etch", bath, tray, parameters, tolerance)
     without = (without,) if isinstance(without, str) else tuple(without)
     for effect in without:
         if chosen("without", effect, rate.EFFECTS) == "heat of mixing":
             raise ValueError("without = 'heat of mixing' is impossible here: mix with heat=False instead; "
-                             f"etch takes {', '.join(rate.EFFECTS[:-1])}")
+                             f"etch takes {', '.join(e for e in rate.EFFECTS if e != effect)}")
     if not isinstance(board, Board):
         raise ValueError(f"board = {board!r} is not a board: give Board(width, height, bare) or Board(area=)")
-    checked("tolerance", tolerance, 1e-9, 0.1)
     check_fits(board, tray)
-    warn_outside("etch", *zip(CHECKED, (start.T, start.HCl, start.H2O2, start.CuCl2 + start.CuCl), strict=True))
     shape, draws = common_shape(**start.values(), area=board.area, foil=board.foil.amount,
                                 open_area=0.0 if tray.open_area is None else tray.open_area,
                                 T_air=0.0 if tray.T_air is None else tray.T_air, **p.values())
@@ -254,7 +257,7 @@ def stand(bath: Solution | Start, tray: Tray | None = None, duration: Any = 3600
     tray : Tray
         Open area and air.
     duration : float
-        How long [s], above 0 to 1e6.
+        How long [s], above 0 to 100 000.
     parameters : RateParameters
         The rate model's parameters.
     tolerance : float
@@ -270,10 +273,10 @@ def stand(bath: Solution | Start, tray: Tray | None = None, duration: Any = 3600
     ValueError
         A bath of volume 0 or with lye in it, an impossible duration, draws of two lengths.
     """
-    start, tray, p = _given(bath, tray, parameters)
+    start, tray, p = _given("stand", bath, tray, parameters, tolerance)
     if np.ndim(duration):
-        raise ValueError(f"duration = {duration!r} is impossible: it must be one number, above 0 to 1e6 s")
-    seconds = float(checked("duration", duration, 0.0, 1e6, "s", above=True))
+        raise ValueError(f"duration = {duration!r} is impossible: it must be one number, above 0 to 1e5 s")
+    seconds = float(checked("duration", duration, 0.0, LONGEST_STAND, "s", above=True))
     shape, draws = common_shape(**start.values(), open_area=0.0 if tray.open_area is None else tray.open_area,
                                 T_air=0.0 if tray.T_air is None else tray.T_air, **p.values())
     c = constants(start, None, tray, p, (), seconds, _flat(shape))

@@ -21,7 +21,7 @@ def rows() -> dict[str, dict[str, str]]:
     return {row["name"]: row for row in tables.read("parameters")}
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True, eq=False)
 class RateParameters:
     """Everything the rate model takes from nature, each with a range, a status and a source in `table()`.
 
@@ -31,7 +31,7 @@ class RateParameters:
     Raises
     ------
     ValueError
-        A value that is not a positive number (the gas order may be 0), or draws of two lengths.
+        A value that is not above 0 (the gas order may be 0), or 20 times over its range; draws of two lengths.
 
     Examples
     --------
@@ -106,7 +106,7 @@ class RateParameters:
         ValueError
             `draws` is not a whole number from 1 to 400.
         """
-        if isinstance(draws, bool) or not isinstance(draws, int) or not 1 <= draws <= MOST_DRAWS:
+        if isinstance(draws, bool) or not isinstance(draws, int | np.integer) or not 1 <= draws <= MOST_DRAWS:
             raise ValueError(f"draws = {draws!r} is impossible: it must be a whole number from 1 to {MOST_DRAWS}")
         return cls(**{name: as_draws(column[:draws]) for name, column in shipped_draws().items()})
 

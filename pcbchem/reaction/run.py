@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ..matter.arrays import Draws, FloatArray, checked, chosen
+from ..matter.properties import MOLAR_MASS
 from ..matter.solution import Solution
 from .setup import Board
 from .stepper import cubic
@@ -17,12 +18,10 @@ from .stepper import cubic
 if TYPE_CHECKING:
     import pandas
 
-M_CU, M_O2 = 0.063546, 0.031998  # kg/mol
-NEVER = np.inf
 POINTS = 8  # a step's cubic is kept at so many points
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True, eq=False)
 class Band:
     """What 8 of 10 plausible baths lie between, in the unit of its field.
 
@@ -57,9 +56,11 @@ class Band:
         Raises
         ------
         ValueError
-            Weights that are negative, not finite, all 0 or of another length.
+            Values that are NaN; weights that are negative, not finite, all 0 or of another length.
         """
         array = np.asarray(values, dtype=float)
+        if np.isnan(array).any():
+            raise ValueError(f"values = nan ({np.isnan(array).sum()} times) is impossible: they must be numbers")
         if draws is None:
             array = array[..., None]
         w = None
@@ -80,7 +81,8 @@ class Band:
 def marked(flat: FloatArray, shape: tuple[int, ...], draws: int | None) -> FloatArray:
     """One value a scenario [any unit] back in its shape, with the draw mark where there is a draw axis."""
     array = np.asarray(flat).reshape(shape)
-    return array.view(Draws) if draws is not None else array
+    found: FloatArray = array.view(Draws) if draws is not None else array[()]
+    return found
 
 
 class _Result:
@@ -116,7 +118,7 @@ class _Result:
         raise NotImplementedError
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True, eq=False)
 class Standing(_Result):
     """A bath left in its tray with no board: peak and last temperature [K], oxygen [m³], peroxide left [mol/m³]."""
 
@@ -137,12 +139,13 @@ class Standing(_Result):
         return "peak_temperature", "oxygen", "peroxide", "temperature"
 
 
-@dataclasses.dataclass(frozen=True)
+@dataclasses.dataclass(frozen=True, eq=False)
 class EtchRun(_Result):
     """A board etched: arrays of the broadcast shape; `time_to_clear` is infinite where it never clears.
 
     `time_to_clear` [s], `stopped_by`, `peak_temperature` [K], `reserve` [-] (what acid and peroxide can carry over
-    what the foil needs, from the start alone), `end` (concentrations [mol/m³], "T" [K], "thickness" [m], "time" [s]).
+    what the foil needs, from the start alone), `oxygen_amount` given off [mol],
+    `end` (concentrations [mol/m³], "T" [K], "thickness" [m], "time" [s]).
     """
 
     time_to_clear: FloatArray
@@ -154,14 +157,14 @@ class EtchRun(_Result):
     volume: Any = dataclasses.field(repr=False)
     mass: Any = dataclasses.field(repr=False)
     board: Board = dataclasses.field(repr=False)
-    oxygen: FloatArray = dataclasses.field(repr=False)
+    oxygen_amount: FloatArray = dataclasses.field(repr=False)
     depletes: bool = dataclasses.field(repr=False)
     steps: dict[str, FloatArray] | None = dataclasses.field(repr=False)
 
     @classmethod
     def numbers(cls) -> tuple[str, ...]:
         """Names of the fields that hold numbers."""
-        return "time_to_clear", "peak_temperature", "reserve", "oxygen"
+        return "time_to_clear", "peak_temperature", "reserve", "oxygen_amount"
 
     @classmethod
     def of(cls, c: dict[str, Any], start: Any, board: Board, shape: tuple[int, ...], draws: int | None,
@@ -185,7 +188,7 @@ class EtchRun(_Result):
             return marked(flat, shape, draws)
 
         steps = None if keep is None else _dense(keep, t.size, c, state, board, shape)
-        return cls(put(np.where(s >= 1, t, NEVER)), reasons.reshape(shape), put(peaks),
+        return cls(put(np.where(s >= 1, t, np.inf)), reasons.reshape(shape)[()], put(peaks),
                    put(np.broadcast_to(np.asarray(reserve), shape)), {k: put(v) for k, v in end.items()}, draws,
                    put(volume), start.mass, board, put(0.5 * split * volume), c["depletes"], steps)
 
@@ -201,7 +204,7 @@ class EtchRun(_Result):
         if not self.depletes:
             raise ValueError("bath_after: without = 'depletion' is impossible: it must be run with depletion")
         gone = self.board.copper * (1 - self.end["thickness"] / self.board.foil.thickness)
-        mass = self.mass + gone * M_CU - self.oxygen * M_O2
+        mass = self.mass + gone * MOLAR_MASS["Cu"] - self.oxygen_amount * MOLAR_MASS["O2"]
         held = {name: self.end[name] * self.volume for name in ("HCl", "H2O2", "CuCl2", "CuCl")}
         return Solution.from_amounts(mass=mass, T=self.end["T"], **held)
 

@@ -11,6 +11,7 @@ from reference_model import CU, DEFAULTS, OZ, bath_loss, decay, heat_capacity, m
 from pcbchem import EFFECTS, Board, Foil, RangeWarning, RateParameters, Tray, etch
 from pcbchem.reaction.bath import Start
 from pcbchem.reaction.heat import reaction_enthalpy
+from pcbchem.reaction.rate import MOST
 
 # "heat of mixing" acts before the etch: it is no switch of a bath whose temperature is given
 SWITCHES = tuple(effect for effect in EFFECTS if effect != "heat of mixing")
@@ -29,8 +30,8 @@ def amounts(low, high):
 
 
 baths = st.fixed_dictionaries(dict(
-    HCl=amounts(1e-3, 13_000.0), H2O2=amounts(1e-3, 18_000.0), CuCl2=amounts(1e-3, 4000.0), CuCl=amounts(1e-3, 1000.0),
-    T=st.floats(274.0, 370.0), volume=log_between(1e-6, 1.0)))
+    HCl=amounts(1e-3, MOST["HCl"]), H2O2=amounts(1e-3, MOST["H2O2"]), CuCl2=amounts(1e-3, MOST["CuCl2"]),
+    CuCl=amounts(1e-3, MOST["CuCl"]), T=st.floats(260.0, 395.0), volume=log_between(1e-7, 1.0)))
 boards = st.tuples(log_between(1e-6, 0.1), log_between(0.05, 10.0))
 trays = st.tuples(st.sampled_from(["still", "rocked", "bubbled", "sprayed"]),
                   st.sampled_from(["up", "down", "upright"]), st.floats(274.0, 313.0))
@@ -54,7 +55,7 @@ def test_law_atoms_close_and_nothing_is_impossible(bath, board, tray, without):
     assert np.isfinite(run.peak_temperature) and float(run.peak_temperature) >= max(bath["T"], end["T"]) - 1e-9
     assert float(run.peak_temperature) <= max(376.0, bath["T"]) + 1e-6 and float(run.reserve) >= 0
     assert end["T"] >= min(bath["T"], T_air) - 25.0         # vapour cools an open bath below the air, but not far
-    assert float(run.oxygen) >= -1e-9 * bath["volume"] * (1 + bath["H2O2"])
+    assert float(run.oxygen_amount) >= -1e-9 * bath["volume"] * (1 + bath["H2O2"])
 
     # areal weight, not thickness, is what a foil holds
     whole = float(np.asarray(Foil.ounces(ounces).areal_mass))
@@ -125,7 +126,7 @@ def test_law_electrons_oxygen_and_heat(name, agitation, facing):
     end, volume = {key: float(value) for key, value in run.end.items()}, bath["volume"]
     used = 2 * (bath["H2O2"] - end["H2O2"]) + end["CuCl"]
     assert total["electrons"] == pytest.approx(used, rel=1e-3)
-    assert total["oxygen"] * volume == pytest.approx(float(run.oxygen), rel=1e-3, abs=1e-3 * used / 4 * volume)
+    assert total["oxygen"] * volume == pytest.approx(float(run.oxygen_amount), rel=1e-3, abs=1e-3 * used / 4 * volume)
 
     if float(run.peak_temperature) > 373.0:     # boiling takes heat away as steam, which no balance here follows
         return

@@ -23,9 +23,9 @@ def molar(mass_fraction, substance, T):
     return mass_fraction * density(T, **{substance: mass_fraction}) / MOLAR_MASS[substance]
 
 
-# the one row beyond -6 % is 20 % HCl at 40 °C (-7.4 %), the one beyond +3 % is 15 % at 10 °C
-STATED = {"H2O": (-0.02, 0.02, 0.0), "HCl": (-0.075, 0.035, 6000.0), "CuCl2": (-0.02, 0.02, 1200.0),
+STATED = {"H2O": (-0.02, 0.02, 0.0), "HCl": (-0.06, 0.03, 6000.0), "CuCl2": (-0.02, 0.02, 1200.0),
           "H2O2": (-0.03, 0.03, 5000.0)}
+BEYOND = {("HCl", "0.2", "40"): 0.08}  # the one row of the table that the short form misses by more
 PLACE = {"HCl": "acid", "H2O2": "peroxide", "CuCl2": "copper"}
 
 
@@ -44,7 +44,8 @@ def test_viscosity_within_the_errors_stated(solute):
             continue
         printed = row["viscosity_handbook_mPa_s"] or row["viscosity_laliberte_mPa_s"]
         error = 1000 * rate.viscosity(T, **held) / float(printed) - 1
-        assert low <= error <= high, row
+        allowed = BEYOND.get((solute, row["mass_frac"], row["T_C"]))
+        assert (low <= error <= high) if allowed is None else (-allowed <= error < low), row
         seen += 1
     assert seen >= 4
 
@@ -77,6 +78,7 @@ def test_saturation_pressure_of_water():
 def test_heats_inside_the_model_are_those_of_the_reactions():
     assert pytest.approx(-heat.reaction_enthalpy("direct")[0], rel=1e-3) == rate.ETCH_HEAT
     assert pytest.approx(-heat.reaction_enthalpy("decomposition")[0], rel=1e-3) == rate.DECAY_HEAT
+    assert pytest.approx(heat.reaction_enthalpy("cupric")[0], rel=1e-2) == rate.CUPRIC_HEAT
 
 
 def test_film_temperature_is_at_rest():
