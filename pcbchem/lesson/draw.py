@@ -15,6 +15,7 @@ from ..matter.units import ZERO_C, minute
 from ..reaction.bath import LONGEST
 from ..reaction.run import Band, EtchRun
 from .summary import clock, span
+from .trial import Trial, violence
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -51,21 +52,23 @@ def ribbon(axes: Axes, x: FloatArray, band: Band) -> None:
     axes.plot(x, band.middle, color=LINE, linewidth=2)
 
 
-def course_title(run: EtchRun, name: str) -> str:
-    """The finding in one line: when the copper is gone [s in] and how warm it gets [K in]."""
+def course_title(tried: Trial, name: str) -> str:
+    """The finding: when the copper is gone [s in] and how warm it gets [K in], after any warning not to mix it."""
+    run = tried.run
     peak = run.band("peak_temperature")
     when = span(run.band("time_to_clear"))
-    return (f"{name}: {'hardly ever clear' if when == 'never' else f'clear in {when}'}, "
+    first = f"{name}: too violent, do not mix. A curve to learn from\n" if violence(tried) else f"{name}: "
+    return (f"{first}{'hardly ever clear' if when == 'never' else f'clear in {when}'}, "
             f"warmest {peak.low - ZERO_C:.0f} to {peak.high - ZERO_C:.0f} °C while etching")
 
 
-def course_words(run: EtchRun, name: str) -> str:
+def course_words(tried: Trial, name: str) -> str:
     """Text alternative of `course`, from the same numbers.
 
     Parameters
     ----------
-    run : EtchRun
-        Times [s] and temperatures [K] over the draws.
+    tried : Trial
+        Its run: times [s] and temperatures [K] over the draws.
     name : str
         What the page calls the bath [-].
 
@@ -74,22 +77,24 @@ def course_words(run: EtchRun, name: str) -> str:
     str
         Title, middle time, and start and peak of the middle bath [min or s, °C].
     """
+    run = tried.run
     times, peak = run.band("time_to_clear"), run.band("peak_temperature")
     first = float(Band.of(run.at([0.0])["temperature"], run.draws).middle[0]) - ZERO_C
     thick = float(Band.of(run.at([0.0])["thickness"], run.draws).middle[0]) * 1e6
-    return (f"{course_title(run, name)}. Two pictures against time, bands of 8 in 10 plausible baths. "
+    title = course_title(tried, name).replace("\n", ": ")
+    return (f"{title}. Two pictures against time, bands of 8 in 10 plausible baths. "
             f"Copper left: from {thick:.0f} µm at the start; the middle bath "
             f"{f'is clear after {clock(times.middle)}' if np.isfinite(times.middle) else 'never clears'}. "
             f"Temperature: from {first:.0f} °C, the middle peak {float(peak.middle) - ZERO_C:.0f} °C.")
 
 
-def course(run: EtchRun, name: str) -> list[Axes]:
+def course(tried: Trial, name: str) -> list[Axes]:
     """Copper left and temperature against time, both as bands of 8 in 10 plausible baths.
 
     Parameters
     ----------
-    run : EtchRun
-        Made with history, with a draw axis and no other [m, K, s].
+    tried : Trial
+        Its run, made with history [m, K, s].
     name : str
         What the page calls the bath [-].
 
@@ -105,13 +110,14 @@ def course(run: EtchRun, name: str) -> list[Axes]:
     """
     from matplotlib.ticker import MaxNLocator
 
+    run = tried.run
     times = frame(run)
     states = run.at(times)
     minutes = times / minute
-    copper, warmth = blank(2, 5.2)
+    copper, warmth = blank(2, 4.4)
     ribbon(copper, minutes, Band.of(states["thickness"] * 1e6, run.draws))
     ribbon(warmth, minutes, Band.of(states["temperature"] - ZERO_C, run.draws))
-    copper.set_title(course_title(run, name), loc="left", fontsize=12, color=INK)
+    copper.set_title(course_title(tried, name), loc="left", fontsize=12, color=INK)
     copper.set_ylabel("copper left (µm)")
     copper.set_ylim(bottom=0)
     copper.set_xlim(0, minutes[-1])

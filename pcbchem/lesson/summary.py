@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import html
 import re
 from collections import Counter
 from typing import TYPE_CHECKING, Any
@@ -10,17 +11,20 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..matter import tables
-from ..matter.units import ZERO_C, L, minute
+from ..matter.properties import MOLAR_MASS
+from ..matter.units import ZERO_C, L, minute, mL
 from ..reaction.bath import LONGEST
 from ..reaction.run import Band
 from ..reaction.stoichiometry import needed
-from .trial import Trial
+from .trial import Trial, violence
 
 if TYPE_CHECKING:
     import pandas
 
 TOO_WARM = 45.0 + ZERO_C  # K: the trade stops an etching bath above 45 to 50 °C (common practice)
-VIOLENT = {"time": 30.0, "etching": 60.0 + ZERO_C, "standing": 75.0 + ZERO_C}  # s, K: nobody pours past these (same)
+HOT = 60.0 + ZERO_C  # K: the model was checked up to here, and a bath this hot needs watching (common practice)
+FUMES = 3000.0  # mol/m³: more acid than this fumes and can lift the resist (common practice)
+EDGE = 0.05  # so near to an end of what was seen, a prediction agrees at the edge
 PEROXIDE_ADVICE = 0.03  # kg/kg: some bench advice keeps the peroxide in the bath under 3 % by weight (common practice)
 STATUSES = {"published": "measured and published", "from memory": "published, but quoted from memory",
             "derived": "worked out from published values", "fitted": "chosen so that the model meets an observation",
@@ -29,15 +33,22 @@ STATUSES = {"published": "measured and published", "from memory": "published, bu
 
 @dataclasses.dataclass(frozen=True)
 class Sheet:
-    """A table as a page shows it: nothing cut short, every column read from the left."""
+    """A table as a page shows it: nothing cut short, read from the left, the column `beneath` as text under it."""
 
     frame: pandas.DataFrame
+    beneath: str = ""
 
     def _repr_html_(self) -> str:
         import pandas
 
         with pandas.option_context("display.max_colwidth", None):
-            text = self.frame.rename_axis(None).to_html(border=0)
+            text = self.frame.drop(columns=self.beneath or []).rename_axis(None).to_html(border=0)
+        if self.beneath:
+            notes: dict[str, list[str]] = {}
+            for name, note in self.frame[self.beneath].items():
+                notes.setdefault(str(note), []).append(str(name))
+            lines = "; ".join(f"{', '.join(names)}: {html.escape(note)}" for note, names in notes.items())
+            text += f"<p>{self.beneath.capitalize()}. {lines}.</p>"
         return text.replace("<table ", '<table style="text-align:left" ').replace(
             "<th>", '<th style="text-align:left">').replace("<td>", '<td style="text-align:left">').replace(
             ' style="text-align: right;"', "")
@@ -99,8 +110,8 @@ def table(tried: Trial) -> pandas.DataFrame:
     times = run.band("time_to_clear")
     count = times.values.shape[-1]
     never = round(float(times.never) * count)
-    rows = {"acid in the bath (mol/L)": line(Band.of(bath.concentration("HCl"), draws), ".2f", 1 / L),
-            "peroxide in the bath (mol/L)": line(Band.of(bath.concentration("H2O2"), draws), ".2f", 1 / L),
+    rows = {"acid in the bath (mol/L)": line(Band.of(tried.acid, draws), ".2f", 1 / L),
+            "peroxide in the bath (mol/L)": line(Band.of(tried.peroxide, draws), ".2f", 1 / L),
             "temperature after mixing (°C)": line(Band.of(bath.T, draws), ".1f", 1, ZERO_C),
             "acid, times what this copper needs":
                 line(Band.of(bath.amount("HCl") / need["HCl"], draws), ".1f"),
@@ -114,10 +125,56 @@ def table(tried: Trial) -> pandas.DataFrame:
     return pandas.DataFrame.from_dict(rows, orient="index", columns=["low end", "middle", "high end"])
 
 
+def heat(tried: Trial) -> str:
+    """When 1 bath in 10 gets hot, past `HOT` in the hour after or past `TOO_WARM` while etching [K]; else nothing."""
+    after, peak = (float(r.band("peak_temperature").high) for r in (tried.after, tried.run))
+    if after <= HOT and peak <= TOO_WARM:
+        return ""
+    return f"it can get hot {'while it etches' if peak > after else outlasting(tried)}"
+
+
+def outlasting(tried: Trial) -> str:
+    """What to call the time after: a board that never clears does not come out."""
+    return "after the board is out" if np.isfinite(tried.run.band("time_to_clear").middle) else "when left standing"
+
+
+def asked(tried: Trial) -> str:
+    """The inputs in words [cm², g, mL], without the volume of a bath too violent to pour."""
+    board = tried.board
+    area, copper = float(board.area), float(board.copper)  # type: ignore[arg-type]
+    whole, per = float(board.footprint), tried.poured / area
+
+    def short(value: float) -> str:
+        return f"{value:.0f}" if value >= 100 else f"{value:.2g}"
+
+    words = (f"Board {short(whole * 1e4)} cm², {short(area * 1e4)} cm² of it bare, "
+             f"{short(copper * MOLAR_MASS['Cu'] * 1000)} g of copper")
+    if not violence(tried):
+        words += f", in {short(tried.poured / mL)} mL of bath: {short(per * 100)} mL per cm²"
+    odd = tried.run.band("reserve").middle > 200 or area < 0.02 * whole
+    return f"{words}.{' **Is that the board you mean?**' if odd else ''}"
+
+
+def lacks(tried: Trial) -> str:
+    """What the middle bath holds too little of for this copper, as sentences."""
+    said, need = "", needed(tried.board.copper)
+    for name, substance in (("acid", "HCl"), ("peroxide", "H2O2")):
+        held = float(Band.of(tried.bath.amount(substance) / need[substance], tried.run.draws).middle)
+        if held < 1:
+            said += f"**Not enough {name}** for this copper. " if held else f"**It holds no {name}.** "
+    return said
+
+
 def sentence(tried: Trial) -> str:
-    """One plain sentence or two on a trial: the times, the warmth, and what the bath does afterwards [s, °C, L]."""
+    """A trial in plain words: any warning first, the inputs, the times, the warmth, the hour after [s, °C, L]."""
     times, peak = tried.run.band("time_to_clear"), tried.run.band("peak_temperature")
     after, oxygen = tried.after.band("peak_temperature"), tried.after.band("oxygen")
+    why, first = violence(tried), ""
+    if why:
+        first = f"**Too violent: do not mix this.** Why: {'; '.join(why)}. What follows is a curve to learn from.\n\n"
+    elif heat(tried):
+        most = max(after.high, peak.high) - ZERO_C
+        first = f"**Careful: {heat(tried)}**, to {most:.0f} °C and more in 1 bath of 10.\n\n"
     never = f"{100 * float(times.never):.0f} % of the plausible baths never clear this board."
     if np.isfinite(times.high):
         said = (f"8 of 10 plausible baths clear this board in **{span(times)}**; the middle one takes "
@@ -125,26 +182,42 @@ def sentence(tried: Trial) -> str:
     else:
         said = f"**{never}**"
         said += f" 1 in 10 has cleared it by {clock(times.low)}." if np.isfinite(times.low) else ""
-    return (f"{said} At their warmest they reach {peak.low - ZERO_C:.0f} to "
-            f"{peak.high - ZERO_C:.0f} °C. In the hour after the board is out they give off {oxygen.low / L:.1f} to "
-            f"{oxygen.high / L:.1f} L of oxygen and reach {after.low - ZERO_C:.0f} to {after.high - ZERO_C:.0f} °C.")
+    said = said.replace("**", "") if why else said
+    cooled = after.low < tried.T_air - 0.5 and Band.of(tried.bath.T, tried.run.draws).middle > tried.T_air - 0.5
+    cool = " (evaporation can cool a bath below the room)" if cooled else ""
+    hour = f"In the hour {outlasting(tried)}".replace("when left standing", "after that, left standing,")
+    return (f"{first}{asked(tried)}\n\n{lacks(tried)}{said} At their warmest they reach {peak.low - ZERO_C:.0f} to "
+            f"{peak.high - ZERO_C:.0f} °C. {hour} they give off {oxygen.low / L:.1f} to {oxygen.high / L:.1f} L of "
+            f"oxygen and reach {after.low - ZERO_C:.0f} to {after.high - ZERO_C:.0f} °C{cool}.")
 
 
 def cares(tried: Trial) -> str:
     """Where to be careful with a bath, as a list in Markdown [min, °C, % by weight]: no verdict and no permission."""
-    run, after, count = tried.run, tried.after, tried.run.band("time_to_clear").values.shape[-1]
+    run, after, bath, count = tried.run, tried.after, tried.bath, tried.run.band("time_to_clear").values.shape[-1]
     warm, later = (round(float(r.band("peak_temperature").over(TOO_WARM)) * count) for r in (run, after))
-    peroxide = float(Band.of(tried.bath.mass_fraction("H2O2"), run.draws).middle)
-    above = "above" if peroxide > PEROXIDE_ADVICE else "below"
-    first = run.band("time_to_clear").low
-    look = f"- Look at the board before {clock(first)}: 1 bath in 10 is clear sooner.\n" if np.isfinite(first) else ""
-    if (first < VIOLENT["time"] or run.band("peak_temperature").high > VIOLENT["etching"]
-            or after.band("peak_temperature").middle > VIOLENT["standing"]):
-        look = "- **Too violent: do not mix this.** The answer above is a curve to learn from.\n"
-    return (f"{look}- The trade stops a bath at {TOO_WARM - ZERO_C:.0f} °C (common practice). Warmer than that while "
-            f"etching: {warm} of {count} plausible baths; in the hour after: {later} of {count}.\n"
-            f"- Some bench advice keeps peroxide in the bath under {100 * PEROXIDE_ADVICE:.0f} % by weight (common "
-            f"practice): this one holds about {100 * peroxide:.1f} %, {above} that.")
+    acid, peroxide = (float(Band.of(v, run.draws).middle)
+                      for v in (tried.acid, bath.mass_fraction("H2O2")))
+    first, why, hot = run.band("time_to_clear").low, violence(tried), heat(tried)
+    counts = [f"while etching: {warm} of {count}", f"in the hour after: {later} of {count}"][::-1 if why else 1]
+    warmest = max(float(np.max(np.asarray(T))) for T in (bath.T, run.peak_temperature, after.peak_temperature))
+    rest = [m for m in tried.outside if not (warmest > HOT and " K " in m)]
+    return "\n".join(f"- {text}" for said, text in (
+        (bool(why), f"**Too violent: do not mix this**: {'; '.join(why)}."),
+        (not why and bool(np.isfinite(first)),
+         f"Look at the board before {clock(first)}: 1 bath in 10 is clear sooner."),
+        (bool(hot), f"{hot.capitalize()}: leave it open in a wide tray in the open air, watch it, never bottle it "
+                    "(common practice)."),
+        (True, f"The trade stops a bath at {TOO_WARM - ZERO_C:.0f} °C (common practice). Plausible baths warmer than "
+               f"that {'; '.join(counts)}."),
+        (True, f"Some bench advice keeps peroxide in the bath under {100 * PEROXIDE_ADVICE:.0f} % by weight (common "
+               f"practice): this one holds about {100 * peroxide:.1f} %, "
+               f"{'above' if peroxide > PEROXIDE_ADVICE else 'below'} that."),
+        (not why and (later > 0 or peroxide > PEROXIDE_ADVICE),
+         f"{'' if hot else 'So leave it standing open, wide and outdoors. '}Weaker peroxide stays cooler; more bath "
+         "for the same board, or more water in it, lowers the heat too."),
+        (acid > FUMES, f"Acid above {FUMES * L:.0f} mol/L fumes and can lift the resist (common practice)."),
+        (warmest > HOT, f"Hotter than {HOT - ZERO_C:.0f} °C: outside the range we checked."),
+        (bool(rest), f"The model was not checked this far ({'; '.join(rest)}).")) if said)
 
 
 def seen(practice: str, unit: str) -> tuple[float, float]:
@@ -169,13 +242,14 @@ def miss(low: float, middle: float, high: float, seen_low: float, seen_high: flo
     a miss: 1.8 to 7.5 times what was seen
     """
     if seen_low <= middle <= seen_high:
-        return "the middle agrees"
+        edge = middle < seen_low * (1 + EDGE) or middle > seen_high * (1 - EDGE)
+        return "agrees, at the edge" if edge else "the middle agrees"
     if low > seen_high:
         return f"a miss: {low / seen_high:.1f} to {high / seen_high:.1f} times what was seen"
     if high < seen_low:
         return f"a miss: {low / seen_low:.2f} to {high / seen_low:.2f} of what was seen"
     share = middle / (seen_high if middle > seen_high else seen_low)
-    return f"the middle misses: {share:.2f} times the nearest value seen; the band reaches it"
+    return f"the middle misses: {share:.2f} times the nearest value seen, which lies between low end and high end"
 
 
 def leave_one_out() -> pandas.DataFrame:
@@ -184,7 +258,7 @@ def leave_one_out() -> pandas.DataFrame:
     Returns
     -------
     DataFrame
-        Indexed by fact; predictions [s, min or µm/min, written out] and words.
+        Indexed by fact; predictions, the middle and both ends [s, min or µm/min, written out], and words.
     """
     import pandas
 
@@ -193,7 +267,7 @@ def leave_one_out() -> pandas.DataFrame:
         low, middle, high = (float(row[name]) for name in ("low", "middle", "high"))
         unit = row["unit"].strip("-")
         written = [clock(v) if unit == "s" else f"{v:#.3g} {unit}".strip() for v in (low, middle, high)]
-        rows.append({"fact": row["fact"], **dict(zip(("low end", "middle", "high end"), written, strict=True)),
+        rows.append({"fact": row["fact"], "predicted": f"{written[1]} (from {written[0]} to {written[2]})",
                      "seen": row["practice"].replace("-", "–"),
                      "how it came out": miss(low, middle, high, *seen(row["practice"], row["unit"])),
                      "source of what was seen": tables.source(row["source"])})
