@@ -124,7 +124,7 @@ def course(tried: Trial, name: str) -> list[Axes]:
     warmth.set_ylabel("temperature (°C)")
     warmth.set_xlabel("minutes since the board went in")
     low, high = warmth.get_ylim()
-    warmth.set_ylim(min(low, 16.0), max(high, 30.0))  # room below the band for words
+    warmth.set_ylim(min(low - 0.15 * (high - low), 16.0), max(high, 30.0))  # room below the band for words
     copper.text(0.99, 0.92, "dark line: the middle bath\npale band: 8 of 10 plausible baths", ha="right", va="top",
                 color=INK, transform=copper.transAxes)
     warmth.yaxis.set_major_locator(MaxNLocator(integer=True))

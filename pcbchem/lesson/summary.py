@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 TOO_WARM = 45.0 + ZERO_C  # K: the trade stops an etching bath above 45 to 50 °C (common practice)
 HOT = 60.0 + ZERO_C  # K: the model was checked up to here, and a bath this hot needs watching (common practice)
 FUMES = 3000.0  # mol/m³: more acid than this fumes and can lift the resist (common practice)
+CELL = "text-align:left;padding:4px"  # narrow, so that a table fits a telephone
 EDGE = 0.05  # so near to an end of what was seen, a prediction agrees at the edge
 PEROXIDE_ADVICE = 0.03  # kg/kg: some bench advice keeps the peroxide in the bath under 3 % by weight (common practice)
 STATUSES = {"published": "measured and published", "from memory": "published, but quoted from memory",
@@ -47,10 +48,10 @@ class Sheet:
             notes: dict[str, list[str]] = {}
             for name, note in self.frame[self.beneath].items():
                 notes.setdefault(str(note), []).append(str(name))
-            lines = "; ".join(f"{', '.join(names)}: {html.escape(note)}" for note, names in notes.items())
-            text += f"<p>{self.beneath.capitalize()}. {lines}.</p>"
+            lines = "".join(f"<br>{' · '.join(names)}: {html.escape(note)}" for note, names in notes.items())
+            text += f"<p>{self.beneath.capitalize()}{lines}</p>"
         return text.replace("<table ", '<table style="text-align:left" ').replace(
-            "<th>", '<th style="text-align:left">').replace("<td>", '<td style="text-align:left">').replace(
+            "<th>", f'<th style="{CELL}">').replace("<td>", f'<td style="{CELL}">').replace(
             ' style="text-align: right;"', "")
 
 
@@ -198,7 +199,7 @@ def cares(tried: Trial) -> str:
     acid, peroxide = (float(Band.of(v, run.draws).middle)
                       for v in (tried.acid, bath.mass_fraction("H2O2")))
     first, why, hot = run.band("time_to_clear").low, violence(tried), heat(tried)
-    counts = [f"while etching: {warm} of {count}", f"in the hour after: {later} of {count}"][::-1 if why else 1]
+    counts = [f"while etching {warm} of {count}", f"in the hour after {later} of {count}"][::-1 if why else 1]
     warmest = max(float(np.max(np.asarray(T))) for T in (bath.T, run.peak_temperature, after.peak_temperature))
     rest = [m for m in tried.outside if not (warmest > HOT and " K " in m)]
     return "\n".join(f"- {text}" for said, text in (
@@ -208,7 +209,7 @@ def cares(tried: Trial) -> str:
         (bool(hot), f"{hot.capitalize()}: leave it open in a wide tray in the open air, watch it, never bottle it "
                     "(common practice)."),
         (True, f"The trade stops a bath at {TOO_WARM - ZERO_C:.0f} °C (common practice). Plausible baths warmer than "
-               f"that {'; '.join(counts)}."),
+               f"that: {'; '.join(counts)}."),
         (True, f"Some bench advice keeps peroxide in the bath under {100 * PEROXIDE_ADVICE:.0f} % by weight (common "
                f"practice): this one holds about {100 * peroxide:.1f} %, "
                f"{'above' if peroxide > PEROXIDE_ADVICE else 'below'} that."),
@@ -249,7 +250,7 @@ def miss(low: float, middle: float, high: float, seen_low: float, seen_high: flo
     if high < seen_low:
         return f"a miss: {low / seen_low:.2f} to {high / seen_low:.2f} of what was seen"
     share = middle / (seen_high if middle > seen_high else seen_low)
-    return f"the middle misses: {share:.2f} times the nearest value seen, which lies between low end and high end"
+    return f"the middle misses: {share:.2f} times the nearest value seen; low to high covers it"
 
 
 def leave_one_out() -> pandas.DataFrame:

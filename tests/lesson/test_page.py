@@ -190,7 +190,7 @@ def test_cares_count_what_the_run_holds(mild, weak):
     for tried, word in ((mild, "above"), (weak, "below")):
         warm, later = (int(np.sum(np.asarray(r.peak_temperature) > 273.15 + 45)) for r in (tried.run, tried.after))
         text = summary.cares(tried)
-        assert "45 °C" in text and f"etching: {warm} of 200; in the hour after: {later} of 200" in text
+        assert "45 °C" in text and f"that: while etching {warm} of 200; in the hour after {later} of 200" in text
         peroxide = 100 * np.median(tried.bath.mass_fraction("H2O2"))
         assert f"about {peroxide:.1f} %, {word} that" in text and "under 3 %" in text
         assert f"before {summary.clock(tried.run.band('time_to_clear').low)}:" in text
@@ -283,7 +283,7 @@ def test_a_violent_bath_is_never_offered(change, why):
     assert summary.cares(tried).startswith("- **Too violent: do not mix this**")
     assert "Look at the board" not in summary.cares(tried) and " mL" not in said, "nothing to pour"
     assert "too violent, do not mix" in title and "too violent, do not mix" in draw.course_words(tried, "Bath")
-    assert re.search(r"than that in the hour after: \d+ of \d+; while etching: \d+ of", summary.cares(tried))
+    assert re.search(r"than that: in the hour after \d+ of \d+; while etching \d+ of", summary.cares(tried))
 
 
 def test_mild_baths_are_not_called_violent(mild, weak):
@@ -355,7 +355,7 @@ def test_inputs_as_people_write_them(field, written, meant):
 @pytest.mark.parametrize(("prediction", "words"), [
     ((600, 1205, 6000, 1200, np.inf), "agrees, at the edge"), ((600, 1300, 6000, 1200, np.inf), "the middle agrees"),
     ((8, 11.3, 13, 8.8, 11.4), "agrees, at the edge"), ((8, 10, 13, 8.8, 11.4), "the middle agrees"),
-    ((2.8, 4.1, 5.8, 3.5, 4.0), "the middle misses: 1.02 times the nearest value seen, which lies between"),
+    ((2.8, 4.1, 5.8, 3.5, 4.0), "the middle misses: 1.02 times the nearest value seen; low to high covers it"),
     ((5, 6, 7, 3, 4), "a miss")])
 def test_how_a_prediction_came_out(prediction, words):
     assert summary.miss(*prediction).startswith(words)
@@ -364,7 +364,7 @@ def test_how_a_prediction_came_out(prediction, words):
 def test_narrow_table_keeps_every_source():
     page = summary.Sheet(summary.leave_one_out(), beneath="source of what was seen")._repr_html_()
     grid, beneath = page.split("</table>")
-    assert grid.count('<th style="text-align:left">') == 4 + 6, "a name and three columns, six rows"
+    assert grid.count(f'<th style="{summary.CELL}">') == 4 + 6, "a name and three columns, six rows"
     for row in tables.read("leave_one_out"):
         assert row["fact"] in beneath and tables.source(row["source"]) in beneath and row["fact"] in grid
 
