@@ -23,6 +23,7 @@ TOLERANCE = 2e-3  # a step's share of each state's scale: 99 % of baths within 0
 CHECKED = (Range("temperature", 278.15, 333.15, "K"), Range("HCl", 0.0, 6000.0, "mol/m³"),
            Range("H2O2", 0.0, 5000.0, "mol/m³"), Range("dissolved copper", 0.0, 1500.0, "mol/m³"))
 LEAST_VOLUME = 1e-7  # m³: a tenth of a millilitre
+LEAST_DEPTH = 1e-4  # m of liquid: less wets a board and no more
 LONGEST_STAND = 1e5  # s: a day and more
 
 
@@ -135,6 +136,7 @@ def constants(start: Start, board: Board | None, tray: Tray, p: RateParameters, 
     v = {name: spread(value) for name, value in v.items()}
     room = spread(ROOM if tray.T_air is None else tray.T_air)
     surface = np.maximum(v["volume"] / 0.010, 1.3 * v["area"]) if tray.open_area is None else spread(tray.open_area)
+    checked("depth of the bath (volume over open area)", v["volume"] / surface, LEAST_DEPTH, 1e6, "m")
     c = {} if board is None else rate.film_constants(
         RateParameters.unchecked({n: v[n] for n in p.values()}), tray, v["area"], without)
     copper, chloride = v["CuCl2"] + v["CuCl"], v["HCl"] + 2 * v["CuCl2"] + v["CuCl"]
@@ -205,7 +207,8 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
     Raises
     ------
     ValueError
-        A bath of volume 0 or with lye in it, a board larger than the tray, an unknown effect, draws of two lengths.
+        A bath of volume 0, of hardly any depth or with lye in it, a board larger than the tray, an unknown effect,
+        draws of two lengths.
 
     Examples
     --------

@@ -55,6 +55,7 @@ CASES = [  # what is tried, and the words that the message must hold: name, valu
     (lambda: Start(**{**ROOMY, "T": 22.0}), ("T", "22", "250 to 400")),
     (lambda: etch(Solution.of(volume=0, T=293, HCl=0.1, H2O2=0.1), BOARD), ("bath volume", "0", "1e-07 to 1000")),
     (lambda: etch(Solution.of(volume=1e-4, T=293, NaOH=0.01), BOARD), ("NaOH", "0.01", "must be 0")),
+    (lambda: etch(BATH, Board(area=2.0)), ("depth of the bath", "5.7", "0.0001 to")),
     (lambda: etch("bath", BOARD), ("bath", "'bath'", "Solution")),
     (lambda: etch(BATH, 27e-4), ("board", "0.0027", "Board(")),
     (lambda: etch(BATH, BOARD, "rocked"), ("tray", "'rocked'", "Tray(")),

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from reference_model import CU, DEFAULTS, OZ, bath_loss, decay, heat_capacity, make_surface
 
 from pcbchem import EFFECTS, Board, Foil, RangeWarning, RateParameters, Tray, etch
-from pcbchem.reaction.bath import Start
+from pcbchem.reaction.bath import LEAST_DEPTH, Start
 from pcbchem.reaction.heat import reaction_enthalpy
 from pcbchem.reaction.rate import MOST
 
@@ -44,6 +44,7 @@ def test_law_atoms_close_and_nothing_is_impossible(bath, board, tray, without):
     """500 baths over all that the arguments allow: copper and chloride to 1e-9, no NaN, nothing below zero."""
     area, ounces = board
     agitation, facing, T_air = tray
+    bath = {**bath, "volume": max(bath["volume"], 1.31 * area * LEAST_DEPTH)}
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", RangeWarning)       # far outside what was checked: that is the point
         run = etch(Start(**bath), Board(area=area, foil=Foil.ounces(ounces)),
