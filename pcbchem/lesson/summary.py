@@ -12,7 +12,7 @@ import numpy as np
 
 from ..matter import tables
 from ..matter.properties import MOLAR_MASS
-from ..matter.units import ZERO_C, L, minute, mL
+from ..matter.units import ZERO_C, L, hour, minute, mL
 from ..reaction.bath import LONGEST
 from ..reaction.run import Band
 from ..reaction.stoichiometry import needed
@@ -119,7 +119,7 @@ def table(tried: Trial) -> pandas.DataFrame:
             "peroxide, times what this copper needs":
                 line(Band.of(bath.amount("H2O2") / need["H2O2"], draws), ".1f"),
             "time until the board is clear": [clock(v) for v in (times.low, times.middle, times.high)],
-            f"baths that never clear, within {LONGEST / 3600:.0f} hours": ["", f"{never} of {count}", ""],
+            f"baths that never clear, within {LONGEST / hour:.0f} hours": ["", f"{never} of {count}", ""],
             "warmest while etching (°C)": line(run.band("peak_temperature"), ".0f", 1, ZERO_C),
             "the hour after: warmest (°C)": line(after.band("peak_temperature"), ".0f", 1, ZERO_C),
             "the hour after: oxygen given off (L)": line(after.band("oxygen"), ".1f", L)}

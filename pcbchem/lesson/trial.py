@@ -13,14 +13,13 @@ import numpy as np
 from ..matter.arrays import RangeWarning, checked, chosen
 from ..matter.solution import Solution, mix
 from ..matter.strengths import NOTATIONS, mass_fraction_from
-from ..matter.units import ZERO_C, L, between, celsius, mL, mm, percent
-from ..reaction.bath import Start, etch, stand
+from ..matter.units import ZERO_C, L, between, celsius, hour, mL, mm, percent
+from ..reaction.bath import etch, stand
 from ..reaction.draws import FACTS
 from ..reaction.parameters import RateParameters
 from ..reaction.run import Band, EtchRun, Standing
 from ..reaction.setup import Board, Foil, Tray
 
-HOUR = 3600.0  # s
 TOO_STRONG = ("undiluted",)
 """Mixtures that a page draws and never measures out."""
 WRITTEN = {name.lower(): name for name in NOTATIONS} | {
@@ -162,7 +161,7 @@ def trial(*, acid: tuple[float, float, str], peroxide: tuple[float, float, str],
     with warnings.catch_warnings():
         # the bath after a hot etch lies outside the range: the page says so in words, from the temperatures themselves
         warnings.simplefilter("ignore", RangeWarning)
-        after = stand(run.bath_after, tray, HOUR, parameters)
+        after = stand(run.bath_after, tray, hour, parameters)
     return Trial(bath, board, run, after, *held, poured, T_air, outside)
 
 
@@ -209,6 +208,4 @@ def curve_only(name: str = "undiluted", draws: int = 200) -> EtchRun:
     True
     """
     fact = next(f for f in FACTS if f.name == chosen("name", name, TOO_STRONG))
-    bath: dict[str, Any] = {field: np.float64(getattr(fact, field)) for field in ("HCl", "H2O2", "T", "volume")}
-    return etch(Start(**bath), Board(area=fact.area, foil=Foil.ounces(1)), Tray(), RateParameters.plausible(draws),
-                history=True)
+    return etch(fact.bath, fact.board, Tray(), RateParameters.plausible(draws), history=True)

@@ -45,6 +45,11 @@ def as_draws(values: ArrayLike) -> Draws:
     return array.view(Draws)
 
 
+def plain(values: Any) -> Any:
+    """Draws [any unit] as they are; anything else as an array, or as a number where it has no axes."""
+    return values if isinstance(values, Draws) else np.asarray(values)[()]
+
+
 def checked(name: str, value: ArrayLike, low: float, high: float, unit: str = "", *, above: bool = False) -> FloatArray:
     """Return value [unit as named] as floats, or say which argument is impossible.
 

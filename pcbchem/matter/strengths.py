@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .arrays import Draws, FloatArray, as_draws, checked, chosen, common_shape
+from .arrays import Draws, FloatArray, as_draws, checked, chosen, common_shape, plain
 from .properties import LIMITS, MOLAR_MASS, SOLUTES, T_HIGH, T_LOW, density_inside, warn_properties
 
 T_60F = 288.70555555555555
@@ -53,9 +53,9 @@ def strength(mass_fraction: ArrayLike, notation: str, substance: str, T: ArrayLi
     _notation(notation, substance)
     w = checked("mass_fraction", mass_fraction, 0, LIMITS[substance], "kg/kg")
     T = checked("T", T, T_LOW, T_HIGH, "K")
-    _shape_of(w, T, notation)
+    common_shape(value=w, T=T)
     _warn(w, notation, substance, T)
-    return _plain(_marked(_forward(notation, substance, T)(np.asarray(w)), w, T))
+    return plain(_marked(_forward(notation, substance, T)(np.asarray(w)), w, T))
 
 
 def mass_fraction_from(value: ArrayLike, notation: str, substance: str, T: ArrayLike = 293.15) -> Any:
@@ -93,22 +93,14 @@ def mass_fraction_from(value: ArrayLike, notation: str, substance: str, T: Array
     forward = _forward(notation, substance, T)
     most = float(np.min(forward(np.asarray(LIMITS[substance]))))
     value = checked("value", value, 0, most, f"in {notation} of {substance}")
-    shape = _shape_of(value, T, notation)
+    shape, _ = common_shape(value=value, T=T)
     w = _invert(forward, np.broadcast_to(np.asarray(value), shape), LIMITS[substance])
     _warn(w, notation, substance, T)
-    return _plain(_marked(w, value, T))
-
-
-def _plain(values: Any) -> Any:
-    return values if isinstance(values, Draws) else np.asarray(values)[()]
+    return plain(_marked(w, value, T))
 
 
 def _marked(values: Any, *given: Any) -> Any:
     return as_draws(values) if any(isinstance(v, Draws) for v in given) else values
-
-
-def _shape_of(value: Any, T: Any, notation: str) -> tuple[int, ...]:
-    return common_shape(value=value, T=T)[0]
 
 
 def _notation(notation: str, substance: str) -> None:

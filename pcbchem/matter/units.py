@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .arrays import MOST_DRAWS, Draws, as_draws, checked, common_shape
+from .arrays import MOST_DRAWS, Draws, as_draws, checked, common_shape, plain
 from .properties import MOLAR_MASS, T_HIGH, T_LOW
 from .strengths import NOTATIONS, mass_fraction_from, strength
 
@@ -28,7 +28,6 @@ mol_per_L = 1000.0
 """One of each in SI [m³, m³, m³, m, m, m, s, s, kg, mol/m³]; the US fluid ounce is 231/128 cubic inch."""
 
 ZERO_C = 273.15
-
 
 
 def percent(x: ArrayLike) -> Any:
@@ -54,7 +53,7 @@ def percent(x: ArrayLike) -> Any:
     >>> print(f"{percent(30):.2f}")
     0.30
     """
-    return _plain(checked("percent", x, 0, 100, "%") / 100)
+    return plain(checked("percent", x, 0, 100, "%") / 100)
 
 
 def celsius(x: ArrayLike) -> Any:
@@ -80,7 +79,7 @@ def celsius(x: ArrayLike) -> Any:
     >>> print(f"{celsius(20):.2f}")
     293.15
     """
-    return _plain(checked("celsius", x, T_LOW - ZERO_C, T_HIGH - ZERO_C, "°C") + ZERO_C)
+    return plain(checked("celsius", x, T_LOW - ZERO_C, T_HIGH - ZERO_C, "°C") + ZERO_C)
 
 
 def fahrenheit(x: ArrayLike) -> Any:
@@ -107,7 +106,7 @@ def fahrenheit(x: ArrayLike) -> Any:
     293.15
     """
     low, high = (9 / 5 * (T - ZERO_C) + 32 for T in (T_LOW, T_HIGH))
-    return _plain((checked("fahrenheit", x, low, high, "°F") - 32) * (5 / 9) + ZERO_C)
+    return plain((checked("fahrenheit", x, low, high, "°F") - 32) * (5 / 9) + ZERO_C)
 
 
 def to_celsius(T: ArrayLike) -> Any:
@@ -133,7 +132,7 @@ def to_celsius(T: ArrayLike) -> Any:
     >>> print(f"{to_celsius(300):.2f}")
     26.85
     """
-    return _plain(checked("T", T, T_LOW, T_HIGH, "K") - ZERO_C)
+    return plain(checked("T", T, T_LOW, T_HIGH, "K") - ZERO_C)
 
 
 def to_fahrenheit(T: ArrayLike) -> Any:
@@ -159,7 +158,7 @@ def to_fahrenheit(T: ArrayLike) -> Any:
     >>> print(f"{to_fahrenheit(293.15):.1f}")
     68.0
     """
-    return _plain(to_celsius(T) * 1.8 + 32)
+    return plain(to_celsius(T) * 1.8 + 32)
 
 
 def between(low: ArrayLike, high: ArrayLike, draws: int, seed: int) -> Draws:
@@ -205,7 +204,3 @@ def between(low: ArrayLike, high: ArrayLike, draws: int, seed: int) -> Draws:
         raise ValueError(f"low = {a:g} is impossible: it must be at most high = {b:g}")
     chance = np.random.default_rng(seed).random(draws)
     return as_draws(np.clip(bottom + (top - bottom) * chance, bottom, top))
-
-
-def _plain(values: Any) -> Any:
-    return values if isinstance(values, Draws) else np.asarray(values)[()]

@@ -12,9 +12,9 @@ from ..matter.properties import T_HIGH, T_LOW, density_inside
 from ..matter.solution import MOST_VOLUME, Solution
 from . import rate
 from .parameters import RateParameters
-from .run import EtchRun, Standing
+from .run import EtchRun, Standing, flat, oxygen_made
 from .setup import Board, Tray, check_fits
-from .stepper import solve
+from .stepper import HOTTEST_BATH, solve
 
 LONGEST = 14_400.0  # s: a run ends here
 ROOM = 293.15  # K
@@ -66,6 +66,11 @@ class Start:
                          MOST_VOLUME, "m³")
         held = {name: bath.amount(name) / volume for name in rate.MOST}
         return cls(**held, T=bath.T, volume=volume, mass=bath.mass)
+
+    @property
+    def oxidant(self) -> Any:
+        """Oxidant counted in electrons [mol/m³]: two each peroxide, less the Cu(I) that waits for one."""
+        return 2 * self.H2O2 - self.CuCl
 
     def values(self) -> dict[str, Any]:
         """Every field by name [mol/m³, K, m³, kg]."""
@@ -121,7 +126,7 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
         direct = peroxide / (peroxide + 0.2)
         net = J * a * (direct * rate.ETCH_HEAT - (1 - direct) * rate.CUPRIC_HEAT) + lost_peroxide * rate.DECAY_HEAT
         net = net - heat_loss(c, T, acid, peroxide)
-        pin = np.where(net > 0, np.clip((376.0 - T) / 2, 0.0, 1.0), 1.0)
+        pin = np.where(net > 0, np.clip((HOTTEST_BATH - T) / 2, 0.0, 1.0), 1.0)
         out[3] = net * pin / rate.volumetric_heat_capacity(acid, peroxide, cupric + cuprous) * pace
     else:
         out[3] = 0.0
@@ -137,8 +142,7 @@ def constants(start: Start, board: Board | None, tray: Tray, p: RateParameters, 
     room = spread(ROOM if tray.T_air is None else tray.T_air)
     surface = np.maximum(v["volume"] / 0.010, 1.3 * v["area"]) if tray.open_area is None else spread(tray.open_area)
     checked("depth of the bath (volume over open area)", v["volume"] / surface, LEAST_DEPTH, 1e6, "m")
-    c = {} if board is None else rate.film_constants(
-        RateParameters.unchecked({n: v[n] for n in p.values()}), tray, v["area"], without)
+    c = {} if board is None else rate.film_constants(v, tray, v["area"], without)
     copper, chloride = v["CuCl2"] + v["CuCl"], v["HCl"] + 2 * v["CuCl2"] + v["CuCl"]
     # the most of the foil that the bath's chloride can hold, one each; without depletion there is no such limit
     most = np.inf if board is None or "depletion" in without else (
@@ -153,12 +157,17 @@ def constants(start: Start, board: Board | None, tray: Tray, p: RateParameters, 
     }
 
 
-def _flat(shape: tuple[int, ...]) -> Any:
+def _spread(shape: tuple[int, ...]) -> Any:
     """A function that lays a value out with one element a scenario, and leaves a single number alone."""
     def spread(value: Any) -> Any:
-        array = np.asarray(value, dtype=float)
-        return array if array.ndim == 0 else np.broadcast_to(array, shape).reshape(-1)
+        return np.asarray(value, dtype=float) if np.ndim(value) == 0 else flat(value, shape)
     return spread
+
+
+def _shape(start: Start, tray: Tray, p: RateParameters, **more: Any) -> tuple[tuple[int, ...], int | None]:
+    """Broadcast shape of all that goes into a run, and the length of its draw axis."""
+    named = {**start.values(), "open_area": tray.open_area, "T_air": tray.T_air, **more, **p.values()}
+    return common_shape(**{name: value for name, value in named.items() if value is not None})
 
 
 def _given(what: str, bath: Any, tray: Any, parameters: Any, tolerance: float) -> tuple[Start, Tray, RateParameters]:
@@ -227,10 +236,8 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
     if not isinstance(board, Board):
         raise ValueError(f"board = {board!r} is not a board: give Board(width, height, bare) or Board(area=)")
     check_fits(board, tray)
-    shape, draws = common_shape(**start.values(), area=board.area, foil=board.foil.amount,
-                                open_area=0.0 if tray.open_area is None else tray.open_area,
-                                T_air=0.0 if tray.T_air is None else tray.T_air, **p.values())
-    c = constants(start, board, tray, p, without, LONGEST, _flat(shape))
+    shape, draws = _shape(start, tray, p, area=board.area, foil=board.foil.amount)
+    c = constants(start, board, tray, p, without, LONGEST, _spread(shape))
     return EtchRun.of(c, start, board, shape, draws, _run(c, start, shape, LONGEST, tolerance, history), state)
 
 
@@ -239,8 +246,7 @@ def _run(c: dict[str, Any], start: Start, shape: tuple[int, ...], t_max: float, 
     """Solve from the start: states at the end, peak temperatures [K] and the steps kept."""
     count = int(np.prod(shape))
     y = np.zeros((4, count))
-    y[2] = np.broadcast_to(np.asarray(2 * start.H2O2 - start.CuCl), shape).reshape(-1)
-    y[3] = np.broadcast_to(np.asarray(start.T), shape).reshape(-1)
+    y[2], y[3] = flat(start.oxidant, shape), flat(start.T, shape)
     warmth = np.zeros(count)
     if c["etches"]:
         warmth = np.broadcast_to(rate.converge(c, *state(c, 0.0, y[2]), y[3]), (count,))
@@ -280,12 +286,9 @@ def stand(bath: Solution | Start, tray: Tray | None = None, duration: Any = 3600
     if np.ndim(duration):
         raise ValueError(f"duration = {duration!r} is impossible: it must be one number, above 0 to 1e5 s")
     seconds = float(checked("duration", duration, 0.0, LONGEST_STAND, "s", above=True))
-    shape, draws = common_shape(**start.values(), open_area=0.0 if tray.open_area is None else tray.open_area,
-                                T_air=0.0 if tray.T_air is None else tray.T_air, **p.values())
-    c = constants(start, None, tray, p, (), seconds, _flat(shape))
+    shape, draws = _shape(start, tray, p)
+    c = constants(start, None, tray, p, (), seconds, _spread(shape))
     ends, peaks, _ = _run(c, start, shape, seconds, tolerance, False)
     peroxide = state(c, 0.0, ends[2])[1]
-    spread = _flat(shape)
-    split = np.maximum(0.5 * (spread(2 * start.H2O2 - start.CuCl) - ends[2]), 0.0)
-    oxygen = 0.5 * split * spread(start.volume) * rate.R * c["room"] / rate.PRESSURE
+    oxygen = oxygen_made(start, shape, ends[2], 0.0) * rate.R * c["room"] / rate.PRESSURE
     return Standing.of(shape, draws, peak_temperature=peaks, oxygen=oxygen, peroxide=peroxide, temperature=ends[3])

@@ -39,13 +39,22 @@ class Fact:
     area: float = 0.0
     volume: float = 0.0
 
+    @property
+    def bath(self) -> Start:
+        """Its bath when the board goes in [mol/m³, K, m³]."""
+        return Start(HCl=self.HCl, H2O2=self.H2O2, T=self.T, volume=self.volume)
+
+    @property
+    def board(self) -> Board:
+        """Its bare copper [m²] of 1 oz foil."""
+        return Board(area=self.area, foil=Foil.ounces(1))
+
     def predict(self, p: RateParameters) -> FloatArray:
         """Time to clear [s], or the rate at the start [µm/min] where the fact is a film."""
         if self.volume == 0.0:
             found = rate.flux(self.HCl, self.H2O2, self.T, FILM_AREA, tray=Tray(), parameters=p)["copper"]
             return np.asarray(found) * COPPER_MOLAR_MASS / COPPER_DENSITY * 60e6
-        bath = Start(HCl=self.HCl, H2O2=self.H2O2, T=self.T, volume=self.volume)
-        return np.asarray(etch(bath, Board(area=self.area, foil=Foil.ounces(1)), Tray(), p).time_to_clear)
+        return np.asarray(etch(self.bath, self.board, Tray(), p).time_to_clear)
 
     def met(self, value: FloatArray) -> Any:
         """Whether predicted values [s or µm/min] lie within the fact's limits."""

@@ -80,14 +80,6 @@ class RateParameters:
         return {f.name: getattr(self, f.name) for f in dataclasses.fields(self)}
 
     @classmethod
-    def unchecked(cls, values: dict[str, FloatArray]) -> RateParameters:
-        """From values that were checked before [units in `table()`]: used inside a run."""
-        made = object.__new__(cls)
-        for name, value in values.items():
-            object.__setattr__(made, name, value)
-        return made
-
-    @classmethod
     def plausible(cls, draws: int = 200) -> RateParameters:
         """The first `draws` of the shipped plausible parameter sets: together they are the doubt of the model.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
@@ -10,7 +11,7 @@ from numpy.typing import ArrayLike
 from ..matter.arrays import Draws, FloatArray, checked, chosen, common_shape
 from ..matter.properties import T_HIGH, T_LOW
 from .parameters import RateParameters
-from .setup import AGITATIONS, FACINGS, MOST_AREA, Tray
+from .setup import MOST_AREA, Tray
 
 R = 8.314462618  # J/(mol K), SI definition
 PRESSURE = 101_325.0  # Pa
@@ -96,13 +97,11 @@ def cucl_saturation(chloride: Any, k2: Any, k3: Any) -> Any:
     return 1000 * k2 * x * (1 + k3 * x)
 
 
-def film_constants(p: RateParameters, tray: Tray, area: Any, without: tuple[str, ...] = ()) -> dict[str, Any]:
-    """What stays the same during a run: plain floats or arrays by short name [SI], for `film_pass`."""
-    v = {name: np.asarray(value) for name, value in p.values().items()}
+def film_constants(v: Mapping[str, Any], tray: Tray, area: Any, without: tuple[str, ...] = ()) -> dict[str, Any]:
+    """What stays the same during a run, by short name [SI], for `film_pass`: from the parameters' plain values."""
     dh = v["peroxide_diffusivity"]
-    laminar, turbulent, divisor = CONVECTION[chosen("facing", tray.facing, FACINGS)]
-    agitation = chosen("agitation", tray.agitation, AGITATIONS)
-    stirring = 0.0 if agitation == "still" else v[f"stirring_{agitation}"]
+    laminar, turbulent, divisor = CONVECTION[tray.facing]
+    stirring = 0.0 if tray.agitation == "still" else v[f"stirring_{tray.agitation}"]
     length = np.sqrt(area) / divisor
 
     def convection(form: tuple[float, float]) -> Any:
@@ -242,7 +241,8 @@ def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl
     T = checked("T", T, T_LOW, T_HIGH, "K")
     area = checked("area", area, 0, MOST_AREA, "m²", above=True)
     _, draws = common_shape(**given, T=T, area=area, **parameters.values())
-    c = film_constants(parameters, tray, np.asarray(area), without)
+    values = {name: np.asarray(value) for name, value in parameters.values().items()}
+    c = film_constants(values, tray, np.asarray(area), without)
     acid, peroxide, cupric, cuprous = (np.asarray(v) for v in given.values())
     warmth: Any = converge(c, acid, peroxide, cupric, cuprous, np.asarray(T))
     copper, decay, warmth, (km, D, share) = film_pass(c, acid, peroxide, cupric, cuprous, np.asarray(T), warmth)

@@ -13,12 +13,10 @@ from ..matter.arrays import Draws, FloatArray, checked, chosen
 from ..matter.properties import MOLAR_MASS
 from ..matter.solution import Solution
 from .setup import Board
-from .stepper import cubic
+from .stepper import curves
 
 if TYPE_CHECKING:
     import pandas
-
-POINTS = 8  # a step's cubic is kept at so many points
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -78,9 +76,21 @@ class Band:
         return np.asarray(np.average(above, axis=-1, weights=self.weights))
 
 
-def marked(flat: FloatArray, shape: tuple[int, ...], draws: int | None) -> FloatArray:
+def flat(value: ArrayLike, shape: tuple[int, ...]) -> FloatArray:
+    """One value a scenario [any unit] in a row, from anything that broadcasts to the shape."""
+    return np.broadcast_to(np.asarray(value, dtype=float), shape).reshape(-1)
+
+
+def oxygen_made(start: Any, shape: tuple[int, ...], oxidant: FloatArray, copper: Any) -> FloatArray:
+    """Oxygen given off [mol] by scenario: oxidant that neither dissolved copper nor stayed [mol/m³]."""
+    split = np.maximum(0.5 * (flat(start.oxidant, shape) - oxidant) - copper, 0.0)
+    made: FloatArray = 0.5 * split * flat(start.volume, shape)
+    return made
+
+
+def marked(values: FloatArray, shape: tuple[int, ...], draws: int | None) -> FloatArray:
     """One value a scenario [any unit] back in its shape, with the draw mark where there is a draw axis."""
-    array = np.asarray(flat).reshape(shape)
+    array = np.asarray(values).reshape(shape)
     found: FloatArray = array.view(Draws) if draws is not None else array[()]
     return found
 
@@ -129,9 +139,9 @@ class Standing(_Result):
     draws: int | None
 
     @classmethod
-    def of(cls, shape: tuple[int, ...], draws: int | None, **flat: FloatArray) -> Standing:
+    def of(cls, shape: tuple[int, ...], draws: int | None, **values: FloatArray) -> Standing:
         """From one value a scenario [units of the fields]."""
-        return cls(**{name: marked(value, shape, draws) for name, value in flat.items()}, draws=draws)
+        return cls(**{name: marked(value, shape, draws) for name, value in values.items()}, draws=draws)
 
     @classmethod
     def numbers(cls) -> tuple[str, ...]:
@@ -171,26 +181,25 @@ class EtchRun(_Result):
            solved: tuple[FloatArray, FloatArray, list[Any] | None], state: Callable[..., Any]) -> EtchRun:
         """From the solver's flat states [SI]: names the reason each bath stopped and puts arrays back in shape."""
         (t, s, X, T), peaks, keep = solved
-        acid, peroxide, cupric, cuprous = state(c, s * c["foil"] * c["bare"], X)
-        first = [np.broadcast_to(np.asarray(v), shape).reshape(-1) for v in (start.HCl, start.H2O2, start.CuCl)]
-        volume = np.broadcast_to(np.asarray(start.volume), shape).reshape(-1)
-        reasons = np.select(
-            [s >= 1, c["chloride"] + 0 * t < 5, acid < 0.05 * first[0], peroxide <= 0.01 * first[1] + 0.5],
-            ["copper gone", "no chloride", "acid", "peroxide"], "time")
         copper = s * c["foil"] * c["bare"]
-        split = np.maximum(0.5 * (2 * first[1] - first[2] - X) - copper, 0.0) if c["depletes"] else 0.0 * t
+        acid, peroxide, cupric, cuprous = state(c, copper, X)
+        reasons = np.select(
+            [s >= 1, c["chloride"] + 0 * t < 5, acid < 0.05 * flat(start.HCl, shape),
+             peroxide <= 0.01 * flat(start.H2O2, shape) + 0.5],
+            ["copper gone", "no chloride", "acid", "peroxide"], "time")
+        oxygen = oxygen_made(start, shape, X, copper) if c["depletes"] else 0.0 * t
         reserve = np.minimum(start.H2O2, start.HCl / 2) * start.volume / board.copper
-        thickness = np.broadcast_to(np.asarray(board.foil.thickness), shape).reshape(-1) * (1 - s)
+        thickness = flat(board.foil.thickness, shape) * (1 - s)
         end = {"HCl": acid, "H2O2": peroxide, "CuCl2": cupric, "CuCl": cuprous, "T": T, "thickness": thickness,
                "time": t}
 
-        def put(flat: Any) -> Any:
-            return marked(flat, shape, draws)
+        def put(values: Any) -> Any:
+            return marked(values, shape, draws)
 
-        steps = None if keep is None else _dense(keep, t.size, c, state, board, shape)
+        steps = None if keep is None else _curves(keep, t.size, c, state, board, shape)
         return cls(put(np.where(s >= 1, t, np.inf)), reasons.reshape(shape)[()], put(peaks),
-                   put(np.broadcast_to(np.asarray(reserve), shape)), {k: put(v) for k, v in end.items()}, draws,
-                   put(volume), start.mass, board, put(0.5 * split * volume), c["depletes"], steps)
+                   put(flat(reserve, shape)), {k: put(v) for k, v in end.items()}, draws,
+                   put(flat(start.volume, shape)), start.mass, board, put(oxygen), c["depletes"], steps)
 
     @property
     def bath_after(self) -> Solution:
@@ -266,28 +275,12 @@ class EtchRun(_Result):
         return pandas.DataFrame({name: np.asarray(v).reshape(-1) for name, v in columns.items()}, index=index)
 
 
-def _dense(keep: list[Any], count: int, c: dict[str, Any], state: Callable[..., Any], board: Board,
-           shape: tuple[int, ...]) -> dict[str, FloatArray]:
-    """The kept steps as curves, shape (scenarios, points): each step's cubic at `POINTS` points [SI]."""
-    who = np.concatenate([k[0] for k in keep])
-    share = np.concatenate([k[1] for k in keep])
-    y, new, d0, d1 = (np.concatenate([k[i] for k in keep], axis=1) for i in (2, 3, 4, 5))
-    order = np.argsort(who, kind="stable")
-    who, share, y, new, d0, d1 = who[order], share[order], y[:, order], new[:, order], d0[:, order], d1[:, order]
-    most = int(np.bincount(who, minlength=count).max())
-    place = np.arange(who.size) - np.searchsorted(who, who)
-    theta = share[:, None] * np.arange(1, POINTS + 1) / POINTS
-    points = cubic(theta, *(v[:, :, None] for v in (y, new, d0, d1)))
-    laid = np.full((4, count, most, POINTS), np.nan)
-    laid[:, who, place] = points
-    start = y[:, np.searchsorted(who, np.arange(count))][:, :, None]
-    table = np.concatenate([start, laid.reshape(4, count, -1)], axis=2)
-    last = np.where(np.isnan(table[0]), 0, np.arange(table.shape[2])).max(axis=1)
-    held = np.take_along_axis(table, np.broadcast_to(last[None, :, None], (4, count, 1)), axis=2)
-    t, s, X, T = np.where(np.isnan(table), held, table)
+def _curves(keep: list[Any], count: int, c: dict[str, Any], state: Callable[..., Any], board: Board,
+            shape: tuple[int, ...]) -> dict[str, FloatArray]:
+    """The kept steps as curves that a page reads, shape (scenarios, points) [SI]."""
+    t, s, X, T = curves(keep, count)
     wide = {k: (v[:, None] if np.ndim(v) else v) for k, v in c.items()}
     s = np.clip(s, 0.0, 1.0)
     acid, peroxide, cupric, cuprous = state(wide, s * wide["foil"] * wide["bare"], X)
-    thick = np.broadcast_to(np.asarray(board.foil.thickness), shape).reshape(-1)[:, None] * (1 - s)
-    return {"time": np.maximum.accumulate(t, axis=1), "thickness": thick, "temperature": T, "acid": acid,
-            "peroxide": peroxide, "Cu(I)": cuprous, "Cu(II)": cupric}
+    return {"time": np.maximum.accumulate(t, axis=1), "thickness": flat(board.foil.thickness, shape)[:, None] * (1 - s),
+            "temperature": T, "acid": acid, "peroxide": peroxide, "Cu(I)": cuprous, "Cu(II)": cupric}

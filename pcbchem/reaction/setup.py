@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ..matter.arrays import FloatArray, checked, chosen, common_shape
-from ..matter.properties import MOLAR_MASS
+from ..matter.properties import MOLAR_MASS, T_HIGH, T_LOW
 
 COPPER_MOLAR_MASS = MOLAR_MASS["Cu"]
 """Molar mass of copper [kg/mol] (IUPAC)."""
@@ -31,8 +31,6 @@ LONGEST_SIDE = 2.0
 """Longest board side accepted [m]."""
 MOST_AREA = LONGEST_SIDE**2
 """Largest area accepted [m²], of copper or of open tray."""
-COLDEST, HOTTEST = 250.0, 400.0
-"""Temperatures accepted anywhere in the package [K]."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -248,7 +246,7 @@ class Tray:
         if self.open_area is not None:
             object.__setattr__(self, "open_area", checked("open_area", self.open_area, 0, MOST_AREA, "m²", above=True))
         if self.T_air is not None:
-            object.__setattr__(self, "T_air", checked("T_air", self.T_air, COLDEST, HOTTEST, "K"))
+            object.__setattr__(self, "T_air", checked("T_air", self.T_air, T_LOW, T_HIGH, "K"))
 
 
 def check_fits(board: Board, tray: Tray) -> None:

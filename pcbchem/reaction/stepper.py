@@ -11,6 +11,7 @@ from ..matter.arrays import FloatArray
 
 POOL = 8000  # scenarios stepped together: more no longer fits the cache
 HOTTEST_BATH = 376.0  # K
+POINTS = 8  # a kept step's cubic is read at so many points
 STATES = ("t", "s", "X", "T")  # time [s], foil gone [share], oxidant [mol/m³ of electrons], temperature [K]
 Rates = Callable[[dict[str, Any], FloatArray, FloatArray], tuple[FloatArray, FloatArray]]
 
@@ -135,3 +136,22 @@ def _end_of_step(y: FloatArray, new: FloatArray, d0: FloatArray, d1: FloatArray,
             low, high = np.where(over, low, middle), np.where(over, middle, high)
         share[at] = high
     return share
+
+
+def curves(keep: list[Any], count: int) -> FloatArray:
+    """The kept steps as curves of the states, shape (4, count, points) [s, share, mol/m³, K]; the end is held."""
+    who = np.concatenate([k[0] for k in keep])
+    share = np.concatenate([k[1] for k in keep])
+    y, new, d0, d1 = (np.concatenate([k[i] for k in keep], axis=1) for i in (2, 3, 4, 5))
+    order = np.argsort(who, kind="stable")
+    who, share, y, new, d0, d1 = who[order], share[order], y[:, order], new[:, order], d0[:, order], d1[:, order]
+    most = int(np.bincount(who, minlength=count).max())
+    place = np.arange(who.size) - np.searchsorted(who, who)
+    theta = share[:, None] * np.arange(1, POINTS + 1) / POINTS
+    laid = np.full((4, count, most, POINTS), np.nan)
+    laid[:, who, place] = cubic(theta, *(v[:, :, None] for v in (y, new, d0, d1)))
+    start = y[:, np.searchsorted(who, np.arange(count))][:, :, None]
+    table = np.concatenate([start, laid.reshape(4, count, -1)], axis=2)
+    last = np.where(np.isnan(table[0]), 0, np.arange(table.shape[2])).max(axis=1)
+    held = np.take_along_axis(table, np.broadcast_to(last[None, :, None], (4, count, 1)), axis=2)
+    return np.where(np.isnan(table), held, table)
