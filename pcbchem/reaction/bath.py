@@ -188,7 +188,8 @@ def _given(what: str, bath: Any, tray: Any, parameters: Any, tolerance: float) -
 
 
 def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, parameters: RateParameters | None = None,
-         without: tuple[str, ...] = (), history: bool = False, *, tolerance: float = TOLERANCE) -> EtchRun:
+         without: tuple[str, ...] = (), history: bool = False, *, longest: float = LONGEST,
+         tolerance: float = TOLERANCE) -> EtchRun:
     """Etch a board in a bath until its copper is gone, or for four hours.
 
     Parameters
@@ -205,6 +206,8 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
         Effects left out for teaching, from `EFFECTS` ("heat of mixing" belongs to `mix`).
     history : bool
         Keep every step, so that the run can be read `at` any time.
+    longest : float
+        When to take the board out, clear or not [s], above 0 to 14 400.
     tolerance : float
         Error allowed a step [-], 1e-9 to 0.1: smaller is slower.
 
@@ -237,8 +240,9 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
         raise ValueError(f"board = {board!r} is not a board: give Board(width, height, bare) or Board(area=)")
     check_fits(board, tray)
     shape, draws = _shape(start, tray, p, area=board.area, foil=board.foil.amount)
-    c = constants(start, board, tray, p, without, LONGEST, _spread(shape))
-    return EtchRun.of(c, start, board, shape, draws, _run(c, start, shape, LONGEST, tolerance, history), state)
+    t_max = float(checked("longest", longest, 0.0, LONGEST, "s", above=True))
+    c = constants(start, board, tray, p, without, t_max, _spread(shape))
+    return EtchRun.of(c, start, board, shape, draws, _run(c, start, shape, t_max, tolerance, history), state)
 
 
 def _run(c: dict[str, Any], start: Start, shape: tuple[int, ...], t_max: float, tolerance: float,

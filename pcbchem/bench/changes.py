@@ -1,0 +1,190 @@
+"""What would help and what is in doubt: one change at a time that lifts a verdict, and what widens the band."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from ..matter.arrays import FloatArray, as_draws
+from ..matter.units import ZERO_C, mL
+from ..reaction.bath import LONGEST
+from ..reaction.parameters import RateParameters
+from ..reaction.run import Band
+from .hazards import VERDICTS, passed, severity
+from .inputs import Inputs
+from .outlook import doubtful, etched, hushed, outlook
+
+MOST_WATER = 10.0
+"""Most water tried [parts to one of the larger of acid and peroxide]."""
+MOST_BATH = 0.10
+"""Most bath over bare copper tried [m³/m²]: 10 mL per cm²."""
+COLDEST = 10.0 + ZERO_C
+"""Coldest start tried [K]."""
+TENTH_PER_CM2 = 0.1 * mL / 1e-4  # m³/m²
+FEW = 12  # tries of a lever at first; then every step between the first that helps and the one before it
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Change:
+    """One change that was tried and lifts the verdict: `inputs` hold it, `verdict` is what it then is.
+
+    `lever`: "water" (parts), "bath" (more of the same for the copper) or "start" (colder bottles);
+    `value` of it [parts, m³/m² or K]; `share` of the way to the limit of what is tried [-].
+    """
+
+    lever: str
+    value: float
+    share: float
+    verdict: str
+    inputs: Inputs
+
+
+@dataclasses.dataclass(frozen=True)
+class Doubt:
+    """One doubt, and the band of times that would be left if it were set to its middle.
+
+    `low` and `high` [s, infinite: never]; `drop` of log(90 %/10 %) of the time, counted up to four hours [-].
+    """
+
+    name: str
+    drop: float
+    low: float
+    high: float
+
+
+def ladder(given: Inputs, lever: str) -> FloatArray:
+    """Every value of a lever that may be tried, the smallest change first, in figures that can be said as they are.
+
+    Parameters
+    ----------
+    given : Inputs
+        Where the lever stands.
+    lever : str
+        "water" [parts, by tenths], "bath" [m³/m², by tenths of a mL per cm²] or "start" [K, by whole °C].
+
+    Returns
+    -------
+    array
+        From the next round figure to the limit [parts, m³/m² or K]; empty where there is no way to go.
+    """
+    water, acid, peroxide = given.parts
+    if lever == "water":
+        poured = given.kept is None or given.kept.share < 1
+        return np.arange(np.floor(10 * water + 1e-9) + 1, 10 * MOST_WATER * max(acid, peroxide) * poured + 1) / 10
+    if lever == "bath":
+        return np.arange(np.floor(given.bath_per_area / TENTH_PER_CM2 + 1e-9) + 1,
+                         MOST_BATH / TENTH_PER_CM2 + 1 - 1e-9) * TENTH_PER_CM2
+    return np.arange(np.ceil(given.T_bottles - ZERO_C - 1e-9) - 1, COLDEST - ZERO_C - 1, -1) + ZERO_C
+
+
+def moved(given: Inputs, lever: str, value: float) -> Inputs:
+    """The inputs with one lever moved [parts, m³/m², K]."""
+    if lever == "water":
+        return given.replace(parts=(value, *given.parts[1:]))
+    return given.replace(**{"bath": {"bath_per_area": value}, "start": {"T_bottles": value}}[lever])
+
+
+def severities(given: Inputs, variants: Sequence[Inputs], over_public: float) -> FloatArray:
+    """How severe the verdict of each variant is [index into `VERDICTS`]; only parts, bath and bottles' T may differ."""
+    columns: dict[str, Any] = {
+        "parts": np.array([v.parts for v in variants])[:, None, :],
+        "bath_per_area": np.array([v.bath_per_area for v in variants])[:, None],
+        "T_bottles": np.array([v.T_bottles for v in variants])[:, None]}
+    return np.asarray(severity(passed(outlook(given, **columns).bands, over_public)))
+
+
+def helpful(given: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
+    """Every single change that lifts the verdict, the smallest of its kind, the smallest share of the way first.
+
+    Parameters
+    ----------
+    given : Inputs
+        A plan's inputs.
+    now : int
+        How severe its verdict is [index into `VERDICTS`].
+    over_public : float
+        Strength of a bottle over what the public may hold [-]: no change of the mixture alters that.
+
+    Returns
+    -------
+    tuple of Change
+        Empty where none is enough.
+    """
+    if now == 0 or (now == 1 and over_public > 1):
+        return ()
+    ladders = {lever: values for lever in ("water", "bath", "start") if (values := ladder(given, lever)).size}
+    few = {lever: np.unique(np.geomspace(1, values.size, FEW).round().astype(int)) - 1
+           for lever, values in ladders.items()}
+    found = {}
+    with hushed():
+        first = lifting(given, ladders, few, now, over_public)
+        between = {lever: np.arange(max((k for k in few[lever] if k < at), default=-1) + 1, at + 1)
+                   for lever, (at, _) in first.items()}
+        for lever, (at, level) in lifting(given, ladders, between, now, over_public).items():
+            value = float(ladders[lever][at])
+            found[lever] = Change(lever, value, (at + 1) / ladders[lever].size, VERDICTS[level],
+                                  moved(given, lever, value))
+    return tuple(sorted(found.values(), key=lambda change: change.share))
+
+
+def lifting(given: Inputs, ladders: dict[str, FloatArray], which: dict[str, Any], now: int,
+            over_public: float) -> dict[str, tuple[int, int]]:
+    """The first place on each lever's ladder [parts, m³/m², K], of those to be tried, that lifts the verdict: to what.
+
+    Levers of which no place does are left out.
+    """
+    tries = [(lever, int(k)) for lever, places in which.items() for k in places]
+    if not tries:
+        return {}
+    levels = severities(given, [moved(given, lever, float(ladders[lever][k])) for lever, k in tries], over_public)
+    found: dict[str, tuple[int, int]] = {}
+    for (lever, k), level in zip(tries, levels, strict=True):
+        if level < now:
+            found.setdefault(lever, (k, int(level)))
+    return found
+
+
+def spread(band: Band) -> float:
+    """log(90 %/10 %) of a band of times [s], counted up to four hours [-]."""
+    return float(np.log(np.minimum(band.high, LONGEST) / np.minimum(band.low, LONGEST)))
+
+
+def doubts(given: Inputs, times: Band) -> tuple[Doubt, ...]:
+    """What widens the band of times most: each doubt in turn set to its middle.
+
+    Parameters
+    ----------
+    given : Inputs
+        A plan's inputs.
+    times : Band
+        Its times to clear [s].
+
+    Returns
+    -------
+    tuple of Doubt
+        The one that widens it most first; a doubt that is none is left out.
+    """
+    drawn = doubtful(given)
+    names = {"acid": ("acid",), "peroxide": ("peroxide",),
+             "kept bath": tuple(name for name in drawn if name.startswith("kept "))}
+    wide = {name: keys for name, keys in names.items() if any(np.ptp(np.asarray(drawn[key])) > 0 for key in keys)}
+    found = []
+    with hushed():
+        if wide:
+            rows = {key: as_draws(np.array([np.full(given.draws, middle(given, key)) if key in keys else values
+                                            for keys in wide.values()])) for key, values in drawn.items()}
+            band = etched(given, drawn=rows)[2].band("time_to_clear")
+            found = [(name, Band.of(band.values[k], given.draws)) for k, name in enumerate(wide)]
+        found.append(("model", etched(given, parameters=RateParameters())[2].band("time_to_clear")))
+    rated = [Doubt(name, spread(times) - spread(band), float(band.low), float(band.high)) for name, band in found]
+    return tuple(sorted(rated, key=lambda doubt: -doubt.drop))
+
+
+def middle(given: Inputs, key: str) -> float:
+    """Middle of one doubtful thing, by its name in `doubtful` [kg/kg, mol/m³]."""
+    if key in ("acid", "peroxide"):
+        return float(getattr(given, key).middle)
+    return float(np.mean(getattr(given.kept, key.removeprefix("kept "))))

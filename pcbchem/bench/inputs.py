@@ -1,0 +1,281 @@
+"""What a plan starts from: the bottles and how sure one is of them, parts, board, tray, place and a bath kept."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ..matter.arrays import MOST_DRAWS, FloatArray, checked, chosen
+from ..matter.properties import LIMITS, MOLAR_MASS, T_HIGH, T_LOW, density_inside
+from ..matter.solution import Solution
+from ..matter.units import between
+from ..reaction.bath import LONGEST
+from ..reaction.setup import Board, Tray, check_fits
+from .hazards import PLACES
+
+LABEL_DOUBT = 0.01
+"""Acid is taken as its label says, give or take this [kg/kg] (common practice)."""
+FADED = 0.85
+"""Peroxide fades: a bottle holds this share [-] of its label, up to all of it (common practice)."""
+MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}
+"""What a bath that was kept may hold [mol/m³]."""
+BATH_PER_AREA = (1e-4, 10.0)
+"""Least and most bath over bare copper [m³/m²]: 0.01 to 1000 mL per cm²."""
+MOST_PART = 1e6
+
+
+@dataclasses.dataclass(frozen=True)
+class Bottle:
+    """A bottle and how sure one is of it: every strength between `low` and `high` counts as equally likely.
+
+    Parameters
+    ----------
+    substance : str
+        "HCl" or "H2O2".
+    low, high : float
+        Mass fractions [kg/kg], at most 0.45 for acid and 0.70 for peroxide.
+    label : float, optional
+        Mass fraction on the label [kg/kg], where there is one: rules on who may hold what go by it.
+
+    Raises
+    ------
+    ValueError
+        Another substance, a strength outside its limits, or `low` above `high`.
+
+    Examples
+    --------
+    >>> old = Bottle("H2O2", 0.05, 0.12)
+    >>> print(f"{old.low:.2f} to {old.high:.2f}")
+    0.05 to 0.12
+    """
+
+    substance: str
+    low: float
+    high: float
+    label: float | None = None
+
+    def __post_init__(self) -> None:
+        most = LIMITS[chosen("substance", self.substance, ("HCl", "H2O2"))]
+        for name in ("low", "high", "label"):
+            if name != "label" or self.label is not None:
+                object.__setattr__(self, name, one(name, getattr(self, name), 0.0, most, "kg/kg"))
+        if self.low > self.high:
+            raise ValueError(f"low = {self.low:g} is impossible: it must be at most high = {self.high:g} kg/kg")
+
+    @classmethod
+    def labelled(cls, substance: str, strength: float) -> Bottle:
+        """A bottle known by its label alone: acid within 1 % by weight of it, peroxide at 85 to 100 % of it.
+
+        Parameters
+        ----------
+        substance : str
+            "HCl" or "H2O2".
+        strength : float
+            Mass fraction on the label [kg/kg].
+
+        Returns
+        -------
+        Bottle
+            With the doubt of the label (common practice, no source).
+
+        Raises
+        ------
+        ValueError
+            Another substance, or a strength outside its limits.
+
+        Examples
+        --------
+        >>> print(f"{Bottle.labelled('H2O2', 0.12).low:.3f}")
+        0.102
+        """
+        most = LIMITS[chosen("substance", substance, ("HCl", "H2O2"))]
+        label = one("strength", strength, 0.0, most, "kg/kg")
+        if substance == "H2O2":
+            return cls(substance, FADED * label, label, label)
+        return cls(substance, max(label - LABEL_DOUBT, 0.0), min(label + LABEL_DOUBT, most), label)
+
+    @property
+    def middle(self) -> float:
+        """Middle strength [kg/kg]."""
+        return 0.5 * (self.low + self.high)
+
+    def strengths(self, draws: int, seed: int) -> FloatArray:
+        """Strengths [kg/kg] on a draw axis of that length, uniform between both ends."""
+        return between(self.low, self.high, draws=draws, seed=seed)
+
+
+@dataclasses.dataclass(frozen=True)
+class Kept:
+    """A bath already used that is topped up: what it holds, and its share of the bath in the tray.
+
+    Parameters
+    ----------
+    share : float
+        Share of the bath in the tray that was kept [-], above 0 to 1; the rest is poured to it, in the plan's parts.
+    copper, acid, peroxide : float or tuple of two
+        Copper(II), HCl and H2O2 in it [mol/m³]: one number, or the lowest and the highest.
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or the lowest above the highest.
+
+    Examples
+    --------
+    >>> print(Kept(0.8, copper=300, acid=(1200, 1500)).copper)
+    (300.0, 300.0)
+    """
+
+    share: float
+    copper: Any
+    acid: Any
+    peroxide: Any = 0.0
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "share", one("share", self.share, 0.0, 1.0, "", above=True))
+        for name, most in MOST_KEPT.items():
+            given = getattr(self, name)
+            ends = tuple(given) if isinstance(given, tuple | list) else (given, given)
+            if len(ends) != 2:
+                raise ValueError(f"{name} = {given!r} is impossible: it must be one number or (lowest, highest) mol/m³")
+            low, high = (one(name, end, 0.0, most, "mol/m³") for end in ends)
+            if low > high:
+                raise ValueError(f"{name} = {given!r} is impossible: the lowest must be at most the highest, mol/m³")
+            object.__setattr__(self, name, (low, high))
+
+    def held(self, draws: int, seed: int) -> dict[str, FloatArray]:
+        """What it holds [mol/m³] by name, on a draw axis of that length; three seeds from `seed` on."""
+        return {name: between(*getattr(self, name), draws=draws, seed=seed + k) for k, name in enumerate(MOST_KEPT)}
+
+
+def kept_solution(volume: ArrayLike, T: ArrayLike, copper: Any, acid: Any, peroxide: Any) -> Solution:
+    """A used bath as a solution, its copper counted as copper(II).
+
+    Parameters
+    ----------
+    volume : float or array
+        How much of it [m³].
+    T : float or array
+        Temperature [K].
+    copper, acid, peroxide : float or array
+        Concentrations at T [mol/m³].
+
+    Returns
+    -------
+    Solution
+        With these concentrations; its density is found by iteration.
+
+    Examples
+    --------
+    >>> print(f"{kept_solution(1e-4, 293.15, 300.0, 1500.0, 0.0).concentration('HCl'):.0f}")
+    1500
+    """
+    held = {"CuCl2": copper, "HCl": acid, "H2O2": peroxide}
+    density: Any = 1000.0
+    for _ in range(30):  # each pass leaves about a tenth of the error
+        density = density_inside(np.asarray(T), {s: np.asarray(c * MOLAR_MASS[s] / density) for s, c in held.items()})
+    return Solution.of(volume=volume, T=T, **{s: c * MOLAR_MASS[s] / density for s, c in held.items()})
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Inputs:
+    """All that a plan is computed from, checked; it holds how much bath there is for the copper, and no volume.
+
+    `parts` of water, acid and peroxide by volume [-] (as a ratio: the smaller of acid and peroxide is 1),
+    `bath_per_area` [m³ of bath per m² of bare copper], `place` of the rules, `T_bottles` [K], `kept` bath,
+    `second`: share of the peroxide held back [-] and when it is poured [s after the board], `draws` and `seed` [-].
+
+    Raises
+    ------
+    ValueError
+        A value that cannot be: names it and its limits.
+    """
+
+    acid: Bottle
+    peroxide: Bottle
+    parts: tuple[float, float, float]
+    board: Board
+    tray: Tray
+    bath_per_area: float
+    place: str
+    T_bottles: float = 293.15
+    kept: Kept | None = None
+    second: tuple[float, float] | None = None
+    draws: int = 200
+    seed: int = 0
+
+    def __post_init__(self) -> None:
+        for name, substance in (("acid", "HCl"), ("peroxide", "H2O2")):
+            bottle = getattr(self, name)
+            if not isinstance(bottle, Bottle) or bottle.substance != substance:
+                raise ValueError(f"{name} = {bottle!r} is impossible: it must be a Bottle of {substance}")
+        for name, kind in (("board", Board), ("tray", Tray)):
+            if not isinstance(getattr(self, name), kind):
+                raise ValueError(f"{name} = {getattr(self, name)!r} is impossible: it must be a {kind.__name__}")
+        single(self.board, self.tray)
+        check_fits(self.board, self.tray)
+        object.__setattr__(self, "parts", ratio(self.parts))
+        object.__setattr__(self, "bath_per_area", one("bath_per_area", self.bath_per_area, *BATH_PER_AREA, "m³/m²"))
+        object.__setattr__(self, "T_bottles", one("T_bottles", self.T_bottles, T_LOW, T_HIGH, "K"))
+        chosen("place", self.place, PLACES)
+        if self.kept is not None and not isinstance(self.kept, Kept):
+            raise ValueError(f"kept = {self.kept!r} is impossible: it must be Kept(share, copper, acid) or None")
+        if self.second is not None:
+            if not isinstance(self.second, tuple | list) or len(self.second) != 2:
+                raise ValueError(f"second = {self.second!r} is impossible: it must be (share of the peroxide, s)")
+            object.__setattr__(self, "second", (one("second: share", self.second[0], 0.0, 1.0, ""),
+                                                one("second: time", self.second[1], 0.0, LONGEST, "s", above=True)))
+        for name, least, most in (("draws", 1, MOST_DRAWS), ("seed", 0, 2**53)):
+            value = getattr(self, name)
+            if isinstance(value, bool) or not isinstance(value, int | np.integer) or not least <= value <= most:
+                raise ValueError(f"{name} = {value!r} is impossible: it must be a whole number from {least} to {most}")
+            object.__setattr__(self, name, int(value))
+
+    def replace(self, **changes: Any) -> Inputs:
+        """The same inputs with some fields changed, checked again [units of the fields]."""
+        return dataclasses.replace(self, **changes)
+
+
+def one(name: str, value: Any, low: float, high: float, unit: str, *, above: bool = False) -> float:
+    """One number [unit as named] within its limits, or ValueError naming argument, value and limits."""
+    if isinstance(value, bool) or np.ndim(value):
+        raise ValueError(f"{name} = {value!r} is impossible: a plan takes one number, "
+                         f"{'above ' if above else ''}{low:g} to {high:g} {unit}".rstrip())
+    return float(checked(name, value, low, high, unit, above=above))
+
+
+def ratio(parts: Any) -> tuple[float, float, float]:
+    """Parts of water, acid and peroxide [-] as a ratio: the smaller of acid and peroxide that is poured counts 1.
+
+    Raises
+    ------
+    ValueError
+        Not three numbers from 0 to a million, or nothing to pour.
+
+    Examples
+    --------
+    >>> print(ratio((225, 75, 75)))
+    (3.0, 1.0, 1.0)
+    """
+    if not isinstance(parts, tuple | list | np.ndarray) or len(parts) != 3:
+        raise ValueError(f"parts = {parts!r} is impossible: it must be three numbers, water, acid and peroxide, "
+                         f"0 to {MOST_PART:g}")
+    given = [one(f"parts: {name}", part, 0.0, MOST_PART, "")
+             for name, part in zip(("water", "acid", "peroxide"), parts, strict=True)]
+    poured = [part for part in given[1:] if part] or given[:1]
+    if not sum(given):
+        raise ValueError(f"parts = {parts!r} is nothing to pour: one of them must be above 0 to {MOST_PART:g}")
+    water, acid, peroxide = (part / min(poured) for part in given)
+    return water, acid, peroxide
+
+
+def single(board: Board, tray: Tray) -> None:
+    """Refuse arrays of boards or trays [SI]: a plan is for one."""
+    for name, value in (("board: area", board.area), ("board: foil", board.foil.areal_mass),
+                        ("tray: open_area", tray.open_area), ("tray: T_air", tray.T_air)):
+        if np.ndim(value):  # type: ignore[arg-type]
+            raise ValueError(f"{name} of shape {np.shape(value)} is impossible: a plan takes one board in one tray, "  # type: ignore[arg-type]
+                             "1 number each")

@@ -1,0 +1,175 @@
+"""What a mixture would do, over all plausible draws: one mixture, or hundreds of variants of it side by side."""
+
+from __future__ import annotations
+
+import dataclasses
+import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ..matter.arrays import RangeWarning, as_draws
+from ..matter.properties import density_inside
+from ..matter.solution import Solution, mix
+from ..matter.units import hour
+from ..reaction.bath import LONGEST, etch, stand
+from ..reaction.parameters import RateParameters
+from ..reaction.run import Band, EtchRun, Standing
+from ..reaction.setup import Board, Foil
+from ..reaction.stoichiometry import reserve
+from .inputs import Inputs, kept_solution
+
+POURS = ("kept bath", "water", "acid", "peroxide", "peroxide, second portion")
+"""What is poured, in this order: peroxide last."""
+SLIVER = 1e-9  # share of a foil: a cleared board is carried on as so much, and is clear again at once
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Outlook:
+    """What mixtures do to a board, and standing for an hour afterwards, over the draws.
+
+    `poured`: each of `POURS` that is more than nothing, as a `Solution`; `mixture` of them all;
+    `run` the etch [s, K], `left` the bath when the board comes out, `after` that bath standing [K, m³].
+    """
+
+    poured: dict[str, Solution]
+    mixture: Solution
+    run: EtchRun
+    left: Solution
+    after: Standing
+
+    @property
+    def bands(self) -> dict[str, Band]:
+        """What the rules read, each a band: times [s], peaks [K], acid [mol/m³], peroxide [kg/kg], the others [-]."""
+        draws, mixture = self.run.draws, self.mixture
+        volume = np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
+        values = {"time_to_clear": self.run.time_to_clear, "etching_peak": self.run.peak_temperature,
+                  "standing_peak": self.after.peak_temperature, "mixing_temperature": mixture.T,
+                  "acid": np.asarray(mixture.amount("HCl")) / volume, "peroxide": mixture.mass_fraction("H2O2"),
+                  "reserve": self.run.reserve,
+                  "oxygen": (np.asarray(self.after.oxygen)) / volume}
+        return {name: Band.of(np.asarray(value), draws) for name, value in values.items()}
+
+
+@contextmanager
+def hushed(kept: list[str] | None = None) -> Iterator[None]:
+    """Keep RangeWarnings off the screen, in a list where one is given; any other warning goes on."""
+    with warnings.catch_warnings(record=True) as caught:
+        warnings.simplefilter("always", RangeWarning)
+        yield
+    for other in caught:
+        if not issubclass(other.category, RangeWarning):
+            warnings.warn_explicit(other.message, other.category, other.filename, other.lineno)
+        elif kept is not None and str(other.message) not in kept:
+            kept.append(str(other.message))
+
+
+def doubtful(given: Inputs) -> dict[str, Any]:
+    """Everything in the bottles that is drawn, by name: strengths [kg/kg], and a kept bath's contents [mol/m³]."""
+    drawn: dict[str, Any] = {"acid": given.acid.strengths(given.draws, given.seed),
+                             "peroxide": given.peroxide.strengths(given.draws, given.seed + 1)}
+    if given.kept is not None:
+        held = given.kept.held(given.draws, given.seed + 2)
+        drawn |= {f"kept {name}": values for name, values in held.items()}
+    return drawn
+
+
+def poured(given: Inputs, *, parts: Any = None, bath_per_area: ArrayLike | None = None,
+           T_bottles: ArrayLike | None = None, drawn: dict[str, Any] | None = None) -> dict[str, Solution]:
+    """What goes into the tray, in order, by the names of `POURS`; what is nothing everywhere is left out.
+
+    Parameters
+    ----------
+    given : Inputs
+        Whatever is not given below is taken from here.
+    parts : array, optional
+        Water, acid and peroxide [-], shape (3,) or (S, 1, 3) for S variants.
+    bath_per_area, T_bottles : float or array, optional
+        Bath over bare copper [m³/m²] and bottles [K]; variants have shape (S, 1).
+    drawn : dict, optional
+        Strengths as `doubtful` gives them [kg/kg, mol/m³].
+
+    Returns
+    -------
+    dict of Solution
+        Volumes at the bottles' temperature.
+    """
+    water, acid, peroxide = np.moveaxis(np.asarray(given.parts if parts is None else parts, dtype=float), -1, 0)
+    whole = np.asarray(given.bath_per_area if bath_per_area is None else bath_per_area) * float(given.board.area)  # type: ignore[arg-type]
+    T = given.T_bottles if T_bottles is None else T_bottles
+    drawn = doubtful(given) if drawn is None else drawn
+    share = 0.0 if given.kept is None else given.kept.share
+    unit = whole * (1 - share) / (water + acid + peroxide)
+    back = 0.0 if given.second is None else given.second[0]
+    made = {}
+    if given.kept is not None:
+        made[POURS[0]] = kept_solution(whole * share, T, **{name: drawn[f"kept {name}"]
+                                                            for name in ("copper", "acid", "peroxide")})
+    made |= {POURS[1]: Solution.of(volume=unit * water, T=T), POURS[2]: Solution.of(volume=unit * acid, T=T,
+                                                                                   HCl=drawn["acid"]),
+             POURS[3]: Solution.of(volume=unit * peroxide * (1 - back), T=T, H2O2=drawn["peroxide"]),
+             POURS[4]: Solution.of(volume=unit * peroxide * back, T=T, H2O2=drawn["peroxide"])}
+    return {name: solution for name, solution in made.items() if np.any(solution.plain_mass > 0)}
+
+
+def etched(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,
+           **changed: Any) -> tuple[dict[str, Solution], Solution, EtchRun, Solution]:
+    """Mix and etch, over all draws: what was poured, the mixture of it all, the run, and the bath after it.
+
+    Parameters
+    ----------
+    given : Inputs
+        What is mixed and etched.
+    parameters : RateParameters, optional
+        Plausible ones unless given.
+    history : bool
+        Keep the course of the etch; not kept where the peroxide comes in two portions.
+    **changed : array
+        What differs between variants, as `poured` takes it [units there].
+
+    Returns
+    -------
+    tuple
+        By names of `POURS`, Solution, EtchRun, Solution; shape (draws,), or (S, draws) for variants.
+
+    Raises
+    ------
+    ValueError
+        A bath too shallow or too small to be one.
+
+    Notes
+    -----
+    Two portions of peroxide: the bath without the second runs to its time by the same equations; the second is then
+    mixed in, with its heat, where the board is not yet clear, and the run goes on with the foil that is left.
+    """
+    p = RateParameters.plausible(given.draws) if parameters is None else parameters
+    made = poured(given, **changed)
+    mixture = mix(*made.values())
+    if POURS[4] not in made or given.second is None:
+        run = etch(mixture, given.board, given.tray, p, history=history)
+        return made, mixture, run, run.bath_after
+    when, late = given.second[1], made[POURS[4]]
+    run = etch(mix(*(made[name] for name in made if name != POURS[4])), given.board, given.tray, p, longest=when)
+    clear = np.isfinite(np.asarray(run.time_to_clear))
+    late = Solution(np.where(clear, 0.0, late.plain_mass), np.broadcast_to(late.plain_T, clear.shape),
+                    {s: np.broadcast_to(w, clear.shape) for s, w in late.fractions.items()}, run.draws)
+    left = np.maximum(np.asarray(run.end["thickness"] / given.board.foil.thickness), SLIVER)
+    rest = Board(area=given.board.area, foil=Foil(areal_mass=as_draws(left * np.asarray(given.board.foil.areal_mass))))
+    on = etch(mix(run.bath_after, late), rest, given.tray, p, longest=LONGEST - when)
+    whole = dataclasses.replace(
+        on, time_to_clear=as_draws(np.where(clear, run.time_to_clear, when + on.time_to_clear)),
+        peak_temperature=np.maximum(run.peak_temperature, on.peak_temperature),
+        reserve=as_draws(np.asarray(reserve(mixture, given.board))),
+        oxygen_amount=run.oxygen_amount + on.oxygen_amount)
+    return made, mixture, whole, on.bath_after
+
+
+def outlook(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,
+            **changed: Any) -> Outlook:
+    """Mix, etch and leave standing for an hour, over all draws: arguments and errors as for `etched` [units there]."""
+    p = RateParameters.plausible(given.draws) if parameters is None else parameters
+    made, mixture, run, left = etched(given, parameters=p, history=history, **changed)
+    return Outlook(made, mixture, run, left, stand(left, given.tray, hour, p))

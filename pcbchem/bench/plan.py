@@ -1,0 +1,277 @@
+"""A plan: what to pour in what order and what the bath will then do, or why not to and what would help."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ..matter.solution import Solution
+from ..matter.units import ZERO_C, hour, minute
+from ..reaction.bath import stand
+from ..reaction.heat import temperatures_after_pours
+from ..reaction.parameters import RateParameters
+from ..reaction.run import Band, EtchRun, Standing
+from ..reaction.setup import Board, Tray
+from . import hazards
+from .changes import Change, Doubt, doubts, helpful
+from .inputs import Bottle, Inputs, Kept, one
+from .outlook import Outlook, hushed, outlook
+
+if TYPE_CHECKING:
+    import pathlib
+
+    import pandas
+
+LOOK = 0.5
+"""The first look, as a share of the 10 % time [-] (common practice: long before the quickest bath is done)."""
+OVER_ETCH = (0.1, 0.3)
+"""How long to etch on past the first full clearing, as shares of that time [-] (common practice)."""
+RESIST_LIFE = (20 * minute, 30 * minute)
+"""How long resist stands a bath that is neither strong nor warm [s] (common practice)."""
+DAY = 24 * hour
+
+
+@dataclasses.dataclass(frozen=True)
+class Stage:
+    """One pour: what, how much of it [m³], the temperature in the jug after it [K, a band], and when.
+
+    `when` counts from the board [s]: 0 before it goes in; peroxide's second portion comes later.
+    """
+
+    what: str
+    volume: float
+    temperature: Band
+    when: float = 0.0
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Plan:
+    """What a mixture will do to a board, and a verdict on it: made by `plan`.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        What it was computed from; it holds no volume.
+    verdict : str
+        "mix it", "with cares" or "do not mix".
+    reasons : tuple of Reason
+        Why it is refused (*harm*, *will not finish*), or else what to take care of (*care*).
+    cautions : tuple of Caution
+        What goes for these bottles in this place whatever the verdict.
+    mixture : Solution
+        As mixed [kg]; refused: one kilogram of it, to read its strengths and its temperature.
+    stages : tuple of Stage
+        What is poured, in order [m³, K]; refused: nothing.
+    run : EtchRun
+        The etch over the draws, with its history [s, K]; refused: without its amounts, so without `bath_after`.
+    after, later : Standing
+        The bath standing for an hour and for a day [K, m³, mol/m³]; refused: no day.
+    bands : dict of Band
+        Times [s], peaks and temperature of mixing [K], acid [mol/m³], peroxide [kg/kg], reserve [-], and oxygen in the
+        hour after, in volumes of the bath [-].
+    first_look : float or None
+        When to look first [s], before 9 of 10 plausible baths are clear; None if refused or hardly any clears.
+    over_etch : tuple of float, or None
+        How long to etch on past the first full clearing [s], by the middle time.
+    resist_life : tuple of float, or None
+        How long resist stands this bath [s]; None where the bath is stronger or warmer than that figure is for.
+    changes : tuple of Change
+        Each single change that was tried and lifts the verdict, the smallest step first.
+    doubts : tuple of Doubt
+        What widens the band of times, most first.
+    outside : tuple of str
+        Where the package warned that it was not checked so far.
+    """
+
+    inputs: Inputs
+    verdict: str
+    reasons: tuple[hazards.Reason, ...]
+    cautions: tuple[hazards.Caution, ...]
+    mixture: Solution
+    stages: tuple[Stage, ...]
+    run: EtchRun
+    after: Standing
+    later: Standing | None
+    bands: dict[str, Band]
+    first_look: float | None
+    over_etch: tuple[float, float] | None
+    resist_life: tuple[float, float] | None
+    changes: tuple[Change, ...]
+    doubts: tuple[Doubt, ...]
+    outside: tuple[str, ...]
+
+    @property
+    def refused(self) -> bool:
+        """Whether the verdict is "do not mix"."""
+        return self.verdict == hazards.VERDICTS[2]
+
+    @property
+    def change(self) -> Change | None:
+        """The smallest single change that lifts the verdict; None where there is none, or no need."""
+        return self.changes[0] if self.changes else None
+
+    def __str__(self) -> str:
+        from .wording import text
+
+        return text(self)
+
+    def _repr_markdown_(self) -> str:
+        from .wording import text
+
+        return text(self, markdown=True)
+
+    def __repr__(self) -> str:
+        return f"Plan({self.verdict!r})"
+
+    def to_frame(self) -> pandas.DataFrame:
+        """One quantity a row, with its unit in its name: low end, middle and high end of 8 in 10 plausible baths.
+
+        Returns
+        -------
+        DataFrame
+            Numbers [unit in the row's name]; what is poured comes first, unless the plan is refused.
+        """
+        from .wording import frame
+
+        return frame(self)
+
+    def save(self, path: str | pathlib.Path, *, overwrite: bool = False) -> None:
+        """Write the plan's inputs to a file, all at once or not at all: see `pcbchem.bench.files.save`."""
+        from .files import save
+
+        save(self.inputs, path, overwrite=overwrite)
+
+    @classmethod
+    def open(cls, path: str | pathlib.Path) -> Plan:
+        """Read inputs that `save` wrote and plan again: see `pcbchem.bench.files.read`."""
+        from .files import read
+
+        return planned(read(path))
+
+
+def plan(acid: Bottle, peroxide: Bottle, parts: tuple[float, float, float], board: Board, tray: Tray | None = None, *,
+         place: str, volume: float | None = None, bath_per_area: float | None = None, T_bottles: float = 293.15,
+         kept: Kept | None = None, second: tuple[float, float] | None = None, draws: int = 200, seed: int = 0) -> Plan:
+    """Plan a bath: what to pour, how warm, when to look, what comes after; or a refusal with its reasons.
+
+    Parameters
+    ----------
+    acid, peroxide : Bottle
+        What the bottles hold, and how sure that is.
+    parts : tuple of float
+        Water, acid and peroxide by volume [-]; with a bath kept, of what is poured to it.
+    board : Board
+        One board.
+    tray : Tray
+        How the bath moves, which way the board faces, open area and air; by default rocked, facing up.
+    place : str
+        Whose rules on who may hold what: "EU", "GB" or "elsewhere".
+    volume : float
+        The whole bath in the tray [m³], or
+    bath_per_area : float
+        the bath over the bare copper [m³/m²], 0.01 to 1000 mL per cm²: one of the two.
+    T_bottles : float
+        Temperature of bottles, water and a bath kept [K].
+    kept : Kept, optional
+        A bath already used, that is topped up.
+    second : tuple of float, optional
+        Share of the peroxide held back [-], and when it is poured [s after the board goes in].
+    draws : int
+        How many plausible baths [-], 1 to 400.
+    seed : int
+        Number that makes the doubt of the bottles repeatable [-].
+
+    Returns
+    -------
+    Plan
+        With its verdict; `print` it, or take `to_frame()`.
+
+    Raises
+    ------
+    ValueError
+        A value that cannot be: names it and its limits.
+
+    Notes
+    -----
+    Rules and cautions are those of `pcbchem.bench.hazards`, each with its source.
+
+    Examples
+    --------
+    >>> from pcbchem.bench.inputs import Bottle
+    >>> mild = plan(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
+    ...             volume=150e-6, place="EU")
+    >>> print(mild.verdict)
+    mix it
+    """
+    if (volume is None) == (bath_per_area is None):
+        raise ValueError(f"volume = {volume!r} with bath_per_area = {bath_per_area!r} is impossible: give one of the two")
+    if not isinstance(board, Board):
+        raise ValueError(f"board = {board!r} is impossible: it must be a Board")
+    if volume is not None and not np.ndim(board.area):  # type: ignore[arg-type]
+        bath_per_area = one("volume", volume, 1e-7, 1e3, "m³") / float(board.area)  # type: ignore[arg-type]
+    return planned(Inputs(acid, peroxide, parts, board, Tray() if tray is None else tray, bath_per_area,  # type: ignore[arg-type]
+                          place, T_bottles, kept, second, draws, seed))
+
+
+def planned(given: Inputs) -> Plan:
+    """The plan of checked inputs [units there]."""
+    outside: list[str] = []
+    with hushed(outside):
+        seen = outlook(given, history=given.second is None)
+    bands = seen.bands
+    over_public = hazards.over_public(given.acid, given.peroxide, given.place)
+    passed = hazards.passed(bands, over_public)
+    level = int(hazards.severity(passed))
+    refused = level == 2
+    stopped = np.asarray(seen.run.stopped_by)[np.isinf(np.asarray(seen.run.time_to_clear))]
+    reasons = hazards.reasons(bands, over_public, common(stopped))
+    times = bands["time_to_clear"]
+    clears = not refused and bool(np.isfinite(times.middle))
+    with hushed():
+        later = None if refused else stand(seen.left, given.tray, DAY, RateParameters.plausible(given.draws))
+    strong = any(passed[name] for name in ("strong acid", "warm etch"))
+    return Plan(
+        inputs=given, verdict=hazards.VERDICTS[level], reasons=reasons,
+        cautions=hazards.cautions(given.acid, given.peroxide, given.place),
+        mixture=a_kilogram(seen.mixture) if refused else seen.mixture,
+        stages=() if refused else stages(given, seen),
+        run=dataclasses.replace(seen.run, volume=np.nan, mass=np.nan) if refused else seen.run,
+        after=seen.after, later=later, bands=bands,
+        first_look=handy(LOOK * float(times.low)) if clears else None,
+        over_etch=tuple(share * float(times.middle) for share in OVER_ETCH) if clears else None,  # type: ignore[arg-type]
+        resist_life=None if refused or strong else RESIST_LIFE,
+        changes=helpful(given, level, over_public), doubts=doubts(given, times), outside=tuple(outside))
+
+
+def common(words: Any) -> str:
+    """The commonest of some words, "" of none."""
+    found, counts = np.unique(np.asarray(words), return_counts=True)
+    return str(found[counts.argmax()]) if found.size else ""
+
+
+def handy(seconds: float) -> float:
+    """A time [s] rounded down to one that people can keep: by 1 s, then 5 s, quarter minutes, minutes."""
+    step = next(step for step, upto in ((1, 20), (5, 120), (15, 600), (60, np.inf)) if seconds < upto)
+    return float(max(seconds // step, 1) * step) if seconds >= 1 else seconds
+
+
+def a_kilogram(mixture: Solution) -> Solution:
+    """The same mixture, one kilogram of it [kg]: its strengths and temperature, and no amount."""
+    return dataclasses.replace(mixture, plain_mass=np.ones(mixture.shape))
+
+
+def stages(given: Inputs, seen: Outlook) -> tuple[Stage, ...]:
+    """What is poured, in order, each with its volume at the bottles' temperature [m³] and the warmth after it [K]."""
+    names, liquids = tuple(seen.poured), tuple(seen.poured.values())
+    warmth = temperatures_after_pours(*liquids)
+    wait = 0.0 if given.second is None else given.second[1]
+    found = []
+    for name, liquid, T in zip(names, liquids, warmth, strict=True):
+        late = wait if name.endswith("second portion") else 0.0
+        with hushed():
+            volume = float(np.mean(np.asarray(liquid.volume)))
+        found.append(Stage(name, volume, Band.of(np.asarray(T), given.draws if np.ndim(T) else None), late))
+    return tuple(found)
