@@ -1,0 +1,1 @@
+"""Tests of the room `bench`: transcription, validation and law, each said in its comment."""
