@@ -24,7 +24,7 @@ MOST_BATH = 0.10
 COLDEST = 10.0 + ZERO_C
 """Coldest start tried [K]."""
 TENTH_PER_CM2 = 0.1 * mL / 1e-4  # m³/m²
-FEW = 12  # tries of a lever at first; then every step between the first that helps and the one before it
+FEW = 10  # tries of a lever at first; then every step between the first that helps and the one before it
 
 
 @dataclasses.dataclass(frozen=True, eq=False)

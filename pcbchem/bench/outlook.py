@@ -44,14 +44,25 @@ class Outlook:
     @property
     def bands(self) -> dict[str, Band]:
         """What the rules read, each a band: times [s], peaks [K], acid [mol/m³], peroxide [kg/kg], the others [-]."""
-        draws, mixture = self.run.draws, self.mixture
-        volume = np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
+        mixture, volume = self.mixture, bulk(self.mixture)
         values = {"time_to_clear": self.run.time_to_clear, "etching_peak": self.run.peak_temperature,
                   "standing_peak": self.after.peak_temperature, "mixing_temperature": mixture.T,
                   "acid": np.asarray(mixture.amount("HCl")) / volume, "peroxide": mixture.mass_fraction("H2O2"),
-                  "reserve": self.run.reserve,
-                  "oxygen": (np.asarray(self.after.oxygen)) / volume}
-        return {name: Band.of(np.asarray(value), draws) for name, value in values.items()}
+                  "reserve": self.run.reserve, "oxygen": np.asarray(self.after.oxygen) / volume,
+                  "peroxide_left": still_there(self.after, mixture)}
+        return {name: Band.of(np.broadcast_to(value, np.shape(self.run.time_to_clear)), self.run.draws)
+                for name, value in values.items()}
+
+
+def bulk(mixture: Solution) -> Any:
+    """Volume of a mixture at its own temperature [m³], without a warning."""
+    return np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
+
+
+def still_there(standing: Standing, mixture: Solution) -> Any:
+    """Share of the peroxide mixed in [-] that a standing bath still holds; 0 where none was mixed in."""
+    began = np.asarray(mixture.amount("H2O2")) / bulk(mixture)
+    return np.where(began > 0, np.asarray(standing.peroxide) / np.where(began > 0, began, 1.0), 0.0)
 
 
 @contextmanager

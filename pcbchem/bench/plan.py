@@ -18,7 +18,7 @@ from ..reaction.setup import Board, Tray
 from . import hazards
 from .changes import Change, Doubt, doubts, helpful
 from .inputs import Bottle, Inputs, Kept, one
-from .outlook import Outlook, hushed, outlook
+from .outlook import Outlook, hushed, outlook, still_there
 
 if TYPE_CHECKING:
     import pathlib
@@ -230,9 +230,12 @@ def planned(given: Inputs) -> Plan:
     reasons = hazards.reasons(bands, over_public, common(stopped))
     times = bands["time_to_clear"]
     clears = not refused and bool(np.isfinite(times.middle))
-    with hushed():
-        later = None if refused else stand(seen.left, given.tray, DAY, RateParameters.plausible(given.draws))
-    strong = any(passed[name] for name in ("strong acid", "warm etch"))
+    later = None
+    if not refused:
+        with hushed():
+            later = stand(seen.left, given.tray, DAY, RateParameters.plausible(given.draws))
+        bands["peroxide_left_day"] = Band.of(still_there(later, seen.mixture), given.draws)
+    strong = any(passed[name] for name in ("acid fumes", "warm while etching"))
     return Plan(
         inputs=given, verdict=hazards.VERDICTS[level], reasons=reasons,
         cautions=hazards.cautions(given.acid, given.peroxide, given.place),

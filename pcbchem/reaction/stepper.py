@@ -66,7 +66,8 @@ def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, 
     scale = np.empty_like(y)
     for _ in range(20_000):
         left = 1 - y[1]
-        step = np.minimum(h, left / np.maximum(k1[1], 1e-30))  # a clearing bath lands on s = 1
+        # a clearing bath lands on s = 1, one whose clock is time on t_max
+        step = np.minimum(h, np.minimum(left / np.maximum(k1[1], 1e-30), (t_max - y[0]) / k1[0]))
         falling = k1[2] * step
         crossing = (y[2] > 0) & (y[2] + falling < 0)
         if crossing.any():  # aim just past the kink where the peroxide is spent
@@ -85,7 +86,7 @@ def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, 
         accept = error <= 1
         h = step * np.clip(0.6 * np.maximum(error, 1e-6) ** (-1 / 3), 0.2, 4.0)
 
-        ending = accept & ~done & ((new[1] >= 1 - 1e-9) | (new[0] >= t_max))
+        ending = accept & ~done & ((new[1] >= 1 - 1e-9) | (new[0] >= t_max * (1 - 1e-9)))
         going = accept & ~done
         d0, d1 = step * k1, step * k4
         share = np.ones(who.size)
@@ -125,7 +126,7 @@ def _solve_pool(c: dict[str, Any], who: Any, y: FloatArray, warmth: FloatArray, 
 def _end_of_step(y: FloatArray, new: FloatArray, d0: FloatArray, d1: FloatArray, t_max: float) -> FloatArray:
     """Share of the step [-] at which t_max or the end of the foil is reached: 1, or by bisection on the cubic."""
     share = np.ones(y.shape[1])
-    at = np.flatnonzero((new[0] > t_max) | (new[1] > 1 + 1e-9))
+    at = np.flatnonzero((new[0] > t_max * (1 + 1e-9)) | (new[1] > 1 + 1e-9))
     if at.size:
         ends = [v[:2, at] for v in (y, new, d0, d1)]
         low, high = np.zeros(at.size), np.ones(at.size)

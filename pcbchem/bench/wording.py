@@ -1,0 +1,274 @@
+"""A plan in words and as a table: verdict first, what to pour only where it may be poured, lab units throughout."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ..matter.properties import MOLAR_MASS
+from ..matter.units import ZERO_C, L, mL, minute, us_fl_oz
+from ..reaction.run import Band
+from .changes import Change, Doubt
+from .inputs import Bottle, Inputs
+from .outlook import POURS
+
+if TYPE_CHECKING:
+    import pandas
+
+    from .plan import Plan, Stage
+
+HEADS = {"mix it": "Mix it.", "with cares": "Mix it with these cares.", "do not mix": "Do not mix."}
+"""A verdict as a page says it."""
+HOW = {POURS[0]: "in the tray", POURS[1]: "first", POURS[2]: "slowly, stirring", POURS[3]: "last and slowly",
+       POURS[4]: "slowly, only if the board is not clear yet"}
+DOUBTS = {"acid": "your acid's strength", "peroxide": "your peroxide's strength", "kept bath": "the kept bath",
+          "model": "the model's own numbers"}
+NARROWS = {"acid": "measure it, or etch one offcut first", "peroxide": "measure it, or etch one offcut first",
+           "kept bath": "etch one offcut in it first", "model": "one offcut etched first says more"}
+AGAIN = 1.05  # a doubt that narrows the band by less than this factor is not worth a word
+
+
+def figures(value: float, digits: int = 2) -> str:
+    """A number [any unit] to so many figures, without an exponent: 75, 0.82, 1250.
+
+    Examples
+    --------
+    >>> print(figures(1249.6, 3), figures(0.8239))
+    1250 0.82
+    """
+    return f"{float(f'{value:.{digits}g}'):.6f}".rstrip("0").rstrip(".")
+
+
+def clock(seconds: Any) -> str:
+    """A time in words people use: seconds, minutes or hours [s in], and "never" for infinity.
+
+    Examples
+    --------
+    >>> print(clock(3.4), "|", clock(230), "|", clock(9000), "|", clock(float("inf")))
+    3.4 s | 3.8 min | 2.5 h | never
+    """
+    t = float(seconds)
+    if not np.isfinite(t):
+        return "never"
+    value, unit = (t, "s") if t < 1.5 * minute else (t / minute, "min") if t < 100 * minute else (t / 60 / minute, "h")
+    return f"{value:.1f} {unit}" if value < 10 else f"{value:.0f} {unit}"
+
+
+def watch(seconds: float) -> str:
+    """A time to keep by the watch [s in]: "45 s", "1 min 30 s", "12 min".
+
+    Examples
+    --------
+    >>> print(watch(90), "|", watch(720))
+    1 min 30 s | 12 min
+    """
+    whole = round(seconds)
+    if whole < 1:
+        return "the first second"
+    said = f"{whole // 60} min" if whole >= 60 else ""
+    return f"{said} {whole % 60} s".strip() if whole % 60 else said
+
+
+def span(band: Band | Doubt) -> str:
+    """Low to high end of a band of times [s in]: "3.0 to 5.0 min", "28 min to never", or "never" alone."""
+    low, high = clock(band.low), clock(band.high)
+    if low == high:
+        return low
+    return f"{low.split()[0]} to {high}" if low.split()[-1] == high.split()[-1] else f"{low} to {high}"
+
+
+def degrees(band: Band) -> str:
+    """Low to high end of a band of temperatures [K in]: "27 to 33 °C", or one where they agree."""
+    low, high = (f"{float(T) - ZERO_C:.0f}" for T in (band.low, band.high))
+    return f"{low} °C" if low == high else f"{low} to {high} °C"
+
+
+def share(band: Band) -> str:
+    """Low to high end of a band of shares [-], in per cent."""
+    low, high = (f"{100 * float(v):.0f}" for v in (band.low, band.high))
+    return f"{low} %" if low == high else f"{low} to {high} %"
+
+
+def ratio_of(parts: tuple[float, float, float]) -> str:
+    """Parts of water, acid and peroxide [-]: "3 : 1 : 1"."""
+    return " : ".join(figures(part, 3) for part in parts)
+
+
+def strengths(bottle: Bottle) -> str:
+    """A bottle's strength [% by weight]: "9 to 11 %", or one figure."""
+    low, high = (figures(100 * w, 3) for w in (bottle.low, bottle.high))
+    return f"{low} %" if low == high else f"{low} to {high} %"
+
+
+def asked(given: Inputs) -> str:
+    """The inputs in words [% by weight, cm², g, °C]: bottles, board and air, and no amount of liquid."""
+    board = given.board
+    area, whole = float(board.area), float(board.footprint)  # type: ignore[arg-type]
+    grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000  # type: ignore[arg-type]
+    odd = area < 0.02 * whole
+    return (f"Acid of {strengths(given.acid)} and peroxide of {strengths(given.peroxide)} by weight; a board of "
+            f"{figures(whole * 1e4, 3)} cm², {figures(area * 1e4, 3)} cm² of it bare: {figures(grams)} g of copper."
+            f"{' Is that the board you mean?' if odd else ''}")
+
+
+def changed(change: Change, given: Inputs) -> str:
+    """One change that was tried, in words [parts, mL per cm², °C]: no volume."""
+    to = HEADS[change.verdict].rstrip(".").lower()
+    if change.lever == "water":
+        said = (f"more water: {ratio_of(change.inputs.parts)} (water : acid : peroxide) instead of "
+                f"{ratio_of(given.parts)}, as much of it in all")
+    elif change.lever == "bath":
+        said = (f"more of the same bath for this copper: {figures(change.value / mL * 1e-4, 3)} mL per cm² instead of "
+                f"{figures(given.bath_per_area / mL * 1e-4)}")
+    else:
+        said = f"everything colder: {change.value - ZERO_C:.0f} °C instead of {figures(given.T_bottles - ZERO_C)} °C"
+    return f"{said}. The verdict is then: {to}"
+
+
+def poured(stage: Stage, number: int) -> str:
+    """One pour in words [mL, US fl oz, °C]."""
+    late = f" {watch(stage.when)} after the board" if stage.when else ""
+    return (f"{number}. {stage.what}{late}, {HOW[stage.what]}: **{figures(stage.volume / mL, 3)} mL** "
+            f"({figures(stage.volume / us_fl_oz, 3)} US fl oz); then at {degrees(stage.temperature)}")
+
+
+def does(plan: Plan) -> str:
+    """Time, warmth and reserve in one paragraph [s, °C, -]."""
+    times, reserve = plan.bands["time_to_clear"], plan.bands["reserve"]
+    never = f"{100 * float(times.never):.0f} of 100 plausible baths never clear this board"
+    if np.isfinite(times.high):
+        said = (f"8 of 10 plausible baths clear this board in **{span(times)}**; the middle one takes "
+                f"{clock(times.middle)}.{f' {never}.' if times.never else ''}")
+    else:
+        said = f"{never}.{f' 1 in 10 has cleared it by {clock(times.low)}.' if np.isfinite(times.low) else ''}"
+    return (f"{said} At their warmest they reach {degrees(plan.bands['etching_peak'])}. Acid and peroxide would do for "
+            f"{figures(float(reserve.low))} to {figures(float(reserve.high))} times this copper (the reserve).")
+
+
+def later(plan: Plan) -> str:
+    """What the bath does after the board is out [°C, times its volume, %], and so where to leave it."""
+    bands = plan.bands
+    low, high = (figures(float(v)) for v in (bands["oxygen"].low, bands["oxygen"].high))
+    day = f", after a day {share(bands['peroxide_left_day'])}" if "peroxide_left_day" in bands else ""
+    return (f"The bath does not stop when the board comes out. In the hour after it reaches "
+            f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
+            f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it{day}. "
+            "How fast is assumed, not measured. So leave it open in its tray, in the open air, out of reach; never "
+            "bottle it while it still gives off gas; then ask your local waste site.")
+
+
+def widens(plan: Plan) -> str:
+    """What widens the band of times most, and what each doubt alone would leave [s]."""
+    def alone(doubt: Doubt) -> str:
+        return f"with {DOUBTS[doubt.name]} known exactly it would be {span(doubt)}"
+
+    times, most = plan.bands["time_to_clear"], plan.doubts[0]
+    if np.exp(most.drop) < AGAIN:
+        return f"The band of times is {span(times)}. No single doubt widens it much."
+    rest = "; ".join(alone(doubt) for doubt in plan.doubts)
+    return (f"What widens the band of times most: **{DOUBTS[most.name]}** ({NARROWS[most.name]}). The band is "
+            f"{span(times)}; {rest}. Doubts do not add up: the widest one rules.")
+
+
+def helps(plan: Plan) -> list[str]:
+    """Which single change was tried and lifts the verdict, or that none does; nothing where none is needed."""
+    if plan.verdict == "mix it":
+        return []
+    if not plan.changes:
+        return ["No single change that we tried is enough: more water, more bath for the copper, a colder start."]
+    first, *more = (changed(change, plan.inputs) for change in plan.changes)
+    return [f"One change that helps: {first}.", *(f"Or: {said}." for said in more)]
+
+
+def text(plan: Plan, markdown: bool = False) -> str:
+    """The whole plan in words, verdict first.
+
+    Parameters
+    ----------
+    plan : Plan
+        From `plan`.
+    markdown : bool
+        Keep the marks that make headings and figures bold.
+
+    Returns
+    -------
+    str
+        On a refused plan no volume stands anywhere in it.
+    """
+    def bullets(lines: Any) -> str:
+        return "\n".join(f"- {line}" for line in lines)
+
+    reasons = bullets(f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})" for reason in plan.reasons)
+    blocks = [f"**{HEADS[plan.verdict]}**", asked(plan.inputs), reasons, "\n\n".join(helps(plan))]
+    if plan.refused:
+        blocks += ["**What it would do: to learn from, not to try**", does(plan).replace("**", "")]
+    else:
+        blocks += ["**In the jug, in this order**",
+                   "\n".join(poured(stage, k) for k, stage in enumerate(plan.stages, 1)),
+                   "**In the tray**", f"{does(plan)} {looks(plan)}", "**Afterwards**", later(plan)]
+    blocks += ["**How sure is this?**", widens(plan)]
+    if plan.outside:
+        blocks.append(f"Not checked this far: {'; '.join(plan.outside)}.")
+    dates = sorted({caution.as_of for caution in plan.cautions})
+    blocks += [f"**Cautions** (as of {', '.join(dates)})",
+               bullets(f"{caution.topic}: {caution.words} ({caution.source})" for caution in plan.cautions)]
+    said = "\n\n".join(block for block in blocks if block)
+    return said if markdown else said.replace("**", "")
+
+
+def looks(plan: Plan) -> str:
+    """When to look, when to pull and how long the resist stands [s]."""
+    if plan.first_look is None or plan.over_etch is None:
+        return ""
+    first = (f"Look first after **{watch(plan.first_look)}**, then often. Pull the board when it is clear all over, "
+             f"held against light; a further {clock(plan.over_etch[0])} to {clock(plan.over_etch[1])} clears the last "
+             "corners (10 to 30 % of the time; common practice).")
+    resist = ("How long the resist stands a bath as strong or as warm as this one we do not know."
+              if plan.resist_life is None else
+              f"Resist stands such a bath {span(Band.of(np.array(plan.resist_life), 2))} (common practice).")
+    return f"{first} {resist}"
+
+
+def frame(plan: Plan) -> pandas.DataFrame:
+    """The plan as a table of numbers.
+
+    Parameters
+    ----------
+    plan : Plan
+        From `plan`.
+
+    Returns
+    -------
+    DataFrame
+        Low end, middle and high end [unit in the row's name]; `attrs["verdict"]` holds the verdict.
+    """
+    import pandas
+
+    bands = plan.bands
+    rows: dict[str, list[float]] = {}
+    for k, stage in enumerate(plan.stages, 1):
+        rows[f"pour {k}: {stage.what} (mL)"] = [stage.volume / mL] * 3
+        rows[f"after pour {k}: temperature (°C)"] = ends(stage.temperature, 1, ZERO_C)
+    rows |= {"acid in the mixture (mol/L)": ends(bands["acid"], 1 / L),
+             "peroxide in the mixture (% by weight)": ends(bands["peroxide"], 0.01),
+             "temperature after mixing (°C)": ends(bands["mixing_temperature"], 1, ZERO_C),
+             "reserve: times what this copper needs": ends(bands["reserve"]),
+             "time until the board is clear (min)": ends(bands["time_to_clear"], minute),
+             "baths that never clear (of 100)": [np.nan, 100 * float(bands["time_to_clear"].never), np.nan],
+             "warmest while etching (°C)": ends(bands["etching_peak"], 1, ZERO_C),
+             "warmest in the hour after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
+             "oxygen in the hour after (times its own volume)": ends(bands["oxygen"]),
+             "peroxide left after that hour (%)": ends(bands["peroxide_left"], 0.01)}
+    if "peroxide_left_day" in bands:
+        rows["peroxide left after a day (%)"] = ends(bands["peroxide_left_day"], 0.01)
+    made = pandas.DataFrame.from_dict(rows, orient="index", columns=["low end", "middle", "high end"])
+    made.attrs["verdict"] = plan.verdict
+    return made
+
+
+def ends(band: Band, scale: float = 1.0, less: float = 0.0) -> list[float]:
+    """Low end, middle and high end of a band in another unit: less an offset, over a scale [own unit]."""
+    return [(float(v) - less) / scale for v in (band.low, band.middle, band.high)]
+
+
