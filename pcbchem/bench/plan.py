@@ -6,10 +6,9 @@ import dataclasses
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from ..matter.solution import Solution
-from ..matter.units import ZERO_C, hour, minute
+from ..matter.units import hour, minute
 from ..reaction.bath import stand
 from ..reaction.heat import temperatures_after_pours
 from ..reaction.parameters import RateParameters
@@ -207,7 +206,8 @@ def plan(acid: Bottle, peroxide: Bottle, parts: tuple[float, float, float], boar
     mix it
     """
     if (volume is None) == (bath_per_area is None):
-        raise ValueError(f"volume = {volume!r} with bath_per_area = {bath_per_area!r} is impossible: give one of the two")
+        raise ValueError(f"volume = {volume!r} with bath_per_area = {bath_per_area!r} is impossible: "
+                         "give one of the two, in m³ or in m³ per m²")
     if not isinstance(board, Board):
         raise ValueError(f"board = {board!r} is impossible: it must be a Board")
     if volume is not None and not np.ndim(board.area):  # type: ignore[arg-type]

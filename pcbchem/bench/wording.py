@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..matter.properties import MOLAR_MASS
-from ..matter.units import ZERO_C, L, mL, minute, us_fl_oz
+from ..matter.units import ZERO_C, L, minute, mL, us_fl_oz
 from ..reaction.run import Band
 from .changes import Change, Doubt
+from .hazards import Caution
 from .inputs import Bottle, Inputs
 from .outlook import POURS
+from .spoken import clock, degrees, figures, ratio_of, share, span, watch
 
 if TYPE_CHECKING:
     import pandas
@@ -29,72 +32,6 @@ NARROWS = {"acid": "measure it, or etch one offcut first", "peroxide": "measure 
 AGAIN = 1.05  # a doubt that narrows the band by less than this factor is not worth a word
 
 
-def figures(value: float, digits: int = 2) -> str:
-    """A number [any unit] to so many figures, without an exponent: 75, 0.82, 1250.
-
-    Examples
-    --------
-    >>> print(figures(1249.6, 3), figures(0.8239))
-    1250 0.82
-    """
-    return f"{float(f'{value:.{digits}g}'):.6f}".rstrip("0").rstrip(".")
-
-
-def clock(seconds: Any) -> str:
-    """A time in words people use: seconds, minutes or hours [s in], and "never" for infinity.
-
-    Examples
-    --------
-    >>> print(clock(3.4), "|", clock(230), "|", clock(9000), "|", clock(float("inf")))
-    3.4 s | 3.8 min | 2.5 h | never
-    """
-    t = float(seconds)
-    if not np.isfinite(t):
-        return "never"
-    value, unit = (t, "s") if t < 1.5 * minute else (t / minute, "min") if t < 100 * minute else (t / 60 / minute, "h")
-    return f"{value:.1f} {unit}" if value < 10 else f"{value:.0f} {unit}"
-
-
-def watch(seconds: float) -> str:
-    """A time to keep by the watch [s in]: "45 s", "1 min 30 s", "12 min".
-
-    Examples
-    --------
-    >>> print(watch(90), "|", watch(720))
-    1 min 30 s | 12 min
-    """
-    whole = round(seconds)
-    if whole < 1:
-        return "the first second"
-    said = f"{whole // 60} min" if whole >= 60 else ""
-    return f"{said} {whole % 60} s".strip() if whole % 60 else said
-
-
-def span(band: Band | Doubt) -> str:
-    """Low to high end of a band of times [s in]: "3.0 to 5.0 min", "28 min to never", or "never" alone."""
-    low, high = clock(band.low), clock(band.high)
-    if low == high:
-        return low
-    return f"{low.split()[0]} to {high}" if low.split()[-1] == high.split()[-1] else f"{low} to {high}"
-
-
-def degrees(band: Band) -> str:
-    """Low to high end of a band of temperatures [K in]: "27 to 33 °C", or one where they agree."""
-    low, high = (f"{float(T) - ZERO_C:.0f}" for T in (band.low, band.high))
-    return f"{low} °C" if low == high else f"{low} to {high} °C"
-
-
-def share(band: Band) -> str:
-    """Low to high end of a band of shares [-], in per cent."""
-    low, high = (f"{100 * float(v):.0f}" for v in (band.low, band.high))
-    return f"{low} %" if low == high else f"{low} to {high} %"
-
-
-def ratio_of(parts: tuple[float, float, float]) -> str:
-    """Parts of water, acid and peroxide [-]: "3 : 1 : 1"."""
-    return " : ".join(figures(part, 3) for part in parts)
-
-
 def strengths(bottle: Bottle) -> str:
     """A bottle's strength [% by weight]: "9 to 11 %", or one figure."""
     low, high = (figures(100 * w, 3) for w in (bottle.low, bottle.high))
@@ -105,7 +42,7 @@ def asked(given: Inputs) -> str:
     """The inputs in words [% by weight, cm², g, °C]: bottles, board and air, and no amount of liquid."""
     board = given.board
     area, whole = float(board.area), float(board.footprint)  # type: ignore[arg-type]
-    grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000  # type: ignore[arg-type]
+    grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000
     odd = area < 0.02 * whole
     return (f"Acid of {strengths(given.acid)} and peroxide of {strengths(given.peroxide)} by weight; a board of "
             f"{figures(whole * 1e4, 3)} cm², {figures(area * 1e4, 3)} cm² of it bare: {figures(grams)} g of copper."
@@ -153,9 +90,9 @@ def later(plan: Plan) -> str:
     day = f", after a day {share(bands['peroxide_left_day'])}" if "peroxide_left_day" in bands else ""
     return (f"The bath does not stop when the board comes out. In the hour after it reaches "
             f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
-            f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it{day}. "
-            "How fast is assumed, not measured. So leave it open in its tray, in the open air, out of reach; never "
-            "bottle it while it still gives off gas; then ask your local waste site.")
+            f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"
+            f"{day}. How fast is assumed, not measured. So leave it open in its tray, in the open air, out of reach. "
+            "Never close it up. When it is quiet, your local hazardous-waste site says what it takes it in.")
 
 
 def widens(plan: Plan) -> str:
@@ -175,13 +112,32 @@ def helps(plan: Plan) -> list[str]:
     """Which single change was tried and lifts the verdict, or that none does; nothing where none is needed."""
     if plan.verdict == "mix it":
         return []
+    if plan.verdict == "with cares" and any(reason.rule == "above the public limit" for reason in plan.reasons):
+        return ["No change of the mixture alters who may hold a bottle."]
     if not plan.changes:
         return ["No single change that we tried is enough: more water, more bath for the copper, a colder start."]
     first, *more = (changed(change, plan.inputs) for change in plan.changes)
     return [f"One change that helps: {first}.", *(f"Or: {said}." for said in more)]
 
 
-def text(plan: Plan, markdown: bool = False) -> str:
+def bullets(lines: Iterable[str]) -> str:
+    """Lines as a list."""
+    return "\n".join(f"- {line}" for line in lines)
+
+
+def warned(cautions: tuple[Caution, ...]) -> list[str]:
+    """Cautions as blocks of words: their date, a line each, and then whom they are from."""
+    dates = ", ".join(sorted({caution.as_of for caution in cautions}))
+    sources: dict[str, list[str]] = {}
+    for caution in cautions:
+        sources.setdefault(caution.source, []).append(caution.topic)
+    said = [f"{source[0].upper()}{source[1:]}: {', '.join(topics)}" for source, topics in sources.items()]
+    return [f"**Cautions** (as of {dates})",
+            bullets(f"{caution.topic}: {caution.words}" for caution in cautions),
+            f"Sources of these cautions. {'. '.join(said)}."]
+
+
+def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
     """The whole plan in words, verdict first.
 
     Parameters
@@ -190,15 +146,14 @@ def text(plan: Plan, markdown: bool = False) -> str:
         From `plan`.
     markdown : bool
         Keep the marks that make headings and figures bold.
+    cautions : bool
+        With the cautions for these bottles; a page that shows several plans of one set of bottles says them once.
 
     Returns
     -------
     str
         On a refused plan no volume stands anywhere in it.
     """
-    def bullets(lines: Any) -> str:
-        return "\n".join(f"- {line}" for line in lines)
-
     reasons = bullets(f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})" for reason in plan.reasons)
     blocks = [f"**{HEADS[plan.verdict]}**", asked(plan.inputs), reasons, "\n\n".join(helps(plan))]
     if plan.refused:
@@ -210,9 +165,8 @@ def text(plan: Plan, markdown: bool = False) -> str:
     blocks += ["**How sure is this?**", widens(plan)]
     if plan.outside:
         blocks.append(f"Not checked this far: {'; '.join(plan.outside)}.")
-    dates = sorted({caution.as_of for caution in plan.cautions})
-    blocks += [f"**Cautions** (as of {', '.join(dates)})",
-               bullets(f"{caution.topic}: {caution.words} ({caution.source})" for caution in plan.cautions)]
+    if cautions:
+        blocks += warned(plan.cautions)
     said = "\n\n".join(block for block in blocks if block)
     return said if markdown else said.replace("**", "")
 
