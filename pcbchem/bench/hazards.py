@@ -104,12 +104,7 @@ def cited(row: Mapping[str, str]) -> str:
 
 @cache
 def rules() -> tuple[Rule, ...]:
-    """Every verdict rule, those that refuse first.
-
-    Returns
-    -------
-    tuple of Rule
-        From verdict_rules.csv; limits in SI [unit of the rule].
+    """Every verdict rule of verdict_rules.csv, those that refuse first, limits in SI [unit of the rule].
 
     Examples
     --------
@@ -230,8 +225,7 @@ def reasons(bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
         if beyond[rule.name] and rule.verdict == worst:
             value = float(measured(rule, bands, over_public))
             words = rule.words.format(value=rule.shown(value), limit=rule.shown(rule.limit))
-            if rule.kind == "will not finish" and why:
-                words += f"; {why}"
+            words += f"; {why}" if why and rule.kind == "will not finish" else ""
             said.append(Reason(rule.kind, rule.name, words, rule.source, rule.as_of))
     return tuple(sorted(said, key=lambda reason: KINDS.index(reason.kind)))
 
@@ -261,6 +255,12 @@ def over_public(acid: Bottle, peroxide: Bottle, place: str) -> float:
     ------
     ValueError
         An unknown place: names it.
+
+    Examples
+    --------
+    >>> from pcbchem.bench.inputs import Bottle
+    >>> print(f"{over_public(Bottle('HCl', 0.30, 0.32, 0.31), Bottle('H2O2', 0.10, 0.12, 0.12), 'GB'):.1f}")
+    3.1
     """
     chosen("place", place, PLACES)
     return max((_excess(bottle, row) for bottle in (acid, peroxide) for row in tables.read("public_limits")

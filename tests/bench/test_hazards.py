@@ -201,7 +201,8 @@ def test_law_reasons_say_what_refuses_and_nothing_else():
     assert reasons(bath(), 1.0) == ()
 
 
-@pytest.mark.parametrize("stopped, words", [("acid", "run out of acid"), ("no chloride", "no chloride"),
+@pytest.mark.parametrize("stopped, words", [("acid", "run out of acid"), ("peroxide", "run out of peroxide"),
+                                            ("no chloride", "no chloride"),
                                             ("time", "still etching after 4 hours"), ("", "more than 10 in 100")])
 def test_law_the_true_reason_is_named(stopped, words):
     only, = reasons(bath(time_to_clear=band(300.0, never=0.5)), 0.0, stopped)
@@ -305,7 +306,7 @@ def test_law_no_sentence_permits_what_is_dangerous(word):
     "Children and pets", "aluminium", "zinc", "galvanised", "steel", "brass", "plastic or glass", "oxygen",
     "bleach", "acetone", "thermometer", "45 to 50 °C", "Nothing goes back into the peroxide bottle",
     "sodium bicarbonate",
-    "Acid or bath in the eye", "15 minutes", "Peroxide in the eye", "30 minutes", "On the skin", "Swallowed",
+    "Acid in the eye", "15 minutes", "Peroxide or bath in the eye", "30 minutes", "On the skin", "Swallowed",
     "Breathed in", "poison line", "Never neutralise", "Nothing down the drain", "on the ground",
     "hazardous-waste site"])
 def test_law_what_everyone_must_hear_is_said_whatever_the_bottles(needed):
