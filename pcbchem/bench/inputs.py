@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 from typing import Any
 
@@ -148,7 +149,8 @@ class Kept:
 
     def held(self, draws: int, seed: int) -> dict[str, FloatArray]:
         """What it holds [mol/m³] by name, on a draw axis of that length; three seeds from `seed` on."""
-        return {name: between(*getattr(self, name), draws=draws, seed=seed + k) for k, name in enumerate(MOST_KEPT)}
+        ends = {name: getattr(self, name) for name in MOST_KEPT}
+        return {name: between(low, high, draws, seed + k) for k, (name, (low, high)) in enumerate(ends.items())}
 
 
 def kept_solution(volume: ArrayLike, T: ArrayLike, copper: Any, acid: Any, peroxide: Any) -> Solution:
@@ -175,8 +177,11 @@ def kept_solution(volume: ArrayLike, T: ArrayLike, copper: Any, acid: Any, perox
     """
     held = {"CuCl2": copper, "HCl": acid, "H2O2": peroxide}
     density: Any = 1000.0
-    for _ in range(30):  # each pass leaves about a tenth of the error
-        density = density_inside(np.asarray(T), {s: np.asarray(c * MOLAR_MASS[s] / density) for s, c in held.items()})
+    for _ in range(100):  # each pass leaves a tenth of the error, in the strongest and coldest baths half of it
+        last = density
+        density = density_inside(np.asarray(T), {s: np.asarray(c * MOLAR_MASS[s] / last) for s, c in held.items()})
+        if np.all(np.abs(density - last) <= 1e-12 * density):
+            break
     return Solution.of(volume=volume, T=T, **{s: c * MOLAR_MASS[s] / density for s, c in held.items()})
 
 
@@ -241,10 +246,12 @@ class Inputs:
 
 def one(name: str, value: Any, low: float, high: float, unit: str, *, above: bool = False) -> float:
     """One number [unit as named] within its limits, or ValueError naming argument, value and limits."""
-    if isinstance(value, bool) or np.ndim(value):
-        raise ValueError(f"{name} = {value!r} is impossible: a plan takes one number, "
-                         f"{'above ' if above else ''}{low:g} to {high:g} {unit}".rstrip())
-    return float(checked(name, value, low, high, unit, above=above))
+    number = isinstance(value, int | float | np.number | np.ndarray) and not isinstance(value, bool)
+    if number and not np.ndim(value):
+        with contextlib.suppress(OverflowError):  # a whole number of hundreds of digits
+            return float(checked(name, value, low, high, unit, above=above))
+    raise ValueError(f"{name} = {value!r:.80} is impossible: a plan takes one number, "
+                     f"{'above ' if above else ''}{low:g} to {high:g} {unit}".rstrip())
 
 
 def ratio(parts: Any) -> tuple[float, float, float]:
@@ -269,6 +276,9 @@ def ratio(parts: Any) -> tuple[float, float, float]:
     if not sum(given):
         raise ValueError(f"parts = {parts!r} is nothing to pour: one of them must be above 0 to {MOST_PART:g}")
     water, acid, peroxide = (part / min(poured) for part in given)
+    if max(water, acid, peroxide) > MOST_PART:
+        raise ValueError(f"parts = {parts!r} is impossible: {min(poured):g} is too little beside {max(given):g}, "
+                         f"its ratio to the others must be 0 to {MOST_PART:g}")
     return water, acid, peroxide
 
 
