@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ..matter.arrays import MOST_DRAWS, FloatArray, checked, chosen
+from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws, checked, chosen, common_shape
 from ..matter.properties import LIMITS, MOLAR_MASS, T_HIGH, T_LOW, density_inside
 from ..matter.solution import Solution
 from ..matter.units import between
@@ -175,13 +175,15 @@ def kept_solution(volume: ArrayLike, T: ArrayLike, copper: Any, acid: Any, perox
     >>> print(f"{kept_solution(1e-4, 293.15, 300.0, 1500.0, 0.0).concentration('HCl'):.0f}")
     1500
     """
-    held = {"CuCl2": copper, "HCl": acid, "H2O2": peroxide}
+    held = {s: np.asanyarray(c, dtype=float) for s, c in (("CuCl2", copper), ("HCl", acid), ("H2O2", peroxide))}
+    draws = common_shape(T=T, **held)[1]
     density: Any = 1000.0
     for _ in range(100):  # each pass leaves a tenth of the error, in the strongest and coldest baths half of it
         last = density
         density = density_inside(np.asarray(T), {s: np.asarray(c * MOLAR_MASS[s] / last) for s, c in held.items()})
         if np.all(np.abs(density - last) <= 1e-12 * density):
             break
+    density = density if draws is None else as_draws(density)
     return Solution.of(volume=volume, T=T, **{s: c * MOLAR_MASS[s] / density for s, c in held.items()})
 
 
