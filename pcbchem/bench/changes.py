@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -15,7 +14,7 @@ from ..reaction.parameters import RateParameters
 from ..reaction.run import Band
 from .hazards import VERDICTS, passed, severity
 from .inputs import Inputs
-from .outlook import doubtful, etched, hushed, outlook
+from .outlook import doubtful, etched, hushed, outlook, side_by_side
 
 MOST_WATER = 10.0
 """Most water tried [parts to one of the larger of acid and peroxide]."""
@@ -87,15 +86,6 @@ def moved(given: Inputs, lever: str, value: float) -> Inputs:
     return given.replace(**{"bath": {"bath_per_area": value}, "start": {"T_bottles": value}}[lever])
 
 
-def severities(given: Inputs, variants: Sequence[Inputs], over_public: float) -> FloatArray:
-    """How severe the verdict of each variant is [index into `VERDICTS`]; only parts, bath and bottles' T may differ."""
-    columns: dict[str, Any] = {
-        "parts": np.array([v.parts for v in variants])[:, None, :],
-        "bath_per_area": np.array([v.bath_per_area for v in variants])[:, None],
-        "T_bottles": np.array([v.T_bottles for v in variants])[:, None]}
-    return np.asarray(severity(passed(outlook(given, **columns).bands, over_public)))
-
-
 def helpful(given: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
     """Every single change that lifts the verdict, the smallest of its kind, the smallest share of the way first.
 
@@ -139,7 +129,8 @@ def lifting(given: Inputs, ladders: dict[str, FloatArray], which: dict[str, Any]
     tries = [(lever, int(k)) for lever, places in which.items() for k in places]
     if not tries:
         return {}
-    levels = severities(given, [moved(given, lever, float(ladders[lever][k])) for lever, k in tries], over_public)
+    variants = [moved(given, lever, float(ladders[lever][k])) for lever, k in tries]
+    levels = severity(passed(outlook(given, **side_by_side(variants)).bands, over_public))
     found: dict[str, tuple[int, int]] = {}
     for (lever, k), level in zip(tries, levels, strict=True):
         if level < now:

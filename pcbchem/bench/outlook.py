@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import warnings
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -86,6 +86,13 @@ def doubtful(given: Inputs) -> dict[str, Any]:
         held = given.kept.held(given.draws, given.seed + 2)
         drawn |= {f"kept {name}": values for name, values in held.items()}
     return drawn
+
+
+def side_by_side(variants: Sequence[Inputs]) -> dict[str, Any]:
+    """What differs between variants, as `poured` takes it: only parts, bath over copper and the bottles' T may."""
+    return {"parts": np.array([v.parts for v in variants])[:, None, :],
+            "bath_per_area": np.array([v.bath_per_area for v in variants])[:, None],
+            "T_bottles": np.array([v.T_bottles for v in variants])[:, None]}
 
 
 def poured(given: Inputs, *, parts: Any = None, bath_per_area: ArrayLike | None = None,

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     import pandas
 
     from .plan import Plan, Stage
+    from .search import Found
 
 HEADS = {"mix it": "Mix it.", "with cares": "Mix it with these cares.", "do not mix": "Do not mix."}
 """A verdict as a page says it."""
@@ -49,6 +50,11 @@ def asked(given: Inputs) -> str:
             f"{' Is that the board you mean?' if odd else ''}")
 
 
+def per_cm2(given: Inputs) -> float:
+    """Bath over bare copper [mL/cm²]."""
+    return given.bath_per_area / (mL / 1e-4)
+
+
 def changed(change: Change, given: Inputs) -> str:
     """One change that was tried, in words [parts, mL per cm², °C]: no volume."""
     to = HEADS[change.verdict].rstrip(".").lower()
@@ -56,8 +62,8 @@ def changed(change: Change, given: Inputs) -> str:
         said = (f"more water: {ratio_of(change.inputs.parts)} (water : acid : peroxide) instead of "
                 f"{ratio_of(given.parts)}, as much of it in all")
     elif change.lever == "bath":
-        said = (f"more of the same bath for this copper: {figures(change.value / mL * 1e-4, 3)} mL per cm² instead of "
-                f"{figures(given.bath_per_area / mL * 1e-4)}")
+        said = (f"more of the same bath for this copper: {figures(per_cm2(change.inputs), 3)} mL per cm² instead of "
+                f"{figures(per_cm2(given))}")
     else:
         said = f"everything colder: {change.value - ZERO_C:.0f} °C instead of {figures(given.T_bottles - ZERO_C)} °C"
     return f"{said}. The verdict is then: {to}"
@@ -131,10 +137,9 @@ def warned(cautions: tuple[Caution, ...]) -> list[str]:
     sources: dict[str, list[str]] = {}
     for caution in cautions:
         sources.setdefault(caution.source, []).append(caution.topic)
-    said = [f"{source[0].upper()}{source[1:]}: {', '.join(topics)}" for source, topics in sources.items()]
-    return [f"**Cautions** (as of {dates})",
-            bullets(f"{caution.topic}: {caution.words}" for caution in cautions),
-            f"Sources of these cautions. {'. '.join(said)}."]
+    return [f"**Cautions** (as of {dates})", bullets(f"{caution.topic}: {caution.words}" for caution in cautions),
+            "Where these cautions are from:",
+            bullets(f"{'; '.join(topics)}: {source}" for source, topics in sources.items())]
 
 
 def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
@@ -226,3 +231,31 @@ def ends(band: Band, scale: float = 1.0, less: float = 0.0) -> list[float]:
     return [(float(v) - less) / scale for v in (band.low, band.middle, band.high)]
 
 
+
+
+def found(search: Found, markdown: bool = False) -> str:
+    """What a search found, in words: what it is, or what the nearest misses, and then its plan [min, °C].
+
+    Parameters
+    ----------
+    search : Found
+        From `mildest`.
+    markdown : bool
+        Keep the marks that make headings and figures bold.
+
+    Returns
+    -------
+    str
+        Without the cautions, which the plan itself has.
+    """
+    plan = search.plan
+    held = f"{ratio_of(plan.inputs.parts)} (water : acid : peroxide), {figures(per_cm2(plan.inputs))} mL per cm²"
+    if search.meets:
+        first = f"**The mildest that does it: {held}.** Of {search.tried} mixtures tried."
+    else:
+        nearest = "" if plan.refused else f"The nearest is {held}: "
+        first = f"**None of {search.tried} mixtures tried does it.** {nearest}{'; '.join(search.misses)}."
+    if plan.inputs.second is not None:
+        first += (f" Half of the peroxide is held back for {watch(plan.inputs.second[1])}: with all of it at once the "
+                  "same mixture gets warmer.")
+    return f"{first if markdown else first.replace('**', '')}\n\n{text(plan, markdown, cautions=False)}"

@@ -1,0 +1,222 @@
+"""The other way round: the mildest mixture of these bottles that clears this board in time and stays cool enough."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable
+from itertools import product
+from typing import Any
+
+import numpy as np
+
+from ..matter.units import ZERO_C, mL
+from ..reaction.bath import LONGEST
+from ..reaction.setup import Board, Tray
+from . import hazards
+from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
+from .inputs import Bottle, Inputs, one
+from .outlook import hushed, outlook, side_by_side
+from .plan import Plan, planned
+from .spoken import clock
+
+SHARES = ((1, 1), (1, 2), (1, 3), (1, 4), (1, 6), (2, 1), (3, 1), (4, 1))
+"""Parts of acid and of peroxide tried."""
+WATERS = (0.0, 0.2, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0)
+"""Parts of water tried to one of the larger of acid and peroxide."""
+BATHS = tuple(d * mL / 1e-4 for d in (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0))
+"""Bath over bare copper tried [m³/m²]."""
+FEW = 40  # draws for a first look at every mixture; those that come near are run with all
+CLOSEST = 40  # mixtures run with all draws in a round
+ROUNDS = 3  # of ever smaller steps around the best
+HELD_BACK = 0.5  # share of the peroxide in the second portion
+WHEN = (0.5, 1.0)  # when it is poured, as shares of the shortest time wanted
+LOWER = 0.5  # K: two portions count where they lower the peak by more
+Progress = Callable[[int, int], Any]
+_Rank = tuple[float, int, float]
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Found:
+    """What a search found: the plan, whether it does all that was asked, and how many mixtures were tried.
+
+    `misses`: in words, what the nearest one misses [min, °C]; empty where `meets`.
+    """
+
+    plan: Plan
+    meets: bool
+    misses: tuple[str, ...]
+    tried: int
+
+    def __str__(self) -> str:
+        from .wording import found
+
+        return found(self)
+
+    def _repr_markdown_(self) -> str:
+        from .wording import found
+
+        return found(self, markdown=True)
+
+
+@dataclasses.dataclass(frozen=True)
+class _Aim:
+    """The window [s], the hottest peak [K] and the inputs that all candidates share."""
+
+    shortest: float
+    longest: float
+    hottest: float
+    given: Inputs
+
+
+def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = None, *, place: str,
+            window: tuple[float, float] = (180.0, 480.0), hottest: float = 313.15, T_bottles: float = 293.15,
+            portions: int = 1, draws: int = 200, seed: int = 0, progress: Progress | None = None) -> Found:
+    """Find the mildest mixture whose band of times lies in a window and whose 90 % peak stays under a limit.
+
+    Parameters
+    ----------
+    acid, peroxide : Bottle
+        What there is to mix with water.
+    board : Board
+        One board.
+    tray : Tray
+        By default rocked, facing up.
+    place : str
+        "EU", "GB" or "elsewhere".
+    window : tuple of float
+        Shortest and longest time [s]: 8 of 10 plausible baths have to lie between.
+    hottest : float
+        Warmest that 9 of 10 plausible baths may get while etching [K].
+    T_bottles : float
+        Temperature of bottles and water [K].
+    portions : int
+        2: also try to hold half of the peroxide back until half of the shortest time, or all of it; taken where that
+        lowers the peak of the same mixture.
+    draws, seed : int
+        As for `plan` [-].
+    progress : callable, optional
+        Called as progress(done, total) with the number of mixtures.
+
+    Returns
+    -------
+    Found
+        The plan with the least severe verdict, and of those with the least acid and peroxide poured, counted in moles;
+        or the nearest that is not refused, and what it misses.
+
+    Raises
+    ------
+    ValueError
+        A value that cannot be: names it and its limits.
+
+    Notes
+    -----
+    Mixtures of `SHARES` × `WATERS` × `BATHS` are run with few draws, the mildest of those that come near with all, and
+    then ever smaller steps around the best.
+    """
+    if not isinstance(window, tuple | list) or len(window) != 2:
+        raise ValueError(f"window = {window!r} is impossible: it must be (shortest, longest) in s, 1 to {LONGEST:g}")
+    shortest, longest = (one(f"window: {end}", t, 1.0, LONGEST, "s")
+                         for end, t in zip(("shortest", "longest"), window, strict=True))
+    if shortest >= longest:
+        raise ValueError(f"window = {window!r} is impossible: its shortest must be below its longest, in s")
+    if portions not in (1, 2) or isinstance(portions, bool):
+        raise ValueError(f"portions = {portions!r} is impossible: it must be 1 or 2")
+    given = Inputs(acid, peroxide, (1, 1, 1), board, Tray() if tray is None else tray, BATHS[0], place, T_bottles,
+                   draws=draws, seed=seed)
+    aim = _Aim(shortest, longest, one("hottest", hottest, 273.15, 373.15, "K"), given)
+    count = _Count(progress, len(SHARES) * len(WATERS) * len(BATHS) + (ROUNDS + 1) * CLOSEST * (
+        1 if portions == 1 else 1 + len(WHEN)))
+    near = _roughly(aim, count)
+    rank, best = _closely(aim, near, count)
+    for share in WHEN if portions == 2 else ():
+        late = dataclasses.replace(aim, given=given.replace(second=(HELD_BACK, share * shortest)))
+        rank, best = min((rank, best), _closely(late, near, count), key=lambda pair: pair[0])
+    tried = count.done
+    count.add(count.total)
+    found = planned(best)
+    return Found(found, rank[0] == 0, _missed(found, aim) if rank[0] else (), tried)
+
+
+class _Count:
+    """Counts mixtures [-] and tells whoever asked."""
+
+    def __init__(self, progress: Progress | None, total: int) -> None:
+        self.progress, self.total, self.done = progress, total, 0
+
+    def add(self, more: int) -> None:
+        """So many more have been tried [-]."""
+        self.done = min(self.done + more, self.total)
+        if self.progress is not None:
+            self.progress(self.done, self.total)
+
+
+def _roughly(aim: _Aim, count: _Count) -> list[Inputs]:
+    """Of all mixtures, run with few draws, those that come nearest to the aim."""
+    rough = dataclasses.replace(aim, given=aim.given.replace(draws=min(FEW, aim.given.draws)))
+    ranked: list[tuple[_Rank, Inputs]] = []
+    for bath in BATHS:
+        batch = [aim.given.replace(parts=(water * max(shares), *shares), bath_per_area=bath)
+                 for shares, water in product(SHARES, WATERS)]
+        ranked += zip(_ranks(rough, batch), batch, strict=True)
+        count.add(len(batch))
+    ranked.sort(key=lambda pair: (round(pair[0][0], 1), *pair[0][1:]))
+    return [mixture for _, mixture in ranked[:CLOSEST]]
+
+
+def _closely(aim: _Aim, near: list[Inputs], count: _Count) -> tuple[_Rank, Inputs]:
+    """The best of some mixtures and of what lies around it, run with all draws."""
+    batch = [mixture.replace(second=aim.given.second) for mixture in near]
+    best = min(zip(_ranks(aim, batch), batch, strict=True), key=lambda pair: pair[0])
+    count.add(len(batch))
+    for step in range(ROUNDS):
+        batch = _around(best[1], 0.4 ** (step + 1))
+        best = min([best, *zip(_ranks(aim, batch), batch, strict=True)], key=lambda pair: pair[0])
+        count.add(len(batch))
+    return best
+
+
+def _around(best: Inputs, step: float) -> list[Inputs]:
+    """Mixtures near one, in figures that can be said: parts by tenths, bath by tenths of a mL per cm²."""
+    water, acid, peroxide = best.parts
+    near: dict[tuple[float, ...], Inputs] = {}
+    for dw, ds, db in product((-1, 0, 1), repeat=3):
+        tilt = acid / peroxide * (1 + step) ** ds
+        pair = (round(tilt, 1), 1.0) if tilt >= 1 else (1.0, round(1 / tilt, 1))
+        wet = round(min(max((water + 0.1 * dw) * (1 + step) ** dw, 0.0), MOST_WATER * max(pair)), 1)
+        tenths = round(best.bath_per_area / TENTH_PER_CM2 * (1 + step / 2) ** db)
+        if 1 <= tenths <= round(MOST_BATH / TENTH_PER_CM2):
+            near[(wet, *pair, tenths)] = best.replace(parts=(wet, *pair), bath_per_area=tenths * TENTH_PER_CM2)
+    return list(near.values())
+
+
+def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
+    """How far each mixture misses the aim [-], how severe its verdict is, and moles of acid and peroxide [mol]."""
+    columns = side_by_side(batch)
+    with hushed():
+        seen = outlook(aim.given, **columns)
+        lower: Any = LOWER
+        if aim.given.second is not None:
+            once = outlook(aim.given.replace(second=None), **columns).bands["etching_peak"].high
+            lower = once - seen.bands["etching_peak"].high
+    bands = seen.bands
+    times, peak = bands["time_to_clear"], np.asarray(bands["etching_peak"].high)
+    miss = (np.maximum(np.log(aim.shortest / np.minimum(times.low, LONGEST)), 0)
+            + np.maximum(np.log(np.minimum(times.high, LONGEST) / aim.longest), 0) + 2.0 * np.isinf(times.high)
+            + np.maximum(peak - aim.hottest, 0) / 10)
+    severity = np.asarray(hazards.severity(hazards.passed(bands, 0.0)))
+    miss = miss + 100.0 * (severity == 2) + 1000.0 * (lower < LOWER)
+    moles = sum(np.mean(np.broadcast_to(seen.poured[name].amount(substance), np.shape(seen.run.time_to_clear)), axis=-1)
+                for name, substance in (("acid", "HCl"), ("peroxide", "H2O2"), ("peroxide, second portion", "H2O2"))
+                if name in seen.poured)
+    return [(float(m), int(s), float(n)) for m, s, n in zip(miss, severity, moles, strict=True)]
+
+
+def _missed(found: Plan, aim: _Aim) -> tuple[str, ...]:
+    """What a plan misses, in words [min, °C]."""
+    times, peak = found.bands["time_to_clear"], found.bands["etching_peak"]
+    return tuple(words for missed, words in (
+        (found.refused, "every mixture of these bottles that was tried is refused"),
+        (times.low < aim.shortest, f"1 bath in 10 is clear sooner than {clock(aim.shortest)}, in {clock(times.low)}"),
+        (times.high > aim.longest, f"1 bath in 10 takes longer than {clock(aim.longest)}: {clock(times.high)}"),
+        (peak.high > aim.hottest, f"1 bath in 10 gets warmer than {aim.hottest - ZERO_C:.0f} °C: "
+                                  f"{float(peak.high) - ZERO_C:.0f} °C")) if missed)
