@@ -141,7 +141,8 @@ class Kept:
             given = getattr(self, name)
             ends = tuple(given) if isinstance(given, tuple | list) else (given, given)
             if len(ends) != 2:
-                raise ValueError(f"{name} = {given!r} is impossible: it must be one number or (lowest, highest) mol/m³")
+                raise ValueError(f"{name} = {given!r} is impossible: it must be one number or (lowest, highest), "
+                                 f"0 to {most:g} mol/m³")
             low, high = (one(name, end, 0.0, most, "mol/m³") for end in ends)
             if low > high:
                 raise ValueError(f"{name} = {given!r} is impossible: the lowest must be at most the highest, mol/m³")
@@ -232,7 +233,8 @@ class Inputs:
             raise ValueError(f"kept = {self.kept!r} is impossible: it must be Kept(share, copper, acid) or None")
         if self.second is not None:
             if not isinstance(self.second, tuple | list) or len(self.second) != 2:
-                raise ValueError(f"second = {self.second!r} is impossible: it must be (share of the peroxide, s)")
+                raise ValueError(f"second = {self.second!r} is impossible: it must be (share of the peroxide, 0 to 1, "
+                                 f"time, above 0 to {LONGEST:g} s)")
             object.__setattr__(self, "second", (one("second: share", self.second[0], 0.0, 1.0, ""),
                                                 one("second: time", self.second[1], 0.0, LONGEST, "s", above=True)))
         for name, least, most in (("draws", 1, MOST_DRAWS), ("seed", 0, 2**53)):

@@ -416,6 +416,14 @@ def test_law_a_file_that_comes_between_the_last_look_and_the_placing_is_left_alo
     assert there(tmp_path) == {"plan.json": b"my notes"}
 
 
+def test_law_a_file_that_comes_and_goes_while_we_write_is_not_written_over(tmp_path, monkeypatch):
+    monkeypatch.setattr(files.os, "link", failing(FileExistsError(17, "File exists")))
+    for overwrite in (False, True):
+        with pytest.raises(FileExistsError):
+            files.save(Inputs(**BARE), tmp_path / "plan.json", overwrite=overwrite)
+    assert there(tmp_path) == {}
+
+
 def together(path, overwrite, writers=8):
     """Save from several threads at once, reading all the while: who did, what else was raised, what was seen."""
     start, stop = threading.Barrier(writers + 1), threading.Event()
