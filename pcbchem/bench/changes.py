@@ -12,9 +12,9 @@ from ..matter.units import ZERO_C, mL
 from ..reaction.bath import LONGEST
 from ..reaction.parameters import RateParameters
 from ..reaction.run import Band
-from .hazards import VERDICTS, passed, severity
+from .hazards import VERDICTS
 from .inputs import Inputs
-from .outlook import doubtful, etched, hushed, outlook, side_by_side
+from .outlook import doubtful, etched, hushed, judged
 
 MOST_WATER = 10.0
 """Most water tried [parts to one of the larger of acid and peroxide]."""
@@ -23,7 +23,7 @@ MOST_BATH = 0.10
 COLDEST = 10.0 + ZERO_C
 """Coldest start tried [K]."""
 TENTH_PER_CM2 = 0.1 * mL / 1e-4  # m³/m²
-FEW = 10  # tries of a lever at first; then every step between the first that helps and the one before it
+FEW = 8  # tries of a lever at first; then every step between the first that helps and the one before it
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -130,7 +130,7 @@ def lifting(given: Inputs, ladders: dict[str, FloatArray], which: dict[str, Any]
     if not tries:
         return {}
     variants = [moved(given, lever, float(ladders[lever][k])) for lever, k in tries]
-    levels = severity(passed(outlook(given, **side_by_side(variants)).bands, over_public))
+    levels = judged(given, variants, over_public, now)[0]
     found: dict[str, tuple[int, int]] = {}
     for (lever, k), level in zip(tries, levels, strict=True):
         if level < now:
@@ -162,15 +162,18 @@ def doubts(given: Inputs, times: Band) -> tuple[Doubt, ...]:
     names = {"acid": ("acid",), "peroxide": ("peroxide",),
              "kept bath": tuple(name for name in drawn if name.startswith("kept "))}
     wide = {name: keys for name, keys in names.items() if any(np.ptp(np.asarray(drawn[key])) > 0 for key in keys)}
-    found = []
+    rows = (*wide.values(), ())  # last: the bottles as they are, and the model at its defaults
+    strengths = {key: as_draws(np.array([np.full(given.draws, middle(given, key)) if key in keys else values
+                                         for keys in rows])) for key, values in drawn.items()}
+    plausible, usual = RateParameters.plausible(given.draws).values(), RateParameters().values()
+    parameters = RateParameters(**{
+        name: as_draws(np.array([np.broadcast_to(values, given.draws)] * len(wide)
+                                + [np.full(given.draws, usual[name])])) for name, values in plausible.items()})
     with hushed():
-        if wide:
-            rows = {key: as_draws(np.array([np.full(given.draws, middle(given, key)) if key in keys else values
-                                            for keys in wide.values()])) for key, values in drawn.items()}
-            band = etched(given, drawn=rows)[2].band("time_to_clear")
-            found = [(name, Band.of(band.values[k], given.draws)) for k, name in enumerate(wide)]
-        found.append(("model", etched(given, parameters=RateParameters())[2].band("time_to_clear")))
-    rated = [Doubt(name, spread(times) - spread(band), float(band.low), float(band.high)) for name, band in found]
+        band = etched(given, parameters=parameters, drawn=strengths)[2].band("time_to_clear")
+    left = {name: Band.of(values, given.draws) for name, values in zip((*wide, "model"), band.values, strict=True)}
+    rated = [Doubt(name, spread(times) - spread(narrow), float(narrow.low), float(narrow.high))
+             for name, narrow in left.items()]
     return tuple(sorted(rated, key=lambda doubt: -doubt.drop))
 
 

@@ -20,6 +20,7 @@ from ..reaction.parameters import RateParameters
 from ..reaction.run import Band, EtchRun, Standing
 from ..reaction.setup import Board, Foil
 from ..reaction.stoichiometry import reserve
+from .hazards import passed, severity
 from .inputs import Inputs, kept_solution
 
 POURS = ("kept bath", "water", "acid", "peroxide", "peroxide, second portion")
@@ -44,14 +45,19 @@ class Outlook:
     @property
     def bands(self) -> dict[str, Band]:
         """What the rules read, each a band: times [s], peaks [K], acid [mol/m³], peroxide [kg/kg], the others [-]."""
-        mixture, volume = self.mixture, bulk(self.mixture)
-        values = {"time_to_clear": self.run.time_to_clear, "etching_peak": self.run.peak_temperature,
-                  "standing_peak": self.after.peak_temperature, "mixing_temperature": mixture.T,
-                  "acid": np.asarray(mixture.amount("HCl")) / volume, "peroxide": mixture.mass_fraction("H2O2"),
-                  "reserve": self.run.reserve, "oxygen": np.asarray(self.after.oxygen) / volume,
-                  "peroxide_left": still_there(self.after, mixture)}
-        return {name: Band.of(np.broadcast_to(value, np.shape(self.run.time_to_clear)), self.run.draws)
-                for name, value in values.items()}
+        standing = {"standing_peak": self.after.peak_temperature, "oxygen": self.after.oxygen / bulk(self.mixture),
+                    "peroxide_left": still_there(self.after, self.mixture)}
+        return before_standing(self.mixture, self.run) | {
+            name: Band.of(np.asarray(value), self.run.draws) for name, value in standing.items()}
+
+
+def before_standing(mixture: Solution, run: EtchRun) -> dict[str, Band]:
+    """Those bands that are known when the board comes out [s, K, mol/m³, kg/kg, -]."""
+    values = {"time_to_clear": run.time_to_clear, "etching_peak": run.peak_temperature, "reserve": run.reserve,
+              "mixing_temperature": mixture.T, "acid": np.asarray(mixture.amount("HCl")) / bulk(mixture),
+              "peroxide": mixture.mass_fraction("H2O2")}
+    return {name: Band.of(np.broadcast_to(value, np.shape(run.time_to_clear)), run.draws)
+            for name, value in values.items()}
 
 
 def bulk(mixture: Solution) -> Any:
@@ -191,3 +197,43 @@ def outlook(given: Inputs, *, parameters: RateParameters | None = None, history:
     p = RateParameters.plausible(given.draws) if parameters is None else parameters
     made, mixture, run, left = etched(given, parameters=p, history=history, **changed)
     return Outlook(made, mixture, run, left, stand(left, given.tray, hour, p))
+
+
+def judged(given: Inputs, variants: Sequence[Inputs], over_public: float,
+           worst: int) -> tuple[Any, dict[str, Solution], dict[str, Band]]:
+    """How severe the verdict on each variant is, left standing only where it is not already so bad without.
+
+    Parameters
+    ----------
+    given : Inputs
+        What the variants share.
+    variants : sequence of Inputs
+        They differ as `side_by_side` says.
+    over_public : float
+        Strength of the worse bottle over what the public may hold [-].
+    worst : int
+        Severity [index into `VERDICTS`] from which on a bath need not be left standing to be judged.
+
+    Returns
+    -------
+    tuple
+        Severity of each [index into `VERDICTS`], what is poured, and the bands of before standing [SI].
+    """
+    made, mixture, run, left = etched(given, **side_by_side(variants))
+    bands = before_standing(mixture, run)
+    nothing = {"standing_peak": Band.of(np.zeros(np.shape(run.time_to_clear)), run.draws)}
+    levels = np.array(severity(passed(bands | nothing, over_public)))
+    on = np.flatnonzero(levels < worst)
+    if on.size:
+        held = {s: w[on] for s, w in left.fractions.items()}
+        some = Solution(left.plain_mass[on], left.plain_T[on], held, left.draws)
+        after = stand(some, given.tray, hour, RateParameters.plausible(given.draws))
+        warm = passed({name: part(band, on) for name, band in bands.items()} | {
+            "standing_peak": after.band("peak_temperature")}, over_public)
+        levels[on] = severity(warm)
+    return levels, made, bands
+
+
+def part(band: Band, which: Any) -> Band:
+    """A band of some of its scenarios [own unit]."""
+    return Band(band.low[which], band.middle[which], band.high[which], band.never[which], band.values[which])

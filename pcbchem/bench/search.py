@@ -12,10 +12,9 @@ import numpy as np
 from ..matter.units import ZERO_C, mL
 from ..reaction.bath import LONGEST
 from ..reaction.setup import Board, Tray
-from . import hazards
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import Bottle, Inputs, one
-from .outlook import hushed, outlook, side_by_side
+from .outlook import POURS, hushed, judged
 from .plan import Plan, planned
 from .spoken import clock
 
@@ -191,23 +190,18 @@ def _around(best: Inputs, step: float) -> list[Inputs]:
 
 def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
     """How far each mixture misses the aim [-], how severe its verdict is, and moles of acid and peroxide [mol]."""
-    columns = side_by_side(batch)
     with hushed():
-        seen = outlook(aim.given, **columns)
+        severity, made, bands = judged(aim.given, batch, 0.0, 2)
         lower: Any = LOWER
         if aim.given.second is not None:
-            once = outlook(aim.given.replace(second=None), **columns).bands["etching_peak"].high
-            lower = once - seen.bands["etching_peak"].high
-    bands = seen.bands
-    times, peak = bands["time_to_clear"], np.asarray(bands["etching_peak"].high)
+            once = judged(aim.given.replace(second=None), batch, 0.0, 0)[2]
+            lower = once["etching_peak"].high - bands["etching_peak"].high
+    times, peak = bands["time_to_clear"], bands["etching_peak"].high
     miss = (np.maximum(np.log(aim.shortest / np.minimum(times.low, LONGEST)), 0)
             + np.maximum(np.log(np.minimum(times.high, LONGEST) / aim.longest), 0) + 2.0 * np.isinf(times.high)
-            + np.maximum(peak - aim.hottest, 0) / 10)
-    severity = np.asarray(hazards.severity(hazards.passed(bands, 0.0)))
-    miss = miss + 100.0 * (severity == 2) + 1000.0 * (lower < LOWER)
-    moles = sum(np.mean(np.broadcast_to(seen.poured[name].amount(substance), np.shape(seen.run.time_to_clear)), axis=-1)
-                for name, substance in (("acid", "HCl"), ("peroxide", "H2O2"), ("peroxide, second portion", "H2O2"))
-                if name in seen.poured)
+            + np.maximum(peak - aim.hottest, 0) / 10 + 100.0 * (severity == 2) + 1000.0 * (lower < LOWER))
+    moles = sum(np.mean(np.broadcast_to(made[name].amount(substance), times.values.shape), axis=-1)
+                for name, substance in ((POURS[2], "HCl"), (POURS[3], "H2O2"), (POURS[4], "H2O2")) if name in made)
     return [(float(m), int(s), float(n)) for m, s, n in zip(miss, severity, moles, strict=True)]
 
 

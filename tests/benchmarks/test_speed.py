@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 from reference_model import solve
 
-from pcbchem import Board, RateParameters, Solution, Tray, etch, mix
+from pcbchem import Board, Bottle, RateParameters, Solution, Tray, etch, mix, plan
+from pcbchem.bench.search import mildest
 from pcbchem.matter.properties import density
 from pcbchem.reaction.bath import Start
 
@@ -157,3 +158,33 @@ def test_many_densities(say):
     took = best(lambda: density(298.15, HCl=w), 3)
     say(f"10⁵ densities {1e3 * took:.0f} ms (under 1000)")
     assert took < 1.0
+
+
+BATHS = {"mild": (0.10, 0.12, (0, 1, 1), 150e-6, 27e-4), "refused, hot": (0.31, 0.325, (3, 1, 1), 50e-6, 60e-4)}
+"""Strengths on the labels, parts, volume [m³] and bare copper [m²] of two plans."""
+
+
+def asked(name):
+    acid, peroxide, parts, volume, area = BATHS[name]
+    return (Bottle.labelled("HCl", acid), Bottle.labelled("H2O2", peroxide), parts, Board(area=area)), volume
+
+
+@pytest.mark.parametrize("name", BATHS)
+def test_a_plan(say, name):
+    """With its change tried, its doubts and its day of standing."""
+    given, volume = asked(name)
+    took = best(lambda: plan(*given, volume=volume, place="EU"), 7)
+    say(f"a plan, {name}: {1e3 * took:.0f} ms (under 400)")
+    assert took < 0.400
+
+
+@pytest.mark.parametrize("portions", [1, 2])
+def test_search_for_parts(say, portions):
+    """The workshop's strongest example: both bottles strong, so that most mixtures are far off; progress is called."""
+    heard = []
+    bottles = Bottle.labelled("HCl", 0.31), Bottle.labelled("H2O2", 0.30)
+    took = best(lambda: mildest(*bottles, Board(area=27e-4), place="EU", portions=portions,
+                                progress=lambda done, total: heard.append((done, total))), 3)
+    say(f"search for parts, {portions} portion{'s' * (portions - 1)}: {took:.1f} s (under 5), "
+        f"progress {len(heard) // 3} times")
+    assert took < 5.0 and heard[-1][0] == heard[-1][1] and len(heard) // 3 >= 5
