@@ -3,6 +3,8 @@
 import pathlib
 import re
 
+from pcbchem.bench import hazards
+from pcbchem.bench.inputs import Bottle
 from pcbchem.lesson import summary
 
 README = pathlib.Path(__file__).parents[2] / "README.md"
@@ -21,7 +23,23 @@ def parameter_counts() -> str:
     return f"{table['how many'].sum()} in all: {', '.join(f'{n} {s}' for s, n in table['how many'].items())}."
 
 
-BLOCKS = {"leave-one-out": leave_one_out, "parameter counts": parameter_counts}
+def cautions() -> str:
+    """Every caution of the package, with its source, and the law of each place."""
+    strongest = Bottle("HCl", 0.45, 0.45), Bottle("H2O2", 0.70, 0.70)
+    every = [c for place in hazards.PLACES for c in hazards.cautions(*strongest, place) if c.topic != "law: your bottle"]
+    lines = dict.fromkeys(f"- **{c.topic}**: {c.words} ({c.source})" for c in every)
+    return "\n".join([*lines, "", f"As of {', '.join(sorted({c.as_of for c in every}))}."])
+
+
+def rules() -> str:
+    """Every rule of the verdict, with its limit and its source."""
+    lines = ["| verdict | for | when | source |", "|---" * 4 + "|"]
+    return "\n".join([*lines, *(
+        f"| {rule.verdict} | {rule.kind} | {rule.words.format(value='…', limit=rule.shown(rule.limit))} | {rule.source} |"
+        for rule in hazards.rules())])
+
+
+BLOCKS = {"leave-one-out": leave_one_out, "parameter counts": parameter_counts, "cautions": cautions, "rules": rules}
 
 
 def filled(text: str) -> str:
