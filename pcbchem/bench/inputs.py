@@ -286,10 +286,11 @@ def ratio(parts: Any) -> tuple[float, float, float]:
     return water, acid, peroxide
 
 
-def single(board: Board, tray: Tray) -> None:
+def single(board: Board, tray: Tray | None = None) -> None:
     """Refuse arrays of boards or trays [SI]: a plan is for one."""
-    for name, value in (("board: area", board.area), ("board: foil", board.foil.areal_mass),
-                        ("tray: open_area", tray.open_area), ("tray: T_air", tray.T_air)):
+    named = {"board: area": board.area, "board: foil": board.foil.areal_mass}
+    named |= {} if tray is None else {"tray: open_area": tray.open_area, "tray: T_air": tray.T_air}
+    for name, value in named.items():
         if np.ndim(value):  # type: ignore[arg-type]
-            raise ValueError(f"{name} of shape {np.shape(value)} is impossible: a plan takes one board in one tray, "  # type: ignore[arg-type]
-                             "1 number each")
+            raise ValueError(f"{name} of shape {np.shape(value)} is impossible: "  # type: ignore[arg-type]
+                             "a plan takes one board in one tray, 1 number each")

@@ -16,7 +16,7 @@ from ..reaction.run import Band, EtchRun, Standing
 from ..reaction.setup import Board, Tray
 from . import hazards
 from .changes import Change, Doubt, doubts, helpful
-from .inputs import Bottle, Inputs, Kept, one
+from .inputs import BATH_PER_AREA, Bottle, Inputs, Kept, one, single
 from .outlook import Outlook, hushed, outlook, still_there
 
 if TYPE_CHECKING:
@@ -210,8 +210,10 @@ def plan(acid: Bottle, peroxide: Bottle, parts: tuple[float, float, float], boar
                          "give one of the two, in m³ or in m³ per m²")
     if not isinstance(board, Board):
         raise ValueError(f"board = {board!r} is impossible: it must be a Board")
-    if volume is not None and not np.ndim(board.area):  # type: ignore[arg-type]
-        bath_per_area = one("volume", volume, 1e-7, 1e3, "m³") / float(board.area)  # type: ignore[arg-type]
+    if volume is not None:
+        single(board)
+        area = float(board.area)  # type: ignore[arg-type]
+        bath_per_area = one("volume", volume, BATH_PER_AREA[0] * area, BATH_PER_AREA[1] * area, "m³") / area
     return planned(Inputs(acid, peroxide, parts, board, Tray() if tray is None else tray, bath_per_area,  # type: ignore[arg-type]
                           place, T_bottles, kept, second, draws, seed))
 
