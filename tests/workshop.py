@@ -1,5 +1,8 @@
 """The workshop's usual inputs, as the plain page has them: mild acid and peroxide on its tide-clock board."""
 
-INPUTS = {"acid": (9, 11, "% by weight"), "peroxide": (10.2, 12, "% by weight"), "parts": (0, 1, 1), "total_mL": 150,
-          "board_mm": (75, 60), "bare_percent": 60}
-WEAK = {**INPUTS, "peroxide": (2.55, 3, "% by weight"), "parts": (0, 1, 2)}
+BATH = {"acid": (10, "% by weight"), "peroxide": (12, "% by weight"), "parts": (0, 1, 1), "total_mL": 150}
+BENCH = {"place": "EU", "board_mm": (75, 60), "bare_percent": 60, "foil_oz": 1, "agitation": "rocked", "facing": "up",
+         "bottles_C": 20, "air_C": 20}
+INPUTS = {**BATH, **BENCH}
+DOUBTFUL = {**INPUTS, "peroxide": (4, 12, "% by weight")}
+REFUSED = {**BENCH, "acid": (31, "%"), "peroxide": (32.5, "%"), "parts": (3, 1, 1), "mL_per_cm2": 0.83}

@@ -10,18 +10,24 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..matter.arrays import FloatArray
+from ..bench.hazards import rules
+from ..bench.plan import Plan
+from ..bench.spoken import clock, degrees, span, watch
+from ..matter.arrays import FloatArray, chosen
 from ..matter.units import ZERO_C, minute
-from ..reaction.bath import LONGEST
+from ..reaction.bath import LONGEST, etch
+from ..reaction.draws import FACTS
+from ..reaction.parameters import RateParameters
 from ..reaction.run import Band, EtchRun
-from .summary import clock, span
-from .trial import Trial, violence
+from ..reaction.setup import Tray
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 INK, LINE, SHADE = "#1a1a1a", "#004b87", "#b9cfe3"  # dark line on a pale band: they differ in grey too
 POINTS = 161
+TOO_STRONG = ("undiluted",)
+"""Mixtures that a page draws and never measures out."""
 
 
 def blank(rows: int, height: float) -> list[Axes]:
@@ -41,9 +47,10 @@ def blank(rows: int, height: float) -> list[Axes]:
 
 
 def frame(run: EtchRun) -> FloatArray:
-    """Times [s] that show a run whole: a little past its slow end, or the longest run where some never clear."""
+    """Times [s] that show a run whole: past its slow end, or well past the middle bath where 1 in 10 never clears."""
     band = run.band("time_to_clear")
-    return np.linspace(0.0, 1.15 * float(band.high) if np.isfinite(band.high) else LONGEST, POINTS)
+    end = 1.15 * band.high if np.isfinite(band.high) else 4 * band.middle
+    return np.linspace(0.0, min(float(end), LONGEST), POINTS)
 
 
 def ribbon(axes: Axes, x: FloatArray, band: Band) -> None:
@@ -52,22 +59,46 @@ def ribbon(axes: Axes, x: FloatArray, band: Band) -> None:
     axes.plot(x, band.middle, color=LINE, linewidth=2)
 
 
-def course_title(tried: Trial, name: str) -> str:
-    """The finding: when the copper is gone [s in] and how warm it gets [K in], after any warning not to mix it."""
-    run = tried.run
-    peak = run.band("peak_temperature")
-    when = span(run.band("time_to_clear"))
-    first = f"{name}: too violent, do not mix. A curve to learn from\n" if violence(tried) else f"{name}: "
+def history(plan: Plan) -> EtchRun:
+    """The run of a plan with its course [s, K], or ValueError where there is none."""
+    if plan.run.steps is None:
+        raise ValueError(f"plan = {plan!r} has no picture: with the peroxide in two portions its course is not kept, "
+                         "give a plan with second = None")
+    return plan.run
+
+
+def marks(plan: Plan) -> list[tuple[str, float, float]]:
+    """What is marked on the time axis, in words, from when to when [min]; refused: nothing, as nobody stands there."""
+    end = float(frame(history(plan))[-1]) / minute
+    found = []
+    if plan.first_look is not None:
+        found.append((f"look first: {watch(plan.first_look)}", plan.first_look / minute, plan.first_look / minute))
+    if plan.resist_life is not None:
+        low, high = (t / minute for t in plan.resist_life)
+        found.append((f"resist gives up: {low:.0f} to {high:.0f} min", low, min(high, end)))
+    return [mark for mark in found if mark[1] < end]
+
+
+def limits(low: float, high: float) -> list[tuple[str, float]]:
+    """The verdict's rules on warmth while etching that lie between two temperatures, in words [°C]."""
+    found = [(rule.limit - ZERO_C, rule.verdict) for rule in rules() if rule.quantity == "etching_peak"]
+    return [(f"{T:.0f} °C: above it, {verdict}", T) for T, verdict in found if low < T < high]
+
+
+def course_title(plan: Plan, name: str) -> str:
+    """The finding: when the copper is gone [s in] and how warm it gets [K in]; a refusal comes first."""
+    when = span(plan.bands["time_to_clear"])
+    first = f"{name}: do not mix. A curve to learn from\n" if plan.refused else f"{name}: "
     return (f"{first}{'hardly ever clear' if when == 'never' else f'clear in {when}'}, "
-            f"warmest {peak.low - ZERO_C:.0f} to {peak.high - ZERO_C:.0f} °C while etching")
+            f"warmest {degrees(plan.bands['etching_peak'])} while etching")
 
 
-def course_words(tried: Trial, name: str) -> str:
+def course_words(plan: Plan, name: str) -> str:
     """Text alternative of `course`, from the same numbers.
 
     Parameters
     ----------
-    tried : Trial
+    plan : Plan
         Its run: times [s] and temperatures [K] over the draws.
     name : str
         What the page calls the bath [-].
@@ -75,26 +106,32 @@ def course_words(tried: Trial, name: str) -> str:
     Returns
     -------
     str
-        Title, middle time, and start and peak of the middle bath [min or s, °C].
+        Title, middle time, start and peak of the middle bath, and what is marked [min or s, °C]; no volume.
+
+    Raises
+    ------
+    ValueError
+        A plan whose course is not kept.
     """
-    run = tried.run
-    times, peak = run.band("time_to_clear"), run.band("peak_temperature")
+    run = history(plan)
+    times, peak = plan.bands["time_to_clear"], plan.bands["etching_peak"]
     first = float(Band.of(run.at([0.0])["temperature"], run.draws).middle[0]) - ZERO_C
     thick = float(Band.of(run.at([0.0])["thickness"], run.draws).middle[0]) * 1e6
-    title = course_title(tried, name).replace("\n", ": ")
+    title = course_title(plan, name).replace("\n", ": ")
+    marked = "".join(f" Marked on the time axis: {words}." for words, _, _ in marks(plan))
     return (f"{title}. Two pictures against time, bands of 8 in 10 plausible baths. "
             f"Copper left: from {thick:.0f} µm at the start; the middle bath "
             f"{f'is clear after {clock(times.middle)}' if np.isfinite(times.middle) else 'never clears'}. "
-            f"Temperature: from {first:.0f} °C, the middle peak {float(peak.middle) - ZERO_C:.0f} °C.")
+            f"Temperature: from {first:.0f} °C, the middle peak {float(peak.middle) - ZERO_C:.0f} °C.{marked}")
 
 
-def course(tried: Trial, name: str) -> list[Axes]:
+def course(plan: Plan, name: str) -> list[Axes]:
     """Copper left and temperature against time, both as bands of 8 in 10 plausible baths.
 
     Parameters
     ----------
-    tried : Trial
-        Its run, made with history [m, K, s].
+    plan : Plan
+        Its run over the draws [m, K, s].
     name : str
         What the page calls the bath [-].
 
@@ -106,31 +143,73 @@ def course(tried: Trial, name: str) -> list[Axes]:
     Raises
     ------
     ValueError
-        A run made without history.
+        A plan whose course is not kept: peroxide in two portions.
     """
     from matplotlib.ticker import MaxNLocator
 
-    run = tried.run
+    run = history(plan)
     times = frame(run)
     states = run.at(times)
     minutes = times / minute
     copper, warmth = blank(2, 4.4)
     ribbon(copper, minutes, Band.of(states["thickness"] * 1e6, run.draws))
     ribbon(warmth, minutes, Band.of(states["temperature"] - ZERO_C, run.draws))
-    copper.set_title(course_title(tried, name), loc="left", fontsize=12, color=INK)
+    copper.set_title(course_title(plan, name), loc="left", fontsize=12, color=INK)
     copper.set_ylabel("copper left (µm)")
-    copper.set_ylim(bottom=0)
+    top = copper.get_ylim()[1]
+    copper.set_ylim(-0.14 * top * len(marks(plan)), top)  # room below the copper for what is marked
+    copper.set_yticks([tick for tick in copper.get_yticks() if 0 <= tick <= top])
     copper.set_xlim(0, minutes[-1])
+    for row, (words, start, end) in enumerate(marks(plan)):
+        y, right = -0.14 * top * (row + 0.6), end > 0.6 * minutes[-1]
+        copper.plot((start, end), (y, y), color=INK, linewidth=4, marker="|" if start == end else "", markersize=9,
+                    markeredgewidth=2, solid_capstyle="butt")
+        copper.annotate(words, (start if right else end, y), xytext=(-6 if right else 6, 0), va="center",
+                        textcoords="offset points", ha="right" if right else "left", color=INK)
     warmth.set_ylabel("temperature (°C)")
     warmth.set_xlabel("minutes since the board went in")
     low, high = warmth.get_ylim()
     warmth.set_ylim(min(low - 0.15 * (high - low), 16.0), max(high, 30.0))  # room below the band for words
+    for words, T in limits(*warmth.get_ylim()):
+        warmth.axhline(T, color=INK, linewidth=1, linestyle="--")
+        warmth.annotate(words, (0.99, T), xycoords=warmth.get_yaxis_transform(), xytext=(0, 2), ha="right", va="bottom",
+                        textcoords="offset points", color=INK,
+                        bbox={"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 0})
     copper.text(0.99, 0.92, "dark line: the middle bath\npale band: 8 of 10 plausible baths", ha="right", va="top",
                 color=INK, transform=copper.transAxes)
     warmth.yaxis.set_major_locator(MaxNLocator(integer=True))
     warmth.text(0.99, 0.04, "once its board is clear, a bath is drawn at its last temperature", ha="right", va="bottom",
                 color=INK, transform=warmth.transAxes)
     return [copper, warmth]
+
+
+def curve_only(name: str = "undiluted", draws: int = 200) -> EtchRun:
+    """The run of a mixture that is too strong to measure out, for a curve against the share of foil left.
+
+    Parameters
+    ----------
+    name : str
+        One of `TOO_STRONG`: the bottles as full as their labels, on the scrap of foil of the leave-one-out table.
+    draws : int
+        How many plausible baths [-].
+
+    Returns
+    -------
+    EtchRun
+        With history [s]; a page shows its times and shares of foil, and no amount.
+
+    Raises
+    ------
+    ValueError
+        An unknown name.
+
+    Examples
+    --------
+    >>> print(bool(curve_only(draws=5).band("time_to_clear").high < 60))
+    True
+    """
+    fact = next(f for f in FACTS if f.name == chosen("name", name, TOO_STRONG))
+    return etch(fact.bath, fact.board, Tray(), RateParameters.plausible(draws), history=True)
 
 
 def share_title(run: EtchRun, name: str) -> str:

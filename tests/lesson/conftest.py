@@ -1,16 +1,21 @@
-"""The two baths of the plain page, computed once for all tests of the room."""
+"""The three baths of the plain page, planned once for all tests of the room."""
 
 import pytest
-from workshop import INPUTS, WEAK
+from workshop import DOUBTFUL, INPUTS, REFUSED
 
-from pcbchem.lesson.trial import trial
+from pcbchem.lesson.fields import planned
 
 
 @pytest.fixture(scope="session")
 def mild():
-    return trial(**INPUTS)
+    return planned(**INPUTS)
 
 
 @pytest.fixture(scope="session")
-def weak():
-    return trial(**WEAK)
+def doubtful():
+    return planned(**DOUBTFUL)
+
+
+@pytest.fixture(scope="session")
+def refused():
+    return planned(**REFUSED)
