@@ -161,7 +161,9 @@ def doubts(given: Inputs, times: Band) -> tuple[Doubt, ...]:
     drawn = doubtful(given)
     names = {"acid": ("acid",), "peroxide": ("peroxide",),
              "kept bath": tuple(name for name in drawn if name.startswith("kept "))}
-    wide = {name: keys for name, keys in names.items() if any(np.ptp(np.asarray(drawn[key])) > 0 for key in keys)}
+    unused = {name for name, part in (("acid", given.parts[1]), ("peroxide", given.parts[2])) if part == 0}
+    wide = {name: keys for name, keys in names.items() if name not in unused
+            and any(np.ptp(np.asarray(drawn[key])) > 0 for key in keys)}
     rows = (*wide.values(), ())  # last: the bottles as they are, and the model at its defaults
     strengths = {key: as_draws(np.array([np.full(given.draws, middle(given, key)) if key in keys else values
                                          for keys in rows])) for key, values in drawn.items()}

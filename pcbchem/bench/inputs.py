@@ -26,6 +26,7 @@ MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}
 BATH_PER_AREA = (1e-4, 10.0)
 """Least and most bath over bare copper [m³/m²]: 0.01 to 1000 mL per cm²."""
 MOST_PART = 1e6
+MOST_HELD_BACK = 0.9  # share of the peroxide
 
 
 @dataclasses.dataclass(frozen=True)
@@ -233,9 +234,9 @@ class Inputs:
             raise ValueError(f"kept = {self.kept!r} is impossible: it must be Kept(share, copper, acid) or None")
         if self.second is not None:
             if not isinstance(self.second, tuple | list) or len(self.second) != 2:
-                raise ValueError(f"second = {self.second!r} is impossible: it must be (share of the peroxide, 0 to 1, "
-                                 f"time, above 0 to {LONGEST:g} s)")
-            object.__setattr__(self, "second", (one("second: share", self.second[0], 0.0, 1.0, ""),
+                raise ValueError(f"second = {self.second!r} is impossible: it must be (share of the peroxide, "
+                                 f"0 to {MOST_HELD_BACK:g}, time, above 0 to {LONGEST:g} s)")
+            object.__setattr__(self, "second", (one("second: share", self.second[0], 0.0, MOST_HELD_BACK, ""),
                                                 one("second: time", self.second[1], 0.0, LONGEST, "s", above=True)))
         for name, least, most in (("draws", 1, MOST_DRAWS), ("seed", 0, 2**53)):
             value = getattr(self, name)

@@ -175,20 +175,28 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
     if POURS[4] not in made or given.second is None:
         run = etch(mixture, given.board, given.tray, p, history=history)
         return made, mixture, run, run.bath_after
-    when, late = given.second[1], made[POURS[4]]
-    run = etch(mix(*(made[name] for name in made if name != POURS[4])), given.board, given.tray, p, longest=when)
-    clear = np.isfinite(np.asarray(run.time_to_clear))
-    late = Solution(np.where(clear, 0.0, late.plain_mass), np.broadcast_to(late.plain_T, clear.shape),
-                    {s: np.broadcast_to(w, clear.shape) for s, w in late.fractions.items()}, run.draws)
+    run, joined = first_leg(given, made, p)
+    when, clear = given.second[1], np.isfinite(np.asarray(run.time_to_clear))
     left = np.maximum(np.asarray(run.end["thickness"] / given.board.foil.thickness), SLIVER)
     rest = Board(area=given.board.area, foil=Foil(areal_mass=as_draws(left * np.asarray(given.board.foil.areal_mass))))
-    on = etch(mix(run.bath_after, late), rest, given.tray, p, longest=LONGEST - when)
+    on = etch(joined, rest, given.tray, p, longest=LONGEST - when)
     whole = dataclasses.replace(
         on, time_to_clear=as_draws(np.where(clear, run.time_to_clear, when + on.time_to_clear)),
         peak_temperature=np.maximum(run.peak_temperature, on.peak_temperature),
         reserve=as_draws(np.asarray(reserve(mixture, given.board))),
         oxygen_amount=run.oxygen_amount + on.oxygen_amount)
     return made, mixture, whole, on.bath_after
+
+
+def first_leg(given: Inputs, made: dict[str, Solution], p: RateParameters) -> tuple[EtchRun, Solution]:
+    """The run until the second portion of peroxide is due, and the bath with it mixed in, where not yet clear [K]."""
+    assert given.second is not None
+    run = etch(mix(*(made[name] for name in made if name != POURS[4])), given.board, given.tray, p,
+               longest=given.second[1])
+    clear, late = np.isfinite(np.asarray(run.time_to_clear)), made[POURS[4]]
+    poured_in = Solution(np.where(clear, 0.0, late.plain_mass), np.broadcast_to(late.plain_T, clear.shape),
+                         {s: np.broadcast_to(w, clear.shape) for s, w in late.fractions.items()}, run.draws)
+    return run, mix(run.bath_after, poured_in)
 
 
 def outlook(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,

@@ -17,7 +17,7 @@ from ..reaction.setup import Board, Tray
 from . import hazards
 from .changes import Change, Doubt, doubts, helpful
 from .inputs import BATH_PER_AREA, Bottle, Inputs, Kept, one, single
-from .outlook import Outlook, hushed, outlook, still_there
+from .outlook import POURS, Outlook, first_leg, hushed, outlook, still_there
 
 if TYPE_CHECKING:
     import pathlib
@@ -270,13 +270,13 @@ def a_kilogram(mixture: Solution) -> Solution:
 
 def stages(given: Inputs, seen: Outlook) -> tuple[Stage, ...]:
     """What is poured, in order, each with its volume at the bottles' temperature [m³] and the warmth after it [K]."""
-    names, liquids = tuple(seen.poured), tuple(seen.poured.values())
-    warmth = temperatures_after_pours(*liquids)
+    before = {name: liquid for name, liquid in seen.poured.items() if name != POURS[4]}
+    warmth = temperatures_after_pours(*before.values())
+    with hushed():
+        volumes = {name: float(np.mean(np.asarray(liquid.volume))) for name, liquid in seen.poured.items()}
+        if given.second is not None and POURS[4] in volumes:
+            warmth.append(first_leg(given, seen.poured, RateParameters.plausible(given.draws))[1].T)
     wait = 0.0 if given.second is None else given.second[1]
-    found = []
-    for name, liquid, T in zip(names, liquids, warmth, strict=True):
-        late = wait if name.endswith("second portion") else 0.0
-        with hushed():
-            volume = float(np.mean(np.asarray(liquid.volume)))
-        found.append(Stage(name, volume, Band.of(np.asarray(T), given.draws if np.ndim(T) else None), late))
-    return tuple(found)
+    return tuple(Stage(name, volume, Band.of(np.asarray(T), given.draws if np.ndim(T) else None),
+                       wait if name == POURS[4] else 0.0)
+                 for (name, volume), T in zip(volumes.items(), warmth, strict=True))

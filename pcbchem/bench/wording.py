@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 HEADS = {"mix it": "Mix it.", "with cares": "Mix it with these cares.", "do not mix": "Do not mix."}
 """A verdict as a page says it."""
 HOW = {POURS[0]: "in the tray", POURS[1]: "first", POURS[2]: "slowly, stirring", POURS[3]: "last and slowly",
-       POURS[4]: "slowly, only if the board is not clear yet"}
+       POURS[4]: "slowly, only if the board is not clear yet and the bath is below 45 °C"}
 DOUBTS = {"acid": "your acid's strength", "peroxide": "your peroxide's strength", "kept bath": "the kept bath",
           "model": "the model's own numbers"}
 NARROWS = {"acid": "measure it, or etch one offcut first", "peroxide": "measure it, or etch one offcut first",
@@ -33,21 +33,29 @@ NARROWS = {"acid": "measure it, or etch one offcut first", "peroxide": "measure 
 AGAIN = 1.05  # a doubt that narrows the band by less than this factor is not worth a word
 
 
+def between(ends: tuple[float, float], scale: float) -> str:
+    """A lowest and a highest value [own unit], scaled: "1 to 1.5", or one figure."""
+    low, high = (figures(end * scale, 3) for end in ends)
+    return low if low == high else f"{low} to {high}"
+
+
 def strengths(bottle: Bottle) -> str:
     """A bottle's strength [% by weight]: "9 to 11 %", or one figure."""
-    low, high = (figures(100 * w, 3) for w in (bottle.low, bottle.high))
-    return f"{low} %" if low == high else f"{low} to {high} %"
+    return f"{between((bottle.low, bottle.high), 100)} %"
 
 
 def asked(given: Inputs) -> str:
-    """The inputs in words [% by weight, cm², g, °C]: bottles, board and air, and no amount of liquid."""
-    board = given.board
+    """The inputs in words [% by weight, cm², g, mol/L, °C]: bottles, bath kept and board, and no amount of liquid."""
+    board, kept = given.board, given.kept
     area, whole = float(board.area), float(board.footprint)  # type: ignore[arg-type]
     grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000
-    odd = area < 0.02 * whole
+    used = "" if kept is None else (
+        f" {figures(100 * kept.share, 3)} % of the bath is a used one: {between(kept.copper, MOLAR_MASS['Cu'])} g/L of "
+        f"copper, {between(kept.acid, L)} mol/L of acid and {between(kept.peroxide, L)} mol/L of peroxide.")
+    odd = " Is that the board you mean?" if area < 0.02 * whole else ""
     return (f"Acid of {strengths(given.acid)} and peroxide of {strengths(given.peroxide)} by weight; a board of "
             f"{figures(whole * 1e4, 3)} cm², {figures(area * 1e4, 3)} cm² of it bare: {figures(grams)} g of copper."
-            f"{' Is that the board you mean?' if odd else ''}")
+            f"{odd}{used}")
 
 
 def per_cm2(given: Inputs) -> float:
