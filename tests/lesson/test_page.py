@@ -49,9 +49,10 @@ def spoken(cells):
 
 
 def by_heading(page, heading):
-    """Cells from a second-level heading to the next one."""
+    """Cells from a second-level heading to the next one; each stands at the head of its cell."""
     starts = [i for i, c in enumerate(page.cells) if c.cell_type == "markdown" and re.search(r"^## ", c.source, re.M)]
-    first = next(i for i in starts if re.search(rf"^## {heading}", page.cells[i].source, re.M))
+    assert all(page.cells[i].source.startswith("## ") for i in starts), "a heading in the middle of a cell"
+    first = next(i for i in starts if page.cells[i].source.startswith(f"## {heading}"))
     return page.cells[first:next((i for i in starts if i > first), None)]
 
 
@@ -83,7 +84,8 @@ def test_law_refused_part_measures_nothing_out(ran, refused):
     """Only how much bath there is for the copper: parts and mL per cm²."""
     part = by_heading(ran, "Refused")
     text = spoken(part)
-    assert len([c for c in part if c.cell_type == "code"]) == 2 and "**Do not mix.**" in text
+    assert [c.cell_type for c in part] == ["markdown", "code", "code", "markdown"]
+    assert "**Do not mix.**" in text
     assert "do not mix. A curve to learn from" in text and "mL per cm² instead of 0.83" in text
     for words in (text, str(refused), refused.to_frame().to_string(), draw.course_words(refused, "Bath")):
         assert not POUR.search(words), POUR.search(words)
