@@ -259,12 +259,14 @@ def share(run: EtchRun, name: str, alone: tuple[float, float]) -> list[Axes]:
 
 @dataclasses.dataclass(frozen=True)
 class Picture:
-    """A drawn figure as a page shows it: opaque PNG [bytes] with its text alternative [-]."""
+    """A drawn figure as a page shows it: opaque PNG [bytes] with its text alternative [-], or the words alone."""
 
     png: bytes = dataclasses.field(repr=False)
     alt: str
 
     def _repr_html_(self) -> str:
+        if not self.png:
+            return f"<p>{html.escape(self.alt)}</p>"
         data = base64.b64encode(self.png).decode()
         return (f'<img style="max-width:100%;width:768px" alt="{html.escape(self.alt)}" '
                 f'src="data:image/png;base64,{data}">')
@@ -277,3 +279,10 @@ def picture(axes: list[Axes], alt: str) -> Picture:
     assert figure is not None, "these Axes were taken off their figure"
     figure.savefig(out, format="png", dpi=192, facecolor="white", transparent=False)
     return Picture(out.getvalue(), alt)
+
+
+def pictured(plan: Plan, name: str) -> Picture:
+    """The course of a plan as a page shows it; where none is kept, one sentence that says so."""
+    if plan.run.steps is None:
+        return Picture(b"", "No picture here: with the peroxide in two portions the course is not kept.")
+    return picture(course(plan, name), course_words(plan, name))

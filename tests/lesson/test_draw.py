@@ -90,6 +90,13 @@ def test_two_portions_have_no_picture():
     for drawn in (draw.course, draw.course_words):
         with pytest.raises(ValueError, match=r"plan = Plan\('mix it'\) has no picture: with the peroxide in two porti"):
             drawn(plan, "Bath")
+    page = draw.pictured(plan, "Bath")._repr_html_()
+    assert page.startswith("<p>No picture here: with the peroxide in two portions") and "<img" not in page
+
+
+def test_a_page_gets_the_picture_with_its_words(mild):
+    page = draw.pictured(mild, "Bath")._repr_html_()
+    assert page.startswith("<img") and f'alt="{draw.course_words(mild, "Bath")}"' in page
 
 
 def test_undiluted_picture_warns_and_shows_the_miss():

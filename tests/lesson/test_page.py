@@ -100,6 +100,23 @@ def test_volumes_are_recognised(mild):
     assert not POUR.search("1.9 mL per cm² instead of 0.83; 0.82 g on 27 cm²")
 
 
+@pytest.mark.parametrize("changed", [
+    {"acid": (36, "%"), "peroxide": (30, "%")}, {"parts": (1, 1, 0)}, {"second": (50, 3), "draws": 60},
+    {"kept": (50, 5.5, 1.2)}, {"total_mL": None, "mL_per_cm2": 2}])
+def test_the_page_runs_with_other_baths(stored, changed):
+    """Refused, never clearing, in two portions, used before: every cell that reads the reader's bath still works."""
+    space = {}
+    for cell in stored.cells:
+        if cell.id in ("set-up", "outcome", "outcome-table", "figure", "doubtful", "two-portions", "topped-up"):
+            exec(cell.source, space)
+        if cell.id == "inputs":
+            exec(cell.source, space)
+            space["bath"] |= changed
+    asked = space["mild"].inputs
+    assert asked.draws == changed.get("draws", 200) and space["again"].inputs.kept.share == 0.5
+    assert asked.second == ((0.5, 180) if "second" in changed else None)
+
+
 def output_of(ran, name):
     return spoken([next(c for c in ran.cells if c.id == name)])
 
@@ -201,6 +218,7 @@ def claims(mild, doubtful, refused):
         'peroxide of 10 volume (the litres of oxygen that one litre can give): `(10, "volume strength")`':  # about 3 %
             given(peroxide=(10, "volume strength")).peroxide.label == pytest.approx(0.03, abs=1e-3),
         "`tray_mm=(120, 90)`": given(tray_mm=(120, 90)).tray.open_area == pytest.approx(0.0108),
+        "`mL_per_cm2`": planned(**REFUSED).inputs.bath_per_area == pytest.approx(0.83 * 1e-6 / 1e-4),
         "tries 200 *plausible baths*": mild.run.draws == 200,
         "8 of 10 baths lie between": abs(inside - 0.8) < 0.02,
         "1 in 10 below and 1 in 10 above": abs(float(times.over(times.high)) - 0.1) < 0.02,
@@ -215,7 +233,7 @@ def claims(mild, doubtful, refused):
         "clears in 1.7 min": said("1.7", float(refused.bands["time_to_clear"].middle) / 60),
         "clear in 3 to 8 minutes, and never above 40 °C in 9 of 10": True,  # what the example asks for
         "labelled 3 % and is old: it may hold 1 to 3 %": True,  # an input of the example
-        "`second=(50, 3)` holds back 50 % of it for 3 minutes": two.inputs.second == (0.5, 180.0),
+        "`second=(50, 3)` in `bath` holds back 50 % of it for 3 minutes": two.inputs.second == (0.5, 180.0),
         "about 1 °C at the warm end": 0.5 < cooler < 1.5,
         "about 5.5 g/L of copper": said("5.5", gone * 63.546 / (litres * 1000)),  # Cu g/mol, IUPAC
         "1.1 to 1.4 mol/L of acid": said("1.1", acid_left[0]) and said("1.4", acid_left[1]),
