@@ -86,12 +86,13 @@ class Reason:
 
 @dataclasses.dataclass(frozen=True)
 class Caution:
-    """One thing to take care of, in plain sentences, with its source and when that was read."""
+    """One thing to take care of, in plain sentences, its source and date; `first`: to be read before pouring."""
 
     topic: str
     words: str
     source: str
     as_of: str
+    first: bool = False
 
 
 def cited(row: Mapping[str, str]) -> str:
@@ -132,7 +133,7 @@ def passed(bands: Mapping[str, Band], over_public: ArrayLike) -> dict[str, NDArr
     ----------
     bands : dict
         A `Band` each of "time_to_clear" [s], "etching_peak" and "standing_peak" [K], "acid" in the mixture [mol/m³],
-        "peroxide" in the mixture [kg/kg] and "reserve" [-].
+        "peroxide" in the mixture and "acid_met" by strong peroxide as it is poured [kg/kg], and "reserve" [-].
     over_public : float or array
         The worst bottle over what the public may hold, from `over_public` [-].
 
@@ -149,7 +150,7 @@ def passed(bands: Mapping[str, Band], over_public: ArrayLike) -> dict[str, NDArr
     Examples
     --------
     >>> bands = {name: Band.of(v, None) for name, v in {"time_to_clear": 300, "etching_peak": 320, "standing_peak": 310,
-    ...          "acid": 1500, "peroxide": 0.06, "reserve": 9}.items()}
+    ...          "acid": 1500, "peroxide": 0.06, "acid_met": 0, "reserve": 9}.items()}
     >>> print([name for name, beyond in passed(bands, 1.0).items() if beyond])
     ['warm while etching']
     """
@@ -210,7 +211,7 @@ def reasons(bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
     Examples
     --------
     >>> bands = {name: Band.of(v, None) for name, v in {"time_to_clear": 300, "etching_peak": 345.15,
-    ...          "standing_peak": 310, "acid": 1500, "peroxide": 0.06, "reserve": 2}.items()}
+    ...          "standing_peak": 310, "acid": 1500, "peroxide": 0.06, "acid_met": 0, "reserve": 2}.items()}
     >>> print(*(reason.words for reason in reasons(bands, 1.0)))
     1 bath in 10 passes 60 °C while etching: it reaches 72 °C
     """
@@ -231,8 +232,8 @@ def reasons(bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
 
 
 def _excess(bottle: Bottle, row: Mapping[str, str]) -> float:
-    """Strength that counts by law over the limit of a row [-]: the label where there is one."""
-    counts = bottle.high if bottle.label is None else bottle.label
+    """Strength that counts by law over the limit of a row [-]: the label, no less than `low`; or else `high`."""
+    counts = bottle.high if bottle.label is None else max(bottle.label, bottle.low)
     return float(np.round(100 * counts / float(row["limit_percent_by_weight"]), 9))
 
 
@@ -293,7 +294,7 @@ def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
     held = [row for row in tables.read("cautions") if row["substance"] == "any" or (
         row["substance"] in bottles
         and round(100 * bottles[row["substance"]].high, 9) >= float(row["from_percent_by_weight"]))]
-    above = [Caution("law: your bottle", row["words_above"], cited(row), row["as_of"]) for row in laws
+    above = [Caution("law: your bottle", row["words_above"], cited(row), row["as_of"], True) for row in laws
              if row["substance"] in bottles and _excess(bottles[row["substance"]], row) > 1]
-    return (*above, *(Caution(row["topic"], row["words"], cited(row), row["as_of"]) for row in held),
-            *(Caution("law", row["words"], cited(row), row["as_of"]) for row in laws))
+    general = [Caution(row["topic"], row["words"], cited(row), row["as_of"], row["first"] == "yes") for row in held]
+    return (*above, *general, *(Caution("law", row["words"], cited(row), row["as_of"]) for row in laws))

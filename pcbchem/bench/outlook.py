@@ -23,8 +23,10 @@ from ..reaction.stoichiometry import reserve
 from .hazards import passed, severity
 from .inputs import Inputs, kept_solution
 
-POURS = ("kept bath", "water", "acid", "peroxide", "peroxide, second portion")
-"""What is poured, in this order: peroxide last."""
+POURS = ("water", "kept bath", "acid", "peroxide", "peroxide, second portion")
+"""What is poured, in this order: acid into water, peroxide last; without water, weak peroxide stands for it."""
+WEAK = 0.06
+"""Peroxide of at most this strength is mostly water [kg/kg] (common practice)."""
 SLIVER = 1e-9  # share of a foil: a cleared board is carried on as so much, and is clear again at once
 
 
@@ -32,10 +34,11 @@ SLIVER = 1e-9  # share of a foil: a cleared board is carried on as so much, and 
 class Outlook:
     """What mixtures do to a board, and standing for an hour afterwards, over the draws.
 
-    `poured`: each of `POURS` that is more than nothing, as a `Solution`; `mixture` of them all;
+    `given`: from what; `poured`: each of `POURS` that is more than nothing, as a `Solution`; `mixture` of them all;
     `run` the etch [s, K], `left` the bath when the board comes out, `after` that bath standing [K, m³].
     """
 
+    given: Inputs
     poured: dict[str, Solution]
     mixture: Solution
     run: EtchRun
@@ -47,15 +50,15 @@ class Outlook:
         """What the rules read, each a band: times [s], peaks [K], acid [mol/m³], peroxide [kg/kg], the others [-]."""
         standing = {"standing_peak": self.after.peak_temperature, "oxygen": self.after.oxygen / bulk(self.mixture),
                     "peroxide_left": still_there(self.after, self.mixture)}
-        return before_standing(self.mixture, self.run) | {
+        return before_standing(self.given, self.poured, self.mixture, self.run) | {
             name: Band.of(np.asarray(value), self.run.draws) for name, value in standing.items()}
 
 
-def before_standing(mixture: Solution, run: EtchRun) -> dict[str, Band]:
+def before_standing(given: Inputs, made: dict[str, Solution], mixture: Solution, run: EtchRun) -> dict[str, Band]:
     """Those bands that are known when the board comes out [s, K, mol/m³, kg/kg, -]."""
     values = {"time_to_clear": run.time_to_clear, "etching_peak": run.peak_temperature, "reserve": run.reserve,
               "mixing_temperature": mixture.T, "acid": np.asarray(mixture.amount("HCl")) / bulk(mixture),
-              "peroxide": mixture.mass_fraction("H2O2")}
+              "peroxide": mixture.mass_fraction("H2O2"), "acid_met": acid_met(given, made)}
     return {name: Band.of(np.broadcast_to(value, np.shape(run.time_to_clear)), run.draws)
             for name, value in values.items()}
 
@@ -128,15 +131,28 @@ def poured(given: Inputs, *, parts: Any = None, bath_per_area: ArrayLike | None 
     share = 0.0 if given.kept is None else given.kept.share
     unit = whole * (1 - share) / (water + acid + peroxide)
     back = 0.0 if given.second is None else given.second[0]
-    made = {}
+    made = {POURS[0]: Solution.of(volume=unit * water, T=T)}
     if given.kept is not None:
-        made[POURS[0]] = kept_solution(whole * share, T, **{name: drawn[f"kept {name}"]
+        made[POURS[1]] = kept_solution(whole * share, T, **{name: drawn[f"kept {name}"]
                                                             for name in ("copper", "acid", "peroxide")})
-    made |= {POURS[1]: Solution.of(volume=unit * water, T=T), POURS[2]: Solution.of(volume=unit * acid, T=T,
-                                                                                   HCl=drawn["acid"]),
+    made |= {POURS[2]: Solution.of(volume=unit * acid, T=T, HCl=drawn["acid"]),
              POURS[3]: Solution.of(volume=unit * peroxide * (1 - back), T=T, H2O2=drawn["peroxide"]),
              POURS[4]: Solution.of(volume=unit * peroxide * back, T=T, H2O2=drawn["peroxide"])}
-    return {name: solution for name, solution in made.items() if np.any(solution.plain_mass > 0)}
+    made = {name: solution for name, solution in made.items() if np.any(solution.plain_mass > 0)}
+    if POURS[0] not in made and given.peroxide.high <= WEAK:
+        made = {name: made[name] for name in (POURS[3], POURS[1], POURS[2], POURS[4]) if name in made}
+    return made
+
+
+def acid_met(given: Inputs, made: dict[str, Solution]) -> Any:
+    """Mass fraction of acid [kg/kg] in what strong peroxide is poured into; 0 where none meets it undiluted."""
+    names = list(made)
+    before = [made[name] for name in names[:names.index(POURS[3])]] if POURS[3] in names else []
+    if not before or given.peroxide.high <= WEAK:
+        return 0.0
+    acid = sum(np.asarray(liquid.plain_mass * liquid.fractions["HCl"]) for liquid in before)
+    whole = np.asarray(sum(liquid.plain_mass for liquid in before))
+    return np.where(whole > 0, acid / np.where(whole > 0, whole, 1.0), 0.0)
 
 
 def etched(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,
@@ -204,7 +220,7 @@ def outlook(given: Inputs, *, parameters: RateParameters | None = None, history:
     """Mix, etch and leave standing for an hour, over all draws: arguments and errors as for `etched` [units there]."""
     p = RateParameters.plausible(given.draws) if parameters is None else parameters
     made, mixture, run, left = etched(given, parameters=p, history=history, **changed)
-    return Outlook(made, mixture, run, left, stand(left, given.tray, hour, p))
+    return Outlook(given, made, mixture, run, left, stand(left, given.tray, hour, p))
 
 
 def judged(given: Inputs, variants: Sequence[Inputs], over_public: float,
@@ -228,7 +244,7 @@ def judged(given: Inputs, variants: Sequence[Inputs], over_public: float,
         Severity of each [index into `VERDICTS`], what is poured, and the bands of before standing [SI].
     """
     made, mixture, run, left = etched(given, **side_by_side(variants))
-    bands = before_standing(mixture, run)
+    bands = before_standing(given, made, mixture, run)
     nothing = {"standing_peak": Band.of(np.zeros(np.shape(run.time_to_clear)), run.draws)}
     levels = np.array(severity(passed(bands | nothing, over_public)))
     on = np.flatnonzero(levels < worst)

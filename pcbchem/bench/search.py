@@ -16,7 +16,8 @@ from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import Bottle, Inputs, one
 from .outlook import POURS, hushed, judged
 from .plan import Plan, planned
-from .spoken import clock
+from .spoken import clock, figures, ratio_of, watch
+from .wording import per_cm2, text
 
 SHARES = ((1, 1), (1, 2), (1, 3), (1, 4), (1, 6), (2, 1), (3, 1), (4, 1))
 """Parts of acid and of peroxide tried."""
@@ -47,13 +48,9 @@ class Found:
     tried: int
 
     def __str__(self) -> str:
-        from .wording import found
-
         return found(self)
 
     def _repr_markdown_(self) -> str:
-        from .wording import found
-
         return found(self, markdown=True)
 
 
@@ -132,8 +129,8 @@ def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = No
         rank, best = min((rank, best), _closely(late, near, count), key=lambda pair: pair[0])
     tried = count.done
     count.add(count.total)
-    found = planned(best)
-    return Found(found, rank[0] == 0, _missed(found, aim) if rank[0] else (), tried)
+    nearest = planned(best)
+    return Found(nearest, rank[0] == 0, _missed(nearest, aim) if rank[0] else (), tried)
 
 
 class _Count:
@@ -205,12 +202,40 @@ def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
     return [(float(m), int(s), float(n)) for m, s, n in zip(miss, severity, moles, strict=True)]
 
 
-def _missed(found: Plan, aim: _Aim) -> tuple[str, ...]:
+def _missed(nearest: Plan, aim: _Aim) -> tuple[str, ...]:
     """What a plan misses, in words [min, °C]."""
-    times, peak = found.bands["time_to_clear"], found.bands["etching_peak"]
+    times, peak = nearest.bands["time_to_clear"], nearest.bands["etching_peak"]
     return tuple(words for missed, words in (
-        (found.refused, "every mixture of these bottles that was tried is refused"),
+        (nearest.refused, "every mixture of these bottles that was tried is refused"),
         (times.low < aim.shortest, f"1 bath in 10 is clear sooner than {clock(aim.shortest)}, in {clock(times.low)}"),
         (times.high > aim.longest, f"1 bath in 10 takes longer than {clock(aim.longest)}: {clock(times.high)}"),
         (peak.high > aim.hottest, f"1 bath in 10 gets warmer than {aim.hottest - ZERO_C:.0f} °C: "
                                   f"{float(peak.high) - ZERO_C:.0f} °C")) if missed)
+
+
+def found(search: Found, markdown: bool = False, cautions: bool = True) -> str:
+    """What a search found, in words: what it is, or what the nearest misses, and then its plan [min, °C].
+
+    Parameters
+    ----------
+    search : Found
+        From `mildest`.
+    markdown, cautions : bool
+        As for `text`.
+
+    Returns
+    -------
+    str
+        On a refused plan no volume stands anywhere in it.
+    """
+    plan = search.plan
+    held = f"{ratio_of(plan.inputs.parts)} (water : acid : peroxide), {figures(per_cm2(plan.inputs))} mL per cm²"
+    if search.meets:
+        first = f"**The mildest that does it: {held}.** Of {search.tried} mixtures tried, the least acid and peroxide."
+    else:
+        nearest = "" if plan.refused else f"The nearest is {held}: "
+        first = f"**None of {search.tried} mixtures tried does it.** {nearest}{'; '.join(search.misses)}."
+    if plan.inputs.second is not None:
+        first += (f" Half of the peroxide is held back for {watch(plan.inputs.second[1])}: with all of it at once the "
+                  "same mixture gets warmer.")
+    return f"{first if markdown else first.replace('**', '')}\n\n{text(plan, markdown, cautions)}"

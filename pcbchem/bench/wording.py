@@ -11,7 +11,7 @@ from ..matter.properties import MOLAR_MASS
 from ..matter.units import ZERO_C, L, minute, mL, us_fl_oz
 from ..reaction.run import Band
 from .changes import Change, Doubt
-from .hazards import Caution
+from .hazards import Caution, over_public
 from .inputs import Bottle, Inputs
 from .outlook import POURS
 from .spoken import clock, degrees, figures, ratio_of, share, span, watch
@@ -20,12 +20,13 @@ if TYPE_CHECKING:
     import pandas
 
     from .plan import Plan, Stage
-    from .search import Found
 
 HEADS = {"mix it": "Mix it.", "with cares": "Mix it with these cares.", "do not mix": "Do not mix."}
 """A verdict as a page says it."""
-HOW = {POURS[0]: "in the tray", POURS[1]: "first", POURS[2]: "slowly, stirring", POURS[3]: "last and slowly",
-       POURS[4]: "slowly, only if the board is not clear yet and the bath is below 45 °C"}
+RULES = "By rules of common practice: no law and no permission. Your local rules come first."
+REMINDER = ("Goggles, gloves, open air; acid into water, peroxide last; stop at 45 °C; never closed; nothing down the "
+            "drain. All the cautions for these bottles go with this plan.")
+"""Stands where a page has said the cautions already."""
 DOUBTS = {"acid": "your acid's strength", "peroxide": "your peroxide's strength", "kept bath": "the kept bath",
           "model": "the model's own numbers"}
 NARROWS = {"acid": "measure it, or etch one offcut first", "peroxide": "measure it, or etch one offcut first",
@@ -77,11 +78,32 @@ def changed(change: Change, given: Inputs) -> str:
     return f"{said}. The verdict is then: {to}"
 
 
+def how(what: str, number: int) -> str:
+    """How one of `POURS` is poured, by its place in the order [-]."""
+    if number == 1:
+        return {POURS[1]: "in the tray", POURS[3]: "first: so weak, it is mostly water"}.get(what, "first, in the jug")
+    return {POURS[2]: "slowly into it, stirring", POURS[3]: "last and slowly, with everything cold",
+            POURS[4]: "slowly, only if the board is not clear, and the bath below 40 °C and not warming"
+            }.get(what, "slowly into it")
+
+
 def poured(stage: Stage, number: int) -> str:
     """One pour in words [mL, US fl oz, °C]."""
     late = f" {watch(stage.when)} after the board" if stage.when else ""
-    return (f"{number}. {stage.what}{late}, {HOW[stage.what]}: **{figures(stage.volume / mL, 3)} mL** "
+    return (f"{number}. {stage.what}{late}, {how(stage.what, number)}: **{figures(stage.volume / mL, 3)} mL** "
             f"({figures(stage.volume / us_fl_oz, 3)} US fl oz); then at {degrees(stage.temperature)}")
+
+
+def tray(given: Inputs) -> str:
+    """What tray it was worked out for [cm², mm], and what to make sure of with a kept bath."""
+    area = float(given.board.area)  # type: ignore[arg-type]
+    volume = given.bath_per_area * area
+    surface = float(given.tray.surface(volume, area))
+    used = ("" if given.kept is None else " Top up only a bath that has stood open for days, at room temperature, with "
+            "no bubbles when it is stirred: peroxide left in it makes it hotter.")
+    return (f"Worked out for a flat tray of {figures(surface * 1e4)} cm², the bath "
+            f"{figures(volume / surface * 1e3)} mm deep: in a jar or a jug it gets much hotter. "
+            f"Mix it when the board is ready, and use it at once.{used}")
 
 
 def does(plan: Plan) -> str:
@@ -105,8 +127,9 @@ def later(plan: Plan) -> str:
     return (f"The bath does not stop when the board comes out. In the hour after it reaches "
             f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
             f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"
-            f"{day}. How fast is assumed, not measured. So leave it open in its tray, in the open air, out of reach. "
-            "Never close it up. When it is quiet, your local hazardous-waste site says what it takes it in.")
+            f"{day}. How fast is assumed, not measured. So stay by it for the first hour, with the thermometer in it; "
+            "then leave it open in its tray, in the open air, out of reach. Never close it up. Your local "
+            "hazardous-waste site says what it takes it in.")
 
 
 def widens(plan: Plan) -> str:
@@ -124,14 +147,15 @@ def widens(plan: Plan) -> str:
 
 def helps(plan: Plan) -> list[str]:
     """Which single change was tried and lifts the verdict, or that none does; nothing where none is needed."""
-    if plan.verdict == "mix it":
-        return []
-    if plan.verdict == "with cares" and any(reason.rule == "above the public limit" for reason in plan.reasons):
-        return ["No change of the mixture alters who may hold a bottle."]
+    given = plan.inputs
+    law = ["No change of the mixture alters who may hold a bottle."] * (
+        over_public(given.acid, given.peroxide, given.place) > 1)
+    if plan.verdict == "mix it" or (law and not plan.refused):
+        return law
     if not plan.changes:
-        return ["No single change that we tried is enough: more water, more bath for the copper, a colder start."]
-    first, *more = (changed(change, plan.inputs) for change in plan.changes)
-    return [f"One change that helps: {first}.", *(f"Or: {said}." for said in more)]
+        return ["No single change that we tried is enough: more water, more bath for the copper, a colder start.", *law]
+    first, *more = (changed(change, given) for change in plan.changes)
+    return [f"One change that helps, the smallest step that does: {first}.", *(f"Or: {said}." for said in more), *law]
 
 
 def bullets(lines: Iterable[str]) -> str:
@@ -139,15 +163,15 @@ def bullets(lines: Iterable[str]) -> str:
     return "\n".join(f"- {line}" for line in lines)
 
 
-def warned(cautions: tuple[Caution, ...]) -> list[str]:
-    """Cautions as blocks of words: their date, a line each, and then whom they are from."""
-    dates = ", ".join(sorted({caution.as_of for caution in cautions}))
+def warned(cautions: Iterable[Caution], head: str) -> list[str]:
+    """Cautions under a heading with their date, a line each, and then whom they are from."""
+    listed = tuple(cautions)
     sources: dict[str, list[str]] = {}
-    for caution in cautions:
+    for caution in listed:
         sources.setdefault(caution.source, []).append(caution.topic)
-    return [f"**Cautions** (as of {dates})", bullets(f"{caution.topic}: {caution.words}" for caution in cautions),
-            "Where these cautions are from:",
-            bullets(f"{'; '.join(topics)}: {source}" for source, topics in sources.items())]
+    return [f"**{head}** (as of {', '.join(sorted({caution.as_of for caution in listed}))})",
+            bullets(f"{caution.topic}: {caution.words}" for caution in listed),
+            "Where these are from:", bullets(f"{'; '.join(topics)}: {source}" for source, topics in sources.items())]
 
 
 def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
@@ -168,18 +192,21 @@ def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
         On a refused plan no volume stands anywhere in it.
     """
     reasons = bullets(f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})" for reason in plan.reasons)
-    blocks = [f"**{HEADS[plan.verdict]}**", asked(plan.inputs), reasons, "\n\n".join(helps(plan))]
+    blocks = [f"**{HEADS[plan.verdict]}**", RULES, asked(plan.inputs), reasons, "\n\n".join(helps(plan))]
+    first = [caution for caution in plan.cautions if caution.first]
+    rest = [caution for caution in plan.cautions if not caution.first]
+    if cautions:
+        blocks += warned(first, "Before you open a bottle")
     if plan.refused:
         blocks += ["**What it would do: to learn from, not to try**", does(plan).replace("**", "")]
     else:
-        blocks += ["**In the jug, in this order**",
-                   "\n".join(poured(stage, k) for k, stage in enumerate(plan.stages, 1)),
+        blocks += ["**What to pour, in this order**",
+                   "\n".join(poured(stage, k) for k, stage in enumerate(plan.stages, 1)), tray(plan.inputs),
                    "**In the tray**", f"{does(plan)} {looks(plan)}", "**Afterwards**", later(plan)]
     blocks += ["**How sure is this?**", widens(plan)]
     if plan.outside:
         blocks.append(f"Not checked this far: {'; '.join(plan.outside)}.")
-    if cautions:
-        blocks += warned(plan.cautions)
+    blocks += warned(rest, "Cautions") if cautions else [REMINDER]
     said = "\n\n".join(block for block in blocks if block)
     return said if markdown else said.replace("**", "")
 
@@ -188,8 +215,9 @@ def looks(plan: Plan) -> str:
     """When to look, when to pull and how long the resist stands [s]."""
     if plan.first_look is None or plan.over_etch is None:
         return ""
-    first = (f"Look first after **{watch(plan.first_look)}**, then often. Pull the board when it is clear all over, "
-             f"held against light; a further {clock(plan.over_etch[0])} to {clock(plan.over_etch[1])} clears the last "
+    first = (f"Watch the bath and a thermometer from the start. Look first at the copper after "
+             f"**{watch(plan.first_look)}**, then often. Pull the board, with plastic tongs and low over the tray, "
+             f"when it is clear all over; {clock(plan.over_etch[0])} to {clock(plan.over_etch[1])} more clears the last "
              "corners (10 to 30 % of the time; common practice).")
     resist = ("How long the resist stands a bath as strong or as warm as this one we do not know."
               if plan.resist_life is None else
@@ -237,33 +265,3 @@ def frame(plan: Plan) -> pandas.DataFrame:
 def ends(band: Band, scale: float = 1.0, less: float = 0.0) -> list[float]:
     """Low end, middle and high end of a band in another unit: less an offset, over a scale [own unit]."""
     return [(float(v) - less) / scale for v in (band.low, band.middle, band.high)]
-
-
-
-
-def found(search: Found, markdown: bool = False) -> str:
-    """What a search found, in words: what it is, or what the nearest misses, and then its plan [min, °C].
-
-    Parameters
-    ----------
-    search : Found
-        From `mildest`.
-    markdown : bool
-        Keep the marks that make headings and figures bold.
-
-    Returns
-    -------
-    str
-        Without the cautions, which the plan itself has.
-    """
-    plan = search.plan
-    held = f"{ratio_of(plan.inputs.parts)} (water : acid : peroxide), {figures(per_cm2(plan.inputs))} mL per cm²"
-    if search.meets:
-        first = f"**The mildest that does it: {held}.** Of {search.tried} mixtures tried."
-    else:
-        nearest = "" if plan.refused else f"The nearest is {held}: "
-        first = f"**None of {search.tried} mixtures tried does it.** {nearest}{'; '.join(search.misses)}."
-    if plan.inputs.second is not None:
-        first += (f" Half of the peroxide is held back for {watch(plan.inputs.second[1])}: with all of it at once the "
-                  "same mixture gets warmer.")
-    return f"{first if markdown else first.replace('**', '')}\n\n{text(plan, markdown, cautions=False)}"

@@ -140,7 +140,7 @@ def constants(start: Start, board: Board | None, tray: Tray, p: RateParameters, 
          "n0": 1.0 if board is None else board.foil.amount}
     v = {name: spread(value) for name, value in v.items()}
     room = spread(ROOM if tray.T_air is None else tray.T_air)
-    surface = np.maximum(v["volume"] / 0.010, 1.3 * v["area"]) if tray.open_area is None else spread(tray.open_area)
+    surface = tray.surface(v["volume"], v["area"]) if tray.open_area is None else spread(tray.open_area)
     checked("depth of the bath (volume over open area)", v["volume"] / surface, LEAST_DEPTH, 1e6, "m")
     c = {} if board is None else rate.film_constants(v, tray, v["area"], without)
     copper, chloride = v["CuCl2"] + v["CuCl"], v["HCl"] + 2 * v["CuCl2"] + v["CuCl"]

@@ -25,6 +25,10 @@ AGITATIONS = ("still", "rocked", "bubbled", "sprayed")
 FACINGS = ("up", "down", "upright")
 """Which way the copper may look."""
 
+DEPTH = 0.010
+"""How deep a bath lies in a tray that nobody described [m] (assumed)."""
+ROOMY = 1.3
+"""Least liquid surface of such a tray, over the bare copper [-] (assumed)."""
 MOST_AREAL_MASS = 5.0
 """Heaviest foil accepted [kg/m²], about 16 oz."""
 LONGEST_SIDE = 2.0
@@ -247,6 +251,12 @@ class Tray:
             object.__setattr__(self, "open_area", checked("open_area", self.open_area, 0, MOST_AREA, "m²", above=True))
         if self.T_air is not None:
             object.__setattr__(self, "T_air", checked("T_air", self.T_air, T_LOW, T_HIGH, "K"))
+
+    def surface(self, volume: ArrayLike, area: ArrayLike) -> FloatArray:
+        """Liquid open to the air [m²] over a bath [m³] and its bare copper [m²]: as given, or the bath 10 mm deep."""
+        if self.open_area is not None:
+            return np.asarray(self.open_area, dtype=float)
+        return np.maximum(np.asarray(volume) / DEPTH, ROOMY * np.asarray(area))
 
 
 def check_fits(board: Board, tray: Tray) -> None:
