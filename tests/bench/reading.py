@@ -10,10 +10,11 @@ import numpy as np
 
 from pcbchem import Board, Bottle, Foil, Kept, RangeWarning, Tray
 from pcbchem.bench.inputs import Inputs
+from pcbchem.bench.outlook import hushed, poured
 
 ZERO = 273.15
 REFUSE = {"hot while etching": "harm", "too fast": "harm", "hot when left standing": "harm", "too much acid": "harm",
-          "too much peroxide": "harm", "never clears": "will not finish"}
+          "too much peroxide": "harm", "strong acid meets peroxide": "harm", "never clears": "will not finish"}
 LAW = {"EU": {"H2O2": 12.0}, "GB": {"H2O2": 12.0, "HCl": 10.0}, "elsewhere": {"H2O2": 12.0, "HCl": 10.0}}
 PLACES = tuple(LAW)
 
@@ -22,10 +23,20 @@ def cut(values, tenths):
     """The smallest value that so many tenths of the draws do not pass, by sorting: no interpolation, infinity goes."""
     ordered = np.sort(np.asarray(values, dtype=float), axis=-1)
     n = ordered.shape[-1]
-    return ordered[..., -(-tenths * n // 10) - 1]
+    return ordered[..., -(-tenths * n // 10) - 1][()]
 
 
-def arrays(run, after, mixture):
+def met(given, liquids):
+    """Per cent of acid by weight in what peroxide is poured into, draw by draw; 0 for shop peroxide, up to 6 %."""
+    before = [liquids[name] for name in ("water", "kept bath", "acid") if name in liquids]
+    if given.peroxide.high <= 0.06 or "peroxide" not in liquids or not before:
+        return 0.0
+    masses = [np.asarray(liquid.mass) for liquid in before]
+    held = sum(mass * np.asarray(liquid.mass_fraction("HCl")) for mass, liquid in zip(masses, before, strict=True))
+    return 100 * held / np.maximum(sum(masses), 1e-30)
+
+
+def arrays(run, after, mixture, met=0.0):
     """What the rules are about, draw by draw: seconds, °C, mol/L, per cent by weight, times."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", RangeWarning)
@@ -33,13 +44,13 @@ def arrays(run, after, mixture):
     time = np.asarray(run.time_to_clear)
     found = {"time": time, "etching": np.asarray(run.peak_temperature) - ZERO,
              "standing": np.asarray(after.peak_temperature) - ZERO, "acid": np.asarray(acid) / 1000,
-             "peroxide": 100 * np.asarray(peroxide), "reserve": np.asarray(run.reserve)}
+             "peroxide": 100 * np.asarray(peroxide), "reserve": np.asarray(run.reserve), "met": met}
     return {name: np.broadcast_to(values, time.shape) for name, values in found.items()}
 
 
 def worst_bottle(acid, peroxide, place):
-    """Per cent by weight over the limit of the place, the worse bottle: the label counts where there is one."""
-    counts = {bottle.substance: 100 * (bottle.high if bottle.label is None else bottle.label)
+    """Per cent by weight over the limit of the place, the worse bottle: the label counts where it is not too low."""
+    counts = {bottle.substance: 100 * (bottle.high if bottle.label is None else max(bottle.label, bottle.low))
               for bottle in (acid, peroxide)}
     return max(round(counts[substance] / limit, 9) for substance, limit in LAW[place].items())
 
@@ -50,6 +61,7 @@ def looked_at(had, law):
         return {"hot while etching": cut(had["etching"], 9) / 60, "too fast": 30 / cut(had["time"], 1),
                 "hot when left standing": cut(had["standing"], 5) / 75, "too much acid": cut(had["acid"], 9) / 6,
                 "too much peroxide": cut(had["peroxide"], 9) / 12,
+                "strong acid meets peroxide": cut(had["met"], 9) / 12,
                 "never clears": np.isinf(had["time"]).mean(axis=-1) / 0.1,
                 "warm while etching": cut(had["etching"], 9) / 45,
                 "warm when left standing": cut(had["standing"], 9) / 60,
@@ -66,7 +78,7 @@ def beyond(had, law):
 
 def levels(seen, law):
     """The verdict of many baths side by side: 0, 1 or 2."""
-    over = looked_at(arrays(seen.run, seen.after, seen.mixture), law)
+    over = looked_at(arrays(seen.run, seen.after, seen.mixture, met(seen.given, seen.poured)), law)
     level = np.zeros(np.shape(seen.run.time_to_clear)[:-1], dtype=int)
     for name, value in over.items():
         level = np.maximum(level, np.where(np.asarray(value) > 1 + 1e-12, 2 if name in REFUSE else 1, 0))
@@ -76,7 +88,9 @@ def levels(seen, law):
 def read(plan):
     """A plan's verdict read anew: names of the rules that are passed, verdict."""
     given = plan.inputs
-    return beyond(arrays(plan.run, plan.after, plan.mixture), worst_bottle(given.acid, given.peroxide, given.place))
+    with hushed():
+        liquids = poured(given)
+    return beyond(arrays(plan.run, plan.after, plan.mixture, met(given, liquids)), worst_bottle(given.acid, given.peroxide, given.place))
 
 
 def some_inputs(random, draws):

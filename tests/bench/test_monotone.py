@@ -112,10 +112,11 @@ def test_law_more_doubt_in_a_kept_bath_never_narrows_the_band():
     assert np.all(np.diff(widths) >= -SLACK * widths[:-1]) and widths[-1] > 1.1 * widths[0]
 
 
-PEAK_SLACK = 0.1
+PEAK_SLACK = 0.25
 """How much the 90 % peak may rise with more bath [K], by the solver's own error alone: every draw of the larger bath
 holds the strengths and the parameters of the same draw of the smaller one, so there is no noise of sampling between
-them. Seen in 3500 steps of 28 % more bath: it never rose, it fell by 0.4 K at least."""
+them. The solver is good for 0.5 %, of a warming of up to 80 K 0.4 K. Seen in 3500 steps of 28 % more bath: a fall of
+0.4 K at least; in 600 of 2 to 10 % more: a rise of 0.12 K at most."""
 
 
 @given(st.floats(0.02, 0.33), st.floats(0.02, 0.33), st.floats(0, 4), st.floats(1, 3), st.floats(0.003, 0.05),

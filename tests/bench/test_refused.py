@@ -78,7 +78,7 @@ def test_nothing_to_pour_in_any_words(found, tmp_path):
         for where, said in texts(made, tmp_path).items():
             assert amounts(said) == [], (where, amounts(said))
         assert str(made).startswith("Do not mix."), "the verdict comes first"
-        assert not re.search(r"\b(pour|jug|look first|pull the board)\b", str(made).split("Cautions")[0], re.IGNORECASE)
+        assert not re.search(r"^\d+\. |In the jug|Look first|Pull the board", str(made), re.MULTILINE), "no way to do it"
 
 
 def test_the_search_finds_what_a_plan_that_is_not_refused_says(found, tmp_path):
@@ -208,21 +208,24 @@ def test_a_change_lifts_the_verdict_to_what_it_says_and_a_smaller_step_does_not(
             assert change.verdict in ("mix it", "with cares") and 0 < change.share <= 1
             with hushed():
                 then = int(levels(outlook(change.inputs), law_of(given)))
-                back = stepped_back(change, given)
+                back = stepped_back(change, given) if steps < BRACKETS else None
                 before = None if back is None else int(levels(outlook(back), law_of(given)))
             assert ("mix it", "with cares", "do not mix")[then] == change.verdict
             assert before in (None, 2), (change, before)
             steps += before is not None
             levers.add(change.lever)
-    assert steps >= 30 and levers == {"water", "bath", "start"}
+    assert steps == BRACKETS and levers == {"water", "bath", "start"}
 
 
 def test_the_first_change_planned_anew_is_no_longer_refused(found):
-    changed = [made for made in found[0] if made.changes][:30]
+    changed = [made for made in found[0] if made.changes][::10]
     for made in changed:
         anew = planned(made.change.inputs)
         assert anew.verdict == made.change.verdict and anew.stages
-    assert len(changed) == 30
+    assert len(changed) >= 10
+
+
+BRACKETS = 60  # changes of which the next smaller step is tried too: this many, to be quick
 
 
 def assert_equal(one, other):
@@ -231,12 +234,12 @@ def assert_equal(one, other):
         assert getattr(one, field.name) == getattr(other, field.name), field.name
 
 
-MISSED = 0.05  # common practice, no source: one in twenty
+MISSED = 0.05  # common practice, no source: one in twenty; seen: 1 of 66
 
 
 def test_where_no_change_is_offered_hardly_any_is_there(found):
     """Each fifth part of water, tenth of a mL per cm² and degree up to the limits: the search tries ten of each."""
-    without = [made for made in found[0] if not made.changes]
+    without = [made for made in found[0] if not made.changes][:40]
     missed = []
     for made in without:
         given = made.inputs
@@ -254,5 +257,5 @@ def test_where_no_change_is_offered_hardly_any_is_there(found):
         if levels(seen, law_of(given)).min() < 2:
             missed.append(made)
         assert "No single change" in str(made)
-    assert len(without) >= 30, "enough to say so"
+    assert len(without) == 40, "enough to say so"
     assert len(missed) <= MISSED * len(without), f"{len(missed)} of {len(without)}"

@@ -12,7 +12,7 @@ from pcbchem.bench.inputs import Inputs
 from pcbchem.bench.outlook import hushed, outlook
 from pcbchem.bench.plan import planned
 
-from .reading import LAW, PLACES, REFUSE, arrays, looked_at, read, worst_bottle
+from .reading import LAW, PLACES, REFUSE, arrays, looked_at, met, read, worst_bottle
 
 SEVERITY = {"mix it": 0, "with cares": 1, "do not mix": 2}
 
@@ -68,6 +68,7 @@ WHERE = {
     "hot when left standing": (bottles(31, 35), "parts", WATER, {"parts": (0, 1, 2), "bath_per_area": 0.1}),
     "too much acid": (bottles(37, 3), "parts", WATER, {"parts": (0, 3, 1)}),
     "too much peroxide": (bottles(10, 34), "parts", WATER, {"parts": (0, 1, 3)}),
+    "strong acid meets peroxide": (bottles(31, 12), "parts", WATER, {}),
     "never clears": (bottles(31, 3), "bath_per_area", BATH, {"draws": 400}),
     "warm while etching": (bottles(31, 32.5), "bath_per_area", BATH, {"parts": (3, 1, 1)}),
     "warm when left standing": (bottles(31, 32.5), "parts", WATER, {}),
@@ -87,7 +88,7 @@ def over(name, given, lever, values):
         column = np.stack([column, *(np.full_like(column, part) for part in given.parts[1:])], axis=-1)
     with hushed():
         seen = outlook(given, **{lever: column})
-    found = looked_at(arrays(seen.run, seen.after, seen.mixture), 0.0)[name]
+    found = looked_at(arrays(seen.run, seen.after, seen.mixture, met(given, seen.poured)), 0.0)[name]
     return 1 / found if name in ("too fast", "little reserve") else found
 
 
@@ -181,4 +182,4 @@ def test_law_a_second_reading_of_random_plans_agrees(found):
                            ("second", made.inputs.second is None)):
             seen[key].add(value)
         seen["rule"] |= names
-    assert [len(seen[key]) for key in ("verdict", "kept", "second", "place", "rule")] == [3, 2, 2, 3, 12], seen
+    assert [len(seen[key]) for key in ("verdict", "kept", "second", "place", "rule")] == [3, 2, 2, 3, 13], seen
