@@ -148,9 +148,11 @@ def test_no_sentence_permits_a_drain_or_a_closed_bottle(ran):
 def test_cautions_stand_once_and_are_not_copied_by_hand(ran, stored, mild):
     prose = "\n".join(c.source for c in stored.cells if c.cell_type == "markdown")
     outputs = spoken([c for c in ran.cells if c.cell_type == "code"])
+    plan = output_of(ran, "outcome")
     assert len(mild.cautions) > 20
     for caution in mild.cautions:
-        assert outputs.count(caution.words) == 1 and caution.words not in prose, caution.topic
+        assert plan.count(caution.words) == outputs.count(caution.words) == 1, caution.topic
+        assert caution.words not in prose, caution.topic
     assert prose.index("> **Caution.**") < 500
 
 
