@@ -19,7 +19,7 @@ ZERO = 273.15
 TABLES = ("verdict_rules", "cautions", "public_limits")
 ENDS = ("low", "middle", "high", "never")
 MILD = {"time_to_clear": 300.0, "etching_peak": 30 + ZERO, "standing_peak": 35 + ZERO, "acid": 1400.0,
-        "peroxide": 0.06, "reserve": 9.0}  # inside every limit
+        "peroxide": 0.06, "acid_met": 0.02, "reserve": 9.0}  # inside every limit
 RULES = [row["name"] for row in tables.read("verdict_rules")]
 
 
@@ -48,8 +48,8 @@ def moved(name, share):
     return bath(**{r.quantity: band(MILD[r.quantity], **{r.end: value})}), 0.0
 
 
-def bottle(substance, high, label=None):
-    return SimpleNamespace(substance=substance, high=high, label=label)
+def bottle(substance, high, label=None, low=0.0):
+    return SimpleNamespace(substance=substance, low=low, high=high, label=label)
 
 
 def everything():
@@ -65,6 +65,8 @@ LIMITS = {
     "too much acid": ("acid", "high", 6 * 1000, "do not mix", "harm"),
     # 12 % that breaks up entirely just reaches 100 °C from 20 °C: 94.7 kJ/mol (CRC enthalpies, computed)
     "too much peroxide": ("peroxide", "high", 0.12, "do not mix", "harm"),
+    # working advice: acid diluted first, under about 10 %; a label of 10 % may be 11 %, so 12 %
+    "strong acid meets peroxide": ("acid_met", "high", 0.12, "do not mix", "harm"),
     "never clears": ("time_to_clear", "never", 0.1, "do not mix", "will not finish"),
     "warm while etching": ("etching_peak", "high", 45 + ZERO, "with cares", "care"),  # the trade stops at 45 to 50 °C
     "warm when left standing": ("standing_peak", "high", 60 + ZERO, "with cares", "care"),
@@ -101,7 +103,7 @@ def test_transcription_of_the_public_limits():
     # CLP Annex VI 017-002-01-X (hydrochloric acid)
     ("HCl", 10, {"H315", "H319", "H335"}), ("HCl", 25, {"H314"}),
     # CLP Annex VI 008-003-00-9 (hydrogen peroxide); 25 and 30 %: German BG data sheet, 8-35 %
-    ("H2O2", 5, {"H319"}), ("H2O2", 8, {"H318", "H272"}), ("H2O2", 25, {"H302"}), ("H2O2", 30, {"H332"}),
+    ("H2O2", 5, {"H319"}), ("H2O2", 8, {"H318"}), ("H2O2", 25, {"H302"}), ("H2O2", 30, {"H332"}),
     ("H2O2", 35, {"H315", "H335"}), ("H2O2", 50, {"H314"}), ("H2O2", 70, {"H271"})])
 def test_transcription_of_the_classes_by_strength(substance, percent, codes):
     def said(share):
@@ -166,7 +168,7 @@ def test_law_one_bath_in_ten_may_fail_to_clear(count, falls):
 
 
 NUMBERS = st.lists(st.tuples(st.floats(5, 4000), st.floats(290, 370), st.floats(290, 370), st.floats(0, 9000),
-                             st.floats(0, 0.25), st.floats(0.2, 20), st.floats(0, 0.3), st.floats(0, 4)),
+                             st.floats(0, 0.25), st.floats(0, 0.3), st.floats(0.2, 20), st.floats(0, 0.3), st.floats(0, 4)),
                    min_size=1, max_size=6)
 
 
@@ -174,8 +176,8 @@ NUMBERS = st.lists(st.tuples(st.floats(5, 4000), st.floats(290, 370), st.floats(
 @settings(max_examples=60, deadline=None)
 def test_law_many_at_once_are_as_one_by_one(scenarios):
     def made(values):
-        *six, never, over = values
-        bands = {name: band(v, low=0.8 * v, high=1.2 * v) for name, v in zip(MILD, six, strict=True)}
+        *ends, never, over = values
+        bands = {name: band(v, low=0.8 * v, high=1.2 * v) for name, v in zip(MILD, ends, strict=True)}
         bands["time_to_clear"] = dataclasses.replace(bands["time_to_clear"], never=np.asarray(never))
         return bands, over
     together = passed(*made(np.array(scenarios).T))
@@ -245,7 +247,9 @@ def test_law_a_stronger_bottle_never_loses_a_caution(strengths, place, labels, o
     ("EU", (0.37, None), (0.03, None), 0.25), ("EU", (0.31, None), (0.30, None), 2.5),
     ("GB", (0.31, None), (0.03, None), 3.1),
     ("GB", (0.11, 0.10), (0.12, 0.12), 1.0), ("elsewhere", (0.31, None), (0.12, None), 3.1),
-    ("elsewhere", (0.05, None), (0.24, None), 2.0), ("EU", (0.1, None), (0.36, 0.12), 1.0)])
+    ("elsewhere", (0.05, None), (0.24, None), 2.0), ("EU", (0.1, None), (0.36, 0.12), 1.0),
+    # a label below all that the bottle may hold is no label
+    ("EU", (0.1, None), (0.36, 0.12, 0.30), 2.5), ("GB", (0.32, 0.10, 0.30), (0.03, None), 3.0)])
 def test_law_the_label_counts_where_there_is_one(place, acid, peroxide, expected):
     pair = bottle("HCl", *acid), bottle("H2O2", *peroxide)
     assert over_public(*pair, place) == pytest.approx(expected)
@@ -281,9 +285,11 @@ def test_law_impossible_input_is_refused_by_name():
 FORBIDDEN = {  # a dangerous word, and the only ways in which it may stand
     r"drain|sink|toilet": r"Nothing down the drain",
     r"closed|seal(?!ed goggles)|bottle it|screw": r"Never keep the bath, new or used, in a closed bottle|"
-                                                  r"closed bottles have burst",
-    r"undiluted": r"never meet undiluted",
-    r"indoors|\broom\b|kitchen|garage": r"never in a room",
+                                                  r"closed bottles have burst|closed shoes",
+    r"undiluted": r"never meet undiluted|more than \{limit\}: strong acid and peroxide meet undiluted",
+    r"indoors|\broom\b|kitchen|garage": r"never in a room|A kitchen hood, an open window or a garage is neither|"
+                                        r"never go back to a kitchen",
+    r"\balone\b|\bunder 18": r"Never alone|Under 18 only with an adult beside you",
     r"\bsafe\b|harmless|\ballowed|permitted": r"(?!)",
     r"into strong acid": r"Never water into strong acid",
     r"\bhalf full\b": r"vented cap, at most half full",
@@ -304,7 +310,7 @@ def test_law_no_sentence_permits_what_is_dangerous(word):
     "peroxide last", "Never water into strong acid", "never meet undiluted", "drink bottle",
     "its name, the date and its hazards",
     "Children and pets", "aluminium", "zinc", "galvanised", "steel", "brass", "plastic or glass", "oxygen",
-    "bleach", "acetone", "thermometer", "45 to 50 °C", "Nothing goes back into the peroxide bottle",
+    "bleach", "acetone", "thermometer", "At 45 °C stop", "Under 18", "Never alone", "tongs", "never stored", "corrosive", "adult", "Nothing goes back into the peroxide bottle",
     "sodium bicarbonate",
     "Acid in the eye", "15 minutes", "Peroxide or bath in the eye", "30 minutes", "On the skin", "Swallowed",
     "Breathed in", "poison line", "Never neutralise", "Nothing down the drain", "on the ground",
@@ -320,16 +326,24 @@ def test_law_sentences_are_short():
             assert len(sentence.split()) <= 33, sentence
 
 
-def test_validation_strong_acid_into_water_warms_by_at_most_about_eleven_degrees():
+def test_validation_acid_into_water_warms_by_as_much_as_is_said():
+    """By the package's `mix`, whose heats are held to the CRC Handbook elsewhere; to the whole degree that is said."""
     said = next(r for r in tables.read("cautions") if r["topic"] == "heat of pouring")["words"]
-    stated = float(re.search(r"about (\d+) °C", said)[1])
+    (of, by), (stronger, more) = re.findall(r"(\d+) %.*?about (\d+) °C", said)
 
-    def most(strength):
-        acid = Solution.of(volume=1e-4, T=20 + ZERO, HCl=strength)
+    def most(percent):
+        acid = Solution.of(volume=1e-4, T=20 + ZERO, HCl=float(percent) / 100)
         water = Solution.of(volume=1e-4 * np.geomspace(0.05, 20, 60), T=20 + ZERO)
         return float(np.max(mix(water, acid).T)) - 20 - ZERO
-    assert stated - 1.5 < most(0.31) < stated + 0.5
-    assert most(0.36) > most(0.31) + 3  # "stronger acid warms it more"
+    assert (of, stronger) == ("31", "37")
+    assert most(of) == pytest.approx(float(by), abs=0.5) and most(stronger) == pytest.approx(float(more), abs=0.5)
+
+
+def test_law_what_comes_before_pouring_comes_first():
+    pair = bottle("HCl", 0.36), bottle("H2O2", 0.35)
+    first = [c.topic for c in cautions(*pair, "GB") if c.first]
+    assert first == ["law: your bottle", "law: your bottle", "who", "what to wear", "air", "strong acid",
+                     "order of pouring", "never undiluted", "too warm"]
 
 
 def test_validation_acid_of_36_percent_let_down_to_10_percent():
