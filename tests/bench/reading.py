@@ -90,7 +90,8 @@ def read(plan):
     given = plan.inputs
     with hushed():
         liquids = poured(given)
-    return beyond(arrays(plan.run, plan.after, plan.mixture, met(given, liquids)), worst_bottle(given.acid, given.peroxide, given.place))
+    had = arrays(plan.run, plan.after, plan.mixture, met(given, liquids))
+    return beyond(had, worst_bottle(given.acid, given.peroxide, given.place))
 
 
 def some_inputs(random, draws):

@@ -183,7 +183,7 @@ def test_copper_and_chloride_are_conserved_over_both_portions():
 
 def test_a_second_portion_after_all_is_done_is_one_portion_with_less_peroxide():
     """6 : 1 : 1 with its last 30 % held back is a bath with 0.7 parts of peroxide."""
-    made, _, run, left = two(0.3, 3000.0)
+    _, _, run, left = two(0.3, 3000.0)
     less_volume = 1 - 0.3 / 8
     alone = one(parts=(6, 1, 0.7), bath_per_area=STRONG["bath_per_area"] * less_volume)
     early = np.asarray(run.time_to_clear) < 3000
@@ -285,7 +285,8 @@ def test_four_hours_are_the_most_that_a_doubt_counts():
 def test_the_table_holds_the_bands(whole):
     frame = whole.to_frame()
     bands = whole.bands
-    rows = {"acid in the mixture (mol/L)": ("acid", 1e3, 0), "peroxide in the mixture (% by weight)": ("peroxide", 0.01, 0),
+    rows = {"acid in the mixture (mol/L)": ("acid", 1e3, 0),
+            "peroxide in the mixture (% by weight)": ("peroxide", 0.01, 0),
             "temperature after mixing (°C)": ("mixing_temperature", 1, ZERO),
             "time until the board is clear (min)": ("time_to_clear", 60, 0),
             "warmest while etching (°C)": ("etching_peak", 1, ZERO),
@@ -299,7 +300,8 @@ def test_the_table_holds_the_bands(whole):
         assert list(frame.loc[row]) == pytest.approx(expected), row
     for k, stage in enumerate(whole.stages, 1):
         assert list(frame.loc[f"pour {k}: {stage.what} (mL)"]) == pytest.approx([stage.volume * 1e6] * 3)
-        expected = [float(end) - ZERO for end in (stage.temperature.low, stage.temperature.middle, stage.temperature.high)]
+        ends = stage.temperature
+        expected = [float(end) - ZERO for end in (ends.low, ends.middle, ends.high)]
         assert list(frame.loc[f"after pour {k}: temperature (°C)"]) == pytest.approx(expected)
     assert frame.loc["baths that never clear (of 100)", "middle"] == 100 * bands["time_to_clear"].never
     assert frame.attrs["verdict"] == whole.verdict and len(frame) == len(rows) + 2 * len(whole.stages) + 1
