@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
@@ -91,7 +92,7 @@ def poured(stage: Stage, number: int) -> str:
     """One pour in words [mL, US fl oz, °C]."""
     late = f" {watch(stage.when)} after the board" if stage.when else ""
     return (f"{number}. {stage.what}{late}, {how(stage.what, number)}: **{figures(stage.volume / mL, 3)} mL** "
-            f"({figures(stage.volume / us_fl_oz, 3)} US fl oz); then at {degrees(stage.temperature)}")
+            f"({figures(stage.volume / us_fl_oz)} US fl oz); then at {degrees(stage.temperature)}")
 
 
 def tray(given: Inputs) -> str:
@@ -141,8 +142,9 @@ def widens(plan: Plan) -> str:
     if np.exp(most.drop) < AGAIN:
         return f"The band of times is {span(times)}. No single doubt widens it much."
     rest = "; ".join(alone(doubt) for doubt in plan.doubts)
-    return (f"What widens the band of times most: **{DOUBTS[most.name]}** ({NARROWS[most.name]}). The band is "
-            f"{span(times)}; {rest}. Doubts do not add up: the widest one rules.")
+    advice = "" if plan.refused else f" ({NARROWS[most.name]})"
+    return (f"What widens the band of times most: **{DOUBTS[most.name]}**{advice}. The band is {span(times)}; {rest}. "
+            "Doubts do not add up: the widest one rules.")
 
 
 def helps(plan: Plan) -> list[str]:
@@ -163,15 +165,17 @@ def bullets(lines: Iterable[str]) -> str:
     return "\n".join(f"- {line}" for line in lines)
 
 
-def warned(cautions: Iterable[Caution], head: str) -> list[str]:
-    """Cautions under a heading with their date, a line each, and then whom they are from."""
+def warned(cautions: Iterable[Caution], head: str, markdown: bool) -> list[str]:
+    """Cautions under a heading with their date, a line each, and then whom they are from, folded where it may be."""
     listed = tuple(cautions)
     sources: dict[str, list[str]] = {}
     for caution in listed:
         sources.setdefault(caution.source, []).append(caution.topic)
     return [f"**{head}** (as of {', '.join(sorted({caution.as_of for caution in listed}))})",
-            bullets(f"{caution.topic}: {caution.words}" for caution in listed),
-            "Where these are from:", bullets(f"{'; '.join(topics)}: {source}" for source, topics in sources.items())]
+            bullets(f"**{caution.topic}**: {caution.words}" for caution in listed),
+            "<details><summary>Where these are from</summary>" if markdown else "Where these are from:",
+            bullets(f"{'; '.join(topics)}: {source}" for source, topics in sources.items()),
+            "</details>" if markdown else ""]
 
 
 def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
@@ -196,7 +200,7 @@ def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
     first = [caution for caution in plan.cautions if caution.first]
     rest = [caution for caution in plan.cautions if not caution.first]
     if cautions:
-        blocks += warned(first, "Before you open a bottle")
+        blocks += warned(first, "Before you open a bottle", markdown)
     if plan.refused:
         blocks += ["**What it would do: to learn from, not to try**", does(plan).replace("**", "")]
     else:
@@ -205,10 +209,23 @@ def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
                    "**In the tray**", f"{does(plan)} {looks(plan)}", "**Afterwards**", later(plan)]
     blocks += ["**How sure is this?**", widens(plan)]
     if plan.outside:
-        blocks.append(f"Not checked this far: {'; '.join(plan.outside)}.")
-    blocks += warned(rest, "Cautions") if cautions else [REMINDER]
+        blocks.append(f"The model was not checked this far: {'; '.join(map(unchecked, plan.outside))}.")
+    blocks += warned(rest, "Cautions", markdown) if cautions else [REMINDER]
     said = "\n\n".join(block for block in blocks if block)
     return said if markdown else said.replace("**", "")
+
+
+def unchecked(warning: str) -> str:
+    """A RangeWarning in words and in the lab's units: "temperature of 98 °C when left standing, checked to 60 °C"."""
+    parts = re.fullmatch(r"(.+?): (.+) = (\S+) (\S*) is outside the range we checked, (\S+) to (\S+) \S*", warning)
+    if not parts:
+        return warning
+    where = {"etch": " while etching", "stand": " when left standing"}.get(parts[1], "")
+    known = {"K": (1.0, ZERO_C, " °C"), "mol/m³": (L, 0.0, " mol/L")}
+    scale, less, unit = known.get(parts[4], (1.0, 0.0, f" {parts[4]}"))
+    value, low, high = ((float(parts[k]) - less) * scale for k in (3, 5, 6))
+    limit = f"to {figures(high)}" if value > high else f"from {figures(low)}"
+    return f"{parts[2]} of {figures(value)}{unit}{where}, checked {limit}{unit}"
 
 
 def looks(plan: Plan) -> str:
@@ -217,11 +234,11 @@ def looks(plan: Plan) -> str:
         return ""
     first = (f"Watch the bath and a thermometer from the start. Look first at the copper after "
              f"**{watch(plan.first_look)}**, then often. Pull the board, with plastic tongs and low over the tray, "
-             f"when it is clear all over; {clock(plan.over_etch[0])} to {clock(plan.over_etch[1])} more clears the last "
-             "corners (10 to 30 % of the time; common practice).")
+             f"when it is clear all over; {span(Band.of(plan.over_etch, 2))} more clears the last corners (10 to 30 % "
+             "of the time; common practice).")
     resist = ("How long the resist stands a bath as strong or as warm as this one we do not know."
               if plan.resist_life is None else
-              f"Resist stands such a bath {span(Band.of(np.array(plan.resist_life), 2))} (common practice).")
+              f"Resist stands such a bath {span(Band.of(plan.resist_life, 2))} (common practice).")
     return f"{first} {resist}"
 
 
@@ -243,7 +260,7 @@ def frame(plan: Plan) -> pandas.DataFrame:
     bands = plan.bands
     rows: dict[str, list[float]] = {}
     for k, stage in enumerate(plan.stages, 1):
-        rows[f"pour {k}: {stage.what} (mL)"] = [stage.volume / mL] * 3
+        rows[f"pour {k}: {stage.what} (mL)"] = [np.nan, stage.volume / mL, np.nan]
         rows[f"after pour {k}: temperature (°C)"] = ends(stage.temperature, 1, ZERO_C)
     rows |= {"acid in the mixture (mol/L)": ends(bands["acid"], 1 / L),
              "peroxide in the mixture (% by weight)": ends(bands["peroxide"], 0.01),

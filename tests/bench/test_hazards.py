@@ -168,7 +168,8 @@ def test_law_one_bath_in_ten_may_fail_to_clear(count, falls):
 
 
 NUMBERS = st.lists(st.tuples(st.floats(5, 4000), st.floats(290, 370), st.floats(290, 370), st.floats(0, 9000),
-                             st.floats(0, 0.25), st.floats(0, 0.3), st.floats(0.2, 20), st.floats(0, 0.3), st.floats(0, 4)),
+                             st.floats(0, 0.25), st.floats(0, 0.3), st.floats(0.2, 20), st.floats(0, 0.3),
+                             st.floats(0, 4)),
                    min_size=1, max_size=6)
 
 
@@ -310,7 +311,9 @@ def test_law_no_sentence_permits_what_is_dangerous(word):
     "peroxide last", "Never water into strong acid", "never meet undiluted", "drink bottle",
     "its name, the date and its hazards",
     "Children and pets", "aluminium", "zinc", "galvanised", "steel", "brass", "plastic or glass", "oxygen",
-    "bleach", "acetone", "thermometer", "At 45 °C stop", "Under 18", "Never alone", "tongs", "never stored", "corrosive", "adult", "Nothing goes back into the peroxide bottle",
+    "bleach", "acetone", "thermometer",
+    "At 45 °C stop", "Under 18", "Never alone", "tongs", "never stored", "corrosive", "adult",
+    "Nothing goes back into the peroxide bottle",
     "sodium bicarbonate",
     "Acid in the eye", "15 minutes", "Peroxide or bath in the eye", "30 minutes", "On the skin", "Swallowed",
     "Breathed in", "poison line", "Never neutralise", "Nothing down the drain", "on the ground",
