@@ -30,6 +30,7 @@ CLOSEST = 40  # mixtures run with all draws in a round
 ROUNDS = 3  # of ever smaller steps around the best
 HELD_BACK = 0.5  # share of the peroxide in the second portion
 WHEN = (0.5, 1.0)  # when it is poured, as shares of the shortest time wanted
+ROUNDER = 1.1  # so much more acid and peroxide is a mixture worth that is easier to say and to measure
 LOWER = 0.5  # K: two portions count where they lower the peak by more
 Progress = Callable[[int, int], Any]
 _Rank = tuple[float, int, float]
@@ -96,8 +97,8 @@ def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = No
     Returns
     -------
     Found
-        The plan with the least severe verdict, and of those with the least acid and peroxide poured, counted in moles;
-        or the nearest that is not refused, and what it misses.
+        The plan with the least severe verdict, and of those with the least acid and peroxide poured, counted in moles,
+        in rounder parts where that costs at most a tenth more; or the nearest that is not refused, and what it misses.
 
     Raises
     ------
@@ -127,6 +128,7 @@ def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = No
     for share in WHEN if portions == 2 else ():
         late = dataclasses.replace(aim, given=given.replace(second=(HELD_BACK, share * shortest)))
         rank, best = min((rank, best), _closely(late, near, count), key=lambda pair: pair[0])
+    rank, best = _rounder(dataclasses.replace(aim, given=given.replace(second=best.second)), rank, best)
     tried = count.done
     count.add(count.total)
     nearest = planned(best)
@@ -183,6 +185,19 @@ def _around(best: Inputs, step: float) -> list[Inputs]:
         if 1 <= tenths <= round(MOST_BATH / TENTH_PER_CM2):
             near[(wet, *pair, tenths)] = best.replace(parts=(wet, *pair), bath_per_area=tenths * TENTH_PER_CM2)
     return list(near.values())
+
+
+def _rounder(aim: _Aim, rank: _Rank, best: Inputs) -> tuple[_Rank, Inputs]:
+    """The same in whole or half parts, where that does it too and costs hardly more."""
+    tenths = round(best.bath_per_area / TENTH_PER_CM2)
+    for whole in (1.0, 0.5) if rank[0] == 0 else ():
+        parts = tuple(round(part / whole) * whole for part in best.parts)
+        batch = [best.replace(parts=parts, bath_per_area=bath * TENTH_PER_CM2)
+                 for bath in range(max(tenths - 5, 1), min(tenths + 5, round(MOST_BATH / TENTH_PER_CM2)) + 1)]
+        found = min(zip(_ranks(aim, batch), batch, strict=True), key=lambda pair: pair[0])
+        if found[0][0] == 0 and found[0][1] <= rank[1] and found[0][2] <= ROUNDER * rank[2]:
+            return found
+    return rank, best
 
 
 def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:

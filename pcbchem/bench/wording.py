@@ -129,8 +129,8 @@ def later(plan: Plan) -> str:
             f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
             f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"
             f"{day}. How fast is assumed, not measured. So stay by it for the first hour, with the thermometer in it; "
-            "then leave it open in its tray, in the open air, out of reach. Never close it up. Your local "
-            "hazardous-waste site says what it takes it in.")
+            "then leave it open in its tray, in the open air, out of reach. Never close it up. Ask your "
+            "local hazardous-waste site in what it takes the rest.")
 
 
 def widens(plan: Plan) -> str:
@@ -210,7 +210,7 @@ def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
     blocks += ["**How sure is this?**", widens(plan)]
     if plan.outside:
         blocks.append(f"The model was not checked this far: {'; '.join(map(unchecked, plan.outside))}.")
-    blocks += warned(rest, "Cautions", markdown) if cautions else [REMINDER]
+    blocks += warned(rest, "Cautions", markdown) if cautions else [REMINDER] * (not plan.refused)
     said = "\n\n".join(block for block in blocks if block)
     return said if markdown else said.replace("**", "")
 
