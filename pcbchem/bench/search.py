@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from ..matter.units import ZERO_C, mL
-from ..reaction.bath import LONGEST
+from ..reaction.bath import LEAST_DEPTH, LEAST_VOLUME, LONGEST
 from ..reaction.setup import Board, Tray
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import Bottle, Inputs, one
@@ -116,14 +116,18 @@ def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = No
                          for end, t in zip(("shortest", "longest"), window, strict=True))
     if shortest >= longest:
         raise ValueError(f"window = {window!r} is impossible: its shortest must be below its longest, in s")
-    if portions not in (1, 2) or isinstance(portions, bool):
+    if not isinstance(portions, int | np.integer) or isinstance(portions, bool) or portions not in (1, 2):
         raise ValueError(f"portions = {portions!r} is impossible: it must be 1 or 2")
     given = Inputs(acid, peroxide, (1, 1, 1), board, Tray() if tray is None else tray, BATHS[0], place, T_bottles,
                    draws=draws, seed=seed)
+    baths = [bath for bath in BATHS if _deep_enough(given, bath)]
+    if not baths:
+        raise ValueError(f"tray: open_area = {given.tray.open_area} m² is impossible for this board: "
+                         f"the bath must be at least {LEAST_DEPTH * 1e3:g} mm deep with {BATHS[-1] * 100:g} mL per cm²")
     aim = _Aim(shortest, longest, one("hottest", hottest, 273.15, 373.15, "K"), given)
-    count = _Count(progress, len(SHARES) * len(WATERS) * len(BATHS) + (ROUNDS + 1) * CLOSEST * (
+    count = _Count(progress, len(SHARES) * len(WATERS) * len(baths) + (ROUNDS + 1) * CLOSEST * (
         1 if portions == 1 else 1 + len(WHEN)))
-    near = _roughly(aim, count)
+    near = _roughly(aim, baths, count)
     rank, best = _closely(aim, near, count)
     for share in WHEN if portions == 2 else ():
         late = dataclasses.replace(aim, given=given.replace(second=(HELD_BACK, share * shortest)))
@@ -148,11 +152,18 @@ class _Count:
             self.progress(self.done, self.total)
 
 
-def _roughly(aim: _Aim, count: _Count) -> list[Inputs]:
+def _deep_enough(given: Inputs, bath: float) -> bool:
+    """Whether even a third of so much bath over the copper [m³/m²] is one in this tray: a first portion may be that."""
+    area = float(given.board.area)  # type: ignore[arg-type]
+    third = bath * area / 3
+    return third > LEAST_VOLUME and third / float(given.tray.surface(bath * area, area)) > LEAST_DEPTH
+
+
+def _roughly(aim: _Aim, baths: list[float], count: _Count) -> list[Inputs]:
     """Of all mixtures, run with few draws, those that come nearest to the aim."""
     rough = dataclasses.replace(aim, given=aim.given.replace(draws=min(FEW, aim.given.draws)))
     ranked: list[tuple[_Rank, Inputs]] = []
-    for bath in BATHS:
+    for bath in baths:
         batch = [aim.given.replace(parts=(water * max(shares), *shares), bath_per_area=bath)
                  for shares, water in product(SHARES, WATERS)]
         ranked += zip(_ranks(rough, batch), batch, strict=True)
@@ -182,7 +193,7 @@ def _around(best: Inputs, step: float) -> list[Inputs]:
         pair = (round(tilt, 1), 1.0) if tilt >= 1 else (1.0, round(1 / tilt, 1))
         wet = round(min(max((water + 0.1 * dw) * (1 + step) ** dw, 0.0), MOST_WATER * max(pair)), 1)
         tenths = round(best.bath_per_area / TENTH_PER_CM2 * (1 + step / 2) ** db)
-        if 1 <= tenths <= round(MOST_BATH / TENTH_PER_CM2):
+        if 1 <= tenths <= round(MOST_BATH / TENTH_PER_CM2) and _deep_enough(best, tenths * TENTH_PER_CM2):
             near[(wet, *pair, tenths)] = best.replace(parts=(wet, *pair), bath_per_area=tenths * TENTH_PER_CM2)
     return list(near.values())
 
@@ -193,7 +204,8 @@ def _rounder(aim: _Aim, rank: _Rank, best: Inputs) -> tuple[_Rank, Inputs]:
     for whole in (1.0, 0.5) if rank[0] == 0 else ():
         parts = tuple(round(part / whole) * whole for part in best.parts)
         batch = [best.replace(parts=parts, bath_per_area=bath * TENTH_PER_CM2)
-                 for bath in range(max(tenths - 5, 1), min(tenths + 5, round(MOST_BATH / TENTH_PER_CM2)) + 1)]
+                 for bath in range(max(tenths - 5, 1), min(tenths + 5, round(MOST_BATH / TENTH_PER_CM2)) + 1)
+                 if _deep_enough(best, bath * TENTH_PER_CM2)]
         found = min(zip(_ranks(aim, batch), batch, strict=True), key=lambda pair: pair[0])
         if found[0][0] == 0 and found[0][1] <= rank[1] and found[0][2] <= ROUNDER * rank[2]:
             return found
@@ -218,14 +230,20 @@ def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
 
 
 def _missed(nearest: Plan, aim: _Aim) -> tuple[str, ...]:
-    """What a plan misses, in words [min, °C]."""
+    """What a plan misses, in words [min, °C], with the figures that tell it from what was asked."""
+    def seconds(asked: float, is_: float) -> tuple[str, str]:
+        both = clock(asked), clock(is_)
+        return both if both[0] != both[1] else (f"{asked:.1f} s", f"{is_:.1f} s")
+
     times, peak = nearest.bands["time_to_clear"], nearest.bands["etching_peak"]
+    (short, first), (long, last) = seconds(aim.shortest, float(times.low)), seconds(aim.longest, float(times.high))
+    digits = 0 if round(float(peak.high) - ZERO_C) != round(aim.hottest - ZERO_C) else 2
     return tuple(words for missed, words in (
         (nearest.refused, "every mixture of these bottles that was tried is refused"),
-        (times.low < aim.shortest, f"1 bath in 10 is clear sooner than {clock(aim.shortest)}, in {clock(times.low)}"),
-        (times.high > aim.longest, f"1 bath in 10 takes longer than {clock(aim.longest)}: {clock(times.high)}"),
-        (peak.high > aim.hottest, f"1 bath in 10 gets warmer than {aim.hottest - ZERO_C:.0f} °C: "
-                                  f"{float(peak.high) - ZERO_C:.0f} °C")) if missed)
+        (times.low < aim.shortest, f"1 bath in 10 is clear sooner than {short}, in {first}"),
+        (times.high > aim.longest, f"1 bath in 10 takes longer than {long}: {last}"),
+        (peak.high > aim.hottest, f"1 bath in 10 gets warmer than {aim.hottest - ZERO_C:.{digits}f} °C: "
+                                  f"{float(peak.high) - ZERO_C:.{digits}f} °C")) if missed)
 
 
 def found(search: Found, markdown: bool = False, cautions: bool = True) -> str:
@@ -246,11 +264,12 @@ def found(search: Found, markdown: bool = False, cautions: bool = True) -> str:
     plan = search.plan
     held = f"{ratio_of(plan.inputs.parts)} (water : acid : peroxide), {figures(per_cm2(plan.inputs))} mL per cm²"
     if search.meets:
-        first = f"**The mildest that does it: {held}.** Of {search.tried} mixtures tried, the least acid and peroxide."
+        first = (f"**The mildest that does it: {held}.** Of {search.tried} mixtures tried it takes the least acid and "
+                 "peroxide, to a tenth.")
     else:
-        nearest = "" if plan.refused else f"The nearest is {held}: "
-        first = f"**None of {search.tried} mixtures tried does it.** {nearest}{'; '.join(search.misses)}."
-    if plan.inputs.second is not None:
+        said = f"{'' if plan.refused else f'The nearest is {held}: '}{'; '.join(search.misses)}."
+        first = f"**None of {search.tried} mixtures tried does it.** {said[0].upper()}{said[1:]}"
+    if plan.inputs.second is not None and not plan.refused:
         first += (f" Half of the peroxide is held back for {watch(plan.inputs.second[1])}: with all of it at once the "
                   "same mixture gets warmer.")
     return f"{first if markdown else first.replace('**', '')}\n\n{text(plan, markdown, cautions)}"

@@ -118,7 +118,7 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
     in_bath = decay(c, T, peroxide, cupric)
     lost_peroxide = at_copper * a + in_bath
     pace = n0 / np.maximum(J, c["floor"])
-    out = np.empty_like(y)
+    out = np.zeros_like(y)
     out[0] = pace
     out[1] = J / n0 * pace
     out[2] = -2 * (J * a + lost_peroxide) * pace if c["depletes"] else 0.0
@@ -128,8 +128,6 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
         net = net - heat_loss(c, T, acid, peroxide)
         pin = np.where(net > 0, np.clip((HOTTEST_BATH - T) / 2, 0.0, 1.0), 1.0)
         out[3] = net * pin / rate.volumetric_heat_capacity(acid, peroxide, cupric + cuprous) * pace
-    else:
-        out[3] = 0.0
     return out, warmth
 
 
@@ -159,9 +157,7 @@ def constants(start: Start, board: Board | None, tray: Tray, p: RateParameters, 
 
 def _spread(shape: tuple[int, ...]) -> Any:
     """A function that lays a value out with one element a scenario, and leaves a single number alone."""
-    def spread(value: Any) -> Any:
-        return np.asarray(value, dtype=float) if np.ndim(value) == 0 else flat(value, shape)
-    return spread
+    return lambda value: np.asarray(value, dtype=float) if np.ndim(value) == 0 else flat(value, shape)
 
 
 def _shape(start: Start, tray: Tray, p: RateParameters, **more: Any) -> tuple[tuple[int, ...], int | None]:
@@ -185,6 +181,13 @@ def _given(what: str, bath: Any, tray: Any, parameters: Any, tolerance: float) -
     warn_outside(what, *zip(CHECKED, (start.T, start.HCl, start.H2O2, start.CuCl2 + start.CuCl), strict=True),
                  stacklevel=4)
     return start, tray, parameters
+
+
+def _one_time(name: str, value: Any, most: float) -> float:
+    """One time [s] above 0 to `most`, or ValueError naming it."""
+    if np.ndim(value):
+        raise ValueError(f"{name} = {value!r} is impossible: it must be one number, above 0 to {most:g} s")
+    return float(checked(name, value, 0.0, most, "s", above=True))
 
 
 def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, parameters: RateParameters | None = None,
@@ -240,7 +243,7 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
         raise ValueError(f"board = {board!r} is not a board: give Board(width, height, bare) or Board(area=)")
     check_fits(board, tray)
     shape, draws = _shape(start, tray, p, area=board.area, foil=board.foil.amount)
-    t_max = float(checked("longest", longest, 0.0, LONGEST, "s", above=True))
+    t_max = _one_time("longest", longest, LONGEST)
     c = constants(start, board, tray, p, without, t_max, _spread(shape))
     return EtchRun.of(c, start, board, shape, draws, _run(c, start, shape, t_max, tolerance, history), state)
 
@@ -287,9 +290,7 @@ def stand(bath: Solution | Start, tray: Tray | None = None, duration: Any = 3600
         A bath of volume 0 or with lye in it, an impossible duration, draws of two lengths.
     """
     start, tray, p = _given("stand", bath, tray, parameters, tolerance)
-    if np.ndim(duration):
-        raise ValueError(f"duration = {duration!r} is impossible: it must be one number, above 0 to 1e5 s")
-    seconds = float(checked("duration", duration, 0.0, LONGEST_STAND, "s", above=True))
+    seconds = _one_time("duration", duration, LONGEST_STAND)
     shape, draws = _shape(start, tray, p)
     c = constants(start, None, tray, p, (), seconds, _spread(shape))
     ends, peaks, _ = _run(c, start, shape, seconds, tolerance, False)

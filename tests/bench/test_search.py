@@ -207,7 +207,7 @@ def test_law_misses_are_the_true_ones_with_their_numbers(not_doable):
                 value, half = seconds(said)
                 assert value == true or abs(value - true) <= half, (said, true)
     if peak > hottest:
-        said = re.fullmatch(r"1 bath in 10 gets warmer than (-?\d+) °C: (-?\d+) °C", words.pop(0)).groups()
+        said = re.fullmatch(r"1 bath in 10 gets warmer than (-?[\d.]+) °C: (-?[\d.]+) °C", words.pop(0)).groups()
         assert [float(T) for T in said] == pytest.approx([hottest, float(peak)], abs=0.5001)
     assert words == []
     check_printable(not_doable)
@@ -307,6 +307,7 @@ def test_law_an_error_in_progress_stops_the_search(after):
 
 WRONG = [  # what is tried, and the words that the message must hold: name, value, limits
     (dict(window=(480.0, 180.0)), ("window", "(480.0, 180.0)", "shortest must be below its longest")),
+    (dict(portions=np.array([1, 2])), ("portions", "array", "1 or 2")),
     (dict(window=(180.0, 180.0)), ("window", "(180.0, 180.0)", "shortest must be below its longest")),
     (dict(window=180.0), ("window", "180.0", "(shortest, longest) in s, 1 to 14400")),
     (dict(window=(180.0,)), ("window", "(180.0,)", "1 to 14400")),
@@ -361,3 +362,12 @@ def test_law_inputs_of_a_search_are_those_given(late):
     assert isinstance(given, Inputs) and given.acid is ACID and given.board is BOARD and given.kept is None
     assert (given.peroxide, given.place, given.T_bottles, given.draws, given.seed) == (LATE["peroxide"], "EU", 293.15,
                                                                                      30, 0)
+
+
+def test_a_wide_tray_with_little_copper_leaves_out_the_baths_that_are_too_shallow():
+    found = mildest(Bottle.labelled("HCl", 0.31), Bottle.labelled("H2O2", 0.12), Board(area=5e-4), Tray(open_area=0.05),
+                    place="EU", draws=20)
+    assert found.plan.inputs.bath_per_area * 5e-4 / 0.05 > 1e-4, "thinner than a tenth of a millimetre is no bath"
+    with pytest.raises(ValueError, match="open_area"):
+        mildest(Bottle.labelled("HCl", 0.31), Bottle.labelled("H2O2", 0.12), Board(area=1e-4), Tray(open_area=1.0),
+                place="EU", draws=20)

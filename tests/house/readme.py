@@ -26,7 +26,8 @@ def parameter_counts() -> str:
 def cautions() -> str:
     """Every caution of the package, with its source, and the law of each place."""
     strongest = Bottle("HCl", 0.45, 0.45), Bottle("H2O2", 0.70, 0.70)
-    every = [c for place in hazards.PLACES for c in hazards.cautions(*strongest, place) if c.topic != "law: your bottle"]
+    every = [caution for place in hazards.PLACES for caution in hazards.cautions(*strongest, place)
+             if caution.topic != "law: your bottle"]
     lines = dict.fromkeys(f"- **{c.topic}**: {c.words} ({c.source})" for c in every)
     return "\n".join([*lines, "", f"As of {', '.join(sorted({c.as_of for c in every}))}."])
 
@@ -34,9 +35,10 @@ def cautions() -> str:
 def rules() -> str:
     """Every rule of the verdict, with its limit and its source."""
     lines = ["| verdict | for | when | source |", "|---" * 4 + "|"]
-    return "\n".join([*lines, *(
-        f"| {rule.verdict} | {rule.kind} | {rule.words.format(value='…', limit=rule.shown(rule.limit))} | {rule.source} |"
-        for rule in hazards.rules())])
+    for rule in hazards.rules():
+        when = rule.words.format(value="…", limit=rule.shown(rule.limit))
+        lines.append(f"| {rule.verdict} | {rule.kind} | {when} | {rule.source} |")
+    return "\n".join(lines)
 
 
 BLOCKS = {"leave-one-out": leave_one_out, "parameter counts": parameter_counts, "cautions": cautions, "rules": rules}

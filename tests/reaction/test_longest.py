@@ -113,3 +113,9 @@ def test_law_impossible_longest_is_named(longest, said):
         etch(Solution.of(**BATHS["fresh"][0]), BOARD, longest=longest)
     message = str(refusal.value)
     assert message.startswith("longest") and said in message and "above 0 to 14400 s" in message, message
+
+
+@pytest.mark.parametrize("longest", [np.array([10.0, 20.0]), [10.0, 20.0]])
+def test_law_many_longests_are_refused_by_name(longest):
+    with pytest.raises(ValueError, match=r"longest = .*one number, above 0 to 14400 s"):
+        etch(Solution.of(**BATHS["fresh"][0]), BOARD, longest=longest)
