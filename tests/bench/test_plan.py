@@ -299,7 +299,8 @@ def test_the_table_holds_the_bands(whole):
         expected = [(float(end) - less) / scale for end in (bands[name].low, bands[name].middle, bands[name].high)]
         assert list(frame.loc[row]) == pytest.approx(expected), row
     for k, stage in enumerate(whole.stages, 1):
-        assert list(frame.loc[f"pour {k}: {stage.what} (mL)"]) == pytest.approx([stage.volume * 1e6] * 3)
+        row = frame.loc[f"pour {k}: {stage.what} (mL)"]
+        assert row["middle"] == pytest.approx(stage.volume * 1e6) and row.drop("middle").isna().all(), "no doubt in it"
         ends = stage.temperature
         expected = [float(end) - ZERO for end in (ends.low, ends.middle, ends.high)]
         assert list(frame.loc[f"after pour {k}: temperature (°C)"]) == pytest.approx(expected)
@@ -312,12 +313,10 @@ def test_print_says_the_verdict_first(found):
     for made in found[1][:60]:
         assert str(made).splitlines()[0] == heads[made.verdict]
         assert made._repr_markdown_().startswith(f"**{heads[made.verdict]}**")
-        assert made._repr_markdown_().replace("**", "") == str(made)
         assert made.verdict in repr(made)
-        for reason in made.reasons:
-            assert reason.words[1:] in str(made)
-        for caution in made.cautions:
-            assert caution.words in str(made) and caution.source in str(made)
+        for said in (str(made), made._repr_markdown_()):
+            assert all(reason.words[1:] in said for reason in made.reasons)
+            assert all(caution.words in said and caution.source in said for caution in made.cautions)
 
 
 def test_print_says_what_to_pour_and_when(whole):
@@ -326,7 +325,7 @@ def test_print_says_what_to_pour_and_when(whole):
     assert at == sorted(at)
     for stage in whole.stages:
         assert f"{float(f'{stage.volume * 1e6:.3g}'):g} mL" in said
-        assert f"{float(f'{stage.volume / 29.5735295625e-6:.3g}'):g} US fl oz" in said  # 29.5735295625 mL by definition
+        assert f"{float(f'{stage.volume / 29.5735295625e-6:.2g}'):g} US fl oz" in said  # 29.5735295625 mL by definition
     late, = (line for line in said.splitlines() if "second portion" in line and "mL" in line)
     assert "1 min 40 s" in late and "not clear" in late
 
@@ -358,8 +357,8 @@ def test_no_range_warning_escapes_and_what_it_said_is_kept(place):
         mild = made_of(place=place, draws=10)
         str(hot), hot.to_frame(), hot.mixture
     assert hot.refused and any("outside the range" in said for said in hot.outside)
-    assert "Not checked this far" in str(hot) and len(set(hot.outside)) == len(hot.outside)
-    assert mild.outside == () and "Not checked" not in str(mild)
+    assert "not checked this far" in str(hot) and len(set(hot.outside)) == len(hot.outside)
+    assert mild.outside == () and "not checked" not in str(mild)
 
 
 def test_a_plan_asks_for_its_bath_once():
