@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -15,11 +15,8 @@ from ..matter.arrays import checked, chosen
 from ..matter.units import ZERO_C, L, hour, minute
 from ..reaction.bath import LONGEST
 from ..reaction.run import Band
+from .inputs import PLACES, Bottle
 
-if TYPE_CHECKING:
-    from .inputs import Bottle
-
-PLACES = ("EU", "GB", "elsewhere")
 VERDICTS = ("mix it", "with cares", "do not mix")
 """In order of severity."""
 KINDS = ("harm", "will not finish", "care")

@@ -15,8 +15,9 @@ from ..matter.solution import Solution
 from ..matter.units import between
 from ..reaction.bath import LONGEST
 from ..reaction.setup import Board, Tray, check_fits
-from .hazards import PLACES
 
+PLACES = ("EU", "GB", "elsewhere")
+"""Whose rules on who may hold what: the European Union, Great Britain, or ask locally."""
 LABEL_DOUBT = 0.01
 """Acid is taken as its label says, give or take this [kg/kg] (common practice)."""
 FADED = 0.85

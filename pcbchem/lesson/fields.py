@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..bench import plan as plans
-from ..bench.hazards import PLACES
-from ..bench.inputs import BATH_PER_AREA, MOST_KEPT, Bottle, Inputs, Kept
+from ..bench.inputs import BATH_PER_AREA, MOST_KEPT, PLACES, Bottle, Inputs, Kept
 from ..bench.outlook import hushed
 from ..bench.plan import Plan
 from ..matter.arrays import checked
