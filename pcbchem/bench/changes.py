@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import dataclasses
-from typing import Any
 
 import numpy as np
 
-from ..matter.arrays import FloatArray, as_draws
+from ..matter.arrays import FloatArray, as_draws, hushed
 from ..matter.units import ZERO_C, mL
 from ..reaction.bath import LONGEST
 from ..reaction.parameters import RateParameters
 from ..reaction.run import Band
 from .hazards import VERDICTS
 from .inputs import Inputs
-from .outlook import doubtful, etched, hushed, judged
+from .outlook import doubtful, etched, judged
 
 MOST_WATER = 10.0
 """Most water tried [parts to one of the larger of acid and peroxide]."""
@@ -87,7 +86,7 @@ def moved(given: Inputs, lever: str, value: float) -> Inputs:
 
 
 def helpful(given: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
-    """Every single change that lifts the verdict, the smallest of its kind, the smallest share of the way first.
+    """Every single change that lifts the verdict: the smallest of its kind, and the smallest that lifts it wholly.
 
     Parameters
     ----------
@@ -101,41 +100,46 @@ def helpful(given: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
     Returns
     -------
     tuple of Change
-        Empty where none is enough.
+        The smallest share of the way first; empty where none is enough.
     """
     if now == 0 or (now == 1 and over_public > 1):
         return ()
     ladders = {lever: values for lever in ("water", "bath", "start") if (values := ladder(given, lever)).size}
-    few = {lever: np.unique(np.geomspace(1, values.size, FEW).round().astype(int)) - 1
+    few = {lever: sorted({int(k) - 1 for k in np.geomspace(1, values.size, FEW).round()})
            for lever, values in ladders.items()}
-    found = {}
     with hushed():
-        first = lifting(given, ladders, few, now, over_public)
-        between = {lever: np.arange(max((k for k in few[lever] if k < at), default=-1) + 1, at + 1)
-                   for lever, (at, _) in first.items()}
-        for lever, (at, level) in lifting(given, ladders, between, now, over_public).items():
-            value = float(ladders[lever][at])
-            found[lever] = Change(lever, value, (at + 1) / ladders[lever].size, VERDICTS[level],
-                                  moved(given, lever, value))
+        rough = verdicts(given, ladders, few, now, over_public)
+        near: dict[str, list[int]] = {}
+        for lever, target in product(ladders, range(over_public > 1, now)):
+            at = first(rough, lever, target)
+            if at is not None:
+                before = max((k for k in few[lever] if k < at), default=-1)
+                near.setdefault(lever, []).extend(k for k in range(before + 1, at) if k not in near.get(lever, ()))
+        known = rough | verdicts(given, ladders, near, now, over_public)
+    found = {}
+    for lever, values in ladders.items():
+        for target in range(now - 1, -1, -1):
+            at = first(known, lever, target)
+            if at is not None:
+                level = known[lever, at]
+                found[lever, at] = Change(lever, float(values[at]), (at + 1) / values.size, VERDICTS[level],
+                                          moved(given, lever, float(values[at])))
     return tuple(sorted(found.values(), key=lambda change: change.share))
 
 
-def lifting(given: Inputs, ladders: dict[str, FloatArray], which: dict[str, Any], now: int,
-            over_public: float) -> dict[str, tuple[int, int]]:
-    """The first place on each lever's ladder [parts, m³/m², K], of those to be tried, that lifts the verdict: to what.
+def first(known: dict[tuple[str, int], int], lever: str, target: int) -> int | None:
+    """The first place on a lever's ladder where the verdict is no worse than a target [index into `VERDICTS`]."""
+    return min((at for (name, at), level in known.items() if name == lever and level <= target), default=None)
 
-    Levers of which no place does are left out.
-    """
-    tries = [(lever, int(k)) for lever, places in which.items() for k in places]
+
+def verdicts(given: Inputs, ladders: dict[str, FloatArray], which: dict[str, list[int]], now: int,
+             over_public: float) -> dict[tuple[str, int], int]:
+    """How severe the verdict is at those places of each lever's ladder [parts, m³/m², K] that are to be tried."""
+    tries = [(lever, k) for lever, places in which.items() for k in places]
     if not tries:
         return {}
     variants = [moved(given, lever, float(ladders[lever][k])) for lever, k in tries]
-    levels = judged(given, variants, over_public, now)[0]
-    found: dict[str, tuple[int, int]] = {}
-    for (lever, k), level in zip(tries, levels, strict=True):
-        if level < now:
-            found.setdefault(lever, (k, int(level)))
-    return found
+    return {one: int(level) for one, level in zip(tries, judged(given, variants, over_public, now)[0], strict=True)}
 
 
 def spread(band: Band) -> float:
@@ -161,7 +165,8 @@ def doubts(given: Inputs, times: Band) -> tuple[Doubt, ...]:
     drawn = doubtful(given)
     names = {"acid": ("acid",), "peroxide": ("peroxide",),
              "kept bath": tuple(name for name in drawn if name.startswith("kept "))}
-    unused = {name for name, part in (("acid", given.parts[1]), ("peroxide", given.parts[2])) if part == 0}
+    nothing = given.kept is not None and given.kept.share == 1
+    unused = {name for name, part in (("acid", given.parts[1]), ("peroxide", given.parts[2])) if part == 0 or nothing}
     wide = {name: keys for name, keys in names.items() if name not in unused
             and any(np.ptp(np.asarray(drawn[key])) > 0 for key in keys)}
     rows = (*wide.values(), ())  # last: the bottles as they are, and the model at its defaults
@@ -172,7 +177,7 @@ def doubts(given: Inputs, times: Band) -> tuple[Doubt, ...]:
         name: as_draws(np.array([np.broadcast_to(values, given.draws)] * len(wide)
                                 + [np.full(given.draws, usual[name])])) for name, values in plausible.items()})
     with hushed():
-        band = etched(given, parameters=parameters, drawn=strengths)[2].band("time_to_clear")
+        band = etched(given, parameters=parameters, drawn=strengths).run.band("time_to_clear")
     left = {name: Band.of(values, given.draws) for name, values in zip((*wide, "model"), band.values, strict=True)}
     rated = [Doubt(name, spread(times) - spread(narrow), float(narrow.low), float(narrow.high))
              for name, narrow in left.items()]

@@ -17,17 +17,16 @@ from ..reaction.bath import LONGEST
 from ..reaction.run import Band
 from .inputs import PLACES, Bottle
 
-VERDICTS = ("mix it", "with cares", "do not mix")
-"""In order of severity."""
-KINDS = ("harm", "will not finish", "care")
-"""What a rule is about, the worst first."""
+VERDICTS = ("mix it", "with cares", "do not mix")  # in order of severity
+KINDS = ("harm", "will not finish", "care")  # what a rule is about, the worst first
 WHY_STOPPED = {"acid": "most of those run out of acid", "peroxide": "most of those run out of peroxide",
                "no chloride": "most of those hold no chloride, and nothing starts without it",
+               "no peroxide": "there is no peroxide in it",
                "time": f"most of those are still etching after {LONGEST / hour:.0f} hours", "": ""}
-"""Why a run that never clears stops, in the words of `EtchRun.stopped_by`, and as a clause."""
+"""Why a run that never clears stops, and as a clause."""
 SCALES = {"K": (1.0, ZERO_C, " °C", 0), "s": (1.0, 0.0, " s", 0), "min": (1 / minute, 0.0, " min", 0),
           "mol/m3": (L, 0.0, " mol/L", 1), "kg/kg": (100.0, 0.0, " % by weight", 1), "-": (1.0, 0.0, " times", 1),
-          "never": (100.0, 0.0, " in 100", 0)}
+          "m3": (1 / L, 0.0, " L", 1), "never": (100.0, 0.0, " in 100", 0)}
 """For people: times this, less this, the word for the unit, and least decimals [-]."""
 
 
@@ -35,8 +34,8 @@ SCALES = {"K": (1.0, ZERO_C, " °C", 0), "s": (1.0, 0.0, " s", 0), "min": (1 / m
 class Rule:
     """A verdict and when it falls: the `end` of the band of a `quantity` strictly beyond `limit` [SI, `unit`].
 
-    `kind` is one of `KINDS`, `side` the side of the limit that is bad, `words` a clause with places for the value and
-    the limit, `source` a citation or "common practice, no source", `as_of` when it was read.
+    `kind` is one of `KINDS`, `side` the side of the limit that is bad, `words` a clause with places for value, limit
+    and share of the draws, `source` a citation or "common practice, no source", `as_of` when it was read.
     """
 
     name: str
@@ -123,14 +122,22 @@ def measured(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike) -> N
     return np.asarray(getattr(bands[rule.quantity], rule.end), dtype=float)
 
 
+def shared(rule: Rule, bands: Mapping[str, Band]) -> str:
+    """How many draws pass a rule's limit [-], as people say it: "all", "23 of 100"."""
+    values, weights = bands[rule.quantity].values, bands[rule.quantity].weights
+    over = values > rule.limit if rule.side == "above" else values < rule.limit
+    count = round(100 * float(np.average(over, axis=-1, weights=weights)))
+    return "all" if count == 100 else f"{count} of 100"
+
+
 def passed(bands: Mapping[str, Band], over_public: ArrayLike) -> dict[str, NDArray[np.bool_]]:
     """Which rules are passed, strictly beyond their limit, scenario by scenario.
 
     Parameters
     ----------
     bands : dict
-        A `Band` each of "time_to_clear" [s], "etching_peak" and "standing_peak" [K], "acid" in the mixture [mol/m³],
-        "peroxide" in the mixture and "acid_met" by strong peroxide as it is poured [kg/kg], and "reserve" [-].
+        A `Band` each of "time_to_clear" [s], "etching_peak", "standing_peak" [K], "acid" in the mixture [mol/m³], in it
+        "peroxide", and "acid_met" by strong peroxide as it is poured [kg/kg], "reserve", "cover" [-], "volume" [m³].
     over_public : float or array
         The worst bottle over what the public may hold, from `over_public` [-].
 
@@ -146,10 +153,10 @@ def passed(bands: Mapping[str, Band], over_public: ArrayLike) -> dict[str, NDArr
 
     Examples
     --------
-    >>> bands = {name: Band.of(v, None) for name, v in {"time_to_clear": 300, "etching_peak": 320, "standing_peak": 310,
-    ...          "acid": 1500, "peroxide": 0.06, "acid_met": 0, "reserve": 9}.items()}
+    >>> bands = {name: Band.of(v, None) for name, v in {"time_to_clear": 300, "etching_peak": 310, "standing_peak": 340,
+    ...          "acid": 1500, "peroxide": 0.06, "acid_met": 0, "reserve": 9, "cover": 3, "volume": 1e-4}.items()}
     >>> print([name for name, beyond in passed(bands, 1.0).items() if beyond])
-    ['warm while etching']
+    ['warm when left standing']
     """
     found = {}
     for rule in rules():
@@ -170,11 +177,6 @@ def severity(passed: Mapping[str, NDArray[np.bool_]]) -> Any:
     -------
     int or array
         0, 1 or 2, a place in `VERDICTS` [-], of the common shape.
-
-    Examples
-    --------
-    >>> print(VERDICTS[severity({"never clears": np.True_, "acid fumes": np.True_})])
-    do not mix
     """
     level = {rule.name: VERDICTS.index(rule.verdict) for rule in rules()}
     worst: Any = np.zeros((), dtype=int)
@@ -207,10 +209,10 @@ def reasons(bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
 
     Examples
     --------
-    >>> bands = {name: Band.of(v, None) for name, v in {"time_to_clear": 300, "etching_peak": 345.15,
-    ...          "standing_peak": 310, "acid": 1500, "peroxide": 0.06, "acid_met": 0, "reserve": 2}.items()}
+    >>> bands = {name: Band.of(v, None) for name, v in {"time_to_clear": 300, "etching_peak": 310, "standing_peak": 350,
+    ...          "acid": 1500, "peroxide": 0.06, "acid_met": 0, "reserve": 2, "cover": 3, "volume": 1e-4}.items()}
     >>> print(*(reason.words for reason in reasons(bands, 1.0)))
-    1 bath in 10 passes 60 °C while etching: it reaches 72 °C
+    all plausible baths pass 75 °C when left standing: half reach 77 °C
     """
     why = WHY_STOPPED[chosen("stopped", stopped, tuple(WHY_STOPPED))]
     beyond = passed(bands, over_public)
@@ -222,8 +224,9 @@ def reasons(bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
     for rule in rules():
         if beyond[rule.name] and rule.verdict == worst:
             value = float(measured(rule, bands, over_public))
-            words = rule.words.format(value=rule.shown(value), limit=rule.shown(rule.limit))
-            words += f"; {why}" if why and rule.kind == "will not finish" else ""
+            words = rule.words.format(value=rule.shown(value), limit=rule.shown(rule.limit),
+                                      share=shared(rule, bands) if "{share}" in rule.words else "")
+            words += f"; {why}" if why and rule.end == "never" else ""
             said.append(Reason(rule.kind, rule.name, words, rule.source, rule.as_of))
     return tuple(sorted(said, key=lambda reason: KINDS.index(reason.kind)))
 

@@ -10,10 +10,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws, checked, chosen, common_shape
-from ..matter.properties import LIMITS, MOLAR_MASS, T_HIGH, T_LOW, density_inside
+from ..matter.properties import LIMITS, MOLAR_MASS, density_inside
 from ..matter.solution import Solution
 from ..matter.units import between
-from ..reaction.bath import LONGEST
 from ..reaction.setup import Board, Tray, check_fits
 
 PLACES = ("EU", "GB", "elsewhere")
@@ -28,6 +27,8 @@ BATH_PER_AREA = (1e-4, 10.0)
 """Least and most bath over bare copper [m³/m²]: 0.01 to 1000 mL per cm²."""
 MOST_PART = 1e6
 MOST_HELD_BACK = 0.9  # share of the peroxide
+WAIT = (5.0, 7200.0)  # s, until the second portion
+BOTTLES = (273.15, 313.15)  # K: colder freezes, warmer is no bench
 
 
 @dataclasses.dataclass(frozen=True)
@@ -229,16 +230,17 @@ class Inputs:
         check_fits(self.board, self.tray)
         object.__setattr__(self, "parts", ratio(self.parts))
         object.__setattr__(self, "bath_per_area", one("bath_per_area", self.bath_per_area, *BATH_PER_AREA, "m³/m²"))
-        object.__setattr__(self, "T_bottles", one("T_bottles", self.T_bottles, T_LOW, T_HIGH, "K"))
+        object.__setattr__(self, "T_bottles", one("T_bottles", self.T_bottles, *BOTTLES, "K"))
         chosen("place", self.place, PLACES)
         if self.kept is not None and not isinstance(self.kept, Kept):
             raise ValueError(f"kept = {self.kept!r} is impossible: it must be Kept(share, copper, acid) or None")
         if self.second is not None:
             if not isinstance(self.second, tuple | list) or len(self.second) != 2:
                 raise ValueError(f"second = {self.second!r} is impossible: it must be (share of the peroxide, "
-                                 f"0 to {MOST_HELD_BACK:g}, time, above 0 to {LONGEST:g} s)")
-            object.__setattr__(self, "second", (one("second: share", self.second[0], 0.0, MOST_HELD_BACK, ""),
-                                                one("second: time", self.second[1], 0.0, LONGEST, "s", above=True)))
+                                 f"0 to {MOST_HELD_BACK:g}, time, {WAIT[0]:g} to {WAIT[1]:g} s)")
+            share, when = (one(f"second: {name}", value, *ends) for name, value, ends in zip(
+                ("share", "time"), self.second, ((0.0, MOST_HELD_BACK, ""), (*WAIT, "s")), strict=True))
+            object.__setattr__(self, "second", (share, when) if share else None)
         for name, least, most in (("draws", 1, MOST_DRAWS), ("seed", 0, 2**53)):
             value = getattr(self, name)
             if isinstance(value, bool) or not isinstance(value, int | np.integer) or not least <= value <= most:

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import dataclasses
-import warnings
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ..matter.arrays import RangeWarning, as_draws
+from ..matter.arrays import as_draws
 from ..matter.properties import density_inside
 from ..matter.solution import Solution, mix
 from ..matter.units import hour
@@ -24,43 +22,59 @@ from .hazards import passed, severity
 from .inputs import Inputs, kept_solution
 
 POURS = ("water", "kept bath", "acid", "peroxide", "peroxide, second portion")
-"""What is poured, in this order: acid into water, peroxide last; without water, weak peroxide stands for it."""
+"""What is poured, in this order: acid into water, peroxide last; but weak peroxide is water, and acid goes into it."""
 WEAK = 0.06
 """Peroxide of at most this strength is mostly water [kg/kg] (common practice)."""
+COVER = 0.003
+"""Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm thick)."""
 SLIVER = 1e-9  # share of a foil: a cleared board is carried on as so much, and is clear again at once
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
-class Outlook:
-    """What mixtures do to a board, and standing for an hour afterwards, over the draws.
+class Etched:
+    """What mixtures do until the board comes out, over the draws.
 
-    `given`: from what; `poured`: each of `POURS` that is more than nothing, as a `Solution`; `mixture` of them all;
-    `run` the etch [s, K], `left` the bath when the board comes out, `after` that bath standing [K, m³].
+    `given`: from what; `poured`: each of `POURS` that is more than nothing, in order, as a `Solution`; `first`: what
+    the board goes into; `mixture`: all that is poured in the end, where a second portion is needed; `run`: the etch
+    [s, K]; `left`: the bath when the board comes out.
     """
 
     given: Inputs
     poured: dict[str, Solution]
+    first: Solution
     mixture: Solution
     run: EtchRun
     left: Solution
+
+    @property
+    def bands(self) -> dict[str, Band]:
+        """What the rules read of it, each a band: times [s], peak [K], acid [mol/m³], peroxide [kg/kg], volume [m³].
+
+        With two portions acid and peroxide are those of the stronger of `first` and `mixture`.
+        """
+        whole = (self.first, self.mixture)
+        values = {"time_to_clear": self.run.time_to_clear, "etching_peak": self.run.peak_temperature,
+                  "reserve": self.run.reserve, "mixing_temperature": self.first.T,
+                  "acid": np.maximum(*(np.asarray(bath.amount("HCl")) / bulk(bath) for bath in whole)),
+                  "peroxide": np.maximum(*(np.asarray(bath.mass_fraction("H2O2")) for bath in whole)),
+                  "acid_met": acid_met(self.given, self.poured), "volume": bulk(self.mixture),
+                  "cover": cover(self.given, bulk(self.mixture))}
+        return {name: Band.of(np.broadcast_to(value, np.shape(self.run.time_to_clear)), self.run.draws)
+                for name, value in values.items()}
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Outlook(Etched):
+    """What mixtures do to a board, and standing for an hour afterwards: `after` [K, m³, mol/m³]."""
+
     after: Standing
 
     @property
     def bands(self) -> dict[str, Band]:
-        """What the rules read, each a band: times [s], peaks [K], acid [mol/m³], peroxide [kg/kg], the others [-]."""
+        """As `Etched.bands`, with the peak when left standing [K], oxygen and peroxide left over what went in [-]."""
         standing = {"standing_peak": self.after.peak_temperature, "oxygen": self.after.oxygen / bulk(self.mixture),
                     "peroxide_left": still_there(self.after, self.mixture)}
-        return before_standing(self.given, self.poured, self.mixture, self.run) | {
-            name: Band.of(np.asarray(value), self.run.draws) for name, value in standing.items()}
-
-
-def before_standing(given: Inputs, made: dict[str, Solution], mixture: Solution, run: EtchRun) -> dict[str, Band]:
-    """Those bands that are known when the board comes out [s, K, mol/m³, kg/kg, -]."""
-    values = {"time_to_clear": run.time_to_clear, "etching_peak": run.peak_temperature, "reserve": run.reserve,
-              "mixing_temperature": mixture.T, "acid": np.asarray(mixture.amount("HCl")) / bulk(mixture),
-              "peroxide": mixture.mass_fraction("H2O2"), "acid_met": acid_met(given, made)}
-    return {name: Band.of(np.broadcast_to(value, np.shape(run.time_to_clear)), run.draws)
-            for name, value in values.items()}
+        return super().bands | {name: Band.of(np.asarray(value), self.run.draws) for name, value in standing.items()}
 
 
 def bulk(mixture: Solution) -> Any:
@@ -74,17 +88,12 @@ def still_there(standing: Standing, mixture: Solution) -> Any:
     return np.where(began > 0, np.asarray(standing.peroxide) / np.where(began > 0, began, 1.0), 0.0)
 
 
-@contextmanager
-def hushed(kept: list[str] | None = None) -> Iterator[None]:
-    """Keep RangeWarnings off the screen, in a list where one is given; any other warning goes on."""
-    with warnings.catch_warnings(record=True) as caught:
-        warnings.simplefilter("always", RangeWarning)
-        yield
-    for other in caught:
-        if not issubclass(other.category, RangeWarning):
-            warnings.warn_explicit(other.message, other.category, other.filename, other.lineno)
-        elif kept is not None and str(other.message) not in kept:
-            kept.append(str(other.message))
+def cover(given: Inputs, volume: ArrayLike) -> Any:
+    """How deep a bath [m³] lies in its tray, over what covers the board: below 1 some copper stays dry [-]."""
+    board, area = given.board, float(given.board.area)  # type: ignore[arg-type]
+    standing = board.side if board.width is None else np.minimum(board.width, board.height)  # type: ignore[arg-type]
+    needed = float(standing) if given.tray.facing == "upright" else COVER
+    return np.asarray(volume) / given.tray.surface(volume, area) / needed
 
 
 def doubtful(given: Inputs) -> dict[str, Any]:
@@ -139,9 +148,8 @@ def poured(given: Inputs, *, parts: Any = None, bath_per_area: ArrayLike | None 
              POURS[3]: Solution.of(volume=unit * peroxide * (1 - back), T=T, H2O2=drawn["peroxide"]),
              POURS[4]: Solution.of(volume=unit * peroxide * back, T=T, H2O2=drawn["peroxide"])}
     made = {name: solution for name, solution in made.items() if np.any(solution.plain_mass > 0)}
-    if POURS[0] not in made and given.peroxide.high <= WEAK:
-        made = {name: made[name] for name in (POURS[3], POURS[1], POURS[2], POURS[4]) if name in made}
-    return made
+    order = POURS if given.peroxide.high > WEAK else (*POURS[:2], POURS[3], POURS[2], POURS[4])
+    return {name: made[name] for name in order if name in made}
 
 
 def acid_met(given: Inputs, made: dict[str, Solution]) -> Any:
@@ -156,8 +164,8 @@ def acid_met(given: Inputs, made: dict[str, Solution]) -> Any:
 
 
 def etched(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,
-           **changed: Any) -> tuple[dict[str, Solution], Solution, EtchRun, Solution]:
-    """Mix and etch, over all draws: what was poured, the mixture of it all, the run, and the bath after it.
+           **changed: Any) -> Etched:
+    """Mix and etch, over all draws.
 
     Parameters
     ----------
@@ -172,8 +180,8 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
 
     Returns
     -------
-    tuple
-        By names of `POURS`, Solution, EtchRun, Solution; shape (draws,), or (S, draws) for variants.
+    Etched
+        Shape (draws,), or (S, draws) for variants.
 
     Raises
     ------
@@ -187,44 +195,46 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
     """
     p = RateParameters.plausible(given.draws) if parameters is None else parameters
     made = poured(given, **changed)
-    mixture = mix(*made.values())
+    first = mix(*(made[name] for name in made if name != POURS[4]))
     if POURS[4] not in made or given.second is None:
-        run = etch(mixture, given.board, given.tray, p, history=history)
-        return made, mixture, run, run.bath_after
-    run, joined = first_leg(given, made, p)
-    when, clear = given.second[1], np.isfinite(np.asarray(run.time_to_clear))
-    left = np.maximum(np.asarray(run.end["thickness"] / given.board.foil.thickness), SLIVER)
-    rest = Board(area=given.board.area, foil=Foil(areal_mass=as_draws(left * np.asarray(given.board.foil.areal_mass))))
-    on = etch(joined, rest, given.tray, p, longest=LONGEST - when)
-    whole = dataclasses.replace(
-        on, time_to_clear=as_draws(np.where(clear, run.time_to_clear, when + on.time_to_clear)),
+        run = etch(first, given.board, given.tray, p, history=history)
+        return Etched(given, made, first, first, run, run.bath_after)
+    board, when, second = given.board, given.second[1], made[POURS[4]]
+    run = etch(first, board, given.tray, p, longest=when)
+    clear = np.isfinite(np.asarray(run.time_to_clear))
+    late = Solution(np.where(clear, 0.0, second.plain_mass), np.broadcast_to(second.plain_T, clear.shape),
+                    {s: np.broadcast_to(w, clear.shape) for s, w in second.fractions.items()}, run.draws)
+    foil = np.maximum(np.asarray(run.end["thickness"] / board.foil.thickness), SLIVER)
+    rest = Board(area=board.area, foil=Foil(areal_mass=as_draws(foil * np.asarray(board.foil.areal_mass))))
+    on = etch(mix(run.bath_after, late), rest, given.tray, p, longest=LONGEST - when)
+    mixture = mix(first, late)
+    whole = dataclasses.replace(  # no amounts: they are those of the second leg
+        on, board=board, volume=np.nan, mass=np.nan, reserve=as_draws(np.asarray(reserve(mixture, board))),
+        time_to_clear=as_draws(np.where(clear, run.time_to_clear, when + on.time_to_clear)),
         peak_temperature=np.maximum(run.peak_temperature, on.peak_temperature),
-        reserve=as_draws(np.asarray(reserve(mixture, given.board))),
-        oxygen_amount=run.oxygen_amount + on.oxygen_amount)
-    return made, mixture, whole, on.bath_after
+        oxygen_amount=run.oxygen_amount + on.oxygen_amount,
+        end=on.end | {"time": as_draws(np.where(clear, run.end["time"], when + on.end["time"]))})
+    return Etched(given, made, first, mixture, whole, on.bath_after)
 
 
-def first_leg(given: Inputs, made: dict[str, Solution], p: RateParameters) -> tuple[EtchRun, Solution]:
-    """The run until the second portion of peroxide is due, and the bath with it mixed in, where not yet clear [K]."""
+def second_pour(given: Inputs, made: dict[str, Solution]) -> tuple[Any, Any]:
+    """Which draws still need the second portion when it is due [true or false], and how warm it makes the bath [K]."""
     assert given.second is not None
-    run = etch(mix(*(made[name] for name in made if name != POURS[4])), given.board, given.tray, p,
-               longest=given.second[1])
-    clear, late = np.isfinite(np.asarray(run.time_to_clear)), made[POURS[4]]
-    poured_in = Solution(np.where(clear, 0.0, late.plain_mass), np.broadcast_to(late.plain_T, clear.shape),
-                         {s: np.broadcast_to(w, clear.shape) for s, w in late.fractions.items()}, run.draws)
-    return run, mix(run.bath_after, poured_in)
+    run = etch(mix(*(made[name] for name in made if name != POURS[4])), given.board, given.tray,
+               RateParameters.plausible(given.draws), longest=given.second[1])
+    return np.isinf(np.asarray(run.time_to_clear)), np.asarray(mix(run.bath_after, made[POURS[4]]).T)
 
 
 def outlook(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,
             **changed: Any) -> Outlook:
     """Mix, etch and leave standing for an hour, over all draws: arguments and errors as for `etched` [units there]."""
     p = RateParameters.plausible(given.draws) if parameters is None else parameters
-    made, mixture, run, left = etched(given, parameters=p, history=history, **changed)
-    return Outlook(given, made, mixture, run, left, stand(left, given.tray, hour, p))
+    seen = etched(given, parameters=p, history=history, **changed)
+    fields = {field.name: getattr(seen, field.name) for field in dataclasses.fields(Etched)}
+    return Outlook(**fields, after=stand(seen.left, given.tray, hour, p))
 
 
-def judged(given: Inputs, variants: Sequence[Inputs], over_public: float,
-           worst: int) -> tuple[Any, dict[str, Solution], dict[str, Band]]:
+def judged(given: Inputs, variants: Sequence[Inputs], over_public: float, worst: int) -> tuple[Any, Etched]:
     """How severe the verdict on each variant is, left standing only where it is not already so bad without.
 
     Parameters
@@ -232,7 +242,7 @@ def judged(given: Inputs, variants: Sequence[Inputs], over_public: float,
     given : Inputs
         What the variants share.
     variants : sequence of Inputs
-        They differ as `side_by_side` says.
+        They differ as `side_by_side` says, and in nothing else.
     over_public : float
         Strength of the worse bottle over what the public may hold [-].
     worst : int
@@ -241,10 +251,11 @@ def judged(given: Inputs, variants: Sequence[Inputs], over_public: float,
     Returns
     -------
     tuple
-        Severity of each [index into `VERDICTS`], what is poured, and the bands of before standing [SI].
+        Severity of each [index into `VERDICTS`], and the variants etched.
     """
-    made, mixture, run, left = etched(given, **side_by_side(variants))
-    bands = before_standing(given, made, mixture, run)
+    assert all(v.second == given.second and v.kept is given.kept and v.acid is given.acid for v in variants)
+    seen = etched(given, **side_by_side(variants))
+    bands, run, left = seen.bands, seen.run, seen.left
     nothing = {"standing_peak": Band.of(np.zeros(np.shape(run.time_to_clear)), run.draws)}
     levels = np.array(severity(passed(bands | nothing, over_public)))
     on = np.flatnonzero(levels < worst)
@@ -255,7 +266,7 @@ def judged(given: Inputs, variants: Sequence[Inputs], over_public: float,
         warm = passed({name: part(band, on) for name, band in bands.items()} | {
             "standing_peak": after.band("peak_temperature")}, over_public)
         levels[on] = severity(warm)
-    return levels, made, bands
+    return levels, seen
 
 
 def part(band: Band, which: Any) -> Band:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..matter.arrays import hushed
 from ..matter.solution import Solution
 from ..matter.units import hour, minute
 from ..reaction.bath import stand
@@ -17,7 +18,7 @@ from ..reaction.setup import Board, Tray
 from . import hazards
 from .changes import Change, Doubt, doubts, helpful
 from .inputs import BATH_PER_AREA, Bottle, Inputs, Kept, one, single
-from .outlook import POURS, Outlook, first_leg, hushed, outlook, still_there
+from .outlook import POURS, Outlook, outlook, second_pour, still_there
 
 if TYPE_CHECKING:
     import pathlib
@@ -35,15 +36,17 @@ DAY = 24 * hour
 
 @dataclasses.dataclass(frozen=True)
 class Stage:
-    """One pour: what, how much of it [m³], the temperature in the jug after it [K, a band], and when.
+    """One pour: what, how much of it [m³], the temperature of it all after it [K, a band], and when.
 
-    `when` counts from the board [s]: 0 before it goes in; peroxide's second portion comes later.
+    `when` counts from the board [s]: 0 before it goes in. The peroxide's second portion comes later, and is `needed` by
+    so many of the draws [-]; its temperature is that of these, None where there are none.
     """
 
     what: str
     volume: float
-    temperature: Band
+    temperature: Band | None
     when: float = 0.0
+    needed: float = 1.0
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -53,9 +56,7 @@ class Plan:
     Parameters
     ----------
     inputs : Inputs
-        What it was computed from; it holds no volume.
-    verdict : str
-        "mix it", "with cares" or "do not mix".
+        What it was computed from: no volume stands in it, though one could be worked out.
     reasons : tuple of Reason
         Why it is refused (*harm*, *will not finish*), or else what to take care of (*care*).
     cautions : tuple of Caution
@@ -65,14 +66,15 @@ class Plan:
     stages : tuple of Stage
         What is poured, in order [m³, K]; refused: nothing.
     run : EtchRun
-        The etch over the draws, with its history [s, K]; refused: without its amounts, so without `bath_after`.
+        The etch over the draws, with its history [s, K]; refused: without its amounts, so without `bath_after`; with
+        the peroxide in two portions without both.
     after, later : Standing
         The bath standing for an hour and for a day [K, m³, mol/m³]; refused: no day.
     bands : dict of Band
-        Times [s], peaks and temperature of mixing [K], acid [mol/m³], peroxide [kg/kg], reserve [-], and oxygen in the
-        hour after, in volumes of the bath [-].
+        Times [s], peaks and temperature of mixing [K], acid [mol/m³], peroxide [kg/kg], reserve [-], oxygen in the hour
+        after, in volumes of the bath [-]; not refused: volume [m³], and copper and acid in the used bath [mol/m³].
     first_look : float or None
-        When to look first [s], before 9 of 10 plausible baths are clear; None if refused or hardly any clears.
+        When to look first [s], before even 1 in 10 plausible baths is clear; None if refused or most never clear.
     over_etch : tuple of float, or None
         How long to etch on past the first full clearing [s], by the middle time.
     resist_life : tuple of float, or None
@@ -86,7 +88,6 @@ class Plan:
     """
 
     inputs: Inputs
-    verdict: str
     reasons: tuple[hazards.Reason, ...]
     cautions: tuple[hazards.Caution, ...]
     mixture: Solution
@@ -103,9 +104,14 @@ class Plan:
     outside: tuple[str, ...]
 
     @property
+    def verdict(self) -> str:
+        """What the reasons come to: "mix it", "with cares" or "do not mix"."""
+        return hazards.VERDICTS[2 if self.refused else 1 if self.reasons else 0]
+
+    @property
     def refused(self) -> bool:
         """Whether the verdict is "do not mix"."""
-        return self.verdict == hazards.VERDICTS[2]
+        return any(reason.kind != "care" for reason in self.reasons)
 
     @property
     def change(self) -> Change | None:
@@ -148,7 +154,11 @@ class Plan:
         """Read inputs that `save` wrote and plan again: see `pcbchem.bench.files.read`."""
         from .files import read
 
-        return planned(read(path))
+        given = read(path)
+        try:
+            return planned(given)
+        except ValueError as error:
+            raise ValueError(f"{path}: {error}") from None
 
 
 def plan(acid: Bottle, peroxide: Bottle, parts: tuple[float, float, float], board: Board, tray: Tray | None = None, *,
@@ -173,7 +183,7 @@ def plan(acid: Bottle, peroxide: Bottle, parts: tuple[float, float, float], boar
     bath_per_area : float
         the bath over the bare copper [m³/m²], 0.01 to 1000 mL per cm²: one of the two.
     T_bottles : float
-        Temperature of bottles, water and a bath kept [K].
+        Temperature of bottles, water and a bath kept [K], 0 to 40 °C.
     kept : Kept, optional
         A bath already used, that is topped up.
     second : tuple of float, optional
@@ -223,44 +233,49 @@ def planned(given: Inputs) -> Plan:
     outside: list[str] = []
     with hushed(outside):
         seen = outlook(given, history=given.second is None)
-    bands = seen.bands
-    over_public = hazards.over_public(given.acid, given.peroxide, given.place)
-    passed = hazards.passed(bands, over_public)
-    level = int(hazards.severity(passed))
-    refused = level == 2
-    stopped = np.asarray(seen.run.stopped_by)[np.isinf(np.asarray(seen.run.time_to_clear))]
-    reasons = hazards.reasons(bands, over_public, common(stopped))
+        bands, run, after = seen.bands, seen.run, seen.after
+        over_public = hazards.over_public(given.acid, given.peroxide, given.place)
+        passed = hazards.passed(bands, over_public)
+        level = int(hazards.severity(passed))
+        reasons = hazards.reasons(bands, over_public, why_never(seen))
+        refused = level == 2
+        later = None if refused else stand(seen.left, given.tray, DAY, RateParameters.plausible(given.draws))
+    if later is None:
+        del bands["volume"]
+        unsaid = np.full_like(after.oxygen, np.nan)
+        run = dataclasses.replace(run, volume=np.nan, mass=np.nan, oxygen_amount=unsaid)
+        after = dataclasses.replace(after, oxygen=unsaid)
+    else:
+        used = {"peroxide_left_day": still_there(later, seen.mixture), "acid_used": run.end["HCl"],
+                "copper_used": run.end["CuCl2"] + run.end["CuCl"]}
+        bands |= {name: Band.of(np.asarray(values), given.draws) for name, values in used.items()}
     times = bands["time_to_clear"]
     clears = not refused and bool(np.isfinite(times.middle))
-    later = None
-    if not refused:
-        with hushed():
-            later = stand(seen.left, given.tray, DAY, RateParameters.plausible(given.draws))
-        bands["peroxide_left_day"] = Band.of(still_there(later, seen.mixture), given.draws)
     strong = any(passed[name] for name in ("acid fumes", "warm while etching"))
     return Plan(
-        inputs=given, verdict=hazards.VERDICTS[level], reasons=reasons,
+        inputs=given, reasons=reasons,
         cautions=hazards.cautions(given.acid, given.peroxide, given.place),
         mixture=a_kilogram(seen.mixture) if refused else seen.mixture,
-        stages=() if refused else stages(given, seen),
-        run=dataclasses.replace(seen.run, volume=np.nan, mass=np.nan) if refused else seen.run,
-        after=seen.after, later=later, bands=bands,
+        stages=() if refused else stages(given, seen), run=run, after=after, later=later, bands=bands,
         first_look=handy(LOOK * float(times.low)) if clears else None,
         over_etch=tuple(share * float(times.middle) for share in OVER_ETCH) if clears else None,  # type: ignore[arg-type]
         resist_life=None if refused or strong else RESIST_LIFE,
         changes=helpful(given, level, over_public), doubts=doubts(given, times), outside=tuple(outside))
 
 
-def common(words: Any) -> str:
-    """The commonest of some words, "" of none."""
-    found, counts = np.unique(np.asarray(words), return_counts=True)
+def why_never(seen: Outlook) -> str:
+    """Why most of the draws that never clear stop, in the words of `hazards.WHY_STOPPED`; "" where all clear."""
+    never = np.isinf(np.asarray(seen.run.time_to_clear))
+    if never.any() and not np.any(seen.mixture.fractions["H2O2"]):
+        return "no peroxide"
+    found, counts = np.unique(np.asarray(seen.run.stopped_by)[never], return_counts=True)
     return str(found[counts.argmax()]) if found.size else ""
 
 
 def handy(seconds: float) -> float:
-    """A time [s] rounded down to one that people can keep: by 1 s, then 5 s, quarter minutes, minutes."""
+    """A time [s] rounded down to one that people can keep: to 1 s, from 20 s to 5 s, then quarter minutes, minutes."""
     step = next(step for step, upto in ((1, 20), (5, 120), (15, 600), (60, np.inf)) if seconds < upto)
-    return float(max(seconds // step, 1) * step) if seconds >= 1 else seconds
+    return float(seconds // step * step)
 
 
 def a_kilogram(mixture: Solution) -> Solution:
@@ -270,13 +285,16 @@ def a_kilogram(mixture: Solution) -> Solution:
 
 def stages(given: Inputs, seen: Outlook) -> tuple[Stage, ...]:
     """What is poured, in order, each with its volume at the bottles' temperature [m³] and the warmth after it [K]."""
-    before = {name: liquid for name, liquid in seen.poured.items() if name != POURS[4]}
-    warmth = temperatures_after_pours(*before.values())
+    made = seen.poured
     with hushed():
-        volumes = {name: float(np.mean(np.asarray(liquid.volume))) for name, liquid in seen.poured.items()}
-        if given.second is not None and POURS[4] in volumes:
-            warmth.append(first_leg(given, seen.poured, RateParameters.plausible(given.draws))[1].T)
-    wait = 0.0 if given.second is None else given.second[1]
-    return tuple(Stage(name, volume, Band.of(np.asarray(T), given.draws if np.ndim(T) else None),
-                       wait if name == POURS[4] else 0.0)
-                 for (name, volume), T in zip(volumes.items(), warmth, strict=True))
+        volumes = {name: float(np.mean(np.asarray(liquid.volume))) for name, liquid in made.items()}
+    now = [name for name in made if name != POURS[4]]
+    warmth = temperatures_after_pours(*(made[name] for name in now))
+    found = [Stage(name, volumes[name], Band.of(np.asarray(T), given.draws if np.ndim(T) else None))
+             for name, T in zip(now, warmth, strict=True)]
+    if given.second is not None:
+        with hushed():
+            due, T = second_pour(given, made)
+        found.append(Stage(POURS[4], volumes[POURS[4]], Band.of(T[due], int(due.sum())) if due.any() else None,
+                           given.second[1], float(due.mean())))
+    return tuple(found)

@@ -9,15 +9,16 @@ from typing import Any
 
 import numpy as np
 
+from ..matter.arrays import hushed
 from ..matter.units import ZERO_C, mL
 from ..reaction.bath import LEAST_DEPTH, LEAST_VOLUME, LONGEST
 from ..reaction.setup import Board, Tray
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import Bottle, Inputs, one
-from .outlook import POURS, hushed, judged
+from .outlook import POURS, judged
 from .plan import Plan, planned
-from .spoken import clock, figures, ratio_of, watch
-from .wording import per_cm2, text
+from .spoken import apart, clock, figures, per_cm2, ratio_of, watch
+from .wording import text
 
 SHARES = ((1, 1), (1, 2), (1, 3), (1, 4), (1, 6), (2, 1), (3, 1), (4, 1))
 """Parts of acid and of peroxide tried."""
@@ -215,11 +216,12 @@ def _rounder(aim: _Aim, rank: _Rank, best: Inputs) -> tuple[_Rank, Inputs]:
 def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
     """How far each mixture misses the aim [-], how severe its verdict is, and moles of acid and peroxide [mol]."""
     with hushed():
-        severity, made, bands = judged(aim.given, batch, 0.0, 2)
+        severity, seen = judged(aim.given, batch, 0.0, 2)
+        made, bands = seen.poured, seen.bands
         lower: Any = LOWER
         if aim.given.second is not None:
-            once = judged(aim.given.replace(second=None), batch, 0.0, 0)[2]
-            lower = once["etching_peak"].high - bands["etching_peak"].high
+            once = judged(aim.given.replace(second=None), [v.replace(second=None) for v in batch], 0.0, 0)[1].run
+            lower = once.band("peak_temperature").high - bands["etching_peak"].high
     times, peak = bands["time_to_clear"], bands["etching_peak"].high
     miss = (np.maximum(np.log(aim.shortest / np.minimum(times.low, LONGEST)), 0)
             + np.maximum(np.log(np.minimum(times.high, LONGEST) / aim.longest), 0) + 2.0 * np.isinf(times.high)
@@ -231,19 +233,19 @@ def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
 
 def _missed(nearest: Plan, aim: _Aim) -> tuple[str, ...]:
     """What a plan misses, in words [min, °C], with the figures that tell it from what was asked."""
-    def seconds(asked: float, is_: float) -> tuple[str, str]:
-        both = clock(asked), clock(is_)
-        return both if both[0] != both[1] else (f"{asked:.1f} s", f"{is_:.1f} s")
+    def told(write: Callable[[float], str], unit: str, asked: float, is_: float) -> tuple[str, str]:
+        both = write(asked), write(is_)
+        return both if both[0] != both[1] else tuple(f"{value} {unit}" for value in apart(asked, is_))  # type: ignore
 
     times, peak = nearest.bands["time_to_clear"], nearest.bands["etching_peak"]
-    (short, first), (long, last) = seconds(aim.shortest, float(times.low)), seconds(aim.longest, float(times.high))
-    digits = 0 if round(float(peak.high) - ZERO_C) != round(aim.hottest - ZERO_C) else 2
+    short, first = told(clock, "s", aim.shortest, float(times.low))
+    long, last = told(clock, "s", aim.longest, float(times.high))
+    limit, hot = told("{:.0f} °C".format, "°C", aim.hottest - ZERO_C, float(peak.high) - ZERO_C)
     return tuple(words for missed, words in (
         (nearest.refused, "every mixture of these bottles that was tried is refused"),
         (times.low < aim.shortest, f"1 bath in 10 is clear sooner than {short}, in {first}"),
         (times.high > aim.longest, f"1 bath in 10 takes longer than {long}: {last}"),
-        (peak.high > aim.hottest, f"1 bath in 10 gets warmer than {aim.hottest - ZERO_C:.{digits}f} °C: "
-                                  f"{float(peak.high) - ZERO_C:.{digits}f} °C")) if missed)
+        (peak.high > aim.hottest, f"1 bath in 10 gets warmer than {limit}: {hot}")) if missed)
 
 
 def found(search: Found, markdown: bool = False, cautions: bool = True) -> str:
@@ -262,13 +264,14 @@ def found(search: Found, markdown: bool = False, cautions: bool = True) -> str:
         On a refused plan no volume stands anywhere in it.
     """
     plan = search.plan
-    held = f"{ratio_of(plan.inputs.parts)} (water : acid : peroxide), {figures(per_cm2(plan.inputs))} mL per cm²"
+    bath = figures(per_cm2(plan.inputs.bath_per_area))
+    held = f"{ratio_of(plan.inputs.parts)} (water : acid : peroxide), {bath} mL per cm²"
     if search.meets:
-        first = (f"**The mildest that does it: {held}.** Of {search.tried} mixtures tried it takes the least acid and "
-                 "peroxide, to a tenth.")
+        first = (f"**The mildest that does it: {held}.** Of about {search.tried} mixtures tried, and of those with the "
+                 "best verdict, it takes the least acid and peroxide, to a tenth. More bath for the copper is cooler.")
     else:
         said = f"{'' if plan.refused else f'The nearest is {held}: '}{'; '.join(search.misses)}."
-        first = f"**None of {search.tried} mixtures tried does it.** {said[0].upper()}{said[1:]}"
+        first = f"**None of about {search.tried} mixtures tried does it.** {said[0].upper()}{said[1:]}"
     if plan.inputs.second is not None and not plan.refused:
         first += (f" Half of the peroxide is held back for {watch(plan.inputs.second[1])}: with all of it at once the "
                   "same mixture gets warmer.")

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, Protocol
 
 import numpy as np
 
-from ..matter.units import ZERO_C, minute
+from ..matter.units import ZERO_C, minute, mL
 
 
 class Ends(Protocol):
@@ -30,6 +31,29 @@ def figures(value: float, digits: int = 2) -> str:
     1250 0.82
     """
     return f"{float(f'{value:.{digits}g}'):.6f}".rstrip("0").rstrip(".")
+
+
+def apart(first: float, second: float, digits: int = 2) -> tuple[str, str]:
+    """Two numbers [any unit] to as many figures as tell them apart, at least so many.
+
+    Examples
+    --------
+    >>> print(*apart(3.96, 4.0))
+    3.96 4
+    """
+    pairs = ((figures(first, n), figures(second, n)) for n in range(digits, 12))
+    return next(((a, b) for a, b in pairs if a != b), (figures(first, digits), figures(second, digits)))
+
+
+def between(pair: Sequence[float], scale: float = 1.0, digits: int = 3) -> str:
+    """A lowest and a highest value [own unit], scaled: "1 to 1.5", or one figure."""
+    low, high = (figures(end * scale, digits) for end in pair)
+    return low if low == high else f"{low} to {high}"
+
+
+def per_cm2(bath_per_area: float) -> float:
+    """Bath over bare copper [m³/m²] as pages say it [mL/cm²]."""
+    return bath_per_area / (mL / 1e-4)
 
 
 def clock(seconds: Any) -> str:
@@ -56,8 +80,6 @@ def watch(seconds: float) -> str:
     1 min 30 s | 12 min
     """
     whole = round(seconds)
-    if whole < 1:
-        return "the first second"
     said = f"{whole // 60} min" if whole >= 60 else ""
     return f"{said} {whole % 60} s".strip() if whole % 60 else said
 

@@ -9,36 +9,33 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..matter.properties import MOLAR_MASS
-from ..matter.units import ZERO_C, L, minute, mL, us_fl_oz
+from ..matter.units import ZERO_C, L, minute, mL
 from ..reaction.run import Band
-from .changes import Change, Doubt
+from .changes import Change, ladder
 from .hazards import Caution, over_public
 from .inputs import Bottle, Inputs
-from .outlook import POURS
-from .spoken import clock, degrees, figures, ratio_of, share, span, watch
+from .spoken import apart, between, clock, degrees, figures, per_cm2, share, span, watch
+from .steps import pours, tray
 
 if TYPE_CHECKING:
     import pandas
 
-    from .plan import Plan, Stage
+    from .plan import Plan
 
 HEADS = {"mix it": "Mix it.", "with cares": "Mix it with these cares.", "do not mix": "Do not mix."}
 """A verdict as a page says it."""
-RULES = "By rules of common practice: no law and no permission. Your local rules come first."
-REMINDER = ("Goggles, gloves, open air; acid into water, peroxide last; stop at 45 °C; never closed; nothing down the "
-            "drain. All the cautions for these bottles go with this plan.")
+RULES = "These rules are common practice: not law, and no permission. Your local rules come first."
+REMINDER = ("Goggles, gloves, open air; in the order above; stop at 45 °C; never closed; nothing down the drain. "
+            "All the cautions for these bottles go with this plan.")
 """Stands where a page has said the cautions already."""
+STOP = 45.0 + ZERO_C
+"""The trade takes the board out at this [K] (common practice)."""
+TRIED = {"water": "more water", "bath": "more bath for the copper", "start": "a colder start"}
 DOUBTS = {"acid": "your acid's strength", "peroxide": "your peroxide's strength", "kept bath": "the kept bath",
           "model": "the model's own numbers"}
 NARROWS = {"acid": "measure it, or etch one offcut first", "peroxide": "measure it, or etch one offcut first",
            "kept bath": "etch one offcut in it first", "model": "one offcut etched first says more"}
 AGAIN = 1.05  # a doubt that narrows the band by less than this factor is not worth a word
-
-
-def between(ends: tuple[float, float], scale: float) -> str:
-    """A lowest and a highest value [own unit], scaled: "1 to 1.5", or one figure."""
-    low, high = (figures(end * scale, 3) for end in ends)
-    return low if low == high else f"{low} to {high}"
 
 
 def strengths(bottle: Bottle) -> str:
@@ -54,70 +51,51 @@ def asked(given: Inputs) -> str:
     used = "" if kept is None else (
         f" {figures(100 * kept.share, 3)} % of the bath is a used one: {between(kept.copper, MOLAR_MASS['Cu'])} g/L of "
         f"copper, {between(kept.acid, L)} mol/L of acid and {between(kept.peroxide, L)} mol/L of peroxide.")
-    odd = " Is that the board you mean?" if area < 0.02 * whole else ""
-    return (f"Acid of {strengths(given.acid)} and peroxide of {strengths(given.peroxide)} by weight; a board of "
-            f"{figures(whole * 1e4, 3)} cm², {figures(area * 1e4, 3)} cm² of it bare: {figures(grams)} g of copper."
-            f"{odd}{used}")
+    odd = " **Is that the board you mean?**" if area < max(0.02 * whole, 1e-4) else ""
+    bottles = [] if all_kept(given) else [
+        f"{name} of {strengths(bottle)}" for name, bottle, part in zip(
+            ("acid", "peroxide"), (given.acid, given.peroxide), given.parts[1:], strict=True) if part]
+    held = f"{' and '.join(bottles)} by weight; " if bottles else ""
+    said = (f"{held}a board of {figures(whole * 1e4, 3)} cm², {figures(area * 1e4, 3)} cm² of it bare: "
+            f"{figures(grams)} g of copper.{odd}{used}")
+    return f"{said[0].upper()}{said[1:]}"
 
 
-def per_cm2(given: Inputs) -> float:
-    """Bath over bare copper [mL/cm²]."""
-    return given.bath_per_area / (mL / 1e-4)
+def all_kept(given: Inputs) -> bool:
+    """Whether nothing is poured, because all of the bath was kept."""
+    return given.kept is not None and given.kept.share == 1
 
 
 def changed(change: Change, given: Inputs) -> str:
     """One change that was tried, in words [parts, mL per cm², °C]: no volume."""
     to = HEADS[change.verdict].rstrip(".").lower()
     if change.lever == "water":
-        said = (f"more water: {ratio_of(change.inputs.parts)} (water : acid : peroxide) instead of "
-                f"{ratio_of(given.parts)}, as much of it in all")
+        after, before = apart(change.value, given.parts[0])
+        rest = " : ".join(figures(part, 3) for part in given.parts[1:])
+        said = (f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, "
+                "as much of it in all")
     elif change.lever == "bath":
-        said = (f"more of the same bath for this copper: {figures(per_cm2(change.inputs), 3)} mL per cm² instead of "
-                f"{figures(per_cm2(given))}")
+        after, before = apart(per_cm2(change.inputs.bath_per_area), per_cm2(given.bath_per_area))
+        said = f"more of the same bath: {after} mL per cm² of bare copper instead of {before}"
     else:
-        said = f"everything colder: {change.value - ZERO_C:.0f} °C instead of {figures(given.T_bottles - ZERO_C)} °C"
+        after, before = apart(change.value - ZERO_C, given.T_bottles - ZERO_C)
+        said = f"everything colder: {after} °C instead of {before} °C"
     return f"{said}. The verdict is then: {to}"
-
-
-def how(what: str, number: int) -> str:
-    """How one of `POURS` is poured, by its place in the order [-]."""
-    if number == 1:
-        return {POURS[1]: "in the tray", POURS[3]: "first: so weak, it is mostly water"}.get(what, "first, in the jug")
-    return {POURS[2]: "slowly into it, stirring", POURS[3]: "last and slowly, with everything cold",
-            POURS[4]: "slowly, only if the board is not clear, and the bath below 40 °C and not warming"
-            }.get(what, "slowly into it")
-
-
-def poured(stage: Stage, number: int) -> str:
-    """One pour in words [mL, US fl oz, °C]."""
-    late = f" {watch(stage.when)} after the board" if stage.when else ""
-    return (f"{number}. {stage.what}{late}, {how(stage.what, number)}: **{figures(stage.volume / mL, 3)} mL** "
-            f"({figures(stage.volume / us_fl_oz)} US fl oz); then at {degrees(stage.temperature)}")
-
-
-def tray(given: Inputs) -> str:
-    """What tray it was worked out for [cm², mm], and what to make sure of with a kept bath."""
-    area = float(given.board.area)  # type: ignore[arg-type]
-    volume = given.bath_per_area * area
-    surface = float(given.tray.surface(volume, area))
-    used = ("" if given.kept is None else " Top up only a bath that has stood open for days, at room temperature, with "
-            "no bubbles when it is stirred: peroxide left in it makes it hotter.")
-    return (f"Worked out for a flat tray of {figures(surface * 1e4)} cm², the bath "
-            f"{figures(volume / surface * 1e3)} mm deep: in a jar or a jug it gets much hotter. "
-            f"Mix it when the board is ready, and use it at once.{used}")
 
 
 def does(plan: Plan) -> str:
     """Time, warmth and reserve in one paragraph [s, °C, -]."""
     times, reserve = plan.bands["time_to_clear"], plan.bands["reserve"]
-    never = f"{100 * float(times.never):.0f} of 100 plausible baths never clear this board"
+    count, of = round(float(times.never) * times.values.shape[-1]), times.values.shape[-1]
+    never = f"{count} of {of} plausible baths never clear this board."
     if np.isfinite(times.high):
         said = (f"8 of 10 plausible baths clear this board in **{span(times)}**; the middle one takes "
-                f"{clock(times.middle)}.{f' {never}.' if times.never else ''}")
+                f"{clock(times.middle)}.{f' {never}' if count else ''}")
     else:
-        said = f"{never}.{f' 1 in 10 has cleared it by {clock(times.low)}.' if np.isfinite(times.low) else ''}"
+        said = f"{never}{f' 1 in 10 has cleared it by {clock(times.low)}.' if np.isfinite(times.low) else ''}"
+    low, high = (figures(float(end)) for end in (reserve.low, reserve.high))
     return (f"{said} At their warmest they reach {degrees(plan.bands['etching_peak'])}. Acid and peroxide would do for "
-            f"{figures(float(reserve.low))} to {figures(float(reserve.high))} times this copper (the reserve).")
+            f"{low if low == high else f'{low} to {high}'} times this copper (the reserve).")
 
 
 def later(plan: Plan) -> str:
@@ -125,37 +103,44 @@ def later(plan: Plan) -> str:
     bands = plan.bands
     low, high = (figures(float(v)) for v in (bands["oxygen"].low, bands["oxygen"].high))
     day = f", after a day {share(bands['peroxide_left_day'])}" if "peroxide_left_day" in bands else ""
+    hot = round(100 * float(bands["standing_peak"].over(STOP)))
+    ready = f" {hot} of 100 plausible baths pass 45 °C then: have cold water for the tub ready." if hot else ""
+    used = (f" It then holds {between(ends(bands['copper_used'], 1 / MOLAR_MASS['Cu'])[::2])} g/L of copper and "
+            f"{between(ends(bands['acid_used'], 1 / L)[::2])} mol/L of acid." if "acid_used" in bands else "")
     return (f"The bath does not stop when the board comes out. In the hour after it reaches "
             f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
             f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"
-            f"{day}. How fast is assumed, not measured. So stay by it for the first hour, with the thermometer in it; "
+            f"{day}.{ready} How fast is assumed, not measured. So stay by it for the first hour, thermometer in it; "
             "then leave it open in its tray, in the open air, out of reach. Never close it up. Ask your "
-            "local hazardous-waste site in what it takes the rest.")
+            f"local hazardous-waste site in what it takes the rest.{used}")
 
 
 def widens(plan: Plan) -> str:
     """What widens the band of times most, and what each doubt alone would leave [s]."""
-    def alone(doubt: Doubt) -> str:
-        return f"with {DOUBTS[doubt.name]} known exactly it would be {span(doubt)}"
-
     times, most = plan.bands["time_to_clear"], plan.doubts[0]
+    if not np.isfinite(times.low):
+        return "No doubt matters to a bath that never clears the board."
     if np.exp(most.drop) < AGAIN:
         return f"The band of times is {span(times)}. No single doubt widens it much."
-    rest = "; ".join(alone(doubt) for doubt in plan.doubts)
+    rest = [f"with {DOUBTS[doubt.name]} known exactly it would be {span(doubt)}" for doubt in plan.doubts
+            if np.exp(doubt.drop) >= AGAIN]
+    little = [DOUBTS[doubt.name] for doubt in plan.doubts if np.exp(doubt.drop) < AGAIN]
+    rest += [f"knowing {' or '.join(little)} exactly would hardly change it"] if little else []
     advice = "" if plan.refused else f" ({NARROWS[most.name]})"
-    return (f"What widens the band of times most: **{DOUBTS[most.name]}**{advice}. The band is {span(times)}; {rest}. "
-            "Doubts do not add up: the widest one rules.")
+    return (f"What widens the band of times most: **{DOUBTS[most.name]}**{advice}. The band is {span(times)}; "
+            f"{'; '.join(rest)}. Doubts do not add up: the widest one rules.")
 
 
 def helps(plan: Plan) -> list[str]:
-    """Which single change was tried and lifts the verdict, or that none does; nothing where none is needed."""
+    """Which single changes were tried and lift the verdict, or that none does; nothing where none is needed."""
     given = plan.inputs
     law = ["No change of the mixture alters who may hold a bottle."] * (
         over_public(given.acid, given.peroxide, given.place) > 1)
     if plan.verdict == "mix it" or (law and not plan.refused):
         return law
     if not plan.changes:
-        return ["No single change that we tried is enough: more water, more bath for the copper, a colder start.", *law]
+        tried = [words for lever, words in TRIED.items() if ladder(given, lever).size]
+        return [f"No single change that we tried is enough: {', '.join(tried)}.", *law] if tried else law
     first, *more = (changed(change, given) for change in plan.changes)
     return [f"One change that helps, the smallest step that does: {first}.", *(f"Or: {said}." for said in more), *law]
 
@@ -205,7 +190,7 @@ def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
         blocks += ["**What it would do: to learn from, not to try**", does(plan).replace("**", "")]
     else:
         blocks += ["**What to pour, in this order**",
-                   "\n".join(poured(stage, k) for k, stage in enumerate(plan.stages, 1)), tray(plan.inputs),
+                   pours(plan), tray(plan.inputs),
                    "**In the tray**", f"{does(plan)} {looks(plan)}", "**Afterwards**", later(plan)]
     blocks += ["**How sure is this?**", widens(plan)]
     if plan.outside:
@@ -222,7 +207,7 @@ def unchecked(warning: str) -> str:
         return warning
     where = {"etch": " while etching", "stand": " when left standing"}.get(parts[1], "")
     known = {"K": (1.0, ZERO_C, " °C"), "mol/m³": (L, 0.0, " mol/L")}
-    scale, less, unit = known.get(parts[4], (1.0, 0.0, f" {parts[4]}"))
+    scale, less, unit = known.get(parts[4], (1.0, 0.0, f" {parts[4]}".rstrip()))
     value, low, high = ((float(parts[k]) - less) * scale for k in (3, 5, 6))
     limit = f"to {figures(high)}" if value > high else f"from {figures(low)}"
     return f"{parts[2]} of {figures(value)}{unit}{where}, checked {limit}{unit}"
@@ -261,7 +246,8 @@ def frame(plan: Plan) -> pandas.DataFrame:
     rows: dict[str, list[float]] = {}
     for k, stage in enumerate(plan.stages, 1):
         rows[f"pour {k}: {stage.what} (mL)"] = [np.nan, stage.volume / mL, np.nan]
-        rows[f"after pour {k}: temperature (°C)"] = ends(stage.temperature, 1, ZERO_C)
+        if stage.temperature is not None:
+            rows[f"after pour {k}: temperature (°C)"] = ends(stage.temperature, 1, ZERO_C)
     rows |= {"acid in the mixture (mol/L)": ends(bands["acid"], 1 / L),
              "peroxide in the mixture (% by weight)": ends(bands["peroxide"], 0.01),
              "temperature after mixing (°C)": ends(bands["mixing_temperature"], 1, ZERO_C),

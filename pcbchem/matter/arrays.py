@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,6 +15,19 @@ from numpy.typing import ArrayLike, NDArray
 FloatArray = NDArray[np.float64]
 MOST_DRAWS = 400
 """How many plausible parameter sets ship with the package: no draw axis may be longer."""
+
+
+_LISTENER: ContextVar[list[str] | None] = ContextVar("listener", default=None)
+
+
+@contextmanager
+def hushed(heard: list[str] | None = None) -> Iterator[None]:
+    """Keep RangeWarnings of this thread off the screen: each once in the list, where one is given."""
+    token = _LISTENER.set([] if heard is None else heard)
+    try:
+        yield
+    finally:
+        _LISTENER.reset(token)
 
 
 class RangeWarning(UserWarning):
@@ -143,6 +159,12 @@ class Range:
 def warn_outside(what: str, *pairs: tuple[Range, ArrayLike], stacklevel: int = 3) -> None:
     """Give at most one RangeWarning for a call, naming the value farthest outside [own unit] and the limits."""
     (share, worst), where = max(((r.overshoot(v), r) for r, v in pairs), key=lambda found: found[0][0])
-    if share > 1e-9:
-        warnings.warn(f"{what}: {where.name} = {worst:g} {where.unit} is outside the range we checked, "
-                      f"{where.low:g} to {where.high:g} {where.unit}", RangeWarning, stacklevel=stacklevel)
+    if share <= 1e-9:
+        return
+    said = (f"{what}: {where.name} = {worst:g} {where.unit} is outside the range we checked, "
+            f"{where.low:g} to {where.high:g} {where.unit}")
+    heard = _LISTENER.get()
+    if heard is None:
+        warnings.warn(said, RangeWarning, stacklevel=stacklevel)
+    elif said not in heard:
+        heard.append(said)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
+from types import MappingProxyType
 
 import numpy as np
 
@@ -12,7 +14,7 @@ from .arrays import FloatArray
 
 
 @cache
-def read(name: str) -> tuple[dict[str, str], ...]:
+def read(name: str) -> tuple[Mapping[str, str], ...]:
     """Read one table of the package, as it is printed.
 
     Parameters
@@ -22,8 +24,8 @@ def read(name: str) -> tuple[dict[str, str], ...]:
 
     Returns
     -------
-    tuple of dict
-        One dict a row; values are the printed text [unit in the column name].
+    tuple of mapping
+        One mapping a row, not to be changed; values are the printed text [unit in the column name].
 
     Raises
     ------
@@ -40,7 +42,7 @@ def read(name: str) -> tuple[dict[str, str], ...]:
     if name not in known:
         raise ValueError(f"name = {name!r} is not a table: choose from {', '.join(known)}")
     with folder.joinpath(f"{name}.csv").open(encoding="utf-8") as file:
-        return tuple(csv.DictReader(file))
+        return tuple(MappingProxyType(row) for row in csv.DictReader(file))
 
 
 def column(name: str, field: str, **where: str) -> FloatArray:

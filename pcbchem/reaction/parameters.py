@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import functools
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
 
 @functools.cache
-def rows() -> dict[str, dict[str, str]]:
+def rows() -> dict[str, Mapping[str, str]]:
     """The table of parameters by name [units in its `unit` column]."""
     return {row["name"]: row for row in tables.read("parameters")}
 

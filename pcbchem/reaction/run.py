@@ -212,6 +212,8 @@ class EtchRun(_Result):
         """
         if not self.depletes:
             raise ValueError("bath_after: without = 'depletion' is impossible: it must be run with depletion")
+        if np.isnan(np.min(self.mass)):
+            raise ValueError("bath_after: mass = nan is impossible: this run is kept without its amounts")
         gone = self.board.copper * (1 - self.end["thickness"] / self.board.foil.thickness)
         mass = self.mass + gone * MOLAR_MASS["Cu"] - self.oxygen_amount * MOLAR_MASS["O2"]
         held = {name: self.end[name] * self.volume for name in ("HCl", "H2O2", "CuCl2", "CuCl")}

@@ -1,0 +1,65 @@
+"""What to pour, in words: each pour in its order and place, and the tray that it was worked out for."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..matter.units import mL, us_fl_oz
+from .inputs import Inputs
+from .outlook import POURS
+from .spoken import degrees, figures, watch
+
+if TYPE_CHECKING:
+    from .plan import Plan, Stage
+
+ROOM, WARMED = 293.15, 5.0  # K: what is so much warmer is left to cool
+
+
+def how(stage: Stage, number: int, last: int, before: Stage | None) -> str:
+    """How one of `POURS` is poured, by its place in the order [-] and the warmth before it [K]."""
+    if stage.what == POURS[4]:
+        return "slowly, only if the board is not clear, and the bath below 40 °C and not warming (common practice)"
+    if number == 1:
+        return {POURS[1]: "in the tray", POURS[3]: "first: so weak, it is mostly water"}.get(stage.what, "first")
+    if stage.what == POURS[3] and number < last:
+        return "into it: so weak, it is mostly water"
+    warm = before is not None and before.temperature is not None and stage.temperature is not None and (
+        float(before.temperature.middle) > ROOM + WARMED)
+    cool = ", when it is as cold as the room again (worked out without)" if warm and stage.what == POURS[3] else ""
+    return {POURS[2]: "slowly into it, stirring", POURS[3]: f"last and slowly{cool}"}.get(stage.what, "slowly into it")
+
+
+def pours(plan: Plan) -> str:
+    """What is poured, in order, and where [mL, US fl oz, °C]."""
+    lines, given = [], plan.inputs
+    now = [stage for stage in plan.stages if stage.what != POURS[4]]
+    for k, stage in enumerate(now):
+        way = how(stage, k + 1, len(now), now[k - 1] if k else None)
+        lines.append(f"{k + 1}. {stage.what}, {way}: {amount(stage)}")
+    into = "" if given.kept is not None else "Pour it from the jug into the tray at once. "
+    lines.append(f"{len(lines) + 1}. {into}Then the board goes in.")
+    for stage in plan.stages[len(now):]:
+        count = figures(100 * stage.needed)
+        lines.append(f"{len(lines) + 1}. {watch(stage.when)} after the board, {stage.what}, {how(stage, 9, 9, None)}: "
+                     f"{amount(stage)}. {count if float(count) else 'None'} of 100 plausible baths still need it then.")
+    return "\n".join(lines)
+
+
+def amount(stage: Stage) -> str:
+    """How much is poured and how warm it then is [mL, US fl oz, °C]."""
+    warmth = "" if stage.temperature is None else f"; then at {degrees(stage.temperature)}"
+    return f"**{figures(stage.volume / mL, 3)} mL** ({figures(stage.volume / us_fl_oz)} US fl oz){warmth}"
+
+
+def tray(given: Inputs) -> str:
+    """What tray it was worked out for [cm², mm], and what to make sure of with a kept bath."""
+    area = float(given.board.area)  # type: ignore[arg-type]
+    volume = given.bath_per_area * area
+    surface = float(given.tray.surface(volume, area))
+    flat = given.tray.facing != "upright"
+    small = (" **That is smaller than the board: say how large your tray is.**"
+             if flat and surface < float(given.board.footprint) else "")
+    used = ("" if given.kept is None else " Top up only a bath that has stood open for days, at room temperature, with "
+            "no bubbles when it is stirred: peroxide left in it makes it hotter.")
+    return (f"Worked out for {figures(surface * 1e4)} cm² of open liquid, {figures(volume / surface * 1e3)} mm deep."
+            f"{small} Deeper and narrower it gets much hotter. Mix it when the board is ready; use it at once.{used}")
