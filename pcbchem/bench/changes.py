@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from itertools import product
 
 import numpy as np
 
