@@ -20,7 +20,8 @@ def how(stage: Stage, number: int, last: int, before: Stage | None) -> str:
     if stage.what == POURS[4]:
         return "slowly, only if the board is not clear, and the bath below 40 °C and not warming (common practice)"
     if number == 1:
-        return {POURS[1]: "in the tray", POURS[3]: "first: so weak, it is mostly water"}.get(stage.what, "first, in the jug")
+        first = {POURS[1]: "in the tray", POURS[3]: "first, in the jug: so weak, it is mostly water"}
+        return first.get(stage.what, "first, in the jug")
     if stage.what == POURS[3] and number < last:
         return "into it: so weak, it is mostly water"
     warm = before is not None and before.temperature is not None and stage.temperature is not None and (

@@ -105,8 +105,11 @@ def later(plan: Plan) -> str:
     day = f", after a day {share(bands['peroxide_left_day'])}" if "peroxide_left_day" in bands else ""
     hot = round(100 * float(bands["standing_peak"].over(STOP)))
     ready = f" {hot} of 100 plausible baths pass 45 °C then: have cold water for the tub ready." if hot else ""
-    used = (f" It then holds {between(ends(bands['copper_used'], 1 / MOLAR_MASS['Cu'])[::2], digits=2)} g/L of copper and "
-            f"{between(ends(bands['acid_used'], 1 / L)[::2], digits=2)} mol/L of acid." if "acid_used" in bands else "")
+    used = ""
+    if "acid_used" in bands:
+        copper, acid = (between(ends(bands[name], scale)[::2], digits=2) for name, scale in (
+            ("copper_used", 1 / MOLAR_MASS["Cu"]), ("acid_used", 1 / L)))
+        used = f" It then holds {copper} g/L of copper and {acid} mol/L of acid."
     return (f"The bath does not stop when the board comes out. In the hour after it reaches "
             f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
             f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"

@@ -11,9 +11,8 @@ import numpy as np
 
 from ..bench import plan as plans
 from ..bench.inputs import BATH_PER_AREA, MOST_KEPT, PLACES, Bottle, Inputs, Kept
-from ..bench.outlook import hushed
 from ..bench.plan import Plan
-from ..matter.arrays import checked
+from ..matter.arrays import checked, hushed
 from ..matter.properties import MOLAR_MASS
 from ..matter.strengths import NOTATIONS, mass_fraction_from
 from ..matter.units import L, celsius, minute, mL, mm, percent

@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
-from pcbchem.bench.outlook import hushed, outlook
+from pcbchem.bench.outlook import outlook
 from pcbchem.bench.plan import planned
+from pcbchem.matter.arrays import hushed
 
 from .reading import levels, some_inputs
 

@@ -10,7 +10,8 @@ import numpy as np
 
 from pcbchem import Board, Bottle, Foil, Kept, RangeWarning, Tray
 from pcbchem.bench.inputs import Inputs
-from pcbchem.bench.outlook import hushed, poured
+from pcbchem.bench.outlook import poured
+from pcbchem.matter.arrays import hushed
 
 ZERO = 273.15
 REFUSE = {"hot while etching": "harm", "too fast": "harm", "hot when left standing": "harm", "too much acid": "harm",

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from pcbchem import Board, Bottle, Foil, Kept, Tray, plan
 from pcbchem.bench.hazards import cautions
 from pcbchem.bench.inputs import Inputs
-from pcbchem.bench.outlook import doubtful, etched, hushed
-from pcbchem.matter.arrays import as_draws
+from pcbchem.bench.outlook import doubtful, etched
+from pcbchem.matter.arrays import as_draws, hushed
 
 from .reading import PLACES, cut
 

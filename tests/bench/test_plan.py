@@ -10,8 +10,9 @@ import pytest
 
 from pcbchem import Board, Bottle, Foil, Kept, RateParameters, Solution, Tray, etch, mix, plan, stand
 from pcbchem.bench.inputs import Inputs
-from pcbchem.bench.outlook import etched, hushed, outlook
+from pcbchem.bench.outlook import etched, outlook
 from pcbchem.bench.plan import planned
+from pcbchem.matter.arrays import hushed
 from pcbchem.matter.units import between
 
 from .reading import PLACES, ZERO, arrays, cut

@@ -14,9 +14,10 @@ import pytest
 from pcbchem import mix
 from pcbchem.bench.hazards import WHY_STOPPED
 from pcbchem.bench.inputs import Inputs
-from pcbchem.bench.outlook import hushed, outlook, poured
+from pcbchem.bench.outlook import outlook, poured
 from pcbchem.bench.plan import planned
 from pcbchem.lesson import draw
+from pcbchem.matter.arrays import hushed
 
 from .reading import REFUSE, ZERO, levels, read, worst_bottle
 

@@ -9,9 +9,10 @@ import pytest
 
 from pcbchem import Board, Foil, Tray
 from pcbchem.bench.inputs import Bottle, Inputs
-from pcbchem.bench.outlook import hushed, outlook, side_by_side
+from pcbchem.bench.outlook import outlook, side_by_side
 from pcbchem.bench.plan import plan
 from pcbchem.bench.search import mildest
+from pcbchem.matter.arrays import hushed
 
 from .reading import ZERO, arrays, cut, levels
 

@@ -9,8 +9,9 @@ import pytest
 from pcbchem import Board, Bottle, Foil, Kept, Tray, plan
 from pcbchem.bench import hazards
 from pcbchem.bench.inputs import Inputs
-from pcbchem.bench.outlook import hushed, outlook
+from pcbchem.bench.outlook import outlook
 from pcbchem.bench.plan import planned
+from pcbchem.matter.arrays import hushed
 
 from .reading import LAW, PLACES, REFUSE, arrays, looked_at, met, read, worst_bottle
 
