@@ -36,7 +36,7 @@ def rules() -> str:
     """Every rule of the verdict, with its limit and its source."""
     lines = ["| verdict | for | when | source |", "|---" * 4 + "|"]
     for rule in hazards.rules():
-        when = rule.words.format(value="…", limit=rule.shown(rule.limit))
+        when = rule.words.format(value="…", limit=rule.shown(rule.limit), share="…")
         lines.append(f"| {rule.verdict} | {rule.kind} | {when} | {rule.source} |")
     return "\n".join(lines)
 
