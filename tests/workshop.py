@@ -6,3 +6,4 @@ BENCH = {"place": "EU", "board_mm": (75, 60), "bare_percent": 60, "foil_oz": 1, 
 INPUTS = {**BATH, **BENCH}
 DOUBTFUL = {**INPUTS, "peroxide": (4, 12, "% by weight")}
 REFUSED = {**BENCH, "acid": (31, "%"), "peroxide": (32.5, "%"), "parts": (3, 1, 1), "mL_per_cm2": 0.83}
+KEPT = (50, 5.5, (1.1, 1.4), (0, 0.2))

@@ -249,7 +249,7 @@ def share(run: EtchRun, name: str, alone: tuple[float, float]) -> list[Axes]:
     axes.plot(alone, (-25, -25), color=INK, linewidth=4, solid_capstyle="butt")
     axes.text(alone[1], -21, "gone, if the model is not told what was reported", ha="right", va="bottom", color=INK)
     axes.text(float(run.band("time_to_clear").high) + 0.3, 60, "dark line: the middle bath\n"
-              "pale band: 8 of 10 plausible baths,\nkept because they agree with the report",
+              "pale band: 8 of 10 plausible baths,\nkept because they come near the report",
               va="center", color=INK)
     axes.set_title(share_title(run, name), loc="left", fontsize=12, color=INK)
     axes.set(xlabel="seconds", ylabel="share of the foil left (%)", xlim=(0, times[-1]), ylim=(-32, 104))

@@ -3,142 +3,83 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from ..bench import plan as plans
-from ..bench.inputs import BATH_PER_AREA, MOST_KEPT, PLACES, Bottle, Inputs, Kept
+from ..bench.inputs import BATH_PER_AREA, MOST_HELD_BACK, MOST_KEPT, Inputs, Kept
 from ..bench.plan import Plan
-from ..matter.arrays import checked, hushed
+from ..matter.arrays import hushed
 from ..matter.properties import MOLAR_MASS
-from ..matter.strengths import NOTATIONS, mass_fraction_from
-from ..matter.units import L, celsius, minute, mL, mm, percent
-from ..reaction.setup import Board, Foil, Tray, check_fits
+from ..matter.units import L, minute, mL, mm, percent
+from ..reaction.bath import LEAST_DEPTH, LEAST_VOLUME
+from ..reaction.setup import Board, Foil, Tray
+from .entries import POINT, bottle, by_name, items, number, sides, told, warmth, where, word
 
 if TYPE_CHECKING:
     from ..bench.search import Found
 
-WRITTEN = {name.lower(): name for name in NOTATIONS} | {
-    "%": "% by weight", "% w/w": "% by weight", "volume": "volume strength", "volumes": "volume strength",
-    "vol": "volume strength", "degrees baumé": "degrees Baume", "°bé": "degrees Baume", "°be": "degrees Baume"}
-"""How people write a notation, in small letters, and the package's word for it."""
-WHERE = {place.lower(): place for place in PLACES} | {"great britain": "GB", "european union": "EU"}
-"""How people write a place, in small letters, and the package's word for it."""
 PER_CM2 = mL / 1e-4  # m³/m² in 1 mL/cm²
 GRAM_PER_LITRE = 1 / MOLAR_MASS["Cu"]  # mol/m³ in 1 g/L of copper
 LEAST, MOST = BATH_PER_AREA[0] / PER_CM2, BATH_PER_AREA[1] / PER_CM2  # mL/cm²
-POINT = "use a point for decimals: 10.2"
-
-
-@contextmanager
-def told(name: str) -> Iterator[None]:
-    """Let every ValueError inside begin with the input it came from."""
-    try:
-        yield
-    except ValueError as error:
-        raise ValueError(f"{name}: {error}") from None
-
-
-def items(name: str, given: Any, counts: tuple[int, ...], what: str) -> tuple[Any, ...]:
-    """An input of several items, or ValueError that counts them: a decimal comma makes one too many."""
-    found = tuple(given) if isinstance(given, tuple | list) else (given,)
-    if len(found) not in counts:
-        raise ValueError(f"{name} = {given!r} has {len(found)} item{'s' * (len(found) != 1)}: it must be {what}; "
-                         f"{POINT}")
-    return found
-
-
-def number(name: str, value: Any, low: float, high: float, unit: str, *, above: bool = False) -> float:
-    """One number of an input [unit], within its limits, or ValueError that names the input."""
-    if isinstance(value, tuple | list) or np.ndim(value):
-        raise ValueError(f"{name} = {value!r} is impossible: it must be one number; {POINT}")
-    return float(checked(name, value, low, high, unit, above=above))
-
-
-def word(value: Any, known: dict[str, str] | None = None) -> Any:
-    """A word of an input as the package writes it; anything else as it is, for the package to refuse by name."""
-    small = value.strip().lower() if isinstance(value, str) else value
-    return small if known is None else known.get(small, value) if isinstance(small, str) else value
-
-
-def sides(name: str, given: Any) -> list[float]:
-    """Width and height of an input [mm in, m out], above 0 to 2 m, or ValueError that names it."""
-    return [number(name, side, 0, 2000, "mm", above=True) * mm for side in items(name, given, (2,), "width, height")]
-
-
-def bottle(name: str, given: Any, substance: str, T: float) -> Bottle:
-    """A bottle known by its label, or between two strengths.
-
-    Parameters
-    ----------
-    name : str
-        The input it comes from.
-    given : tuple
-        Strength and notation, or lowest, highest and notation [unit of the notation].
-    substance : str
-        "HCl" or "H2O2".
-    T : float
-        Temperature of a notation that counts by volume [K].
-
-    Returns
-    -------
-    Bottle
-        With the doubt of its label, or with the two strengths and no label [kg/kg].
-
-    Raises
-    ------
-    ValueError
-        A value that cannot be: names the input.
-
-    Examples
-    --------
-    >>> shop = bottle("peroxide", (12, "%"), "H2O2", 293.15)
-    >>> print(f"{shop.low:.3f} to {shop.high:.3f}, label {shop.label:.2f}")
-    0.102 to 0.120, label 0.12
-    """
-    *ends, notation = items(name, given, (2, 3), "strength, notation, or lowest, highest, notation")
-    notation = word(notation, WRITTEN)
-    names = ("strength",) if len(ends) == 1 else ("lowest", "highest")
-    with told(name):
-        values = [number(end, value, 0, 1e6, f"in {notation}") for end, value in zip(names, ends, strict=True)]
-        if values[0] > values[-1]:
-            raise ValueError(f"lowest = {values[0]:g} is impossible: it must be at most highest = {values[-1]:g}; "
-                             f"{POINT}")
-        held = [float(mass_fraction_from(value, notation, substance, T)) for value in values]
-        return Bottle.labelled(substance, held[0]) if len(held) == 1 else Bottle(substance, *held)
+BOTTLES, AIR, HOTTEST = (0, 40), (-10, 45), (0, 100)  # °C
+WAIT = (0.1, 120)  # min until the second portion
+WINDOW = (0.02, 240)  # min until the board is clear
+SHORTEST_SIDE = 10  # mm of a board: less was measured in centimetres
 
 
 def laid_out(board_mm: Any, bare_percent: Any, foil_oz: Any, agitation: Any, facing: Any, tray_mm: Any,
              air_C: Any) -> tuple[Board, Tray]:
     """Board and tray of their fields [mm, %, oz/ft², °C], or ValueError that names the field."""
-    width, height = sides("board_mm", board_mm)
+    board_sides = sides("board_mm", board_mm, SHORTEST_SIDE, "board")
     bare = percent(number("bare_percent", bare_percent, 0, 100, "%", above=True))
-    foil = Foil.ounces(number("foil_oz", foil_oz, 0, 16, "oz/ft²", above=True))
-    board = Board(width=width, height=height, bare=bare, foil=foil)
-    open_area = None if tray_mm is None else float(np.prod(sides("tray_mm", tray_mm)))
-    tray = Tray(word(agitation), word(facing), open_area, float(celsius(number("air_C", air_C, -20, 100, "°C"))))
-    with told("tray_mm"):
-        check_fits(board, tray)
-    return board, tray
+    foil = Foil.ounces(number("foil_oz", foil_oz, 0, 16, "oz/ft²", above=True, hint="1 oz is about 35 µm"))
+    board, way = Board(width=board_sides[0], height=board_sides[1], bare=bare, foil=foil), word(facing)
+    open_area = None
+    if tray_mm is None and way == "upright":
+        raise ValueError("tray_mm = None is impossible with facing = 'upright': give the tank's width and length, "
+                         "such as tray_mm=(80, 40)")
+    if tray_mm is not None:
+        tray_sides = sides("tray_mm", tray_mm, 0, "tray")
+        open_area = float(np.prod(tray_sides))
+        if way != "upright" and not (min(board_sides) <= min(tray_sides) and max(board_sides) <= np.hypot(*tray_sides)
+                                     and np.prod(board_sides) <= open_area):
+            room, needs = (" × ".join(f"{side / mm:g}" for side in both) for both in (tray_sides, board_sides))
+            raise ValueError(f"tray_mm: a tray of {room} mm is impossible: a board of {needs} mm does not lie in it")
+    return board, Tray(word(agitation), way, open_area, warmth("air_C", air_C, *AIR))
+
+
+def deep_enough(size: str, room: str, board: Board, tray: Tray, per_area: float) -> None:
+    """Refuse a bath [m³/m² of bare copper] that is no bath: by the input that says how much, or the one of the tray."""
+    area = float(board.area)  # type: ignore[arg-type]
+    surface = float(tray.surface(per_area * area, area))
+    if per_area * area <= LEAST_VOLUME:
+        raise ValueError(f"{size}: a bath of {per_area * area / mL:.2g} mL is impossible: it must be above "
+                         f"{LEAST_VOLUME / mL:g} mL")
+    if per_area * area / surface <= LEAST_DEPTH:
+        raise ValueError(f"{room}: a bath {per_area * area / surface / mm:.2g} mm deep is impossible: it must be above "
+                         f"{LEAST_DEPTH / mm:g} mm, on {surface * 1e4:.3g} cm² of tray")
 
 
 def topped_up(given: Any) -> Kept:
-    """A kept bath of its field, (percent of the bath, copper g/L, acid mol/L), or ValueError that names it."""
-    share, *held = items("kept", given, (3,), "percent of the bath, copper in g/L, acid in mol/L")
+    """A kept bath of its field, (percent of the bath, copper g/L, acid mol/L, peroxide mol/L), or ValueError."""
+    share, *held = items("kept", given, (3, 4), "percent of the bath, copper in g/L, acid in mol/L and, where some may "
+                                                "be left, peroxide in mol/L")
     said = {}
-    for name, value, scale, unit in zip(("copper", "acid"), held, (GRAM_PER_LITRE, 1 / L), ("g/L", "mol/L"),
-                                        strict=True):
+    for (name, scale, unit), value in zip((("copper", GRAM_PER_LITRE, "g/L"), ("acid", 1 / L, "mol/L"),
+                                           ("peroxide", 1 / L, "mol/L")), held, strict=False):
         ends = items(f"kept: {name}", value, (1, 2), "one number, or lowest and highest")
-        said[name] = tuple(number(f"kept: {name}", end, 0, MOST_KEPT[name] / scale, unit) * scale
-                           for end in (ends[0], ends[-1]))
-    part = percent(number("kept: percent of the bath", share, 0, 100, "%", above=True))
-    with told("kept"):
-        return Kept(part, **said)
+        low, high = (number(f"kept: {name}", end, 0, MOST_KEPT[name] / scale, unit) for end in (ends[0], ends[-1]))
+        if low > high:
+            raise ValueError(f"kept: {name} = {value!r} {unit} is impossible: the lowest must be at most the highest; "
+                             f"{POINT}")
+        said[name] = (low * scale, high * scale)
+    return Kept(percent(number("kept: percent of the bath", share, 0, 100, "%", above=True)), **said)
 
 
+@by_name
 def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[float, float, float],
             board_mm: tuple[float, float], bare_percent: float, place: str, total_mL: float | None = None,
             mL_per_cm2: float | None = None, foil_oz: float = 1.0, agitation: str = "rocked", facing: str = "up",
@@ -155,7 +96,7 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
     parts : tuple
         Water, acid and peroxide, parts by volume [-].
     board_mm : tuple
-        Width and height of the board [mm].
+        Width and height of the board, each at least 10 [mm].
     bare_percent : float
         How much of the board is to be etched [%].
     place : str
@@ -169,14 +110,14 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
     agitation, facing : str
         How the bath moves and which way the copper looks, as in `Tray` [-].
     tray_mm : tuple, optional
-        Width and length of the open liquid in the tray [mm].
+        Width and length of the open liquid in the tray [mm]; an upright board needs it.
     bottles_C, air_C : float
-        Temperature of bottles and water, and of the air [°C].
+        Temperature of bottles and water, 0 to 40, and of the air, -10 to 45 [°C].
     kept : tuple, optional
-        A used bath that is topped up: percent of the whole [%], copper [g/L] and acid [mol/L] in it, each of these
-        two one number or (lowest, highest).
+        A used bath that is topped up: percent of the whole [%], copper [g/L], acid [mol/L] and, if it is not left out
+        as gone, peroxide [mol/L] in it; each of these three one number or (lowest, highest).
     second : tuple, optional
-        Percent of the peroxide held back [%], and when it is poured [min after the board goes in].
+        Percent of the peroxide held back, 0 to 90 [%], and when it is poured, 0.1 to 120 [min after the board].
     draws, seed : int
         How many plausible baths, and the seed of the bottles' doubt [-].
 
@@ -201,28 +142,29 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
         raise ValueError(f"total_mL = {total_mL!r} with mL_per_cm2 = {mL_per_cm2!r} is impossible: give one of the two")
     items("parts", parts, (3,), "water, acid, peroxide")
     board, tray = laid_out(board_mm, bare_percent, foil_oz, agitation, facing, tray_mm, air_C)
-    T = float(celsius(number("bottles_C", bottles_C, -20, 100, "°C")))
-    size = "total_mL" if mL_per_cm2 is None else "mL_per_cm2"
+    T = warmth("bottles_C", bottles_C, *BOTTLES)
     if mL_per_cm2 is None:
-        per_area = number(size, total_mL, 0, 1e6, "mL", above=True) * mL / float(board.area)  # type: ignore[arg-type]
-        with told(size):
+        per_area = number("total_mL", total_mL, 0, 1e6, "mL", above=True) * mL / float(board.area)  # type: ignore[arg-type]
+        with told("total_mL"):
             number("mL per cm² of bare copper", per_area / PER_CM2, LEAST, MOST, "mL/cm²")
     else:
-        per_area = number(size, mL_per_cm2, LEAST, MOST, "mL/cm²") * PER_CM2
+        per_area = number("mL_per_cm2", mL_per_cm2, LEAST, MOST, "mL/cm²") * PER_CM2
+    size = "total_mL" if mL_per_cm2 is None else "mL_per_cm2"
+    deep_enough(size, size, board, tray, per_area)
     if second is not None:
         back, wait = items("second", second, (2,), "percent of the peroxide held back, minutes after the board")
-        second = (percent(number("second: percent held back", back, 0, 100, "%")),
-                  number("second: minutes", wait, 0, 240, "min", above=True) * minute)
+        second = (percent(number("second: percent held back", back, 0, 100 * MOST_HELD_BACK, "%")),
+                  number("second: minutes", wait, *WAIT, "min") * minute)
     outside: list[str] = []
     with hushed(outside):  # a page says this in words, not in a red box with file names
         bottles = bottle("acid", acid, "HCl", T), bottle("peroxide", peroxide, "H2O2", T)
-    given = Inputs(*bottles, parts, board, tray, per_area, word(place, WHERE), T,
+    given = Inputs(*bottles, parts, board, tray, per_area, where(place), T,
                    None if kept is None else topped_up(kept), second, draws, seed)
-    with told(size):
-        made = plans.planned(given)
+    made = plans.planned(given)
     return dataclasses.replace(made, outside=tuple(dict.fromkeys((*outside, *made.outside))))
 
 
+@by_name
 def mildest(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], board_mm: tuple[float, float], bare_percent: float,
             place: str, minutes: tuple[float, float] = (3, 8), hottest_C: float = 40.0, portions: int = 1,
             foil_oz: float = 1.0, agitation: str = "rocked", facing: str = "up",
@@ -235,9 +177,9 @@ def mildest(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], board_mm: tuple
     acid, peroxide, board_mm, bare_percent, place, foil_oz, agitation, facing, tray_mm, bottles_C, air_C, draws, seed
         As in `planned` [units there].
     minutes : tuple
-        Earliest and latest time until the board is clear [min].
+        Earliest and latest time until the board is clear, 0.02 to 240 [min].
     hottest_C : float
-        The warmest that the bath may get [°C].
+        The warmest that the bath may get, 0 to 100 [°C].
     portions : int
         Peroxide in one portion, or in two where that keeps it cooler [-].
     progress : callable, optional
@@ -256,13 +198,14 @@ def mildest(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], board_mm: tuple
     from ..bench import search
 
     board, tray = laid_out(board_mm, bare_percent, foil_oz, agitation, facing, tray_mm, air_C)
-    T = float(celsius(number("bottles_C", bottles_C, -20, 100, "°C")))
-    early, late = (number("minutes", end, 0, 240, "min", above=True) * minute
+    T = warmth("bottles_C", bottles_C, *BOTTLES)
+    early, late = (number("minutes", end, *WINDOW, "min") * minute
                    for end in items("minutes", minutes, (2,), "earliest, latest"))
-    if early > late:
-        raise ValueError(f"minutes = {minutes!r} is impossible: the earliest must be at most the latest; {POINT}")
-    hottest = float(celsius(number("hottest_C", hottest_C, -20, 100, "°C")))
+    if early >= late:
+        raise ValueError(f"minutes = {minutes!r} is impossible: the earliest must be below the latest")
+    hottest = warmth("hottest_C", hottest_C, *HOTTEST)
+    deep_enough("board_mm", "tray_mm", board, tray, search.BATHS[-1] / 3)  # it has to be one in two portions, too
     with hushed():
         bottles = bottle("acid", acid, "HCl", T), bottle("peroxide", peroxide, "H2O2", T)
-    return search.mildest(*bottles, board, tray, place=word(place, WHERE), window=(early, late), hottest=hottest,
+    return search.mildest(*bottles, board, tray, place=where(place), window=(early, late), hottest=hottest,
                           T_bottles=T, portions=portions, draws=draws, seed=seed, progress=progress)
