@@ -173,8 +173,8 @@ def test_law_one_bath_in_ten_may_fail_to_clear(count, falls):
 
 
 NUMBERS = st.lists(st.tuples(*(st.floats(low, high) for low, high in (
-    (5, 4000), (290, 370), (290, 370), (0, 9000), (0, 0.25), (0, 0.3), (0.2, 5), (0, 2e-3), (0.2, 20), (0, 0.3), (0, 4)))),
-    min_size=1, max_size=6)
+    (5, 4000), (290, 370), (290, 370), (0, 9000), (0, 0.25), (0, 0.3), (0.2, 5), (0, 2e-3), (0.2, 20), (0, 0.3),
+    (0, 4)))), min_size=1, max_size=6)
 
 
 @given(NUMBERS)
