@@ -45,8 +45,8 @@ TRAYS = st.builds(Tray, st.sampled_from(["still", "rocked", "bubbled", "sprayed"
                   st.sampled_from(["up", "down", "upright"]), st.none() | st.just(4.0), st.none() | span(250, 400))
 KEPT = st.builds(Kept, span(0, 1, above=True), pair(0, 3000), span(0, 8000), pair(0, 5000))
 INPUTS = st.builds(Inputs, bottles("HCl", 0.45), bottles("H2O2", 0.70), st.tuples(*[span(0.01, 1000)] * 3), BOARDS,
-                   TRAYS, span(1e-4, 10), st.sampled_from(["EU", "GB", "elsewhere"]), span(250, 400), st.none() | KEPT,
-                   st.none() | st.tuples(span(0, 0.9), span(0, 14400, above=True)), st.integers(1, 400),
+                   TRAYS, span(1e-4, 10), st.sampled_from(["EU", "GB", "elsewhere"]), span(273.15, 313.15),
+                   st.none() | KEPT, st.none() | st.tuples(span(0, 0.9), span(5, 7200)), st.integers(1, 400),
                    st.integers(0, 2**53))
 
 
@@ -110,6 +110,13 @@ def test_law_the_file_is_readable_and_holds_nothing_to_pour(tmp_path):
                 "share_of_peroxide", "draws", "seed", "acid", "peroxide", "board", "tray", "kept", "second"}
     every = set(held) | {key for value in held.values() if isinstance(value, dict) for key in value}
     assert all(re.search(r"_(m|m2|K|s|kg_per_kg|kg_per_m2|mol_per_m3)$", key) for key in every - unitless)
+
+
+def test_law_nothing_held_back_is_saved_as_no_second_portion(tmp_path):
+    assert files.text_of(Inputs(**CASES["nothing held back"])) == files.text_of(Inputs(**CASES["no second"]))
+    # a file that says it the long way, with the sum that fits it, comes back as the short one
+    write(tmp_path / "plan.json", json.dumps(summed(edited(("inputs", "second"), "share_of_peroxide", 0.0))))
+    assert numbers(files.read(tmp_path / "plan.json")) == numbers(Inputs(**CASES["no second"]))
 
 
 # ---- what is refused
@@ -210,6 +217,11 @@ for name, place, key, value, said in [
         ("kept share of nothing", ("inputs", "kept"), "share_of_bath", 0, "kept: share = 0"),
         ("second share above all", ("inputs", "second"), "share_of_peroxide", 1.5, "second: share = 1.5"),
         ("second too late", ("inputs", "second"), "after_s", 1e6, "second: time = 1e+06"),
+        ("second after two hours", ("inputs", "second"), "after_s", 7201.0, "second: time = 7201"),
+        ("second at once", ("inputs", "second"), "after_s", 0.2, "second: time = 0.2"),
+        ("nearly all held back", ("inputs", "second"), "share_of_peroxide", 0.95, "second: share = 0.95"),
+        ("bottles frozen", ("inputs",), "T_bottles_K", 250.0, "T_bottles = 250"),
+        ("bottles hot", ("inputs",), "T_bottles_K", 321.0, "T_bottles = 321"),
         ("no draws", ("inputs",), "draws", 0, "draws = 0"), ("half a draw", ("inputs",), "draws", 1.5, "draws = 1.5"),
         ("draws of truth", ("inputs",), "draws", True, "draws = True"), ("seed", ("inputs",), "seed", -1, "seed = -1"),
         ("seed too large", ("inputs",), "seed", 2**53 + 1, "seed = 9007199254740993")]:

@@ -98,17 +98,25 @@ CASES = [  # what is tried, and the words that the message must hold: name, valu
     (lambda: inputs(bath_per_area=np.nan), ("bath_per_area", "nan", "0.0001 to 10 m³/m²")),
     (lambda: inputs(place="Mars"), ("place", "'Mars'", "EU, GB, elsewhere")),
     (lambda: inputs(place=None), ("place", "None", "EU, GB, elsewhere")),
-    (lambda: inputs(T_bottles=20), ("T_bottles", "20", "250 to 400 K")),
-    (lambda: inputs(T_bottles=401), ("T_bottles", "401", "250 to 400 K")),
-    (lambda: inputs(T_bottles=[290, 300]), ("T_bottles", "[290, 300]", "250 to 400 K")),
+    (lambda: inputs(T_bottles=20), ("T_bottles", "20", "273.15 to 313.15 K")),
+    (lambda: inputs(T_bottles=401), ("T_bottles", "401", "273.15 to 313.15 K")),
+    (lambda: inputs(T_bottles=273.14), ("T_bottles", "273.14", "273.15 to 313.15 K")),
+    (lambda: inputs(T_bottles=313.16), ("T_bottles", "313.16", "273.15 to 313.15 K")),
+    (lambda: planned(T_bottles=250.0), ("T_bottles", "250", "273.15 to 313.15 K")),
+    (lambda: inputs(T_bottles=[290, 300]), ("T_bottles", "[290, 300]", "273.15 to 313.15 K")),
     (lambda: inputs(kept=0.5), ("kept", "0.5", "Kept(share, copper, acid)")),
     (lambda: inputs(kept={"share": 0.5}), ("kept", "{'share': 0.5}", "Kept(share, copper, acid)")),
-    (lambda: inputs(second=0.5), ("second", "0.5", "0 to 0.9", "above 0 to 14400 s")),
-    (lambda: inputs(second=(0.5,)), ("second", "(0.5,)", "0 to 0.9", "above 0 to 14400 s")),
+    (lambda: inputs(second=0.5), ("second", "0.5", "0 to 0.9", "5 to 7200 s")),
+    (lambda: inputs(second=(0.5,)), ("second", "(0.5,)", "0 to 0.9", "5 to 7200 s")),
     (lambda: inputs(second=(1.1, 60)), ("second: share", "1.1", "0 to 0.9")),
-    (lambda: inputs(second=(0.5, 0)), ("second: time", "0", "above 0 to 14400 s")),
-    (lambda: inputs(second=(0.5, 14401)), ("second: time", "14401", "above 0 to 14400 s")),
-    (lambda: inputs(second=(0.5, "soon")), ("second: time", "'soon'", "above 0 to 14400 s")),
+    (lambda: inputs(second=(0.91, 60)), ("second: share", "0.91", "0 to 0.9")),
+    (lambda: inputs(second=(-0.1, 60)), ("second: share", "-0.1", "0 to 0.9")),
+    (lambda: inputs(second=(0.0, 4.9)), ("second: time", "4.9", "5 to 7200 s")),
+    (lambda: inputs(second=(0.5, 4.9)), ("second: time", "4.9", "5 to 7200 s")),
+    (lambda: inputs(second=(0.5, 7201)), ("second: time", "7201", "5 to 7200 s")),
+    (lambda: inputs(second=(0.5, 0)), ("second: time", "0", "5 to 7200 s")),
+    (lambda: inputs(second=(0.5, 14401)), ("second: time", "14401", "5 to 7200 s")),
+    (lambda: inputs(second=(0.5, "soon")), ("second: time", "'soon'", "5 to 7200 s")),
     (lambda: inputs(draws=0), ("draws", "0", "1 to 400")),
     (lambda: inputs(draws=401), ("draws", "401", "1 to 400")),
     (lambda: inputs(draws=20.0), ("draws", "20.0", "1 to 400")),
@@ -116,7 +124,7 @@ CASES = [  # what is tried, and the words that the message must hold: name, valu
     (lambda: inputs(seed=-1), ("seed", "-1", "0 to 9007199254740992")),
     (lambda: inputs(seed=2**53 + 1), ("seed", "9007199254740993", "0 to 9007199254740992")),
     (lambda: inputs(seed=None), ("seed", "None", "0 to 9007199254740992")),
-    (lambda: inputs().replace(T_bottles=21), ("T_bottles", "21", "250 to 400 K")),
+    (lambda: inputs().replace(T_bottles=21), ("T_bottles", "21", "273.15 to 313.15 K")),
     (lambda: inputs().replace(parts=(0, 0, 0)), ("parts", "(0, 0, 0)", "above 0")),
     (lambda: plan(**POURED), ("volume", "None", "bath_per_area", "one of the two")),
     (lambda: by_volume(150e-6, bath_per_area=0.05), ("volume", "0.00015", "0.05", "one of the two")),
@@ -130,7 +138,7 @@ CASES = [  # what is tried, and the words that the message must hold: name, valu
     (lambda: planned(place="eu"), ("place", "'eu'", "EU, GB, elsewhere")),
     (lambda: planned(tray="still"), ("tray", "'still'", "Tray")),
     (lambda: planned(draws=500), ("draws", "500", "1 to 400")),
-    (lambda: planned(second=(0.5, -1)), ("second: time", "-1", "above 0 to 14400 s")),
+    (lambda: planned(second=(0.5, -1)), ("second: time", "-1", "5 to 7200 s")),
 ]
 
 
@@ -153,6 +161,19 @@ def test_law_inputs_hold_copies_and_cannot_be_changed():
     for thing, name in ((held, "draws"), (ACID, "low"), (Kept(0.5, 1, 1), "share")):
         with pytest.raises(AttributeError):
             setattr(thing, name, -1)
+
+
+def test_law_the_ends_of_what_a_plan_takes_are_taken():
+    """Common practice, no source: bottles from 0 to 40 °C, at most nine tenths held back, from 5 s to two hours."""
+    for T in (0, 40):
+        assert inputs(T_bottles=273.15 + T).T_bottles == 273.15 + T
+    for second in ((0.9, 7200), (1e-6, 5), [0.5, 60]):
+        assert inputs(second=second).second == tuple(second)
+
+
+@pytest.mark.parametrize("nothing", [0, 0.0, -0.0, np.float64(0)])
+def test_law_nothing_held_back_is_no_second_portion(nothing):
+    assert inputs(second=(nothing, 60)).second is None and inputs().replace(second=[nothing, 5]).second is None
 
 
 # ---- bottles
