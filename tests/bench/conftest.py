@@ -1,28 +1,27 @@
-"""Two hundred refused plans and some that are not, computed once for all tests of the room."""
+"""Random plans, computed once: a few for every test of the room, and two hundred refused for what is refused."""
 
 import numpy as np
 import pytest
 
-from pcbchem.bench.outlook import outlook
 from pcbchem.bench.plan import planned
-from pcbchem.matter.arrays import hushed
 
-from .reading import levels, some_inputs
+from .reading import some_inputs
 
-REFUSED, WHATEVER = 200, 60
+REFUSED, FEW = 200, 60
 
 
 @pytest.fixture(scope="session")
-def found():
-    """Random plans until 200 of them are refused: (those refused, those and whatever came among the first 60)."""
+def few():
+    """Sixty random plans, refused or not, as they come."""
     random = np.random.default_rng(7)
-    every, refused, tried = [], [], 0
-    while len(refused) < REFUSED:
-        given = some_inputs(random, 20 if tried < WHATEVER else 8)
-        tried += 1
-        with hushed():
-            likely = levels(outlook(given), 0.0) == 2  # a plan costs ten times as much
-        if likely or tried <= WHATEVER:
-            every.append(planned(given))
-            refused += every[-1:] if every[-1].refused else []
-    return refused, every
+    return [planned(some_inputs(random, 20)) for _ in range(FEW)]
+
+
+@pytest.fixture(scope="session")
+def found(few):
+    """Random plans until 200 of them are refused: (those refused, all). It takes half a minute: ask for `few` first."""
+    random = np.random.default_rng(8)
+    every = list(few)
+    while sum(made.refused for made in every) < REFUSED:
+        every.append(planned(some_inputs(random, 8)))
+    return [made for made in every if made.refused], every
