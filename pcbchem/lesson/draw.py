@@ -80,9 +80,13 @@ def marks(plan: Plan) -> list[tuple[str, float, float]]:
 
 
 def limits(low: float, high: float) -> list[tuple[str, float]]:
-    """The verdict's rules on warmth while etching that lie between two temperatures, in words [°C]."""
-    found = [(rule.limit - ZERO_C, rule.verdict) for rule in rules() if rule.quantity == "etching_peak"]
-    return [(f"{T:.0f} °C: above it, {verdict}", T) for T, verdict in found if low < T < high]
+    """The verdict's rules on warmth while etching that lie between two temperatures, a line of words each [°C]."""
+    found: dict[float, list[str]] = {}
+    for rule in reversed(rules()):
+        if rule.quantity == "etching_peak" and low < rule.limit - ZERO_C < high:
+            share = "half" if rule.end == "middle" else "1 in 10"
+            found.setdefault(rule.limit - ZERO_C, []).append(f"{share} above it, {rule.verdict}")
+    return [(f"{T:.0f} °C: {'; '.join(said)}", T) for T, said in found.items()]
 
 
 def course_title(plan: Plan, name: str) -> str:

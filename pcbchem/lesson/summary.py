@@ -126,11 +126,13 @@ def verdict_rules() -> pandas.DataFrame:
     """The rules of the verdict as `pcbchem.bench.hazards` has them: each with its limit [°C, s, min, mol/L, %]."""
     import pandas
 
-    ends = {"high": " in 1 bath of 10", "low": " in 1 bath of 10", "middle": " in half of the baths", "never": ""}
+    ends = {"high": " in 1 bath of 10", "low": " in 1 bath of 10", "middle": " in half of the baths", "never": " baths"}
+    plain = {"over_public": "above the limit where you are", "cover": "too shallow to cover the board",
+             "volume": "above {limit}", "acid_met": "above {limit} of acid when peroxide is poured"}
     return pandas.DataFrame.from_records(
         [{"rule": rule.name, "verdict": rule.verdict,
-          "falls when it is": "above the limit where you are" if rule.quantity == "over_public" else
-                              f"{rule.side} {rule.shown(rule.limit)}{ends[rule.end]}",
+          "falls when it is": plain.get(rule.quantity, f"{rule.side} {{limit}}{ends[rule.end]}").format(
+              limit=rule.shown(rule.limit)),
           "source": f"{rule.source} ({rule.as_of})"} for rule in rules()], index="rule")
 
 

@@ -53,9 +53,12 @@ def test_first_look_and_resist_stand_on_the_time_axis(mild):
 
 def test_limits_of_warmth_are_drawn_where_the_picture_reaches_them(mild, refused):
     """45 and 60 °C while etching: the rules of the verdict (common practice, no source)."""
-    assert not [t for t in texts(draw.course(mild, "Bath")) if "°C: above" in t]
+    assert not [t for t in texts(draw.course(mild, "Bath")) if "above it" in t]
     axes = draw.course(refused, "Bath")
-    assert {"45 °C: above it, with cares", "60 °C: above it, do not mix"} <= set(texts(axes))
+    said = [t for t in texts(axes) if "above it" in t]
+    assert sorted(t[:5] for t in said) == ["45 °C", "60 °C"], "one line of words on one line"
+    assert "60 °C: 1 in 10 above it, do not mix" in said
+    assert "45 °C: 1 in 10 above it, with cares; half above it, do not mix" in said
     assert {45.0, 60.0} <= {round(float(line.get_ydata()[0]), 6) for line in axes[1].lines}
 
 

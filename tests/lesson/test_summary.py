@@ -52,8 +52,10 @@ def test_every_rule_of_the_verdict_is_on_the_page():
     table = summary.verdict_rules()
     assert list(table.index) == [rule.name for rule in rules()] and table.notna().all().all()
     for rule in rules():
-        limit = "the limit" if rule.quantity == "over_public" else rule.shown(rule.limit)
-        assert table.loc[rule.name, "falls when it is"].startswith(f"{rule.side} {limit}")
+        said = {"over_public": "above the limit where you are", "cover": "too shallow to cover the board"}.get(
+            rule.quantity, f"{rule.side} {rule.shown(rule.limit)}")
+        assert table.loc[rule.name, "falls when it is"].startswith(said)
+        assert table.loc[rule.name, "falls when it is"].endswith("in half of the baths") == (rule.end == "middle")
         assert rule.source in table.loc[rule.name, "source"] and rule.as_of in table.loc[rule.name, "source"]
 
 
