@@ -123,8 +123,10 @@ def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = No
                    draws=draws, seed=seed)
     baths = [bath for bath in BATHS if _deep_enough(given, bath)]
     if not baths:
-        raise ValueError(f"tray: open_area = {given.tray.open_area} m² is impossible for this board: "
-                         f"the bath must be at least {LEAST_DEPTH * 1e3:g} mm deep with {BATHS[-1] * 100:g} mL per cm²")
+        area, open_area = float(board.area), given.tray.open_area  # type: ignore[arg-type]
+        raise ValueError(f"board: area = {area:g} m² is impossible with open_area = {open_area}: "
+                         f"with {BATHS[-1] * 100:g} mL per cm² the bath must be deeper than {LEAST_DEPTH * 1e3:g} mm and more than "
+                         f"{LEAST_VOLUME * 1e6:g} mL, in a third of it")
     aim = _Aim(shortest, longest, one("hottest", hottest, 273.15, 373.15, "K"), given)
     count = _Count(progress, len(SHARES) * len(WATERS) * len(baths) + (ROUNDS + 1) * CLOSEST * (
         1 if portions == 1 else 1 + len(WHEN)))

@@ -109,13 +109,13 @@ def later(plan: Plan) -> str:
     if "acid_used" in bands:
         copper, acid = (between(ends(bands[name], scale)[::2], digits=2) for name, scale in (
             ("copper_used", 1 / MOLAR_MASS["Cu"]), ("acid_used", 1 / L)))
-        used = f" It then holds {copper} g/L of copper and {acid} mol/L of acid."
+        used = f" When the board comes out it holds {copper} g/L of copper and {acid} mol/L of acid."
     return (f"The bath does not stop when the board comes out. In the hour after it reaches "
             f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
             f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"
-            f"{day}.{ready} How fast is assumed, not measured. So stay by it for the first hour, thermometer in it; "
-            "then leave it open in its tray, in the open air, out of reach. Never close it up. Ask your "
-            f"local hazardous-waste site in what it takes the rest.{used}")
+            f"{day}.{ready}{used} How fast is assumed, not measured. So stay by it for the first hour, thermometer in "
+            "it; then leave it open in its tray, in the open air, out of reach. Never close it up. Ask your local "
+            "hazardous-waste site in what it takes the rest.")
 
 
 def widens(plan: Plan) -> str:
