@@ -11,7 +11,7 @@ from pcbchem import Board, Foil, Tray
 from pcbchem.bench.inputs import Bottle, Inputs
 from pcbchem.bench.outlook import outlook, side_by_side
 from pcbchem.bench.plan import plan
-from pcbchem.bench.search import mildest
+from pcbchem.bench.search import _Aim, _missed, mildest
 from pcbchem.matter.arrays import hushed
 
 from .reading import ZERO, arrays, cut, levels
@@ -36,7 +36,8 @@ NOT_DOABLE = {
     "22 °C": dict(hottest=295.15),
     "narrow": dict(window=(300.0, 330.0)),
 }
-REFUSED = {"no peroxide": dict(peroxide=Bottle("H2O2", 0.0, 0.0)), "63 °C": dict(T_bottles=336.15)}
+REFUSED = {"no peroxide": dict(peroxide=Bottle("H2O2", 0.0, 0.0)), "any acid": dict(acid=Bottle("HCl", 0.005, 0.37)),
+           "stands in a flat tray": dict(tray=Tray("still", "upright"))}
 LATE = dict(peroxide=Bottle.labelled("H2O2", 0.025), window=(1200.0, 5400.0), hottest=315.15)
 LIQUID = re.compile(r"\d\s*([mcdµ]?[lL]|litres?|liters?|[cmd]?m³|[cmd]m3|cc|fl\.? ?oz|ounces?|pints?|cups?|drops?|"
                     r"\w*spoons?)\b|\b(mL|litre)\b")
@@ -256,12 +257,42 @@ def test_law_two_portions_are_taken_where_they_lower_the_peak(late):
 
     worse = ("mix it", "with cares", "do not mix").index
     assert (worse(two.again.verdict), moles(two)) < (worse(one.again.verdict), moles(one)), "and are milder"
-    first, last = two.again.stages[-2:]
+    poured = {stage.what: stage for stage in two.again.stages}
+    first, last = poured["peroxide"], poured["peroxide, second portion"]
     assert last.volume == pytest.approx(first.volume, rel=1e-9) and (first.when, last.when) == (0.0, two.window[0])
+    assert list(poured).index("peroxide") < list(poured).index("acid"), "at 2.5 % it is mostly water"
     check_printable(two)
     said = str(two.found).split("\n\n")[0]
     assert "Half of the peroxide is held back for 20 min" in said and "gets warmer" in said
     assert "held back" not in str(one.found)
+
+
+def test_law_a_better_verdict_goes_before_less_acid_and_peroxide():
+    """Any time up to four hours will do: a mixture with less in it meets that too, but with cares, and that is said."""
+    case = searched(acid=Bottle.labelled("HCl", 0.10), peroxide=Bottle.labelled("H2O2", 0.06), draws=40,
+                    board=Board(area=27e-4), window=(60.0, 14_400.0), hottest=333.15)
+    other = case.given.replace(parts=(1, 1, 1), bath_per_area=0.02)
+    had = seen(case.given, [case.given, other])
+    assert meeting(case, had).all()
+    assert had[3, 0] == 0 < had[3, 1] < 2 and had[4, 1] < 0.8 * had[4, 0]
+    assert case.found.plan.verdict == "mix it"
+    assert "of those with the best verdict, it takes the least acid and peroxide" in str(case.found)
+
+
+@pytest.mark.parametrize(("low", "high", "peak"), [
+    (173.79, 293.72, 40.02), (173.7, 294.0, 40.4), (100.0, 3000.0, 60.0), (173.799999, 293.700001, 40.000001),
+    (5.0, np.inf, 99.0)])
+def test_law_what_is_missed_by_little_is_told_apart(low, high, peak):
+    """Read back: what is asked and what is are two numbers, the right way round, even 0.01 s or 0.02 °C apart."""
+    asked = _Aim(173.8, 293.7, ZERO + 40, None)
+    bands = {"time_to_clear": SimpleNamespace(low=low, high=high), "etching_peak": SimpleNamespace(high=ZERO + peak)}
+    words = _missed(SimpleNamespace(bands=bands, refused=False), asked)
+    assert len(words) == 3
+    first = re.fullmatch(r"1 bath in 10 is clear sooner than (.+ \w+), in (.+ \w+)", words[0]).groups()
+    last = re.fullmatch(r"1 bath in 10 takes longer than (.+ \w+): (.+ \w+|never)", words[1]).groups()
+    hot = [float(T) for T in re.fullmatch(r"1 bath in 10 gets warmer than (.+) °C: (.+) °C", words[2]).groups()]
+    assert seconds(first[0])[0] > seconds(first[1])[0] and seconds(last[0])[0] < seconds(last[1])[0] and hot[0] < hot[1]
+    assert hot == pytest.approx([40, peak], abs=0.5001)
 
 
 def test_law_two_portions_are_left_where_they_do_not():
@@ -339,8 +370,8 @@ WRONG = [  # what is tried, and the words that the message must hold: name, valu
     (dict(board=Board(area=np.array([1e-3, 2e-3]))), ("board: area", "(2,)", "one board")),
     (dict(tray=Tray(T_air=np.array([290.0, 291.0]))), ("tray: T_air", "(2,)", "one tray")),
     (dict(tray="still"), ("tray", "'still'", "a Tray")),
-    (dict(T_bottles=20.0), ("T_bottles", "20", "250 to 400 K")),
-    (dict(T_bottles=np.array([290.0, 291.0])), ("T_bottles", "array", "250 to 400 K")),
+    (dict(T_bottles=20.0), ("T_bottles", "20", "273.15 to 313.15 K")),
+    (dict(T_bottles=np.array([290.0, 291.0])), ("T_bottles", "array", "273.15 to 313.15 K")),
     (dict(draws=0), ("draws", "0", "1 to 400")),
     (dict(seed=-1), ("seed", "-1", "0 to")),
 ]
@@ -366,9 +397,12 @@ def test_law_inputs_of_a_search_are_those_given(late):
 
 
 def test_a_wide_tray_with_little_copper_leaves_out_the_baths_that_are_too_shallow():
-    found = mildest(Bottle.labelled("HCl", 0.31), Bottle.labelled("H2O2", 0.12), Board(area=5e-4), Tray(open_area=0.05),
-                    place="EU", draws=20)
+    asked = dict(acid=Bottle.labelled("HCl", 0.31), peroxide=Bottle.labelled("H2O2", 0.12), place="EU", draws=20)
+    found = mildest(**asked, board=Board(area=5e-4), tray=Tray(open_area=0.05))
     assert found.plan.inputs.bath_per_area * 5e-4 / 0.05 > 1e-4, "thinner than a tenth of a millimetre is no bath"
+    assert found.plan.refused and "board not covered" in {reason.rule for reason in found.plan.reasons}
+    covered = mildest(**asked, board=Board(area=20e-4), tray=Tray(open_area=0.05), window=(60.0, 14_000.0))
+    assert not covered.plan.refused and covered.plan.inputs.bath_per_area * 20e-4 / 0.05 >= 3e-3, "3 mm cover a board"
     with pytest.raises(ValueError, match="open_area"):
         mildest(Bottle.labelled("HCl", 0.31), Bottle.labelled("H2O2", 0.12), Board(area=1e-4), Tray(open_area=1.0),
                 place="EU", draws=20)
