@@ -14,7 +14,8 @@ from pcbchem.matter.arrays import hushed
 ZERO = 273.15
 REFUSE = {"hot while etching": "harm", "most must be stopped": "harm", "too fast": "harm",
           "hot when left standing": "harm", "too much acid": "harm", "too much peroxide": "harm",
-          "strong acid meets peroxide": "harm", "never clears": "will not finish", "board not covered": "will not finish"}
+          "strong acid meets peroxide": "harm", "never clears": "will not finish",
+          "board not covered": "will not finish"}
 SECOND = "peroxide, second portion"
 LAW = {"EU": {"H2O2": 12.0}, "GB": {"H2O2": 12.0, "HCl": 10.0}, "elsewhere": {"H2O2": 12.0, "HCl": 10.0}}
 PLACES = tuple(LAW)

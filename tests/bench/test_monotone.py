@@ -72,7 +72,7 @@ def widths_of_log_time(exact, which, most):
         bottle = Bottle(getattr(exact, which).substance, (1 - most * share) * middle, (1 + most * share) * middle)
         rows.append(doubtful(exact.replace(**{which: bottle})))
     with hushed():
-        run = etched(exact, drawn={key: as_draws(np.array([row[key] for row in rows])) for key in rows[0]})[2]
+        run = etched(exact, drawn={key: as_draws(np.array([row[key] for row in rows])) for key in rows[0]}).run
     times = np.asarray(run.time_to_clear)
     until = np.minimum(times, FOUR_HOURS)
     return np.log(cut(until, 9) / cut(until, 1)), np.isinf(times).mean(axis=-1)
@@ -105,7 +105,7 @@ def test_law_more_doubt_in_a_kept_bath_never_narrows_the_band():
         kept = Kept(0.7, copper=(300 * (1 - share), 300 * (1 + share)), acid=(1500 * (1 - share), 1500 * (1 + share)))
         made = Inputs(Bottle("HCl", 0.1, 0.1), Bottle("H2O2", 0.1, 0.1), (0, 1, 2), Board(area=27e-4), Tray(), 0.05,
                       "EU", kept=kept, draws=DRAWS)
-        band = etched(made)[2].band("time_to_clear")
+        band = etched(made).run.band("time_to_clear")
         return float(np.log(band.high / band.low))
 
     widths = np.array([width(share) for share in (0.0, 0.3, 0.6, 0.9)])
@@ -131,7 +131,7 @@ def test_law_more_bath_for_the_copper_never_warms_it(acid, peroxide, water, more
                   kept=Kept(0.5, (50, 150), (1000, 2000), (0, 500)) if kept else None)
     baths = depth * np.cumprod([1.0, *growth])
     with hushed():
-        run = etched(made, bath_per_area=baths[:, None])[2]
+        run = etched(made, bath_per_area=baths[:, None]).run
     peaks, never = cut(run.peak_temperature, 9), np.isinf(np.asarray(run.time_to_clear)).mean(axis=-1)
     rises = np.diff(peaks)
     assert not np.any(rises[never[:-1] == 0] > PEAK_SLACK), (baths, peaks, never)

@@ -174,6 +174,103 @@ def test_law_a_label_two_percent_over_the_public_limit_wants_care(place, ounces,
                 assert bool(above) == falls_here
 
 
+# What the two new limits are about, and what is poured in two portions. Laws.
+
+@pytest.mark.parametrize(("what", "changed", "rule", "verdict"), [
+    ("a bath of 0.3 mm in a large tray", {"tray": Tray(open_area=0.5), "volume": 150e-6}, "board not covered", 2),
+    ("a bath of 2.9 mm", {"tray": Tray(open_area=0.05), "volume": 145e-6}, "board not covered", 2),
+    ("a bath of 3.1 mm", {"tray": Tray(open_area=0.05), "volume": 155e-6}, None, 0),
+    ("60 mm upright, 10 mm deep", {"board": Board(width=0.06, height=0.09, bare=0.5), "volume": 150e-6,
+                                   "tray": Tray(facing="upright")}, "board not covered", 2),
+    ("60 mm upright, 59 mm deep", {"board": Board(width=0.09, height=0.06, bare=0.2), "volume": 236e-6,
+                                   "tray": Tray(facing="upright", open_area=40e-4)}, "board not covered", 2),
+    ("60 mm upright, 61 mm deep", {"board": Board(width=0.09, height=0.06, bare=0.2), "volume": 244e-6,
+                                   "tray": Tray(facing="upright", open_area=40e-4)}, None, 0),
+    ("a square known by its area, upright, 51 mm deep", {
+        "volume": 127.5e-6, "tray": Tray(facing="upright", open_area=25e-4)}, "board not covered", 2),
+    ("the same, 53 mm deep", {"volume": 132.5e-6, "tray": Tray(facing="upright", open_area=25e-4)}, None, 0),
+    ("1.05 L", {"board": Board(area=0.02), "volume": 1.05e-3}, "much bath", 1),
+    ("40 m³", {"board": Board(area=4.0), "bath_per_area": 10.0}, "much bath", 1),
+    ("0.95 L", {"board": Board(area=0.02), "volume": 0.95e-3}, None, 0)])
+def test_law_a_bath_must_cover_its_board_and_stay_within_a_litre(what, changed, rule, verdict):
+    """A jar is warmer, so a care about warmth may come beside; sqrt(27 cm²) is 52 mm."""
+    usual = {"board": Board(area=27e-4), "place": "EU", "draws": 10}
+    made = plan(*bottles(10, 12).values(), (0, 1, 1), **{**usual, **changed})
+    rules = {reason.rule for reason in made.reasons}
+    assert rules & {"board not covered", "much bath"} == ({rule} if rule else set()), what
+    assert SEVERITY[made.verdict] >= verdict
+    if rule == "board not covered":
+        reason, = (reason for reason in made.reasons if reason.rule == rule)
+        assert made.refused and reason.kind == "will not finish" and "say how large" in reason.words
+
+
+def test_law_a_plan_whose_middle_bath_reaches_the_trades_own_stop_is_refused():
+    """Warm bottles, and ordinary ones in a small bath: half must be stopped, though 9 in 10 stay below 60 °C."""
+    for made in (plan(Bottle("HCl", 0.07, 0.08), Bottle("H2O2", 0.06, 0.07), (0, 1, 1), Board(area=27e-4),
+                      bath_per_area=0.05, T_bottles=313.15, place="EU"),
+                 plan(*bottles(31, 12).values(), (2, 1, 2), Board(area=27e-4), bath_per_area=0.02, place="EU")):
+        warmest = np.sort(np.asarray(made.run.peak_temperature)) - 273.15
+        assert (warmest > 45).mean() > 0.5 and warmest[180] < 60
+        assert made.refused and "most must be stopped" in {reason.rule for reason in made.reasons}
+        said = str(made)
+        assert not made.stages and f"{round(100 * (warmest > 45).mean())} of 100 plausible baths pass 45 °C" in said
+
+
+def test_law_a_second_portion_never_dilutes_the_acid_of_the_first():
+    """Nine tenths held back: till they come the first leg stands there alone, as strong as if it were the whole."""
+    stock, shop, board = Bottle.labelled("HCl", 0.31), Bottle("H2O2", 0.03, 0.03), Board(area=27e-4)
+    two = plan(stock, shop, (0, 1, 1), board, volume=150e-6, place="EU", second=(0.9, 300.0))
+    first = plan(stock, shop, (0, 1, 0.1), board, volume=82.5e-6, place="EU")
+    for made in (two, first):
+        assert made.refused and "too much acid" in {reason.rule for reason in made.reasons}
+        assert float(made.bands["acid"].high) > 9000, "mol/m³"
+    random = np.random.default_rng(3)
+    refusing = 0
+    for _ in range(40):
+        parts, held = (random.uniform(0, 0.3), 1.0, random.uniform(0.3, 2)), random.uniform(0.3, 0.9)
+        acid, peroxide = random.uniform(5, 37), random.choice([3, 12, 30])
+        given = mild(**bottles(acid, peroxide), parts=parts, second=(held, float(random.uniform(5, 900))))
+        alone, whole_bath = first_leg(given), given.replace(second=None)
+        with hushed():
+            seen, one, all_at_once = (etched(each) for each in (given, alone, whole_bath))
+        for substance in ("acid", "peroxide"):
+            ends = [[float(each.bands[substance].high), *each.bands[substance].values] for each in (
+                seen, one, all_at_once)]
+            assert np.all(np.array(ends[0]) >= np.array(ends[1]) * (1 - 1e-9)), (substance, given)
+            late = np.asarray(seen.run.time_to_clear) > given.second[1]
+            assert np.all(seen.bands[substance].values <= np.maximum(*map(np.array, ends[1:]))[1:] * (1 + 1e-9))
+            assert np.allclose(seen.bands[substance].values[late],
+                               np.maximum(*map(np.array, ends[1:]))[1:][late], rtol=1e-9)
+        refusing += float(one.bands["acid"].high) > 6000
+    assert 5 <= refusing <= 35, "both sides of the limit"
+
+
+def first_leg(given):
+    """The same without what is held back: less peroxide and so much less of a bath, nothing later."""
+    water, acid, peroxide = given.parts
+    left = (water, acid, peroxide * (1 - given.second[0]))
+    return given.replace(parts=left, bath_per_area=given.bath_per_area * sum(left) / sum(given.parts), second=None)
+
+
+@pytest.mark.parametrize("when", [60.0, 300.0, 3600.0])
+def test_law_peroxide_that_is_never_poured_counts_for_nothing(when):
+    """Draw by draw: a bath clear before the second portion is due is the first leg and no more, afterwards too."""
+    given = mild(second=(0.5, when), draws=60, acid=Bottle("HCl", 0.05, 0.12), tray=Tray(open_area=0.02))
+    with hushed():
+        two, one, at_once = (outlook(each) for each in (given, first_leg(given), given.replace(second=None)))
+    clear = np.asarray(one.run.time_to_clear) <= when
+    counts = {60.0: clear.sum() == 0, 300.0: 10 <= clear.sum() <= 50, 3600.0: clear.sum() >= 55}
+    assert counts[when], clear.sum()
+    times = [np.asarray(each.run.time_to_clear)[clear] for each in (two, one)]
+    assert np.allclose(*times, rtol=2e-3), "the solver's own steps end at another place"
+    for name in ("reserve", "volume", "acid", "peroxide", "oxygen", "peroxide_left", "standing_peak", "cover"):
+        got, alone, whole_bath = (each.bands[name].values for each in (two, one, at_once))
+        assert np.allclose(got[clear], alone[clear], rtol=1e-3), name
+        if name in ("volume", "reserve", "cover"):
+            assert np.allclose(got[~clear], whole_bath[~clear], rtol=2e-2), name
+            assert np.all(got[~clear] > alone[~clear] * 1.2) or name == "reserve"
+
+
 def test_law_a_second_reading_of_random_plans_agrees(found):
     """Order statistics by sorting and limits written out again, on the draws that a plan holds."""
     _, every = found
