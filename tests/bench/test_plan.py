@@ -338,7 +338,7 @@ def both(seen):
         "given off": np.asarray(seen.run.oxygen_amount), "ended": np.asarray(seen.run.end["time"])}
 
 
-@pytest.mark.parametrize("share", [0.3, 0.6])
+@pytest.mark.parametrize("share", [0.3, 0.8])
 def test_a_portion_that_is_never_poured_counts_for_nothing(share):
     """Due when half of the baths are clear: for these it is one portion with less peroxide, by every figure.
 
