@@ -168,6 +168,15 @@ def test_the_used_bath_holds_the_copper_of_the_board_and_the_acid_that_is_left(m
     assert [float(low), float(high)] == pytest.approx([cut(acid.values, k) / 1000 for k in (1, 9)], abs=0.0051)
 
 
+def test_the_used_bath_also_holds_the_copper_that_was_kept_and_copper_of_both_kinds():
+    made = made_of(parts=(0, 2, 0.3), bath_per_area=0.03, kept=Kept(0.5, (300, 400), (1500, 2500)))
+    run = made.run
+    assert np.isfinite(np.asarray(run.time_to_clear)).all()
+    assert (np.asarray(run.end["CuCl"]) > 0.2 * np.asarray(run.end["CuCl2"])).any(), "some of it is copper(I)"
+    held = np.asarray(liquids_of(made.inputs)["kept bath"].amount("CuCl2")) + float(MILD["board"].copper)
+    assert np.asarray(made.bands["copper_used"].values) * np.asarray(run.volume) == pytest.approx(held, rel=1e-4)
+
+
 # What a bench must have: a board that is covered, no more than a person can deal with
 
 def named(made):
