@@ -16,7 +16,7 @@ from ..matter.units import hour
 from ..reaction.bath import LONGEST, etch, stand
 from ..reaction.parameters import RateParameters
 from ..reaction.run import Band, EtchRun, Standing
-from ..reaction.setup import Board, Foil
+from ..reaction.setup import Board, Foil, Tray
 from ..reaction.stoichiometry import reserve
 from .hazards import passed, severity
 from .inputs import Inputs, kept_solution
@@ -36,7 +36,7 @@ class Etched:
 
     `given`: from what; `poured`: each of `POURS` that is more than nothing, in order, as a `Solution`; `first`: what
     the board goes into; `mixture`: all that is poured in the end, where a second portion is needed; `run`: the etch
-    [s, K]; `left`: the bath when the board comes out.
+    [s, K]; `left`: the bath when the board comes out; `tray`: it all happens in [m², K].
     """
 
     given: Inputs
@@ -45,6 +45,7 @@ class Etched:
     mixture: Solution
     run: EtchRun
     left: Solution
+    tray: Tray
 
     @property
     def bands(self) -> dict[str, Band]:
@@ -58,7 +59,7 @@ class Etched:
                   "acid": np.maximum(*(np.asarray(bath.amount("HCl")) / bulk(bath) for bath in whole)),
                   "peroxide": np.maximum(*(np.asarray(bath.mass_fraction("H2O2")) for bath in whole)),
                   "acid_met": acid_met(self.given, self.poured), "volume": bulk(self.mixture),
-                  "cover": cover(self.given, bulk(self.mixture))}
+                  "cover": np.minimum(*(cover(self.given, self.tray, bulk(bath)) for bath in whole))}
         return {name: Band.of(np.broadcast_to(value, np.shape(self.run.time_to_clear)), self.run.draws)
                 for name, value in values.items()}
 
@@ -88,12 +89,12 @@ def still_there(standing: Standing, mixture: Solution) -> Any:
     return np.where(began > 0, np.asarray(standing.peroxide) / np.where(began > 0, began, 1.0), 0.0)
 
 
-def cover(given: Inputs, volume: ArrayLike) -> Any:
-    """How deep a bath [m³] lies in its tray, over what covers the board: below 1 some copper stays dry [-]."""
+def cover(given: Inputs, tray: Tray, volume: ArrayLike) -> Any:
+    """How deep a bath [m³] lies in a tray, over what covers the board: below 1 some copper stays dry [-]."""
     board, area = given.board, float(given.board.area)  # type: ignore[arg-type]
     standing = board.side if board.width is None else np.minimum(board.width, board.height)  # type: ignore[arg-type]
     needed = float(standing) if given.tray.facing == "upright" else COVER
-    return np.asarray(volume) / given.tray.surface(volume, area) / needed
+    return np.asarray(volume) / tray.surface(volume, area) / needed
 
 
 def doubtful(given: Inputs) -> dict[str, Any]:
@@ -198,15 +199,16 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
     first = mix(*(made[name] for name in made if name != POURS[4]))
     if POURS[4] not in made or given.second is None:
         run = etch(first, given.board, given.tray, p, history=history)
-        return Etched(given, made, first, first, run, run.bath_after)
+        return Etched(given, made, first, first, run, run.bath_after, given.tray)
     board, when, second = given.board, given.second[1], made[POURS[4]]
-    run = etch(first, board, given.tray, p, longest=when)
+    tray = whole_tray(given, made)
+    run = etch(first, Board(area=board.area, foil=board.foil), tray, p, longest=when)
     clear = np.isfinite(np.asarray(run.time_to_clear))
     late = Solution(np.where(clear, 0.0, second.plain_mass), np.broadcast_to(second.plain_T, clear.shape),
                     {s: np.broadcast_to(w, clear.shape) for s, w in second.fractions.items()}, run.draws)
     foil = np.maximum(np.asarray(run.end["thickness"] / board.foil.thickness), SLIVER)
     rest = Board(area=board.area, foil=Foil(areal_mass=as_draws(foil * np.asarray(board.foil.areal_mass))))
-    on = etch(mix(run.bath_after, late), rest, given.tray, p, longest=LONGEST - when)
+    on = etch(mix(run.bath_after, late), rest, tray, p, longest=LONGEST - when)
     mixture = mix(first, late)
     whole = dataclasses.replace(  # no amounts: they are those of the second leg
         on, board=board, volume=np.nan, mass=np.nan, reserve=as_draws(np.asarray(reserve(mixture, board))),
@@ -214,13 +216,21 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
         peak_temperature=np.maximum(run.peak_temperature, on.peak_temperature),
         oxygen_amount=run.oxygen_amount + on.oxygen_amount,
         end=on.end | {"time": as_draws(np.where(clear, run.end["time"], when + on.end["time"]))})
-    return Etched(given, made, first, mixture, whole, on.bath_after)
+    return Etched(given, made, first, mixture, whole, on.bath_after, tray)
+
+
+def whole_tray(given: Inputs, made: dict[str, Solution]) -> Tray:
+    """The tray with room for all that is poured, as large for the first portion as for the second [m²]."""
+    volume = sum(bulk(liquid) for liquid in made.values())
+    surface = given.tray.surface(np.mean(volume, axis=-1, keepdims=True)[()], given.board.area)  # type: ignore[arg-type]
+    return dataclasses.replace(given.tray, open_area=surface if surface.ndim > 1 else float(surface.flat[0]))
 
 
 def second_pour(given: Inputs, made: dict[str, Solution]) -> tuple[Any, Any]:
     """Which draws still need the second portion when it is due [true or false], and how warm it makes the bath [K]."""
     assert given.second is not None
-    run = etch(mix(*(made[name] for name in made if name != POURS[4])), given.board, given.tray,
+    bare = Board(area=given.board.area, foil=given.board.foil)
+    run = etch(mix(*(made[name] for name in made if name != POURS[4])), bare, whole_tray(given, made),
                RateParameters.plausible(given.draws), longest=given.second[1])
     return np.isinf(np.asarray(run.time_to_clear)), np.asarray(mix(run.bath_after, made[POURS[4]]).T)
 
@@ -231,7 +241,7 @@ def outlook(given: Inputs, *, parameters: RateParameters | None = None, history:
     p = RateParameters.plausible(given.draws) if parameters is None else parameters
     seen = etched(given, parameters=p, history=history, **changed)
     fields = {field.name: getattr(seen, field.name) for field in dataclasses.fields(Etched)}
-    return Outlook(**fields, after=stand(seen.left, given.tray, hour, p))
+    return Outlook(**fields, after=stand(seen.left, seen.tray, hour, p))
 
 
 def judged(given: Inputs, variants: Sequence[Inputs], over_public: float, worst: int) -> tuple[Any, Etched]:
@@ -262,7 +272,10 @@ def judged(given: Inputs, variants: Sequence[Inputs], over_public: float, worst:
     if on.size:
         held = {s: w[on] for s, w in left.fractions.items()}
         some = Solution(left.plain_mass[on], left.plain_T[on], held, left.draws)
-        after = stand(some, given.tray, hour, RateParameters.plausible(given.draws))
+        open_area = seen.tray.open_area
+        tray = seen.tray if np.ndim(open_area) < 2 else dataclasses.replace(  # type: ignore[arg-type]
+            seen.tray, open_area=np.asarray(open_area)[on])
+        after = stand(some, tray, hour, RateParameters.plausible(given.draws))
         warm = passed({name: part(band, on) for name, band in bands.items()} | {
             "standing_peak": after.band("peak_temperature")}, over_public)
         levels[on] = severity(warm)

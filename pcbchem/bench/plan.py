@@ -85,6 +85,11 @@ class Plan:
         What widens the band of times, most first.
     outside : tuple of str
         Where the package warned that it was not checked so far.
+
+    Raises
+    ------
+    ValueError
+        Refusing reasons beside something to pour, or neither.
     """
 
     inputs: Inputs
@@ -102,6 +107,10 @@ class Plan:
     changes: tuple[Change, ...]
     doubts: tuple[Doubt, ...]
     outside: tuple[str, ...]
+
+    def __post_init__(self) -> None:
+        if self.refused == bool(self.stages):
+            raise ValueError(f"stages = {len(self.stages)} is impossible: a refused plan has 0, any other at least 1")
 
     @property
     def verdict(self) -> str:
@@ -132,13 +141,7 @@ class Plan:
         return f"Plan({self.verdict!r})"
 
     def to_frame(self) -> pandas.DataFrame:
-        """One quantity a row, with its unit in its name: low end, middle and high end of 8 in 10 plausible baths.
-
-        Returns
-        -------
-        DataFrame
-            Numbers [unit in the row's name]; what is poured comes first, unless the plan is refused.
-        """
+        """One quantity a row [unit in its name]: low end, middle and high end; see `pcbchem.bench.wording.frame`."""
         from .wording import frame
 
         return frame(self)
@@ -203,10 +206,6 @@ def plan(acid: Bottle, peroxide: Bottle, parts: tuple[float, float, float], boar
     ValueError
         A value that cannot be: names it and its limits.
 
-    Notes
-    -----
-    Rules and cautions are those of `pcbchem.bench.hazards`, each with its source.
-
     Examples
     --------
     >>> from pcbchem.bench.inputs import Bottle
@@ -239,7 +238,7 @@ def planned(given: Inputs) -> Plan:
         level = int(hazards.severity(passed))
         reasons = hazards.reasons(bands, over_public, why_never(seen))
         refused = level == 2
-        later = None if refused else stand(seen.left, given.tray, DAY, RateParameters.plausible(given.draws))
+        later = None if refused else stand(seen.left, seen.tray, DAY, RateParameters.plausible(given.draws))
     if later is None:
         del bands["volume"]
         unsaid = np.full_like(after.oxygen, np.nan)

@@ -125,8 +125,8 @@ def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = No
     if not baths:
         area, open_area = float(board.area), given.tray.open_area  # type: ignore[arg-type]
         raise ValueError(f"board: area = {area:g} m² is impossible with open_area = {open_area}: "
-                         f"with {BATHS[-1] * 100:g} mL per cm² the bath must be deeper than {LEAST_DEPTH * 1e3:g} mm and more than "
-                         f"{LEAST_VOLUME * 1e6:g} mL, in a third of it")
+                         f"with {BATHS[-1] * 100:g} mL per cm² a third of the bath must be deeper than "
+                         f"{LEAST_DEPTH * 1e3:g} mm and more than {LEAST_VOLUME * 1e6:g} mL")
     aim = _Aim(shortest, longest, one("hottest", hottest, 273.15, 373.15, "K"), given)
     count = _Count(progress, len(SHARES) * len(WATERS) * len(baths) + (ROUNDS + 1) * CLOSEST * (
         1 if portions == 1 else 1 + len(WHEN)))

@@ -105,15 +105,16 @@ def later(plan: Plan) -> str:
     day = f", after a day {share(bands['peroxide_left_day'])}" if "peroxide_left_day" in bands else ""
     hot = round(100 * float(bands["standing_peak"].over(STOP)))
     ready = f" {hot} of 100 plausible baths pass 45 °C then: have cold water for the tub ready." if hot else ""
-    used = ""
+    begin = "The bath does not stop when the board comes out."
     if "acid_used" in bands:
         copper, acid = (between(ends(bands[name], scale)[::2], digits=2) for name, scale in (
             ("copper_used", 1 / MOLAR_MASS["Cu"]), ("acid_used", 1 / L)))
-        used = f" When the board comes out it holds {copper} g/L of copper and {acid} mol/L of acid."
-    return (f"The bath does not stop when the board comes out. In the hour after it reaches "
+        begin = (f"When the board comes out the bath holds {copper} g/L of copper and {acid} mol/L of acid, and it "
+                 "does not stop.")
+    return (f"{begin} In the hour after it reaches "
             f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
             f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"
-            f"{day}.{ready}{used} How fast is assumed, not measured. So stay by it for the first hour, thermometer in "
+            f"{day}.{ready} How fast is assumed, not measured. So stay by it for the first hour, thermometer in "
             "it; then leave it open in its tray, in the open air, out of reach. Never close it up. Ask your local "
             "hazardous-waste site in what it takes the rest.")
 

@@ -162,7 +162,7 @@ def test_the_used_bath_holds_the_copper_of_the_board_and_the_acid_that_is_left(m
     assert np.all((gone >= foil * (1 - 1e-4)) & (gone <= 2 * foil * (1 + 1e-4)))
     assert [float(end) for end in (cover.low, cover.high)] == pytest.approx([10 / 3, 10 / 3], rel=1e-3), "10 mm deep"
     assert float(mild.bands["volume"].high) == pytest.approx(162e-6, rel=0.005)
-    grams, low, high = re.search(r" it holds ([\d.]+) g/L of copper and ([\d.]+) to ([\d.]+) mol/L of acid",
+    grams, low, high = re.search(r" bath holds ([\d.]+) g/L of copper and ([\d.]+) to ([\d.]+) mol/L of acid",
                                  str(mild)).groups()
     assert float(grams) == pytest.approx(foil * 63.546 / 0.162, rel=0.02)  # foil in mol, 63.546 g/mol, 0.162 L
     assert [float(low), float(high)] == pytest.approx([cut(acid.values, k) / 1000 for k in (1, 9)], abs=0.0051)
@@ -347,6 +347,12 @@ def both(seen):
         "given off": np.asarray(seen.run.oxygen_amount), "ended": np.asarray(seen.run.end["time"])}
 
 
+def tray_of(asked):
+    """The tray that nobody described, for a bath that comes in two portions: 10 mm deep when all of it is in."""
+    return Tray(asked.tray.agitation, asked.tray.facing, asked.bath_per_area * float(asked.board.area) / 0.010,
+                asked.tray.T_air)
+
+
 @pytest.mark.parametrize("share", [0.3, 0.8])
 def test_a_portion_that_is_never_poured_counts_for_nothing(share):
     """Due when half of the baths are clear: for these it is one portion with less peroxide, by every figure.
@@ -356,7 +362,8 @@ def test_a_portion_that_is_never_poured_counts_for_nothing(share):
     asked = Inputs(**MILD)
     volume = asked.bath_per_area * (1 - share / 2)
     with hushed():
-        less = outlook(asked.replace(parts=(1, 2, 3 * (1 - share)), bath_per_area=volume))
+        # in the one tray that the whole lies in 10 mm deep
+        less = outlook(asked.replace(parts=(1, 2, 3 * (1 - share)), bath_per_area=volume, tray=tray_of(asked)))
         all_at_once = outlook(asked)
         when = float(np.median(np.minimum(np.asarray(less.run.time_to_clear), 7000)))
         late = outlook(asked.replace(second=(share, when)))
@@ -378,7 +385,7 @@ def test_one_portion_with_less_peroxide_than_its_plan_says_has_the_same_verdict(
     asked = {"acid": Bottle.labelled("HCl", 0.10), "peroxide": Bottle.labelled("H2O2", 0.12), "draws": 40,
              "board": Board(area=27e-4), "tray": Tray(), "T_bottles": 293.15}
     late = made_of(**asked, parts=(0, 1, 1), bath_per_area=0.15 / 2.7, second=(0.9, 3600.0))
-    less = made_of(**asked, parts=(0, 1, 0.1), bath_per_area=0.15 / 2.7 * 0.55)
+    less = made_of(**{**asked, "tray": Tray(open_area=0.015)}, parts=(0, 1, 0.1), bath_per_area=0.15 / 2.7 * 0.55)
     assert named(late) == named(less) and "little reserve" in named(less)
     assert late.stages[-1].needed <= 0.1
     for name in ("reserve", "peroxide_left", "acid", "peroxide", "volume"):
@@ -472,7 +479,7 @@ def test_a_run_in_two_portions_is_of_the_whole_board_and_the_whole_time():
 
 @pytest.mark.parametrize(("when", "needed"), [(3000.0, "none"), (5.0, "all"), (None, "some")])
 def test_a_second_portion_says_how_many_need_it_and_its_warmth_is_theirs(when, needed):
-    alone = made_of(parts=(1, 2, 1.5), bath_per_area=0.06 * 4.5 / 6)
+    alone = made_of(parts=(1, 2, 1.5), bath_per_area=0.06 * 4.5 / 6, tray=tray_of(Inputs(**MILD)))
     times = np.asarray(alone.run.time_to_clear)
     when = float(np.median(times)) if when is None else when
     made = made_of(second=(0.5, when))
@@ -732,3 +739,23 @@ def test_outlook_of_variants_is_that_of_each(mild):
         alone = outlook(mild.inputs.replace(parts=(water, 2, 3))).bands
         for name, band in alone.items():
             assert float(side_by_side[name].high[k]) == pytest.approx(float(band.high), rel=1e-9), name
+
+
+def test_both_portions_lie_in_one_tray_and_both_have_to_cover_the_board():
+    asked = {**MILD, "parts": (0, 1, 1), "bath_per_area": 150e-6 / 27e-4}
+    shallow = Tray(open_area=150e-6 / 3.2e-3)  # 3.2 mm deep when all of it is in, 1.8 mm before
+    late = made_of(**{**asked, "tray": shallow}, second=(0.9, 900.0))
+    assert late.refused and "board not covered" in named(late)
+    assert "board not covered" not in named(made_of(**{**asked, "tray": shallow}))
+    with hushed():
+        seen = etched(Inputs(**asked, second=(0.9, 900.0)))
+    assert float(seen.tray.open_area) == pytest.approx(0.015, rel=1e-3)
+
+
+def test_a_plan_that_is_refused_cannot_be_turned_into_one_that_is_not():
+    refused = made_of(**{**MILD, "bath_per_area": 1e-3})
+    assert refused.refused
+    for plan_, changes in ((refused, {"reasons": ()}), (made_of(), {"reasons": refused.reasons}),
+                           (made_of(), {"stages": ()})):
+        with pytest.raises(ValueError, match="stages = "):
+            dataclasses.replace(plan_, **changes)
