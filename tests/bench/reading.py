@@ -70,17 +70,18 @@ def arrays(run, after, mixture):
     return {name: np.broadcast_to(values, time.shape) for name, values in found.items()}
 
 
-def tray_depth(given, litres):
-    """How deep a bath lies [mm]: in the tray that was named, or 10 mm, less where that would not hold the copper."""
-    area = float(given.board.area)
-    open_area = np.maximum(litres / 10, 1.3 * area) if given.tray.open_area is None else float(given.tray.open_area)
-    return litres / open_area  # a litre over a square metre is a millimetre
+def surface_of(given, litres):
+    """Open liquid [m²]: as the tray was named, or 10 mm deep with all that is to go in, and room for the board."""
+    if given.tray.open_area is not None:
+        return float(given.tray.open_area)
+    return np.maximum(litres / 10, 1.3 * float(given.board.area))  # a litre over a square metre is a millimetre
 
 
 def whole(given, run, after, liquids):
     """All that the rules are about, draw by draw: as `arrays`, by what lies in the tray first and what is poured.
 
-    The second portion of the peroxide goes only to the draws that are not clear when it is due.
+    The second portion of the peroxide goes only to the draws that are not clear when it is due; the tray has room
+    for it from the start.
     """
     first = mix(*(liquid for name, liquid in liquids.items() if name != SECOND))
     had = arrays(run, after, first)
@@ -92,13 +93,16 @@ def whole(given, run, after, liquids):
 
     with hushed():
         litres = poured(lambda bath: 1000 * np.asarray(bath.volume))
+        shallow = 1000 * np.asarray(first.volume)
+        at_hand = sum(1000 * np.asarray(liquid.volume) for liquid in liquids.values()) + 0 * shallow
+        room = np.mean(at_hand, axis=-1, keepdims=True) if SECOND in liquids else shallow
         had["acid"] = np.maximum(had["acid"], poured(lambda bath: bath.concentration("HCl")) / 1000)
         had["peroxide"] = np.maximum(had["peroxide"], 100 * poured(lambda bath: bath.mass_fraction("H2O2")))
         # Cu + H2O2 + 2 HCl -> CuCl2 + 2 H2O
         able = poured(lambda bath: np.minimum(np.asarray(bath.amount("H2O2")), np.asarray(bath.amount("HCl")) / 2))
     side = 1000 * float(given.board.side if given.board.width is None else min(given.board.width, given.board.height))
     had |= {"reserve": able / float(given.board.copper), "met": met(given, liquids), "litres": litres,
-            "cover": tray_depth(given, litres) / (side if given.tray.facing == "upright" else 3)}
+            "cover": shallow / surface_of(given, room) / (side if given.tray.facing == "upright" else 3)}
     return {name: np.broadcast_to(values, had["time"].shape) for name, values in had.items()}
 
 
