@@ -15,7 +15,7 @@ from ..matter.arrays import checked, chosen
 from ..matter.units import ZERO_C, L, hour, minute
 from ..reaction.bath import LONGEST
 from ..reaction.run import Band
-from .inputs import PLACES, Bottle
+from .inputs import LABEL_DOUBT, PLACES, Bottle
 
 VERDICTS = ("mix it", "with cares", "do not mix")  # in order of severity
 KINDS = ("harm", "will not finish", "care")  # what a rule is about, the worst first
@@ -232,8 +232,9 @@ def reasons(bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
 
 
 def _excess(bottle: Bottle, row: Mapping[str, str]) -> float:
-    """Strength that counts by law over the limit of a row [-]: the label, no less than `low`; or else `high`."""
-    counts = bottle.high if bottle.label is None else max(bottle.label, bottle.low)
+    """Strength that counts by law over the limit of a row [-]: the label, if the doubt is no wider; or else `high`."""
+    label = bottle.label if bottle.label is not None else bottle.high
+    counts = label if bottle.low <= label and bottle.high <= label + LABEL_DOUBT + 1e-9 else bottle.high
     return float(np.round(100 * counts / float(row["limit_percent_by_weight"]), 9))
 
 

@@ -58,7 +58,7 @@ class Etched:
                   "reserve": self.run.reserve, "mixing_temperature": self.first.T,
                   "acid": np.maximum(*(np.asarray(bath.amount("HCl")) / bulk(bath) for bath in whole)),
                   "peroxide": np.maximum(*(np.asarray(bath.mass_fraction("H2O2")) for bath in whole)),
-                  "acid_met": acid_met(self.given, self.poured), "volume": bulk(self.mixture),
+                  "acid_met": acid_met(self.poured), "volume": bulk(self.mixture),
                   "cover": np.minimum(*(cover(self.given, self.tray, bulk(bath)) for bath in whole))}
         return {name: Band.of(np.broadcast_to(value, np.shape(self.run.time_to_clear)), self.run.draws)
                 for name, value in values.items()}
@@ -153,11 +153,11 @@ def poured(given: Inputs, *, parts: Any = None, bath_per_area: ArrayLike | None 
     return {name: made[name] for name in order if name in made}
 
 
-def acid_met(given: Inputs, made: dict[str, Solution]) -> Any:
-    """Mass fraction of acid [kg/kg] in what strong peroxide is poured into; 0 where none meets it undiluted."""
+def acid_met(made: dict[str, Solution]) -> Any:
+    """Mass fraction of acid [kg/kg] in what the peroxide is poured into; 0 where that is nothing."""
     names = list(made)
     before = [made[name] for name in names[:names.index(POURS[3])]] if POURS[3] in names else []
-    if not before or given.peroxide.high <= WEAK:
+    if not before:
         return 0.0
     acid = sum(np.asarray(liquid.plain_mass * liquid.fractions["HCl"]) for liquid in before)
     whole = np.asarray(sum(liquid.plain_mass for liquid in before))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..matter.units import mL, us_fl_oz
+from ..matter.units import ZERO_C, mL, us_fl_oz
 from .inputs import Inputs
 from .outlook import POURS
 from .spoken import degrees, figures, watch
@@ -12,21 +12,20 @@ from .spoken import degrees, figures, watch
 if TYPE_CHECKING:
     from .plan import Plan, Stage
 
-ROOM, WARMED = 293.15, 5.0  # K: what is so much warmer is left to cool
+COLD = 25.0 + ZERO_C  # K: what is warmer is left to cool before the peroxide goes in (common practice)
 
 
-def how(stage: Stage, number: int, last: int, before: Stage | None) -> str:
+def how(stage: Stage, number: int, last: int, before: Stage | None, vessel: str = "jug") -> str:
     """How one of `POURS` is poured, by its place in the order [-] and the warmth before it [K]."""
     if stage.what == POURS[4]:
-        return "slowly, only if the board is not clear, and the bath below 40 °C and not warming (common practice)"
+        return "slowly, only if the board is not clear and the bath below 40 °C (common practice)"
     if number == 1:
-        first = {POURS[1]: "in the tray", POURS[3]: "first, in the jug: so weak, it is mostly water"}
-        return first.get(stage.what, "first, in the jug")
+        weak = ": so weak, it is mostly water" if stage.what == POURS[3] and number < last else ""
+        return f"first, in the {vessel}{weak}"
     if stage.what == POURS[3] and number < last:
         return "into it: so weak, it is mostly water"
-    warm = before is not None and before.temperature is not None and stage.temperature is not None and (
-        float(before.temperature.middle) > ROOM + WARMED)
-    cool = ", when it is as cold as the room again (worked out without)" if warm and stage.what == POURS[3] else ""
+    warm = before is not None and before.temperature is not None and float(before.temperature.high) > COLD
+    cool = f", when it has cooled to {COLD - ZERO_C:.0f} °C (worked out without)" if warm else ""
     return {POURS[2]: "slowly into it, stirring", POURS[3]: f"last and slowly{cool}"}.get(stage.what, "slowly into it")
 
 
@@ -35,7 +34,7 @@ def pours(plan: Plan) -> str:
     lines, given = [], plan.inputs
     now = [stage for stage in plan.stages if stage.what != POURS[4]]
     for k, stage in enumerate(now):
-        way = how(stage, k + 1, len(now), now[k - 1] if k else None)
+        way = how(stage, k + 1, len(now), now[k - 1] if k else None, "jug" if given.kept is None else "tray")
         lines.append(f"{k + 1}. {stage.what}, {way}: {amount(stage)}")
     into = "" if given.kept is not None else "Pour it from the jug into the tray at once. "
     lines.append(f"{len(lines) + 1}. {into}Then the board goes in.")
@@ -60,7 +59,7 @@ def tray(given: Inputs) -> str:
     flat = given.tray.facing != "upright"
     small = (" **That is smaller than the board: say how large your tray is.**"
              if flat and surface < float(given.board.footprint) else "")
-    used = ("" if given.kept is None else " Top up only a bath that has stood open for days, at room temperature, with "
-            "no bubbles when it is stirred: peroxide left in it makes it hotter.")
+    used = ("" if given.kept is None else " Use again only a bath that has stood open for days, is at room temperature "
+            "and shows no bubbles when it is stirred: peroxide left in it makes it hotter.")
     return (f"Worked out for {figures(surface * 1e4)} cm² of open liquid, {figures(volume / surface * 1e3)} mm deep."
             f"{small} Deeper and narrower it gets much hotter. Mix it when the board is ready; use it at once.{used}")

@@ -28,13 +28,15 @@ RULES = "These rules are common practice: not law, and no permission. Your local
 REMINDER = ("Goggles, gloves, open air; in the order above; stop at 45 °C; never closed; nothing down the drain. "
             "All the cautions for these bottles go with this plan.")
 """Stands where a page has said the cautions already."""
-STOP = 45.0 + ZERO_C
-"""The trade takes the board out at this [K] (common practice)."""
+STOP, HOT = 45.0 + ZERO_C, 60.0 + ZERO_C
+"""The trade takes the board out at the first, and nobody stays near the second [K] (common practice)."""
 TRIED = {"water": "more water", "bath": "more bath for the copper", "start": "a colder start"}
 DOUBTS = {"acid": "your acid's strength", "peroxide": "your peroxide's strength", "kept bath": "the kept bath",
           "model": "the model's own numbers"}
-NARROWS = {"acid": "measure it, or etch one offcut first", "peroxide": "measure it, or etch one offcut first",
-           "kept bath": "etch one offcut in it first", "model": "one offcut etched first says more"}
+NARROWS = {"acid": "measure it, or etch an offcut first in a little bath of its own",
+           "peroxide": "measure it, or etch an offcut first in a little bath of its own",
+           "kept bath": "etch an offcut first in a little of it",
+           "model": "an offcut etched first in a little bath of its own says more"}
 AGAIN = 1.05  # a doubt that narrows the band by less than this factor is not worth a word
 
 
@@ -105,6 +107,12 @@ def later(plan: Plan) -> str:
     day = f", after a day {share(bands['peroxide_left_day'])}" if "peroxide_left_day" in bands else ""
     hot = round(100 * float(bands["standing_peak"].over(STOP)))
     ready = f" {hot} of 100 plausible baths pass 45 °C then: have cold water for the tub ready." if hot else ""
+    if plan.later is not None:
+        day_long = plan.later.band("peak_temperature")
+        if float(day_long.high) > float(bands["standing_peak"].high) + 1:
+            ready += f" Later that day it reaches {degrees(day_long)}."
+    stay = ("keep well back from it, upwind, and let nobody near" if float(bands["standing_peak"].high) > HOT else
+            "stay by it for the first hour, thermometer in it")
     begin = "The bath does not stop when the board comes out."
     if "acid_used" in bands:
         copper, acid = (between(ends(bands[name], scale)[::2], digits=2) for name, scale in (
@@ -114,8 +122,8 @@ def later(plan: Plan) -> str:
     return (f"{begin} In the hour after it reaches "
             f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
             f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"
-            f"{day}.{ready} How fast is assumed, not measured. So stay by it for the first hour, thermometer in "
-            "it; then leave it open in its tray, in the open air, out of reach. Never close it up. Ask your local "
+            f"{day}.{ready} How fast is assumed, not measured. So {stay}; "
+            "then leave it open in its tray, in the open air, out of reach. Never close it up. Ask your local "
             "hazardous-waste site in what it takes the rest.")
 
 

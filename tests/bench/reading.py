@@ -13,7 +13,8 @@ from pcbchem.matter.arrays import hushed
 
 ZERO = 273.15
 REFUSE = {"hot while etching": "harm", "most must be stopped": "harm", "too fast": "harm",
-          "hot when left standing": "harm", "too much acid": "harm", "too much peroxide": "harm",
+          "hot when left standing": "harm", "may boil when left standing": "harm", "too much acid": "harm",
+          "too much peroxide": "harm",
           "strong acid meets peroxide": "harm", "never clears": "will not finish",
           "board not covered": "will not finish"}
 SECOND = "peroxide, second portion"
@@ -50,9 +51,10 @@ def liquids_of(given):
 
 
 def met(given, liquids):
-    """Per cent of acid by weight in what peroxide is poured into, draw by draw; 0 for shop peroxide, up to 6 %."""
-    before = [liquids[name] for name in ("water", "kept bath", "acid") if name in liquids]
-    if given.peroxide.high <= 0.06 or "peroxide" not in liquids or not before:
+    """Per cent of acid by weight in what peroxide is poured into, by draw; up to 6 % it goes in before the acid."""
+    poured = ("water", "kept bath", "acid") if given.peroxide.high > 0.06 else ("water", "kept bath")
+    before = [liquids[name] for name in poured if name in liquids]
+    if "peroxide" not in liquids or not before:
         return 0.0
     masses = [np.asarray(liquid.mass) for liquid in before]
     held = sum(mass * np.asarray(liquid.mass_fraction("HCl")) for mass, liquid in zip(masses, before, strict=True))
@@ -113,8 +115,10 @@ def whole_of(plan):
 
 
 def worst_bottle(acid, peroxide, place):
-    """Per cent by weight over the limit of the place, the worse bottle: the label counts where it is not too low."""
-    counts = {bottle.substance: 100 * (bottle.high if bottle.label is None else max(bottle.label, bottle.low))
+    """Per cent by weight over the limit of the place, the worse bottle: a label counts if it is near what is inside."""
+    near = {bottle.substance: bottle.label is not None and bottle.low <= bottle.label
+            and bottle.high <= bottle.label + 0.01 + 1e-9 for bottle in (acid, peroxide)}
+    counts = {bottle.substance: 100 * (bottle.label if near[bottle.substance] else bottle.high)
               for bottle in (acid, peroxide)}
     return max(round(counts[substance] / limit, 9) for substance, limit in LAW[place].items())
 
@@ -125,7 +129,8 @@ def looked_at(had, law):
         return {"hot while etching": cut(had["etching"], 9) / 60, "most must be stopped": cut(had["etching"], 5) / 45,
                 "too fast": 30 / cut(had["time"], 1), "board not covered": np.divide(1, cut(had["cover"], 9)),
                 "much bath": cut(had["litres"], 9) / 1,
-                "hot when left standing": cut(had["standing"], 5) / 75, "too much acid": cut(had["acid"], 9) / 6,
+                "hot when left standing": cut(had["standing"], 5) / 75,
+                "may boil when left standing": cut(had["standing"], 9) / 95, "too much acid": cut(had["acid"], 9) / 6,
                 "too much peroxide": cut(had["peroxide"], 9) / 12,
                 "strong acid meets peroxide": cut(had["met"], 9) / 12,
                 "never clears": np.isinf(had["time"]).mean(axis=-1) / 0.1,

@@ -65,6 +65,8 @@ LIMITS = {
     "most must be stopped": ("etching_peak", "middle", 45 + ZERO, "do not mix", "harm"),
     "too fast": ("time_to_clear", "low", 30, "do not mix", "harm"),
     "hot when left standing": ("standing_peak", "middle", 75 + ZERO, "do not mix", "harm"),
+    # 100 °C less the doubt of a model that nobody has checked there: a bath of which 1 in 10 may boil over is none
+    "may boil when left standing": ("standing_peak", "high", 95 + ZERO, "do not mix", "harm"),
     "too much acid": ("acid", "high", 6 * 1000, "do not mix", "harm"),
     # 12 % that breaks up entirely just reaches 100 °C from 20 °C: 94.7 kJ/mol (CRC enthalpies, computed)
     "too much peroxide": ("peroxide", "high", 0.12, "do not mix", "harm"),
@@ -265,9 +267,11 @@ def test_law_a_stronger_bottle_never_loses_a_caution(strengths, place, labels, o
     ("EU", (0.37, None), (0.03, None), 0.25), ("EU", (0.31, None), (0.30, None), 2.5),
     ("GB", (0.31, None), (0.03, None), 3.1),
     ("GB", (0.11, 0.10), (0.12, 0.12), 1.0), ("elsewhere", (0.31, None), (0.12, None), 3.1),
-    ("elsewhere", (0.05, None), (0.24, None), 2.0), ("EU", (0.1, None), (0.36, 0.12), 1.0),
+    ("elsewhere", (0.05, None), (0.24, None), 2.0), ("EU", (0.1, None), (0.13, 0.12), 1.0),
+    # nor is one that the bottle may hold far more than
+    ("EU", (0.1, None), (0.36, 0.12), 3.0),
     # a label below all that the bottle may hold is no label
-    ("EU", (0.1, None), (0.36, 0.12, 0.30), 2.5), ("GB", (0.32, 0.10, 0.30), (0.03, None), 3.0)])
+    ("EU", (0.1, None), (0.36, 0.12, 0.30), 3.0), ("GB", (0.32, 0.10, 0.30), (0.03, None), 3.2)])
 def test_law_the_label_counts_where_there_is_one(place, acid, peroxide, expected):
     pair = bottle("HCl", *acid), bottle("H2O2", *peroxide)
     assert over_public(*pair, place) == pytest.approx(expected)

@@ -198,7 +198,8 @@ def test_the_reason_named_is_the_true_one(found):
 
 NEVER = re.compile(r"(\d+(?:\.(\d+))?) in 100 plausible baths never clear this board")
 SHARED = {"hot while etching": lambda had: had["etching"] > 60, "most must be stopped": lambda had: had["etching"] > 45,
-          "too fast": lambda had: had["time"] < 30, "hot when left standing": lambda had: had["standing"] > 75}
+          "too fast": lambda had: had["time"] < 30, "hot when left standing": lambda had: had["standing"] > 75,
+          "may boil when left standing": lambda had: had["standing"] > 95}
 """Whose words tell how many of the draws pass the limit: °C and seconds, common practice, no source."""
 
 

@@ -67,6 +67,7 @@ WHERE = {
     "hot while etching": (bottles(31, 32.5), "bath_per_area", BATH, {"parts": (2.5, 1, 1)}),
     "too fast": (bottles(37, 35), "parts", WATER, {}),
     "hot when left standing": (bottles(31, 35), "parts", WATER, {"parts": (0, 1, 2), "bath_per_area": 0.1}),
+    "may boil when left standing": (bottles(31, 35), "parts", WATER, {"parts": (0, 1, 2), "bath_per_area": 0.1}),
     "too much acid": (bottles(37, 3), "parts", WATER, {"parts": (0, 3, 1)}),
     "too much peroxide": (bottles(10, 34), "parts", WATER, {"parts": (0, 1, 3)}),
     "strong acid meets peroxide": (bottles(31, 12), "parts", WATER, {}),
