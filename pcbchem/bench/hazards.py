@@ -16,6 +16,7 @@ from ..matter.units import ZERO_C, L, hour, minute
 from ..reaction.bath import LONGEST
 from ..reaction.run import Band
 from .inputs import LABEL_DOUBT, PLACES, Bottle
+from .spoken import of_draws
 
 VERDICTS = ("mix it", "with cares", "do not mix")  # in order of severity
 KINDS = ("harm", "will not finish", "care")  # what a rule is about, the worst first
@@ -26,7 +27,7 @@ WHY_STOPPED = {"acid": "most of those run out of acid", "peroxide": "most of tho
 """Why a run that never clears stops, and as a clause."""
 SCALES = {"K": (1.0, ZERO_C, " °C", 0), "s": (1.0, 0.0, " s", 0), "min": (1 / minute, 0.0, " min", 0),
           "mol/m3": (L, 0.0, " mol/L", 1), "kg/kg": (100.0, 0.0, " % by weight", 1), "-": (1.0, 0.0, " times", 1),
-          "m3": (1 / L, 0.0, " L", 1), "never": (100.0, 0.0, " in 100", 0)}
+          "share": (100.0, 0.0, " %", 0), "m3": (1 / L, 0.0, " L", 1), "never": (100.0, 0.0, " in 100", 0)}
 """For people: times this, less this, the word for the unit, and least decimals [-]."""
 
 
@@ -123,11 +124,9 @@ def measured(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike) -> N
 
 
 def shared(rule: Rule, bands: Mapping[str, Band]) -> str:
-    """How many draws pass a rule's limit [-], as people say it: "all", "23 of 100"."""
-    values, weights = bands[rule.quantity].values, bands[rule.quantity].weights
-    over = values > rule.limit if rule.side == "above" else values < rule.limit
-    count = round(100 * float(np.average(over, axis=-1, weights=weights)))
-    return "all" if count == 100 else f"{count} of 100"
+    """How many draws pass a rule's limit [-], as people say it."""
+    values = bands[rule.quantity].values
+    return of_draws(values > rule.limit if rule.side == "above" else values < rule.limit)
 
 
 def passed(bands: Mapping[str, Band], over_public: ArrayLike) -> dict[str, NDArray[np.bool_]]:

@@ -25,8 +25,7 @@ MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}
 """What a bath that was kept may hold [mol/m³]."""
 BATH_PER_AREA = (1e-4, 10.0)
 """Least and most bath over bare copper [m³/m²]: 0.01 to 1000 mL per cm²."""
-MOST_PART = 1e6
-MOST_HELD_BACK = 0.9  # share of the peroxide
+MOST_PART, MOST_HELD_BACK = 1e6, 0.9  # part, and share of the peroxide [-]
 WAIT = (5.0, 7200.0)  # s, until the second portion
 BOTTLES = (273.15, 313.15)  # K: colder freezes, warmer is no bench
 
@@ -240,7 +239,8 @@ class Inputs:
                                  f"0 to {MOST_HELD_BACK:g}, time, {WAIT[0]:g} to {WAIT[1]:g} s)")
             share, when = (one(f"second: {name}", value, *ends) for name, value, ends in zip(
                 ("share", "time"), self.second, ((0.0, MOST_HELD_BACK, ""), (*WAIT, "s")), strict=True))
-            object.__setattr__(self, "second", (share, when) if share else None)
+            due = share and self.parts[2] and (self.kept is None or self.kept.share < 1)
+            object.__setattr__(self, "second", (share, when) if due else None)
         for name, least, most in (("draws", 1, MOST_DRAWS), ("seed", 0, 2**53)):
             value = getattr(self, name)
             if isinstance(value, bool) or not isinstance(value, int | np.integer) or not least <= value <= most:

@@ -14,7 +14,7 @@ from ..matter.units import ZERO_C, mL
 from ..reaction.bath import LEAST_DEPTH, LEAST_VOLUME, LONGEST
 from ..reaction.setup import Board, Tray
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
-from .inputs import Bottle, Inputs, one
+from .inputs import WAIT, Bottle, Inputs, one
 from .outlook import POURS, judged
 from .plan import Plan, planned
 from .spoken import apart, clock, figures, per_cm2, ratio_of, watch
@@ -30,7 +30,7 @@ FEW = 40  # draws for a first look at every mixture; those that come near are ru
 CLOSEST = 40  # mixtures run with all draws in a round
 ROUNDS = 3  # of ever smaller steps around the best
 HELD_BACK = 0.5  # share of the peroxide in the second portion
-WHEN = (0.5, 1.0)  # when it is poured, as shares of the shortest time wanted
+WHEN = (0.5, 1.0)  # when it is poured, as shares of the shortest time wanted, within `WAIT`
 ROUNDER = 1.1  # so much more acid and peroxide is a mixture worth that is easier to say and to measure
 LOWER = 0.5  # K: two portions count where they lower the peak by more
 Progress = Callable[[int, int], Any]
@@ -127,13 +127,13 @@ def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = No
         raise ValueError(f"board: area = {area:g} m² is impossible with open_area = {open_area}: "
                          f"with {BATHS[-1] * 100:g} mL per cm² a third of the bath must be deeper than "
                          f"{LEAST_DEPTH * 1e3:g} mm and more than {LEAST_VOLUME * 1e6:g} mL")
+    due = [share * shortest for share in WHEN if portions == 2 and WAIT[0] <= share * shortest <= WAIT[1]]
     aim = _Aim(shortest, longest, one("hottest", hottest, 273.15, 373.15, "K"), given)
-    count = _Count(progress, len(SHARES) * len(WATERS) * len(baths) + (ROUNDS + 1) * CLOSEST * (
-        1 if portions == 1 else 1 + len(WHEN)))
+    count = _Count(progress, len(SHARES) * len(WATERS) * len(baths) + (ROUNDS + 1) * CLOSEST * (1 + len(due)))
     near = _roughly(aim, baths, count)
     rank, best = _closely(aim, near, count)
-    for share in WHEN if portions == 2 else ():
-        late = dataclasses.replace(aim, given=given.replace(second=(HELD_BACK, share * shortest)))
+    for when in due:
+        late = dataclasses.replace(aim, given=given.replace(second=(HELD_BACK, when)))
         rank, best = min((rank, best), _closely(late, near, count), key=lambda pair: pair[0])
     rank, best = _rounder(dataclasses.replace(aim, given=given.replace(second=best.second)), rank, best)
     tried = count.done
@@ -237,7 +237,10 @@ def _missed(nearest: Plan, aim: _Aim) -> tuple[str, ...]:
     """What a plan misses, in words [min, °C], with the figures that tell it from what was asked."""
     def told(write: Callable[[float], str], unit: str, asked: float, is_: float) -> tuple[str, str]:
         both = write(asked), write(is_)
-        return both if both[0] != both[1] else tuple(f"{value} {unit}" for value in apart(asked, is_))  # type: ignore
+        if both[0] == both[1]:
+            first, second = apart(asked, is_)
+            return f"{first} {unit}", f"{second} {unit}"
+        return both
 
     times, peak = nearest.bands["time_to_clear"], nearest.bands["etching_peak"]
     short, first = told(clock, "s", aim.shortest, float(times.low))

@@ -56,6 +56,18 @@ def per_cm2(bath_per_area: float) -> float:
     return bath_per_area / (mL / 1e-4)
 
 
+def of_draws(which: Any) -> str:
+    """How many of some draws [true or false] it is: "all", "none", "23 of 200".
+
+    Examples
+    --------
+    >>> print(of_draws([True, False]), of_draws([True, True]))
+    1 of 2 all
+    """
+    count, of = int(np.sum(which)), np.size(which)
+    return "all" if count == of else f"{count} of {of}" if count else "none"
+
+
 def clock(seconds: Any) -> str:
     """A time in words people use: seconds, minutes or hours [s in], and "never" for infinity.
 

@@ -14,8 +14,8 @@ from ..reaction.run import Band
 from .changes import Change, ladder
 from .hazards import Caution, over_public
 from .inputs import Bottle, Inputs
-from .spoken import apart, between, clock, degrees, figures, per_cm2, share, span, watch
-from .steps import pours, tray
+from .spoken import apart, between, clock, degrees, figures, of_draws, per_cm2, share, span
+from .steps import looks, pours, tray
 
 if TYPE_CHECKING:
     import pandas
@@ -72,12 +72,12 @@ def changed(change: Change, given: Inputs) -> str:
     """One change that was tried, in words [parts, mL per cm², °C]: no volume."""
     to = HEADS[change.verdict].rstrip(".").lower()
     if change.lever == "water":
-        after, before = apart(change.value, given.parts[0])
+        after, before = apart(change.value, given.parts[0], 3)
         rest = " : ".join(figures(part, 3) for part in given.parts[1:])
         said = (f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, "
                 "as much of it in all")
     elif change.lever == "bath":
-        after, before = apart(per_cm2(change.inputs.bath_per_area), per_cm2(given.bath_per_area))
+        after, before = apart(per_cm2(change.inputs.bath_per_area), per_cm2(given.bath_per_area), 3)
         said = f"more of the same bath: {after} mL per cm² of bare copper instead of {before}"
     else:
         after, before = apart(change.value - ZERO_C, given.T_bottles - ZERO_C)
@@ -105,8 +105,9 @@ def later(plan: Plan) -> str:
     bands = plan.bands
     low, high = (figures(float(v)) for v in (bands["oxygen"].low, bands["oxygen"].high))
     day = f", after a day {share(bands['peroxide_left_day'])}" if "peroxide_left_day" in bands else ""
-    hot = round(100 * float(bands["standing_peak"].over(STOP)))
-    ready = f" {hot} of 100 plausible baths pass 45 °C then: have cold water for the tub ready." if hot else ""
+    hot = of_draws(bands["standing_peak"].values > STOP)
+    ready = "" if hot == "none" else (
+        f" {hot[0].upper()}{hot[1:]} plausible baths pass 45 °C then: have cold water for the tub ready.")
     if plan.later is not None:
         day_long = plan.later.band("peak_temperature")
         if float(day_long.high) > float(bands["standing_peak"].high) + 1:
@@ -148,6 +149,8 @@ def helps(plan: Plan) -> list[str]:
     given = plan.inputs
     law = ["No change of the mixture alters who may hold a bottle."] * (
         over_public(given.acid, given.peroxide, given.place) > 1)
+    law += ["For the amount: less of the same bath, or one board after another."] * any(
+        reason.rule == "much bath" for reason in plan.reasons)
     if plan.verdict == "mix it" or (law and not plan.refused):
         return law
     if not plan.changes:
@@ -223,20 +226,6 @@ def unchecked(warning: str) -> str:
     value, low, high = ((float(parts[k]) - less) * scale for k in (3, 5, 6))
     limit = f"to {figures(high)}" if value > high else f"from {figures(low)}"
     return f"{parts[2]} of {figures(value)}{unit}{where}, checked {limit}{unit}"
-
-
-def looks(plan: Plan) -> str:
-    """When to look, when to pull and how long the resist stands [s]."""
-    if plan.first_look is None or plan.over_etch is None:
-        return ""
-    first = (f"Watch the bath and a thermometer from the start. Look first at the copper after "
-             f"**{watch(plan.first_look)}**, then often. Pull the board, with plastic tongs and low over the tray, "
-             f"when it is clear all over; {span(Band.of(plan.over_etch, 2))} more clears the last corners (10 to 30 % "
-             "of the time; common practice).")
-    resist = ("How long the resist stands a bath as strong or as warm as this one we do not know."
-              if plan.resist_life is None else
-              f"Resist stands such a bath {span(Band.of(plan.resist_life, 2))} (common practice).")
-    return f"{first} {resist}"
 
 
 def frame(plan: Plan) -> pandas.DataFrame:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 PER_CM2 = mL / 1e-4  # m³/m² in 1 mL/cm²
 GRAM_PER_LITRE = 1 / MOLAR_MASS["Cu"]  # mol/m³ in 1 g/L of copper
-LEAST, MOST = BATH_PER_AREA[0] / PER_CM2, BATH_PER_AREA[1] / PER_CM2  # mL/cm²
+LEAST, MOST = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # mL/cm²
 BOTTLES, AIR, HOTTEST = (0, 40), (-10, 45), (0, 100)  # °C
 WAIT = (0.1, 120)  # min until the second portion
 WINDOW = (0.02, 240)  # min until the board is clear
@@ -160,6 +160,12 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
         bottles = bottle("acid", acid, "HCl", T), bottle("peroxide", peroxide, "H2O2", T)
     given = Inputs(*bottles, parts, board, tray, per_area, where(place), T,
                    None if kept is None else topped_up(kept), second, draws, seed)
+    if given.second is not None:
+        fresh, area = 1 - (0 if given.kept is None else given.kept.share), float(board.area)  # type: ignore[arg-type]
+        later = given.second[0] * given.parts[2] / sum(given.parts) * fresh
+        room = dataclasses.replace(tray, open_area=float(tray.surface(per_area * area, area)))
+        with told("second"):
+            deep_enough(size, size, board, room, per_area * (1 - later))
     made = plans.planned(given)
     return dataclasses.replace(made, outside=tuple(dict.fromkeys((*outside, *made.outside))))
 

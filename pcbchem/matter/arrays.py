@@ -22,7 +22,7 @@ _LISTENER: ContextVar[list[str] | None] = ContextVar("listener", default=None)
 
 @contextmanager
 def hushed(heard: list[str] | None = None) -> Iterator[None]:
-    """Keep RangeWarnings of this thread off the screen: each once in the list, where one is given."""
+    """Keep RangeWarnings of this thread off the screen: each once in the list, if given. Never yield inside."""
     token = _LISTENER.set([] if heard is None else heard)
     try:
         yield

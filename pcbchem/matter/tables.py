@@ -25,7 +25,7 @@ def read(name: str) -> tuple[Mapping[str, str], ...]:
     Returns
     -------
     tuple of mapping
-        One mapping a row, not to be changed; values are the printed text [unit in the column name].
+        One mapping a row, not to be changed (`dict(row)` copies it); values as printed [unit in the column name].
 
     Raises
     ------

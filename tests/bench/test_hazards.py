@@ -201,7 +201,7 @@ def test_law_reasons_say_what_refuses_and_nothing_else():
                  time_to_clear=band(2000.0, never=0.35))
     found = reasons(bands, 2.5, "peroxide")
     assert [r.kind for r in found] == ["harm", "harm", "will not finish"]
-    assert found[0].words == "0 of 100 plausible baths pass 60 °C while etching: 1 in 10 reaches 72 °C"
+    assert found[0].words == "none plausible baths pass 60 °C while etching: 1 in 10 reaches 72 °C"
     assert "7.0 mol/L" in found[1].words and "6 mol/L" in found[1].words
     assert "35 in 100" in found[2].words and found[2].words.endswith("most of those run out of peroxide")
     cares = reasons(bath(reserve=band(1.0), acid=band(4000.0)), 2.5)
@@ -236,11 +236,11 @@ def test_law_a_reason_counts_the_draws_that_pass_its_limit():
     peaks = np.where(np.arange(1000) < 234, 70.0, 50.0) + ZERO
     said = {r.rule: r.words for r in reasons(bath(etching_peak=Band.of(peaks, 1000)), 0.0)}
     hot, most = said["hot while etching"], said["most must be stopped"]
-    assert hot.startswith("23 of 100 plausible baths pass 60 °C") and "70 °C" in hot
+    assert hot.startswith("234 of 1000 plausible baths pass 60 °C") and "70 °C" in hot
     assert most.startswith("all plausible baths pass 45 °C") and "50 °C" in most
     short = np.where(np.arange(1000) < 150, 20.0, 200.0)
     said = reasons(bath(time_to_clear=Band.of(short, 1000)), 0.0)[0].words
-    assert said.startswith("15 of 100 plausible baths clear the board in under 30 s, 1 in 10 in 20 s")
+    assert said.startswith("150 of 1000 plausible baths clear the board in under 30 s, 1 in 10 in 20 s")
 
 
 def test_law_a_time_without_end_is_written_in_hours():

@@ -406,3 +406,11 @@ def test_a_wide_tray_with_little_copper_leaves_out_the_baths_that_are_too_shallo
     with pytest.raises(ValueError, match="open_area"):
         mildest(Bottle.labelled("HCl", 0.31), Bottle.labelled("H2O2", 0.12), Board(area=1e-4), Tray(open_area=1.0),
                 place="EU", draws=20)
+
+
+@pytest.mark.parametrize("window", [(6.0, 480.0), (7800.0, 14400.0)])
+def test_a_second_portion_is_tried_only_when_there_is_time_to_pour_it(window):
+    """Due after half and after all of the shortest time: 3 s is too soon, 7800 s too late, the others are tried."""
+    found = mildest(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), Board(area=27e-4), place="EU",
+                    window=window, portions=2, draws=10)
+    assert found.plan.inputs.second is None or 5 <= found.plan.inputs.second[1] <= 7200
