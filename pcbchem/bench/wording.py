@@ -149,6 +149,8 @@ def helps(plan: Plan) -> list[str]:
     given = plan.inputs
     law = ["No change of the mixture alters who may hold a bottle."] * (
         over_public(given.acid, given.peroxide, given.place) > 1)
+    law += ["We took a bath 10 mm deep, as nobody said how large the tray is: say how large yours is."] * (
+        given.tray.open_area is None and any(reason.rule == "board not covered" for reason in plan.reasons))
     law += ["For the amount: less of the same bath, or one board after another."] * any(
         reason.rule == "much bath" for reason in plan.reasons)
     if plan.verdict == "mix it" or (law and not plan.refused):

@@ -206,7 +206,7 @@ def test_law_a_bath_must_cover_its_board_and_stay_within_a_litre(what, changed, 
     assert SEVERITY[made.verdict] >= verdict
     if rule == "board not covered":
         reason, = (reason for reason in made.reasons if reason.rule == rule)
-        assert made.refused and reason.kind == "will not finish" and "say how large" in reason.words
+        assert made.refused and reason.kind == "will not finish" and "stays dry" in reason.words
 
 
 def test_law_a_plan_whose_middle_bath_reaches_the_trades_own_stop_is_refused():
