@@ -228,8 +228,10 @@ def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
     miss = (np.maximum(np.log(aim.shortest / np.minimum(times.low, LONGEST)), 0)
             + np.maximum(np.log(np.minimum(times.high, LONGEST) / aim.longest), 0) + 2.0 * np.isinf(times.high)
             + np.maximum(peak - aim.hottest, 0) / 10 + 100.0 * (severity == 2) + 1000.0 * (lower < LOWER))
-    moles = np.zeros(len(batch)) + sum(np.mean(np.broadcast_to(made[name].amount(substance), times.values.shape), axis=-1)
-                for name, substance in ((POURS[2], "HCl"), (POURS[3], "H2O2"), (POURS[4], "H2O2")) if name in made)
+    moles = np.zeros(len(batch))
+    for name, substance in ((POURS[2], "HCl"), (POURS[3], "H2O2"), (POURS[4], "H2O2")):
+        if name in made:
+            moles += np.mean(np.broadcast_to(made[name].amount(substance), times.values.shape), axis=-1)
     return [(float(m), int(s), float(n)) for m, s, n in zip(miss, severity, moles, strict=True)]
 
 
