@@ -8,7 +8,7 @@ from itertools import product
 import numpy as np
 
 from ..matter.arrays import FloatArray, as_draws, hushed
-from ..matter.units import ZERO_C, mL
+from ..matter.units import ZERO_C, mL_per_cm2
 from ..reaction.bath import LONGEST
 from ..reaction.parameters import RateParameters
 from ..reaction.run import Band
@@ -22,7 +22,7 @@ MOST_BATH = 0.10
 """Most bath over bare copper tried [m³/m²]: 10 mL per cm²."""
 COLDEST = 10.0 + ZERO_C
 """Coldest start tried [K]."""
-TENTH_PER_CM2 = 0.1 * mL / 1e-4  # m³/m²
+TENTH_PER_CM2 = 0.1 * mL_per_cm2  # m³/m²
 FEW = 8  # tries of a lever at first; then every step between the first that helps and the one before it
 
 
@@ -71,8 +71,8 @@ def ladder(given: Inputs, lever: str) -> FloatArray:
     """
     water, acid, peroxide = given.parts
     if lever == "water":
-        poured = given.kept is None or given.kept.share < 1
-        return np.arange(np.floor(10 * water + 1e-9) + 1, 10 * MOST_WATER * max(acid, peroxide) * poured + 1) / 10
+        most = MOST_WATER * max(acid, peroxide) if given.fresh else 0.0
+        return np.arange(np.floor(10 * water + 1e-9) + 1, 10 * most + 1) / 10
     if lever == "bath":
         return np.arange(np.floor(given.bath_per_area / TENTH_PER_CM2 + 1e-9) + 1,
                          MOST_BATH / TENTH_PER_CM2 + 1 - 1e-9) * TENTH_PER_CM2
@@ -166,8 +166,7 @@ def doubts(given: Inputs, times: Band) -> tuple[Doubt, ...]:
     drawn = doubtful(given)
     names = {"acid": ("acid",), "peroxide": ("peroxide",),
              "kept bath": tuple(name for name in drawn if name.startswith("kept "))}
-    nothing = given.kept is not None and given.kept.share == 1
-    unused = {name for name, part in (("acid", given.parts[1]), ("peroxide", given.parts[2])) if part == 0 or nothing}
+    unused = {name for name, part in zip(("acid", "peroxide"), given.parts[1:], strict=True) if not part * given.fresh}
     wide = {name: keys for name, keys in names.items() if name not in unused
             and any(np.ptp(np.asarray(drawn[key])) > 0 for key in keys)}
     rows = (*wide.values(), ())  # last: the bottles as they are, and the model at its defaults

@@ -8,9 +8,9 @@ import json
 import os
 import pathlib
 import secrets
-from collections.abc import Iterator
 from typing import Any
 
+from ..matter.arrays import named
 from ..reaction.setup import Board, Foil, Tray
 from .inputs import Bottle, Inputs, Kept
 
@@ -112,7 +112,7 @@ def read(path: str | pathlib.Path) -> Inputs:
     0.05 m
     """
     file = pathlib.Path(path)
-    with _named(file.name or str(file)):
+    with named(file.name or str(file)):
         return _inputs(file)
 
 
@@ -139,7 +139,7 @@ def _may_go(target: pathlib.Path, overwrite: bool) -> bool:
         return False
     if not overwrite:
         raise FileExistsError(f"{target} is already there: choose another name, or overwrite=True for a plan")
-    with _named(f"{target.name}: is not a plan of this package, it is left alone"):
+    with named(f"{target.name}: is not a plan of this package, it is left alone"):
         _inputs(target)
     return True
 
@@ -190,7 +190,7 @@ def _built(held: dict[str, Any]) -> Inputs:
     made: dict[str, Any] = {}
     for name, names, kind in (("acid", BOTTLE, Bottle), ("peroxide", BOTTLE, Bottle), ("board", BOARD, _board),
                               ("tray", TRAY, Tray), ("kept", KEPT, Kept), ("second", SECOND, lambda *both: both)):
-        with _named(name):
+        with named(name):
             made[name] = None if held[name] is None else kind(*(held[name][key] for key in names))
     return Inputs(*(made.get(name, held[name]) for name in INPUTS))
 
@@ -248,12 +248,3 @@ def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
             raise ValueError(f"{key!r:.80} is there twice")
         found[key] = value
     return found
-
-
-@contextlib.contextmanager
-def _named(name: str) -> Iterator[None]:
-    """Put a name in front of what a ValueError says."""
-    try:
-        yield
-    except (ValueError, OverflowError) as wrong:
-        raise ValueError(f"{name}: {wrong}") from None

@@ -17,14 +17,10 @@ from ..reaction.setup import Board, Tray, check_fits
 
 PLACES = ("EU", "GB", "elsewhere")
 """Whose rules on who may hold what: the European Union, Great Britain, or ask locally."""
-LABEL_DOUBT = 0.01
-"""Acid is taken as its label says, give or take this [kg/kg] (common practice)."""
-FADED = 0.85
-"""Peroxide fades: a bottle holds this share [-] of its label, up to all of it (common practice)."""
-MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}
-"""What a bath that was kept may hold [mol/m³]."""
-BATH_PER_AREA = (1e-4, 10.0)
-"""Least and most bath over bare copper [m³/m²]: 0.01 to 1000 mL per cm²."""
+LABEL_DOUBT = 0.01  # kg/kg: acid is taken as its label says, give or take this (common practice)
+FADED = 0.85  # peroxide fades: a bottle holds this share of its label, up to all of it (common practice)
+MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}  # mol/m³ in a bath that was kept
+BATH_PER_AREA = (1e-4, 10.0)  # least and most bath over bare copper, m³/m²: 0.01 to 1000 mL per cm²
 MOST_PART, MOST_HELD_BACK = 1e6, 0.9  # part, and share of the peroxide [-]
 WAIT = (5.0, 7200.0)  # s, until the second portion
 BOTTLES = (273.15, 313.15)  # K: colder freezes, warmer is no bench
@@ -239,13 +235,17 @@ class Inputs:
                                  f"0 to {MOST_HELD_BACK:g}, time, {WAIT[0]:g} to {WAIT[1]:g} s)")
             share, when = (one(f"second: {name}", value, *ends) for name, value, ends in zip(
                 ("share", "time"), self.second, ((0.0, MOST_HELD_BACK, ""), (*WAIT, "s")), strict=True))
-            due = share and self.parts[2] and (self.kept is None or self.kept.share < 1)
-            object.__setattr__(self, "second", (share, when) if due else None)
+            object.__setattr__(self, "second", (share, when) if share and self.parts[2] and self.fresh else None)
         for name, least, most in (("draws", 1, MOST_DRAWS), ("seed", 0, 2**53)):
             value = getattr(self, name)
             if isinstance(value, bool) or not isinstance(value, int | np.integer) or not least <= value <= most:
                 raise ValueError(f"{name} = {value!r} is impossible: it must be a whole number from {least} to {most}")
             object.__setattr__(self, name, int(value))
+
+    @property
+    def fresh(self) -> float:
+        """Share of the bath that is poured fresh, in `parts` [-]."""
+        return 1.0 if self.kept is None else 1 - self.kept.share
 
     def replace(self, **changes: Any) -> Inputs:
         """The same inputs with some fields changed, checked again [units of the fields]."""

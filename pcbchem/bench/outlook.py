@@ -36,7 +36,8 @@ class Etched:
 
     `given`: from what; `poured`: each of `POURS` that is more than nothing, in order, as a `Solution`; `first`: what
     the board goes into; `mixture`: all that is poured in the end, where a second portion is needed; `run`: the etch
-    [s, K]; `left`: the bath when the board comes out; `tray`: it all happens in [m², K].
+    [s, K]; `left`: the bath when the board comes out; `tray`: it all happens in [m², K]; `due`: which draws still need
+    the second portion when it is due [true or false], and how warm the bath then is with it [K]; None without one.
     """
 
     given: Inputs
@@ -46,6 +47,7 @@ class Etched:
     run: EtchRun
     left: Solution
     tray: Tray
+    due: tuple[Any, Any] | None
 
     @property
     def bands(self) -> dict[str, Band]:
@@ -138,12 +140,11 @@ def poured(given: Inputs, *, parts: Any = None, bath_per_area: ArrayLike | None 
     whole = np.asarray(given.bath_per_area if bath_per_area is None else bath_per_area) * float(given.board.area)  # type: ignore[arg-type]
     T = given.T_bottles if T_bottles is None else T_bottles
     drawn = doubtful(given) if drawn is None else drawn
-    share = 0.0 if given.kept is None else given.kept.share
-    unit = whole * (1 - share) / (water + acid + peroxide)
+    unit = whole * given.fresh / (water + acid + peroxide)
     back = 0.0 if given.second is None else given.second[0]
     made = {POURS[0]: Solution.of(volume=unit * water, T=T)}
     if given.kept is not None:
-        made[POURS[1]] = kept_solution(whole * share, T, **{name: drawn[f"kept {name}"]
+        made[POURS[1]] = kept_solution(whole * given.kept.share, T, **{name: drawn[f"kept {name}"]
                                                             for name in ("copper", "acid", "peroxide")})
     made |= {POURS[2]: Solution.of(volume=unit * acid, T=T, HCl=drawn["acid"]),
              POURS[3]: Solution.of(volume=unit * peroxide * (1 - back), T=T, H2O2=drawn["peroxide"]),
@@ -199,7 +200,7 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
     first = mix(*(made[name] for name in made if name != POURS[4]))
     if POURS[4] not in made or given.second is None:
         run = etch(first, given.board, given.tray, p, history=history)
-        return Etched(given, made, first, first, run, run.bath_after, given.tray)
+        return Etched(given, made, first, first, run, run.bath_after, given.tray, None)
     board, when, second = given.board, given.second[1], made[POURS[4]]
     tray = whole_tray(given, made)
     run = etch(first, Board(area=board.area, foil=board.foil), tray, p, longest=when)
@@ -208,7 +209,8 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
                     {s: np.broadcast_to(w, clear.shape) for s, w in second.fractions.items()}, run.draws)
     foil = np.maximum(np.asarray(run.end["thickness"] / board.foil.thickness), SLIVER)
     rest = Board(area=board.area, foil=Foil(areal_mass=as_draws(foil * np.asarray(board.foil.areal_mass))))
-    on = etch(mix(run.bath_after, late), rest, tray, p, longest=LONGEST - when)
+    joined = mix(run.bath_after, late)
+    on = etch(joined, rest, tray, p, longest=LONGEST - when)
     mixture = mix(first, late)
     whole = dataclasses.replace(  # no amounts: they are those of the second leg
         on, board=board, volume=np.nan, mass=np.nan, reserve=as_draws(np.asarray(reserve(mixture, board))),
@@ -216,7 +218,7 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
         peak_temperature=np.maximum(run.peak_temperature, on.peak_temperature),
         oxygen_amount=run.oxygen_amount + on.oxygen_amount,
         end=on.end | {"time": as_draws(np.where(clear, run.end["time"], when + on.end["time"]))})
-    return Etched(given, made, first, mixture, whole, on.bath_after, tray)
+    return Etched(given, made, first, mixture, whole, on.bath_after, tray, (~clear, np.asarray(joined.T)))
 
 
 def whole_tray(given: Inputs, made: dict[str, Solution]) -> Tray:
@@ -224,15 +226,6 @@ def whole_tray(given: Inputs, made: dict[str, Solution]) -> Tray:
     volume = sum(bulk(liquid) for liquid in made.values())
     surface = given.tray.surface(np.mean(volume, axis=-1, keepdims=True)[()], given.board.area)  # type: ignore[arg-type]
     return dataclasses.replace(given.tray, open_area=surface if surface.ndim > 1 else float(surface.flat[0]))
-
-
-def second_pour(given: Inputs, made: dict[str, Solution]) -> tuple[Any, Any]:
-    """Which draws still need the second portion when it is due [true or false], and how warm it makes the bath [K]."""
-    assert given.second is not None
-    bare = Board(area=given.board.area, foil=given.board.foil)
-    run = etch(mix(*(made[name] for name in made if name != POURS[4])), bare, whole_tray(given, made),
-               RateParameters.plausible(given.draws), longest=given.second[1])
-    return np.isinf(np.asarray(run.time_to_clear)), np.asarray(mix(run.bath_after, made[POURS[4]]).T)
 
 
 def outlook(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..matter.arrays import hushed
+from ..matter.arrays import hushed, named
 from ..matter.solution import Solution
 from ..matter.units import hour, minute
 from ..reaction.bath import stand
@@ -18,7 +18,7 @@ from ..reaction.setup import Board, Tray
 from . import hazards
 from .changes import Change, Doubt, doubts, helpful
 from .inputs import BATH_PER_AREA, Bottle, Inputs, Kept, one, single
-from .outlook import POURS, Outlook, outlook, second_pour, still_there
+from .outlook import POURS, Outlook, outlook, still_there
 
 if TYPE_CHECKING:
     import pathlib
@@ -158,10 +158,8 @@ class Plan:
         from .files import read
 
         given = read(path)
-        try:
+        with named(str(path)):
             return planned(given)
-        except ValueError as error:
-            raise ValueError(f"{path}: {error}") from None
 
 
 def plan(acid: Bottle, peroxide: Bottle, parts: tuple[float, float, float], board: Board, tray: Tray | None = None, *,
@@ -291,9 +289,8 @@ def stages(given: Inputs, seen: Outlook) -> tuple[Stage, ...]:
     warmth = temperatures_after_pours(*(made[name] for name in now))
     found = [Stage(name, volumes[name], Band.of(np.asarray(T), given.draws if np.ndim(T) else None))
              for name, T in zip(now, warmth, strict=True)]
-    if given.second is not None:
-        with hushed():
-            due, T = second_pour(given, made)
+    if seen.due is not None and given.second is not None:
+        due, T = seen.due
         found.append(Stage(POURS[4], volumes[POURS[4]], Band.of(T[due], int(due.sum())) if due.any() else None,
                            given.second[1], float(due.mean())))
     return tuple(found)

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from ..matter.arrays import hushed
-from ..matter.units import ZERO_C, mL
+from ..matter.units import ZERO_C, mL_per_cm2
 from ..reaction.bath import LEAST_DEPTH, LEAST_VOLUME, LONGEST
 from ..reaction.setup import Board, Tray
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
@@ -24,7 +24,7 @@ SHARES = ((1, 1), (1, 2), (1, 3), (1, 4), (1, 6), (2, 1), (3, 1), (4, 1))
 """Parts of acid and of peroxide tried."""
 WATERS = (0.0, 0.2, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0)
 """Parts of water tried to one of the larger of acid and peroxide."""
-BATHS = tuple(d * mL / 1e-4 for d in (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0))
+BATHS = tuple(d * mL_per_cm2 for d in (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0))
 """Bath over bare copper tried [m³/m²]."""
 FEW = 40  # draws for a first look at every mixture; those that come near are run with all
 CLOSEST = 40  # mixtures run with all draws in a round

@@ -7,7 +7,7 @@ from typing import Any, Protocol
 
 import numpy as np
 
-from ..matter.units import ZERO_C, minute, mL
+from ..matter.units import ZERO_C, minute, mL_per_cm2
 
 
 class Ends(Protocol):
@@ -53,7 +53,7 @@ def between(pair: Sequence[float], scale: float = 1.0, digits: int = 3) -> str:
 
 def per_cm2(bath_per_area: float) -> float:
     """Bath over bare copper [m³/m²] as pages say it [mL/cm²]."""
-    return bath_per_area / (mL / 1e-4)
+    return bath_per_area / mL_per_cm2
 
 
 def of_draws(which: Any) -> str:

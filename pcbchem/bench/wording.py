@@ -12,7 +12,7 @@ from ..matter.properties import MOLAR_MASS
 from ..matter.units import ZERO_C, L, minute, mL
 from ..reaction.run import Band
 from .changes import Change, ladder
-from .hazards import Caution, over_public
+from .hazards import Caution, over_public, rules
 from .inputs import Bottle, Inputs
 from .spoken import apart, between, clock, degrees, figures, of_draws, per_cm2, share, span
 from .steps import looks, pours, tray
@@ -28,8 +28,6 @@ RULES = "These rules are common practice: not law, and no permission. Your local
 REMINDER = ("Goggles, gloves, open air; in the order above; stop at 45 °C; never closed; nothing down the drain. "
             "All the cautions for these bottles go with this plan.")
 """Stands where a page has said the cautions already."""
-STOP, HOT = 45.0 + ZERO_C, 60.0 + ZERO_C
-"""The trade takes the board out at the first, and nobody stays near the second [K] (common practice)."""
 TRIED = {"water": "more water", "bath": "more bath for the copper", "start": "a colder start"}
 DOUBTS = {"acid": "your acid's strength", "peroxide": "your peroxide's strength", "kept bath": "the kept bath",
           "model": "the model's own numbers"}
@@ -54,18 +52,13 @@ def asked(given: Inputs) -> str:
         f" {figures(100 * kept.share, 3)} % of the bath is a used one: {between(kept.copper, MOLAR_MASS['Cu'])} g/L of "
         f"copper, {between(kept.acid, L)} mol/L of acid and {between(kept.peroxide, L)} mol/L of peroxide.")
     odd = " **Is that the board you mean?**" if area < max(0.02 * whole, 1e-4) else ""
-    bottles = [] if all_kept(given) else [
+    bottles = [] if not given.fresh else [
         f"{name} of {strengths(bottle)}" for name, bottle, part in zip(
             ("acid", "peroxide"), (given.acid, given.peroxide), given.parts[1:], strict=True) if part]
     held = f"{' and '.join(bottles)} by weight; " if bottles else ""
     said = (f"{held}a board of {figures(whole * 1e4, 3)} cm², {figures(area * 1e4, 3)} cm² of it bare: "
             f"{figures(grams)} g of copper.{odd}{used}")
     return f"{said[0].upper()}{said[1:]}"
-
-
-def all_kept(given: Inputs) -> bool:
-    """Whether nothing is poured, because all of the bath was kept."""
-    return given.kept is not None and given.kept.share == 1
 
 
 def changed(change: Change, given: Inputs) -> str:
@@ -95,25 +88,26 @@ def does(plan: Plan) -> str:
                 f"{clock(times.middle)}.{f' {never}' if count else ''}")
     else:
         said = f"{never}{f' 1 in 10 has cleared it by {clock(times.low)}.' if np.isfinite(times.low) else ''}"
-    low, high = (figures(float(end)) for end in (reserve.low, reserve.high))
     return (f"{said} At their warmest they reach {degrees(plan.bands['etching_peak'])}. Acid and peroxide would do for "
-            f"{low if low == high else f'{low} to {high}'} times this copper (the reserve).")
+            f"{between(ends(reserve)[::2], digits=2)} times this copper (the reserve).")
 
 
 def later(plan: Plan) -> str:
     """What the bath does after the board is out [°C, times its volume, %], and so where to leave it."""
     bands = plan.bands
-    low, high = (figures(float(v)) for v in (bands["oxygen"].low, bands["oxygen"].high))
+    oxygen = between(ends(bands["oxygen"])[::2], digits=2)
+    known = {rule.name: rule for rule in rules()}
+    stop, near = known["warm while etching"], known["warm when left standing"]
     day = f", after a day {share(bands['peroxide_left_day'])}" if "peroxide_left_day" in bands else ""
-    hot = of_draws(bands["standing_peak"].values > STOP)
-    ready = "" if hot == "none" else (
-        f" {hot[0].upper()}{hot[1:]} plausible baths pass 45 °C then: have cold water for the tub ready.")
+    hot = of_draws(bands["standing_peak"].values > stop.limit)
+    ready = "" if hot == "none" else (f" {hot[0].upper()}{hot[1:]} plausible baths pass {stop.shown(stop.limit)} then: "
+                                      "have cold water for the tub ready.")
     if plan.later is not None:
         day_long = plan.later.band("peak_temperature")
         if float(day_long.high) > float(bands["standing_peak"].high) + 1:
             ready += f" Later that day it reaches {degrees(day_long)}."
-    stay = ("keep well back from it, upwind, and let nobody near" if float(bands["standing_peak"].high) > HOT else
-            "stay by it for the first hour, thermometer in it")
+    stay = ("keep well back from it, upwind, and let nobody near" if bands["standing_peak"].high > near.limit
+            else "stay by it for the first hour, thermometer in it")
     begin = "The bath does not stop when the board comes out."
     if "acid_used" in bands:
         copper, acid = (between(ends(bands[name], scale)[::2], digits=2) for name, scale in (
@@ -121,7 +115,7 @@ def later(plan: Plan) -> str:
         begin = (f"When the board comes out the bath holds {copper} g/L of copper and {acid} mol/L of acid, and it "
                  "does not stop.")
     return (f"{begin} In the hour after it reaches "
-            f"{degrees(bands['standing_peak'])} and gives off {low if low == high else f'{low} to {high}'} times its "
+            f"{degrees(bands['standing_peak'])} and gives off {oxygen} times its "
             f"own volume of oxygen. After that hour {share(bands['peroxide_left'])} of the peroxide is still in it"
             f"{day}.{ready} How fast is assumed, not measured. So {stay}; "
             "then leave it open in its tray, in the open air, out of reach. Never close it up. Ask your local "

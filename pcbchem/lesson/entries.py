@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import functools
 import inspect
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from typing import Any, ParamSpec, TypeVar
 
 import numpy as np
 
 from ..bench.inputs import PLACES, Bottle
-from ..matter.arrays import checked
+from ..matter.arrays import checked, named
 from ..matter.strengths import NOTATIONS, mass_fraction_from
 from ..matter.units import celsius, mm
 
@@ -27,15 +26,6 @@ WHERE = {place.lower(): place for place in PLACES} | {"great britain": "GB", "eu
 SUCH_AS = {"acid": 10, "peroxide": 12}  # % by weight, in the right form of a bottle
 POINT = "use a point for decimals: 10.2"
 CELSIUS = "degrees Celsius: 68 °F is 20 °C"
-
-
-@contextmanager
-def told(name: str) -> Iterator[None]:
-    """Let every ValueError inside begin with the input it came from."""
-    try:
-        yield
-    except ValueError as error:
-        raise ValueError(f"{name}: {error}") from None
 
 
 def by_name(function: Callable[P, R]) -> Callable[P, R]:
@@ -165,7 +155,7 @@ def bottle(name: str, given: Any, substance: str, T: float) -> Bottle:
         raise ValueError(f"{name}: notation = {notation!r} is not known: choose from {', '.join(NOTATIONS)}, such as "
                          f"{form}")
     names = ("strength",) if len(ends) == 1 else ("lowest", "highest")
-    with told(name):
+    with named(name):
         values = [number(end, value, 0, 1e6, f"in {notation}") for end, value in zip(names, ends, strict=True)]
         if values[0] > values[-1]:
             raise ValueError(f"lowest = {values[0]:g} is impossible: it must be at most highest = {values[-1]:g}; "

@@ -11,17 +11,17 @@ import numpy as np
 from ..bench import plan as plans
 from ..bench.inputs import BATH_PER_AREA, MOST_HELD_BACK, MOST_KEPT, Inputs, Kept
 from ..bench.plan import Plan
-from ..matter.arrays import hushed
+from ..matter.arrays import hushed, named
 from ..matter.properties import MOLAR_MASS
 from ..matter.units import L, minute, mL, mm, percent
+from ..matter.units import mL_per_cm2 as PER_CM2
 from ..reaction.bath import LEAST_DEPTH, LEAST_VOLUME
 from ..reaction.setup import Board, Foil, Tray
-from .entries import POINT, bottle, by_name, items, number, sides, told, warmth, where, word
+from .entries import POINT, bottle, by_name, items, number, sides, warmth, where, word
 
 if TYPE_CHECKING:
     from ..bench.search import Found
 
-PER_CM2 = mL / 1e-4  # m³/m² in 1 mL/cm²
 GRAM_PER_LITRE = 1 / MOLAR_MASS["Cu"]  # mol/m³ in 1 g/L of copper
 LEAST, MOST = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # mL/cm²
 BOTTLES, AIR, HOTTEST = (0, 40), (-10, 45), (0, 100)  # °C
@@ -145,7 +145,7 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
     T = warmth("bottles_C", bottles_C, *BOTTLES)
     if mL_per_cm2 is None:
         per_area = number("total_mL", total_mL, 0, 1e6, "mL", above=True) * mL / float(board.area)  # type: ignore[arg-type]
-        with told("total_mL"):
+        with named("total_mL"):
             number("mL per cm² of bare copper", per_area / PER_CM2, LEAST, MOST, "mL/cm²")
     else:
         per_area = number("mL_per_cm2", mL_per_cm2, LEAST, MOST, "mL/cm²") * PER_CM2
@@ -161,10 +161,10 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
     given = Inputs(*bottles, parts, board, tray, per_area, where(place), T,
                    None if kept is None else topped_up(kept), second, draws, seed)
     if given.second is not None:
-        fresh, area = 1 - (0 if given.kept is None else given.kept.share), float(board.area)  # type: ignore[arg-type]
-        later = given.second[0] * given.parts[2] / sum(given.parts) * fresh
+        area = float(board.area)  # type: ignore[arg-type]
+        later = given.second[0] * given.parts[2] / sum(given.parts) * given.fresh
         room = dataclasses.replace(tray, open_area=float(tray.surface(per_area * area, area)))
-        with told("second"):
+        with named("second"):
             deep_enough(size, size, board, room, per_area * (1 - later))
     made = plans.planned(given)
     return dataclasses.replace(made, outside=tuple(dict.fromkeys((*outside, *made.outside))))

@@ -30,6 +30,15 @@ def hushed(heard: list[str] | None = None) -> Iterator[None]:
         _LISTENER.reset(token)
 
 
+@contextmanager
+def named(name: str) -> Iterator[None]:
+    """Let every ValueError inside begin with the name of what it is about."""
+    try:
+        yield
+    except (ValueError, OverflowError) as error:
+        raise ValueError(f"{name}: {error}") from None
+
+
 class RangeWarning(UserWarning):
     """A property was read outside the range where we checked it."""
 

@@ -11,7 +11,7 @@ from .arrays import MOST_DRAWS, Draws, as_draws, checked, common_shape, plain
 from .properties import MOLAR_MASS, T_HIGH, T_LOW
 from .strengths import NOTATIONS, mass_fraction_from, strength
 
-__all__ = ["MOLAR_MASS", "NOTATIONS", "L", "between", "celsius", "cm", "fahrenheit", "gram", "hour", "mL",
+__all__ = ["MOLAR_MASS", "NOTATIONS", "L", "between", "celsius", "cm", "fahrenheit", "gram", "hour", "mL", "mL_per_cm2",
            "mass_fraction_from", "minute", "mm", "mol_per_L", "percent", "strength", "to_celsius", "to_fahrenheit",
            "um", "us_fl_oz"]
 
@@ -25,7 +25,8 @@ minute = 60.0
 hour = 3600.0
 gram = 1e-3
 mol_per_L = 1000.0
-"""One of each in SI [m³, m³, m³, m, m, m, s, s, kg, mol/m³]; the US fluid ounce is 231/128 cubic inch."""
+mL_per_cm2 = mL / 1e-4
+"""One of each in SI [m³, m³, m³, m, m, m, s, s, kg, mol/m³, m³/m²]; the US fluid ounce is 231/128 cubic inch."""
 
 ZERO_C = 273.15
 

