@@ -1,0 +1,195 @@
+// A panel in the page: controls, one picture swapped in when it is ready, a live sentence, errors that are shown.
+const KEYS = { "data-lm-suppress-shortcuts": "true" };   // JupyterLab takes arrow keys from whatever lacks it
+const PATIENCE = 8000;                                     // ms without an answer before the page says so
+const SMALL = 560;                                         // px: a panel this narrow gets the narrow picture
+
+function make(tag, attributes = {}, ...inside) {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) if (value !== undefined) made.setAttribute(name, value);
+  made.append(...inside);
+  return made;
+}
+
+const fresh = () => "c" + Math.random().toString(36).slice(2);
+const spoken = c => c.unit ? `${c.label} (${c.unit})` : c.label;
+const written = value => value === null || value === undefined ? "" : String(+(+value).toPrecision(10));
+
+// A number as people write it, with a point or a comma; NaN for anything else, null for nothing.
+function number(text) {
+  const plain = text.replace(/[\s\u00a0]/g, "").replace("\u2212", "-").replace(",", ".");
+  if (plain === "") return null;
+  return /^-?(\d+\.?\d*|\.\d+)$/.test(plain) ? +plain : NaN;
+}
+
+// The text field of a slider or of a field: its own message beside it, the last good value until it is good again.
+function entry(c, use, current) {
+  const id = fresh(), note = make("span", { class: "note", id: id + "n", role: "alert" });
+  const box = make("input", { ...KEYS, id, type: "text", inputmode: "decimal", autocomplete: "off", spellcheck: "false",
+    size: 7, "aria-label": c.kind === "slider" ? `${spoken(c)}, number` : spoken(c), "aria-describedby": id + "n" });
+  const complain = words => { note.textContent = words; box.setAttribute("aria-invalid", words ? "true" : "false"); };
+  const typed = () => {
+    const value = number(box.value), blank = value === null && c.start === null;
+    if (blank || (value !== null && value >= c.low && value <= c.high)) { complain(""); use(blank ? null : value); return; }
+    const allowed = `${written(c.low)} to ${written(c.high)}${c.unit ? " " + c.unit : ""}`;
+    const still = written(current());
+    complain(`${c.label}: a number from ${allowed}, please.${still ? ` Still used: ${still}.` : ""}`);
+  };
+  box.addEventListener("change", typed);
+  box.addEventListener("keydown", e => {
+    if (e.key === "Enter") { typed(); e.preventDefault(); }
+    const way = { ArrowUp: 1, ArrowDown: -1 }[e.key];
+    if (!way) return;
+    e.preventDefault();
+    const from = number(box.value), base = Number.isFinite(from) && from !== null ? from : c.low;
+    box.value = written(Math.min(c.high, Math.max(c.low, Math.round((base + way * c.step) / c.step * 1e6) / 1e6 * c.step)));
+    typed();
+  });
+  return { id, box, note, put: value => { box.value = written(value); complain(""); } };
+}
+
+// One control: what stands in the page, and how a value is put into it.
+function control(c, model, send) {
+  const current = () => model.get("values")[c.name];
+  if (c.kind === "choice") {
+    const set = make("fieldset", {}, make("legend", {}, c.label)), name = fresh(), boxes = {};
+    for (const [value, words] of c.options) {
+      const box = boxes[value] = make("input", { ...KEYS, type: "radio", name, value });
+      box.addEventListener("change", () => send({ [c.name]: value }));
+      set.append(make("label", {}, box, make("span", {}, words)));
+    }
+    return { whole: set, put: value => { if (boxes[value]) boxes[value].checked = true; } };
+  }
+  if (c.kind === "field") {
+    const e = entry(c, value => send({ [c.name]: value }), current);
+    const row = make("div", { class: "field" }, make("label", { for: e.id }, c.label), e.box, make("span", { class: "unit" }, c.unit), e.note);
+    return { whole: row, put: e.put };
+  }
+  const range = make("input", { ...KEYS, type: "range", min: c.low, max: c.high, step: c.step, "aria-label": spoken(c) });
+  const moved = () => {
+    const value = +range.value;
+    e.put(value); range.setAttribute("aria-valuetext", `${written(value)} ${c.unit}`);
+    send({ [c.name]: value });
+  };
+  const e = entry(c, value => { range.value = value; moved(); }, current);
+  range.addEventListener("input", moved);
+  const row = make("div", { class: "slider" }, make("label", { for: e.id }, c.label), range, e.box, make("span", { class: "unit" }, c.unit), e.note);
+  return { whole: row, put: value => { range.value = value; range.setAttribute("aria-valuetext", `${written(value)} ${c.unit}`); e.put(value); } };
+}
+
+// Controls and groups of them, each group under its heading or folded.
+function rows(given, model, send, puts) {
+  return given.map(c => {
+    if (c.kind !== "group") {
+      const made = control(c, model, send);
+      puts.push({ ...c, ...made });
+      return made.whole;
+    }
+    const inside = rows(c.controls, model, send, puts);
+    return c.folded ? make("details", { class: "group" }, make("summary", KEYS, c.legend), ...inside)
+      : make("section", { class: "group", "aria-label": c.legend }, make("h4", {}, c.legend), ...inside);
+  });
+}
+
+// Where another page of this library lies, as an address.
+function page(name) {
+  if (/\.(ipynb|html)$/.test(location.pathname)) return name;
+  const config = document.getElementById("jupyter-config-data");
+  const base = config ? JSON.parse(config.textContent).baseUrl || "/" : "";
+  return base ? `${base}doc/tree/${name}` : name;
+}
+
+function store(work) { try { return work(window.localStorage); } catch { return null; } }   // may be forbidden
+
+function render({ model, el }) {
+  const puts = [], watch = {}; let url, turn = 0, local = {};
+  const img = make("img", { alt: "" }), head = make("div", { class: "head" }), notes = make("div", { class: "notes" });
+  const readout = make("output", { "aria-live": "polite" }), guess = make("p", { class: "guess" });
+  const wrong = make("p", { class: "wrong", role: "alert" }), error = make("pre", { class: "error", role: "alert" });
+  const lost = make("p", { class: "lost", role: "status", hidden: "" },
+    "No answer from Python. Choose Run, then Run All Cells. What you have entered here is kept until then.");
+  const filled = make("p", { class: "filled", role: "status", hidden: "" });
+
+  const ask = () => {
+    model.set("asked", model.get("asked") + 1); model.save_changes();
+    clearTimeout(watch.timer); watch.timer = setTimeout(() => { lost.hidden = false; }, PATIENCE);
+  };
+  const send = changed => { local = { ...model.get("values"), ...local, ...changed }; model.set("values", local); shown(); ask(); };
+  const shown = () => {                                    // fields that another choice calls for
+    const values = { ...model.get("values"), ...local };
+    for (const c of puts) if (c.when) c.whole.hidden = !c.when[1].includes(values[c.when[0]]);
+  };
+  const put = () => {
+    const values = model.get("values");
+    for (const c of puts) if (!c.whole.contains(document.activeElement)) c.put(values[c.name]);
+    shown();
+  };
+
+  const buttons = make("div", { class: "buttons" }), button = (words, work) => {
+    const made = make("button", { ...KEYS, type: "button" }, words);
+    made.addEventListener("click", work); buttons.append(made); return made;
+  };
+  button("Reset", () => { for (const c of puts) c.put(c.start); filled.hidden = true; send(Object.fromEntries(puts.map(c => [c.name, c.start]))); });
+  let save;
+  if (model.get("keeps")) {
+    save = button("Save these inputs as a file", () => {
+      const link = make("a", { href: URL.createObjectURL(new Blob([model.get("file")], { type: "application/json" })), download: "bath.json" });
+      link.click(); setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+    });
+    const pick = make("input", { ...KEYS, type: "file", accept: ".json,application/json", class: "away", tabindex: "-1", "aria-hidden": "true" });
+    pick.addEventListener("change", async () => {
+      if (pick.files[0]) { local = {}; model.set("opened", await pick.files[0].text()); ask(); pick.value = ""; }
+    });
+    button("Open a saved file", () => pick.click()); buttons.append(pick);
+  }
+
+  const side = make("div", { class: "rows" }, ...rows(model.get("groups"), model, send, puts), buttons, lost, filled);
+  const link = model.get("link");
+  const onward = link.length ? make("a", { ...KEYS, class: "onward", href: page(link[1]), target: "_blank", rel: "noopener" }, link[0]) : "";
+  if (onward) onward.addEventListener("click", () => store(s => s.setItem(`pcbchem ${link[1]}`, JSON.stringify(model.get("handed")))));
+  const view = make("div", { class: "view" }, head, wrong, error, img, guess, readout, onward);
+  el.append(make("section", { class: `lesson-panel ${model.get("layout_of")}`, "aria-label": model.get("title") },
+    make("div", { class: "both" }, side, view), notes));
+
+  const html = (where, text) => {                          // what the reader has opened stays open
+    if (where.dataset.text === text) return;
+    const open = new Set([...where.querySelectorAll("details[open] > summary")].map(s => s.textContent));
+    where.dataset.text = text; where.innerHTML = text;
+    for (const s of where.querySelectorAll("details > summary")) { s.setAttribute("data-lm-suppress-shortcuts", "true"); if (open.has(s.textContent)) s.parentElement.open = true; }
+  };
+  const words = () => {
+    html(head, model.get("head")); html(notes, model.get("notes"));
+    img.alt = model.get("alt"); readout.textContent = model.get("readout"); guess.textContent = model.get("predicted");
+    wrong.textContent = model.get("wrong"); error.textContent = model.get("error");
+    for (const part of [wrong, error, guess]) part.hidden = !part.textContent;
+    img.hidden = Boolean(model.get("wrong")) || !model.get("png");
+    if (save) save.disabled = !model.get("file");
+  };
+  const paint = async () => {                              // swap in a picture that is already decoded: no blank frame
+    const mine = ++turn, next = URL.createObjectURL(new Blob([model.get("png")], { type: "image/png" })), probe = new Image();
+    probe.src = next; await probe.decode().catch(() => {});
+    if (mine !== turn) return URL.revokeObjectURL(next);
+    img.src = next; if (url) URL.revokeObjectURL(url); url = next;
+  };
+  const answered = () => { clearTimeout(watch.timer); lost.hidden = true; if (model.get("done") === model.get("asked")) { local = {}; put(); } };
+  model.on("change:png", paint);
+  model.on("change:alt change:readout change:head change:notes change:wrong change:error change:predicted change:file", words);
+  model.on("change:done", answered);
+
+  const size = () => {
+    const narrow = el.clientWidth > 0 && el.clientWidth < SMALL;
+    if (narrow !== model.get("narrow") || window.devicePixelRatio !== model.get("dpr")) {
+      model.set("narrow", narrow); model.set("dpr", window.devicePixelRatio); ask();
+    }
+  };
+  const watching = new ResizeObserver(size); watching.observe(el);
+  words(); put(); paint(); size();
+
+  const from = model.get("receives"), given = from && store(s => { const found = s.getItem(`pcbchem ${from}`); s.removeItem(`pcbchem ${from}`); return found; });
+  if (given) {
+    const { why, ...values } = JSON.parse(given), known = Object.fromEntries(Object.entries(values).filter(([name]) => puts.some(c => c.name === name)));
+    for (const c of puts) if (c.name in known) c.put(known[c.name]);
+    filled.textContent = String(why || "Filled in from another page."); filled.hidden = false; send(known);
+  }
+  return () => { watching.disconnect(); clearTimeout(watch.timer); if (url) URL.revokeObjectURL(url); };
+}
+export default { render };

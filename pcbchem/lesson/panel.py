@@ -1,0 +1,189 @@
+"""A panel of a page: controls with names, one picture redrawn in place, a live sentence, and errors that are kept."""
+
+from __future__ import annotations
+
+import html
+import itertools
+import pathlib
+import traceback
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+import anywidget
+import numpy as np
+import traitlets as tr
+
+from .controls import Choice, Control, Field, Group, Said, Slider, flat, front
+from .style import Drawing, Picture
+
+if TYPE_CHECKING:
+    from .quiz import Prediction
+
+PANELS: list[Panel] = []
+"""Every panel of this kernel, for `sweep`."""
+MOST_CORNERS = 120
+"""Where the controls have more corners than this, each control goes to its ends alone and the rest is a sample."""
+HERE = pathlib.Path(__file__)
+
+
+class Panel(anywidget.AnyWidget):
+    """Controls, a picture and its words; `build` makes the drawing, `show` draws values into it and says them.
+
+    Parameters
+    ----------
+    title : str
+        The panel's name, for those who cannot see it.
+    controls : sequence of Slider, Field, Choice or Group
+        From top to bottom.
+    build : callable
+        Takes whether the page is narrow; returns a `Drawing`.
+    show : callable
+        Takes the drawing and each control's value by name (and `predicted`, with a prediction); returns `Said`.
+    prediction : Prediction, optional
+        The reader's own guess: the panel shows it, and is drawn again when it is made.
+    files : tuple of two callables, optional
+        Values to the text of a file, and such a text to values (ValueError: not a file of ours): Save and Open.
+    receives : str
+        The name under which another page hands values over.
+    link : tuple, optional
+        Words, page, and a callable from values to the values that are handed to that page.
+    """
+
+    _esm, _css = HERE.with_name("panel.js"), HERE.with_name("panel.css")
+    title = tr.Unicode().tag(sync=True)
+    layout_of = tr.Unicode().tag(sync=True)
+    groups: Any = tr.List().tag(sync=True)
+    values = tr.Dict().tag(sync=True)
+    png = tr.Bytes(b"").tag(sync=True)
+    head = tr.Unicode().tag(sync=True)
+    readout = tr.Unicode().tag(sync=True)
+    alt = tr.Unicode().tag(sync=True)
+    notes = tr.Unicode().tag(sync=True)
+    wrong = tr.Unicode().tag(sync=True)
+    error = tr.Unicode().tag(sync=True)
+    predicted = tr.Unicode().tag(sync=True)
+    dpr = tr.Float(1.0).tag(sync=True)
+    narrow = tr.Bool(False).tag(sync=True)
+    asked = tr.Int(0).tag(sync=True)
+    done = tr.Int(0).tag(sync=True)
+    file = tr.Unicode().tag(sync=True)
+    keeps = tr.Bool(False).tag(sync=True)
+    opened = tr.Unicode().tag(sync=True)
+    receives = tr.Unicode().tag(sync=True)
+    link: Any = tr.List().tag(sync=True)
+    handed = tr.Dict().tag(sync=True)
+
+    def __init__(self, title: str, controls: Sequence[Control | Group], build: Callable[[bool], Drawing],
+                 show: Callable[..., Said], *, prediction: Prediction | None = None,
+                 files: tuple[Callable[..., str], Callable[[str], Mapping[str, Any]]] | None = None,
+                 receives: str = "", link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None) -> None:
+        self.controls, self.build, self.show, self.files = flat(controls), build, show, files
+        self.prediction, self.fill = prediction, link[2] if link else None
+        self.failure: Exception | None = None
+        self.drawings: dict[bool, Drawing] = {}
+        super().__init__(title=title, groups=[front(control) for control in controls], keeps=files is not None,
+                         values={c.name: c.start for c in self.controls}, receives=receives,
+                         layout_of="fields" if any(isinstance(c, Group) for c in controls) else "sliders",
+                         link=list(link[:2]) if link else [])
+        self.redraw()
+        self.observe(self._asked, ["asked"])
+        if prediction is not None:
+            prediction.observe(self._asked, ["choice"])
+        PANELS.append(self)
+
+    def said(self, narrow: bool = False, **values: Any) -> tuple[Drawing, Said]:
+        """The drawing with some values changed drawn into it, and its words; an error comes out."""
+        unknown = set(values) - {c.name for c in self.controls} - {"predicted"}
+        if unknown:
+            known = ", ".join(c.name for c in self.controls)
+            raise ValueError(f"{sorted(unknown)[0]} is not a control: there are {known}")
+        if narrow not in self.drawings:
+            self.drawings[narrow] = self.build(narrow)
+        guess = {} if self.prediction is None else {"predicted": self.prediction.choice or None}
+        drawing = self.drawings[narrow]
+        return drawing, self.show(drawing, **{**self.values, **guess, **values})
+
+    def redraw(self, **values: Any) -> Said:
+        """Draw with some values changed [units of the controls] and show it on the page; an error comes out."""
+        drawing, said = self.said(self.narrow, **values)
+        data = drawing.png(self.dpr)
+        shown = {**self.values, **{name: value for name, value in values.items() if name != "predicted"}}
+        kept = self.files[0](**shown) if self.files and not said.wrong else ""
+        handed = dict(self.fill(**shown)) if self.fill else {}
+        with self.hold_sync():
+            self.values, self.png, self.file, self.handed = shown, data, kept, handed
+            self.head, self.readout, self.alt, self.notes, self.wrong = (
+                said.head, said.readout, said.alt, said.notes, said.wrong)
+            self.predicted = "" if self.prediction is None else self.prediction.words
+            self.error, self.done = "", self.asked
+        return said
+
+    def _asked(self, change: Any) -> None:
+        """What the page calls: an error goes onto the page and is kept in `failure`."""
+        try:
+            given = dict(self.files[1](self.opened)) if self.files and self.opened else {}
+            self.opened = ""
+            self.redraw(**given)
+            self.failure = None
+        except Exception as failure:
+            refused = isinstance(failure, ValueError) and bool(self.opened)
+            self.failure = None if refused else failure
+            words = str(failure) if refused else "".join(traceback.format_exception_only(failure))
+            with self.hold_sync():
+                self.opened, self.error, self.done = "", words, self.asked
+
+    def corners(self) -> Iterator[dict[str, Any]]:
+        """Values at every corner of the controls, or where there are too many each control alone and a fixed sample."""
+        ends = {c.name: c.ends for c in self.controls}
+        if np.prod([len(e) for e in ends.values()]) <= MOST_CORNERS:
+            yield from (dict(zip(ends, corner, strict=True)) for corner in itertools.product(*ends.values()))
+            return
+        yield {}
+        for name, values in ends.items():
+            yield from ({name: value} for value in values)
+        generator = np.random.default_rng(1)
+        for _ in range(MOST_CORNERS // 4):
+            yield {name: values[generator.integers(len(values))] for name, values in ends.items()}
+
+    def still(self) -> Picture:
+        """The picture for a page without a kernel, in its wide and its narrow form."""
+        shown = {"predicted": "-"} if self.prediction is not None and not self.prediction.choice else {}
+        wide, said = self.said(False, **shown)
+        data = wide.png(2.0)
+        narrow, _ = self.said(True, **shown)
+        return Picture(data, said.alt, narrow.png(2.0))
+
+    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        """The widget, and for exported pages and a notebook reopened without a kernel its still picture."""
+        bundle: Any = super()._repr_mimebundle_(**kwargs)
+        data: dict[str, Any] = bundle[0] if isinstance(bundle, tuple) else bundle
+        shown = {"predicted": "-"} if self.prediction is not None and not self.prediction.choice else {}
+        said = self.said(False, **shown)[1]
+        data["text/html"] = (f'<figure style="margin:0">{said.head}{self.still()._repr_html_()}<figcaption>'
+                             f"{html.escape(said.readout)}</figcaption>{said.notes}</figure>")
+        data["text/plain"] = f"{self.title}: {said.readout}"
+        return bundle
+
+
+def sweep() -> int:
+    """Draw every panel of this kernel at every corner of its controls; the first error comes out.
+
+    Returns
+    -------
+    int
+        How many pictures were drawn [-].
+    """
+    count = 0
+    for panel in PANELS:
+        guesses: list[dict[str, Any]] = [{}]
+        if panel.prediction is not None:
+            guesses = [{"predicted": guess} for guess in (None, "-", *panel.prediction.options)]
+        for corner, guess in [(c, guesses[-1]) for c in panel.corners()] + [({}, g) for g in guesses]:
+            for narrow in (False, True):
+                drawing, said = panel.said(narrow, **corner, **guess)
+                assert drawing.png() and said.readout and said.alt, f"{panel.title}: nothing said at {corner}"
+                count += 1
+    return count
+
+
+__all__ = ["PANELS", "Choice", "Field", "Group", "Panel", "Said", "Slider", "sweep"]
