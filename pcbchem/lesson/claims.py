@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from typing import Any
 
-import numpy as np
-
 from ..matter import tables
 
 CLAIMED: list[str] = []
@@ -68,11 +66,12 @@ def claim(phrase: str, *values: Any, rel: float = 0.0, source: str = "") -> None
                              "table of sources")
         return
     printed = numbers(phrase)
-    assert len(printed) == len(values), f"{phrase}: {len(printed)} numbers for {len(values)} values"
+    if len(printed) != len(values):
+        raise AssertionError(f"{phrase}: {len(printed)} numbers for {len(values)} values")
     for (number, half), value in zip(printed, values, strict=True):
         near = max(half, rel * abs(float(value))) * (1 + 1e-9)
-        off = abs(number - float(value))
-        assert np.isfinite(value) and off <= near, f"{phrase}: {number:g} is not {float(value):.4g}"
+        if not abs(number - float(value)) <= near:
+            raise AssertionError(f"{phrase}: {number:g} is not {float(value):.4g}")
 
 
 def unclaimed(text: str, phrases: list[str]) -> list[str]:

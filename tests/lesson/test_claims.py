@@ -12,11 +12,12 @@ def none_kept(monkeypatch):
 
 
 @pytest.mark.parametrize(("phrase", "values", "rel"), [
-    ("2.6 times", (2.649,), 0), ("7½ to 12 min", (7.6, 11.6), 0), ("about 300 s", (284,), 0.06), ("\u22123 °C", (-3.2,), 0),
+    ("2.6 times", (2.649,), 0), ("7½ to 12 min", (7.6, 11.6), 0), ("about 300 s", (284,), 0.06),
+    ("\u22123 °C", (-3.2,), 0),
     ("10 % acid and 12 % peroxide", (10, 12), 0), ("½ oz", (0.5,), 0), ("H2O2 at 3 %", (3,), 0)])
 def test_law_a_number_is_right_to_half_its_last_figure(phrase, values, rel):
     claim(phrase, *values, rel=rel)
-    assert claims.CLAIMED == [phrase]
+    assert [phrase] == claims.CLAIMED
 
 
 @pytest.mark.parametrize(("phrase", "values"), [
@@ -39,4 +40,4 @@ def test_law_what_nobody_claims_is_found():
     text = "It takes 2.6 times as long; ½ oz of foil. Within 3 °C."
     assert unclaimed(text, ["2.6 times as long", "½ oz", "Within 3 °C"]) == []
     assert len(unclaimed(text, ["2.6 times as long", "½ oz"])) == 1
-    assert len(unclaimed(text, [])) >= 2
+    assert len(unclaimed("A 2.\nB ¼", [])) == 2
