@@ -7,6 +7,7 @@ import pytest
 from workshop import INPUTS
 
 from pcbchem.lesson import draw
+from pcbchem.lesson.curves import frame
 from pcbchem.lesson.fields import planned
 
 
@@ -47,7 +48,7 @@ def test_first_look_and_resist_stand_on_the_time_axis(mild):
         assert look.get_xdata()[0] * 60 < plan.bands["time_to_clear"].low
         assert copper.get_ylim()[0] < look.get_ydata()[0] < 0 <= min(copper.get_yticks()), "below the copper"
     life = draw.course(slow, "Bath")[0].lines[-1].get_xdata()
-    assert life[0] == pytest.approx(20) and life[1] == pytest.approx(min(30, draw.frame(slow.run)[-1] / 60))
+    assert life[0] == pytest.approx(20) and life[1] == pytest.approx(min(30, frame(slow.run)[-1] / 60))
     assert "resist gives up: 20 to 30 min" in draw.marks(slow)[1][0]
 
 
@@ -81,13 +82,6 @@ def test_never_clearing_baths_are_drawn(high):
     assert "nan" not in words and "after never" not in words
 
 
-def test_a_frame_shows_the_middle_bath_though_some_never_clear(refused, mild):
-    times = refused.bands["time_to_clear"]
-    assert np.isinf(times.high) and np.isfinite(times.middle)
-    assert 2 * times.middle < draw.frame(refused.run)[-1] < 10 * times.middle
-    assert draw.frame(mild.run)[-1] > mild.bands["time_to_clear"].high
-
-
 def test_two_portions_have_no_picture():
     plan = planned(**{**INPUTS, "draws": 5, "second": (50, 1)})
     for drawn in (draw.course, draw.course_words):
@@ -100,15 +94,3 @@ def test_two_portions_have_no_picture():
 def test_a_page_gets_the_picture_with_its_words(mild):
     page = draw.pictured(mild, "Bath")._repr_html_()
     assert page.startswith("<img") and f'alt="{draw.course_words(mild, "Bath")}"' in page
-
-
-def test_undiluted_picture_warns_and_shows_the_miss():
-    run, alone = draw.curve_only(draws=50), (3.6, 15.0)
-    axes = draw.share(run, "Undiluted", alone)[0]
-    times = run.band("time_to_clear")
-    for text in (axes.get_title(loc="left"), draw.share_words(run, "Undiluted", alone)):
-        assert "Do not mix" in text and f"{times.low:.1f} to {times.high:.1f} s" in text
-    assert "3.6 s to 15 s" in draw.share_words(run, "Undiluted", alone)
-    assert list(axes.lines[-1].get_xdata()) == [3.6, 15.0]
-    with pytest.raises(ValueError, match="undiluted"):
-        draw.curve_only("stronger")

@@ -16,7 +16,7 @@ from workshop import BATH, BENCH, DOUBTFUL, INPUTS, KEPT, REFUSED
 
 from pcbchem.bench.hazards import rules
 from pcbchem.bench.plan import Plan
-from pcbchem.lesson import draw, summary
+from pcbchem.lesson import curves, draw, summary
 from pcbchem.lesson.fields import planned
 from pcbchem.matter import tables
 from pcbchem.reaction.draws import FACTS
@@ -240,7 +240,7 @@ def claims(mild, doubtful, refused):
     acid_left = [(float(end) * litres - 2 * gone) / litres / 1000 for end in
                  (first.bands["acid"].low, first.bands["acid"].high)]
     peroxide_left = float(first.bands["peroxide_left_day"].high) * np.mean(first.mixture.concentration("H2O2")) / 1000
-    told = draw.curve_only("undiluted").band("time_to_clear")
+    told = curves.curve_only("undiluted").band("time_to_clear")
     less = {**INPUTS, "total_mL": 75}
     once, two = planned(**less), planned(**less, second=(50, 3))
     cooler = float(once.bands["etching_peak"].high - two.bands["etching_peak"].high)
