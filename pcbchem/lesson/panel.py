@@ -181,7 +181,8 @@ def sweep() -> int:
         for corner, guess in [(c, guesses[-1]) for c in panel.corners()] + [({}, g) for g in guesses]:
             for narrow in (False, True):
                 drawing, said = panel.said(narrow, **corner, **guess)
-                assert drawing.png() and said.readout and said.alt, f"{panel.title}: nothing said at {corner}"
+                if not (drawing.png() and said.readout and said.alt):
+                    raise AssertionError(f"{panel.title}: nothing said at {corner}")
                 count += 1
     return count
 
