@@ -166,7 +166,7 @@ def acid_met(made: dict[str, Solution]) -> Any:
 
 
 def etched(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,
-           **changed: Any) -> Etched:
+           without: tuple[str, ...] = (), **changed: Any) -> Etched:
     """Mix and etch, over all draws.
 
     Parameters
@@ -177,6 +177,9 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
         Plausible ones unless given.
     history : bool
         Keep the course of the etch; not kept where the peroxide comes in two portions.
+    without : tuple of str
+        Effects left out for teaching, from `EFFECTS`. Without depletion the peroxide is poured in one portion, and
+        what is left is what was poured.
     **changed : array
         What differs between variants, as `poured` takes it [units there].
 
@@ -188,7 +191,7 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
     Raises
     ------
     ValueError
-        A bath too shallow or too small to be one.
+        A bath too shallow or too small to be one, an unknown effect, or two portions without depletion.
 
     Notes
     -----
@@ -196,22 +199,25 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
     mixed in, with its heat, where the board is not yet clear, and the run goes on with the foil that is left.
     """
     p = RateParameters.plausible(given.draws) if parameters is None else parameters
+    without = (without,) if isinstance(without, str) else tuple(without)
+    heat, off = "heat of mixing" not in without, tuple(effect for effect in without if effect != "heat of mixing")
     made = poured(given, **changed)
-    first = mix(*(made[name] for name in made if name != POURS[4]))
+    first = mix(*(made[name] for name in made if name != POURS[4]), heat=heat)
     if POURS[4] not in made or given.second is None:
-        run = etch(first, given.board, given.tray, p, history=history)
-        return Etched(given, made, first, first, run, run.bath_after, given.tray, None)
+        run = etch(first, given.board, given.tray, p, off, history)
+        left = first if "depletion" in off else run.bath_after
+        return Etched(given, made, first, first, run, left, given.tray, None)
     board, when, second = given.board, given.second[1], made[POURS[4]]
     tray = whole_tray(given, made)
-    run = etch(first, Board(area=board.area, foil=board.foil), tray, p, longest=when)
+    run = etch(first, Board(area=board.area, foil=board.foil), tray, p, off, longest=when)
     clear = np.isfinite(np.asarray(run.time_to_clear))
     late = Solution(np.where(clear, 0.0, second.plain_mass), np.broadcast_to(second.plain_T, clear.shape),
                     {s: np.broadcast_to(w, clear.shape) for s, w in second.fractions.items()}, run.draws)
     foil = np.maximum(np.asarray(run.end["thickness"] / board.foil.thickness), SLIVER)
     rest = Board(area=board.area, foil=Foil(areal_mass=as_draws(foil * np.asarray(board.foil.areal_mass))))
-    joined = mix(run.bath_after, late)
-    on = etch(joined, rest, tray, p, longest=LONGEST - when)
-    mixture = mix(first, late)
+    joined = mix(run.bath_after, late, heat=heat)
+    on = etch(joined, rest, tray, p, off, longest=LONGEST - when)
+    mixture = mix(first, late, heat=heat)
     whole = dataclasses.replace(  # no amounts: they are those of the second leg
         on, board=board, volume=np.nan, mass=np.nan, reserve=as_draws(np.asarray(reserve(mixture, board))),
         time_to_clear=as_draws(np.where(clear, run.time_to_clear, when + on.time_to_clear)),

@@ -1,0 +1,224 @@
+"""What adding water costs: times and the film at the copper over parts of water, and each effect taken away."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ..matter.arrays import FloatArray, checked
+from ..matter.solution import mix
+from ..reaction.bath import Start
+from ..reaction.parameters import RateParameters
+from ..reaction.rate import PRESSURE, REFERENCE, R, film_constants, flux
+from ..reaction.run import Band
+from ..reaction.setup import MOST_AREA, Board, Tray
+from .inputs import BATH_PER_AREA, Inputs, one
+from .outlook import etched, poured
+
+WATER = np.arange(101) / 10
+"""Parts of water that are computed [-]: by tenths, as far as a plan tries."""
+TAKEN = ("gas stirring", "surface heating", "bath heating", "heat of mixing", "depletion")
+"""The effects taken away, in this order; the cupric route stays, since without it weak peroxide never clears."""
+ALL_ON, ALL_OFF = "all on", "without all five"
+OFFCUT = 4e-4
+"""Bare copper of an offcut [m²]: 4 cm²."""
+MOST_WEAKER = 100.0  # times
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Dilution:
+    """What water does to one bath, over W parts of water; the bath over the copper is the same at all of them.
+
+    `given`: the bath without water; `water`: parts of it to the parts of acid and peroxide [-], shape (W,), 0 first;
+    `weaker`: how many times weaker both reagents are than without water [-], (W,), by the volumes poured;
+    `acid`, `peroxide`: concentration [mol/m³] and `T` of the bath when the board goes in [K], (W,), from bottles of
+    middle strength; `times` to clear [s], a band over (W,); `ratio`: time over undiluted time, draw by draw [-], a band
+    over (W,), infinite where either never clears; `film`: what `film_at_start` says of these baths, each (W,).
+    """
+
+    given: Inputs
+    water: FloatArray
+    weaker: FloatArray
+    acid: FloatArray
+    peroxide: FloatArray
+    T: FloatArray
+    times: Band
+    ratio: Band
+    film: dict[str, FloatArray]
+
+
+def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
+    """Add water to a bath, part by part, over all draws: the same draws at each part.
+
+    Parameters
+    ----------
+    given : Inputs
+        The bath without water, fresh and in one portion.
+    water : array
+        Parts of water to `given.parts` of acid and peroxide [-], 0 to 1000, 0 first and rising.
+
+    Returns
+    -------
+    Dilution
+        Times [s], ratios [-], strengths [mol/m³] and the film [its own units], over the parts of water.
+
+    Raises
+    ------
+    ValueError
+        Water in `given` already, a kept bath or a second portion in it, or parts of water that do not rise from 0.
+
+    Examples
+    --------
+    >>> from pcbchem import Board, Bottle, Tray
+    >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
+    ...               Tray(), bath_per_area=150e-6 / 27e-4, place="EU")
+    >>> print(f"{dilution(mild, [0, 1.2]).weaker[1]:.1f}")
+    1.6
+    """
+    added = np.asarray(checked("water", water, 0.0, 1000.0, "parts"))
+    if added.ndim != 1 or not added.size or added[0] != 0 or np.any(np.diff(added) <= 0):
+        raise ValueError(f"water = {water!r:.80} is impossible: it must be a list of parts that rise from 0, to 1000")
+    _plain(given, most_water=0.0)
+    parts = np.stack([added, *(np.full(added.size, part) for part in given.parts[1:])], axis=-1)[:, None, :]
+    times = np.asarray(etched(given, parts=parts).run.time_to_clear)
+    middle = {"acid": given.acid.middle, "peroxide": given.peroxide.middle}
+    bath = Start.of(mix(*poured(given, parts=parts, drawn=middle).values()))
+    acid, peroxide, T = (np.asarray(value)[:, 0] for value in (bath.HCl, bath.H2O2, bath.T))
+    return Dilution(given, added, 1 + added / sum(given.parts), acid, peroxide, T, Band.of(times, given.draws),
+                    Band.of(over(times, times[:1]), given.draws),
+                    film_at_start(acid, peroxide, T, given.board.area, given.tray))  # type: ignore[arg-type]
+
+
+def over(times: Any, undiluted: Any) -> Any:
+    """Time over undiluted time [s both], draw by draw [-]; infinite where either is, since then nothing compares."""
+    both = np.isfinite(times) & np.isfinite(undiluted)
+    return np.where(both, times, np.inf) / np.where(both, undiluted, 1.0)
+
+
+def film_at_start(acid: ArrayLike, peroxide: ArrayLike, T: ArrayLike, area: ArrayLike,
+                  tray: Tray) -> dict[str, FloatArray]:
+    """The liquid film at the copper when the board goes in, with the default parameters and no copper in the bath.
+
+    Parameters
+    ----------
+    acid, peroxide : float or array
+        HCl and H2O2 in the bath [mol/m³].
+    T : float or array
+        Temperature of the bath [K].
+    area : float or array
+        Bare copper [m²].
+    tray : Tray
+        How the bath moves and which way the copper faces.
+
+    Returns
+    -------
+    dict of float or array
+        "thickness" D/k_m [m]; "temperature" [K]; "copper" leaving, "peroxide" and "acid" arriving through the film
+        [mol/(m² s)]; "oxygen" made at the copper [m³ of gas at the film's temperature and 1 atm per m² and s].
+
+    Raises
+    ------
+    ValueError
+        A value that cannot be.
+
+    Notes
+    -----
+    Only part of the copper meets its peroxide inside the film: the direct share, the film's two-electron oxidant times
+    transfer and surface in series. The rest leaves as Cu(I) and meets peroxide and acid in the bath. So the film
+    carries in one peroxide and two acid for each copper of the direct share, and the peroxide that turns to oxygen at
+    the copper; `copper` is all that leaves, once to twice the direct share. Chloride is left out of the count.
+
+    Examples
+    --------
+    >>> film = film_at_start(1400, 1800, 295, 27e-4, Tray())
+    >>> print(f"{film['thickness'] * 1e6:.0f} µm")
+    75 µm
+    """
+    p = RateParameters()
+    seen = flux(acid, peroxide, T, area, tray=tray, parameters=p)
+    c = film_constants(p.values(), tray, np.asarray(area))
+    chloride, km, Ts = np.asarray(acid, dtype=float), seen["transfer"], seen["film_temperature"]
+    ks = c["ks"] * np.exp(c["es"] * (1 / REFERENCE - 1 / Ts)) * chloride / (chloride + c["kcl"])
+    oxidant = np.minimum((1 - seen["gas_share"]) * np.asarray(peroxide, dtype=float), c["r_acid"] * chloride)
+    direct = c["rate"] * oxidant * km * ks / (km + ks)
+    return {"thickness": seen["film"], "temperature": Ts, "copper": seen["copper"],
+            "peroxide": direct + seen["decay"], "acid": 2 * direct,
+            "oxygen": 0.5 * seen["decay"] * R * Ts / PRESSURE}
+
+
+def taken_away(given: Inputs) -> dict[str, Band]:
+    """Times to clear with everything on, and without one effect after the other, over the same draws.
+
+    Parameters
+    ----------
+    given : Inputs
+        The bath, with or without water.
+
+    Returns
+    -------
+    dict of Band
+        Times [s], each band a single one, by name: "all on", "without …" for each of `TAKEN`, "without all five".
+
+    Raises
+    ------
+    ValueError
+        A second portion of peroxide in `given`.
+    """
+    rows = {ALL_ON: (), **{f"without {effect}": (effect,) for effect in TAKEN}, ALL_OFF: TAKEN}
+    return {name: etched(given, without=without).run.band("time_to_clear") for name, without in rows.items()}
+
+
+def offcuts(given: Inputs, weaker: float, *, area: float = OFFCUT, bath_per_area: float | None = None) -> Band:
+    """The ratio of times to expect of two offcuts, each in a little bath of its own: an experiment that can fail.
+
+    Both are of the board's foil and go into fresh baths from the same two bottles, as much for their copper and as
+    deep; one bath is as given, the other has water in it that makes both reagents `weaker`.
+
+    Parameters
+    ----------
+    given : Inputs
+        The stronger bath, with or without water, fresh and in one portion.
+    weaker : float
+        How many times weaker the other bath is [-], 1 to 100.
+    area : float
+        Bare copper of each offcut [m²]; 4 cm² unless given.
+    bath_per_area : float, optional
+        Bath over bare copper of each [m³/m²]; as in `given` unless given.
+
+    Returns
+    -------
+    Band
+        Time in the weaker bath over time in the stronger, draw by draw [-]; infinite where either never clears.
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or a kept bath or a second portion in `given`.
+    """
+    _plain(given)
+    times_weaker = one("weaker", weaker, 1.0, MOST_WEAKER, "times")
+    bare = one("area", area, 0.0, MOST_AREA, "m²", above=True)
+    room = given.bath_per_area if bath_per_area is None else bath_per_area
+    room = one("bath_per_area", room, *BATH_PER_AREA, "m³/m²")
+    tray, whole = given.tray, given.bath_per_area * float(given.board.area)  # type: ignore[arg-type]
+    if tray.open_area is not None:
+        tray = dataclasses.replace(tray, open_area=float(tray.open_area) * room * bare / whole)  # type: ignore[arg-type]
+    small = given.replace(board=Board(area=bare, foil=given.board.foil), tray=tray, bath_per_area=room)
+    water = times_weaker * sum(given.parts) - sum(given.parts[1:])
+    parts = np.array([given.parts, (water, *given.parts[1:])])[:, None, :]
+    strong, weak = np.asarray(etched(small, parts=parts).run.time_to_clear)
+    return Band.of(over(weak, strong), given.draws)
+
+
+def _plain(given: Inputs, most_water: float = np.inf) -> None:
+    """Refuse what water cannot be reckoned against: a bath partly used, poured twice, or with more water [parts]."""
+    if given.kept is not None or given.second is not None:
+        name = "kept" if given.kept is not None else "second"
+        raise ValueError(f"{name} = {getattr(given, name)!r} is impossible here: it must be None, "
+                         "both reagents get weaker by the same water only in a fresh bath poured at once")
+    if given.parts[0] > most_water:
+        raise ValueError(f"parts: water = {given.parts[0]:g} is impossible here: it must be {most_water:g}, "
+                         "the bath before any water is added")
