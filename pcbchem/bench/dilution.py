@@ -25,7 +25,7 @@ TAKEN = ("gas stirring", "surface heating", "bath heating", "heat of mixing", "d
 ALL_ON, ALL_OFF = "all on", "without all five"
 OFFCUT = 4e-4
 """Bare copper of an offcut [m²]: 4 cm²."""
-MOST_WEAKER = 100.0  # times
+MOST_WEAKER, MOST_PARTS = 100.0, 1000.0  # times, parts of water
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -78,7 +78,7 @@ def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
     >>> print(f"{dilution(mild, [0, 1.2]).weaker[1]:.1f}")
     1.6
     """
-    added = np.asarray(checked("water", water, 0.0, 1000.0, "parts"))
+    added = np.asarray(checked("water", water, 0.0, MOST_PARTS, "parts"))
     if added.ndim != 1 or not added.size or added[0] != 0 or np.any(np.diff(added) <= 0):
         raise ValueError(f"water = {water!r:.80} is impossible: it must be a list of parts that rise from 0, to 1000")
     _plain(given, most_water=0.0)
@@ -149,26 +149,47 @@ def film_at_start(acid: ArrayLike, peroxide: ArrayLike, T: ArrayLike, area: Arra
             "oxygen": 0.5 * seen["decay"] * R * Ts / PRESSURE}
 
 
-def taken_away(given: Inputs) -> dict[str, Band]:
-    """Times to clear with everything on, and without one effect after the other, over the same draws.
+def taken_away(given: Inputs, water: float | None = None) -> dict[str, Band]:
+    """Times to clear with everything on, and without one effect after the other; or what water then costs.
 
     Parameters
     ----------
     given : Inputs
         The bath, with or without water.
+    water : float, optional
+        Parts of water to add to a bath without [-], 0 to 1000: what comes back is then the ratio of the two times.
 
     Returns
     -------
     dict of Band
-        Times [s], each band a single one, by name: "all on", "without …" for each of `TAKEN`, "without all five".
+        Times [s], or time with water over time without, draw by draw [-]; each band a single one, by name: "all on",
+        "without …" for each of `TAKEN`, "without all five".
 
     Raises
     ------
     ValueError
-        A second portion of peroxide in `given`.
+        A second portion of peroxide in `given`; with `water` also a kept bath, or water in it already.
+
+    Examples
+    --------
+    >>> from pcbchem import Board, Bottle
+    >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
+    ...               Tray(), bath_per_area=150e-6 / 27e-4, place="EU", draws=40)
+    >>> cost = taken_away(mild, water=1.2)
+    >>> print(bool(cost["all on"].middle > 2 > 1.9 > cost["without gas stirring"].middle))
+    True
     """
     rows = {ALL_ON: (), **{f"without {effect}": (effect,) for effect in TAKEN}, ALL_OFF: TAKEN}
-    return {name: etched(given, without=without).run.band("time_to_clear") for name, without in rows.items()}
+    if water is None:
+        return {name: etched(given, without=without).run.band("time_to_clear") for name, without in rows.items()}
+    _plain(given, 0.0)
+    more = one("water", water, 0.0, MOST_PARTS, "parts")
+    parts = np.array([given.parts, (more, *given.parts[1:])])[:, None, :]
+    found = {}
+    for name, without in rows.items():
+        undiluted, watered = np.asarray(etched(given, parts=parts, without=without).run.time_to_clear)
+        found[name] = Band.of(over(watered, undiluted), given.draws)
+    return found
 
 
 def offcuts(given: Inputs, weaker: float, *, area: float = OFFCUT, bath_per_area: float | None = None) -> Band:

@@ -83,6 +83,19 @@ def test_a_bath_of_the_grid_is_the_same_etched_alone(seen, pair, water):
 
 
 @pytest.mark.parametrize("pair", [MILD, STRONG])
+def test_law_what_water_costs_without_each_effect(seen, pair):
+    """All on is the ratio of the dilution; each row is that of two runs; nothing left but strength: in proportion."""
+    given = workshop(pair)
+    cost = taken_away(given, water=1.2)
+    assert list(cost) == list(taken_away(given))
+    assert cost[ALL_ON].values == pytest.approx(seen[pair].ratio.values[12], rel=1e-9)
+    watered, plain = (taken_away(given.replace(parts=(water, 1, 1)))["without gas stirring"].values for water in (1.2, 0))
+    assert cost["without gas stirring"].values == pytest.approx(watered / plain, rel=1e-9)
+    assert cost[ALL_OFF].middle == pytest.approx(1.6, rel=0.06), "strength alone"
+    assert cost["without gas stirring"].high < cost[ALL_ON].middle, "the bubbles are most of it"
+
+
+@pytest.mark.parametrize("pair", [MILD, STRONG])
 def test_validation_the_grid_agrees_with_the_scalar_model(seen, pair):
     """Times to 0.6 %, ratios to 1 %, by LSODA at 1e-8 from the same mixtures."""
     found, places = seen[pair], (0, 12, 50)
@@ -372,6 +385,8 @@ KEPT, TWICE = {"kept": Kept(0.5, 300, 1000)}, {"second": (0.5, 60.0)}
     (lambda: offcuts(workshop(MILD).replace(**KEPT), 1.6), r"kept = .* must be None"),
     (lambda: offcuts(workshop(MILD).replace(**TWICE), 1.6), r"second = .* must be None"),
     (lambda: taken_away(workshop(MILD).replace(**TWICE)), r"depletion"),
+    (lambda: taken_away(workshop(MILD).replace(parts=(1, 1, 1)), 1.2), r"water = 1 is impossible here"),
+    (lambda: taken_away(workshop(MILD), 1001.0), r"water = 1001 is impossible: .* 0 to 1000 parts"),
     (lambda: etched(workshop(MILD), without=("gravity",)), r"without = 'gravity' .* choose from"),
     (lambda: film_at_start(-1.0, 1000.0, ROOM, 27e-4, Tray()), r"HCl = -1 .* 0 to 20000")])
 def test_bad_input_is_refused_by_name(call, said):
