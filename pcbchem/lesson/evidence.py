@@ -1,0 +1,102 @@
+"""What speaks for the page on water and what could speak against it: facts left out, and a test that can fail."""
+
+from __future__ import annotations
+
+import dataclasses
+import textwrap
+
+import numpy as np
+
+from ..bench.spoken import figures
+from ..matter import tables
+from .band_rows import Row, Rows
+from .style import INK, NARROW, WIDE, Drawing, Picture, figure, picture
+from .summary import miss, seen
+from .water import SIZE, SMALL
+from .workshop_baths import QUESTION, two_offcuts
+
+RATIOS = (0.2, 12.0)
+"""Ends of the axis of what was predicted over what was seen [-]."""
+TICKS = (0.25, 0.5, 1, 2, 4, 8)
+
+
+@dataclasses.dataclass(frozen=True)
+class LeftOut:
+    """A fact and its prediction without it, all over the middle of what was seen [-], and words."""
+
+    name: str
+    practice: str
+    low: float
+    middle: float
+    high: float
+    seen: tuple[float, float]
+    came_out: str
+
+
+def left_out_rows() -> list[LeftOut]:
+    """Each fact left out in turn, from the table of the package [-]."""
+    found = []
+    for row in tables.read("leave_one_out"):
+        low, middle, high = (float(row[name]) for name in ("low", "middle", "high"))
+        least, most = seen(row["practice"], row["unit"])
+        scale = float(np.sqrt(least * most)) if np.isfinite(most) else least
+        found.append(LeftOut(row["fact"], row["practice"].replace("-", "–"), low / scale, middle / scale, high / scale,
+                             (least / scale, most / scale), miss(low, middle, high, least, most)))
+    return found
+
+
+def left_out() -> Picture:
+    """Each fact predicted from the others, beside what was seen: where the page agrees, and where it misses.
+
+    Returns
+    -------
+    Picture
+        With its narrow twin and its words.
+    """
+    rows = left_out_rows()
+    missed, middle = ([row.name for row in rows if row.came_out.startswith(words)]
+                      for words in ("a miss", "the middle misses"))
+    title = f"Missed: {', '.join(missed) or 'none'}. Only the middle misses: {', '.join(middle) or 'none'}"
+    said = "; ".join(f"{row.name}, {row.practice} seen: predicted {figures(row.middle)} times that "
+                     f"({figures(row.low)} to {figures(row.high)}), {row.came_out}" for row in rows)
+    alt = f"{title}. Each fact predicted by a model that was not told it, in times what was seen. {said}."
+    wide, narrow = (_rows(rows, title, small) for small in (False, True))
+    return picture(wide, alt, narrow)
+
+
+def _rows(rows: list[LeftOut], title: str, narrow: bool) -> Drawing:
+    size = SMALL if narrow else SIZE
+    made = figure(6.8 if narrow else 4.8, NARROW if narrow else WIDE)
+    names = [f"{row.name}\n{row.practice}" for row in rows]
+    drawn = Rows(made.subplots(), names, RATIOS, size, above=True)
+    drawn.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
+    drawn.axes.set_xlabel("predicted, in times what was seen" if narrow else
+                          "predicted without being told, in times what was seen (dark bar: what was seen)",
+                          fontsize=size, color=INK)
+    drawn.seen({k: row.seen for k, row in enumerate(rows)})
+    words = [textwrap.fill(row.came_out.split(";")[0], 38) if narrow else row.came_out for row in rows]
+    drawn.draw([Row(row.low, row.middle, row.high, said) for row, said in zip(rows, words, strict=True)], 1.0)
+    title = title.replace(". ", ".\n") if narrow else title
+    made.suptitle(title, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
+    return Drawing(made)
+
+
+def offcut_words() -> str:
+    """The experiment that would prove the page wrong, with the ratio to expect [-], in Markdown.
+
+    Returns
+    -------
+    str
+        What to do, what to expect with its band, and what a ratio near strength alone would mean.
+    """
+    times, ratio = two_offcuts()
+    alone, expected = figures(times), figures(float(ratio.middle))
+    low, high = figures(float(ratio.low)), figures(float(ratio.high))
+    return ("Etch two offcuts of one board, each in a fresh little bath of its own: the first in the workshop's "
+            f"mixture, the second in the same with {figures(QUESTION)} parts of water, as much bath for the copper in "
+            "both. Stop the time until each is clear. This page expects the second to take "
+            f"**{expected} times** as long as the first ({low} to {high} in 8 of 10 plausible baths).\n\n"
+            f"- **Near {alone}, below {low}**: then strength alone counts. The page is wrong about gas and warmth in "
+            "this bath.\n"
+            f"- **{low} to {high}**: then it has passed a test that it could have failed.\n"
+            f"- **Above {high}**: then water costs more than the page says, and something is missing from it.")

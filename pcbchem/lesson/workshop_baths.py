@@ -1,0 +1,108 @@
+"""The workshop's bath and two others with water added, for the page on water: computed once and kept."""
+
+from __future__ import annotations
+
+import dataclasses
+from functools import cache
+from typing import Any
+
+import numpy as np
+
+from ..bench.dilution import WATER, Dilution, dilution, offcuts, taken_away
+from ..bench.inputs import Bottle, Inputs
+from ..bench.outlook import judged
+from ..matter.arrays import chosen, hushed
+from ..matter.units import mL_per_cm2, percent
+from ..reaction.run import Band
+from ..reaction.setup import Board, Foil, Tray
+from .against_strength import Places
+
+AREA = 27e-4  # m²: the workshop's tide-clock board, 75 × 60 mm, 60 % of it bare
+USUAL, ROOMY = 150 / 27 * mL_per_cm2, 20 * mL_per_cm2
+"""Bath over the bare copper [m³/m²]: the workshop's usual one, and so much that it hardly weakens."""
+QUESTION = 1.2
+"""Parts of water that the predictions are about [-]: both reagents 1.6 times weaker."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Pair:
+    """Two bottles of a choice [% by weight]: `only_drawn` where they are too strong to be mixed on a lesson's page."""
+
+    acid: float
+    peroxide: float
+    words: str
+    places: Places
+    only_drawn: bool = False
+
+
+PAIRS = {
+    "mild": Pair(10, 12, "10 % acid, 12 % peroxide: the workshop's", Places((0.62, 4500), (1.6, 115))),
+    "strong": Pair(31, 30, "31 % acid, 30 % peroxide: drawn only, never mixed here", Places((0.78, 2600), (0.8, 22)),
+                   True),
+    "weak": Pair(10, 3, "10 % acid, 3 % peroxide", Places((0.36, 6500), (0.215, 1700)))}
+"""The bottles there are to choose from."""
+
+
+@cache
+def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
+    """A bath for the workshop's board from one pair of bottles in equal parts.
+
+    Parameters
+    ----------
+    bottles : str
+        One of `PAIRS`.
+    room : float
+        Bath over the bare copper [m³/m²].
+    parts : float
+        Parts of water to one of acid and one of peroxide [-].
+
+    Returns
+    -------
+    Inputs
+        Rocked, facing up, 1 oz of copper, bottles and air at 20 °C, strengths as labelled.
+
+    Raises
+    ------
+    ValueError
+        Bottles that are not among `PAIRS`.
+
+    Examples
+    --------
+    >>> print(f"{bath('mild').bath_per_area * 100:.2f} mL per cm²")
+    5.56 mL per cm²
+    """
+    pair = PAIRS[chosen("bottles", bottles, tuple(PAIRS))]
+    return Inputs(Bottle.labelled("HCl", percent(pair.acid)), Bottle.labelled("H2O2", percent(pair.peroxide)),
+                  (parts, 1, 1), Board(area=AREA, foil=Foil.ounces(1)), Tray(), room, "EU")
+
+
+@cache
+def course(bottles: str, room: float = USUAL) -> Dilution:
+    """What water does to a bath of `PAIRS`, over `WATER`: computed once and kept [bath over copper in m³/m²]."""
+    with hushed():
+        return dilution(bath(bottles, room))
+
+
+@cache
+def refused(bottles: str, room: float = USUAL) -> Any:
+    """Whether the rules say "do not mix", for each of `WATER`: only asked for bottles that are only drawn [m³/m²]."""
+    if not PAIRS[bottles].only_drawn:
+        return np.zeros(WATER.size, dtype=bool)
+    given = bath(bottles, room)
+    with hushed():
+        return judged(given, [given.replace(parts=(water, 1, 1)) for water in WATER], 0.0, 2)[0] == 2
+
+
+@cache
+def without(bottles: str, parts: float) -> dict[str, Band]:
+    """Times to clear [s] with everything on and without one effect after the other, for a bath with water [parts]."""
+    with hushed():
+        return taken_away(bath(bottles, USUAL, parts))
+
+
+@cache
+def two_offcuts() -> tuple[float, Band]:
+    """How many times weaker the second little bath is [-], and the ratio of times to expect, with its band [-]."""
+    times = 1 + QUESTION / 2
+    with hushed():
+        return times, offcuts(bath("mild"), times)
