@@ -1,0 +1,259 @@
+"""Questions, predictions and checks: answers by hand from outside sources, slips kept apart, errors kept.
+
+Validation and laws. The tests by hand read the numbers from the question as it is printed, as a learner does.
+"""
+
+import csv
+import html
+import re
+import warnings
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from pcbchem.lesson import questions, quiz
+from pcbchem.lesson.answers import judge, read, written
+from pcbchem.lesson.questions import water_questions
+
+PUBLISHED = Path(__file__).parents[1] / "published"
+SEEDS = range(500)
+SOME = (1, 2, 3, 4, 5, 10, 47, 100)
+# IUPAC 2021 standard atomic weights [g/mol]
+CU, HCL = 63.546, 1.008 + 35.45
+OPTIONS = {"a": "×1.3", "b": "×1.6", "c": "×2–3", "d": "×6–7"}
+
+
+@pytest.fixture(scope="module")
+def every():
+    """Every question of the first 500 seeds; a RangeWarning in any would be an error."""
+    return [question for seed in SEEDS for question in water_questions(seed)]
+
+
+@pytest.fixture(autouse=True)
+def nothing_kept():
+    quiz.KEPT.clear()
+
+
+def numbers(pattern, text):
+    """The numbers that a question prints, by a pattern with one group each; ½ counts."""
+    found = re.search(pattern, text)
+    assert found, (pattern, text)
+    return [float(re.sub("½", ".5", group)) if group else 0.0 for group in found.groups()]
+
+
+def test_law_three_questions_a_seed_and_one_goes_back_to_an_earlier_lesson(every):
+    for seed in SOME:
+        asked = water_questions(seed)
+        assert len(asked) == 3 and [q.from_lesson != "" for q in asked] == [True, False, False]
+        assert len({q.key for q in asked}) == 3
+    assert {q.key for q in every} == {"strength", "copper", "warmth", "time"}
+    assert water_questions(7) == water_questions(7)
+    for key in {q.key for q in every}:
+        assert len({q.text for q in every if q.key == key}) >= 20, "the numbers vary with the seed"
+
+
+def test_law_slips_are_farther_than_the_tolerance_from_the_answer_and_from_one_another(every):
+    for question in every:
+        values = [question.answer, *(value for value, _ in question.slips)]
+        for i, first in enumerate(values):
+            for second in values[:i]:
+                assert abs(first - second) > question.margin(first) + question.margin(second), question
+
+
+def test_law_each_answer_and_each_slip_is_recognised_as_it_would_be_written(every):
+    for question in every[::7]:
+        assert judge(question, written(question.answer, question.kind, question.unit)).found == "right"
+        for value, hint in question.slips:
+            verdict = judge(question, written(value, question.kind, question.unit))
+            assert verdict.found == "slip" and hint in verdict.words
+
+
+@pytest.mark.parametrize("idea, words", [
+    ("the water already in the peroxide", "water that is already in the peroxide"),
+    ("weight taken as w/v", "By weight"),
+    ("°F for °C", "shows °F"), ("a factor of two in acid", "two acid"), ("strength for time", "Strength alone")])
+def test_law_all_five_slips_are_in_the_pool(every, idea, words):
+    assert any(words in hint for question in every for _, hint in question.slips), idea
+
+
+def test_law_only_mild_mixtures_are_named(every):
+    for question in every:
+        said = question.text + question.explanation
+        for strength in re.findall(r"([\d.]+) % (?:acid|peroxide)", said):
+            assert float(strength) <= 12, said
+        for strength in re.findall(r"([\d.]+) % acid", said):
+            assert float(strength) == 10
+        assert "nan" not in said and "inf" not in said
+
+
+@pytest.mark.parametrize("seed", SOME)
+def test_validation_strength_by_hand_from_a_handbook_density(seed):
+    # hcl_density.csv, two tables at 20 °C and 10 %: 1048 and 1047.4 kg/m³; volumes of such weak mixtures add to 0.1 %
+    with (PUBLISHED / "hcl_density.csv").open(encoding="utf-8") as file:
+        density = [float(row["density_kg_m3"]) for row in csv.DictReader(file)
+                   if float(row["mass_fraction"]) == 0.1 and row["T_C"] == "20"]
+    question = water_questions(seed)[0]
+    water, acid, peroxide = numbers(r"mixes (?:(\d*½?) parts? of water, )?(\d) part of 10 % acid and (\d*½?) parts? of",
+                                    question.text)
+    by_hand = 0.10 * np.mean(density) / HCL * 1000 * acid / (water + acid + peroxide)
+    assert len(density) >= 2 and question.answer == pytest.approx(by_hand, rel=0.002)
+    assert judge(question, f"{by_hand / 1000:.3g} mol/L").found == "right"
+    by_volume = 100 / HCL * acid / (water + acid + peroxide)
+    assert "By weight" in judge(question, f"{by_volume:.3f}").words
+    forgotten = 0.10 * np.mean(density) / HCL * acid / (water + acid)
+    assert "already in the peroxide" in judge(question, f"{forgotten:.3f} M").words
+
+
+@pytest.mark.parametrize("seed", [s for s in SOME if s % 2])
+def test_validation_copper_by_hand(seed):
+    # Cu + H2O2 + 2 H+ -> Cu2+ + 2 H2O: charge alone says two acid for a copper
+    question = water_questions(seed)[1]
+    volume, strength = numbers(r"holds (\d+) mL of etching bath with ([\d.]+) mol/L", question.text)
+    by_hand = volume / 1000 * strength / 2 * CU
+    assert question.answer * 1000 == pytest.approx(by_hand, rel=0.008), "the strength is printed to two decimals"
+    assert judge(question, f"{by_hand:.2f} g").found == "right"
+    assert "twice too much" in judge(question, f"{2 * by_hand:.2f} g").words
+
+
+def test_law_the_acid_is_what_limits_the_copper(monkeypatch):
+    asked = []
+    kept = questions.capacity
+    monkeypatch.setattr(questions, "capacity", lambda bath: asked.append(bath) or kept(bath))
+    for seed in range(1, 200, 2):
+        water_questions(seed)
+    assert len(asked) == 100
+    assert all(bath.amount("H2O2") > 1.2 * bath.amount("HCl") / 2 for bath in asked)
+
+
+@pytest.mark.parametrize("seed", [s for s in SOME if not s % 2])
+def test_validation_warmth_by_hand(seed):
+    # CODATA formation enthalpies [kJ/mol]: Cu2+ 64.9, H2O -285.83; NBS: H2O2 in water -191.17
+    heat = -(64.9 + 2 * -285.83 - -191.17) / CU
+    # specific_heat.csv: 10 % acid 3470 J/kg/K at 20 °C; peroxide by its own 2.6 J/g: 5 % acid and 6 % peroxide in water
+    takes = 1.045 * (4.184 - (4.184 - 3.47) / 2 - 0.06 * (4.184 - 2.63))
+    question = water_questions(seed)[1]
+    shown, volume, copper, per_gram, per_mL = numbers(
+        r"shows (\d+) °F. In (\d+) mL .* loses ([\d.]+) g .*\n.* sets ([\d.]+) kJ free.* takes ([\d.]+) J",
+        question.text)
+    assert per_gram == pytest.approx(heat, rel=0.005) and per_mL == pytest.approx(takes, rel=0.04)
+    # the board: 75 mm × 60 mm, 60 % bare, one ounce a square foot is 305.15 g/m²
+    assert copper == pytest.approx(0.075 * 0.060 * 0.6 * 305.15, abs=0.006)
+    rise = copper * per_gram * 1000 / (volume * per_mL)
+    by_hand = (shown - 32) * 5 / 9 + rise
+    assert question.answer - 273.15 == pytest.approx(by_hand, abs=0.15)
+    for text in (f"{by_hand:.1f} °C", f"{by_hand:.0f}", f"{by_hand * 1.8 + 32:.0f} °F"):
+        assert judge(question, text).found == "right"
+    assert "shows °F" in judge(question, f"{shown + rise:.1f}").words
+    assert "right in °F" in judge(question, f"{by_hand * 1.8 + 32:.1f}").words
+
+
+@pytest.mark.parametrize("seed", SOME)
+def test_law_time_by_hand_from_what_the_question_prints(seed):
+    question = water_questions(seed)[2]
+    found = re.search(r"board in (.*?)\. .*in it: (.*?)\. .*are ([\d.]+) times weaker, .*takes (.*?)\. If",
+                      question.text)
+    board, before, after = (read(found[place], "time", "min") for place in (1, 2, 4))
+    weaker = float(found[3])
+    assert question.answer == pytest.approx(board * after / before, rel=1e-12)
+    assert after / before > 1.15 * weaker, "water costs more than its share here: that is what the question is about"
+    assert judge(question, f"{board * after / before:.0f} s").found == "right"
+    assert "Strength alone" in judge(question, f"{board * weaker / 60:.1f} min").words
+
+
+@pytest.mark.parametrize("seed", [-1, 1.5, True, "1"])
+def test_law_a_seed_that_cannot_be_is_refused(seed):
+    with pytest.raises(ValueError, match="seed = "):
+        water_questions(seed)
+
+
+def send(widget, **message):
+    """What the page does: one message, counted."""
+    widget.set_state({"sent": message, "asked": widget.asked + 1})
+
+
+def test_law_a_prediction_is_kept_through_the_cell_run_again():
+    made = quiz.predict("water", "How many times longer?", OPTIONS)
+    seen = []
+    made.observe(lambda change: seen.append(change["new"]), ["choice"])
+    assert made.choice == made.words == made.said == ""
+    send(made, choice="b")
+    assert made.choice == "b" and seen == ["b"] and made.done == made.asked == 1
+    assert made.said.startswith("Your prediction is kept: ×1.6.") and made.words == "Your prediction: ×1.6."
+    again = quiz.predict("water", "How many times longer?", OPTIONS)
+    assert again.choice == "b" and again.said == made.said
+    assert quiz.predict("another", "And now?", OPTIONS).choice == ""
+    send(again, choice="-")
+    assert again.choice == "-" and again.words == "" and "No prediction" in again.said
+    assert quiz.predict("water", "How many times longer?", {"x": "one", "y": "two"}).choice in ("", "-")
+
+
+def test_law_an_unknown_choice_is_kept_as_a_failure_and_shown():
+    made = quiz.predict("water", "How many times longer?", OPTIONS)
+    send(made, choice="z")
+    assert isinstance(made.failure, ValueError) and "choice = 'z'" in made.error and made.done == 1
+    send(made, choice="a")
+    assert made.failure is None and made.error == "" and made.choice == "a"
+    with pytest.raises(ValueError, match="choice = 'z'"):
+        made.choice = "z"
+
+
+@pytest.mark.parametrize("options", [{}, {"a": "one"}, {"a": "one", "-": "two"}, {"": "one", "b": "two"}])
+def test_law_options_that_cannot_be_are_refused(options):
+    with pytest.raises(ValueError, match="options = "):
+        quiz.predict("water", "?", options)
+
+
+def test_law_the_sheet_judges_in_python_and_takes_new_numbers():
+    sheet = quiz.check(water_questions, seed=3)
+    right = written(sheet.questions[0].answer, "concentration", "mol/L")
+    send(sheet, key="strength", text=right)
+    send(sheet, key="time", text="soon")
+    assert sheet.verdicts["strength"]["found"] == "right" and sheet.verdicts["time"]["found"] == "unread"
+    assert sheet.verdicts["strength"]["text"] == right
+    send(sheet, new=True)
+    assert sheet.seed == 4 and sheet.verdicts == {} and sheet.done == sheet.asked == 3
+    assert sheet.questions == water_questions(4)
+    assert [ask["key"] for ask in sheet.asks] == ["strength", "warmth", "time"]
+
+
+def test_law_an_error_of_the_sheet_is_kept_and_shown():
+    def broken(seed):
+        if seed > 1:
+            raise RuntimeError("no more numbers")
+        return water_questions(seed)
+    sheet = quiz.check(broken)
+    send(sheet, new=True)
+    assert isinstance(sheet.failure, RuntimeError) and "no more numbers" in sheet.error and sheet.done == 1
+    send(sheet, key="strength", text="1")
+    assert sheet.failure is None and sheet.error == "" and sheet.verdicts["strength"]["found"] == "wrong"
+    send(sheet, key="nothing", text="1")
+    assert isinstance(sheet.failure, KeyError)
+
+
+def test_law_exported_pages_show_question_and_answers_without_a_script():
+    made = quiz.predict("water", "Longer or <shorter>?", OPTIONS)
+    send(made, choice="c")
+    said = made._repr_mimebundle_()[0]["text/html"]
+    assert said.count("<li>") == 4 and "Longer or &lt;shorter&gt;?" in said and "Your prediction: ×2–3." in said
+    sheet = quiz.check(water_questions)
+    said = sheet._repr_mimebundle_()[0]["text/html"]
+    assert said.count("<details>") == 3 and "not an exam" in said and "<script" not in said
+    text = html.unescape(re.sub("<[^>]+>", "", said)).replace("\u00a0", " ")
+    for question in sheet.questions:
+        for line in (question.text + "\n" + question.explanation).splitlines():
+            assert line in text
+        assert f"An answer {question.tolerance_words()} counts as right." in text
+
+
+def test_law_every_control_of_the_page_script_keeps_its_keys_from_the_notebook():
+    script = Path(quiz.__file__).with_name("quiz.js").read_text(encoding="utf-8")
+    made = re.findall(r'make\("(?:input|button|summary)", (.{7})', script)
+    assert len(made) == 6 and all(start.startswith(("{ ...KEY", "{ ...KE", "KEYS")) for start in made)
+
+
+def test_law_look_and_script_are_there_and_nothing_warns():
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        made = quiz.predict("water", "?", OPTIONS)
+    assert ".lesson-quiz" in made._css and ".lesson-panel" in made._css and "export default" in made._esm
