@@ -83,7 +83,7 @@ def written(axes: Axes, words: str, at: tuple[float, float], size: float, ha: st
 
 
 def remembered(axes: Axes, measured: tuple[Mark, ...], told: tuple[Mark, ...], size: float) -> list[Artist]:
-    """What others saw: films measured as filled squares over a bracket, what people say as open marks.
+    """What others saw [mol/m³, s]: films measured as filled squares over a bracket, what people say as open marks.
 
     Returns what a band may cover: it has to be drawn again over it.
     """
@@ -97,7 +97,7 @@ def remembered(axes: Axes, measured: tuple[Mark, ...], told: tuple[Mark, ...], s
     written(axes, "measured here: two thin films", (float(np.sqrt(x[0] * x[-1])), FLOOR * 1.25), size, "center",
             "bottom")
     for mark in told:
-        place, ends = mark.strength / mol_per_L, [mark.low, min(mark.high, 2.2 * mark.low)]
+        place, ends = mark.strength / mol_per_L, [mark.low, mark.high]
         open_ = {"color": FAINT, "markerfacecolor": "white", "markeredgecolor": INK, "markersize": 7}
         if np.isfinite(mark.high):
             made += axes.plot([place, place], ends, marker="o", linewidth=1.2, **open_)  # type: ignore[arg-type]

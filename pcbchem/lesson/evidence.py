@@ -60,22 +60,23 @@ def left_out() -> Picture:
     said = "; ".join(f"{row.name}, {row.practice} seen: predicted {figures(row.middle)} times that "
                      f"({figures(row.low)} to {figures(row.high)}), {row.came_out}" for row in rows)
     alt = f"{title}. Each fact predicted by a model that was not told it, in times what was seen. {said}."
-    wide, narrow = (_rows(rows, title, small) for small in (False, True))
+    wide, narrow = (drawn(rows, title, small) for small in (False, True))
     return picture(wide, alt, narrow)
 
 
-def _rows(rows: list[LeftOut], title: str, narrow: bool) -> Drawing:
+def drawn(rows: list[LeftOut], title: str, narrow: bool) -> Drawing:
+    """The picture of facts left out: predicted over seen [-], what was seen as dark bars."""
     size = SMALL if narrow else SIZE
     made = figure(6.8 if narrow else 4.8, NARROW if narrow else WIDE)
     names = [f"{row.name}\n{row.practice}" for row in rows]
-    drawn = Rows(made.subplots(), names, RATIOS, size, above=True)
-    drawn.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
-    drawn.axes.set_xlabel("predicted, in times what was seen" if narrow else
-                          "predicted without being told, in times what was seen (dark bar: what was seen)",
-                          fontsize=size, color=INK)
-    drawn.seen({k: row.seen for k, row in enumerate(rows)})
-    words = [textwrap.fill(row.came_out.split(";")[0], 38) if narrow else row.came_out for row in rows]
-    drawn.draw([Row(row.low, row.middle, row.high, said) for row, said in zip(rows, words, strict=True)], 1.0)
+    chart = Rows(made.subplots(), names, RATIOS, size, above=True)
+    chart.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
+    chart.axes.set_xlabel("predicted, in times what was seen" if narrow else
+                         "predicted without being told, in times what was seen (dark bar: what was seen)",
+                         fontsize=size, color=INK)
+    chart.seen({k: row.seen for k, row in enumerate(rows)})
+    words = [textwrap.fill(row.came_out.split(";")[0], 36) if narrow else row.came_out for row in rows]
+    chart.draw([Row(row.low, row.middle, row.high, said) for row, said in zip(rows, words, strict=True)], 1.0)
     title = title.replace(". ", ".\n") if narrow else title
     made.suptitle(title, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
     return Drawing(made)

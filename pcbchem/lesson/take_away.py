@@ -10,7 +10,7 @@ from ..reaction.run import Band
 from .band_rows import Row, Rows
 from .panel import Choice, Panel, Said, Slider
 from .style import INK, NARROW, WIDE, Drawing, figure
-from .water import SIZE, SMALL, point
+from .water import BOTTLES, SIZE, SMALL, point
 from .water_words import first_words, parted
 from .workshop_baths import PAIRS, without
 
@@ -95,7 +95,7 @@ def taken_away_panel() -> Panel:
     """
     controls: list[Slider | Choice] = [
         Slider("water", "Water", "parts", 0.0, MOST_WATER, 0.1, 0.0),
-        Choice("bottles", "Bottles", {name: pair.words for name, pair in PAIRS.items()}, "mild")]
+        Choice("bottles", BOTTLES, {name: pair.words for name, pair in PAIRS.items()}, "mild")]
 
     def show(drawing: Drawing, water: float, bottles: str) -> Said:
         rows = without(bottles, float(WATER[point(water)]))

@@ -7,19 +7,21 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..bench.dilution import WATER, Dilution
-from ..bench.spoken import per_cm2
+from ..matter.units import mL
 from .against_strength import Curve, Mark, Places, Strengths
 from .film import ARROWS, AtCopper, Film
 from .panel import Choice, Panel, Said, Slider
 from .style import INK, NARROW, WIDE, Drawing, figure
 from .water_words import Words, answered, asked, first_words, marks
-from .workshop_baths import PAIRS, QUESTION, ROOMY, USUAL, course
+from .workshop_baths import AREA, PAIRS, QUESTION, ROOMY, USUAL, course
 
 if TYPE_CHECKING:
     from .quiz import Prediction
 
 GUESSES = {"1.3": "×1.3", "1.6": "×1.6", "2-3": "×2–3", "6-7": "×6–7"}
 """Answers to choose from: how many times longer, one number or a range, and its words."""
+BOTTLES = "Acid, peroxide"
+"""What the choice of bottles is called."""
 SIZE, SMALL = 11.0, 9.5
 """Words in a picture, wide and narrow [pt]."""
 TO_PLANNER, PLANNER = "Take this bath to the planner", "00_plan_a_bath.ipynb"
@@ -40,7 +42,7 @@ def factor(guess: str) -> tuple[float, float]:
 def build(narrow: bool) -> Drawing:
     """The two pictures beside each other, or one under the other on a telephone."""
     size = SMALL if narrow else SIZE
-    made = figure(6.6, NARROW) if narrow else figure(3.9, WIDE)
+    made = figure(6.6, NARROW) if narrow else figure(3.7, WIDE)
     boxes = made.subplots(2, 1, height_ratios=(3.6, 2.5)) if narrow else made.subplots(1, 2, width_ratios=(66, 34))
     left, right = Strengths(boxes[0], *marks(), size, narrow), AtCopper(boxes[1], size)
     title = made.suptitle("\n" if narrow else " ", x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
@@ -72,7 +74,7 @@ def roomy_panel(prediction: Prediction | None = None) -> Panel:
 def _panel(title: str, prediction: Prediction | None, pairs: tuple[str, ...], room: float) -> Panel:
     controls: list[Slider | Choice] = [Slider("water", "Water", "parts", float(WATER[0]), float(WATER[-1]), 0.1, 0.0)]
     if len(pairs) > 1:
-        controls.append(Choice("bottles", "Bottles", {name: PAIRS[name].words for name in pairs}, pairs[0]))
+        controls.append(Choice("bottles", BOTTLES, {name: PAIRS[name].words for name in pairs}, pairs[0]))
     options = {} if prediction is None else prediction.options
 
     def show(drawing: Drawing, water: float, bottles: str = pairs[0], predicted: str | None = "-") -> Said:
@@ -112,7 +114,8 @@ def draw(drawing: Drawing, of: Dilution, places: Places, at: int, said: Words, p
 
 
 def handed(water: float, bottles: str, room: float = USUAL) -> dict[str, Any]:
-    """What the planner's fields are filled with: lab units [% by weight, parts, mL/cm²], never a volume."""
+    """What the planner's fields are filled with [% by weight, parts, mL]; of bottles only drawn no amount is handed."""
     pair = PAIRS[bottles]
-    return {"acid": pair.acid, "peroxide": pair.peroxide, "water": water, "mL_per_cm2": round(per_cm2(room), 2),
-            "why": "Filled in from “Why water slows it”: the bath on its slider, for the workshop's board."}
+    amount = {} if pair.only_drawn else {"total": round(room * AREA / mL, 6)}
+    return {"acid": pair.acid, "peroxide": pair.peroxide, "water_parts": water, "acid_parts": 1, "peroxide_parts": 1,
+            **amount, "why": "Filled in from “Why water slows it”: the bath on its slider, for the workshop's board."}

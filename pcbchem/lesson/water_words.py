@@ -11,7 +11,8 @@ import numpy as np
 from ..bench.dilution import Dilution
 from ..bench.spoken import clock, figures, of_draws, span
 from ..matter.properties import MOLAR_MASS
-from ..matter.units import minute, mol_per_L, um
+from ..matter.units import hour, minute, mol_per_L, um
+from ..reaction.bath import LONGEST
 from ..reaction.draws import FACTS, WEAK_FILM
 from ..reaction.setup import COPPER_DENSITY, Foil
 from .against_strength import Mark
@@ -67,8 +68,8 @@ def folds(low: float, middle: float, high: float) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> print(folds(2.1, 2.48, 3.1), folds(1.71, 1.75, 1.86), folds(12, 17, float("inf")))
-    ('2.1', '2.5', '3.1') ('1.71', '1.75', '1.86') ('12', '17', 'never')
+    >>> print(*folds(2.1, 2.48, 3.1), *folds(1.71, 1.74, 1.86), *folds(12, 17, float("inf")))
+    2.1 2.5 3.1 1.71 1.74 1.86 12 17 never
     """
     both = [tuple(figures(value, digits) if np.isfinite(value) else "never" for value in (low, middle, high))
             for digits in (2, 3)]
@@ -118,7 +119,7 @@ def answered(of: Dilution, at: int, only_drawn: str, guess: str = "") -> Words:
     times, ratio, film = of.times, of.ratio, of.film
     never = times.values[at][~np.isfinite(times.values[at])].size
     none = of_draws(~np.isfinite(times.values[at]))
-    alone = figures(of.weaker[at])
+    alone = figures(of.weaker[at], 3)
     least, middle, most = folds(ratio.low[at], ratio.middle[at], ratio.high[at])
     when = span(pick(times, at))
     if not at:
@@ -133,16 +134,16 @@ def answered(of: Dilution, at: int, only_drawn: str, guess: str = "") -> Words:
                 "the undiluted time")
     if never and np.isfinite(ratio.middle[at]):
         told += f". {none} plausible baths never clear"
+    late = f" Never means not within {LONGEST / hour:g} hours." if never else ""
     thick = f"{film['thickness'][at] / um:.0f} µm"
     eaten = film["copper"][at] * MOLAR_MASS["Cu"] / COPPER_DENSITY / um * minute
-    gas = figures(film["oxygen"][at] / film["oxygen"][0])
-    shares = f" and {gas} times the undiluted gas" if at else ""
+    gas = f" and {figures(film['oxygen'][at] / film['oxygen'][0])} times the undiluted gas" if at else ""
     title = f"{only_drawn}{title}"
     own = f" Your prediction, {guess}, is a hollow mark." if guess else ""
     alt = (f"{title}. Time to clear against peroxide in the bath, both by factors, weaker to the right: a band of 8 in "
            f"10 plausible baths with its middle line; a dashed line if only strength counted. The slider stands at "
-           f"{figures(of.peroxide[at] / mol_per_L)} mol/L of peroxide: {told}.{own} {noted()} Beside it the film at "
-           f"the copper when the board goes in: {thick} thick; {figures(eaten)} µm of copper go in a minute{shares}.")
+           f"{figures(of.peroxide[at] / mol_per_L)} mol/L of peroxide: {told}.{late}{own} {noted()} Beside it the "
+           f"film at the copper when the board goes in: {thick} thick; {figures(eaten)} µm of copper a minute{gas}.")
     return Words(title, f"film at the copper: {thick}", f"{only_drawn}{told}.", alt)
 
 

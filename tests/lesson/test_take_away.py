@@ -1,0 +1,110 @@
+"""Rows of effects taken away and of facts left out, and the test that can fail: the bench's own numbers (laws)."""
+
+import itertools
+import re
+
+import numpy as np
+import pytest
+from water_baths import STRENGTHS, VOLUME, no_overlap, own, seen_words
+
+from pcbchem.bench.dilution import ALL_OFF, ALL_ON, TAKEN, offcuts, taken_away
+from pcbchem.bench.spoken import clock, figures
+from pcbchem.lesson import evidence, take_away
+from pcbchem.matter import tables
+from pcbchem.matter.arrays import hushed
+
+
+@pytest.fixture(scope="module")
+def panel():
+    return take_away.taken_away_panel()
+
+
+@pytest.mark.parametrize("bottles, parts", [*itertools.product(STRENGTHS, (0.0, 3.0)), ("mild", 1.2)])
+def test_law_the_rows_are_the_bench_s_times(panel, bottles, parts):
+    """Dots and bands in times the middle bath with all on; the words at a row hold its time and its factor."""
+    with hushed():
+        bench = taken_away(own(bottles, parts=parts))
+    drawing, said = panel.said(False, bottles=bottles, water=parts)
+    drawn, first = drawing.parts["rows"], float(bench[ALL_ON].middle)
+    assert [label.get_text() for label in drawn.axes.get_yticklabels()] == list(bench)
+    left, right = drawn.ends
+    for k, (name, band) in enumerate(bench.items()):
+        factor = float(band.middle) / first
+        assert left < factor < right and drawn.dots[k].get_xdata()[0] == pytest.approx(factor)
+        x = drawn.bands[k].get_xy()[:, 0]
+        assert (x.min(), x.max()) == (pytest.approx(max(float(band.low) / first, left)),
+                                      pytest.approx(min(float(band.high) / first, right)))
+        words = drawn.words[k].get_text()
+        assert clock(band.middle) in words and clock(band.middle) in said.alt
+        assert name == ALL_ON or float(words.split("×")[1]) == pytest.approx(factor, rel=0.05), "two figures"
+    product = float(np.prod([float(bench[f"without {effect}"].middle) / first for effect in TAKEN]))
+    whole = float(bench[ALL_OFF].middle) / first
+    found = [float(number) for number in re.findall(r"×(\d[\d.]*\d|\d)", said.readout)]
+    assert found == [pytest.approx(product, rel=0.05), pytest.approx(whole, rel=0.05)]
+    apart = max(product / whole, whole / product)
+    assert ("feed each other" in said.readout) == (apart > take_away.ALIKE)
+    most = max(TAKEN, key=lambda effect: abs(np.log(float(bench[f"without {effect}"].middle) / first)))
+    title = drawing.parts["title"].get_text()
+    assert f"{most.capitalize()} matters most" in title and title in said.alt
+
+
+def test_law_strong_bottles_say_what_they_are_here_too(panel):
+    drawing, said = panel.said(False, bottles="strong", water=0.0)
+    for text in (drawing.parts["title"].get_text(), said.readout, said.alt):
+        assert text.startswith("Do not mix: a curve to learn from. ")
+    assert not [text for text in (said.readout, said.alt) if VOLUME.search(text)]
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+def test_law_every_corner_is_drawn_and_no_words_overlap(panel, narrow):
+    for corner in panel.corners():
+        drawing, said = panel.said(narrow, **corner)
+        assert drawing.png(1.0) and said.readout and said.alt
+        no_overlap(drawing, [*seen_words(drawing), *drawing.parts["rows"].axes.get_yticklabels()])
+
+
+def test_law_facts_left_out_are_the_table_s():
+    """Predicted over the middle of what was seen, row by row; misses are named in title and words."""
+    picture, rows = evidence.left_out(), evidence.left_out_rows()
+    table = tables.read("leave_one_out")
+    seen = {"undiluted": (2, 2), "3 : 1 : 1": (60, 180), "weak, 2.5 %": (1200, np.inf), "strong film": (3.5, 4.0),
+            "weak film": (0.35, 0.40), "ratio of the films": (8.8, 11.4)}
+    assert [row.name for row in rows] == list(seen) == [row["fact"] for row in table]
+    for row, line in zip(rows, table, strict=True):
+        low, high = seen[row.name]
+        scale = low if np.isinf(high) else np.sqrt(low * high)
+        assert (row.low, row.middle, row.high) == tuple(
+            pytest.approx(float(line[name]) / scale) for name in ("low", "middle", "high"))
+        assert row.seen == (pytest.approx(low / scale), pytest.approx(high / scale))
+        practice = line["practice"].replace("-", "–")
+        assert f"{row.name}, {practice} seen: predicted {figures(row.middle)} times" in picture.alt
+        assert ("miss" in row.came_out) != (low <= float(line["middle"]) <= high)
+    assert picture.alt.startswith("Missed: undiluted. Only the middle misses: ")
+    assert picture.png[:4] == picture.narrow[:4] == b"\x89PNG"
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+def test_law_facts_left_out_are_drawn_where_they_are(narrow):
+    rows = evidence.left_out_rows()
+    drawing = evidence.drawn(rows, "Title", narrow)
+    axes = drawing.figure.axes[0]
+    dots = [line for line in axes.lines if line.get_marker() == "o"]
+    brackets = [line for line in axes.lines if line.get_marker() == "|"]
+    for row, dot, bracket in zip(rows, dots, brackets, strict=True):
+        assert dot.get_xdata()[0] == pytest.approx(row.middle)
+        assert bracket.get_xdata()[0] == pytest.approx(row.seen[0])
+        assert bracket.get_xdata()[1] == pytest.approx(min(row.seen[1], evidence.RATIOS[1]))
+        assert evidence.RATIOS[0] < row.low and row.high < evidence.RATIOS[1], "no band is cut off"
+    drawing.png(1.0)
+    no_overlap(drawing, [text for text in [*axes.texts, *axes.get_yticklabels()] if text.get_text()])
+
+
+def test_law_the_experiment_holds_the_bench_s_ratio():
+    with hushed():
+        ratio = offcuts(own("mild"), 1.6)
+    words = evidence.offcut_words()
+    low, high = figures(float(ratio.low)), figures(float(ratio.high))
+    for said in (f"**{figures(float(ratio.middle))} times** as long", f"({low} to {high} in 8 of 10",
+                 "1.2 parts of water", f"**Near 1.6, below {low}**", f"**Above {high}**"):
+        assert said in words
+    assert float(ratio.low) > 1.6, "an experiment that can tell the two apart"
