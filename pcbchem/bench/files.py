@@ -116,6 +116,36 @@ def read(path: str | pathlib.Path) -> Inputs:
         return _inputs(file)
 
 
+def read_text(text: str, name: str = "this file") -> Inputs:
+    """Read inputs from the text of a file that `save` or `text_of` wrote, with the same checks as `read`.
+
+    Parameters
+    ----------
+    text : str
+        All that the file holds.
+    name : str
+        What to call it in an error.
+
+    Returns
+    -------
+    Inputs
+        Equal to what was saved, number by number.
+
+    Raises
+    ------
+    ValueError
+        As `read`: the name, then the reason.
+
+    Examples
+    --------
+    >>> try: read_text("{}")
+    ... except ValueError as error: print(error)
+    this file: is not a plan of this package: it must be an object with "what": "pcbchem plan inputs"
+    """
+    with named(name):
+        return _checked(text.encode("utf-8"))
+
+
 def text_of(inputs: Inputs) -> str:
     """The text of the file: inputs with units in their names, and their sum."""
     board, tray, kept, second = inputs.board, inputs.tray, inputs.kept, inputs.second
@@ -166,6 +196,11 @@ def _inputs(file: pathlib.Path) -> Inputs:
         raise ValueError("there is no such file" if not os.path.lexists(file) else "is not a file")
     with open(file, "rb") as opened:
         data = opened.read(MOST_BYTES + 1)
+    return _checked(data)
+
+
+def _checked(data: bytes) -> Inputs:
+    """The inputs in what a file holds after every check, or the reason why not."""
     if len(data) > MOST_BYTES:
         raise ValueError(f"is too large for a plan: it must be at most {MOST_BYTES} bytes")
     try:

@@ -28,6 +28,10 @@ RULES = "These rules are common practice: not law, and no permission. Your local
 REMINDER = ("Goggles, gloves, open air; in the order above; stop at 45 °C; never closed; nothing down the drain. "
             "All the cautions for these bottles go with this plan.")
 """Stands where a page has said the cautions already."""
+FIRST = ("Under 18 only with an adult who knows these chemicals; never alone. Sealed goggles, gloves, apron. In the "
+         "open air or a working fume cupboard.")
+"""Stands before anything that may be poured, with `STOP` after it; the cautions say each in full."""
+STOP = "Pour only in the order shown, slowly. At 45 °C take the board out."
 TRIED = {"water": "more water", "bath": "more bath for the copper", "start": "a colder start"}
 DOUBTS = {"acid": "your acid's strength", "peroxide": "your peroxide's strength", "kept bath": "the kept bath",
           "model": "the model's own numbers"}
@@ -191,24 +195,36 @@ def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
     str
         On a refused plan no volume stands anywhere in it.
     """
-    reasons = bullets(f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})" for reason in plan.reasons)
-    blocks = [f"**{HEADS[plan.verdict]}**", RULES, asked(plan.inputs), reasons, "\n\n".join(helps(plan))]
+    blocks = [f"**{HEADS[plan.verdict]}**", RULES, asked(plan.inputs), bullets(why(plan)), "\n\n".join(helps(plan))]
     first = [caution for caution in plan.cautions if caution.first]
-    rest = [caution for caution in plan.cautions if not caution.first]
     if cautions:
         blocks += warned(first, "Before you open a bottle", markdown)
-    if plan.refused:
-        blocks += ["**What it would do: to learn from, not to try**", does(plan).replace("**", "")]
+    blocks += course(plan)
+    if cautions:
+        blocks += warned((caution for caution in plan.cautions if not caution.first), "Cautions", markdown)
     else:
-        blocks += ["**What to pour, in this order**",
-                   pours(plan), tray(plan.inputs),
-                   "**In the tray**", f"{does(plan)} {looks(plan)}", "**Afterwards**", later(plan)]
+        blocks += [REMINDER] * (not plan.refused)
+    said = "\n\n".join(block for block in blocks if block)
+    return said if markdown else said.replace("**", "")
+
+
+def why(plan: Plan) -> list[str]:
+    """Each reason of the verdict as a sentence with its source; nothing where there is none."""
+    return [f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})" for reason in plan.reasons]
+
+
+def course(plan: Plan) -> list[str]:
+    """What to pour and what it does, in the tray and afterwards, and how sure that is, under its headings.
+
+    On a refused plan only what it would do: no volume stands in it.
+    """
+    blocks = ["**What it would do: to learn from, not to try**", does(plan).replace("**", "")] if plan.refused else [
+        "**What to pour, in this order**", pours(plan), tray(plan.inputs), "**In the tray**",
+        f"{does(plan)} {looks(plan)}", "**Afterwards**", later(plan)]
     blocks += ["**How sure is this?**", widens(plan)]
     if plan.outside:
         blocks.append(f"The model was not checked this far: {'; '.join(map(unchecked, plan.outside))}.")
-    blocks += warned(rest, "Cautions", markdown) if cautions else [REMINDER] * (not plan.refused)
-    said = "\n\n".join(block for block in blocks if block)
-    return said if markdown else said.replace("**", "")
+    return blocks
 
 
 def unchecked(warning: str) -> str:

@@ -1,197 +1,276 @@
-"""Pictures of results: a result in, Axes out, and the text alternative made from the same numbers."""
+"""The picture of a plan: jug, what its copper takes, time and temperature; a plan in, a drawing out, no chemistry."""
 
 from __future__ import annotations
 
-import base64
-import dataclasses
-import html
-import io
-from typing import TYPE_CHECKING
+import re
+import textwrap
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..bench.hazards import rules
+from ..bench.budget import uses
+from ..bench.hazards import VERDICTS
 from ..bench.plan import Plan
-from ..bench.spoken import clock, degrees, span, watch
+from ..bench.spoken import degrees
 from ..matter.units import ZERO_C, minute
-from ..reaction.run import Band, EtchRun
-from .curves import frame, ribbon
-from .style import INK
+from ..reaction.run import Band
+from .outcome import Row, end, limits, middle, parts, poured, reach, reserve, rows, takes, title, words
+from .style import INK, LINE, NARROW, SHADE, WIDE, Drawing, Picture, figure, picture, plain
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
+SIZE = 11
+LETTER = 0.082
+"""Width of a letter of that size [inch], near enough to tell where words fit."""
+GAP = 0.44
+"""From one two-line label beside the jug to the next [inch]."""
+POINTS = 121
+PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.75, "pad": 0}
+FILLS = {"water": "white", "kept bath": "#8ea9bd", "acid": SHADE, "peroxide": "0.88",
+         "peroxide, second portion": "0.88"}
+PLACES = {False: {"jug": (0.1, 3.75, 4.2, 2.25), "bars": (4.45, 3.75, 3.5, 2.25), "times": (1.45, 2.62, 4.2, 1.0),
+                  "warmth": (1.45, 0.72, 4.2, 1.55), "after": (5.85, 0.72, 2.1, 1.55)},
+          True: {"jug": (0.1, 7.65, 3.75, 2.35), "bars": (0.1, 5.4, 3.75, 2.2), "times": (0.6, 3.45, 2.2, 1.9),
+                 "warmth": (0.6, 0.97, 2.2, 2.0), "after": (2.87, 0.97, 0.98, 2.0)}}
+"""Where the axes are, wide and narrow: left, bottom, width, height [inch]."""
+TALL = {False: 6.65, True: 11.15}
 
-def blank(rows: int, height: float) -> list[Axes]:
-    """Empty Axes one under the other on an opaque white figure, sharing time [figure height in inches]."""
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from matplotlib.figure import Figure
 
-    figure = Figure(figsize=(8.0, height), dpi=96, layout="constrained", facecolor="white")
-    FigureCanvasAgg(figure)
-    made = figure.subplots(rows, 1, sharex=True, squeeze=False)[:, 0]
-    for axes in made:
-        axes.set_facecolor("white")
-        axes.spines[["top", "right"]].set_visible(False)
-        axes.set_axisbelow(True)
-        axes.grid(axis="y", color="0.9")
-    return list(made)
+def build(narrow: bool = False) -> Drawing:
+    """An empty picture of a plan, to be filled by `show` as often as one likes.
+
+    Parameters
+    ----------
+    narrow : bool
+        For a telephone: one below the other.
+
+    Returns
+    -------
+    Drawing
+        Its axes in fixed places, so that nothing jumps from one plan to the next.
+    """
+    from matplotlib.ticker import MultipleLocator
+
+    wide, tall = NARROW if narrow else WIDE, TALL[narrow]
+    made = figure(tall, wide)
+    made.set_layout_engine("none")
+    axes = {name: made.add_axes((x / wide, y / tall, w / wide, h / tall))
+            for name, (x, y, w, h) in PLACES[narrow].items()}
+    for name in ("jug", "bars"):
+        axes[name].set_axis_off()
+        axes[name].set(xlim=(0, PLACES[narrow][name][2]), ylim=(0, PLACES[narrow][name][3]))
+    plain(axes["times"], "x").tick_params(labelbottom=False, left=False, labelleft=False, bottom=False)
+    axes["times"].spines["left"].set_visible(False)
+    plain(axes["warmth"]).tick_params(labelsize=SIZE)
+    plain(axes["after"]).tick_params(labelleft=False, left=False, bottom=False, labelbottom=False)
+    axes["after"].set_xlim(0, 1)
+    axes["warmth"].yaxis.set_major_formatter("{x:.0f} °C")
+    axes["warmth"].yaxis.set_major_locator(MultipleLocator(20))
+    axes["after"].yaxis.set_major_locator(MultipleLocator(20))
+    made.text(0.1 / wide, 0.1 / tall, "Pale: 8 of 10 plausible baths.\nDark line: the middle one." if narrow else
+              "Pale: 8 of 10 plausible baths. Dark line: the middle one.", fontsize=SIZE, color=INK)
+    head = made.text(0.1 / wide, 1 - 0.1 / tall, "", fontsize=SIZE + 1, va="top", color=INK, linespacing=1.25)
+    return Drawing(made, (), narrow=narrow, head=head, **axes)
 
 
-def history(plan: Plan) -> EtchRun:
-    """The run of a plan with its course [s, K], or ValueError where there is none."""
+def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
+    """A plan drawn into a picture made by `build`.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        Whatever it showed is wiped off.
+    plan : Plan
+        Its bands and course [s, K, -]; where it is refused no amount is drawn.
+    name : str
+        What the page calls the bath [-].
+
+    Returns
+    -------
+    Drawing
+        The same.
+    """
+    axes, narrow = drawing.parts, drawing.parts["narrow"]
+    for part in PLACES[narrow]:
+        for artist in (*axes[part].lines, *axes[part].collections, *axes[part].patches, *axes[part].texts):
+            artist.remove()
+    said = title(plan, name)
+    axes["head"].set_text("\n".join(line for row in said.split("\n") for line in textwrap.wrap(row, 43))
+                          if narrow else said)
+    jug(axes["jug"], plan, narrow)
+    bars(axes["bars"], plan)
+    timeline(axes["times"], rows(plan), end(plan), narrow)
+    warmth(axes["warmth"], plan, narrow)
+    standing(axes["after"], plan, narrow)
+    return drawing
+
+
+def write(axes: Axes, x: float, y: float, text: str, **how: Any) -> Any:
+    """Words in the picture's own size and ink, at a place [units of the axes]."""
+    return axes.text(x, y, text, fontsize=SIZE, color=INK, **how)
+
+
+def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
+    """The jug to scale, its layers from the bottom up with their words; refused: no jug, and why."""
+    height = axes.get_ylim()[1]
+    into = "Into the tray" if plan.inputs.kept is not None else "Into the jug"
+    write(axes, 0, height, "No jug" if plan.refused else f"{into}, in this order", va="top", weight="bold")
+    if plan.refused:
+        write(axes, 0, height - 0.35, "A refused plan measures nothing out.\nParts asked for, a ratio only:\n"
+              f"{parts(plan)}", va="top", linespacing=1.4)
+        return
+    wide, foot, top = (0.65 if narrow else 0.95), 0.05, height - 0.45
+    whole = sum(stage.volume for stage in plan.stages)
+    centres, y = [], foot
+    for stage in plan.stages:
+        tall = 0.88 * (top - foot) * stage.volume / whole
+        axes.fill_between((0.08, 0.08 + wide), y, y + tall, facecolor=FILLS[stage.what], edgecolor=INK, linewidth=0.8,
+                          linestyle="--" if stage.when else "-")
+        centres.append(y + tall / 2)
+        y += tall
+    axes.plot((0.0, 0.08, 0.08, 0.08 + wide, 0.08 + wide), (top + 0.06, top, foot, foot, top), color=INK, linewidth=2)
+    for k, (stage, centre, place) in enumerate(zip(plan.stages, centres, apart(centres, GAP, 0.18, top - 0.1),
+                                                   strict=True), 1):
+        axes.plot((0.08 + wide, 0.2 + wide), (centre, place), color=INK, linewidth=0.8)
+        write(axes, 0.24 + wide, place, "\n".join(poured(stage, k)), va="center", linespacing=1.2)
+
+
+def apart(places: list[float], gap: float, low: float, high: float) -> list[float]:
+    """Places from the bottom up [inch], moved as little as keeps them a gap apart, or less where there is no room.
+
+    Examples
+    --------
+    >>> print([f"{place:.1f}" for place in apart([0.1, 0.2, 1.0], 0.4, 0.2, 2.0)])
+    ['0.2', '0.6', '1.0']
+    """
+    gap = min(gap, (high - low) / max(len(places) - 1, 1))
+    found: list[float] = []
+    for place in places:
+        found.append(max(place, low, found[-1] + gap if found else low))
+    ceiling = high
+    for k in reversed(range(len(found))):
+        found[k] = min(found[k], ceiling)
+        ceiling = found[k] - gap
+    return found
+
+
+def bars(axes: Axes, plan: Plan) -> None:
+    """What this copper takes of acid and of peroxide, each beside what the bath holds, and the reserve."""
+    wide, y = axes.get_xlim()[1] - 0.1, axes.get_ylim()[1]
+    write(axes, 0, y, "What this copper takes", va="top", weight="bold")
+    held = uses(plan)
+    most = max([1.0, *(float(band.high) for band in held.values() if np.isfinite(band.high))])
+    y -= 0.32
+    for name, band in held.items():
+        write(axes, 0, y, takes(name, band), va="top")
+        if np.isfinite(band.high):
+            low, middle, high = (wide * float(v) / most for v in (band.low, band.middle, band.high))
+            axes.fill_between((0, high), y - 0.46, y - 0.26, color=SHADE, linewidth=0)
+            axes.fill_between((0, low), y - 0.46, y - 0.26, color=LINE, linewidth=0)
+            axes.plot((middle, middle), (y - 0.48, y - 0.24), color=INK, linewidth=2)
+        there = wide / most if np.isfinite(band.high) else 0.0
+        axes.plot((0, there, there, 0, 0), (y - 0.46, y - 0.46, y - 0.26, y - 0.26, y - 0.46), color=INK, linewidth=1.2)
+        y -= 0.68
+    write(axes, 0, y, textwrap.fill(f"Outlined: what the bath holds. R{reserve(plan)[1:]}.", int(wide / LETTER)),
+          va="top", linespacing=1.25)
+
+
+def timeline(axes: Axes, found: list[Row], last: float, narrow: bool) -> None:
+    """One row under the other on the axis of time [s]: a mark or a band each, its words where there is room."""
+    scale = 1.0 if last <= 2.5 * minute else minute
+    wide = axes.get_position().width * axes.get_figure(root=True).get_size_inches()[0]  # type: ignore[union-attr]
+    axes.set(xlim=(0, last / scale), ylim=(len(found) - 0.4, -0.75 if narrow else -0.6))
+    for y, row in enumerate(found):
+        low, high = (min(t, last) / scale for t in (row.low, row.high))
+        inch = wide * scale / last
+        text = row.words if row.low < last or not np.isfinite(row.low) else f"{row.words} →"
+        if row.low < last:
+            draw_row(axes, row, y, low, high, last / scale)
+        if narrow:
+            said = f"{row.name}: {text}"
+            said += middle(row) if len(said + middle(row)) * LETTER < NARROW - 0.2 else ""
+            write(axes, -0.5 / wide, y - 0.42, said, va="center", transform=axes.get_yaxis_transform())
+            continue
+        write(axes, -0.02, y, row.name, transform=axes.get_yaxis_transform(), ha="right", va="center")
+        room, left = (len(said) * LETTER + 0.08 for said in (text, middle(row)))
+        if not np.isfinite(row.low):
+            write(axes, 0.0, y, text, va="center")
+        elif row.low >= last:
+            write(axes, last / scale, y, text, ha="right", va="center")
+        elif high * inch + room <= wide:
+            write(axes, high + 0.08 / inch, y, text, va="center")
+            if low * inch >= left:
+                write(axes, low - 0.08 / inch, y, middle(row)[2:], ha="right", va="center")
+        elif low * inch >= room:
+            write(axes, low - 0.08 / inch, y, text, ha="right", va="center")
+        else:
+            write(axes, last / scale, y, text, ha="right", va="center", bbox=PAPER)
+
+
+def draw_row(axes: Axes, row: Row, y: float, low: float, high: float, last: float) -> None:
+    """The mark or the band of one row [units of the axes]."""
+    if row.low == row.high:
+        axes.plot((low, low), (y - 0.22, y + 0.22), color=INK, linewidth=2.5)
+        return
+    resist = row.middle is None
+    axes.fill_between((low, high), y - 0.22, y + 0.22, facecolor="white" if resist else SHADE, linewidth=0.8,
+                      edgecolor=INK if resist else "none", hatch="////" if resist else None)
+    if row.middle is not None and row.middle / (row.low or 1) * low <= last:
+        axes.plot((row.middle / row.low * low,) * 2, (y - 0.25, y + 0.25), color=LINE, linewidth=2.5)
+
+
+def warmth(axes: Axes, plan: Plan, narrow: bool) -> None:
+    """The bath's temperature against time [°C], with the verdict's rules on it; no course kept: its warmest alone."""
+    last = end(plan)
+    scale, unit = (1.0, "seconds") if last <= 2.5 * minute else (minute, "minutes")
+    low, high = reach(plan)
+    axes.set(xlim=(0, last / scale), ylim=(low, high))
+    axes.set_xlabel(f"{unit} since the board went in", fontsize=SIZE, color=INK)
+    peak = plan.bands["etching_peak"]
+    axes.set_title(f"while etching:{chr(10) if narrow else ' '}warmest {degrees(peak)}", loc="left", fontsize=SIZE,
+                   color=INK)
     if plan.run.steps is None:
-        raise ValueError(f"plan = {plan!r} has no picture: with the peroxide in two portions its course is not kept, "
-                         "give a plan with second = None")
-    return plan.run
+        ends = [float(v) - ZERO_C for v in (peak.low, peak.middle, peak.high)]
+        axes.fill_between((0, last / scale), ends[0], ends[2], color=SHADE, linewidth=0)
+        axes.axhline(ends[1], color=LINE, linewidth=2, linestyle=":")
+        write(axes, 0.02 * last / scale, ends[2] + 1, "its warmest: no course is\nkept with two portions" if narrow
+              else "its warmest: no course is kept with two portions", va="bottom")
+    else:
+        times = np.linspace(0.0, last, POINTS)
+        band = Band.of(np.asarray(plan.run.at(times)["temperature"]) - ZERO_C, plan.run.draws)
+        axes.fill_between(times / scale, band.low, band.high, color=SHADE, linewidth=0)
+        axes.plot(times / scale, band.middle, color=LINE, linewidth=2)
+    for T, said in limits("etching_peak", low, high):
+        ruled(axes, T, worst(said, " or ").replace("with ", "") if narrow else said)
 
 
-def marks(plan: Plan) -> list[tuple[str, float, float]]:
-    """What is marked on the time axis, in words, from when to when [min]; refused: nothing, as nobody stands there."""
-    end = float(frame(history(plan))[-1]) / minute
-    found = []
-    if plan.first_look is not None:
-        found.append((f"look first: {watch(plan.first_look)}", plan.first_look / minute, plan.first_look / minute))
-    if plan.resist_life is not None:
-        low, high = (t / minute for t in plan.resist_life)
-        found.append((f"resist gives up: {low:.0f} to {high:.0f} min", low, min(high, end)))
-    return [mark for mark in found if mark[1] < end]
+def standing(axes: Axes, plan: Plan, narrow: bool) -> None:
+    """How warm the bath gets in the hour after [°C]: a bar, with the verdict's rules on it."""
+    low, high = reach(plan)
+    band = plan.bands["standing_peak"]
+    axes.set_ylim(low, high)
+    axes.set_title(f"hour after:{chr(10) if narrow else ' '}{degrees(band)}", loc="left", fontsize=SIZE, color=INK)
+    ends = [float(v) - ZERO_C for v in (band.low, band.middle, band.high)]
+    axes.fill_between((0.06, 0.24), ends[0], ends[2], color=SHADE, linewidth=0)
+    axes.plot((0.02, 0.28), (ends[1], ends[1]), color=LINE, linewidth=2.5)
+    for T, said in limits("standing_peak", low, high):
+        ruled(axes, T, f"{T:.0f} °C" if narrow else worst(said, " or "))
 
 
-def limits(low: float, high: float) -> list[tuple[str, float]]:
-    """The verdict's rules on warmth while etching that lie between two temperatures, a line of words each [°C]."""
-    found: dict[float, list[str]] = {}
-    for rule in reversed(rules()):
-        if rule.quantity == "etching_peak" and low < rule.limit - ZERO_C < high:
-            share = "half" if rule.end == "middle" else "1 in 10"
-            found.setdefault(rule.limit - ZERO_C, []).append(f"{share} above it, {rule.verdict}")
-    return [(f"{T:.0f} °C: {'; '.join(said)}", T) for T, said in found.items()]
+def worst(said: str, join: str) -> str:
+    """A rule's line without its shares: "45 °C: with cares or do not mix"."""
+    head, *rest = re.split(r": |; ", said)
+    return f"{head}: {join.join(words for words in rest if words in VERDICTS)}"
 
 
-def course_title(plan: Plan, name: str) -> str:
-    """The finding: when the copper is gone [s in] and how warm it gets [K in]; a refusal comes first."""
-    when = span(plan.bands["time_to_clear"])
-    first = f"{name}: do not mix. A curve to learn from\n" if plan.refused else f"{name}: "
-    return (f"{first}{'hardly ever clear' if when == 'never' else f'clear in {when}'}, "
-            f"warmest {degrees(plan.bands['etching_peak'])} while etching")
-
-
-def course_words(plan: Plan, name: str) -> str:
-    """Text alternative of `course`, from the same numbers.
-
-    Parameters
-    ----------
-    plan : Plan
-        Its run: times [s] and temperatures [K] over the draws.
-    name : str
-        What the page calls the bath [-].
-
-    Returns
-    -------
-    str
-        Title, middle time, start and peak of the middle bath, and what is marked [min or s, °C]; no volume.
-
-    Raises
-    ------
-    ValueError
-        A plan whose course is not kept.
-    """
-    run = history(plan)
-    times, peak = plan.bands["time_to_clear"], plan.bands["etching_peak"]
-    first = float(Band.of(run.at([0.0])["temperature"], run.draws).middle[0]) - ZERO_C
-    thick = float(Band.of(run.at([0.0])["thickness"], run.draws).middle[0]) * 1e6
-    title = course_title(plan, name).replace("\n", ": ")
-    marked = "".join(f" Marked on the time axis: {words}." for words, _, _ in marks(plan))
-    return (f"{title}. Two pictures against time, bands of 8 in 10 plausible baths. "
-            f"Copper left: from {thick:.0f} µm at the start; the middle bath "
-            f"{f'is clear after {clock(times.middle)}' if np.isfinite(times.middle) else 'never clears'}. "
-            f"Temperature: from {first:.0f} °C, the middle peak {float(peak.middle) - ZERO_C:.0f} °C.{marked}")
-
-
-def course(plan: Plan, name: str) -> list[Axes]:
-    """Copper left and temperature against time, both as bands of 8 in 10 plausible baths.
-
-    Parameters
-    ----------
-    plan : Plan
-        Its run over the draws [m, K, s].
-    name : str
-        What the page calls the bath [-].
-
-    Returns
-    -------
-    list of Axes
-        Copper [µm], temperature [°C].
-
-    Raises
-    ------
-    ValueError
-        A plan whose course is not kept: peroxide in two portions.
-    """
-    from matplotlib.ticker import MaxNLocator
-
-    run = history(plan)
-    times = frame(run)
-    states = run.at(times)
-    minutes = times / minute
-    copper, warmth = blank(2, 4.4)
-    ribbon(copper, minutes, Band.of(states["thickness"] * 1e6, run.draws))
-    ribbon(warmth, minutes, Band.of(states["temperature"] - ZERO_C, run.draws))
-    copper.set_title(course_title(plan, name), loc="left", fontsize=12, color=INK)
-    copper.set_ylabel("copper left (µm)")
-    top = copper.get_ylim()[1]
-    copper.set_ylim(-0.14 * top * len(marks(plan)), top)  # room below the copper for what is marked
-    copper.set_yticks([tick for tick in copper.get_yticks() if 0 <= tick <= top])
-    copper.set_xlim(0, minutes[-1])
-    for row, (words, start, end) in enumerate(marks(plan)):
-        y, right = -0.14 * top * (row + 0.6), end > 0.6 * minutes[-1]
-        copper.plot((start, end), (y, y), color=INK, linewidth=4, marker="|" if start == end else "", markersize=9,
-                    markeredgewidth=2, solid_capstyle="butt")
-        copper.annotate(words, (start if right else end, y), xytext=(-6 if right else 6, 0), va="center",
-                        textcoords="offset points", ha="right" if right else "left", color=INK)
-    warmth.set_ylabel("temperature (°C)")
-    warmth.set_xlabel("minutes since the board went in")
-    low, high = warmth.get_ylim()
-    warmth.set_ylim(min(low - 0.15 * (high - low), 16.0), max(high, 30.0))  # room below the band for words
-    for words, T in limits(*warmth.get_ylim()):
-        warmth.axhline(T, color=INK, linewidth=1, linestyle="--")
-        warmth.annotate(words, (0.99, T), xycoords=warmth.get_yaxis_transform(), xytext=(0, 2), ha="right", va="bottom",
-                        textcoords="offset points", color=INK,
-                        bbox={"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 0})
-    copper.text(0.99, 0.92, "dark line: the middle bath\npale band: 8 of 10 plausible baths", ha="right", va="top",
-                color=INK, transform=copper.transAxes)
-    warmth.yaxis.set_major_locator(MaxNLocator(integer=True))
-    warmth.text(0.99, 0.04, "once its board is clear, a bath is drawn at its last temperature", ha="right", va="bottom",
-                color=INK, transform=warmth.transAxes)
-    return [copper, warmth]
-
-
-@dataclasses.dataclass(frozen=True)
-class Picture:
-    """A drawn figure as a page shows it: opaque PNG [bytes] with its text alternative [-], or the words alone."""
-
-    png: bytes = dataclasses.field(repr=False)
-    alt: str
-
-    def _repr_html_(self) -> str:
-        if not self.png:
-            return f"<p>{html.escape(self.alt)}</p>"
-        data = base64.b64encode(self.png).decode()
-        return (f'<img style="max-width:100%;width:768px" alt="{html.escape(self.alt)}" '
-                f'src="data:image/png;base64,{data}">')
-
-
-def picture(axes: list[Axes], alt: str) -> Picture:
-    """The figure of these Axes as a `Picture`, sharp on a fine screen, with words for what it shows."""
-    out = io.BytesIO()
-    figure = axes[0].get_figure(root=True)
-    assert figure is not None, "these Axes were taken off their figure"
-    figure.savefig(out, format="png", dpi=192, facecolor="white", transparent=False)
-    return Picture(out.getvalue(), alt)
+def ruled(axes: Axes, T: float, said: str) -> None:
+    """A dashed line with its words for one of the verdict's rules on a peak [°C]."""
+    axes.axhline(T, color=INK, linewidth=1, linestyle="--")
+    axes.annotate(said, (0.995, T), xycoords=axes.get_yaxis_transform(), xytext=(0, 2), ha="right", va="bottom",
+                  textcoords="offset points", color=INK, fontsize=SIZE, bbox=PAPER)
 
 
 def pictured(plan: Plan, name: str) -> Picture:
-    """The course of a plan as a page shows it; where none is kept, one sentence that says so."""
-    if plan.run.steps is None:
-        return Picture(b"", "No picture here: with the peroxide in two portions the course is not kept.")
-    return picture(course(plan, name), course_words(plan, name))
+    """A plan as a page shows it without a panel: one still picture, its narrow twin and its words."""
+    return picture(show(build(), plan, name), words(plan, name)[1], show(build(narrow=True), plan, name))

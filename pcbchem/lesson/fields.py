@@ -27,7 +27,9 @@ LEAST, MOST = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # mL/cm²
 BOTTLES, AIR, HOTTEST = (0, 40), (-10, 45), (0, 100)  # °C
 WAIT = (0.1, 120)  # min until the second portion
 WINDOW = (0.02, 240)  # min until the board is clear
-SHORTEST_SIDE = 10  # mm of a board: less was measured in centimetres
+SHORTEST_SIDE, LONGEST_SIDE = 10, 2000  # mm of a board: less was measured in centimetres
+MOST_FOIL, MOST_BATH = 16, 1e6  # oz/ft², mL
+DRAWS, SEED = 200, 0
 
 
 def laid_out(board_mm: Any, bare_percent: Any, foil_oz: Any, agitation: Any, facing: Any, tray_mm: Any,
@@ -35,7 +37,7 @@ def laid_out(board_mm: Any, bare_percent: Any, foil_oz: Any, agitation: Any, fac
     """Board and tray of their fields [mm, %, oz/ft², °C], or ValueError that names the field."""
     board_sides = sides("board_mm", board_mm, SHORTEST_SIDE, "board")
     bare = percent(number("bare_percent", bare_percent, 0, 100, "%", above=True))
-    foil = Foil.ounces(number("foil_oz", foil_oz, 0, 16, "oz/ft²", above=True, hint="1 oz is about 35 µm"))
+    foil = Foil.ounces(number("foil_oz", foil_oz, 0, MOST_FOIL, "oz/ft²", above=True, hint="1 oz is about 35 µm"))
     board, way = Board(width=board_sides[0], height=board_sides[1], bare=bare, foil=foil), word(facing)
     open_area = None
     if tray_mm is None and way == "upright":
@@ -84,8 +86,8 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
             board_mm: tuple[float, float], bare_percent: float, place: str, total_mL: float | None = None,
             mL_per_cm2: float | None = None, foil_oz: float = 1.0, agitation: str = "rocked", facing: str = "up",
             tray_mm: tuple[float, float] | None = None, bottles_C: float = 20.0, air_C: float = 20.0,
-            kept: tuple[Any, ...] | None = None, second: tuple[float, float] | None = None, draws: int = 200,
-            seed: int = 0) -> Plan:
+            kept: tuple[Any, ...] | None = None, second: tuple[float, float] | None = None, draws: int = DRAWS,
+            seed: int = SEED) -> Plan:
     """Plan a bath from a page's fields.
 
     Parameters
@@ -144,7 +146,7 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
     board, tray = laid_out(board_mm, bare_percent, foil_oz, agitation, facing, tray_mm, air_C)
     T = warmth("bottles_C", bottles_C, *BOTTLES)
     if mL_per_cm2 is None:
-        per_area = number("total_mL", total_mL, 0, 1e6, "mL", above=True) * mL / float(board.area)  # type: ignore[arg-type]
+        per_area = number("total_mL", total_mL, 0, MOST_BATH, "mL", above=True) * mL / float(board.area)  # type: ignore[arg-type]
         with named("total_mL"):
             number("mL per cm² of bare copper", per_area / PER_CM2, LEAST, MOST, "mL/cm²")
     else:

@@ -1,0 +1,53 @@
+"""What a copper takes of each reagent, and when the peroxide is spent, against amounts and the course itself (laws)."""
+
+import numpy as np
+import pytest
+
+from pcbchem import Board, Foil
+from pcbchem.bench.budget import spent, uses
+from pcbchem.bench.inputs import Bottle, Kept
+from pcbchem.bench.outlook import outlook
+from pcbchem.bench.plan import plan
+from pcbchem.matter.arrays import hushed
+
+ASKED = {"acid": Bottle.labelled("HCl", 0.10), "peroxide": Bottle.labelled("H2O2", 0.12), "parts": (0, 1, 1),
+         "board": Board(area=27e-4, foil=Foil.ounces(1)), "bath_per_area": 0.05, "place": "EU", "draws": 40}
+REFUSED = {"acid": Bottle.labelled("HCl", 0.31), "peroxide": Bottle.labelled("H2O2", 0.325), "parts": (3, 1, 1),
+           "bath_per_area": 0.0083}
+
+
+@pytest.mark.parametrize("changed", [{}, REFUSED, {"kept": Kept(0.5, 90, 1200, (0, 200))}, {"second": (0.5, 60.0)},
+                                     {"bath_per_area": 0.002}])
+def test_law_uses_are_amounts_over_amounts(changed):
+    """Two HCl and one H2O2 to a copper (2 HCl + H2O2 + Cu = CuCl2 + 2 H2O), by the amounts that are poured."""
+    made = plan(**ASKED | changed)
+    with hushed():
+        mixture = outlook(made.inputs).mixture
+    copper = 27e-4 * 0.305152 / 0.063546  # mol: m², kg/m² of 1 oz/ft², kg/mol (IUPAC)
+    found = uses(made)
+    for name, substance, each in (("acid", "HCl", 2), ("peroxide", "H2O2", 1)):
+        by_hand = each * copper / np.broadcast_to(np.asarray(mixture.amount(substance)), (40,))
+        assert np.allclose(found[name].values, by_hand, rtol=1e-5), name
+    larger = np.maximum(found["acid"].values, found["peroxide"].values)
+    assert np.allclose(1 / larger, made.bands["reserve"].values, rtol=1e-12), "the reserve is one over the larger"
+
+
+def test_what_is_not_there_is_needed_without_end():
+    found = uses(plan(**ASKED | {"parts": (1, 1, 0)}))
+    assert list(found) == ["peroxide"] and np.isinf(found["peroxide"].low)
+
+
+def test_law_peroxide_is_gone_when_it_is_spent():
+    """At the slow end 1 % or half a mol/m³ is left in every bath that ran out of it; before the quick end, more."""
+    little = plan(**ASKED | {"bath_per_area": 0.005, "peroxide": Bottle.labelled("H2O2", 0.03)})
+    count, when = spent(little)
+    out = np.asarray(little.run.stopped_by) == "peroxide"
+    assert count == out.sum() > 4
+    start, before, after = (np.asarray(little.run.at([t])["peroxide"])[0][out]
+                            for t in (0.0, 0.9 * when.values.min(), when.values.max()))
+    assert np.all(after <= 0.0101 * start + 0.51) and np.all(before > 0.01 * start + 0.5)
+
+
+def test_nothing_is_said_of_peroxide_that_lasts_or_was_never_there():
+    for changed in ({}, {"parts": (1, 1, 0)}, {"second": (0.5, 60.0)}):
+        assert spent(plan(**ASKED | changed)) is None
