@@ -17,7 +17,7 @@ from pcbchem.bench.inputs import Inputs
 from pcbchem.bench.outlook import outlook, poured
 from pcbchem.bench.plan import planned
 from pcbchem.bench.wording import changed, does
-from pcbchem.lesson import draw
+from pcbchem.lesson import outcome, planner
 from pcbchem.matter.arrays import hushed
 from pcbchem.reaction.run import Band
 
@@ -68,8 +68,8 @@ def texts(made, folder):
     said["notes"] = "\n".join([*(reason.words for reason in made.reasons), *(c.words for c in made.cautions),
                                *(doubt.name for doubt in made.doubts), *made.outside,
                                *(repr(change) for change in made.changes), repr(made.run), repr(made.inputs)])
-    if made.inputs.second is None:
-        said["text alternative"] = draw.course_words(made, "This bath")
+    said["live sentence"], said["text alternative"] = outcome.words(made, "This bath")
+    said["head of the page"], said["notes of the page"] = planner.head(made), planner.notes(made)
     return said
 
 
@@ -86,7 +86,7 @@ def test_nothing_to_pour_in_any_words(found, tmp_path):
         assert str(made).startswith("Do not mix."), "the verdict comes first"
         assert not POURING.search(str(made))
     with_course = sum(made.inputs.second is None for made in refused)
-    assert 100 <= with_course < 200, "with a text alternative, and without"
+    assert 100 <= with_course < 200, "with a course, and without"
 
 
 def test_the_search_finds_what_a_plan_that_is_not_refused_says(few, tmp_path):
