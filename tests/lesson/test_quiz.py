@@ -232,10 +232,11 @@ def test_law_an_error_of_the_sheet_is_kept_and_shown():
 
 
 def test_law_exported_pages_show_question_and_answers_without_a_script():
-    made = quiz.predict("water", "Longer or <shorter>?", OPTIONS)
+    made = quiz.predict("water", "Longer or <shorter>?", {**OPTIONS, "d": "<×1"})
     send(made, choice="c")
     said = made._repr_mimebundle_()[0]["text/html"]
-    assert said.count("<li>") == 4 and "Longer or &lt;shorter&gt;?" in said and "Your prediction: ×2–3." in said
+    assert said.count("<li>") == 4 and "<li>&lt;×1</li>" in said
+    assert "Longer or &lt;shorter&gt;?" in said and "Your prediction: ×2–3." in said
     sheet = quiz.check(water_questions)
     said = sheet._repr_mimebundle_()[0]["text/html"]
     assert said.count("<details>") == 3 and "not an exam" in said and "<script" not in said
