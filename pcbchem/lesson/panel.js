@@ -51,11 +51,11 @@ function entry(c, use, current) {
 function control(c, model, send) {
   const current = () => model.get("values")[c.name];
   if (c.kind === "choice") {
-    const set = make("fieldset", {}, make("legend", {}, c.label)), name = fresh(), boxes = {};
+    const options = make("div", { class: "options" }), set = make("fieldset", {}, make("legend", {}, c.label), options), name = fresh(), boxes = {};
     for (const [value, words] of c.options) {
       const box = boxes[value] = make("input", { ...KEYS, type: "radio", name, value });
       box.addEventListener("change", () => send({ [c.name]: value }));
-      set.append(make("label", {}, box, make("span", {}, words)));
+      options.append(make("label", {}, box, make("span", {}, words)));
     }
     return { whole: set, put: value => { if (boxes[value]) boxes[value].checked = true; } };
   }
