@@ -340,3 +340,21 @@ def test_where_no_change_is_offered_hardly_any_is_there(found):
         assert "No single change" in str(made)
     assert len(without) == 40, "enough to say so"
     assert len(missed) <= MISSED * len(without), f"{len(missed)} of {len(without)}"
+
+
+def test_law_a_second_reading_of_random_plans_agrees(found):
+    """Order statistics by sorting and limits written out again, on the draws that a plan holds."""
+    _, every = found
+    seen = {"verdict": set(), "kept": set(), "second": set(), "place": set(), "rule": set()}
+    assert len(every) >= 60
+    for made in every:
+        names, verdict = read(made)
+        assert made.verdict == verdict, (names, made.reasons)
+        worst = {name for name in names if (name in REFUSE) == (verdict == "do not mix")}
+        assert {reason.rule for reason in made.reasons} == worst
+        assert all(reason.kind == REFUSE.get(reason.rule, "care") for reason in made.reasons)
+        for key, value in (("verdict", verdict), ("kept", made.inputs.kept is None), ("place", made.inputs.place),
+                           ("second", made.inputs.second is None)):
+            seen[key].add(value)
+        seen["rule"] |= names
+    assert [len(seen[key]) for key in ("verdict", "kept", "second", "place", "rule")] == [3, 2, 2, 3, 17], seen

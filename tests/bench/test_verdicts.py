@@ -61,7 +61,7 @@ def bottles(acid, peroxide):
     return {"acid": Bottle.labelled("HCl", acid / 100), "peroxide": Bottle.labelled("H2O2", peroxide / 100)}
 
 
-WATER, BATH = np.geomspace(0.05, 30, 16) - 0.05, np.geomspace(0.002, 0.3, 16)  # parts, m³/m²
+WATER, BATH = np.geomspace(0.05, 30, 60) - 0.05, np.geomspace(0.002, 0.3, 60)  # parts, m³/m²
 # where each rule is looked for: bottles, lever, its values, and what else is changed
 WHERE = {
     "hot while etching": (bottles(31, 32.5), "bath_per_area", BATH, {"parts": (2.5, 1, 1)}),
@@ -103,10 +103,9 @@ def moved(given, lever, value):
     return given.replace(**{lever: (float(value), *given.parts[1:]) if lever == "parts" else float(value)})
 
 
-def inputs_at(name, given, lever, values, target, close):
-    """The inputs at which a rule's quantity is this share of its limit, by narrowing in on it; None if it never is."""
+def inputs_at(name, given, lever, values, share, target, close):
+    """The inputs at which a rule's quantity, `share` at these values, is at its target; None if it never is."""
     for _ in range(9):
-        share = over(name, given, lever, values)
         with np.errstate(invalid="ignore"):
             off = np.abs(share - target)
         if np.nanmin(off) <= close:
@@ -114,7 +113,8 @@ def inputs_at(name, given, lever, values, target, close):
         crossed = np.flatnonzero(np.diff(share > target) & np.isfinite(share[1:]) & np.isfinite(share[:-1]))
         if not crossed.size:
             return None
-        values = np.linspace(*values[crossed[0]:crossed[0] + 2], 8)
+        values = np.linspace(*values[crossed[0]:crossed[0] + 2], 40)  # many at once cost little more than one
+        share = over(name, given, lever, values)
     return None
 
 
@@ -130,9 +130,10 @@ def test_law_each_rule_falls_two_percent_beyond_its_limit(name, ounces, bath):
     turned = name in TURNED
     verdict = "do not mix" if name in REFUSE else "with cares"
     counts = {False: 39 / 40, True: 41 / 40}  # of 400 draws, 40 may fail: the nearest counts on either side
+    everywhere = over(name, given, lever, values)
     for falls, share in (counts if name == "never clears" else SHARES).items():
         target = 2 - share if turned else share
-        at = inputs_at(name, given, lever, values, target, 1e-9 if name == "never clears" else 0.003)
+        at = inputs_at(name, given, lever, values, everywhere, target, 1e-9 if name == "never clears" else 0.003)
         assert at is not None, "no exceptions: every limit is within reach, with every foil, fresh and kept"
         made = planned(at)
         law = hazards.over_public(at.acid, at.peroxide, at.place)
@@ -276,21 +277,3 @@ def test_law_peroxide_that_is_never_poured_counts_for_nothing(when):
         if name in ("volume", "reserve"):
             assert np.allclose(got[~clear], whole_bath[~clear], rtol=2e-2), name
             assert np.all(got[~clear] > alone[~clear] * 1.2) or name == "reserve"
-
-
-def test_law_a_second_reading_of_random_plans_agrees(found):
-    """Order statistics by sorting and limits written out again, on the draws that a plan holds."""
-    _, every = found
-    seen = {"verdict": set(), "kept": set(), "second": set(), "place": set(), "rule": set()}
-    assert len(every) >= 60
-    for made in every:
-        names, verdict = read(made)
-        assert made.verdict == verdict, (names, made.reasons)
-        worst = {name for name in names if (name in REFUSE) == (verdict == "do not mix")}
-        assert {reason.rule for reason in made.reasons} == worst
-        assert all(reason.kind == REFUSE.get(reason.rule, "care") for reason in made.reasons)
-        for key, value in (("verdict", verdict), ("kept", made.inputs.kept is None), ("place", made.inputs.place),
-                           ("second", made.inputs.second is None)):
-            seen[key].add(value)
-        seen["rule"] |= names
-    assert [len(seen[key]) for key in ("verdict", "kept", "second", "place", "rule")] == [3, 2, 2, 3, 17], seen
