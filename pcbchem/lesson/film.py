@@ -74,8 +74,8 @@ class AtCopper:
         self.arrows = {name: axes.fill([], [], color=INK if name == "copper" else LINE, linewidth=0.5)[0]
                        for name in ARROWS}
         for name, x in ARROWS.items():
-            axes.text(x, TOP + 12, f"{name}\n{'out' if name == 'copper' else 'in'}", ha="center", va="baseline",
-                      fontsize=size, color=INK, linespacing=1.05)
+            for words, above in ((name, 31), ("out" if name == "copper" else "in", 12)):
+                axes.text(x, TOP + above, words, ha="center", va="baseline", fontsize=size, color=INK)
         self.title = axes.set_title("film at the copper: 100 µm", loc="left", fontsize=size, color=INK)
         self.asked = axes.text(50, 90, "thin or thick?\nPredict first.", ha="center", va="center", fontsize=size,
                                color=INK)
