@@ -120,7 +120,7 @@ class Strengths:
         self.alone, = axes.plot([], [], color=INK, linewidth=1.4, linestyle=(0, (5, 3)))
         self.middle, = axes.plot([], [], color=LINE, linewidth=2.2)
         seen = remembered(axes, measured, told, size)
-        offsets = ((8, 3, "left", "center"), (-8, 0, "right", "center"), (4, -28 if narrow else -20, "left", "top"))
+        offsets = ((11, 2, "left", "center"), (-8, 0, "right", "center"), (4, -28 if narrow else -20, "left", "top"))
         for mark, (dx, dy, ha, va) in zip(told, offsets, strict=True):
             y = float(np.sqrt(mark.low * mark.high)) if np.isfinite(mark.high) else mark.low
             words = axes.annotate(mark.words, (mark.strength / mol_per_L, y), (dx, dy), textcoords="offset points",

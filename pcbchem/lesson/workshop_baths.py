@@ -37,9 +37,9 @@ class Pair:
 
 PAIRS = {
     "mild": Pair(10, 12, "10 %, 12 %: ours", Places((0.62, 4500), (1.6, 115))),
-    "strong": Pair(31, 30, "31 %, 30 %: drawn only, never mixed here", Places((0.78, 2600), (0.8, 22)),
+    "strong": Pair(31, 30, "31 %, 30 %: drawn only, never mixed here", Places((0.78, 2600), (0.72, 34)),
                    True),
-    "weak": Pair(10, 3, "10 %, 3 %", Places((0.7, 6500), (0.215, 1700)))}
+    "weak": Pair(10, 3, "10 %, 3 %", Places((0.78, 2600), (0.215, 1700)))}
 """The bottles there are to choose from."""
 
 
