@@ -166,5 +166,5 @@ class Strengths:
             under = guess.high < curve.low[np.argmin(abs(curve.strength - guess.strength))]
             self.guess_words.set_text(guess.words)
             self.guess_words.xy = (place, low_end if under else high_end)
-            self.guess_words.set_position((6, 0) if under else (-6, 2))
+            self.guess_words.set_position((6, 0) if under else (-6, -2))
             self.guess_words.set(ha="left" if under else "right", va="top" if under else "bottom")

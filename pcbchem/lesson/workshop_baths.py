@@ -39,7 +39,7 @@ PAIRS = {
     "mild": Pair(10, 12, "10 %, 12 %: ours", Places((0.62, 4500), (1.6, 115))),
     "strong": Pair(31, 30, "31 %, 30 %: drawn only, never mixed here", Places((0.78, 2600), (0.72, 34)),
                    True),
-    "weak": Pair(10, 3, "10 %, 3 %", Places((0.78, 2600), (0.215, 1700)))}
+    "weak": Pair(10, 3, "10 %, 3 %", Places((0.27, 12000), (0.215, 1700)))}
 """The bottles there are to choose from."""
 
 
