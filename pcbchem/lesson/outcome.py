@@ -165,7 +165,8 @@ def words(plan: Plan, name: str) -> tuple[str, str]:
         f"{first}, {second}." for first, second in (poured(stage, k) for k, stage in enumerate(plan.stages, 1))))
     held = ". ".join([*(takes(*one) for one in uses(plan).items()), reserve(plan)])
     marked = "; ".join(f"{row.name}: {row.words}{middle(row)}" for row in rows(plan))
-    lines = [said for quantity in ("etching_peak", "standing_peak") for _, said in limits(quantity, *reach(plan))]
+    lines = [f"{when}, {said}" for when, quantity in (("while etching", "etching_peak"), ("in the hour after",
+             "standing_peak")) for _, said in limits(quantity, *reach(plan))]
     course = (f"from {start(plan):.0f} °C at the start; " if plan.run.steps is not None else
               "its course is not kept with the peroxide in two portions; ")
     return readout, (f"{title(plan, name).replace(chr(10), '. ')}. {jug} Bars: {held}. On an axis of time: {marked}. "

@@ -177,7 +177,8 @@ def html_of(markdown: str) -> str:
 
 def head(plan: Plan) -> str:
     """The verdict as a heading, what to see to before anything is poured, the reasons, and what would help."""
-    first = f"<p><strong>{FIRST}{'' if plan.refused else f' {STOP}'}</strong></p>"
+    before = FIRST if plan.refused else f"{FIRST} {STOP}"
+    first = f"<p><strong>{before.replace(' °C', '&nbsp;°C')}</strong></p>"
     reasons = bullets(why(plan)) or "No rule of ours is passed. That is no permission: your local rules come first."
     said = html_of("\n\n".join([reasons, *helps(plan)]))
     verdict = f'<h3 style="margin:.2rem 0">{html.escape(HEADS[plan.verdict])}</h3>'

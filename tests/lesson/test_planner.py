@@ -80,7 +80,7 @@ def test_law_what_is_shown_is_the_plan(shown):
 def test_cautions_come_before_any_amount(shown):
     said = shown.redraw(**{c.name: c.start for c in shown.controls})
     first = said.head.index("<strong>")
-    line = said.head[first:said.head.index("</strong>")]
+    line = said.head[first:said.head.index("</strong>")].replace("&nbsp;", " ")
     for word in ("Under 18", "goggles", "open air", "order", "45 °C"):
         assert word in line, word
     assert not AMOUNT.search(said.head), "the head measures nothing out"
