@@ -13,7 +13,7 @@ from .band_rows import Row, Rows
 from .style import INK, NARROW, WIDE, Drawing, Picture, figure, picture
 from .summary import miss, seen
 from .water import SIZE, SMALL
-from .workshop_baths import QUESTION, two_offcuts
+from .workshop_baths import TEST, two_offcuts
 
 RATIOS = (0.2, 12.0)
 """Ends of the axis of what was predicted over what was seen [-]."""
@@ -94,7 +94,7 @@ def offcut_words() -> str:
     alone, expected = figures(times), figures(float(ratio.middle))
     low, high = figures(float(ratio.low)), figures(float(ratio.high))
     return ("Etch two offcuts of one board, each in a fresh little bath of its own: the first in the workshop's "
-            f"mixture, the second in the same with {figures(QUESTION)} parts of water, as much bath for the copper in "
+            f"mixture, the second in the same with {figures(TEST)} parts of water, as much bath for the copper in "
             "both. Stop the time until each is clear. This page expects the second to take "
             f"**{expected} times** as long as the first ({low} to {high} in 8 of 10 plausible baths).\n\n"
             f"- **Near {alone}, below {low}**: then strength alone counts. The page is wrong about gas and warmth in "

@@ -1,18 +1,23 @@
-"""Take one effect away at a time: how much longer the bath takes, and whether the factors multiply."""
+"""Take one effect away at a time: how much longer the bath takes, whether factors multiply, what water then costs."""
 
 from __future__ import annotations
 
+import re
+from functools import cache
+from typing import Any
+
 import numpy as np
 
-from ..bench.dilution import ALL_OFF, ALL_ON, TAKEN, WATER
+from ..bench.dilution import ALL_OFF, ALL_ON, TAKEN, WATER, taken_away
 from ..bench.spoken import clock, figures
+from ..matter.arrays import hushed
 from ..reaction.run import Band
 from .band_rows import Row, Rows
 from .panel import Choice, Panel, Said, Slider
 from .style import INK, NARROW, WIDE, Drawing, figure
 from .water import BOTTLES, SIZE, SMALL, point
 from .water_words import first_words, parted
-from .workshop_baths import PAIRS, without
+from .workshop_baths import PAIRS, QUESTION, bath, without
 
 FACTORS = (0.33, 60.0)
 """Ends of the axis [-]: times the middle bath with all effects on."""
@@ -79,34 +84,89 @@ def build(narrow: bool) -> Drawing:
     shown = [name.replace("without ", "without\n") for name in names] if narrow else names
     rows = Rows(made.subplots(), shown, FACTORS, size)
     rows.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
-    rows.axes.set_xlabel("in times the middle bath with all on" if narrow else
-                         "time to clear, in times that of the middle bath with all on", fontsize=size, color=INK)
-    title = made.suptitle("\n" if narrow else " ", x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
-    return Drawing(made, (*rows.moving, title), rows=rows, title=title, narrow=narrow)
+    rows.axes.set_xlabel("\n " if narrow else " ", fontsize=size, linespacing=1.3)  # keeps a place
+    axis = rows.axes.annotate("", (0.5, 0), (0, -size - 12), "axes fraction", "offset points", fontsize=size,
+                              ha="center", va="top", color=INK)
+    title = made.suptitle("\n\n" if narrow else " ", x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
+    return Drawing(made, (*rows.moving, title, axis), rows=rows, title=title, axis=axis, narrow=narrow)
+
+
+def cost_words(rows: dict[str, Band], before: str, water: float) -> tuple[str, str, str]:
+    """As `words`, of what so much water costs without each effect: ratios of times [-], parts of water."""
+    whole, single = fold(rows[ALL_ON]), {effect: rows[f"without {effect}"] for effect in TAKEN}
+    alone = times(1 + water / 2)
+    if not water:
+        told = "No water: nothing to compare. Move the slider to add water"
+        return f"{before}Add water", f"{before}{told}.", f"{before}{told}. Every row stands at ×1.0."
+    nearest = min(single, key=lambda effect: float(single[effect].middle))
+    title = f"The water costs {whole}; without {nearest} {fold(single[nearest])}"
+    told = (f"{parted(water)}: with all on {whole} the time without water, without {nearest} {fold(single[nearest])}, "
+            f"without all five {fold(rows[ALL_OFF])}; strength alone would give {alone}")
+    said = "; ".join(f"{name} {fold(band)} ({' to '.join(factor(end) for end in (band.low, band.high))})"
+                     for name, band in rows.items())
+    alt = (f"{before}{title}. Times with water over times without, the middle with the band of 8 in 10: {said}. "
+           f"A dotted line marks strength alone, {alone}. {told}.")
+    return f"{before}{title}", f"{before}{told}.", alt
+
+
+def factor(value: Any) -> str:
+    """A ratio [-] as it stands at a row, or "never" where one of the two baths never clears."""
+    return times(float(value)) if np.isfinite(value) else "never"
+
+
+def fold(band: Band) -> str:
+    """The middle of a band of ratios [-], as it stands at a row."""
+    return factor(float(band.middle))
+
+
+@cache
+def cost(bottles: str, water: float) -> dict[str, Band]:
+    """What so many parts of water cost [-], with everything on and without one effect after the other; kept."""
+    with hushed():
+        return taken_away(bath(bottles), water)
 
 
 def taken_away_panel() -> Panel:
-    """Rows of times: all on, then without one effect after the other, for the bottles and the water chosen.
+    """Rows: all on, then without one effect after the other, for the bottles and the water chosen.
 
     Returns
     -------
     Panel
-        Each setting is computed once and kept.
+        The time itself, or time with water over time without; each setting is computed once and kept.
     """
     controls: list[Slider | Choice] = [
-        Slider("water", "Water", "parts", 0.0, MOST_WATER, 0.1, 0.0),
+        Choice("shown", "Show", {"time": "how long it takes", "cost": "what the water costs"}, "time"),
+        Slider("water", "Water", "parts", 0.0, MOST_WATER, 0.1, QUESTION),
         Choice("bottles", BOTTLES, {name: pair.words for name, pair in PAIRS.items()}, "mild")]
 
-    def show(drawing: Drawing, water: float, bottles: str) -> Said:
-        rows = without(bottles, float(WATER[point(water)]))
-        found = factors(rows)
-        title, readout, alt = words(rows, first_words(bottles, point(water)), float(WATER[point(water)]))
-        first = float(rows[ALL_ON].middle)
-        drawing.parts["rows"].draw([
-            Row(float(band.low) / first, float(band.middle) / first, float(band.high) / first,
-                f"{clock(band.middle)}{'' if name == ALL_ON else f', {times(found[name])}'}")
-            for name, band in rows.items()], 1.0)
-        drawing.parts["title"].set_text(title.replace(". ", ".\n") if drawing.parts["narrow"] else title)
+    def show(drawing: Drawing, shown: str, water: float, bottles: str) -> Said:
+        parts = float(WATER[point(water)])
+        before = first_words(bottles, point(water))
+        if shown == "cost":
+            ratios = cost(bottles, parts)
+            title, readout, alt = cost_words(ratios, before, parts)
+            made = [row(band, 1.0, fold(band)) for band in ratios.values()]
+            line, axis = 1 + parts / 2, "in times that without water; dotted: strength alone"
+        else:
+            rows, first = without(bottles, parts), float(without(bottles, parts)[ALL_ON].middle)
+            title, readout, alt = words(rows, before, parts)
+            ends = {name: "" if name == ALL_ON else f", {times(found)}" for name, found in factors(rows).items()}
+            made = [row(band, first, f"{clock(band.middle)}{ends[name]}") for name, band in rows.items()]
+            line, axis = 1.0, "time to clear, in times that with all on"
+        drawing.parts["rows"].draw(made, line)
+        narrow = drawing.parts["narrow"]
+        drawing.parts["axis"].set_text(axis.replace("; ", ";\n") if narrow else axis)
+        drawing.parts["title"].set_text(folded(title) if narrow else title)
         return Said(readout, alt)
 
     return Panel("Take one effect away", controls, build, show)
+
+
+def folded(words: str) -> str:
+    """Words of a narrow picture, a part of the sentence a line."""
+    return re.sub(r"(?<=[.;,:]) (?!a curve)", "\n", words)
+
+
+def row(band: Band, scale: float, said: str) -> Row:
+    """A band as a row of factors [its own unit, over a scale], with words at its end."""
+    return Row(float(band.low) / scale, float(band.middle) / scale, float(band.high) / scale, said)

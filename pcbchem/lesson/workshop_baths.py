@@ -22,6 +22,8 @@ USUAL, ROOMY = 150 / 27 * mL_per_cm2, 20 * mL_per_cm2
 """Bath over the bare copper [m³/m²]: the workshop's usual one, and so much that it hardly weakens."""
 QUESTION = 1.2
 """Parts of water that the predictions are about [-]: both reagents 1.6 times weaker."""
+TEST = 2.0
+"""Parts of water in the second of two offcuts' baths [-]: so much that the ratio tells strength alone from more."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -36,7 +38,7 @@ class Pair:
 
 
 PAIRS = {
-    "mild": Pair(10, 12, "10 %, 12 %: ours", Places((0.62, 4500), (1.6, 115))),
+    "mild": Pair(10, 12, "10 %, 12 %: the workshop’s", Places((0.62, 4500), (1.6, 115))),
     "strong": Pair(31, 30, "31 %, 30 %: drawn only, never mixed here", Places((0.78, 2600), (0.72, 34)),
                    True),
     "weak": Pair(10, 3, "10 %, 3 %", Places((0.27, 12000), (0.215, 1700)))}
@@ -103,6 +105,6 @@ def without(bottles: str, parts: float) -> dict[str, Band]:
 @cache
 def two_offcuts() -> tuple[float, Band]:
     """How many times weaker the second little bath is [-], and the ratio of times to expect, with its band [-]."""
-    times = 1 + QUESTION / 2
+    times = 1 + TEST / 2
     with hushed():
         return times, offcuts(bath("mild"), times)

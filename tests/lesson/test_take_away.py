@@ -48,6 +48,31 @@ def test_law_the_rows_are_the_bench_s_times(panel, bottles, parts):
     assert f"{most.capitalize()} matters most" in title and title in said.alt
 
 
+@pytest.mark.parametrize("bottles, parts", [*itertools.product(STRENGTHS, (1.2, 3.0))])
+def test_law_the_rows_are_what_the_bench_says_water_costs(panel, bottles, parts):
+    with hushed():
+        bench = taken_away(own(bottles), water=parts)
+    drawing, said = panel.said(False, shown="cost", bottles=bottles, water=parts)
+    drawn = drawing.parts["rows"]
+    for k, band in enumerate(bench.values()):
+        assert drawn.dots[k].get_xdata()[0] == pytest.approx(float(band.middle))
+        words = drawn.words[k].get_text()
+        assert float(words.removeprefix("×")) == pytest.approx(float(band.middle), rel=0.05) and words in said.alt
+    assert drawn.first.get_xdata()[0] == pytest.approx(1 + parts / 2), "the dotted line is strength alone"
+    assert "strength alone" in drawing.parts["axis"].get_text() and "without water" in drawing.parts["axis"].get_text()
+    most, least = (float(bench[name].middle) for name in (ALL_ON, ALL_OFF))
+    found = [float(number) for number in re.findall(r"×(\d[\d.]*\d|\d)", said.readout)]
+    nearest = min(float(bench[f"without {effect}"].middle) for effect in TAKEN)
+    assert found == [pytest.approx(value, rel=0.05) for value in (most, nearest, least, 1 + parts / 2)]
+    title = drawing.parts["title"].get_text()
+    assert title in said.alt and [float(n) for n in re.findall(r"×(\d[\d.]*\d|\d)", title)] == found[:2]
+
+
+def test_law_no_water_costs_nothing(panel):
+    drawing, said = panel.said(False, shown="cost", water=0.0)
+    assert "Move the slider" in said.readout and {t.get_text() for t in drawing.parts["rows"].words} == {"×1.0"}
+
+
 def test_law_strong_bottles_say_what_they_are_here_too(panel):
     drawing, said = panel.said(False, bottles="strong", water=0.0)
     for text in (drawing.parts["title"].get_text(), said.readout, said.alt):
@@ -101,10 +126,10 @@ def test_law_facts_left_out_are_drawn_where_they_are(narrow):
 
 def test_law_the_experiment_holds_the_bench_s_ratio():
     with hushed():
-        ratio = offcuts(own("mild"), 1.6)
+        ratio = offcuts(own("mild"), 2.0)
     words = evidence.offcut_words()
     low, high = figures(float(ratio.low)), figures(float(ratio.high))
     for said in (f"**{figures(float(ratio.middle))} times** as long", f"({low} to {high} in 8 of 10",
-                 "1.2 parts of water", f"**Near 1.6, below {low}**", f"**Above {high}**"):
+                 "2 parts of water", f"**Near 2, below {low}**", f"**Above {high}**"):
         assert said in words
-    assert float(ratio.low) > 1.6, "an experiment that can tell the two apart"
+    assert float(ratio.low) > 1.3 * 2, "an experiment that can tell the two apart"
