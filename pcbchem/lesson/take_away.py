@@ -17,7 +17,7 @@ from .panel import Choice, Panel, Said, Slider
 from .style import INK, NARROW, WIDE, Drawing, figure
 from .water import BOTTLES, SIZE, SMALL, point
 from .water_words import first_words, parted
-from .workshop_baths import PAIRS, QUESTION, bath, without
+from .workshop_baths import PAIRS, bath, without
 
 FACTORS = (0.33, 60.0)
 """Ends of the axis [-]: times the middle bath with all effects on."""
@@ -136,7 +136,7 @@ def taken_away_panel() -> Panel:
     """
     controls: list[Slider | Choice] = [
         Choice("shown", "Show", {"time": "how long it takes", "cost": "what the water costs"}, "time"),
-        Slider("water", "Water", "parts", 0.0, MOST_WATER, 0.1, QUESTION),
+        Slider("water", "Water", "parts", 0.0, MOST_WATER, 0.1, 0.0),
         Choice("bottles", BOTTLES, {name: pair.words for name, pair in PAIRS.items()}, "mild")]
 
     def show(drawing: Drawing, shown: str, water: float, bottles: str) -> Said:
