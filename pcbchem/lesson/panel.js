@@ -105,6 +105,7 @@ function render({ model, el }) {
   const img = make("img", { alt: "" }), head = make("div", { class: "head" }), notes = make("div", { class: "notes" });
   const readout = make("output", { "aria-live": "polite" }), guess = make("p", { class: "guess" });
   const wrong = make("p", { class: "wrong", role: "alert" }), error = make("pre", { class: "error", role: "alert" });
+  const near = make("p", { class: "wrong", "aria-hidden": "true", hidden: "" });   // again, beside many fields
   const lost = make("p", { class: "lost", role: "status", hidden: "" },
     "No answer from Python. Choose Run, then Run All Cells. What you have entered here is kept until then.");
   const filled = make("p", { class: "filled", role: "status", hidden: "" });
@@ -142,7 +143,7 @@ function render({ model, el }) {
     button("Open a saved file", () => pick.click()); buttons.append(pick);
   }
 
-  const side = make("div", { class: "rows" }, ...rows(model.get("groups"), model, send, puts), buttons, lost, filled);
+  const side = make("div", { class: "rows" }, ...rows(model.get("groups"), model, send, puts), buttons, near, lost, filled);
   const link = model.get("link");
   const onward = link.length ? make("a", { ...KEYS, class: "onward", href: page(link[1]), target: "_blank", rel: "noopener" }, link[0]) : "";
   if (onward) onward.addEventListener("click", () => store(s => s.setItem(`pcbchem ${link[1]}`, JSON.stringify(model.get("handed")))));
@@ -160,7 +161,8 @@ function render({ model, el }) {
     html(head, model.get("head")); html(notes, model.get("notes"));
     img.alt = model.get("alt"); readout.textContent = model.get("readout"); guess.textContent = model.get("predicted");
     wrong.textContent = model.get("wrong"); error.textContent = model.get("error");
-    for (const part of [wrong, error, guess]) part.hidden = !part.textContent;
+    near.textContent = model.get("layout_of") === "fields" ? model.get("wrong") || model.get("error") : "";
+    for (const part of [wrong, error, guess, near]) part.hidden = !part.textContent;
     img.hidden = Boolean(model.get("wrong")) || !model.get("png");
     if (save) save.disabled = !model.get("file");
   };
