@@ -147,9 +147,9 @@ function render({ model, el }) {
   const link = model.get("link");
   const onward = link.length ? make("a", { ...KEYS, class: "onward", href: page(link[1]), target: "_blank", rel: "noopener" }, link[0]) : "";
   if (onward) onward.addEventListener("click", () => store(s => s.setItem(`pcbchem ${link[1]}`, JSON.stringify(model.get("handed")))));
-  const view = make("div", { class: "view" }, head, wrong, error, img, guess, readout, onward);
+  const words = make("div", { class: "words" }, head, wrong, error, guess, readout, onward);
   el.append(make("section", { class: `lesson-panel ${model.get("layout_of")}`, "aria-label": model.get("title") },
-    make("div", { class: "both" }, side, view), notes));
+    make("div", { class: "both" }, side, words, img), notes));
 
   const html = (where, text) => {                          // what the reader has opened stays open
     if (where.dataset.text === text) return;
@@ -157,7 +157,7 @@ function render({ model, el }) {
     where.dataset.text = text; where.innerHTML = text;
     for (const s of where.querySelectorAll("details > summary")) { s.setAttribute("data-lm-suppress-shortcuts", "true"); if (open.has(s.textContent)) s.parentElement.open = true; }
   };
-  const words = () => {
+  const say = () => {
     html(head, model.get("head")); html(notes, model.get("notes"));
     img.alt = model.get("alt"); readout.textContent = model.get("readout"); guess.textContent = model.get("predicted");
     wrong.textContent = model.get("wrong"); error.textContent = model.get("error");
@@ -174,7 +174,7 @@ function render({ model, el }) {
   };
   const answered = () => { clearTimeout(watch.timer); lost.hidden = true; if (model.get("done") === model.get("asked")) { local = {}; put(); } };
   model.on("change:png", paint);
-  model.on("change:alt change:readout change:head change:notes change:wrong change:error change:predicted change:file", words);
+  model.on("change:alt change:readout change:head change:notes change:wrong change:error change:predicted change:file", say);
   model.on("change:done", answered);
 
   const size = () => {
@@ -184,7 +184,7 @@ function render({ model, el }) {
     }
   };
   const watching = new ResizeObserver(size); watching.observe(el);
-  words(); put(); paint(); size();
+  say(); put(); paint(); size();
 
   const from = model.get("receives"), given = from && store(s => { const found = s.getItem(`pcbchem ${from}`); s.removeItem(`pcbchem ${from}`); return found; });
   if (given) {

@@ -58,7 +58,7 @@ function prediction(model, el) {
     if (!waiting) for (const [key, box] of Object.entries(boxes)) box.checked = key === model.get("choice");
   };
   model.on("change:choice change:said", show);
-  whole.append(set, make("div", { class: "buttons" }, skip), said);
+  set.append(skip); whole.append(set, said);
   show();
   return () => { stop(); clearTimeout(waiting); };
 }

@@ -24,7 +24,7 @@ FACTORS = (0.33, 60.0)
 TICKS = (0.5, 1, 2, 5, 10, 20, 50)
 MOST_WATER = 3.0
 """Parts of water up to which the middle bath clears with all bottles, so that factors compare [-]."""
-ALIKE = 1.1
+ALIKE = 1.2
 """Two factors nearer than this to each other are called alike [-]."""
 
 
