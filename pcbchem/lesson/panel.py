@@ -23,6 +23,8 @@ PANELS: list[Panel] = []
 """Every panel of this kernel, for `sweep`."""
 MOST_CORNERS = 120
 """Where the controls have more corners than this, each control goes to its ends alone and the rest is a sample."""
+MANY = 50
+"""A panel with so many settings is swept wide at each of them, and narrow at every fourth."""
 HERE = pathlib.Path(__file__)
 
 
@@ -139,10 +141,10 @@ class Panel(anywidget.AnyWidget):
             yield from (dict(zip(ends, corner, strict=True)) for corner in itertools.product(*ends.values()))
             return
         yield {}
-        for name, values in ends.items():
-            yield from ({name: value} for value in values)
+        for c in self.controls:
+            yield from ({c.name: value} for value in c.ends if value != c.start)
         generator = np.random.default_rng(1)
-        for _ in range(MOST_CORNERS // 4):
+        for _ in range(MOST_CORNERS // 8):
             yield {name: values[generator.integers(len(values))] for name, values in ends.items()}
 
     def still(self) -> Picture:
@@ -178,8 +180,9 @@ def sweep() -> int:
         guesses: list[dict[str, Any]] = [{}]
         if panel.prediction is not None:
             guesses = [{"predicted": guess} for guess in (None, "-", *panel.prediction.options)]
-        for corner, guess in [(c, guesses[-1]) for c in panel.corners()] + [({}, g) for g in guesses]:
-            for narrow in (False, True):
+        settings = [(corner, guesses[-1]) for corner in panel.corners()] + [({}, guess) for guess in guesses]
+        for number, (corner, guess) in enumerate(settings):
+            for narrow in {False, len(settings) < MANY or number % 4 == 0}:
                 drawing, said = panel.said(narrow, **corner, **guess)
                 if not (drawing.png() and said.readout and said.alt):
                     raise AssertionError(f"{panel.title}: nothing said at {corner}")

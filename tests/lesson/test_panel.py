@@ -108,11 +108,10 @@ def test_law_a_sweep_goes_to_every_corner(monkeypatch):
     corners = set(itertools.product((0, 1, 9.9), ("weak", "strong"), (0, None, 9)))
     for narrow in (False, True):
         assert set(panel.drawings[narrow].parts["drawn"]) == corners
-    monkeypatch.setattr(panels, "MOST_CORNERS", 10)
+    monkeypatch.setattr(panels, "MOST_CORNERS", 7)
     some = list(panel.corners())
     assert {(name, value) for corner in some for name, value in corner.items()} == {
-        ("water", 0), ("water", 1), ("water", 10), ("bottles", "weak"), ("bottles", "strong"), ("more", 0),
-        ("more", None), ("more", 9)}
+        ("water", 0), ("water", 10), ("bottles", "strong"), ("more", 0), ("more", 9)} and {} in some
 
 
 def test_law_a_silent_draw_fails_the_sweep():

@@ -1,0 +1,108 @@
+"""Every page runs, its panels stand every corner of their controls, each number of its text is claimed (laws)."""
+
+import ast
+import copy
+import json
+import re
+from pathlib import Path
+
+import nbformat
+import pytest
+from nbclient import NotebookClient
+from nbclient.exceptions import CellExecutionError
+
+from pcbchem.lesson.claims import unclaimed
+
+PAGES = sorted((Path(__file__).parents[2] / "notebooks").glob("*.ipynb"))
+SWEPT = "from pcbchem.lesson.panel import sweep\nprint(sweep())"
+LISTED = "import json\nfrom pcbchem.lesson.claims import CLAIMED\nprint(json.dumps(CLAIMED))"
+
+
+def run(page, *more):
+    """A page after Run All Cells, with more cells at its end."""
+    page = copy.deepcopy(page)
+    page.cells += [nbformat.v4.new_code_cell(source) for source in more]
+    client = NotebookClient(page, timeout=120, resources={"metadata": {"path": str(PAGES[0].parent)}},
+                            store_widget_state=False)
+    return client.execute()
+
+
+@pytest.fixture(scope="module", params=PAGES, ids=[page.stem for page in PAGES])
+def stored(request):
+    return nbformat.read(request.param, as_version=4)
+
+
+@pytest.fixture(scope="module")
+def ran(stored):
+    return run(stored, SWEPT, LISTED)
+
+
+def printed(cell):
+    return cell.outputs[0].text
+
+
+def asked(source):
+    """The questions that a cell asks: what `predict` is given, as one text."""
+    calls = [node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Call)]
+    return [call.args[1].value for call in calls if getattr(call.func, "id", "") == "predict"]
+
+
+def prose(page):
+    """All that a page's author has written for its reader: the text, and the questions."""
+    text = [cell.source for cell in page.cells if cell.cell_type == "markdown"]
+    text += [question for cell in page.cells if cell.cell_type == "code" for question in asked(cell.source)]
+    return unlinked("\n".join(text).replace("\u00a0", " "))
+
+
+def unlinked(text):
+    """A text without the addresses of its links."""
+    return re.sub(r"\]\([^)]*\)", "]", text)
+
+
+def test_law_a_page_runs_without_an_error_or_a_warning(ran):
+    outputs = [output for cell in ran.cells for output in cell.get("outputs", [])]
+    assert len(outputs) >= 8
+    assert not [output for output in outputs if output.output_type == "error" or output.get("name") == "stderr"]
+
+
+def test_law_every_panel_stands_every_corner_of_its_controls(ran):
+    assert int(printed(ran.cells[-2])) >= 20
+
+
+def test_law_a_panel_that_raises_at_one_corner_fails_the_page(stored):
+    """The planted fault: one control at its far end."""
+    planted = """from pcbchem.lesson.panel import PANELS
+panel = PANELS[-1]
+control, kept = panel.controls[-1], panel.show
+def show(drawing, **values):
+    assert values[control.name] != control.ends[-1], "planted"
+    return kept(drawing, **values)
+panel.show = show
+PANELS[:] = [panel]"""
+    panel = next(i for i, cell in enumerate(stored.cells) if cell.id in ("panel", "planner"))
+    short = copy.deepcopy(stored)
+    short.cells = short.cells[:panel + 1]
+    with pytest.raises(CellExecutionError, match="planted"):
+        run(short, planted, SWEPT)
+
+
+def test_law_every_number_of_the_text_is_claimed(ran, stored):
+    text, claimed = prose(stored), [unlinked(phrase) for phrase in json.loads(printed(ran.cells[-1]))]
+    assert [phrase for phrase in claimed if phrase not in text] == [], "claimed, but not on the page"
+    assert unclaimed(text, claimed) == []
+    assert unclaimed(f"{text} in 7 min", claimed), "a new number must be noticed"
+
+
+def test_law_no_answer_is_stored(stored):
+    """What the page asks is computed: no cell holds a number that answers a question."""
+    for cell in stored.cells:
+        if cell.cell_type == "code":
+            assert not cell.outputs and "answer" not in cell.source, cell.id
+
+
+def test_law_every_picture_of_a_page_has_its_words(ran):
+    html = [output.data["text/html"] for cell in ran.cells for output in cell.get("outputs", [])
+            if "text/html" in output.get("data", {})]
+    pictures = [page for page in html if "<img" in page]
+    assert pictures and all(page.count("<img") == page.count(' alt="') for page in pictures)
+    assert all(len(page.split(' alt="')[1].split('"')[0]) > 60 for page in pictures)
