@@ -73,7 +73,7 @@ def test_law_a_panel_that_raises_at_one_corner_fails_the_page(stored):
     """The planted fault: one control at its far end."""
     planted = """from pcbchem.lesson.panel import PANELS
 panel = PANELS[-1]
-control, kept = panel.controls[-1], panel.show
+control, kept = panel.controls[0], panel.show
 def show(drawing, **values):
     assert values[control.name] != control.ends[-1], "planted"
     return kept(drawing, **values)
