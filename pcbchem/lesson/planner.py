@@ -64,7 +64,7 @@ def groups() -> list[Group]:
             for name, scale, unit, ends in used
             for end, word, start in zip(("", "_to"), ("least", "most"), ends, strict=True)]
     return [
-        Group("On the bench: bottles", [Choice("place", "rules of", PLACES, "EU"), *bottle("acid", 10, 11),
+        Group("On the bench: bottles", [Choice("place", "whose rules", PLACES, "EU"), *bottle("acid", 10, 11),
                                         *bottle("peroxide", 12, 12)]),
         Group("The bath", [*part.values(), Field("total", "bath in all", "mL", 0, page.MOST_BATH, 5, 150)]),
         Group("The board", [

@@ -71,7 +71,7 @@ def tray_sides(area: float, least: tuple[float, float]) -> tuple[float, float]:
         if found:
             wide, tall = min(found, key=lambda pair: abs(np.log(pair[1] / pair[0] / SHAPE)))
             return float(wide), float(tall)
-    tall = max(short, (SHAPE * area) ** 0.5 / mm)
+    tall = max(short, min((SHAPE * area) ** 0.5 / mm, area / mm**2 / long if long else np.inf))
     return area / mm**2 / tall, tall
 
 

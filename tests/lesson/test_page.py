@@ -285,7 +285,7 @@ def test_every_choice_of_the_planner_is_explained(stored):
     """Words of the page and words of the fields are the same ones."""
     page = cell(stored, "fields").source.lower()
     for words in ("as labelled", *list(planner.SURE.values())[1:], "% by weight", "°baumé", "volumes", "% w/v",
-                  "great britain", "tray", "copper foil", "a used bath, topped up", "peroxide in two portions"):
+                  "great britain", "whose rules", "tray", "copper foil", "a used bath, topped up", "peroxide in two portions"):
         assert words.lower() in page, words
     folded = [group.legend.lower() for group in planner.groups() if group.folded]
     assert all(legend in page for legend in folded[1:])

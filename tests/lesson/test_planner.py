@@ -181,7 +181,7 @@ def test_law_inputs_of_the_package_come_back_as_fields():
             Bottle.labelled("HCl", rng.uniform(0.05, 0.3)), Bottle("H2O2", *ends),
             tuple(rng.uniform(0, 4, 3).round(1) + 0.1), Board(rng.uniform(0.02, 0.3), rng.uniform(0.02, 0.3), 0.5,
                                                              Foil(areal_mass=rng.uniform(0.1, 1))),
-            Tray("still", "up", (None, 0.31, 0.0121)[k % 3] if k % 3 < 2 else None, rng.uniform(280, 300)),
+            Tray("still", "up", (None, 0.31, 0.3100000123)[k % 3], rng.uniform(280, 300)),
             rng.uniform(0.01, 0.1), "elsewhere", rng.uniform(275, 310),
             Kept(0.3, (50, 60.5), rng.uniform(500, 900)) if k % 2 else None, (0.4, 75.0) if k % 4 == 1 else None)
         asked = planner.asked_of(planner.values_of(given))
@@ -193,6 +193,20 @@ def test_law_inputs_of_the_package_come_back_as_fields():
                        fields.topped_up(asked["kept"]) if asked["kept"] else None, given.second)
         for one, two in zip(numbers(files.text_of(given)), numbers(files.text_of(again)), strict=True):
             assert one == pytest.approx(two, rel=1e-12)
+
+
+def test_law_a_tray_of_known_area_has_room_for_its_board():
+    """Trays that fit their board closely, in whole and broken mm: the area is kept, and the board lies in it."""
+    rng = np.random.default_rng(3)
+    for k in range(300):
+        board = tuple(rng.integers(20, 300, 2) * 1.0)
+        tray = (board[0] * rng.uniform(1.01, 1.3), board[1] * rng.uniform(1.01, 1.3))
+        tray = tuple(np.ceil(tray)) if k % 2 else tray
+        area = tray[0] * tray[1] * 1e-6
+        wide, tall = refill.tray_sides(area, board)
+        assert wide * tall * 1e-6 == pytest.approx(area, rel=1e-12)
+        assert tall >= min(board) * (1 - 1e-12) and wide >= max(board) * (1 - 1e-12)
+    assert np.prod(refill.tray_sides(0.0025, (0, 0))) == pytest.approx(2500), "a tank for an upright board"
 
 
 def numbers(text):
