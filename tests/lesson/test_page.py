@@ -150,10 +150,11 @@ def test_page_gives_its_verdicts_and_no_permission(ran):
 
 
 def test_no_sentence_permits_a_drain_or_a_closed_bottle(ran):
-    """Each sentence with such a word says no, never or nothing, or what comes of it."""
+    """Each sentence, of a drain each clause, with such a word says no, never or nothing, or what comes of it."""
     said = re.split(r"(?<=[.:!?])\s|\n", spoken(ran.cells))
+    clauses = [clause for sentence in said for clause in re.split(r"[,;]\s", sentence)]
     for word, least in (("drain", 1), ("bottle it", 0), ("closed", 2), ("close it", 2)):
-        found = [sentence for sentence in said if word in sentence.lower()]
+        found = [sentence for sentence in (clauses if word == "drain" else said) if word in sentence.lower()]
         assert len(found) >= least, word
         for sentence in found:
             assert re.search(r"\b(no|never|nothing|not|burst|rather than)\b", sentence.lower()), sentence
@@ -190,8 +191,10 @@ def test_a_plan_can_be_opened_as_the_page_says(stored, mild, tmp_path, monkeypat
     assert isinstance(got["plan"], Plan) and not POUR.search(made.file)
     assert np.array_equal(got["plan"].run.time_to_clear, mild.run.time_to_clear)
     front = (Path(panel.__file__).parent / "panel.js").read_text(encoding="utf-8")
+    said = cell(stored, "part-keep-your-plan").source
     for words in ("Save these inputs as a file", "Open a saved file", "bath.json"):
-        assert words in front and words in cell(stored, "part-keep-your-plan").source
+        assert words in front and words in said
+    assert set(re.findall(r"\w+\.json", said)) == {"bath.json"}
 
 
 def loo(fact, end):
