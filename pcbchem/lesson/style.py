@@ -5,7 +5,8 @@ from __future__ import annotations
 import base64
 import dataclasses
 import html
-import io
+import struct
+import zlib
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+    from numpy.typing import NDArray
 
 INK, LINE, SHADE, FAINT = "#1a1a1a", "#004b87", "#b9cfe3", "#767676"
 """Words, dark line, pale band (they differ in grey too), and what stands behind."""
@@ -87,6 +89,18 @@ def address(png: bytes) -> str:
     return "data:image/png;base64," + base64.b64encode(png).decode()
 
 
+def encoded(pixels: NDArray[np.uint8]) -> bytes:
+    """Pixels [height × width × 3] as a PNG [bytes] whose rows are packed as they are: twice as quick as the usual."""
+    height, width, _ = pixels.shape
+    rows = np.zeros((height, 1 + 3 * width), dtype=np.uint8)  # each row begins with 0: not filtered
+    rows[:, 1:] = pixels.reshape(height, -1)
+    parts = {b"IHDR": struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0),
+             b"IDAT": zlib.compress(rows.tobytes(), 1), b"IEND": b""}
+    return b"\x89PNG\r\n\x1a\n" + b"".join(
+        struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+        for kind, data in parts.items())
+
+
 class Drawing:
     """A figure whose moving artists are drawn over a ground that is kept: a new picture takes milliseconds.
 
@@ -111,8 +125,6 @@ class Drawing:
 
     def png(self, dpr: float = 1.0) -> bytes:
         """The picture [bytes] at so many pixels of the screen to one of the page [-]."""
-        from PIL import Image
-
         canvas: Any = self.figure.canvas
         state = (dpr, *((*axes.get_xlim(), *axes.get_ylim()) for axes in self.figure.axes))
         if self._ground is None or self._ground[0] != state or not self.moving:
@@ -122,9 +134,7 @@ class Drawing:
         canvas.restore_region(self._ground[1])
         for artist in self.moving:
             self.figure.draw_artist(artist)
-        out = io.BytesIO()
-        Image.fromarray(np.asarray(canvas.buffer_rgba())[..., :3]).save(out, "PNG", compress_level=1)
-        return out.getvalue()
+        return encoded(np.asarray(canvas.buffer_rgba())[..., :3])
 
 
 def picture(drawing: Drawing, alt: str, narrow: Drawing | None = None) -> Picture:
