@@ -29,7 +29,11 @@ function entry(c, use, current) {
   const complain = words => { note.textContent = words; box.setAttribute("aria-invalid", words ? "true" : "false"); };
   const typed = () => {
     const value = number(box.value), blank = value === null && c.start === null;
-    if (blank || (value !== null && value >= c.low && value <= c.high)) { complain(""); use(blank ? null : value); return; }
+    if (blank || (value !== null && value >= c.low && value <= c.high)) {
+      complain("");
+      if (value !== current()) use(value);                 // leaving a field after Enter asks for nothing new
+      return;
+    }
     const allowed = `${written(c.low)} to ${written(c.high)}${c.unit ? " " + c.unit : ""}`;
     const still = written(current());
     complain(`${c.label}: a number from ${allowed}, please.${still ? ` Still used: ${still}.` : ""}`);
