@@ -31,8 +31,8 @@ FILLS = {"water": "white", "kept bath": "#8ea9bd", "acid": SHADE, "peroxide": "0
          "peroxide, second portion": "0.88"}
 PLACES = {False: {"jug": (0.1, 3.75, 4.2, 2.25), "bars": (4.45, 3.75, 3.5, 2.25), "times": (1.45, 2.62, 4.2, 1.0),
                   "warmth": (1.45, 0.72, 4.2, 1.55), "after": (5.85, 0.72, 2.1, 1.55)},
-          True: {"jug": (0.1, 7.65, 3.75, 2.35), "bars": (0.1, 5.4, 3.75, 2.2), "times": (0.6, 3.45, 2.2, 1.9),
-                 "warmth": (0.6, 0.97, 2.2, 2.0), "after": (2.87, 0.97, 0.98, 2.0)}}
+          True: {"jug": (0.1, 7.65, 3.75, 2.35), "bars": (0.1, 5.4, 3.75, 2.2), "times": (0.7, 3.45, 2.1, 1.9),
+                 "warmth": (0.7, 0.97, 2.1, 2.0), "after": (2.87, 0.97, 0.98, 2.0)}}
 """Where the axes are, wide and narrow: left, bottom, width, height [inch]."""
 TALL = {False: 6.65, True: 11.15}
 
@@ -190,7 +190,7 @@ def timeline(axes: Axes, found: list[Row], last: float, narrow: bool) -> None:
         if narrow:
             said = f"{row.name}: {text}"
             said += middle(row) if len(said + middle(row)) * LETTER < NARROW - 0.2 else ""
-            write(axes, -0.5 / wide, y - 0.42, said, va="center", transform=axes.get_yaxis_transform())
+            write(axes, -0.6 / wide, y - 0.42, said, va="center", transform=axes.get_yaxis_transform())
             continue
         write(axes, -0.02, y, row.name, transform=axes.get_yaxis_transform(), ha="right", va="center")
         room, left = (len(said) * LETTER + 0.08 for said in (text, middle(row)))

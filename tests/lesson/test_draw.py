@@ -159,6 +159,7 @@ def test_words_stay_in_the_picture_and_off_each_other(empty, others):
         draw.show(empty, plan).figure.draw_without_rendering()
         renderer = empty.figure.canvas.get_renderer()
         boxes = [(text, t.get_window_extent(renderer)) for text, t in texts(empty)]
+        boxes += [(t.get_text(), t.get_window_extent(renderer)) for t in empty.parts["warmth"].get_yticklabels()]
         wide, tall = empty.figure.bbox.width, empty.figure.bbox.height
         for text, box in boxes:
             assert box.x0 > -2 and box.x1 < wide + 2 and box.y0 > -2 and box.y1 < tall + 2, (name, text)
