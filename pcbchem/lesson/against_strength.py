@@ -89,20 +89,22 @@ def remembered(axes: Axes, measured: tuple[Mark, ...], told: tuple[Mark, ...], s
     """
     made: list[Artist] = []
     x = [mark.strength / mol_per_L for mark in measured]
-    made += axes.plot(x, [FLOOR, FLOOR], color=INK, linewidth=1.5, marker="|", markersize=9)
+    made += axes.plot(x, [FLOOR, FLOOR], color=FAINT, linewidth=1.5, marker="|", markersize=9)
     for place, mark in zip(x, measured, strict=True):
         middle = float(np.sqrt(mark.low * mark.high))
-        made += axes.plot([place, place], [FLOOR, middle], color=INK, linewidth=0.8, linestyle=":")
-        made += axes.plot([place], [middle], color=INK, marker="s", markersize=6, linestyle="")
-    written(axes, "measured here: two thin films", (float(np.sqrt(x[0] * x[-1])), FLOOR * 1.25), size, "center",
+        made += axes.plot([place, place], [FLOOR, middle], color=FAINT, linewidth=0.8, linestyle=":")
+        made += axes.plot([place], [middle], color=FAINT, marker="s", markersize=6, linestyle="")
+    written(axes, "measured here: two thin layers", (float(np.sqrt(x[0] * x[-1])), FLOOR * 1.25), size, "center",
             "bottom")
     for mark in told:
         place, ends = mark.strength / mol_per_L, [mark.low, mark.high]
-        open_ = {"color": FAINT, "markerfacecolor": "white", "markeredgecolor": INK, "markersize": 7}
+        open_ = {"color": FAINT, "markerfacecolor": "white", "markeredgecolor": FAINT, "markersize": 7}
         if np.isfinite(mark.high):
             made += axes.plot([place, place], ends, marker="o", linewidth=1.2, **open_)  # type: ignore[arg-type]
         else:
-            made += axes.plot([place], [mark.low], marker="^", linestyle="", **open_)  # type: ignore[arg-type]
+            made += axes.plot([place], [mark.low], marker="o", linestyle="", **open_)  # type: ignore[arg-type]
+            made += [axes.annotate("", (place, 2.6 * mark.low), (place, mark.low), arrowprops={
+                "arrowstyle": "-|>", "color": FAINT, "shrinkA": 4, "shrinkB": 0, "mutation_scale": 12})]
     return made
 
 
@@ -111,7 +113,7 @@ class Strengths:
 
     def __init__(self, axes: Axes, measured: tuple[Mark, ...], told: tuple[Mark, ...], size: float,
                  narrow: bool) -> None:
-        self.axes = axes
+        self.axes, self.narrow = axes, narrow
         labelled(axes, size)
         self.upright, = axes.plot([], [], color=FAINT, linewidth=1.2)
         self.pointer, = axes.plot([], [], color=INK, marker="^", markersize=8, linestyle="", clip_on=False,
@@ -127,7 +129,7 @@ class Strengths:
                                   ha=ha, va=va, fontsize=size, color=INK, linespacing=1.05, bbox=PATCH,
                                   in_layout=False)
             seen += [words] * (y > FOOT)
-        self.alone_words = written(axes, "strength alone" if narrow else "if only strength\ncounted", (1, 1), size)
+        self.alone_words = written(axes, "strength alone" if narrow else "", (1, 1), size)
         self.band_words = written(axes, "line: the middle bath\nband: 8 of 10 baths", (1, 1), size, "right", "bottom",
                                   multialignment="left")
         self.bar, = axes.plot([], [], color=LINE, linewidth=4, solid_capstyle="butt")
@@ -138,7 +140,8 @@ class Strengths:
         self.moving: tuple[Artist, ...] = (
             self.upright, self.pointer, self.band, *seen, self.alone_words, self.band_words, self.alone, self.middle,
             self.bar, self.guess, self.guess_words, self.dot)
-        self.answers: tuple[Artist, ...] = (self.band, self.middle, self.bar, self.dot, self.band_words)
+        self.answers: tuple[Artist, ...] = (self.band, self.middle, self.bar, self.dot, self.band_words, self.alone,
+                                            self.alone_words)
         """What is hidden until a prediction is made."""
 
     def draw(self, curve: Curve, at: int, known: bool, guess: Mark | None) -> None:
@@ -154,6 +157,9 @@ class Strengths:
         self.dot.set_data([x[at]], [middle[at]])
         self.band_words.set_position(curve.places.band)
         self.alone_words.set_position(curve.places.alone)
+        if not self.narrow:
+            factor = f": ×{curve.alone[at] / curve.alone[0]:.3g}" if at else ""
+            self.alone_words.set_text(f"if only strength\ncounted{factor}")
         for artist in self.answers:
             artist.set_visible(known)
         for artist in (self.guess, self.guess_words):

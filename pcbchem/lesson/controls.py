@@ -79,7 +79,8 @@ class Said:
     """What a panel says with its picture, all from the same numbers.
 
     `readout`: one live sentence; `alt`: the picture in words; `head` and `notes`: HTML above and under the picture;
-    `wrong`: what is wrong with an input, in words (the picture is then of no use, and is not shown).
+    `wrong`: what is wrong with an input, in words (the picture is then of no use, and is not shown); `guess`: the
+    reader's prediction beside the result, where there is more to say than what it was.
     """
 
     readout: str
@@ -87,6 +88,7 @@ class Said:
     head: str = ""
     notes: str = ""
     wrong: str = ""
+    guess: str = ""
 
 
 def flat(controls: Sequence[Control | Group]) -> tuple[Control, ...]:

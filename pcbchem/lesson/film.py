@@ -59,7 +59,7 @@ class AtCopper:
         self.axes = plain(axes, "")
         axes.set(xlim=(0, 100), ylim=(SLAB, 236))
         axes.set_xticks([])
-        axes.set_xlabel("bubbles: the gas made", fontsize=size, color=INK)
+        axes.set_xlabel("bubbles: the gas made\narrows: against no water", fontsize=size, color=INK)
         axes.spines["bottom"].set_visible(False)
         axes.spines["left"].set_bounds(0, 150)
         axes.set_yticks([0, 50, 100, 150], ["0", "50", "100", "150"], fontsize=size, color=INK)

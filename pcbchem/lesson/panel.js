@@ -1,6 +1,7 @@
 // A panel in the page: controls, one picture swapped in when it is ready, a live sentence, errors that are shown.
 const KEYS = { "data-lm-suppress-shortcuts": "true" };   // JupyterLab takes arrow keys from whatever lacks it
 const PATIENCE = 8000;                                     // ms without an answer before the page says so
+const STALE = 900;                                         // ms after which an old answer is hidden until the new one is there
 const SMALL = 560;                                         // px: a panel this narrow gets the narrow picture
 
 function make(tag, attributes = {}, ...inside) {
@@ -102,7 +103,18 @@ function page(name) {
   return base ? `${base}doc/tree/${name}` : name;
 }
 
-function store(work) { try { return work(window.localStorage); } catch { return null; } }   // may be forbidden
+function store(work) { try { return work(window.localStorage, window.sessionStorage); } catch { return null; } }   // may be forbidden
+
+// What another page handed over, for a page that was opened by that link: not for one that was open before, and once.
+function handed(name) {
+  return store((all, own) => {
+    const found = JSON.parse(all.getItem(`pcbchem ${name}`));
+    if (!found || found.at > performance.timeOrigin + 1000 || Date.now() - found.at > 600000) return null;
+    if (own.getItem("pcbchem taken") === String(found.at)) return null;
+    own.setItem("pcbchem taken", String(found.at));
+    return found;
+  });
+}
 
 function render({ model, el }) {
   const puts = [], watch = {}; let url, turn = 0, local = {};
@@ -112,13 +124,18 @@ function render({ model, el }) {
   const near = make("p", { class: "wrong", "aria-hidden": "true", hidden: "" });   // again, beside many fields
   const lost = make("p", { class: "lost", role: "status", hidden: "" },
     "No answer from Python. Choose Run, then Run All Cells. What you have entered here is kept until then.");
+  const working = make("p", { class: "working", role: "status", hidden: "" }, "Working it out …");
   const filled = make("p", { class: "filled", role: "status", hidden: "" });
 
+  const stale = yes => { clearTimeout(watch.stale); whole.classList.toggle("stale", yes); working.hidden = !yes; };
   const ask = () => {
     model.set("asked", model.get("asked") + 1); model.save_changes();
-    clearTimeout(watch.timer); watch.timer = setTimeout(() => { lost.hidden = false; }, PATIENCE);
+    clearTimeout(watch.timer); watch.timer = setTimeout(() => { working.hidden = true; lost.hidden = false; }, PATIENCE);
   };
-  const send = changed => { local = { ...model.get("values"), ...local, ...changed }; model.set("values", local); shown(); ask(); };
+  const send = changed => {                                // an old verdict must not stand beside new inputs
+    local = { ...model.get("values"), ...local, ...changed }; model.set("values", local); shown(); ask();
+    clearTimeout(watch.stale); watch.stale = setTimeout(() => stale(true), STALE);
+  };
   const shown = () => {                                    // fields that another choice calls for
     const values = { ...model.get("values"), ...local };
     for (const c of puts) if (c.when) c.whole.hidden = !c.when[1].includes(values[c.when[0]]);
@@ -147,13 +164,15 @@ function render({ model, el }) {
     button("Open a saved file", () => pick.click()); buttons.append(pick);
   }
 
-  const side = make("div", { class: "rows" }, ...rows(model.get("groups"), model, send, puts), buttons, near, lost, filled);
+  const side = make("div", { class: "rows" }, ...rows(model.get("groups"), model, send, puts), buttons, near, working, lost, filled);
   const link = model.get("link");
   const onward = link.length ? make("a", { ...KEYS, class: "onward", href: page(link[1]), target: "_blank", rel: "noopener" }, link[0]) : "";
-  if (onward) onward.addEventListener("click", () => store(s => s.setItem(`pcbchem ${link[1]}`, JSON.stringify(model.get("handed")))));
+  if (onward) onward.addEventListener("click", () => store(s => s.setItem(`pcbchem ${link[1]}`,
+    JSON.stringify({ ...model.get("handed"), at: Date.now() }))));
   const words = make("div", { class: "words" }, head, wrong, error, guess, readout, onward);
-  el.append(make("section", { class: `lesson-panel ${model.get("layout_of")}`, "aria-label": model.get("title") },
-    make("div", { class: "both" }, side, words, img), notes));
+  const whole = make("section", { class: `lesson-panel ${model.get("layout_of")}`, "aria-label": model.get("title") },
+    make("div", { class: "both" }, side, words, img), notes);
+  el.append(whole);
 
   const html = (where, text) => {                          // what the reader has opened stays open
     if (where.dataset.text === text) return;
@@ -169,6 +188,7 @@ function render({ model, el }) {
     for (const part of [wrong, error, guess, near]) part.hidden = !part.textContent;
     img.hidden = Boolean(model.get("wrong")) || !model.get("png");
     if (save) save.disabled = !model.get("file");
+    if (onward) onward.hidden = !Object.keys(model.get("handed")).length;
   };
   const paint = async () => {                              // swap in a picture that is already decoded: no blank frame
     const mine = ++turn, next = URL.createObjectURL(new Blob([model.get("png")], { type: "image/png" })), probe = new Image();
@@ -176,9 +196,12 @@ function render({ model, el }) {
     if (mine !== turn) return URL.revokeObjectURL(next);
     img.src = next; if (url) URL.revokeObjectURL(url); url = next;
   };
-  const answered = () => { clearTimeout(watch.timer); lost.hidden = true; if (model.get("done") === model.get("asked")) { local = {}; put(); } };
+  const answered = () => {
+    if (model.get("done") !== model.get("asked")) return;
+    clearTimeout(watch.timer); stale(false); lost.hidden = true; local = {}; put();
+  };
   model.on("change:png", paint);
-  model.on("change:alt change:readout change:head change:notes change:wrong change:error change:predicted change:file", say);
+  model.on("change:alt change:readout change:head change:notes change:wrong change:error change:predicted change:file change:handed", say);
   model.on("change:done", answered);
 
   const size = () => {
@@ -190,11 +213,11 @@ function render({ model, el }) {
   const watching = new ResizeObserver(size); watching.observe(el);
   say(); put(); paint(); size();
 
-  const from = model.get("receives"), given = from && store(s => { const found = s.getItem(`pcbchem ${from}`); s.removeItem(`pcbchem ${from}`); return found; });
+  const given = model.get("receives") && handed(model.get("receives"));
   if (given) {
-    const { why, ...values } = JSON.parse(given), known = Object.fromEntries(Object.entries(values).filter(([name]) => puts.some(c => c.name === name)));
+    const { why, at, ...values } = given, known = Object.fromEntries(Object.entries(values).filter(([name]) => puts.some(c => c.name === name)));
     for (const c of puts) if (c.name in known) c.put(known[c.name]);
-    filled.textContent = String(why || "Filled in from another page."); filled.hidden = false; send(known);
+    filled.textContent = String(why || "Filled in from another page."); filled.hidden = false; send(known); stale(true);
   }
   return () => { watching.disconnect(); clearTimeout(watch.timer); if (url) URL.revokeObjectURL(url); };
 }

@@ -48,7 +48,7 @@ class Panel(anywidget.AnyWidget):
     receives : str
         The name under which another page hands values over.
     link : tuple, optional
-        Words, page, and a callable from values to the values that are handed to that page.
+        Words, page, and a callable from values to the values that are handed to that page; nothing handed, no link.
     """
 
     _esm, _css = HERE.with_name("panel.js"), HERE.with_name("panel.css")
@@ -116,7 +116,7 @@ class Panel(anywidget.AnyWidget):
             self.values, self.png, self.file, self.handed = shown, data, kept, handed
             self.head, self.readout, self.alt, self.notes, self.wrong = (
                 said.head, said.readout, said.alt, said.notes, said.wrong)
-            self.predicted = "" if self.prediction is None else self.prediction.words
+            self.predicted = said.guess or ("" if self.prediction is None else self.prediction.words)
             self.error, self.done = "", self.asked
         return said
 

@@ -17,7 +17,7 @@ from .panel import Choice, Panel, Said, Slider
 from .style import INK, NARROW, WIDE, Drawing, figure
 from .water import BOTTLES, SIZE, SMALL, point
 from .water_words import first_words, parted
-from .workshop_baths import PAIRS, bath, without
+from .workshop_baths import PAIRS, QUESTION, bath, without
 
 FACTORS = (0.33, 60.0)
 """Ends of the axis [-]: times the middle bath with all effects on."""
@@ -53,10 +53,10 @@ def words(rows: dict[str, Band], before: str, water: float) -> tuple[str, str, s
     found = factors(rows)
     single = {effect: found[f"without {effect}"] for effect in TAKEN}
     whole, product = found[ALL_OFF], float(np.prod(list(single.values())))
-    most = max(single, key=lambda effect: abs(np.log(single[effect])))
-    title = f"{most.capitalize()} matters most: without it {times(single[most])}"
+    most = max(single, key=lambda effect: single[effect])
+    title = f"{most.capitalize()} helps most: without it {times(single[most])}"
     alike = max(whole / product, product / whole) < ALIKE
-    verdict = "much the same" if alike else "they feed each other, so they do not simply multiply"
+    verdict = "close, but not equal" if alike else "they feed each other, so they do not simply multiply"
     told = (f"{parted(water)}: multiplied, the five factors give {times(product)}; without all five it is "
             f"{times(whole)}: {verdict}")
     said = "; ".join(f"{name} {clock(band.middle)} ({clock(band.low)} to {clock(band.high)}), {times(found[name])}"
@@ -99,7 +99,7 @@ def cost_words(rows: dict[str, Band], before: str, water: float) -> tuple[str, s
         told = "No water: nothing to compare. Move the slider to add water"
         return f"{before}Add water", f"{before}{told}.", f"{before}{told}. Every row stands at ×1.0."
     nearest = min(single, key=lambda effect: float(single[effect].middle))
-    title = f"The water costs {whole}; without {nearest} {fold(single[nearest])}"
+    title = f"Slower {whole}; without {nearest} {fold(single[nearest])}"
     told = (f"{parted(water)}: with all on {whole} the time without water, without {nearest} {fold(single[nearest])}, "
             f"without all five {fold(rows[ALL_OFF])}; strength alone would give {alone}")
     said = "; ".join(f"{name} {fold(band)} ({' to '.join(factor(end) for end in (band.low, band.high))})"
@@ -135,24 +135,24 @@ def taken_away_panel() -> Panel:
         The time itself, or time with water over time without; each setting is computed once and kept.
     """
     controls: list[Slider | Choice] = [
-        Choice("shown", "Show", {"time": "how long it takes", "cost": "what the water costs"}, "time"),
-        Slider("water", "Water", "parts", 0.0, MOST_WATER, 0.1, 0.0),
+        Choice("shown", "Show", {"cost": "how much the water slows it", "time": "how long it takes"}, "cost"),
+        Slider("water", "Water", "parts", 0.0, MOST_WATER, 0.1, QUESTION),
         Choice("bottles", BOTTLES, {name: pair.words for name, pair in PAIRS.items()}, "mild")]
 
     def show(drawing: Drawing, shown: str, water: float, bottles: str) -> Said:
         parts = float(WATER[point(water)])
-        before = first_words(bottles, point(water))
+        before = first_words(bottles)
         if shown == "cost":
             ratios = cost(bottles, parts)
             title, readout, alt = cost_words(ratios, before, parts)
             made = [row(band, 1.0, fold(band)) for band in ratios.values()]
-            line, axis = 1 + parts / 2, "in times that without water; dotted: strength alone"
+            line, axis = 1 + parts / 2, "times as long as without water; dotted: strength alone"
         else:
             rows, first = without(bottles, parts), float(without(bottles, parts)[ALL_ON].middle)
             title, readout, alt = words(rows, before, parts)
             ends = {name: "" if name == ALL_ON else f", {times(found)}" for name, found in factors(rows).items()}
             made = [row(band, first, f"{clock(band.middle)}{ends[name]}") for name, band in rows.items()]
-            line, axis = 1.0, "time to clear, in times that with all on"
+            line, axis = 1.0, "times as long as with all on"
         drawing.parts["rows"].draw(made, line)
         narrow = drawing.parts["narrow"]
         drawing.parts["axis"].set_text(axis.replace("; ", ";\n") if narrow else axis)

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ..bench.dilution import WATER, Dilution
+from ..bench.spoken import figures
 from ..matter.units import mL
 from .against_strength import Curve, Mark, Places, Strengths
 from .film import ARROWS, AtCopper, Film
 from .panel import Choice, Panel, Said, Slider
 from .style import INK, NARROW, WIDE, Drawing, figure
-from .water_words import Words, answered, asked, first_words, marks
+from .water_words import Words, answered, asked, compared, first_words, marks
 from .workshop_baths import AREA, PAIRS, QUESTION, ROOMY, USUAL, course
 
 if TYPE_CHECKING:
@@ -20,11 +21,16 @@ if TYPE_CHECKING:
 
 GUESSES = {"1.3": "×1.3", "1.6": "×1.6", "2-3": "×2–3", "6-7": "×6–7"}
 """Answers to choose from: how many times longer, one number or a range, and its words."""
+GUESSES_AGAIN = {"1.3": "×1.3", "1.6-1.9": "×1.6–1.9", "2-3": "×2–3", "6-7": "×6–7"}
+"""The same where the answer lies near strength alone."""
+COMPUTED = ("<p>Computed, with a share of gas that nobody has measured. Grey marks are other mixtures, for comparison: "
+            "the two measured ones hardly bubble.</p>")
+"""What has to stand under the curve from the start."""
 BOTTLES = "Acid, peroxide"
 """What the choice of bottles is called."""
 SIZE, SMALL = 11.0, 9.5
 """Words in a picture, wide and narrow [pt]."""
-TO_PLANNER, PLANNER = "Take this bath to the planner", "00_plan_a_bath.ipynb"
+TO_PLANNER, PLANNER = "Take this bath to the planner (choose Run All Cells there)", "00_plan_a_bath.ipynb"
 
 
 def factor(guess: str) -> tuple[float, float]:
@@ -60,8 +66,7 @@ def water_panel(prediction: Prediction | None = None) -> Panel:
     Returns
     -------
     Panel
-        With a link that takes the bath on its slider along to the planner: of all bottles, since only the planner has
-        the rules that decide which of these baths may be mixed.
+        With a link that takes the bath on its slider along to the planner; bottles that are only drawn have none.
     """
     return _panel("Water and time", prediction, tuple(PAIRS), USUAL)
 
@@ -78,11 +83,12 @@ def _panel(title: str, prediction: Prediction | None, pairs: tuple[str, ...], ro
     options = {} if prediction is None else prediction.options
 
     def show(drawing: Drawing, water: float, bottles: str = pairs[0], predicted: str | None = "-") -> Said:
-        of, at, before = course(bottles, room), point(water), first_words(bottles, point(water), room)
+        of, at, before = course(bottles, room), point(water), first_words(bottles)
         guessed = options.get(predicted or "", "") if bottles == pairs[0] else ""
         said = asked(of, at, before) if predicted is None else answered(of, at, before, guessed)
         draw(drawing, of, PAIRS[bottles].places, at, said, predicted, guessed)
-        return Said(said.readout, said.alt)
+        judged = compared(of, at, point(QUESTION), guessed) if guessed else ""
+        return Said(said.readout, said.alt, notes=COMPUTED, guess=judged)
 
     def fill(water: float, bottles: str = pairs[0]) -> dict[str, Any]:
         return handed(water, bottles, room)
@@ -114,8 +120,11 @@ def draw(drawing: Drawing, of: Dilution, places: Places, at: int, said: Words, p
 
 
 def handed(water: float, bottles: str, room: float = USUAL) -> dict[str, Any]:
-    """What the planner's fields are filled with [% by weight, parts, mL]; of bottles only drawn no amount is handed."""
+    """What the planner's fields are filled with [% by weight, parts, mL]; nothing of bottles that are only drawn."""
     pair = PAIRS[bottles]
-    amount = {} if pair.only_drawn else {"total": round(room * AREA / mL, 6)}
+    if pair.only_drawn:
+        return {}
+    why = (f"Filled in from “Why water slows it”: acid of {pair.acid:g} %, peroxide of {pair.peroxide:g} %, "
+           f"{figures(water)} : 1 : 1 (water : acid : peroxide), for the workshop's board.")
     return {"acid": pair.acid, "peroxide": pair.peroxide, "water_parts": water, "acid_parts": 1, "peroxide_parts": 1,
-            **amount, "why": "Filled in from “Why water slows it”: the bath on its slider, for the workshop's board."}
+            "total": round(room * AREA / mL, 6), "why": why}

@@ -17,7 +17,7 @@ from ..reaction.draws import FACTS, WEAK_FILM
 from ..reaction.setup import COPPER_DENSITY, Foil
 from .against_strength import Mark
 from .summary import seen
-from .workshop_baths import PAIRS, USUAL, refused
+from .workshop_baths import PAIRS
 
 
 @cache
@@ -84,9 +84,9 @@ def asked(of: Dilution, at: int, only_drawn: str) -> Words:
     return Words(f"{only_drawn}{title}", "film at the copper",
                  f"{only_drawn}Predict first: then the curve appears here. {how}.",
                  f"{only_drawn}{title} Time to clear against peroxide in the bath, both by factors. "
-                 "A dashed line shows how it would go if only strength counted. "
-                 f"The slider stands at {figures(of.peroxide[at] / mol_per_L)} mol/L of peroxide. {noted()} "
-                 "The curve, its band and the film at the copper appear when you have predicted.")
+                         f"The slider stands at {figures(of.peroxide[at] / mol_per_L)} mol/L of peroxide. {noted()} "
+                 "The curve, its band, what strength alone would give and the film at the copper appear when you have "
+                 "predicted.")
 
 
 def noted() -> str:
@@ -94,7 +94,7 @@ def noted() -> str:
     films, told = marks()
     said = "; ".join(f"{clock(np.sqrt(f.low * f.high))} at {figures(f.strength / mol_per_L)} mol/L" for f in films)
     trade = "; ".join(f"{t.words.split(chr(10))[1]} at {figures(t.strength / mol_per_L)} mol/L" for t in told)
-    return f"Measured on two thin films, worked out for 1 oz of copper: {said}. People say: {trade}."
+    return f"Measured on two thin layers of copper in other mixtures, worked out for 1 oz: {said}. People say: {trade}."
 
 
 def answered(of: Dilution, at: int, only_drawn: str, guess: str = "") -> Words:
@@ -152,8 +152,14 @@ def pick(band: Any, at: int) -> Any:
     return dataclasses.replace(band, low=band.low[at], middle=band.middle[at], high=band.high[at])
 
 
-def first_words(bottles: str, at: int, room: float = USUAL) -> str:
-    """What comes before everything said of bottles that are only drawn; "" for others [bath over copper in m³/m²]."""
-    if not PAIRS[bottles].only_drawn:
-        return ""
-    return "Do not mix: a curve to learn from. " if refused(bottles, room)[at] else "Drawn only, never mixed here. "
+def first_words(bottles: str) -> str:
+    """What comes before everything said of bottles that are only drawn, whatever the water; "" for others."""
+    return "Do not mix: a curve to learn from. " if PAIRS[bottles].only_drawn else ""
+
+
+def compared(of: Dilution, at: int, question: int, guess: str) -> str:
+    """The reader's guess beside the result: at the question's place what the page says, elsewhere the way to it [-]."""
+    if at != question:
+        return f"Your prediction: {guess}, with {figures(of.water[question])} parts of water. Slide the water to there."
+    least, middle, most = folds(of.ratio.low[at], of.ratio.middle[at], of.ratio.high[at])
+    return f"Your prediction: {guess}. The page says ×{middle} (×{least} to ×{most})."

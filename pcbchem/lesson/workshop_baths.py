@@ -4,13 +4,9 @@ from __future__ import annotations
 
 import dataclasses
 from functools import cache
-from typing import Any
 
-import numpy as np
-
-from ..bench.dilution import WATER, Dilution, dilution, offcuts, taken_away
+from ..bench.dilution import Dilution, dilution, offcuts, taken_away
 from ..bench.inputs import Bottle, Inputs
-from ..bench.outlook import judged
 from ..matter.arrays import chosen, hushed
 from ..matter.units import mL_per_cm2, percent
 from ..reaction.run import Band
@@ -38,10 +34,10 @@ class Pair:
 
 
 PAIRS = {
-    "mild": Pair(10, 12, "10 %, 12 %: the workshop’s", Places((0.62, 4500), (1.6, 115))),
-    "strong": Pair(31, 30, "31 %, 30 %: drawn only, never mixed here", Places((0.78, 2600), (0.72, 34)),
+    "mild": Pair(10, 12, "mild: 10 %, 12 %", Places((0.62, 4500), (1.6, 115))),
+    "strong": Pair(31, 30, "strong: 31 %, 30 %: drawn only, never mixed here", Places((0.78, 2600), (0.72, 34)),
                    True),
-    "weak": Pair(10, 3, "10 %, 3 %", Places((0.27, 12000), (0.215, 1700)))}
+    "weak": Pair(10, 3, "weak: 10 %, 3 %", Places((0.27, 12000), (0.215, 1700)))}
 """The bottles there are to choose from."""
 
 
@@ -83,16 +79,6 @@ def course(bottles: str, room: float = USUAL) -> Dilution:
     """What water does to a bath of `PAIRS`, over `WATER`: computed once and kept [bath over copper in m³/m²]."""
     with hushed():
         return dilution(bath(bottles, room))
-
-
-@cache
-def refused(bottles: str, room: float = USUAL) -> Any:
-    """Whether the rules say "do not mix", for each of `WATER`: only asked for bottles that are only drawn [m³/m²]."""
-    if not PAIRS[bottles].only_drawn:
-        return np.zeros(WATER.size, dtype=bool)
-    given = bath(bottles, room)
-    with hushed():
-        return judged(given, [given.replace(parts=(water, 1, 1)) for water in WATER], 0.0, 2)[0] == 2
 
 
 @cache

@@ -24,7 +24,7 @@ def test_law_the_rows_are_the_bench_s_times(panel, bottles, parts):
     """Dots and bands in times the middle bath with all on; the words at a row hold its time and its factor."""
     with hushed():
         bench = taken_away(own(bottles, parts=parts))
-    drawing, said = panel.said(False, bottles=bottles, water=parts)
+    drawing, said = panel.said(False, shown="time", bottles=bottles, water=parts)
     drawn, first = drawing.parts["rows"], float(bench[ALL_ON].middle)
     assert [label.get_text() for label in drawn.axes.get_yticklabels()] == list(bench)
     left, right = drawn.ends
@@ -43,9 +43,9 @@ def test_law_the_rows_are_the_bench_s_times(panel, bottles, parts):
     assert found == [pytest.approx(product, rel=0.05), pytest.approx(whole, rel=0.05)]
     apart = max(product / whole, whole / product)
     assert ("feed each other" in said.readout) == (apart > take_away.ALIKE)
-    most = max(TAKEN, key=lambda effect: abs(np.log(float(bench[f"without {effect}"].middle) / first)))
+    most = max(TAKEN, key=lambda effect: float(bench[f"without {effect}"].middle))
     title = drawing.parts["title"].get_text()
-    assert f"{most.capitalize()} matters most" in title and title in said.alt
+    assert f"{most.capitalize()} helps most" in title and title in said.alt
 
 
 @pytest.mark.parametrize("bottles, parts", [*itertools.product(STRENGTHS, (1.2, 3.0))])
@@ -102,9 +102,12 @@ def test_law_facts_left_out_are_the_table_s():
             pytest.approx(float(line[name]) / scale) for name in ("low", "middle", "high"))
         assert row.seen == (pytest.approx(low / scale), pytest.approx(high / scale))
         practice = line["practice"].replace("-", "–")
-        assert f"{row.name}, {practice} seen: predicted {figures(row.middle)} times" in picture.alt
-        assert ("miss" in row.came_out) != (low <= float(line["middle"]) <= high)
-    assert picture.alt.startswith("Missed: undiluted. Only the middle misses: ")
+        ends = f"(×{figures(row.low)} to ×{figures(row.high)})"
+        name = row.name.replace("film", "layer")
+        assert f"{name}, {practice} seen: predicted ×{figures(row.middle)} {ends}" in picture.alt
+        assert (evidence.missed([row]) == []) == (float(line["low"]) <= high and float(line["high"]) >= low)
+    assert picture.alt.startswith("5 of 6 bands meet what was seen; missed: undiluted. ")
+    assert picture.alt.count("missed") == 2 and "(×1.8 to ×7.5), missed" in picture.alt
     assert picture.png[:4] == picture.narrow[:4] == b"\x89PNG"
 
 
@@ -130,6 +133,6 @@ def test_law_the_experiment_holds_the_bench_s_ratio():
     words = evidence.offcut_words()
     low, high = figures(float(ratio.low)), figures(float(ratio.high))
     for said in (f"**{figures(float(ratio.middle))} times** as long", f"({low} to {high} in 8 of 10",
-                 "2 parts of water", f"**Near 2, below {low}**", f"**Above {high}**"):
+                 "2 parts of water (2 times weaker)", f"**Between 2 and {low}**", f"**Above {high}**"):
         assert said in words
     assert float(ratio.low) > 1.3 * 2, "an experiment that can tell the two apart"

@@ -11,7 +11,6 @@ from water_baths import STRENGTHS, VOLUME, no_overlap, own, seen_words
 
 from pcbchem import Tray
 from pcbchem.bench.dilution import dilution, film_at_start
-from pcbchem.bench.plan import planned
 from pcbchem.bench.spoken import clock, figures, span
 from pcbchem.lesson import water, workshop_baths
 from pcbchem.lesson.against_strength import NEVER, TIMES
@@ -169,28 +168,40 @@ def test_law_what_was_measured_stands_where_it_was_measured(panel):
         assert float(x[0]) == pytest.approx(strength)
         assert thick / rates[1] * 60 <= float(y[0]) <= thick / rates[0] * 60
     said = [text.get_text() for text in drawn.axes.texts]
-    for words in ("measured here: two thin films", "about 2 s", "1 to 3 min", "more than 20 min"):
+    for words in ("measured here: two thin layers", "about 2 s", "1 to 3 min", "more than 20 min"):
         assert sum(words in text for text in said) == 1
-    opened = [line for line in drawn.axes.lines if line.get_marker() in ("o", "^")
-              and line.get_markerfacecolor() == "white"]
+    opened = [line for line in drawn.axes.lines if line.get_marker() == "o" and line.get_markerfacecolor() == "white"]
     assert [line.get_ydata()[0] for line in opened] == [2, 60, 1200] and opened[1].get_ydata()[1] == 180
 
 
 def test_law_strong_bottles_are_a_curve_to_learn_from(panel):
-    """No amount anywhere; "do not mix" wherever the plan refuses the bath, and only there."""
-    for parts in (0.0, 1.2, 1.9, 2.0, 3.0, 10.0):
-        refused = planned(own("strong", parts=parts)).refused
-        for guess in (None, "-"):
-            drawing, said = panel.said(False, bottles="strong", water=parts, predicted=guess)
-            for text in (drawing.parts["title"].get_text(), said.readout, said.alt):
-                assert text.startswith("Do not mix: a curve to learn from. " if refused else
-                                       "Drawn only, never mixed here. "), (parts, text)
-            every = [said.readout, said.alt, said.head, said.notes, *(text.get_text() for text in seen_words(drawing))]
-            assert not [text for text in every if VOLUME.search(text)]
+    """No amount anywhere, "do not mix" whatever the water, and no way to the planner."""
+    for parts, guess in itertools.product((0.0, 1.2, 2.0, 10.0), (None, "-")):
+        drawing, said = panel.said(False, bottles="strong", water=parts, predicted=guess)
+        for text in (drawing.parts["title"].get_text(), said.readout, said.alt):
+            assert text.startswith("Do not mix: a curve to learn from. "), (parts, text)
+        every = [said.readout, said.alt, said.head, said.notes, *(text.get_text() for text in seen_words(drawing))]
+        assert not [text for text in every if VOLUME.search(text)]
+        assert panel.fill(water=parts, bottles="strong") == {}
     assert VOLUME.search("pour 75 mL") and not VOLUME.search("5.6 mol/L"), "the pattern sees what it should"
     assert "never mixed" in workshop_baths.PAIRS["strong"].words
     for bottles in ("mild", "weak"):
         assert "mix:" not in panel.said(False, bottles=bottles, water=1.2, predicted="-")[1].readout
+
+
+def test_law_a_prediction_is_judged_where_it_was_asked(panel, bench):
+    """At the question's parts of water the page's ratio beside the guess; elsewhere the way there; no ratio before."""
+    of = bench["mild"]
+    for parts in (0.0, 0.5, 10.0):
+        said = panel.said(False, water=parts, predicted="1.6")[1]
+        assert said.guess == "Your prediction: ×1.6, with 1.2 parts of water. Slide the water to there."
+    said = panel.said(False, water=1.2, predicted="1.6")[1].guess
+    numbers = [float(number) for number in re.findall(r"×(\d[\d.]*\d|\d)", said)]
+    at = PARTS.index(1.2)
+    assert numbers == [
+        1.6, *(pytest.approx(float(end[at]), rel=0.03) for end in (of.ratio.middle, of.ratio.low, of.ratio.high))]
+    for other in ({"predicted": None}, {"predicted": "-"}, {"predicted": "1.6", "bottles": "weak"}):
+        assert panel.said(False, water=1.2, **other)[1].guess == ""
 
 
 @pytest.mark.parametrize("narrow", [False, True])
@@ -216,8 +227,7 @@ def test_law_moving_the_slider_only_looks_up(panel, monkeypatch):
 
     for bottles in STRENGTHS:
         panel.said(False, bottles=bottles, predicted="-")
-    for name in ("dilution", "judged"):
-        monkeypatch.setattr(workshop_baths, name, never)
+    monkeypatch.setattr(workshop_baths, "dilution", never)
     for bottles, parts in SETTINGS:
         panel.said(False, bottles=bottles, water=parts, predicted="-")
 
@@ -230,14 +240,13 @@ def test_validation_the_roomy_tray_is_nearly_in_proportion(panel, roomy):
 
 
 def test_law_a_bath_is_handed_over_in_the_planner_s_own_fields(panel, roomy):
-    """Strong bottles hand over no amount: the planner starts with as much bath for its copper as the lesson has."""
     fields = {control.name: control for control in flat(groups())}
-    for bottles, parts in SETTINGS:
+    for bottles, parts in itertools.product(("mild", "weak"), PARTS):
         handed = panel.fill(water=parts, bottles=bottles)
         assert (handed["acid"] / 100, handed["peroxide"] / 100) == STRENGTHS[bottles]
         assert [handed[f"{name}_parts"] for name in ("water", "acid", "peroxide")] == [parts, 1, 1]
-        assert ("total" in handed) == (bottles != "strong") and handed.get("total", 150) == pytest.approx(150)
-        assert set(handed) - {"why"} <= set(fields) and "Why water slows it" in handed["why"]
-    start = {name: fields[name].start for name in ("total", "board_width", "board_height", "bare")}
-    assert start == {"total": 150, "board_width": 75, "board_height": 60, "bare": 60}
+        assert handed["total"] == pytest.approx(150) and set(handed) - {"why"} <= set(fields)
+        assert "Why water slows it" in handed["why"]
+        for words in (f"acid of {handed['acid']} %", f"peroxide of {handed['peroxide']} %", f"{parts:g} : 1 : 1"):
+            assert words in handed["why"]
     assert roomy.fill(water=1.2)["total"] == pytest.approx(20 * 27)
