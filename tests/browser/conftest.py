@@ -1,127 +1,45 @@
-"""A JupyterLab of its own on a copy of the pages, and a Chromium that sees this computer and nothing else."""
+"""Server and browser for the tests; without Chromium they are skipped, except in CI, which has to have it."""
 
-import json
 import os
-import secrets
-import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
-from pathlib import Path
-from types import SimpleNamespace
 
 import pytest
-from playwright.sync_api import sync_playwright
 
-from .hands import NOTED, SHORT
+from .opening import browsing, chromium, opening, serving
 
-ROOT = Path(__file__).parents[2]
 MISSING = "browser tests need Chromium: install it or set CHROMIUM"
-QUIET = ["--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update",
-         "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
-SETTINGS = {  # no question about news hides the page; every cell is drawn, seen or not
-    "apputils-extension/notification": {"fetchNews": "false", "checkForUpdates": False},
-    "notebook-extension/tracker": {"windowingMode": "none"}}
-START = 60.0  # longest wait for the server [s]
 
 
-def chromium():
-    """Where Chromium is; without it the tests are skipped, except in CI, which has to have it."""
-    found = os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
-    if not found:
+def needed():
+    """Skip where there is no browser."""
+    if not chromium():
         (pytest.fail if os.environ.get("CI") else pytest.skip)(MISSING)
-    return found
-
-
-def asked(server, path, method="GET"):
-    """What the server answers."""
-    request = urllib.request.Request(f"{server.address}{path}", method=method,
-                                     headers={"Authorization": f"token {server.token}"})
-    with urllib.request.urlopen(request, timeout=30) as answer:
-        return answer.read()
 
 
 @pytest.fixture(scope="session")
 def server(tmp_path_factory):
-    """JupyterLab with every folder of settings in a temporary place, on a copy of the pages."""
-    chromium()  # no server where there is no browser
-    home = tmp_path_factory.mktemp("jupyter")
-    pages, settings = home / "pages", home / "settings"
-    shutil.copytree(ROOT / "notebooks", pages, ignore=shutil.ignore_patterns(".*"))
-    for name, values in SETTINGS.items():
-        file = settings / "@jupyterlab" / f"{name}.jupyterlab-settings"
-        file.parent.mkdir(parents=True, exist_ok=True)
-        file.write_text(json.dumps(values), encoding="utf-8")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    made = SimpleNamespace(address=f"http://127.0.0.1:{port}", token=secrets.token_hex(16), pages=pages)
-    folders = {"JUPYTER_CONFIG_DIR": "config", "JUPYTER_DATA_DIR": "data", "JUPYTER_RUNTIME_DIR": "runtime",
-               "JUPYTERLAB_SETTINGS_DIR": "settings", "JUPYTERLAB_WORKSPACES_DIR": "workspaces",
-               "IPYTHONDIR": "ipython"}
-    environment = {**os.environ, **{name: str(home / folder) for name, folder in folders.items()},
-                   "PYTHONPATH": os.pathsep.join(filter(None, [str(ROOT), os.environ.get("PYTHONPATH")]))}
-    command = [sys.executable, "-m", "jupyterlab", "--no-browser", "--expose-app-in-browser",
-               "--ServerApp.ip=127.0.0.1", f"--ServerApp.port={port}", "--ServerApp.port_retries=0",
-               f"--IdentityProvider.token={made.token}", f"--ServerApp.root_dir={pages}"]
-    if hasattr(os, "geteuid") and os.geteuid() == 0:
-        command.append("--allow-root")
-    log = home / "log.txt"
-    with log.open("w", encoding="utf-8") as written, \
-            subprocess.Popen(command, env=environment, cwd=home, stdout=written, stderr=written) as process:
-        try:
-            wait_for(made, process, log)
-            yield made
-        finally:
-            process.terminate()
-            try:
-                process.wait(20)
-            except subprocess.TimeoutExpired:
-                process.kill()
-
-
-def wait_for(server, process, log):
-    """Wait until the server answers."""
-    end = time.monotonic() + START
-    while True:
-        try:
-            return asked(server, "/api")
-        except OSError:
-            if process.poll() is not None or time.monotonic() > end:
-                pytest.fail("JupyterLab did not start:\n" + log.read_text(encoding="utf-8")[-3000:])
-            time.sleep(0.1)
+    """JupyterLab on a copy of the pages, in `server.pages`."""
+    needed()
+    with serving(tmp_path_factory.mktemp("jupyter")) as made:
+        yield made
 
 
 @pytest.fixture(scope="module")
 def browser(tmp_path_factory):
-    """Chromium with a new profile. One for a file: while it is open, no other test can use an event loop."""
-    found = chromium()
-    root = ["--no-sandbox"] if hasattr(os, "geteuid") and os.geteuid() == 0 else []
-    with sync_playwright() as playwright:
-        context = playwright.chromium.launch_persistent_context(
-            str(tmp_path_factory.mktemp("profile")), executable_path=found, args=QUIET + root,
-            viewport={"width": 1366, "height": 768})
-        context.set_default_timeout(SHORT)
-        context.add_init_script(NOTED)
+    """Chromium. One for a file: while it is open, no other test can use an event loop."""
+    needed()
+    with browsing(tmp_path_factory.mktemp("profile")) as context:
         yield context
-        context.close()
 
 
 @pytest.fixture
 def opened(server, browser):
-    """Open a page of the copy by its file name in JupyterLab; pages and kernels go when the test ends."""
-    pages = []
+    """Open a page of the copy by its file name; it is gone when the test ends."""
+    with opening(server, browser) as open_page:
+        yield open_page
 
-    def open_page(name):
-        pages.append(browser.new_page())
-        pages[-1].goto(f"{server.address}/doc/tree/{name}?token={server.token}")
-        pages[-1].locator(".jp-Notebook-ExecutionIndicator[data-status=idle]").wait_for()
-        return pages[-1]
 
-    yield open_page
-    for page in pages:
-        page.close()
-    for session in json.loads(asked(server, "/api/sessions")):
-        asked(server, f"/api/sessions/{session['id']}", "DELETE")
+@pytest.fixture(scope="module")
+def opened_once(server, browser):
+    """Open a page of the copy by its file name; it stays for all tests of the file, in their order."""
+    with opening(server, browser) as open_page:
+        yield open_page

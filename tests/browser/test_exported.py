@@ -1,21 +1,18 @@
 """Law: a page exported as one HTML file can be read without a kernel, by everybody, on a telephone too."""
 
-from pathlib import Path
-
 import pytest
 
 from pcbchem.lesson.reading import exported
 
 from .hands import axe_clean, fits_across, issues, no_errors
+from .opening import PAGES, ROOT
 
-PAGES = Path(__file__).parents[2] / "notebooks"
 
-
-@pytest.fixture(scope="module", params=["00_plan_a_bath.ipynb"])
+@pytest.fixture(scope="module", params=PAGES)
 def file(request, tmp_path_factory):
     """A page as a file. It is made before the browser starts, which would hold the event loop."""
     made = tmp_path_factory.mktemp("read") / "page.html"
-    made.write_text(exported(PAGES / request.param), encoding="utf-8")
+    made.write_text(exported(ROOT / "notebooks" / request.param), encoding="utf-8")
     return made
 
 

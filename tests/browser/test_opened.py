@@ -1,28 +1,68 @@
-"""Law: a page opened in JupyterLab runs to its end and shows nothing that went wrong."""
+"""Law: a page opened in JupyterLab runs to its end, shows nothing that went wrong, and can be used by everybody."""
 
 import nbformat
 import pytest
 
-from .hands import complaints, no_errors, not_run, run_all
+from .hands import axe_clean, complaints, no_errors, not_run, run_all, well_named
+from .opening import PAGES
 
-PAGES = ["00_plan_a_bath.ipynb"]
+THEME = "theme => { jupyterapp.commands.execute('apputils:change-theme', { theme }); }"
 
 
-@pytest.mark.parametrize("name", PAGES)
-def test_law_a_page_runs_to_its_end_without_an_error(opened, name):
-    page = opened(name)
+@pytest.fixture(scope="module", params=PAGES)
+def page(request, opened_once):
+    """A page, opened once, with all its cells run."""
+    page = opened_once(request.param)
     run_all(page)
+    yield page
+    page.close()
+
+
+def test_law_a_page_runs_to_its_end_without_an_error(page):
+    no_errors(page)
+    assert page.locator(".lesson-panel img").count() > 0
+
+
+def test_law_everything_to_operate_has_a_name_and_gets_its_keys(page):
+    well_named(page)
+
+
+@pytest.mark.parametrize("theme", ["JupyterLab Light", "JupyterLab Dark"])
+def test_law_anybody_can_use_its_panels(page, theme):
+    """In both themes, with everything unfolded; the panels stay white."""
+    page.evaluate(THEME, theme)
+    page.locator(f"body[data-jp-theme-name='{theme}']").wait_for(state="attached")
+    page.evaluate("() => document.querySelectorAll('.lesson-panel details').forEach(e => { e.open = true; })")
+    axe_clean(page, ".lesson-panel")
+    grounds = "() => [...document.querySelectorAll('.lesson-panel')].map(e => getComputedStyle(e).backgroundColor)"
+    assert set(page.evaluate(grounds)) == {"rgb(255, 255, 255)"}
+
+
+def test_law_a_narrow_window_gets_the_narrow_picture(page):
+    """Half a screen: no panel needs to be scrolled sideways."""
+    img = page.locator(".lesson-panel img").first
+    page.set_viewport_size({"width": 620, "height": 768})
+    page.wait_for_function("img => img.complete && img.naturalWidth < 500", arg=img.element_handle())
+    wide = "() => [...document.querySelectorAll('.lesson-panel')].filter(e => e.scrollWidth > e.clientWidth).length"
+    assert page.evaluate(wide) == 0
+    page.set_viewport_size({"width": 1366, "height": 768})
+    page.wait_for_function("img => img.complete && img.naturalWidth > 700", arg=img.element_handle())
     no_errors(page)
 
 
+def planted(server, name, *sources):
+    """A page of these code cells in the server's copy."""
+    python = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    cells = [nbformat.v4.new_code_cell(source) for source in sources]
+    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=python), server.pages / name)
+    return name
+
+
 def test_law_what_goes_wrong_is_seen(opened, server):
-    """The checks of the test above, on a page that goes wrong in every way; what is hidden or empty is no alert."""
+    """The checks of the tests above, on a page that goes wrong in every way; what is hidden or empty is no alert."""
     shown = "import IPython\nIPython.display.HTML('<p role=alert>red</p><p role=alert hidden>no</p><p role=alert></p>')"
     sources = [shown, "import sys; print('odd', file=sys.stderr)", "raise ValueError('bad')", "1 + 1"]
-    python = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    planted = nbformat.v4.new_notebook(cells=[nbformat.v4.new_code_cell(source) for source in sources], metadata=python)
-    nbformat.write(planted, server.pages / "planted.ipynb")
-    page = opened("planted.ipynb")
+    page = opened(planted(server, "planted.ipynb", *sources))
     run_all(page)
     assert [said.strip() for said in complaints(page)] == ["alert: red", "error: ValueError: bad", "stderr: odd"]
     assert len(not_run(page)) == 1, "the cell after the error"
@@ -31,3 +71,22 @@ def test_law_what_goes_wrong_is_seen(opened, server):
     assert "broken" in complaints(page)[-1]
     with pytest.raises(AssertionError):
         no_errors(page)
+
+
+KEYS = "data-lm-suppress-shortcuts"
+
+
+@pytest.mark.parametrize("bad, said", [
+    (f"<input {KEYS} type=range min=0 max=9>", "- slider"), (f"<input {KEYS}>", "- textbox"),
+    (f"<button {KEYS}></button>", "- button"), (f"<label>3 %</label><input {KEYS} type=radio>", "- radio"),
+    ("<img src='data:,' alt>", None), ("<input aria-label='Water (parts)'>", "takes the keys"),
+    (f"<input {KEYS} aria-label='Water (parts)'>", None)])
+def test_law_a_control_without_a_name_or_its_keys_is_seen(browser, bad, said):
+    page = browser.new_page()
+    page.set_content(f"<div class=lesson-panel>{bad}</div>")
+    if said:
+        with pytest.raises(AssertionError, match=said):
+            well_named(page)
+    else:
+        well_named(page)
+    page.close()
