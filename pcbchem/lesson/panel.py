@@ -162,7 +162,7 @@ class Panel(anywidget.AnyWidget):
         shown = {"predicted": "-"} if self.prediction is not None and not self.prediction.choice else {}
         said = self.said(False, **shown)[1]
         data["text/html"] = (f'<figure style="margin:0">{said.head}{self.still()._repr_html_()}<figcaption>'
-                             f"{html.escape(said.readout)}</figcaption>{said.notes}</figure>")
+                             f'{html.escape(said.readout)}</figcaption><div class="words">{said.notes}</div></figure>')
         data["text/plain"] = f"{self.title}: {said.readout}"
         return bundle
 

@@ -1,5 +1,6 @@
 """A page run and written as one HTML file that anybody can read, without Jupyter and without a kernel."""
 
+import re
 import sys
 from pathlib import Path
 from typing import Any
@@ -39,11 +40,13 @@ def exported(notebook: str | Path, timeout: float = 300.0) -> str:
     exporter: Any = HTMLExporter
     html, _ = exporter(template_name="export", extra_template_basedirs=[str(Path(__file__).parent)],
                        config=Config(settings)).from_filename(str(notebook))
-    return str(html)
+    return re.sub(r'href="([\w-]+)\.ipynb"', r'href="\1.html"', str(html))  # pages lead to pages that can be read
 
 
 if __name__ == "__main__":
     for name in sys.argv[1:]:
         written = Path(Path(name).stem + ".html")
+        if written.exists():
+            sys.exit(f"{written} is there already: move it away first")
         written.write_text(exported(name), encoding="utf-8")
         print(written)
