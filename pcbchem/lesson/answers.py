@@ -57,6 +57,7 @@ def _factor(written: str, kind: str, text: str) -> float:
     """One of the unit as written, in SI."""
     word = re.sub(r"[ ·⋅∙*]", "", written)
     word = word if word in WAYS[kind] else word.rstrip(".,;!")
+    word = re.sub(r"^times[a-z]+$", "times", word, flags=re.I) if kind == "ratio" else word  # "times less copper"
     if word in WAYS[kind]:
         return WAYS[kind][word]
     folded = {name.casefold(): factor for name, factor in WAYS[kind].items() if name not in ("M", "mM")}
@@ -211,7 +212,7 @@ class Question:
     explanation : str
         The way to the answer, a step a line.
     from_lesson : str
-        The earlier lesson that the question goes back to, or "".
+        What the earlier lesson was about that the question goes back to, or "".
     """
 
     key: str

@@ -2,56 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
 
-from ..matter.properties import MOLAR_MASS
-from ..matter.solution import Solution, mix
-from ..matter.units import celsius, fahrenheit, gram, mL, mm, mol_per_L, percent, to_celsius, to_fahrenheit
+from ..matter.units import mL, um
 from ..reaction.bath import etch
-from ..reaction.heat import heat_of_etching
-from ..reaction.setup import Board, Foil, Tray
-from ..reaction.stoichiometry import capacity
+from ..reaction.setup import Tray
 from .answers import Question
+from .earlier import EARLIER, ROOM, Poured, apart, tide_clock
+from .workshop_baths import QUESTION, course
 
-ROOM = celsius(20)
-ACID = percent(10)
-"""The workshop's acid [kg/kg]: the questions hold mild mixtures only."""
 THIN = 0.5
 """Foil of the offcuts [oz/ft²]."""
-EARLIER = "01 What is in the bottle?"
+WATERED = tuple(parts for parts in range(8, 31) if parts != round(10 * QUESTION))
+"""Tenths of a part of water that the question on the film is about [-]: not those whose answer the page prints."""
 HEARD_OF = ("Strength alone would give that: you multiplied by how many times weaker the bath is. The offcuts say what "
             "the water really costs.")
-
-
-@dataclass(frozen=True)
-class Poured:
-    """A mild bath in the workshop: `parts` of water, acid and peroxide [-], peroxide [% by weight], `volume` [m³]."""
-
-    parts: tuple[float, float, float]
-    peroxide: float
-    volume: float
-
-    def mixed(self) -> Solution:
-        """The bath [kg, K], all poured at 20 °C."""
-        unit = self.volume / sum(self.parts)
-        water, acid, peroxide = self.parts
-        return mix(Solution.of(volume=unit * water, T=ROOM), Solution.of(volume=unit * acid, T=ROOM, HCl=ACID),
-                   Solution.of(volume=unit * peroxide, T=ROOM, H2O2=percent(self.peroxide)))
-
-    def words(self) -> str:
-        """As it is said: "1 part of water, 1 part of 10 % acid and 1½ parts of 6 % peroxide"."""
-        named = zip(self.parts, ("water", "10 % acid", f"{self.peroxide:g} % peroxide"), strict=True)
-        said = [f"{counted(part)} {'part' if part <= 1 else 'parts'} of {name}" for part, name in named if part]
-        return " and ".join([", ".join(said[:-1]), said[-1]])
-
-
-def counted(number: float) -> str:
-    """A whole or half number as people write it: "1½" [-]."""
-    whole, half = divmod(number, 1)
-    return f"{whole:g}" * (whole > 0 or not half) + "½" * (half > 0)
 
 
 def clock(seconds: float) -> str:
@@ -61,126 +28,47 @@ def clock(seconds: float) -> str:
 
 
 @cache
-def tide_clock(ounces: float = 1.0) -> Board:
-    """The workshop's tide-clock board, or an offcut as large, with foil of so many ounces [oz/ft²]."""
-    return Board(width=75 * mm, height=60 * mm, bare=0.6, foil=Foil.ounces(ounces))
-
-
-@cache
 def time_to_clear(bath: Poured, ounces: float) -> float:
     """What a stopwatch would say of a board in a bath by the model's default values [s], to 5 s."""
     run = etch(bath.mixed(), tide_clock(ounces), Tray(agitation="rocked", facing="up", T_air=ROOM))
     return 5 * round(float(run.time_to_clear) / 5)
 
 
-def strength_question(rng: np.random.Generator) -> Question:
-    """How strong is the acid in a mixture, in mol/L? Goes back to the lesson on bottles.
+def film_question(rng: np.random.Generator) -> Question:
+    """How many times less copper leaves when a bath is weaker and its film thicker?
 
     Parameters
     ----------
     rng : Generator
-        Draws the parts [-] and the peroxide [% by weight].
+        Draws the parts of water [-].
 
     Returns
     -------
     Question
-        Answer [mol/m³] by `mix`.
+        Answer [-] from the numbers it prints: those of the workshop's mild bath by `dilution`, rounded.
     """
-    water, peroxide = (float(rng.choice(choice)) for choice in ((0, 0.5, 1, 1.5, 2), (1, 1.5, 2)))
-    bath = Poured((water, 1.0, peroxide), float(rng.choice((3, 6, 9, 12))), 150 * mL)
-    bottle = Solution.of(volume=mL, T=ROOM, HCl=ACID)
-    density, answer = float(bottle.density), float(bath.mixed().concentration("HCl"))
-    by_volume = answer * 1000 / density
-    parts = sum(bath.parts)
-    undiluted = float(bottle.concentration("HCl"))
-    without = " and ".join(["the acid", *(["the water"] * (water > 0))])
-    return Question(
-        "strength", f"The workshop mixes {bath.words()}, by volume. How strong is the acid in the mixture, in "
-        "mol/L? Give three digits.\n"
-        f"10 % is by weight. 1 L of this acid weighs {density:.0f} g, and 1 mol of HCl weighs "
-        f"{MOLAR_MASS['HCl'] / gram:.2f} g.", "concentration", "mol/L", answer, 0.02,
-        ((by_volume, "You took 10 % by weight for 10 g in 100 mL. By weight means 10 g in 100 g of acid, and 100 mL of "
-                     "this acid weighs more than 100 g."),
-         (undiluted / (1 + water), "You forgot the water that is already in the peroxide: weak peroxide is mostly "
-                                   "water, so its parts dilute the acid too.")),
-        f"1 L of 10 % acid weighs {density:.0f} g, and a tenth of that is HCl: {density / 10:.1f} g.\n"
-        f"In moles: {density / 10:.1f} ÷ {MOLAR_MASS['HCl'] / gram:.2f} = {undiluted / mol_per_L:.2f} mol in a litre.\n"
-        f"The 1 part of acid ends up in {counted(parts)} parts of mixture. The peroxide counts whole, because it is "
-        f"mostly water; {without} alone would be {counted(1 + water)}.\n"
-        f"{undiluted / mol_per_L:.2f} ÷ {parts:g} = {answer / mol_per_L:.2f} mol/L.", EARLIER)
-
-
-def copper_question(rng: np.random.Generator) -> Question:
-    """How much copper can the acid of a bath carry, in grams?
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws the parts [-] and the volume [m³].
-
-    Returns
-    -------
-    Question
-        Answer [kg] by `capacity`; the acid is what limits these baths.
-    """
-    bath = Poured((float(rng.choice((0, 0.5, 1, 1.5))), 1.0, 1.0), float(rng.choice((9, 12))),
-                  10 * mL * int(rng.integers(10, 21)))
-    mixture = bath.mixed()
-    copper, M = float(capacity(mixture)), MOLAR_MASS["Cu"]
-    acid, volume = float(mixture.concentration("HCl")) / mol_per_L, bath.volume / mL
-    twice = "Each copper takes two acid, one for each of its two charges: Cu + H₂O₂ + 2 H⁺ → Cu²⁺ + 2 H₂O."
-    return Question(
-        "copper", f"A tray holds {volume:.0f} mL of etching bath with {acid:.2f} mol/L of acid and peroxide to spare. "
-        "How much copper can its acid carry, in grams?\nThe reaction is Cu + H₂O₂ + 2 H⁺ → Cu²⁺ + 2 H₂O. 1 mol of "
-        f"copper weighs {M / gram:.1f} g.", "mass", "g", copper * M, 0.03,
-        ((2 * copper * M, f"That is twice too much: you gave each copper one acid. {twice}"),
-         (4 * copper * M, f"You turned the two round: two copper for one acid. {twice}"),
-         (copper * M / 2, f"That is half: you divided by two twice. {twice}")),
-        f"Acid in the tray: {acid:.2f} mol/L × {bath.volume * 1000:.2f} L = {2 * copper:.3f} mol.\n"
-        f"Each copper takes two acid: {2 * copper:.3f} ÷ 2 = {copper:.3f} mol of copper.\n"
-        f"{copper:.3f} mol × {M / gram:.1f} g/mol = {copper * M / gram:.1f} g.\n"
-        f"The tide-clock board has {float(tide_clock().copper) * M / gram:.1f} g of copper to etch away.")
-
-
-def warmth_question(rng: np.random.Generator) -> Question:
-    """How warm does a bath get by the etching if no heat is lost, in °C, from a thermometer in °F?
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws the volume [m³] and the temperature at the start [K].
-
-    Returns
-    -------
-    Question
-        Answer [K] by `heat_of_etching` and the heat capacity of the bath.
-    """
-    start = float(fahrenheit(float(rng.choice((59, 63, 66, 68, 72, 75)))))
-    bath = Poured((0.0, 1.0, 1.0), 12.0, 10 * mL * int(rng.integers(10, 16)))
-    mixture = bath.mixed()
-    copper, M = float(tide_clock().copper), MOLAR_MASS["Cu"]
-    heat, takes = float(heat_of_etching(copper)), float(mixture.mass * mixture.heat_capacity)
-    rise = heat / takes
-    shown, begun, volume = float(to_fahrenheit(start)), float(to_celsius(start)), bath.volume / mL
-    per_gram, per_mL = heat / (copper * M / gram) / 1000, takes / volume
-    return Question(
-        "warmth", f"The workshop's thermometer shows {shown:.0f} °F. In {volume:.0f} mL of a mild bath the tide-clock "
-        f"board loses {copper * M / gram:.2f} g of copper. How warm is the bath at the end if no heat is lost, in °C?\n"
-        f"Each gram of copper sets {per_gram:.2f} kJ free. To warm 1 mL of this bath by 1 °C takes {per_mL:.2f} J.",
-        "temperature", "°C", start + rise, 1.0,
-        ((float(celsius(shown + rise)), f"You took the thermometer's {shown:.0f} for °C. It shows °F: subtract 32, "
-                                         "then divide by 1.8."),
-         (float(celsius(shown + 1.8 * rise)),
-          "That is right in °F. The question asks for °C: subtract 32, then divide by 1.8; or write °F after it."),
-         (float(celsius(shown / 1.8 + rise)), "You divided the °F by 1.8 and forgot to subtract 32 first."),
-         (start + rise / 1.8, "You took the rise for °F. It comes out in °C already, because the bath takes so much "
-                              "heat for each °C."),
-         (float(celsius(rise)), "That is by how much it gets warmer. Add it to where the bath starts.")),
-        f"Start: ({shown:.0f} − 32) ÷ 1.8 = {begun:.1f} °C.\n"
-        f"Heat set free: {copper * M / gram:.2f} g × {per_gram:.2f} kJ/g = {heat / 1000:.2f} kJ = {heat:.0f} J.\n"
-        f"To warm the whole bath by 1 °C takes {volume:.0f} mL × {per_mL:.2f} J/mL = {takes:.0f} J.\n"
-        f"Rise: {heat:.0f} ÷ {takes:.0f} = {rise:.1f} °C. End: {begun:.1f} + {rise:.1f} = {begun + rise:.1f} °C.\n"
-        "A real tray loses some of that heat, so it stays a little cooler.")
+    of, at = course("mild"), int(rng.choice(WATERED))
+    thin, thick = (round(float(of.film["thickness"][place]) / um) for place in (0, at))
+    weaker, exact = round(float(of.weaker[at]), 2), float(of.film["copper"][0] / of.film["copper"][at])
+    thicker = thick / thin
+    answer = weaker * thicker
+    return apart(Question(
+        "film", f"A mild bath is made {weaker:g} times weaker with water. Its film, the still liquid at the copper, "
+        f"grows from {thin} µm to {thick} µm. How many times less copper leaves each second when the board goes in?",
+        "ratio", "", answer, 0.03,
+        ((weaker, "That is strength alone. The film is thicker too, so acid and peroxide have farther to go: multiply "
+                  "by how many times thicker."),
+         (thicker, "That is the film alone. The bath is weaker too, so less sets out across the film: multiply by how "
+                   "many times weaker."),
+         (1 / answer, "That is what is left, as a part of what left before. How many times less is it? Divide 1 by "
+                      "it.")),
+        f"Strength: the bath is {weaker:g} times weaker, so {weaker:g} times less acid and peroxide set out across the "
+        "film.\n"
+        f"Film: {thick} ÷ {thin} = {thicker:.2f} times thicker. The way across is that many times longer, so that many "
+        "times less arrives in a second.\n"
+        f"Both at once: {weaker:g} × {thicker:.2f} = {weaker * round(thicker, 2):.2f} times less.\n"
+        f"The model counts a little more than these two and says {exact:.2f}. Later the bath also runs down and warms "
+        "less; that is not in this number."))
 
 
 def time_question(rng: np.random.Generator) -> Question:
@@ -201,24 +89,22 @@ def time_question(rng: np.random.Generator) -> Question:
     strong, weak = Poured((0.0, 1.0, 1.0), peroxide, volume), Poured((water, 1.0, 1.0), peroxide, volume)
     board, before, after = time_to_clear(strong, 1.0), time_to_clear(strong, THIN), time_to_clear(weak, THIN)
     weaker, ratio = 1 + water / 2, after / before
-    return Question(
-        "time", f"A mild bath clears a board in {clock(board)}. You time an offcut with thin foil in it: "
-        f"{clock(before)}. Then you stir in water until acid and peroxide are {weaker:.1f} times weaker, and a second "
-        f"offcut takes {clock(after)}. If the board slows down as the offcuts did, how long will it take in the "
-        "diluted bath, in minutes?", "time", "min", board * ratio, 0.03,
+    longer = board * round(ratio, 2)
+    return apart(Question(
+        "time", f"A mild bath etches the bare copper off a board in {clock(board)}. You time an offcut with thinner "
+        f"copper in it: {clock(before)}. Then you stir in water until acid and peroxide are {weaker:.1f} times weaker, "
+        f"and a second offcut takes {clock(after)}. If the board slows down as the offcuts did, how long will it take "
+        "in the diluted bath, in minutes?", "time", "min", board * ratio, 0.03,
         ((board * weaker, HEARD_OF),
+         (60 * ratio, "That is how many times longer. Times which time?"),
          (board / ratio, "You divided. The diluted bath is slower, so the board takes longer."),
          (board * ratio * weaker, "You multiplied by the strength as well. The ratio of the two offcuts already holds "
                                   "everything that the water does.")),
         f"The offcuts: {clock(after)} ÷ {clock(before)} = {after:.0f} s ÷ {before:.0f} s = {ratio:.2f} times as long.\n"
-        f"The board: {clock(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = {board * ratio:.0f} s, that is "
-        f"{board * ratio / 60:.1f} min.\n"
+        f"The board: {clock(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = {longer:.0f} s, that is "
+        f"{longer / 60:.1f} min.\n"
         f"Strength alone would give × {weaker:.1f} and only {board * weaker / 60:.1f} min.\n"
-        "All three times were computed by the model of this page, not measured: they are as sure as the model is.")
-
-
-POOL = (strength_question, copper_question, warmth_question, time_question)
-"""All that can be asked on the page on water."""
+        "All three times were computed by the model of this page, not measured: they are as sure as the model is."))
 
 
 def water_questions(seed: int) -> list[Question]:
@@ -227,12 +113,12 @@ def water_questions(seed: int) -> list[Question]:
     Parameters
     ----------
     seed : int
-        Makes the numbers [-], 0 or more; odd seeds ask about copper, even ones about warmth.
+        Makes the numbers [-], 0 or more; the last question goes by it in turn.
 
     Returns
     -------
     list of Question
-        The first goes back to the lesson on bottles.
+        Film and strength, then time; the third goes back to an earlier lesson.
 
     Raises
     ------
@@ -242,10 +128,9 @@ def water_questions(seed: int) -> list[Question]:
     Examples
     --------
     >>> print([question.key for question in water_questions(1)])
-    ['strength', 'copper', 'time']
+    ['film', 'time', 'strength']
     """
     if isinstance(seed, bool) or not isinstance(seed, (int, np.integer)) or seed < 0:
         raise ValueError(f"seed = {seed!r} is impossible: it must be a whole number from 0")
     rng = np.random.default_rng(seed)
-    second = copper_question if seed % 2 else warmth_question
-    return [strength_question(rng), second(rng), time_question(rng)]
+    return [film_question(rng), time_question(rng), EARLIER[seed % len(EARLIER)](rng)]

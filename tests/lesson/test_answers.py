@@ -25,7 +25,8 @@ ACCEPTED = [
     ("7 min 30", "time", 450), ("⅛ h", "time", 450), ("7.5", "time", 450), ("1 h 1 min 1 s", "time", 3661),
     ("2.6 times", "ratio", 2.6), ("×2.6", "ratio", 2.6), ("x 2,6", "ratio", 2.6), ("2.6×", "ratio", 2.6),
     ("2.6 : 1", "ratio", 2.6), ("260 %", "ratio", 2.6), ("2.6-fold", "ratio", 2.6), ("a factor of 2.6", "ratio", 2.6),
-    ("2.6 times as long", "ratio", 2.6), ("1e1", "ratio", 10),
+    ("2.6 times as long", "ratio", 2.6), ("2,6 times less", "ratio", 2.6), ("2.6 Times less copper", "ratio", 2.6),
+    ("1e1", "ratio", 10),
     ("20 °C", "temperature", 293.15), ("68 °F", "temperature", 293.15), ("293.15 K", "temperature", 293.15),
     ("20", "temperature", 293.15), ("20°", "temperature", 293.15), ("−5 ℃", "temperature", 268.15),
     ("- 5 degrees Celsius", "temperature", 268.15), ("−40 °F", "temperature", 233.15),
@@ -49,7 +50,8 @@ REFUSED = [
     ("−300 °C", "temperature", "absolute zero"), ("20 °R", "temperature", "'°R'"), ("12 % w/v", "share", "by volume"),
     ("120 %", "share", "more than the whole"), ("5 mL", "mass", "is a volume"), ("1 oz", "mass", "thickness"),
     ("1e999 g", "mass", "too large"), ("nan", "mass", "begin with a number"), ("inf g", "mass", "begin with a number"),
-    ("3 min", "ratio", "is a time"), ("9" * 80, "ratio", "Write one number"),
+    ("3 min", "ratio", "is a time"), ("2 times 3", "ratio", "more than one number"),
+    ("9" * 80, "ratio", "Write one number"),
 ]
 EASY = Question("easy", "How strong?", "concentration", "mol/L", 1400.0, 0.02,
                 ((2800.0, "Forgot the peroxide."), (1300.0, "Forgot the density.")), "By hand.")
