@@ -36,7 +36,7 @@ function prediction(model, el) {
   const name = fresh(), boxes = {}, said = make("p", { class: "said", role: "status" });
   const set = make("fieldset", {}, make("legend", {}, model.get("question")));
   let arrow = false, waiting;
-  const keep = choice => { clearTimeout(waiting); waiting = undefined; if (choice !== model.get("choice")) send({ choice }, said); };
+  const keep = choice => { clearTimeout(waiting); waiting = undefined; if (choice !== model.get("choice")) send({ choice }, set); };
   const chosen = () => Object.keys(boxes).find(key => boxes[key].checked);
   for (const [key, words] of model.get("choices")) {
     const box = boxes[key] = make("input", { ...KEYS, type: "radio", name, value: key });
@@ -46,19 +46,23 @@ function prediction(model, el) {
   }
   set.addEventListener("keydown", e => {
     arrow = e.key.startsWith("Arrow");
-    if (e.key === "Enter") { e.preventDefault(); e.target.checked = true; keep(e.target.value); }
+    if (e.key === "Enter" && e.target.type === "radio") { e.preventDefault(); e.target.checked = true; keep(e.target.value); }
   });
   set.addEventListener("pointerdown", () => { arrow = false; });
-  set.addEventListener("focusout", () => { if (waiting && chosen()) keep(chosen()); });
-  const skip = make("button", { ...KEYS, type: "button", class: "skip" }, "Show me without a prediction");
-  skip.addEventListener("click", () => { for (const box of Object.values(boxes)) box.checked = false; keep("-"); });
+  set.addEventListener("focusout", e => { if (waiting && chosen() && e.relatedTarget !== skip) keep(chosen()); });
+  const skip = make("button", { ...KEYS, type: "button", class: "skip" });
+  skip.addEventListener("click", e => {
+    if (e.detail > 1) return;                              // the second half of a double click would take it back
+    for (const box of Object.values(boxes)) box.checked = false;
+    keep(model.get("choice") ? "" : "-");
+  });
   const show = () => {
     said.textContent = model.get("said"); whole.classList.toggle("done", Boolean(model.get("choice")));
-    skip.hidden = Boolean(model.get("choice")) && document.activeElement !== skip;
+    skip.textContent = model.get("choice") ? "Ask me again" : "Show me without a prediction";
     if (!waiting) for (const [key, box] of Object.entries(boxes)) box.checked = key === model.get("choice");
   };
   model.on("change:choice change:said", show);
-  set.append(skip); whole.append(set, said);
+  set.append(skip, said); whole.append(set);
   show();
   return () => { stop(); clearTimeout(waiting); };
 }
@@ -81,11 +85,11 @@ function checks(model, el) {
       box.addEventListener("keydown", e => { if (e.key === "Enter") { e.preventDefault(); look(); } });
       rows[ask.key] = { box, verdict };
       const text = ask.text.split("\n").map(line => make("p", {}, line));
-      if (ask.from) text.unshift(make("p", { class: "from" }, `Back to ${ask.from}`));
+      if (ask.from) text.unshift(make("p", { class: "from" }, `Back to an earlier lesson: ${ask.from}`));
       const how = make("details", {}, make("summary", { ...KEYS, "aria-label": `Show how answer ${place + 1} is worked out` }, "Show how it is worked out"),
         make("ol", {}, ...ask.steps.map(step => make("li", {}, step))));
       return make("li", {}, make("div", { id: id + "t" }, ...text),
-        make("div", { class: "entry" }, make("label", { for: id }, `Your answer in ${ask.unit}`), box, button),
+        make("div", { class: "entry" }, make("label", { for: id }, ask.label), box, button),
         make("p", { class: "counts", id: id + "c" }, ask.counts), verdict, how);
     }));
     judged();

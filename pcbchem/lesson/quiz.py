@@ -20,9 +20,9 @@ WITHOUT = "-"
 """The choice of who looks without a prediction."""
 HOW_TO_WRITE = ("Write an answer as you like: 7.5 min, 7½ min, 7:30 and 450 s are read alike, and so are 2.1 mol/L and "
                 "2,1 M. A number alone counts in the unit asked for.")
-PRACTICE = ("This is practice, not an exam: the answers are computed in this notebook's kernel, and whoever looks "
-            "there finds them.")
-IN_FULL = {"min": "minutes", "g": "grams", "s": "seconds", "": "times as much"}
+PRACTICE = ("This is practice, not an exam: the answers are worked out in this notebook, and whoever looks for them "
+            "finds them.")
+IN_FULL = {"min": " in minutes", "g": " in grams", "s": " in seconds", "": ": how many times"}
 """How the name of an answer field says its unit, where that is clearer."""
 HERE = pathlib.Path(__file__)
 
@@ -121,12 +121,15 @@ class Prediction(Quiz):
 
     def _chosen(self, change: Any) -> None:
         KEPT[self.key] = self.choice
-        self.said = ("" if not self.choice else "No prediction made. You can still make one here."
-                     if self.choice == WITHOUT else f"Your prediction is kept: {self.options[self.choice]}. "
-                     "You can still change it here.")
+        self.said = f"Your prediction is kept: {self.options.get(self.choice)}. You can still change it here."
+        if self.choice == WITHOUT:
+            self.said = "No prediction made. You can still make one here."
+        if not self.choice:
+            del KEPT[self.key]
+            self.said = "Asked again: the answer waits for you."
 
     def receive(self, message: Mapping[str, Any]) -> None:
-        """Keep the choice that the page sends."""
+        """Keep the choice that the page sends, or ask again where it sends ""."""
         self.choice = message["choice"]
 
     def still(self) -> str:
@@ -162,7 +165,8 @@ class Check(Quiz):
     def ask(self, seed: int) -> None:
         """Ask with the numbers of a seed [-], and forget what was answered."""
         questions = list(self.make(seed))
-        asks = [{"key": q.key, "text": tied(q.text), "unit": IN_FULL.get(q.unit, q.unit), "from": q.from_lesson,
+        asks = [{"key": q.key, "text": tied(q.text), "from": q.from_lesson,
+                 "label": "Your answer" + IN_FULL.get(q.unit, f" in {q.unit}"),
                  "counts": tied(f"An answer {q.tolerance_words()} counts as right."),
                  "steps": tied(q.explanation).splitlines()} for q in questions]
         with self.hold_sync():
