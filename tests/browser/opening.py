@@ -13,6 +13,7 @@ import urllib.request
 from pathlib import Path
 from types import SimpleNamespace
 
+import nbformat
 from playwright.sync_api import sync_playwright
 
 from .hands import NOTED, SHORT, idle
@@ -123,6 +124,22 @@ def opening(server, browser):
         page.close()
     for session in sessions(server) - before:
         asked(server, f"/api/sessions/{session}", "DELETE")
+
+
+def planner_alone():
+    """The planner's page as text, cut after its panel: what follows takes long, and other tests look at it."""
+    whole = nbformat.read(ROOT / "notebooks" / "00_plan_a_bath.ipynb", as_version=4)
+    last = next(number for number, cell in enumerate(whole.cells) if cell.id == "planner")
+    whole.cells = whole.cells[:last + 1]
+    return nbformat.writes(whole)
+
+
+def planted(server, name, *sources):
+    """Write a page of these code cells into the server's copy, and give back its name."""
+    python = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    cells = [nbformat.v4.new_code_cell(source) for source in sources]
+    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=python), server.pages / name)
+    return name
 
 
 def sessions(server):

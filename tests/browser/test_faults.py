@@ -3,11 +3,11 @@
 import os
 import signal
 
-import nbformat
 import pytest
 from playwright.sync_api import expect
 
 from .hands import complaints, idle, loaded, no_errors, panel_of, run_all, swapped, swaps, watched
+from .opening import planted
 
 PLANTED = """from pcbchem.lesson.panel import Panel, Said, Slider
 from pcbchem.lesson.style import Drawing, figure, plain
@@ -30,10 +30,7 @@ LOST = "No answer from Python. Choose Run, then Run All Cells. What you have ent
 @pytest.fixture
 def page(server, opened):
     """A page with a panel that raises at one value, run, and its own process named on it."""
-    python = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    cells = [nbformat.v4.new_code_cell(source) for source in (PLANTED, PANEL, PROCESS)]
-    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=python), server.pages / "faulty.ipynb")
-    page = opened("faulty.ipynb")
+    page = opened(planted(server, "faulty.ipynb", PLANTED, PANEL, PROCESS))
     run_all(page)
     no_errors(page)
     return page

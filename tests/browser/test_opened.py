@@ -1,10 +1,9 @@
 """Law: a page opened in JupyterLab runs to its end, shows nothing that went wrong, and can be used by everybody."""
 
-import nbformat
 import pytest
 
 from .hands import axe_clean, complaints, no_errors, not_run, run_all, well_named
-from .opening import PAGES
+from .opening import PAGES, planted
 
 THEME = "theme => { jupyterapp.commands.execute('apputils:change-theme', { theme }); }"
 
@@ -48,14 +47,6 @@ def test_law_a_narrow_window_gets_the_narrow_picture(page):
     page.set_viewport_size({"width": 1366, "height": 768})
     page.wait_for_function("img => img.complete && img.naturalWidth > 700", arg=img.element_handle())
     no_errors(page)
-
-
-def planted(server, name, *sources):
-    """A page of these code cells in the server's copy."""
-    python = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    cells = [nbformat.v4.new_code_cell(source) for source in sources]
-    nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=python), server.pages / name)
-    return name
 
 
 def test_law_what_goes_wrong_is_seen(opened, server):

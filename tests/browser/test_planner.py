@@ -5,7 +5,6 @@ import json
 import re
 from pathlib import Path
 
-import nbformat
 import pytest
 from playwright.sync_api import expect
 
@@ -26,7 +25,7 @@ from .hands import (
     watched,
     write,
 )
-from .opening import ROOT
+from .opening import planner_alone
 
 POUR = re.compile(r"\d\s*(m[lL]|[lL]|litres?|cm3|(US )?fl\.? ?oz|drops?|spoons?|cups?)\b(?! per cm²)|\(mL\)|total_mL")
 MOVES = [  # every control once, in an order in which each has something to change; a choice goes through all its words
@@ -44,14 +43,6 @@ STRENGTHS = {"acid", "acid_to", "peroxide", "peroxide_to"}  # their unit is the 
 STRONG = {"acid": "31", "peroxide": "30"}
 
 
-def cut():
-    """The planner's page up to its panel: what follows takes long and is looked at elsewhere."""
-    whole = nbformat.read(ROOT / "notebooks" / "00_plan_a_bath.ipynb", as_version=4)
-    last = next(number for number, cell in enumerate(whole.cells) if cell.id == "planner")
-    whole.cells = whole.cells[:last + 1]
-    return nbformat.writes(whole)
-
-
 @pytest.fixture(scope="module")
 def package():
     return planner.planner()
@@ -59,7 +50,7 @@ def package():
 
 @pytest.fixture(scope="module")
 def page(server, opened_once):
-    (server.pages / "planner_alone.ipynb").write_text(cut(), encoding="utf-8")
+    (server.pages / "planner_alone.ipynb").write_text(planner_alone(), encoding="utf-8")
     page = opened_once("planner_alone.ipynb")
     run_all(page)
     no_errors(page)

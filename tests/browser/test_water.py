@@ -2,7 +2,6 @@
 
 import re
 
-import nbformat
 import pytest
 from playwright.sync_api import expect
 
@@ -28,7 +27,7 @@ from .hands import (
     watched,
     write,
 )
-from .opening import ROOT, sessions
+from .opening import planner_alone
 
 PAGE, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
 GUESS, WORDS = "2-3", "×2–3"
@@ -107,6 +106,14 @@ def test_law_it_is_still_there_when_the_cells_have_run_again(page, package):
     shows(panel, said(package, CURVE))
 
 
+def test_law_who_is_asked_again_no_longer_sees_the_answer(page, package):
+    panel, made = panel_of(page, CURVE), package[CURVE]
+    page.locator(".lesson-quiz").first.get_by_role("button", name="Ask me again").press("Enter")
+    made.prediction.choice = ""
+    shows(panel, said(package, CURVE))
+    expect(panel.locator(".guess")).to_be_hidden()
+
+
 @pytest.mark.parametrize("title", [CURVE, TAKEN, ROOMY])
 def test_law_every_control_is_named_and_moves_what_it_should(predicted, package, title):
     """From the first control to the last, by keyboard; after each the page says what the package says."""
@@ -181,22 +188,13 @@ def test_law_tab_goes_through_the_panel_in_order(predicted, package):
 
 
 @pytest.fixture
-def planner_alone(server):
-    """The planner's page cut after its panel, in its place in the copy: what follows takes long and is not needed."""
+def short_planner(server):
+    """The planner's page without what follows its panel, in its place in the copy."""
     copy = server.pages / PLANNER
-    copy.write_text(cut(), encoding="utf-8")
-    before = sessions(server)
+    whole = copy.read_text(encoding="utf-8")
+    copy.write_text(planner_alone(), encoding="utf-8")
     yield
-    copy.write_text((ROOT / "notebooks" / PLANNER).read_text(encoding="utf-8"), encoding="utf-8")
-    assert sessions(server) - before, "its kernel, which goes with the others"
-
-
-def cut():
-    """The planner's page up to its panel."""
-    whole = nbformat.read(ROOT / "notebooks" / PLANNER, as_version=4)
-    last = next(number for number, cell in enumerate(whole.cells) if cell.id == "planner")
-    whole.cells = whole.cells[:last + 1]
-    return nbformat.writes(whole)
+    copy.write_text(whole, encoding="utf-8")
 
 
 def test_law_strong_bottles_lead_nowhere(predicted, package):
@@ -208,7 +206,7 @@ def test_law_strong_bottles_lead_nowhere(predicted, package):
         assert pair.only_drawn == (name == "strong")
 
 
-def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, planner_alone):
+def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_planner):
     panel, control = panel_of(predicted, CURVE), package[CURVE].controls[0]
     write(panel, control, "1.2")
     choose(panel, package[CURVE].controls[1], water.PAIRS["weak"].words)
