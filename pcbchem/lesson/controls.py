@@ -6,6 +6,8 @@ import dataclasses
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from ..matter.arrays import checked, chosen
+
 
 @dataclasses.dataclass(frozen=True)
 class Slider:
@@ -23,6 +25,10 @@ class Slider:
     def ends(self) -> tuple[Any, ...]:
         """Values at which a panel must work [unit]."""
         return tuple(dict.fromkeys((self.low, self.start, self.high)))
+
+    def check(self, value: Any) -> None:
+        """Refuse a value outside the limits [unit], by name."""
+        within(self, value)
 
 
 @dataclasses.dataclass(frozen=True)
@@ -46,6 +52,10 @@ class Field:
         """Values at which a panel must work [unit]; None: left blank."""
         return tuple(dict.fromkeys((self.low, self.start, self.high)))
 
+    def check(self, value: Any) -> None:
+        """Refuse a value outside the limits [unit], by name."""
+        within(self, value)
+
 
 @dataclasses.dataclass(frozen=True)
 class Choice:
@@ -60,6 +70,16 @@ class Choice:
     def ends(self) -> tuple[Any, ...]:
         """Values at which a panel must work."""
         return tuple(self.options)
+
+    def check(self, value: Any) -> None:
+        """Refuse a value that is not one of the options, by name."""
+        chosen(self.name, value, self.ends)
+
+
+def within(control: Slider | Field, value: Any) -> None:
+    """Refuse a number outside a control's limits [its unit]; blank where it may be left blank is none."""
+    if not (value is None and control.start is None):
+        checked(control.name, value, control.low, control.high, control.unit)
 
 
 Control = Slider | Field | Choice

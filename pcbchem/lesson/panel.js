@@ -1,6 +1,6 @@
 // A panel in the page: controls, one picture swapped in when it is ready, a live sentence, errors that are shown.
 const KEYS = { "data-lm-suppress-shortcuts": "true" };   // JupyterLab takes arrow keys from whatever lacks it
-const PATIENCE = 8000;                                     // ms without an answer before the page says so
+const PATIENCE = 8000, LOST = 30000;                       // ms without an answer before the page says it waits, and that nobody answers
 const STALE = 900;                                         // ms after which an old answer is hidden until the new one is there
 const SMALL = 560;                                         // px: a panel this narrow gets the narrow picture
 
@@ -103,34 +103,34 @@ function page(name) {
   return base ? `${base}doc/tree/${name}` : name;
 }
 
-function store(work) { try { return work(window.localStorage, window.sessionStorage); } catch { return null; } }   // may be forbidden
+function store(work) { try { return work(window.localStorage); } catch { return null; } }   // may be forbidden
 
-// What another page handed over, for a page that was opened by that link: not for one that was open before, and once.
+// What another page handed over within the hour, for a page that was opened after it: none that was open before.
+const FRESH = 3600000;                                     // ms
 function handed(name) {
-  return store((all, own) => {
-    const found = JSON.parse(all.getItem(`pcbchem ${name}`));
-    if (!found || found.at > performance.timeOrigin + 1000 || Date.now() - found.at > 600000) return null;
-    if (own.getItem("pcbchem taken") === String(found.at)) return null;
-    own.setItem("pcbchem taken", String(found.at));
-    return found;
+  return store(kept => {
+    const found = JSON.parse(kept.getItem(`pcbchem ${name}`));
+    return found && found.at <= performance.timeOrigin + 1000 && Date.now() - found.at < FRESH ? found : null;
   });
 }
 
 function render({ model, el }) {
-  const puts = [], watch = {}; let url, turn = 0, local = {};
+  const puts = [], watch = {}; let url, turn = 0, answers = model.get("done"), local = {};
   const img = make("img", { alt: "" }), head = make("div", { class: "head" }), notes = make("div", { class: "notes" });
   const readout = make("output", { "aria-live": "polite" }), guess = make("p", { class: "guess" });
   const wrong = make("p", { class: "wrong", role: "alert" }), error = make("pre", { class: "error", role: "alert" });
   const near = make("p", { class: "wrong", "aria-hidden": "true", hidden: "" });   // again, beside many fields
   const lost = make("p", { class: "lost", role: "status", hidden: "" },
     "No answer from Python. Choose Run, then Run All Cells. What you have entered here is kept until then.");
-  const working = make("p", { class: "working", role: "status", hidden: "" }, "Working it out …");
+  const working = make("p", { class: "working", role: "status", hidden: "" }, "Working it out. If the page is still running its cells, this waits for them.");
   const filled = make("p", { class: "filled", role: "status", hidden: "" });
 
   const stale = yes => { clearTimeout(watch.stale); whole.classList.toggle("stale", yes); working.hidden = !yes; };
   const ask = () => {
     model.set("asked", model.get("asked") + 1); model.save_changes();
-    clearTimeout(watch.timer); watch.timer = setTimeout(() => { working.hidden = true; lost.hidden = false; }, PATIENCE);
+    clearTimeout(watch.timer);
+    // before its first answer a panel waits for the cells after it to run
+    watch.timer = setTimeout(() => { working.hidden = true; lost.hidden = false; }, answers ? PATIENCE : LOST);
   };
   const send = changed => {                                // an old verdict must not stand beside new inputs
     local = { ...model.get("values"), ...local, ...changed }; model.set("values", local); shown(); ask();
@@ -174,11 +174,11 @@ function render({ model, el }) {
     make("div", { class: "both" }, side, words, img), notes);
   el.append(whole);
 
-  const html = (where, text) => {                          // what the reader has opened stays open
-    if (where.dataset.text === text) return;
-    const open = new Set([...where.querySelectorAll("details[open] > summary")].map(s => s.textContent));
-    where.dataset.text = text; where.innerHTML = text;
-    for (const s of where.querySelectorAll("details > summary")) { s.setAttribute("data-lm-suppress-shortcuts", "true"); if (open.has(s.textContent)) s.parentElement.open = true; }
+  const shown_before = new Map(), html = (where, text) => {    // what the reader has opened stays open
+    if (shown_before.get(where) === text) return;
+    const open = [...where.querySelectorAll("details")].map(d => d.open);
+    shown_before.set(where, text); where.innerHTML = text;
+    where.querySelectorAll("details").forEach((d, k) => { d.open = Boolean(open[k]); d.querySelector("summary")?.setAttribute("data-lm-suppress-shortcuts", "true"); });
   };
   const say = () => {
     html(head, model.get("head")); html(notes, model.get("notes"));
@@ -198,7 +198,7 @@ function render({ model, el }) {
   };
   const answered = () => {
     if (model.get("done") !== model.get("asked")) return;
-    clearTimeout(watch.timer); stale(false); lost.hidden = true; local = {}; put();
+    answers += 1; clearTimeout(watch.timer); stale(false); lost.hidden = true; local = {}; put();
   };
   model.on("change:png", paint);
   model.on("change:alt change:readout change:head change:notes change:wrong change:error change:predicted change:file change:handed", say);
@@ -211,14 +211,13 @@ function render({ model, el }) {
     }
   };
   const watching = new ResizeObserver(size); watching.observe(el);
+  const anew = model.get("asked") === 0, given = anew && model.get("receives") && handed(model.get("receives"));
   say(); put(); paint(); size();
-
-  const given = model.get("receives") && handed(model.get("receives"));
   if (given) {
     const { why, at, ...values } = given, known = Object.fromEntries(Object.entries(values).filter(([name]) => puts.some(c => c.name === name)));
     for (const c of puts) if (c.name in known) c.put(known[c.name]);
     filled.textContent = String(why || "Filled in from another page."); filled.hidden = false; send(known); stale(true);
   }
-  return () => { watching.disconnect(); clearTimeout(watch.timer); if (url) URL.revokeObjectURL(url); };
+  return () => { watching.disconnect(); clearTimeout(watch.timer); clearTimeout(watch.stale); if (url) URL.revokeObjectURL(url); };
 }
 export default { render };

@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import itertools
 import pathlib
+import threading
 import traceback
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
@@ -19,8 +20,8 @@ from .style import Drawing, Picture
 if TYPE_CHECKING:
     from .quiz import Prediction
 
-PANELS: list[Panel] = []
-"""Every panel of this kernel, for `sweep`."""
+PANELS: dict[str, Panel] = {}
+"""Every panel of this kernel by its title, for `sweep`: a cell run again makes a new one in the place of the old."""
 MOST_CORNERS = 120
 """Where the controls have more corners than this, each control goes to its ends alone and the rest is a sample."""
 MANY = 50
@@ -83,6 +84,7 @@ class Panel(anywidget.AnyWidget):
         self.prediction, self.fill = prediction, link[2] if link else None
         self.failure: Exception | None = None
         self.drawings: dict[bool, Drawing] = {}
+        self.turn = threading.RLock()  # the page's questions come in a thread of their own: one picture at a time
         super().__init__(title=title, groups=[front(control) for control in controls], keeps=files is not None,
                          values={c.name: c.start for c in self.controls}, receives=receives,
                          layout_of="fields" if any(isinstance(c, Group) for c in controls) else "sliders",
@@ -91,7 +93,9 @@ class Panel(anywidget.AnyWidget):
         self.observe(self._asked, ["asked"])
         if prediction is not None:
             prediction.observe(self._asked, ["choice"])
-        PANELS.append(self)
+        if title in PANELS:
+            PANELS[title].retire()
+        PANELS[title] = self
 
     def said(self, narrow: bool = False, **values: Any) -> tuple[Drawing, Said]:
         """The drawing with some values changed drawn into it, and its words; an error comes out."""
@@ -99,6 +103,9 @@ class Panel(anywidget.AnyWidget):
         if unknown:
             known = ", ".join(c.name for c in self.controls)
             raise ValueError(f"{sorted(unknown)[0]} is not a control: there are {known}")
+        for control in self.controls:
+            if control.name in values:
+                control.check(values[control.name])
         if narrow not in self.drawings:
             self.drawings[narrow] = self.build(narrow)
         guess = {} if self.prediction is None else {"predicted": self.prediction.choice or None}
@@ -107,8 +114,9 @@ class Panel(anywidget.AnyWidget):
 
     def redraw(self, **values: Any) -> Said:
         """Draw with some values changed [units of the controls] and show it on the page; an error comes out."""
-        drawing, said = self.said(self.narrow, **values)
-        data = drawing.png(self.dpr)
+        with self.turn:
+            drawing, said = self.said(self.narrow, **values)
+            data = drawing.png(self.dpr)
         shown = {**self.values, **{name: value for name, value in values.items() if name != "predicted"}}
         kept = self.files[0](**shown) if self.files and not said.wrong else ""
         handed = dict(self.fill(**shown)) if self.fill else {}
@@ -147,21 +155,26 @@ class Panel(anywidget.AnyWidget):
         for _ in range(MOST_CORNERS // 8):
             yield {name: values[generator.integers(len(values))] for name, values in ends.items()}
 
-    def still(self) -> Picture:
-        """The picture for a page without a kernel, in its wide and its narrow form."""
+    def retire(self) -> None:
+        """Stop listening and leave the page: another panel has taken this one's place."""
+        if self.prediction is not None:
+            self.prediction.unobserve(self._asked, ["choice"])
+        self.close()
+
+    def still(self) -> tuple[Picture, Said]:
+        """Picture and words for a page without a kernel, in its wide and its narrow form: nothing waits for a guess."""
         shown = {"predicted": "-"} if self.prediction is not None and not self.prediction.choice else {}
-        wide, said = self.said(False, **shown)
-        data = wide.png(2.0)
-        narrow, _ = self.said(True, **shown)
-        return Picture(data, said.alt, narrow.png(2.0))
+        with self.turn:
+            wide, said = self.said(False, **shown)
+            data = wide.png(2.0)
+            return Picture(data, said.alt, self.said(True, **shown)[0].png(2.0)), said
 
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
         """The widget, and for exported pages and a notebook reopened without a kernel its still picture."""
         bundle: Any = super()._repr_mimebundle_(**kwargs)
         data: dict[str, Any] = bundle[0] if isinstance(bundle, tuple) else bundle
-        shown = {"predicted": "-"} if self.prediction is not None and not self.prediction.choice else {}
-        said = self.said(False, **shown)[1]
-        data["text/html"] = (f'<figure style="margin:0">{said.head}{self.still()._repr_html_()}<figcaption>'
+        picture, said = self.still()
+        data["text/html"] = (f'<figure style="margin:0">{said.head}{picture._repr_html_()}<figcaption>'
                              f'{html.escape(said.readout)}</figcaption><div class="words">{said.notes}</div></figure>')
         data["text/plain"] = f"{self.title}: {said.readout}"
         return bundle
@@ -176,7 +189,7 @@ def sweep() -> int:
         How many pictures were drawn [-].
     """
     count = 0
-    for panel in PANELS:
+    for panel in PANELS.values():
         guesses: list[dict[str, Any]] = [{}]
         if panel.prediction is not None:
             guesses = [{"predicted": guess} for guess in (None, "-", *panel.prediction.options)]

@@ -184,7 +184,7 @@ def test_a_plan_can_be_opened_as_the_page_says(stored, mild, tmp_path, monkeypat
     (again,) = re.findall(r"```python\n(.*?)```", cell(stored, "part-keep-your-plan").source, re.S)
     monkeypatch.chdir(tmp_path)
     made = planner.planner()
-    panel.PANELS.remove(made)
+    panel.PANELS.pop(made.title)
     (tmp_path / "bath.json").write_text(made.file, encoding="utf-8")
     got = {}
     exec(again.replace("Plan.open", "plan = Plan.open"), got)

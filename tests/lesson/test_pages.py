@@ -72,13 +72,13 @@ def test_law_every_panel_stands_every_corner_of_its_controls(ran):
 def test_law_a_panel_that_raises_at_one_corner_fails_the_page(stored):
     """The planted fault: one control at its far end."""
     planted = """from pcbchem.lesson.panel import PANELS
-panel = PANELS[-1]
+panel = list(PANELS.values())[-1]
 control, kept = panel.controls[0], panel.show
 def show(drawing, **values):
     assert values[control.name] != control.ends[-1], "planted"
     return kept(drawing, **values)
 panel.show = show
-PANELS[:] = [panel]"""
+for title in list(PANELS)[:-1]: PANELS.pop(title)"""
     panel = next(i for i, cell in enumerate(stored.cells) if cell.id in ("panel", "planner"))
     short = copy.deepcopy(stored)
     short.cells = short.cells[:panel + 1]

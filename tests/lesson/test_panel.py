@@ -18,7 +18,7 @@ from pcbchem.lesson.style import Drawing, Picture, figure, plain
 
 @pytest.fixture(autouse=True)
 def own_panels(monkeypatch):
-    monkeypatch.setattr(panels, "PANELS", [])
+    monkeypatch.setattr(panels, "PANELS", {})
 
 
 def build(narrow):
@@ -98,6 +98,30 @@ def test_law_a_tests_error_comes_out():
         sweep()
     with pytest.raises(ValueError, match="acid is not a control: there are water, bottles, more"):
         made().redraw(acid=3)
+
+
+@pytest.mark.parametrize(("value", "words"), [
+    ({"water": 50}, "water = 50 is impossible: it must be 0 to 10 parts"), ({"water": None}, "water = nan"),
+    ({"water": "x"}, "water = 'x'"), ({"bottles": "none"}, "bottles = 'none'"),
+    ({"more": -1}, "more = -1 .* 0 to 9 mL")])
+def test_law_a_value_beyond_its_control_is_refused_by_name(value, words):
+    panel = made()
+    with pytest.raises(ValueError, match=words):
+        panel.redraw(**value)
+    assert panel.values["water"] == 1 and panel.redraw(more=None)
+
+
+def test_law_a_cell_run_again_leaves_one_panel_that_listens():
+    guess, seen = Guess(), []
+    def noted(drawing, **values):
+        seen.append(values["predicted"])
+        return show(drawing, **values)
+    for _ in range(3):
+        panel = Panel("Demo", CONTROLS, build, noted, prediction=guess)
+    assert list(panels.PANELS.values()) == [panel]
+    seen.clear()
+    guess.choice = "a"
+    assert seen == ["a"], "drawn once"
 
 
 def test_law_a_sweep_goes_to_every_corner(monkeypatch):

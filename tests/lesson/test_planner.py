@@ -31,7 +31,7 @@ OTHERS = {"place": "GB", "peroxide_in": "volume strength", "peroxide": 40, "acid
 def shown():
     made = planner.planner()
     yield made
-    panel.PANELS.remove(made)
+    panel.PANELS.pop(made.title)
 
 
 def everything(said):
