@@ -11,8 +11,7 @@ from numpy.typing import ArrayLike
 from ..matter.arrays import FloatArray, checked
 from ..matter.solution import mix
 from ..reaction.bath import Start
-from ..reaction.parameters import RateParameters
-from ..reaction.rate import PRESSURE, REFERENCE, R, film_constants, flux
+from ..reaction.rate import PRESSURE, R, flux
 from ..reaction.run import Band
 from ..reaction.setup import MOST_AREA, Board, Tray
 from .inputs import BATH_PER_AREA, Inputs, one
@@ -137,13 +136,8 @@ def film_at_start(acid: ArrayLike, peroxide: ArrayLike, T: ArrayLike, area: Arra
     >>> print(f"{film['thickness'] * 1e6:.0f} µm")
     75 µm
     """
-    p = RateParameters()
-    seen = flux(acid, peroxide, T, area, tray=tray, parameters=p)
-    c = film_constants(p.values(), tray, np.asarray(area))
-    chloride, km, Ts = np.asarray(acid, dtype=float), seen["transfer"], seen["film_temperature"]
-    ks = c["ks"] * np.exp(c["es"] * (1 / REFERENCE - 1 / Ts)) * chloride / (chloride + c["kcl"])
-    oxidant = np.minimum((1 - seen["gas_share"]) * np.asarray(peroxide, dtype=float), c["r_acid"] * chloride)
-    direct = c["rate"] * oxidant * km * ks / (km + ks)
+    seen = flux(acid, peroxide, T, area, tray=tray)
+    direct, Ts = seen["direct"], seen["film_temperature"]
     return {"thickness": seen["film"], "temperature": Ts, "copper": seen["copper"],
             "peroxide": direct + seen["decay"], "acid": 2 * direct,
             "oxygen": 0.5 * seen["decay"] * R * Ts / PRESSURE}

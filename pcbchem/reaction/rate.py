@@ -128,7 +128,8 @@ def film_pass(c: dict[str, Any], acid: Any, peroxide: Any, cupric: Any, cuprous:
 
     `warmth` is (film temperature − T) over (oxidant that acid lets react + 1) [K m³/mol], from the last pass;
     concentrations [mol/m³], T [K]. Returns copper flux [mol/(m² s)], peroxide decayed at the copper
-    [mol/(m² s)], the new warmth, and (transfer coefficient [m/s], diffusivity [m²/s], gas share [-]) uncorrected.
+    [mol/(m² s)], the new warmth, and uncorrected (transfer coefficient [m/s], diffusivity [m²/s], gas share [-],
+    copper that meets its peroxide inside the film [mol/(m² s)] before the rate factor).
     """
     copper = cupric + cuprous
     capacity = c["r_acid"] * acid
@@ -172,12 +173,12 @@ def film_pass(c: dict[str, Any], acid: Any, peroxide: Any, cupric: Any, cuprous:
     km = np.minimum(km, c["kmax"])
     ks = c["ks"] * np.exp(c["es"] * inverse) * chloride / (chloride + c["kcl"] + 1e-300)
     K = km * ks / (km + ks)
-    flux, decay = c["rate"] * e * K, c["rate"] * share * km * peroxide
+    flux, decay, direct = c["rate"] * e * K, c["rate"] * share * km * peroxide, K * used
     if not c["warms"]:
-        return flux, decay, warmth, (km, D, share)
+        return flux, decay, warmth, (km, D, share, direct)
 
     heat_transfer = km * volumetric_heat_capacity(acid, peroxide, copper) * (THERMAL_DIFFUSIVITY / D) ** c["lewis"]
-    etch_heat, gas_heat = K * used * ETCH_HEAT, share * km * peroxide * DECAY_HEAT
+    etch_heat, gas_heat = direct * ETCH_HEAT, share * km * peroxide * DECAY_HEAT
     rise = (etch_heat + gas_heat) / heat_transfer
     # logarithmic derivatives with respect to the film temperature
     per = 1 / (Ts * Ts)
@@ -198,7 +199,7 @@ def film_pass(c: dict[str, Any], acid: Any, peroxide: Any, cupric: Any, cuprous:
     step = np.minimum(step, HOTTEST_FILM - Ts)
     flux = flux * np.maximum(1 + step * d_K, 0.1) + c["rate"] * K * d_e * step
     decay = decay * np.maximum(1 + step * (d_share + d_km), 0.1)
-    return np.maximum(flux, 0.0), decay, (Ts + step - T) / reach, (km, D, share)
+    return np.maximum(flux, 0.0), decay, (Ts + step - T) / reach, (km, D, share, direct)
 
 
 def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl2: ArrayLike = 0.0,
@@ -224,7 +225,8 @@ def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl
     Returns
     -------
     dict
-        "copper" and "decay" [mol/(m² s)], "film_temperature" [K], "transfer" [m/s], "film" thickness D/k_m [m],
+        "copper" that leaves, the "direct" share of it that meets its peroxide inside the film, and "decay" of peroxide
+        at the copper [mol/(m² s)], "film_temperature" [K], "transfer" [m/s], "film" thickness D/k_m [m],
         "gas_share" [-].
 
     Raises
@@ -245,10 +247,10 @@ def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl
     c = film_constants(values, tray, np.asarray(area), without)
     acid, peroxide, cupric, cuprous = (np.asarray(v) for v in given.values())
     warmth: Any = converge(c, acid, peroxide, cupric, cuprous, np.asarray(T))
-    copper, decay, warmth, (km, D, share) = film_pass(c, acid, peroxide, cupric, cuprous, np.asarray(T), warmth)
+    copper, decay, warmth, (km, D, share, direct) = film_pass(c, acid, peroxide, cupric, cuprous, np.asarray(T), warmth)
     film_T = np.asarray(T) + warmth * (np.minimum(peroxide, c["r_acid"] * acid) + 1)
-    found = {"copper": copper, "decay": decay, "film_temperature": film_T, "transfer": km, "film": D / km,
-             "gas_share": share}
+    found = {"copper": copper, "direct": c["rate"] * direct, "decay": decay, "film_temperature": film_T, "transfer": km,
+             "film": D / km, "gas_share": share}
     return {n: v.view(Draws) if draws is not None and np.ndim(v) else v for n, v in found.items()}
 
 
