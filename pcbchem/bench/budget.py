@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ..reaction.run import Band
+from ..reaction.run import Band, is_spent
 from ..reaction.stoichiometry import reactions
 
 if TYPE_CHECKING:
@@ -84,6 +84,6 @@ def spent(plan: Plan) -> tuple[int, Band] | None:
     if run.steps is None or not out.mean() > FEW or not np.all(np.asarray(plan.mixture.fractions["H2O2"]) > 0):
         return None
     times, left = (np.asarray(run.steps[name])[out] for name in ("time", "peroxide"))
-    gone = left <= 0.01 * left[:, :1] + 0.5  # mol/m³, as the run counts it
+    gone = is_spent(left, left[:, :1])
     when = times[np.arange(len(times)), np.where(gone.any(axis=1), gone.argmax(axis=1), times.shape[1] - 1)]
     return int(out.sum()), Band.of(when, len(when))

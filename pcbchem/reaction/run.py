@@ -88,6 +88,11 @@ def oxygen_made(start: Any, shape: tuple[int, ...], oxidant: FloatArray, copper:
     return made
 
 
+def is_spent(peroxide: Any, start: Any) -> Any:
+    """Where a bath's peroxide counts as spent [both mol/m³]: down to 1 % of its start, or to next to nothing."""
+    return peroxide <= 0.01 * start + 0.5
+
+
 def marked(values: FloatArray, shape: tuple[int, ...], draws: int | None) -> FloatArray:
     """One value a scenario [any unit] back in its shape, with the draw mark where there is a draw axis."""
     array = np.asarray(values).reshape(shape)
@@ -185,7 +190,7 @@ class EtchRun(_Result):
         acid, peroxide, cupric, cuprous = state(c, copper, X)
         reasons = np.select(
             [s >= 1, c["chloride"] + 0 * t < 5, acid < 0.05 * flat(start.HCl, shape),
-             peroxide <= 0.01 * flat(start.H2O2, shape) + 0.5],
+             is_spent(peroxide, flat(start.H2O2, shape))],
             ["copper gone", "no chloride", "acid", "peroxide"], "time")
         oxygen = oxygen_made(start, shape, X, copper) if c["depletes"] else 0.0 * t
         reserve = np.minimum(start.H2O2, start.HCl / 2) * start.volume / board.copper
