@@ -140,6 +140,9 @@ class Panel(anywidget.AnyWidget):
             self.failure = None if refused else failure
             words = str(failure) if refused else "".join(traceback.format_exception_only(failure))
             with self.hold_sync():
+                if not refused:  # nothing of the last answer may stand beside inputs that it is not for
+                    self.head = self.readout = self.alt = self.notes = self.wrong = self.predicted = self.file = ""
+                    self.handed = {}
                 self.opened, self.error, self.done = "", words, self.asked
 
     def corners(self) -> Iterator[dict[str, Any]]:

@@ -154,7 +154,7 @@ def pick(band: Any, at: int) -> Any:
 
 def first_words(bottles: str) -> str:
     """What comes before everything said of bottles that are only drawn, whatever the water; "" for others."""
-    return "Do not mix: a curve to learn from. " if PAIRS[bottles].only_drawn else ""
+    return "Drawn only, never mixed here. " if PAIRS[bottles].only_drawn else ""
 
 
 def compared(of: Dilution, at: int, question: int, guess: str) -> str:

@@ -87,6 +87,7 @@ def test_law_the_pages_error_is_shown_and_kept_and_the_next_value_mends_it():
     ask(panel, water=10, bottles="strong")
     assert isinstance(panel.failure, RuntimeError) and panel.error == "RuntimeError: planted\n"
     assert panel.done == panel.asked, "an answer, though a bad one"
+    assert not any((panel.head, panel.readout, panel.alt, panel.notes, panel.file, panel.handed)), "nothing of the last"
     ask(panel, water=3)
     assert panel.failure is None and panel.error == "" and panel.readout == "3 parts of strong"
 

@@ -76,7 +76,7 @@ def test_law_no_water_costs_nothing(panel):
 def test_law_strong_bottles_say_what_they_are_here_too(panel):
     drawing, said = panel.said(False, bottles="strong", water=0.0)
     for text in (drawing.parts["title"].get_text(), said.readout, said.alt):
-        assert text.startswith("Do not mix: a curve to learn from. ")
+        assert text.startswith("Drawn only, never mixed here. ")
     assert not [text for text in (said.readout, said.alt) if VOLUME.search(text)]
 
 

@@ -179,7 +179,7 @@ def test_law_strong_bottles_are_a_curve_to_learn_from(panel):
     for parts, guess in itertools.product((0.0, 1.2, 2.0, 10.0), (None, "-")):
         drawing, said = panel.said(False, bottles="strong", water=parts, predicted=guess)
         for text in (drawing.parts["title"].get_text(), said.readout, said.alt):
-            assert text.startswith("Do not mix: a curve to learn from. "), (parts, text)
+            assert text.startswith("Drawn only, never mixed here. "), (parts, text)
         every = [said.readout, said.alt, said.head, said.notes, *(text.get_text() for text in seen_words(drawing))]
         assert not [text for text in every if VOLUME.search(text)]
         assert panel.fill(water=parts, bottles="strong") == {}
