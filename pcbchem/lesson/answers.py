@@ -8,12 +8,12 @@ import unicodedata
 from dataclasses import dataclass
 
 from ..matter.units import hour, minute
-from .notations import EXAMPLES, OTHER_THINGS, WAYS, ZERO
+from .notations import EXAMPLES, LESS, MORE, OTHER_THINGS, SCALES, WAYS
 
 CLOSE = 3.0
 """How many tolerances from the answer is "close" [-]."""
-LONGEST = 60
-"""Longest text that is read [characters]."""
+MOST_CHARACTERS = 60
+"""A longer text is not read [characters]."""
 
 _NUMBER = re.compile(r"[+-]?(?:(?:\d+ )?\d+/\d+|(?:\d[\d.,]*|[.,]\d+)(?: \d{3}(?!\d))*[\d.,]*)(?:[eE][+-]?\d+)?", re.A)
 _CLOCK = re.compile(r"(\d+):(\d\d)(?::(\d\d))? ?(\D*)", re.A)
@@ -53,28 +53,29 @@ def _value(token: str, text: str) -> float:
     return value
 
 
-def _factor(written: str, kind: str, text: str) -> float:
-    """One of the unit as written, in SI."""
+def _spelling(written: str, kind: str, unit: str, text: str) -> str:
+    """A unit as written, in the spelling of `WAYS`; `unit` is the one asked for."""
     word = re.sub(r"[ ·⋅∙*]", "", written)
     word = word if word in WAYS[kind] else word.rstrip(".,;!")
-    word = re.sub(r"^times[a-z]+$", "times", word, flags=re.I) if kind == "ratio" else word  # "times less copper"
-    if word in WAYS[kind]:
-        return WAYS[kind][word]
-    folded = {name.casefold(): factor for name, factor in WAYS[kind].items() if name not in ("M", "mM")}
-    for whose, pattern, words in OTHER_THINGS:
-        if whose == kind and re.fullmatch(pattern, word.casefold()) and word.casefold() not in folded:
-            raise ValueError(f"{text!r}: {written!r} {words}. Write it as in {EXAMPLES[kind]}")
-    if word.casefold() not in folded:
-        what = f"{written!r}, which is no unit of {kind} known here"
-        what = "more than one number" if re.search(r"\d", word) else what
-        raise ValueError(f"{text!r} holds {what}. Write it as in {EXAMPLES[kind]}")
-    return folded[word.casefold()]
+    if word not in WAYS[kind]:
+        folded = {name.casefold(): name for name in WAYS[kind] if name not in ("M", "mM")}
+        for whose, pattern, words in OTHER_THINGS:
+            if whose == kind and re.fullmatch(pattern, word.casefold()) and word.casefold() not in folded:
+                raise ValueError(f"{text!r}: {written!r} {words}. Write it as in {EXAMPLES[kind]}")
+        if word.casefold() not in folded:
+            what = f"{written!r}, which is no unit of {kind} known here"
+            what = "more than one number" if re.search(r"\d", word) else what
+            raise ValueError(f"{text!r} holds {what}. Write it as in {EXAMPLES[kind]}")
+        word = folded[word.casefold()]
+    if unit in LESS and word in MORE:
+        raise ValueError(f"{text!r} says {written!r}, but the question asks how many times less")
+    return word
 
 
 def _clock(found: re.Match[str], unit: str, text: str) -> float:
     """A time written with colons [s]."""
     parts = [int(part) for part in found.groups()[:3] if part is not None]
-    given = _factor(found[4] or ("h" if unit == "h" else "min"), "time", text)
+    given = WAYS["time"][_spelling(found[4] or ("h" if unit == "h" else "min"), "time", unit, text)]
     if any(part > 59 for part in parts[1:]) or given < minute:
         raise ValueError(f"{text!r} is no time on a clock: write it as in {EXAMPLES['time']}")
     first = hour if len(parts) == 3 else given
@@ -92,7 +93,7 @@ def _time(text: str, said: str, unit: str) -> float:
             raise ValueError(f"{text!r} is not a time: write it as in {EXAMPLES['time']}")
         written = re.sub(r"(,| and)* ?$", "", found[2])
         follows = {hour: minute, minute: 1.0}.get(last, 0.0)
-        factor = _factor(written, "time", text) if written else follows or WAYS["time"][unit]
+        factor = WAYS["time"][_spelling(written, "time", unit, text)] if written else follows or WAYS["time"][unit]
         value, place = _value(found[1], text), found.end()
         if factor >= last or (last < math.inf and value * factor >= last):
             raise ValueError(f"{text!r}: {found[0].strip()!r} does not fit after what stands before it. "
@@ -111,7 +112,7 @@ def read(text: str, kind: str, unit: str) -> float:
     kind : str
         "time", "concentration", "temperature", "mass", "ratio" or "share".
     unit : str
-        What a bare number counts in, such as "min"; "" for a ratio.
+        What a bare number counts in, such as "min"; for a ratio "", or "timesless" where less is asked for.
 
     Returns
     -------
@@ -135,7 +136,7 @@ def read(text: str, kind: str, unit: str) -> float:
     said, opening = _cleaned(text), ""
     while said != opening:
         opening, said = said, _OPENING.sub("", said)
-    if not said or len(said) > LONGEST:
+    if not said or len(said) > MOST_CHARACTERS:
         raise ValueError(f"Write one number with its unit, such as {EXAMPLES[kind]}")
     if re.search(r"\d\D{0,12}?(?: -|[^eE^/]\bto\b|\.\.|…|±|\+/-)|\d-\d", re.sub(r"[eE]-|\^-|[a-zA-Z]-\d", "", said)):
         raise ValueError(f"{text!r} is a range: write one number")
@@ -149,10 +150,8 @@ def read(text: str, kind: str, unit: str) -> float:
         written = said[found.end():].strip(" ")
         if kind == "temperature" and written in ("°", "deg", "degrees"):
             written = unit
-        factor = _factor(written or unit, kind, text)
-        value = _value(found[0], text) * factor
-        if kind == "temperature" and not (written or unit).casefold().startswith("k"):
-            value += ZERO[factor]
+        spelling = _spelling(written or unit, kind, unit, text)
+        value = _value(found[0], text) * WAYS[kind][spelling] + (SCALES[spelling] if kind == "temperature" else 0.0)
     if value < 0:
         raise ValueError(f"{text!r} is below {'absolute zero' if kind == 'temperature' else 'zero'}: check the sign")
     if kind == "share" and value > 1:
@@ -183,7 +182,7 @@ def written(value: float, kind: str, unit: str) -> str:
     1.44 mol/L
     """
     factor = WAYS[kind][unit]
-    number = (value - (0.0 if unit == "K" else ZERO[factor])) / factor if kind == "temperature" else value / factor
+    number = (value - (SCALES[unit] if kind == "temperature" else 0.0)) / factor
     digits = max(0, 2 - math.floor(math.log10(abs(number)))) if number else 0
     said = f"{number:.{min(digits, 6)}f}"
     if kind == "temperature":

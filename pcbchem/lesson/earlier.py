@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from functools import cache
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache, wraps
 
 import numpy as np
 
@@ -18,6 +19,8 @@ from .answers import Question, written
 ROOM = celsius(20)
 ACID = percent(10)
 """The workshop's acid [kg/kg]: the questions hold mild mixtures only."""
+TRIES = 50
+"""How often numbers are drawn until a question's answer and slips stand apart [-]."""
 
 
 @dataclass(frozen=True)
@@ -54,16 +57,25 @@ def tide_clock(ounces: float = 1.0) -> Board:
     return Board(width=75 * mm, height=60 * mm, bare=0.6, foil=Foil.ounces(ounces))
 
 
-def apart(question: Question) -> Question:
-    """The question with those slips alone whose values stand clear of the answer and of the slips before them."""
-    kept: list[tuple[float, str]] = []
-    for slip in question.slips:
-        taken = (question.answer, *(value for value, _ in kept))
-        if all(abs(slip[0] - value) > question.margin(slip[0]) + question.margin(value) for value in taken):
-            kept.append(slip)
-    return replace(question, slips=tuple(kept))
+def stands_apart(question: Question) -> bool:
+    """Whether answer and slips lie so far from one another that what is written can be only one of them."""
+    values = [question.answer, *(value for value, _ in question.slips)]
+    return all(abs(value - other) > question.margin(value) + question.margin(other)
+               for place, value in enumerate(values) for other in values[:place])
 
 
+def apart(ask: Callable[[np.random.Generator], Question]) -> Callable[[np.random.Generator], Question]:
+    """A function that asks with new numbers until answer and slips stand apart, so that no hint is lost."""
+    @wraps(ask)
+    def asks(rng: np.random.Generator) -> Question:
+        for _ in range(TRIES):
+            if stands_apart(question := ask(rng)):
+                return question
+        raise RuntimeError(f"{ask.__name__}: answer and slips never stood apart in {TRIES} draws")
+    return asks
+
+
+@apart
 def strength_question(rng: np.random.Generator) -> Question:
     """How strong is the acid in a mixture, in mol/L? Goes back to the lesson on bottles.
 
@@ -86,7 +98,7 @@ def strength_question(rng: np.random.Generator) -> Question:
     undiluted = float(bottle.concentration("HCl"))
     without = " and ".join(["the acid", *(["the water"] * (water > 0))])
     shown = round(undiluted / mol_per_L, 2)
-    return apart(Question(
+    return Question(
         "strength", f"The workshop mixes {bath.words()}, by volume. How strong is the acid in the mixture, in "
         "mol/L? Give three digits.\n"
         f"10 % is by weight. 1 L of this acid weighs {density:.0f} g, and 1 mol of HCl weighs "
@@ -95,15 +107,16 @@ def strength_question(rng: np.random.Generator) -> Question:
                      "this acid weighs more than 100 g."),
          (undiluted / (1 + water), "You forgot the water that is already in the peroxide: weak peroxide is mostly "
                                    "water, so its parts dilute the acid too."),
-         (undiluted, "That is the bottle. Over how many parts is it spread?")),
+         *([(undiluted, "That is the bottle. Over how many parts is it spread?")] * (water > 0))),
         f"1 L of 10 % acid weighs {density:.0f} g, and a tenth of that is HCl: {density / 10:.1f} g.\n"
         f"In moles: {density / 10:.1f} ÷ {MOLAR_MASS['HCl'] / gram:.2f} = {shown:.2f} mol in a litre.\n"
         f"The 1 part of acid ends up in {counted(parts)} parts of mixture. The peroxide counts whole, because it is "
         f"mostly water; {without} alone would be {counted(1 + water)}.\n"
         f"{shown:.2f} ÷ {parts:g} = {written(shown / parts * mol_per_L, 'concentration', 'mol/L')}.",
-        "what is in the bottle"))
+        "what is in the bottle")
 
 
+@apart
 def copper_question(rng: np.random.Generator) -> Question:
     """How much copper can the acid of a bath carry, in grams?
 
@@ -139,6 +152,7 @@ def copper_question(rng: np.random.Generator) -> Question:
         "what the reaction uses up")
 
 
+@apart
 def warmth_question(rng: np.random.Generator) -> Question:
     """How warm does a bath get by the etching if no heat is lost, in °C, from a thermometer in °F?
 

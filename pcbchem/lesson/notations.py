@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterable
 
-from ..matter.units import L, gram, hour, minute
+from ..matter.units import ZERO_C, L, fahrenheit, gram, hour, minute
 
 
 def spelled(*groups: tuple[float, Iterable[str]]) -> dict[str, float]:
@@ -25,20 +25,29 @@ def per_volume() -> dict[str, float]:
     return made
 
 
+KELVIN = ("K", "kelvin")
+CELSIUS = ("°C", "C", "degC", "degreesC", "degreeC", "Celsius", "degCelsius", "degreesCelsius", "degreeCelsius")
+FAHRENHEIT = ("°F", "F", "degF", "degreesF", "degreeF", "Fahrenheit", "degFahrenheit", "degreesFahrenheit",
+              "degreeFahrenheit")
+TIMES = ("times", "x", "×", "fold", "-fold")
+LESS = tuple(times + words for times in TIMES for words in (
+    "less", "lesscopper", "lesspersecond", "lesseachsecond", "lesscopperpersecond", "lesscoppereachsecond", "aslittle",
+    "aslittlecopper", "fewer", "smaller", "lower", "slower"))
+"""What may follow a number where the question asks how many times less."""
+MORE = tuple(times + words for times in TIMES for words in (
+    "more", "morecopper", "asmuch", "asmuchcopper", "asmany", "greater", "larger", "bigger", "higher", "faster",
+    "quicker", "asfast"))
+"""What may not, because it says the opposite."""
 WAYS: dict[str, dict[str, float]] = {
     "time": spelled((1.0, ("s", "sec", "secs", "second", "seconds", "''", '"')),
                      (minute, ("min", "mins", "minute", "minutes", "m", "'")),
                      (hour, ("h", "hr", "hrs", "hour", "hours"))),
     "concentration": per_volume(),
-    "temperature": spelled((1.0, ("K", "kelvin", "°C", "C", "degC", "degreesC", "degreeC", "Celsius", "degCelsius",
-                                   "degreesCelsius", "degreeCelsius")),
-                            (5 / 9, ("°F", "F", "degF", "degreesF", "degreeF", "Fahrenheit", "degFahrenheit",
-                                     "degreesFahrenheit", "degreeFahrenheit"))),
+    "temperature": spelled((1.0, (*KELVIN, *CELSIUS)), (5 / 9, FAHRENHEIT)),
     "mass": spelled((gram, ("g", "gram", "grams", "gramme", "grammes")), (1e-3 * gram, ("mg", "milligrams")),
                      (1.0, ("kg", "kilogram", "kilograms"))),
-    "ratio": spelled((1.0, ("", "times", "x", "×", "fold", "-fold", ":1", "/1", "timesaslong", "timeslonger",
-                             "timesasmuch", "timesmore", "timesslower", "timesweaker")),
-                      (0.01, ("%", "percent", "percentof"))),
+    "ratio": spelled((1.0, ("", *TIMES, ":1", "/1", "timesaslong", "timeslonger", *LESS, *MORE)),
+                      (0.01, ("%", "percent"))),
     "share": spelled((0.01, ("%", "%byweight", "%bymass", "percent", "percentbyweight", "percentbymass", "wt%", "wt.%",
                               "%wt", "%w/w", "%(w/w)", "g/100g", "gper100g")),
                       (1e-3, ("g/kg", "gperkg")), (1.0, ("g/g", "kg/kg", "ofone"))),
@@ -48,8 +57,8 @@ EXAMPLES = {"time": "450 s, 7.5 min or 7 min 30 s", "concentration": "2.1 mol/L,
             "temperature": "20 °C, 68 °F or 293 K", "mass": "1.5 g or 1500 mg", "ratio": "2.6, ×2.6 or 2.6 times",
             "share": "6.8 % by weight or 68 g/kg"}
 """How to write an answer of each kind."""
-ZERO = {1.0: 273.15, 5 / 9: 459.67 * 5 / 9}
-"""Temperature [K] of 0 °C and 0 °F, by the size of the degree [K]."""
+SCALES = spelled((0.0, KELVIN), (ZERO_C, CELSIUS), (float(fahrenheit(0)), FAHRENHEIT))
+"""What 0 is on each scale of temperature [K]."""
 OTHER_THINGS = (
     ("concentration", r"%.*|percent.*|wt.*", "is a share, and the question asks for moles per litre"),
     ("concentration", r"[km]?g/.*", "is a mass per volume, and the question asks for moles per litre"),

@@ -21,7 +21,7 @@ HEARD_OF = ("Strength alone would give that: you multiplied by how many times we
             "the water really costs.")
 
 
-def clock(seconds: float) -> str:
+def timed(seconds: float) -> str:
     """A time [s] as a stopwatch says it: "3 min 40 s"."""
     minutes, rest = divmod(round(seconds), 60)
     return " ".join([f"{minutes} min"] * (minutes > 0) + [f"{rest} s"] * (rest > 0 or not minutes))
@@ -34,6 +34,7 @@ def time_to_clear(bath: Poured, ounces: float) -> float:
     return 5 * round(float(run.time_to_clear) / 5)
 
 
+@apart
 def film_question(rng: np.random.Generator) -> Question:
     """How many times less copper leaves when a bath is weaker and its film thicker?
 
@@ -52,10 +53,10 @@ def film_question(rng: np.random.Generator) -> Question:
     weaker, exact = round(float(of.weaker[at]), 2), float(of.film["copper"][0] / of.film["copper"][at])
     thicker = thick / thin
     answer = weaker * thicker
-    return apart(Question(
+    return Question(
         "film", f"A mild bath is made {weaker:g} times weaker with water. Its film, the still liquid at the copper, "
         f"grows from {thin} µm to {thick} µm. How many times less copper leaves each second when the board goes in?",
-        "ratio", "", answer, 0.03,
+        "ratio", "timesless", answer, 0.03,
         ((weaker, "That is strength alone. The film is thicker too, so acid and peroxide have farther to go: multiply "
                   "by how many times thicker."),
          (thicker, "That is the film alone. The bath is weaker too, so less sets out across the film: multiply by how "
@@ -68,9 +69,10 @@ def film_question(rng: np.random.Generator) -> Question:
         "times less arrives in a second.\n"
         f"Both at once: {weaker:g} × {thicker:.2f} = {weaker * round(thicker, 2):.2f} times less.\n"
         f"The model counts a little more than these two and says {exact:.2f}. Later the bath also runs down and warms "
-        "less; that is not in this number."))
+        "less; that is not in this number.")
 
 
+@apart
 def time_question(rng: np.random.Generator) -> Question:
     """How long does a board take in a diluted bath, from two offcuts timed in both baths?
 
@@ -90,21 +92,22 @@ def time_question(rng: np.random.Generator) -> Question:
     board, before, after = time_to_clear(strong, 1.0), time_to_clear(strong, THIN), time_to_clear(weak, THIN)
     weaker, ratio = 1 + water / 2, after / before
     longer = board * round(ratio, 2)
-    return apart(Question(
-        "time", f"A mild bath etches the bare copper off a board in {clock(board)}. You time an offcut with thinner "
-        f"copper in it: {clock(before)}. Then you stir in water until acid and peroxide are {weaker:.1f} times weaker, "
-        f"and a second offcut takes {clock(after)}. If the board slows down as the offcuts did, how long will it take "
+    return Question(
+        "time", f"A mild bath etches the bare copper off a board in {timed(board)}. You time an offcut with thinner "
+        f"copper in it: {timed(before)}. Then you stir in water until acid and peroxide are {weaker:.1f} times weaker, "
+        f"and a second offcut takes {timed(after)}. If the board slows down as the offcuts did, how long will it take "
         "in the diluted bath, in minutes?", "time", "min", board * ratio, 0.03,
         ((board * weaker, HEARD_OF),
          (60 * ratio, "That is how many times longer. Times which time?"),
          (board / ratio, "You divided. The diluted bath is slower, so the board takes longer."),
          (board * ratio * weaker, "You multiplied by the strength as well. The ratio of the two offcuts already holds "
                                   "everything that the water does.")),
-        f"The offcuts: {clock(after)} ÷ {clock(before)} = {after:.0f} s ÷ {before:.0f} s = {ratio:.2f} times as long.\n"
-        f"The board: {clock(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = {longer:.0f} s, that is "
+        f"The offcuts: {timed(after)} ÷ {timed(before)} = {after:.0f} s ÷ {before:.0f} s = "
+        f"{ratio:.2f} times as long.\n"
+        f"The board: {timed(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = {longer:.0f} s, that is "
         f"{longer / 60:.1f} min.\n"
         f"Strength alone would give × {weaker:.1f} and only {board * weaker / 60:.1f} min.\n"
-        "All three times were computed by the model of this page, not measured: they are as sure as the model is."))
+        "All three times were computed by the model of this page, not measured: they are as sure as the model is.")
 
 
 def water_questions(seed: int) -> list[Question]:

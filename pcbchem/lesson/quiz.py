@@ -22,7 +22,8 @@ HOW_TO_WRITE = ("Write an answer as you like: 7.5 min, 7½ min, 7:30 and 450 s a
                 "2,1 M. A number alone counts in the unit asked for.")
 PRACTICE = ("This is practice, not an exam: the answers are worked out in this notebook, and whoever looks for them "
             "finds them.")
-IN_FULL = {"min": " in minutes", "g": " in grams", "s": " in seconds", "": ": how many times"}
+IN_FULL = {"min": " in minutes", "g": " in grams", "s": " in seconds", "": ": how many times",
+           "timesless": ": how many times less"}
 """How the name of an answer field says its unit, where that is clearer."""
 HERE = pathlib.Path(__file__)
 

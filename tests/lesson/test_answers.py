@@ -26,7 +26,8 @@ ACCEPTED = [
     ("2.6 times", "ratio", 2.6), ("×2.6", "ratio", 2.6), ("x 2,6", "ratio", 2.6), ("2.6×", "ratio", 2.6),
     ("2.6 : 1", "ratio", 2.6), ("260 %", "ratio", 2.6), ("2.6-fold", "ratio", 2.6), ("a factor of 2.6", "ratio", 2.6),
     ("2.6 times as long", "ratio", 2.6), ("2,6 times less", "ratio", 2.6), ("2.6 Times less copper", "ratio", 2.6),
-    ("1e1", "ratio", 10),
+    ("1e1", "ratio", 10), ("2.6× less", "ratio", 2.6), ("2.6-fold lower.", "ratio", 2.6),
+    ("68 degF", "temperature", 293.15), ("293.15 k", "temperature", 293.15), ("293.15 Kelvin", "temperature", 293.15),
     ("20 °C", "temperature", 293.15), ("68 °F", "temperature", 293.15), ("293.15 K", "temperature", 293.15),
     ("20", "temperature", 293.15), ("20°", "temperature", 293.15), ("−5 ℃", "temperature", 268.15),
     ("- 5 degrees Celsius", "temperature", 268.15), ("−40 °F", "temperature", 233.15),
@@ -51,6 +52,7 @@ REFUSED = [
     ("120 %", "share", "more than the whole"), ("5 mL", "mass", "is a volume"), ("1 oz", "mass", "thickness"),
     ("1e999 g", "mass", "too large"), ("nan", "mass", "begin with a number"), ("inf g", "mass", "begin with a number"),
     ("3 min", "ratio", "is a time"), ("2 times 3", "ratio", "more than one number"),
+    ("2.6 timesbanana", "ratio", "'timesbanana'"), ("2.6 times banana", "ratio", "'times banana'"),
     ("9" * 80, "ratio", "Write one number"),
 ]
 EASY = Question("easy", "How strong?", "concentration", "mol/L", 1400.0, 0.02,
@@ -79,6 +81,30 @@ def test_law_what_cannot_be_read_is_refused_in_words(text, kind, words):
                                                ("s", "90", 90), ("h", "1½", 5400)])
 def test_law_a_bare_number_counts_in_the_unit_of_the_question(unit, text, value):
     assert read(text, "time", unit) == value
+
+
+@pytest.mark.parametrize("words", ["times less", "times less copper", "× less", "times as little", "times slower", "",
+                                   "×"])
+def test_law_how_many_times_less_may_be_said_so(words):
+    assert read(f"2.77 {words}", "ratio", "timesless") == 2.77
+
+
+@pytest.mark.parametrize("words", ["times more", "times faster", "× more", "Times more copper", "times as much",
+                                   "fold higher"])
+def test_law_more_is_refused_where_less_is_asked_and_only_there(words):
+    less = Question("less", "How many times less?", "ratio", "timesless", 2.77, 0.03, (), "By hand.")
+    verdict = judge(less, f"2.77 {words}")
+    assert verdict.found == "unread" and "asks how many times less" in verdict.words
+    assert read(f"2.77 {words}", "ratio", "") == 2.77
+
+
+def test_law_every_spelling_in_the_tables_is_read_as_itself():
+    for kind, ways in WAYS.items():
+        for spelling, factor in ways.items():
+            zero = read(f"0{spelling}", kind, UNIT[kind]) if kind == "temperature" else 0.0
+            number = "0.5" if kind == "share" else "2"
+            value = read(f"{number}{spelling}", kind, UNIT[kind])
+            assert math.isclose(value, zero + float(number) * factor), (kind, spelling)
 
 
 def test_law_a_bare_temperature_may_be_asked_in_any_scale():
