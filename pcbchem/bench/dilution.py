@@ -88,7 +88,7 @@ def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
     acid, peroxide, T = (np.asarray(value)[:, 0] for value in (bath.HCl, bath.H2O2, bath.T))
     return Dilution(given, added, 1 + added / sum(given.parts), acid, peroxide, T, Band.of(times, given.draws),
                     Band.of(over(times, times[:1]), given.draws),
-                    film_at_start(acid, peroxide, T, given.board.area, given.tray))  # type: ignore[arg-type]
+                    film_at_start(acid, peroxide, T, given.board.copper_area, given.tray))
 
 
 def over(times: Any, undiluted: Any) -> Any:
@@ -218,7 +218,7 @@ def offcuts(given: Inputs, weaker: float, *, area: float = OFFCUT, bath_per_area
     bare = one("area", area, 0.0, MOST_AREA, "m²", above=True)
     room = given.bath_per_area if bath_per_area is None else bath_per_area
     room = one("bath_per_area", room, *BATH_PER_AREA, "m³/m²")
-    tray, whole = given.tray, given.bath_per_area * float(given.board.area)  # type: ignore[arg-type]
+    tray, whole = given.tray, given.bath_per_area * float(given.board.copper_area)
     if tray.open_area is not None:
         tray = dataclasses.replace(tray, open_area=float(tray.open_area) * room * bare / whole)  # type: ignore[arg-type]
     small = given.replace(board=Board(area=bare, foil=given.board.foil), tray=tray, bath_per_area=room)

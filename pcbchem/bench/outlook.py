@@ -15,6 +15,7 @@ from ..matter.solution import Solution, mix
 from ..matter.units import hour
 from ..reaction.bath import LONGEST, etch, stand
 from ..reaction.parameters import RateParameters
+from ..reaction.rate import left_out
 from ..reaction.run import Band, EtchRun, Standing
 from ..reaction.setup import Board, Foil, Tray
 from ..reaction.stoichiometry import reserve
@@ -93,7 +94,7 @@ def still_there(standing: Standing, mixture: Solution) -> Any:
 
 def cover(given: Inputs, tray: Tray, volume: ArrayLike) -> Any:
     """How deep a bath [m³] lies in a tray, over what covers the board: below 1 some copper stays dry [-]."""
-    board, area = given.board, float(given.board.area)  # type: ignore[arg-type]
+    board, area = given.board, float(given.board.copper_area)
     standing = board.side if board.width is None else np.minimum(board.width, board.height)  # type: ignore[arg-type]
     needed = float(standing) if given.tray.facing == "upright" else COVER
     return np.asarray(volume) / tray.surface(volume, area) / needed
@@ -137,7 +138,7 @@ def poured(given: Inputs, *, parts: Any = None, bath_per_area: ArrayLike | None 
         Volumes at the bottles' temperature.
     """
     water, acid, peroxide = np.moveaxis(np.asarray(given.parts if parts is None else parts, dtype=float), -1, 0)
-    whole = np.asarray(given.bath_per_area if bath_per_area is None else bath_per_area) * float(given.board.area)  # type: ignore[arg-type]
+    whole = np.asarray(given.bath_per_area if bath_per_area is None else bath_per_area) * float(given.board.copper_area)
     T = given.T_bottles if T_bottles is None else T_bottles
     drawn = doubtful(given) if drawn is None else drawn
     unit = whole * given.fresh / (water + acid + peroxide)
@@ -166,7 +167,7 @@ def acid_met(made: dict[str, Solution]) -> Any:
 
 
 def etched(given: Inputs, *, parameters: RateParameters | None = None, history: bool = False,
-           without: tuple[str, ...] = (), **changed: Any) -> Etched:
+           without: str | tuple[str, ...] = (), **changed: Any) -> Etched:
     """Mix and etch, over all draws.
 
     Parameters
@@ -177,7 +178,7 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
         Plausible ones unless given.
     history : bool
         Keep the course of the etch; not kept where the peroxide comes in two portions.
-    without : tuple of str
+    without : str or tuple of str
         Effects left out for teaching, from `EFFECTS`. Without depletion the peroxide is poured in one portion, and
         what is left is what was poured.
     **changed : array
@@ -199,8 +200,8 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
     mixed in, with its heat, where the board is not yet clear, and the run goes on with the foil that is left.
     """
     p = RateParameters.plausible(given.draws) if parameters is None else parameters
-    without = (without,) if isinstance(without, str) else tuple(without)
-    heat, off = "heat of mixing" not in without, tuple(effect for effect in without if effect != "heat of mixing")
+    named = left_out(without)
+    heat, off = "heat of mixing" not in named, tuple(effect for effect in named if effect != "heat of mixing")
     made = poured(given, **changed)
     first = mix(*(made[name] for name in made if name != POURS[4]), heat=heat)
     if POURS[4] not in made or given.second is None:
@@ -230,7 +231,7 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
 def whole_tray(given: Inputs, made: dict[str, Solution]) -> Tray:
     """The tray with room for all that is poured, as large for the first portion as for the second [m²]."""
     volume = sum(bulk(liquid) for liquid in made.values())
-    surface = given.tray.surface(np.mean(volume, axis=-1, keepdims=True)[()], given.board.area)  # type: ignore[arg-type]
+    surface = given.tray.surface(np.mean(volume, axis=-1, keepdims=True)[()], given.board.copper_area)
     return dataclasses.replace(given.tray, open_area=surface if surface.ndim > 1 else float(surface.flat[0]))
 
 

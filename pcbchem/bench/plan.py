@@ -219,7 +219,7 @@ def plan(acid: Bottle, peroxide: Bottle, parts: tuple[float, float, float], boar
         raise ValueError(f"board = {board!r} is impossible: it must be a Board")
     if volume is not None:
         single(board)
-        area = float(board.area)  # type: ignore[arg-type]
+        area = float(board.copper_area)
         bath_per_area = one("volume", volume, BATH_PER_AREA[0] * area, BATH_PER_AREA[1] * area, "m³") / area
     return planned(Inputs(acid, peroxide, parts, board, Tray() if tray is None else tray, bath_per_area,  # type: ignore[arg-type]
                           place, T_bottles, kept, second, draws, seed))

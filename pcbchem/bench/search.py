@@ -123,7 +123,7 @@ def mildest(acid: Bottle, peroxide: Bottle, board: Board, tray: Tray | None = No
                    draws=draws, seed=seed)
     baths = [bath for bath in BATHS if _deep_enough(given, bath)]
     if not baths:
-        area, open_area = float(board.area), given.tray.open_area  # type: ignore[arg-type]
+        area, open_area = float(board.copper_area), given.tray.open_area
         raise ValueError(f"board: area = {area:g} m² is impossible with open_area = {open_area}: "
                          f"with {BATHS[-1] * 100:g} mL per cm² a third of the bath must be deeper than "
                          f"{LEAST_DEPTH * 1e3:g} mm and more than {LEAST_VOLUME * 1e6:g} mL")
@@ -157,7 +157,7 @@ class _Count:
 
 def _deep_enough(given: Inputs, bath: float) -> bool:
     """Whether even a third of so much bath over the copper [m³/m²] is one in this tray: a first portion may be that."""
-    area = float(given.board.area)  # type: ignore[arg-type]
+    area = float(given.board.copper_area)
     third = bath * area / 3
     return third > LEAST_VOLUME and third / float(given.tray.surface(bath * area, area)) > LEAST_DEPTH
 

@@ -58,7 +58,7 @@ def amount(stage: Stage) -> str:
 
 def tray(given: Inputs) -> str:
     """What tray it was worked out for [cm², mm], and what to make sure of with a kept bath."""
-    area = float(given.board.area)  # type: ignore[arg-type]
+    area = float(given.board.copper_area)
     volume = given.bath_per_area * area
     surface = float(given.tray.surface(volume, area))
     flat = given.tray.facing != "upright"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,8 +11,9 @@ from ..matter.properties import MOLAR_MASS
 from ..matter.units import ZERO_C, L, minute, mL
 from ..reaction.run import Band
 from .changes import Change, ladder
-from .hazards import Caution, over_public, rules
+from .hazards import over_public, rules
 from .inputs import Bottle, Inputs
+from .safety import HEADS, OPENING, REMINDER, RULES, bullets, safety, warned
 from .spoken import apart, between, clock, degrees, figures, of_draws, per_cm2, share, span
 from .steps import looks, pours, tray
 
@@ -22,16 +22,6 @@ if TYPE_CHECKING:
 
     from .plan import Plan
 
-HEADS = {"mix it": "Mix it.", "with cares": "Mix it with these cares.", "do not mix": "Do not mix."}
-"""A verdict as a page says it."""
-RULES = "These rules are common practice: not law, and no permission. Your local rules come first."
-REMINDER = ("Goggles, gloves, open air; in the order above; stop at 45 °C; never closed; nothing down the drain. "
-            "All the cautions for these bottles go with this plan.")
-"""Stands where a page has said the cautions already."""
-FIRST = ("Under 18 only with an adult who knows these chemicals; never alone. Sealed goggles, gloves, apron. In the "
-         "open air or a working fume cupboard.")
-"""Stands before anything that may be poured, with `STOP` after it; the cautions say each in full."""
-STOP = "Pour only in the order shown, slowly. At 45 °C take the board out."
 TRIED = {"water": "more water", "bath": "more bath for the copper", "start": "a colder start"}
 DOUBTS = {"acid": "your acid's strength", "peroxide": "your peroxide's strength", "kept bath": "the kept bath",
           "model": "the model's own numbers"}
@@ -50,7 +40,7 @@ def strengths(bottle: Bottle) -> str:
 def asked(given: Inputs) -> str:
     """The inputs in words [% by weight, cm², g, mol/L, °C]: bottles, bath kept and board, and no amount of liquid."""
     board, kept = given.board, given.kept
-    area, whole = float(board.area), float(board.footprint)  # type: ignore[arg-type]
+    area, whole = float(board.copper_area), float(board.footprint)
     grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000
     used = "" if kept is None else (
         f" {figures(100 * kept.share, 3)} % of the bath is a used one: {between(kept.copper, MOLAR_MASS['Cu'])} g/L of "
@@ -71,19 +61,20 @@ def changed(change: Change, given: Inputs) -> str:
     if change.lever == "water":
         after, before = apart(change.value, given.parts[0], 3)
         rest = " : ".join(figures(part, 3) for part in given.parts[1:])
-        said = (f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, "
-                "as much of it in all")
+        said = (f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, as much of it in "
+                f"all, or more water. With {after} parts of it")
     elif change.lever == "bath":
         after, before = apart(per_cm2(change.inputs.bath_per_area), per_cm2(given.bath_per_area), 3)
-        said = f"more of the same bath: {after} mL per cm² of bare copper instead of {before}"
+        said = (f"more of the same bath: {after} mL per cm² of bare copper instead of {before}, or more of it. With "
+                f"{after} mL per cm²")
     else:
         after, before = apart(change.value - ZERO_C, given.T_bottles - ZERO_C)
-        said = f"everything colder: {after} °C instead of {before} °C"
-    return f"{said}. The verdict is then: {to}"
+        said = f"everything colder: {after} °C instead of {before} °C, or colder. At {after} °C"
+    return f"{said} the verdict is: {to}"
 
 
 def does(plan: Plan) -> str:
-    """Time, warmth and reserve in one paragraph [s, °C, -]."""
+    """Time, warmth while etching and in the hour after, and reserve in one paragraph [s, °C, -]."""
     times, reserve = plan.bands["time_to_clear"], plan.bands["reserve"]
     count, of = round(float(times.never) * times.values.shape[-1]), times.values.shape[-1]
     never = f"{count} of {of} plausible baths never clear this board."
@@ -92,8 +83,24 @@ def does(plan: Plan) -> str:
                 f"{clock(times.middle)}.{f' {never}' if count else ''}")
     else:
         said = f"{never}{f' 1 in 10 has cleared it by {clock(times.low)}.' if np.isfinite(times.low) else ''}"
-    return (f"{said} At their warmest they reach {degrees(plan.bands['etching_peak'])}. Acid and peroxide would do for "
+    return (f"{said} {warmth(plan)} Acid and peroxide would do for "
             f"{between(ends(reserve)[::2], digits=2)} times this copper (the reserve).")
+
+
+def warmth(plan: Plan) -> str:
+    """How warm the baths get with the board in them and after it, in one sentence: never the one without the other."""
+    peak, after = plan.bands["etching_peak"], plan.bands["standing_peak"]
+    return f"While etching they reach {degrees(peak)}; in the hour after, {degrees(after)}."
+
+
+def standing(plan: Plan) -> str:
+    """What a refused bath would do when the board is out [times its volume, °C]: its gas, and whether it boils over."""
+    boils = {rule.name: rule for rule in rules()}["may boil when left standing"]
+    beyond = of_draws(plan.bands["standing_peak"].values > boils.limit)
+    over = ("" if beyond == "none" else
+            f" {beyond[0].upper()}{beyond[1:]} plausible baths pass {boils.shown(boils.limit)} then and may boil over.")
+    return ("It does not stop when the board comes out. In the hour after it gives off "
+            f"{between(ends(plan.bands['oxygen'])[::2], digits=2)} times its own volume of oxygen.{over}")
 
 
 def later(plan: Plan) -> str:
@@ -157,25 +164,8 @@ def helps(plan: Plan) -> list[str]:
         tried = [words for lever, words in TRIED.items() if ladder(given, lever).size]
         return [f"No single change that we tried is enough: {', '.join(tried)}.", *law] if tried else law
     first, *more = (changed(change, given) for change in plan.changes)
-    return [f"One change that helps, the smallest step that does: {first}.", *(f"Or: {said}." for said in more), *law]
-
-
-def bullets(lines: Iterable[str]) -> str:
-    """Lines as a list."""
-    return "\n".join(f"- {line}" for line in lines)
-
-
-def warned(cautions: Iterable[Caution], head: str, markdown: bool) -> list[str]:
-    """Cautions under a heading with their date, a line each, and then whom they are from, folded where it may be."""
-    listed = tuple(cautions)
-    sources: dict[str, list[str]] = {}
-    for caution in listed:
-        sources.setdefault(caution.source, []).append(caution.topic)
-    return [f"**{head}** (as of {', '.join(sorted({caution.as_of for caution in listed}))})",
-            bullets(f"**{caution.topic}**: {caution.words}" for caution in listed),
-            "<details><summary>Where these are from</summary>" if markdown else "Where these are from:",
-            bullets(f"{'; '.join(topics)}: {source}" for source, topics in sources.items()),
-            "</details>" if markdown else ""]
+    return [f"One change that helps: {first}.", *(f"Or: {said}." for said in more),
+            "Enter it and read the verdict again.", *law]
 
 
 def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
@@ -195,10 +185,12 @@ def text(plan: Plan, markdown: bool = False, cautions: bool = True) -> str:
     str
         On a refused plan no volume stands anywhere in it.
     """
-    blocks = [f"**{HEADS[plan.verdict]}**", RULES, asked(plan.inputs), bullets(why(plan)), "\n\n".join(helps(plan))]
+    before = [f"**{safety(plan, cautions)}**"] * (plan.refused or not cautions)
+    blocks = [f"**{HEADS[plan.verdict]}**", *before, RULES, asked(plan.inputs), bullets(why(plan)),
+              "\n\n".join(helps(plan))]
     first = [caution for caution in plan.cautions if caution.first]
     if cautions:
-        blocks += warned(first, "Before you open a bottle", markdown)
+        blocks += warned(first, OPENING[plan.refused], markdown)
     blocks += course(plan)
     if cautions:
         blocks += warned((caution for caution in plan.cautions if not caution.first), "Cautions", markdown)
@@ -216,9 +208,10 @@ def why(plan: Plan) -> list[str]:
 def course(plan: Plan) -> list[str]:
     """What to pour and what it does, in the tray and afterwards, and how sure that is, under its headings.
 
-    On a refused plan only what it would do: no volume stands in it.
+    On a refused plan only what it would do, in the tray and afterwards: no volume stands in it.
     """
-    blocks = ["**What it would do: to learn from, not to try**", does(plan).replace("**", "")] if plan.refused else [
+    blocks = ["**What it would do: to learn from, not to try**", does(plan).replace("**", ""),
+              standing(plan)] if plan.refused else [
         "**What to pour, in this order**", pours(plan), tray(plan.inputs), "**In the tray**",
         f"{does(plan)} {looks(plan)}", "**Afterwards**", later(plan)]
     blocks += ["**How sure is this?**", widens(plan)]
@@ -267,8 +260,8 @@ def frame(plan: Plan) -> pandas.DataFrame:
              "reserve: times what this copper needs": ends(bands["reserve"]),
              "time until the board is clear (min)": ends(bands["time_to_clear"], minute),
              "baths that never clear (of 100)": [np.nan, 100 * float(bands["time_to_clear"].never), np.nan],
-             "warmest while etching (°C)": ends(bands["etching_peak"], 1, ZERO_C),
-             "warmest in the hour after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
+             "reached while etching (°C)": ends(bands["etching_peak"], 1, ZERO_C),
+             "reached in the hour after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
              "oxygen in the hour after (times its own volume)": ends(bands["oxygen"]),
              "peroxide left after that hour (%)": ends(bands["peroxide_left"], 0.01)}
     if "peroxide_left_day" in bands:

@@ -55,7 +55,7 @@ def laid_out(board_mm: Any, bare_percent: Any, foil_oz: Any, agitation: Any, fac
 
 def deep_enough(size: str, room: str, board: Board, tray: Tray, per_area: float) -> None:
     """Refuse a bath [m³/m² of bare copper] that is no bath: by the input that says how much, or the one of the tray."""
-    area = float(board.area)  # type: ignore[arg-type]
+    area = float(board.copper_area)
     surface = float(tray.surface(per_area * area, area))
     if per_area * area <= LEAST_VOLUME:
         raise ValueError(f"{size}: a bath of {per_area * area / mL:.2g} mL is impossible: it must be above "
@@ -146,7 +146,7 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
     board, tray = laid_out(board_mm, bare_percent, foil_oz, agitation, facing, tray_mm, air_C)
     T = warmth("bottles_C", bottles_C, *BOTTLES)
     if mL_per_cm2 is None:
-        per_area = number("total_mL", total_mL, 0, MOST_BATH, "mL", above=True) * mL / float(board.area)  # type: ignore[arg-type]
+        per_area = number("total_mL", total_mL, 0, MOST_BATH, "mL", above=True) * mL / float(board.copper_area)
         with named("total_mL"):
             number("mL per cm² of bare copper", per_area / PER_CM2, LEAST, MOST, "mL/cm²")
     else:
@@ -163,7 +163,7 @@ def planned(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], parts: tuple[fl
     given = Inputs(*bottles, parts, board, tray, per_area, where(place), T,
                    None if kept is None else topped_up(kept), second, draws, seed)
     if given.second is not None:
-        area = float(board.area)  # type: ignore[arg-type]
+        area = float(board.copper_area)
         later = given.second[0] * given.parts[2] / sum(given.parts) * given.fresh
         room = dataclasses.replace(tray, open_area=float(tray.surface(per_area * area, area)))
         with named("second"):

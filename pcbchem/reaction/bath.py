@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from ..matter.arrays import FloatArray, Range, checked, chosen, common_shape, warn_outside
+from ..matter.arrays import FloatArray, Range, checked, common_shape, warn_outside
 from ..matter.properties import T_HIGH, T_LOW, density_inside
 from ..matter.solution import MOST_VOLUME, Solution
 from . import rate
@@ -191,7 +191,7 @@ def _one_time(name: str, value: Any, most: float) -> float:
 
 
 def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, parameters: RateParameters | None = None,
-         without: tuple[str, ...] = (), history: bool = False, *, longest: float = LONGEST,
+         without: str | tuple[str, ...] = (), history: bool = False, *, longest: float = LONGEST,
          tolerance: float = TOLERANCE) -> EtchRun:
     """Etch a board in a bath until its copper is gone, or for four hours.
 
@@ -205,7 +205,7 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
         How the bath moves, which way the board faces, open area and air; by default rocked, facing up.
     parameters : RateParameters
         The rate model's parameters; `RateParameters.plausible(200)` puts its doubt on the draw axis.
-    without : tuple of str
+    without : str or tuple of str
         Effects left out for teaching, from `EFFECTS` ("heat of mixing" belongs to `mix`).
     history : bool
         Keep every step, so that the run can be read `at` any time.
@@ -234,17 +234,16 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
     copper gone
     """
     start, tray, p = _given("etch", bath, tray, parameters, tolerance)
-    without = (without,) if isinstance(without, str) else tuple(without)
-    for effect in without:
-        if chosen("without", effect, rate.EFFECTS) == "heat of mixing":
-            raise ValueError("without = 'heat of mixing' is impossible here: mix with heat=False instead; "
-                             f"etch takes {', '.join(e for e in rate.EFFECTS if e != effect)}")
+    off = rate.left_out(without)
+    if "heat of mixing" in off:
+        raise ValueError("without = 'heat of mixing' is impossible here: mix with heat=False instead; "
+                         f"etch takes {', '.join(e for e in rate.EFFECTS if e != 'heat of mixing')}")
     if not isinstance(board, Board):
         raise ValueError(f"board = {board!r} is not a board: give Board(width, height, bare) or Board(area=)")
     check_fits(board, tray)
     shape, draws = _shape(start, tray, p, area=board.area, foil=board.foil.amount)
     t_max = _one_time("longest", longest, LONGEST)
-    c = constants(start, board, tray, p, without, t_max, _spread(shape))
+    c = constants(start, board, tray, p, off, t_max, _spread(shape))
     return EtchRun.of(c, start, board, shape, draws, _run(c, start, shape, t_max, tolerance, history), state)
 
 

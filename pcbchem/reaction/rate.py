@@ -97,6 +97,11 @@ def cucl_saturation(chloride: Any, k2: Any, k3: Any) -> Any:
     return 1000 * k2 * x * (1 + k3 * x)
 
 
+def left_out(without: str | tuple[str, ...], known: tuple[str, ...] = EFFECTS) -> tuple[str, ...]:
+    """Names of the effects left out, each one of those known; a single one may come without its brackets."""
+    return tuple(chosen("without", effect, known) for effect in ((without,) if isinstance(without, str) else without))
+
+
 def film_constants(v: Mapping[str, Any], tray: Tray, area: Any, without: tuple[str, ...] = ()) -> dict[str, Any]:
     """What stays the same during a run, by short name [SI], for `film_pass`: from the parameters' plain values."""
     dh = v["peroxide_diffusivity"]
@@ -204,7 +209,7 @@ def film_pass(c: dict[str, Any], acid: Any, peroxide: Any, cupric: Any, cuprous:
 
 def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl2: ArrayLike = 0.0,
          CuCl: ArrayLike = 0.0, tray: Tray | None = None, parameters: RateParameters | None = None,
-         without: tuple[str, ...] = ()) -> dict[str, FloatArray]:
+         without: str | tuple[str, ...] = ()) -> dict[str, FloatArray]:
     """The copper flux at one moment, and the film it passes through.
 
     Parameters
@@ -219,7 +224,7 @@ def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl
         How the bath moves and which way the copper faces.
     parameters : RateParameters
         The rate model's parameters [units in its table].
-    without : tuple of str
+    without : str or tuple of str
         Effects left out, from `IN_THE_FILM`.
 
     Returns
@@ -234,9 +239,7 @@ def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl
     ValueError
         A value that cannot be, or an unknown effect.
     """
-    without = (without,) if isinstance(without, str) else tuple(without)
-    for effect in without:
-        chosen("without", effect, IN_THE_FILM)
+    off = left_out(without, IN_THE_FILM)
     tray, parameters = tray or Tray(), parameters or RateParameters()
     given = {n: checked(n, v, 0, MOST[n], "mol/m³") for n, v in
              (("HCl", HCl), ("H2O2", H2O2), ("CuCl2", CuCl2), ("CuCl", CuCl))}
@@ -244,7 +247,7 @@ def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl
     area = checked("area", area, 0, MOST_AREA, "m²", above=True)
     _, draws = common_shape(**given, T=T, area=area, **parameters.values())
     values = {name: np.asarray(value) for name, value in parameters.values().items()}
-    c = film_constants(values, tray, np.asarray(area), without)
+    c = film_constants(values, tray, np.asarray(area), off)
     acid, peroxide, cupric, cuprous = (np.asarray(v) for v in given.values())
     warmth: Any = converge(c, acid, peroxide, cupric, cuprous, np.asarray(T))
     copper, decay, warmth, (km, D, share, direct) = film_pass(c, acid, peroxide, cupric, cuprous, np.asarray(T), warmth)

@@ -191,25 +191,25 @@ class Board:
     @property
     def side(self) -> FloatArray:
         """Side of a square of the bare area [m]: the length natural convection sees."""
-        side: FloatArray = np.sqrt(self._area)
+        side: FloatArray = np.sqrt(self.copper_area)
         return side
 
     @property
     def copper(self) -> FloatArray:
         """Copper to be etched [mol]."""
-        return self._area * self.foil.amount
+        return self.copper_area * self.foil.amount
 
     @property
     def footprint(self) -> FloatArray:
         """Area of the whole board where its sides are known, else the bare area [m²]: what has to fit the tray."""
         if self.width is None or self.height is None:
-            return self._area
+            return self.copper_area
         footprint: FloatArray = np.asanyarray(self.width, dtype=float) * np.asanyarray(self.height, dtype=float)
         return footprint
 
     @property
-    def _area(self) -> FloatArray:
-        """The checked bare area [m²], typed as an array."""
+    def copper_area(self) -> FloatArray:
+        """The bare area [m²] as an array: always there, and checked."""
         return np.asanyarray(self.area, dtype=float)
 
 
