@@ -13,8 +13,8 @@ from ..matter.solution import mix
 from ..reaction.bath import Start
 from ..reaction.rate import PRESSURE, R, flux
 from ..reaction.run import Band
-from ..reaction.setup import MOST_AREA, Board, Tray
-from .inputs import BATH_PER_AREA, Inputs, one
+from ..reaction.setup import Board, Tray
+from .inputs import Inputs, one
 from .outlook import etched, poured
 
 WATER = np.arange(101) / 10
@@ -22,6 +22,8 @@ WATER = np.arange(101) / 10
 TAKEN = ("gas stirring", "surface heating", "bath heating", "heat of mixing", "depletion")
 """The effects taken away, in this order; the cupric route stays, since without it weak peroxide never clears."""
 ALL_ON, ALL_OFF = "all on", "without all five"
+ROWS: dict[str, tuple[str, ...]] = {ALL_ON: (), **{f"without {effect}": (effect,) for effect in TAKEN}, ALL_OFF: TAKEN}
+"""What is left out in each row, by the row's name."""
 OFFCUT = 4e-4
 """Bare copper of an offcut [m²]: 4 cm²."""
 MOST_WEAKER, MOST_PARTS = 100.0, 1000.0  # times, parts of water
@@ -47,6 +49,10 @@ class Dilution:
     times: Band
     ratio: Band
     film: dict[str, FloatArray]
+
+    def at(self, water: float) -> int:
+        """Which of the parts of water that were computed is nearest to so many [-]."""
+        return int(np.argmin(abs(self.water - water)))
 
 
 def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
@@ -143,54 +149,76 @@ def film_at_start(acid: ArrayLike, peroxide: ArrayLike, T: ArrayLike, area: Arra
             "oxygen": 0.5 * seen["decay"] * R * Ts / PRESSURE}
 
 
-def taken_away(given: Inputs, water: float | None = None) -> dict[str, Band]:
-    """Times to clear with everything on, and without one effect after the other; or what water then costs.
+def times_without(given: Inputs) -> dict[str, Band]:
+    """Times to clear with everything on, and without one effect after the other.
 
     Parameters
     ----------
     given : Inputs
         The bath, with or without water.
-    water : float, optional
-        Parts of water to add to a bath without [-], 0 to 1000: what comes back is then the ratio of the two times.
 
     Returns
     -------
     dict of Band
-        Times [s], or time with water over time without, draw by draw [-]; each band a single one, by name: "all on",
-        "without …" for each of `TAKEN`, "without all five".
+        Times [s], each band a single one, by name: "all on", "without …" for each of `TAKEN`, "without all five".
 
     Raises
     ------
     ValueError
-        A second portion of peroxide in `given`; with `water` also a kept bath, or water in it already.
+        A second portion of peroxide in `given`.
 
     Examples
     --------
     >>> from pcbchem import Board, Bottle
     >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
     ...               Tray(), bath_per_area=150e-6 / 27e-4, place="EU", draws=40)
-    >>> cost = taken_away(mild, water=1.2)
+    >>> times = times_without(mild)
+    >>> print(bool(times["without gas stirring"].middle > times["all on"].middle > times["without depletion"].middle))
+    True
+    """
+    return {name: etched(given, without=off).run.band("time_to_clear") for name, off in ROWS.items()}
+
+
+def cost_without(given: Inputs, water: float) -> dict[str, Band]:
+    """What water costs with everything on, and without one effect after the other: time with it over time without.
+
+    Parameters
+    ----------
+    given : Inputs
+        The bath without water, fresh and in one portion.
+    water : float
+        Parts of water to add [-], 0 to 1000.
+
+    Returns
+    -------
+    dict of Band
+        Ratios of times, draw by draw [-], infinite where either never clears; named as for `times_without`.
+
+    Raises
+    ------
+    ValueError
+        Water in `given` already, a kept bath or a second portion in it, or so much water.
+
+    Examples
+    --------
+    >>> from pcbchem import Board, Bottle
+    >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
+    ...               Tray(), bath_per_area=150e-6 / 27e-4, place="EU", draws=40)
+    >>> cost = cost_without(mild, 1.2)
     >>> print(bool(cost["all on"].middle > 2 > 1.9 > cost["without gas stirring"].middle))
     True
     """
-    rows = {ALL_ON: (), **{f"without {effect}": (effect,) for effect in TAKEN}, ALL_OFF: TAKEN}
-    if water is None:
-        return {name: etched(given, without=without).run.band("time_to_clear") for name, without in rows.items()}
     _plain(given, 0.0)
-    more = one("water", water, 0.0, MOST_PARTS, "parts")
-    parts = np.array([given.parts, (more, *given.parts[1:])])[:, None, :]
-    found = {}
-    for name, without in rows.items():
-        undiluted, watered = np.asarray(etched(given, parts=parts, without=without).run.time_to_clear)
-        found[name] = Band.of(over(watered, undiluted), given.draws)
-    return found
+    both = with_water(given, one("water", water, 0.0, MOST_PARTS, "parts"))
+    return {name: ratio(given, both, off) for name, off in ROWS.items()}
 
 
-def offcuts(given: Inputs, weaker: float, *, area: float = OFFCUT, bath_per_area: float | None = None) -> Band:
+def offcuts(given: Inputs, weaker: float) -> Band:
     """The ratio of times to expect of two offcuts, each in a little bath of its own: an experiment that can fail.
 
-    Both are of the board's foil and go into fresh baths from the same two bottles, as much for their copper and as
-    deep; one bath is as given, the other has water in it that makes both reagents `weaker`.
+    Both are of the board's foil, `OFFCUT` of copper each, and go into fresh baths from the same two bottles, as much
+    for their copper as the board's and as deep; one bath is as given, the other has water in it that makes both
+    reagents `weaker`.
 
     Parameters
     ----------
@@ -198,10 +226,6 @@ def offcuts(given: Inputs, weaker: float, *, area: float = OFFCUT, bath_per_area
         The stronger bath, with or without water, fresh and in one portion.
     weaker : float
         How many times weaker the other bath is [-], 1 to 100.
-    area : float
-        Bare copper of each offcut [m²]; 4 cm² unless given.
-    bath_per_area : float, optional
-        Bath over bare copper of each [m³/m²]; as in `given` unless given.
 
     Returns
     -------
@@ -211,21 +235,27 @@ def offcuts(given: Inputs, weaker: float, *, area: float = OFFCUT, bath_per_area
     Raises
     ------
     ValueError
-        A value outside its limits, or a kept bath or a second portion in `given`.
+        `weaker` outside its limits, or a kept bath or a second portion in `given`.
     """
     _plain(given)
     times_weaker = one("weaker", weaker, 1.0, MOST_WEAKER, "times")
-    bare = one("area", area, 0.0, MOST_AREA, "m²", above=True)
-    room = given.bath_per_area if bath_per_area is None else bath_per_area
-    room = one("bath_per_area", room, *BATH_PER_AREA, "m³/m²")
-    tray, whole = given.tray, given.bath_per_area * float(given.board.copper_area)
+    tray = given.tray
     if tray.open_area is not None:
-        tray = dataclasses.replace(tray, open_area=float(tray.open_area) * room * bare / whole)  # type: ignore[arg-type]
-    small = given.replace(board=Board(area=bare, foil=given.board.foil), tray=tray, bath_per_area=room)
-    water = times_weaker * sum(given.parts) - sum(given.parts[1:])
-    parts = np.array([given.parts, (water, *given.parts[1:])])[:, None, :]
-    strong, weak = np.asarray(etched(small, parts=parts).run.time_to_clear)
-    return Band.of(over(weak, strong), given.draws)
+        shrunk = OFFCUT / float(given.board.copper_area)
+        tray = dataclasses.replace(tray, open_area=np.asarray(tray.open_area) * shrunk)
+    small = given.replace(board=Board(area=OFFCUT, foil=given.board.foil), tray=tray)
+    return ratio(small, with_water(small, times_weaker * sum(given.parts) - sum(given.parts[1:])))
+
+
+def with_water(given: Inputs, water: float) -> FloatArray:
+    """Parts of a bath as given and with so much water, as `etched` takes two variants [-]."""
+    return np.array([given.parts, (water, *given.parts[1:])])[:, None, :]
+
+
+def ratio(given: Inputs, both: FloatArray, without: tuple[str, ...] = ()) -> Band:
+    """Time of the second of two variants [parts] over that of the first, draw by draw [-], without some effects."""
+    first, then = np.asarray(etched(given, parts=both, without=without).run.time_to_clear)
+    return Band.of(over(then, first), given.draws)
 
 
 def _plain(given: Inputs, most_water: float = np.inf) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from ..bench.dilution import ALL_OFF, ALL_ON, TAKEN, WATER, taken_away
+from ..bench.dilution import ALL_OFF, ALL_ON, TAKEN, WATER, cost_without
 from ..bench.spoken import clock, figures
 from ..matter.arrays import hushed
 from ..reaction.run import Band
@@ -39,7 +39,7 @@ def words(rows: dict[str, Band], before: str, water: float) -> tuple[str, str, s
     Parameters
     ----------
     rows : dict of Band
-        Times [s], as `pcbchem.bench.dilution.taken_away` gives them.
+        Times [s], as `pcbchem.bench.dilution.times_without` gives them.
     before : str
         Words before all, of bottles that are only drawn.
     water : float
@@ -123,7 +123,7 @@ def fold(band: Band) -> str:
 def cost(bottles: str, water: float) -> dict[str, Band]:
     """What so many parts of water cost [-], with everything on and without one effect after the other; kept."""
     with hushed():
-        return taken_away(bath(bottles), water)
+        return cost_without(bath(bottles), water)
 
 
 def taken_away_panel() -> Panel:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from functools import cache
 
-from ..bench.dilution import Dilution, dilution, offcuts, taken_away
+from ..bench.dilution import Dilution, dilution, offcuts, times_without
 from ..bench.inputs import Bottle, Inputs
 from ..matter.arrays import chosen, hushed
 from ..matter.units import mL_per_cm2, percent
@@ -85,7 +85,7 @@ def course(bottles: str, room: float = USUAL) -> Dilution:
 def without(bottles: str, parts: float) -> dict[str, Band]:
     """Times to clear [s] with everything on and without one effect after the other, for a bath with water [parts]."""
     with hushed():
-        return taken_away(bath(bottles, USUAL, parts))
+        return times_without(bath(bottles, USUAL, parts))
 
 
 @cache

@@ -10,7 +10,19 @@ import pytest
 from reference_model import DEFAULTS, heat_capacity, make_surface, solve, water_viscosity
 
 from pcbchem import EFFECTS, Board, Bottle, Foil, Kept, RateParameters, Solution, Tray, etch, mix
-from pcbchem.bench.dilution import ALL_OFF, ALL_ON, TAKEN, WATER, dilution, film_at_start, offcuts, over, taken_away
+from pcbchem.bench.dilution import (
+    ALL_OFF,
+    ALL_ON,
+    OFFCUT,
+    TAKEN,
+    WATER,
+    cost_without,
+    dilution,
+    film_at_start,
+    offcuts,
+    over,
+    times_without,
+)
 from pcbchem.bench.inputs import Inputs
 from pcbchem.bench.outlook import etched
 from pcbchem.matter.arrays import hushed
@@ -64,6 +76,11 @@ def test_no_water_is_the_bath_itself(seen, pair):
     assert found.times.values[0] == pytest.approx(np.asarray(etched(workshop(pair)).run.time_to_clear))
 
 
+def test_a_part_of_water_is_found_where_it_was_computed(seen):
+    found = seen[MILD]
+    assert [found.water[found.at(water)] for water in (0.0, 0.3, 1.2, 1.23, 10.0)] == [0.0, 0.3, 1.2, 1.2, 10.0]
+
+
 @pytest.mark.parametrize("pair", [MILD, STRONG, WEAK])
 def test_every_tenth_of_a_part_is_there(seen, pair):
     found = seen[pair]
@@ -86,11 +103,11 @@ def test_a_bath_of_the_grid_is_the_same_etched_alone(seen, pair, water):
 def test_law_what_water_costs_without_each_effect(seen, pair):
     """All on is the ratio of the dilution; each row is that of two runs; nothing left but strength: in proportion."""
     given = workshop(pair)
-    cost = taken_away(given, water=1.2)
-    assert list(cost) == list(taken_away(given))
+    cost = cost_without(given, 1.2)
+    assert list(cost) == list(times_without(given))
     assert cost[ALL_ON].values == pytest.approx(seen[pair].ratio.values[12], rel=1e-9)
     row = "without gas stirring"
-    watered, plain = (taken_away(given.replace(parts=(water, 1, 1)))[row].values for water in (1.2, 0))
+    watered, plain = (times_without(given.replace(parts=(water, 1, 1)))[row].values for water in (1.2, 0))
     both = np.isfinite(watered) & np.isfinite(plain)
     assert cost[row].values[both] == pytest.approx(watered[both] / plain[both], rel=1e-9)
     assert np.all(np.isinf(cost[row].values[~both]))
@@ -298,7 +315,7 @@ def test_effects_off_reach_both_portions():
 
 def test_the_rows_taken_away(seen):
     given = workshop(MILD)
-    rows = taken_away(given)
+    rows = times_without(given)
     assert list(rows) == ["all on", "without gas stirring", "without surface heating", "without bath heating",
                           "without heat of mixing", "without depletion", "without all five"]
     assert set(EFFECTS) - set(TAKEN) == {"cupric route"}
@@ -341,15 +358,15 @@ def test_two_like_offcuts_take_the_same_time():
 
 @pytest.mark.parametrize("tray", [{}, {"open_area": 100e-4}])
 def test_an_offcut_like_the_board_is_the_board(tray):
-    given = workshop(MILD, **tray)
-    assert offcuts(given, 1.6, area=27e-4).values == pytest.approx(dilution(given, [0, 1.2]).ratio.values[1])
+    given = workshop(MILD, area=OFFCUT, **tray)
+    assert offcuts(given, 1.6).values == pytest.approx(dilution(given, [0, 1.2]).ratio.values[1])
 
 
-def test_offcuts_from_a_bath_with_water_already(seen):
-    given = workshop(STRONG, parts=(1, 1, 1))
+def test_offcuts_from_a_bath_with_water_already():
+    given = workshop(STRONG, parts=(1, 1, 1), area=OFFCUT)
     with hushed():
-        got = offcuts(given, 1.6, area=27e-4)
-    assert got.values == pytest.approx(over(*seen[STRONG].times.values[[28, 10]]))
+        got, times = offcuts(given, 1.6), dilution(given.replace(parts=(0, 1, 1)), [0.0, 1.0, 2.8]).times.values
+    assert got.values == pytest.approx(over(times[2], times[1]))
 
 
 def test_offcuts_never_clearing_have_no_ratio():
@@ -358,12 +375,12 @@ def test_offcuts_never_clearing_have_no_ratio():
 
 
 def test_a_little_bath_is_as_deep_as_the_large_one():
-    """Twice the bath for an offcut in a given tray: its depth, so what it loses by the surface, stays."""
+    """Its depth, so what it loses by the surface, is that of the board's bath in a given tray."""
     shallow, usual = (workshop(MILD, open_area=area) for area in (300e-4, 150e-4))  # 150 mL are 5 and 10 mm deep
-    for bath in (None, 0.1):  # 10 mm is what a tray without a stated area has, up to how volumes shrink in mixing
-        depth_kept, default = (offcuts(given, 1.6, bath_per_area=bath).values for given in (usual, workshop(MILD)))
-        assert depth_kept == pytest.approx(default, rel=1e-3)
-        assert not np.allclose(offcuts(shallow, 1.6, bath_per_area=bath).values, default, rtol=3e-3)
+    # 10 mm is what a tray without a stated area has, up to how volumes shrink in mixing
+    depth_kept, default = (offcuts(given, 1.6).values for given in (usual, workshop(MILD)))
+    assert depth_kept == pytest.approx(default, rel=1e-3)
+    assert not np.allclose(offcuts(shallow, 1.6).values, default, rtol=3e-3)
 
 
 # ---- what cannot be
@@ -383,13 +400,12 @@ KEPT, TWICE = {"kept": Kept(0.5, 300, 1000)}, {"second": (0.5, 60.0)}
     (lambda: dilution(workshop(MILD), [0.0, np.nan]), r"water = nan .* 0 to 1000"),
     (lambda: offcuts(workshop(MILD), 0.5), r"weaker = 0.5 .* 1 to 100"),
     (lambda: offcuts(workshop(MILD), 101), r"weaker = 101 .* 1 to 100"),
-    (lambda: offcuts(workshop(MILD), 1.6, area=0.0), r"area = 0 .* above 0"),
-    (lambda: offcuts(workshop(MILD), 1.6, bath_per_area=0.0), r"bath_per_area = 0 .* 0.0001 to 10"),
     (lambda: offcuts(workshop(MILD).replace(**KEPT), 1.6), r"kept = .* must be None"),
     (lambda: offcuts(workshop(MILD).replace(**TWICE), 1.6), r"second = .* must be None"),
-    (lambda: taken_away(workshop(MILD).replace(**TWICE)), r"depletion"),
-    (lambda: taken_away(workshop(MILD).replace(parts=(1, 1, 1)), 1.2), r"water = 1 is impossible here"),
-    (lambda: taken_away(workshop(MILD), 1001.0), r"water = 1001 is impossible: .* 0 to 1000 parts"),
+    (lambda: times_without(workshop(MILD).replace(**TWICE)), r"depletion"),
+    (lambda: cost_without(workshop(MILD).replace(parts=(1, 1, 1)), 1.2), r"water = 1 is impossible here"),
+    (lambda: cost_without(workshop(MILD).replace(**KEPT), 1.2), r"kept = .* must be None"),
+    (lambda: cost_without(workshop(MILD), 1001.0), r"water = 1001 is impossible: .* 0 to 1000 parts"),
     (lambda: etched(workshop(MILD), without=("gravity",)), r"without = 'gravity' .* choose from"),
     (lambda: film_at_start(-1.0, 1000.0, ROOM, 27e-4, Tray()), r"HCl = -1 .* 0 to 20000")])
 def test_bad_input_is_refused_by_name(call, said):

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from water_baths import STRENGTHS, VOLUME, no_overlap, own, seen_words
 
-from pcbchem.bench.dilution import ALL_OFF, ALL_ON, TAKEN, offcuts, taken_away
+from pcbchem.bench.dilution import ALL_OFF, ALL_ON, TAKEN, cost_without, offcuts, times_without
 from pcbchem.bench.spoken import clock, figures
 from pcbchem.lesson import evidence, take_away
 from pcbchem.matter import tables
@@ -23,7 +23,7 @@ def panel():
 def test_law_the_rows_are_the_bench_s_times(panel, bottles, parts):
     """Dots and bands in times the middle bath with all on; the words at a row hold its time and its factor."""
     with hushed():
-        bench = taken_away(own(bottles, parts=parts))
+        bench = times_without(own(bottles, parts=parts))
     drawing, said = panel.said(False, shown="time", bottles=bottles, water=parts)
     drawn, first = drawing.parts["rows"], float(bench[ALL_ON].middle)
     assert [label.get_text() for label in drawn.axes.get_yticklabels()] == list(bench)
@@ -51,7 +51,7 @@ def test_law_the_rows_are_the_bench_s_times(panel, bottles, parts):
 @pytest.mark.parametrize("bottles, parts", [*itertools.product(STRENGTHS, (1.2, 3.0))])
 def test_law_the_rows_are_what_the_bench_says_water_costs(panel, bottles, parts):
     with hushed():
-        bench = taken_away(own(bottles), water=parts)
+        bench = cost_without(own(bottles), parts)
     drawing, said = panel.said(False, shown="cost", bottles=bottles, water=parts)
     drawn = drawing.parts["rows"]
     for k, band in enumerate(bench.values()):
