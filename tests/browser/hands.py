@@ -75,6 +75,19 @@ def axe_clean(page, selector=None):
     assert not issues(found), "\n".join(issues(found))
 
 
+def axe_clean_panels(page):
+    """No such issue in any panel in JupyterLab: all in one high window, for colours count only on the screen."""
+    usual, panels = page.viewport_size, "[...document.querySelectorAll('.lesson-panel')]"
+    page.add_style_tag(content="html, body { height: 100%; width: 100%; overflow: visible !important; }")
+    page.set_viewport_size({**usual, "height": 12_000})
+    page.wait_for_function(f"""() => {{
+        document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0;
+        return {panels}.map(e => e.getBoundingClientRect()).every(r => r.top >= 0 && r.bottom <= innerHeight);
+    }}""", timeout=SHORT)
+    axe_clean(page, ".lesson-panel")
+    page.set_viewport_size(usual)
+
+
 def issues(violations):
     """Serious and critical issues, one line a place: how bad, the rule, what it wants, where."""
     return [f"{one['impact']}: {one['id']}: {one['help']}: {node['target']} {node['html'][:200]}"
@@ -86,6 +99,8 @@ def fits_across(page):
     wide, seen = page.evaluate("""() => [Math.max(document.documentElement.scrollWidth, document.body.scrollWidth),
                                          document.documentElement.clientWidth]""")
     assert wide <= seen, f"{wide} px of page in {seen} px of window"
+    right = page.evaluate("() => Math.max(0, ...[...document.images].map(i => i.getBoundingClientRect().right))")
+    assert right <= seen, f"a picture up to {right} px in {seen} px of window"
 
 
 def well_named(page):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from .hands import axe_clean, complaints, no_errors, not_run, run_all, well_named
+from .hands import axe_clean_panels, complaints, no_errors, not_run, run_all, well_named
 from .opening import PAGES, planted
 
 THEME = "theme => { jupyterapp.commands.execute('apputils:change-theme', { theme }); }"
@@ -32,9 +32,18 @@ def test_law_anybody_can_use_its_panels(page, theme):
     page.evaluate(THEME, theme)
     page.locator(f"body[data-jp-theme-name='{theme}']").wait_for(state="attached")
     page.evaluate("() => document.querySelectorAll('.lesson-panel details').forEach(e => { e.open = true; })")
-    axe_clean(page, ".lesson-panel")
+    axe_clean_panels(page)
     grounds = "() => [...document.querySelectorAll('.lesson-panel')].map(e => getComputedStyle(e).backgroundColor)"
     assert set(page.evaluate(grounds)) == {"rgb(255, 255, 255)"}
+
+
+def test_law_pale_words_are_seen_in_every_panel(page):
+    """The check of the test above, on each kind of control."""
+    pale = page.add_style_tag(content=".lesson-panel :is(label, legend, h4, output) { color: #bbb !important; }")
+    with pytest.raises(AssertionError, match="serious: color-contrast") as seen:
+        axe_clean_panels(page)
+    assert str(seen.value).count("color-contrast") >= page.locator(".lesson-panel label:visible").count() / 2
+    pale.evaluate("e => e.remove()")
 
 
 def test_law_a_narrow_window_gets_the_narrow_picture(page):
