@@ -92,9 +92,14 @@ def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
     middle = {"acid": given.acid.middle, "peroxide": given.peroxide.middle}
     bath = Start.of(mix(*poured(given, parts=parts, drawn=middle).values()))
     acid, peroxide, T = (np.asarray(value)[:, 0] for value in (bath.HCl, bath.H2O2, bath.T))
-    return Dilution(given, added, 1 + added / sum(given.parts), acid, peroxide, T, Band.of(times, given.draws),
-                    Band.of(over(times, times[:1]), given.draws),
+    return Dilution(given, added, np.asarray(times_weaker(given, added)), acid, peroxide, T,
+                    Band.of(times, given.draws), Band.of(over(times, times[:1]), given.draws),
                     film_at_start(acid, peroxide, T, given.board.copper_area, given.tray))
+
+
+def times_weaker(given: Inputs, water: Any) -> Any:
+    """How many times weaker both reagents get by so many parts of water more [-], by the volumes poured."""
+    return 1 + water / sum(given.parts)
 
 
 def over(times: Any, undiluted: Any) -> Any:

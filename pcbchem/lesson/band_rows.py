@@ -14,10 +14,10 @@ if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
 
+SIZE, SMALL = 11.0, 9.5
+"""Words in a picture, wide and narrow [pt]."""
 BAR, THIN = 0.3, 0.2
 """Half the height of a band, of the distance between rows: with words at its end, and above it."""
-
-
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 0}
 
 
@@ -61,11 +61,11 @@ class Rows:
         self.words = [axes.text(1, k, "", fontsize=size, color=INK, va="bottom" if above else "center",
                                 linespacing=1.05, in_layout=False,
                                 bbox=PATCH if above else None) for k in range(len(names))]
-        self.first, = axes.plot([], [], color=FAINT, linewidth=1, linestyle=":")
-        self.moving: tuple[Artist, ...] = (self.first, *self.bands, *self.dots, *self.words)
+        self.line, = axes.plot([], [], color=FAINT, linewidth=1, linestyle=":")
+        self.moving: tuple[Artist, ...] = (self.line, *self.bands, *self.dots, *self.words)
 
-    def draw(self, rows: Sequence[Row], first: float | None = None) -> None:
-        """Draw rows [unit of the axis], and a dotted line down from the first one's middle where it is given."""
+    def draw(self, rows: Sequence[Row], line: float) -> None:
+        """Draw rows [unit of the axis], and a dotted line from top to bottom at a value on it."""
         left, right = self.ends
         for k, row in enumerate(rows):
             low, middle, high = (float(np.clip(value, left, right)) for value in (row.low, row.middle, row.high))
@@ -82,8 +82,7 @@ class Rows:
                 side: Literal["left", "center", "right"] = "left" if room else "center" if wide else "right"
                 places = {"left": high * gap, "center": float(np.sqrt(left * right)), "right": low / gap}
                 self.words[k].set(x=places[side], y=k, ha=side)
-        line = [] if first is None else [first, first]
-        self.first.set_data(line, [-0.6, len(rows) - 0.4] if line else [])
+        self.line.set_data([line, line], [-0.6, len(rows) - 0.4])
 
     def seen(self, rows: Mapping[int, tuple[float, float]]) -> None:
         """What was seen, by number of the row, from where to where [unit of the axis], as dark brackets under it."""

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..bench.spoken import clock, span
 from ..matter.arrays import FloatArray, chosen
-from ..reaction.bath import LONGEST, etch
+from ..reaction.bath import etch
 from ..reaction.draws import FACTS
 from ..reaction.parameters import RateParameters
 from ..reaction.run import Band, EtchRun
@@ -21,13 +21,6 @@ if TYPE_CHECKING:
 POINTS = 161
 TOO_STRONG = ("undiluted",)
 """Mixtures that a page draws and never measures out."""
-
-
-def frame(run: EtchRun) -> FloatArray:
-    """Times [s] that show a run whole: past its slow end, or well past the middle bath where 1 in 10 never clears."""
-    band = run.band("time_to_clear")
-    end = 1.15 * band.high if np.isfinite(band.high) else 4 * band.middle
-    return np.linspace(0.0, min(float(end), LONGEST), POINTS)
 
 
 def ribbon(axes: Axes, x: FloatArray, band: Band) -> None:

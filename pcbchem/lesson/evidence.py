@@ -8,11 +8,10 @@ import numpy as np
 
 from ..bench.spoken import figures
 from ..matter import tables
-from .band_rows import Row, Rows
+from .band_rows import SIZE, SMALL, Row, Rows
 from .style import INK, NARROW, WIDE, Drawing, Picture, figure, picture
 from .summary import seen
-from .water import SIZE, SMALL
-from .workshop_baths import TEST, two_offcuts
+from .workshop import TEST, two_offcuts
 
 RATIOS = (0.2, 12.0)
 """Ends of the axis of what was predicted over what was seen [-]."""

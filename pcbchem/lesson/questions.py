@@ -11,7 +11,7 @@ from ..reaction.bath import etch
 from ..reaction.setup import Tray
 from .answers import Question
 from .earlier import EARLIER, ROOM, Poured, apart, tide_clock
-from .workshop_baths import QUESTION, course
+from .workshop import QUESTION, course
 
 THIN = 0.5
 """Foil of the offcuts [oz/ft²]."""

@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 import re
-from functools import cache
 from typing import Any
 
 import numpy as np
 
-from ..bench.dilution import ALL_OFF, ALL_ON, TAKEN, WATER, cost_without
+from ..bench.dilution import ALL_OFF, ALL_ON, TAKEN, times_weaker
 from ..bench.spoken import clock, figures
-from ..matter.arrays import hushed
 from ..reaction.run import Band
-from .band_rows import Row, Rows
+from .band_rows import SIZE, SMALL, Row, Rows
 from .panel import Choice, Panel, Said, Slider
 from .style import INK, NARROW, WIDE, Drawing, figure
-from .water import BOTTLES, SIZE, SMALL, point
 from .water_words import first_words, parted
-from .workshop_baths import PAIRS, QUESTION, bath, without
+from .workshop import BOTTLES, PAIRS, QUESTION, bath, cost, without
 
 FACTORS = (0.33, 60.0)
 """Ends of the axis [-]: times the middle bath with all effects on."""
@@ -91,10 +88,10 @@ def build(narrow: bool) -> Drawing:
     return Drawing(made, (*rows.moving, title, axis), rows=rows, title=title, axis=axis, narrow=narrow)
 
 
-def cost_words(rows: dict[str, Band], before: str, water: float) -> tuple[str, str, str]:
-    """As `words`, of what so much water costs without each effect: ratios of times [-], parts of water."""
+def cost_words(rows: dict[str, Band], before: str, water: float, weaker: float) -> tuple[str, str, str]:
+    """As `words`, of what so much water costs without each effect: ratios of times, parts, times weaker [-]."""
     whole, single = fold(rows[ALL_ON]), {effect: rows[f"without {effect}"] for effect in TAKEN}
-    alone = times(1 + water / 2)
+    alone = times(weaker)
     if not water:
         told = "No water: nothing to compare. Move the slider to add water"
         return f"{before}Add water", f"{before}{told}.", f"{before}{told}. Every row stands at ×1.0."
@@ -119,13 +116,6 @@ def fold(band: Band) -> str:
     return factor(float(band.middle))
 
 
-@cache
-def cost(bottles: str, water: float) -> dict[str, Band]:
-    """What so many parts of water cost [-], with everything on and without one effect after the other; kept."""
-    with hushed():
-        return cost_without(bath(bottles), water)
-
-
 def taken_away_panel() -> Panel:
     """Rows: all on, then without one effect after the other, for the bottles and the water chosen.
 
@@ -140,13 +130,12 @@ def taken_away_panel() -> Panel:
         Choice("bottles", BOTTLES, {name: pair.words for name, pair in PAIRS.items()}, "mild")]
 
     def show(drawing: Drawing, shown: str, water: float, bottles: str) -> Said:
-        parts = float(WATER[point(water)])
-        before = first_words(bottles)
+        parts, before = round(water, 1), first_words(bottles)
         if shown == "cost":
-            ratios = cost(bottles, parts)
-            title, readout, alt = cost_words(ratios, before, parts)
+            ratios, weaker = cost(bottles, parts), times_weaker(bath(bottles), parts)
+            title, readout, alt = cost_words(ratios, before, parts, weaker)
             made = [row(band, 1.0, fold(band)) for band in ratios.values()]
-            line, axis = 1 + parts / 2, "times as long as without water; dotted: strength alone"
+            line, axis = weaker, "times as long as without water; dotted: strength alone"
         else:
             rows, first = without(bottles, parts), float(without(bottles, parts)[ALL_ON].middle)
             title, readout, alt = words(rows, before, parts)

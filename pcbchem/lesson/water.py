@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
 from ..bench.dilution import WATER, Dilution
 from ..bench.spoken import figures
 from ..matter.units import mL
-from .against_strength import Curve, Mark, Places, Strengths
-from .film import ARROWS, AtCopper, Film
+from .band_rows import SIZE, SMALL
 from .panel import Choice, Panel, Said, Slider
 from .style import INK, NARROW, WIDE, Drawing, figure
-from .water_words import Words, answered, asked, compared, first_words, marks
-from .workshop_baths import AREA, PAIRS, QUESTION, ROOMY, USUAL, course
+from .water_picture import ARROWS, AtCopper, Curve, Film, Places, Strengths
+from .water_words import Mark, Words, answered, asked, compared, first_words, marks
+from .workshop import BOTTLES, PAIRS, QUESTION, ROOMY, USUAL, bath, course
 
 if TYPE_CHECKING:
     from .quiz import Prediction
@@ -26,10 +24,9 @@ GUESSES_AGAIN = {"1.3": "×1.3", "1.6-1.9": "×1.6–1.9", "2-3": "×2–3", "6-
 COMPUTED = ("<p>Computed, with a share of gas that nobody has measured. Grey marks are other mixtures, for comparison: "
             "the two measured ones hardly bubble.</p>")
 """What has to stand under the curve from the start."""
-BOTTLES = "Acid, peroxide"
-"""What the choice of bottles is called."""
-SIZE, SMALL = 11.0, 9.5
-"""Words in a picture, wide and narrow [pt]."""
+PLACES = {"mild": Places((0.62, 4500), (1.6, 115)), "strong": Places((0.78, 2600), (0.72, 34)),
+          "weak": Places((0.27, 12000), (0.215, 1700))}
+"""Where the words of the curve of each pair of bottles stand."""
 TO_PLANNER, PLANNER = "Take this bath to the planner (choose Run All Cells there)", "00_plan_a_bath.ipynb"
 
 
@@ -83,22 +80,18 @@ def _panel(title: str, prediction: Prediction | None, pairs: tuple[str, ...], ro
     options = {} if prediction is None else prediction.options
 
     def show(drawing: Drawing, water: float, bottles: str = pairs[0], predicted: str | None = "-") -> Said:
-        of, at, before = course(bottles, room), point(water), first_words(bottles)
+        of, before = course(bottles, room), first_words(bottles)
+        at = of.at(water)
         guessed = options.get(predicted or "", "") if bottles == pairs[0] else ""
         said = asked(of, at, before) if predicted is None else answered(of, at, before, guessed)
-        draw(drawing, of, PAIRS[bottles].places, at, said, predicted, guessed)
-        judged = compared(of, at, point(QUESTION), guessed) if guessed else ""
+        draw(drawing, of, PLACES[bottles], at, said, predicted, guessed)
+        judged = compared(of, at, of.at(QUESTION), guessed) if guessed else ""
         return Said(said.readout, said.alt, notes=COMPUTED, guess=judged)
 
     def fill(water: float, bottles: str = pairs[0]) -> dict[str, Any]:
         return handed(water, bottles, room)
 
     return Panel(title, controls, build, show, prediction=prediction, link=(TO_PLANNER, PLANNER, fill))
-
-
-def point(water: float) -> int:
-    """Which of `WATER` stands nearest to so many parts [-]."""
-    return int(np.argmin(abs(WATER - water)))
 
 
 def draw(drawing: Drawing, of: Dilution, places: Places, at: int, said: Words, predicted: str | None,
@@ -108,7 +101,7 @@ def draw(drawing: Drawing, of: Dilution, places: Places, at: int, said: Words, p
     guess = None
     if guessed and predicted:
         low, high = factor(predicted)
-        guess = Mark(float(of.peroxide[point(QUESTION)]), low * first, high * first, f"your {guessed}")
+        guess = Mark(float(of.peroxide[of.at(QUESTION)]), low * first, high * first, f"your {guessed}")
     curve = Curve(of.peroxide, times.low, times.middle, times.high, first * of.weaker, places)
     known = predicted is not None
     drawing.parts["strengths"].draw(curve, at, known, guess)
@@ -124,7 +117,8 @@ def handed(water: float, bottles: str, room: float = USUAL) -> dict[str, Any]:
     pair = PAIRS[bottles]
     if pair.only_drawn:
         return {}
+    made = bath(bottles, room)
     why = (f"Filled in from “Why water slows it”: acid of {pair.acid:g} %, peroxide of {pair.peroxide:g} %, "
            f"{figures(water)} : 1 : 1 (water : acid : peroxide), for the workshop's board.")
     return {"acid": pair.acid, "peroxide": pair.peroxide, "water_parts": water, "acid_parts": 1, "peroxide_parts": 1,
-            "total": round(room * AREA / mL, 6), "why": why}
+            "total": round(made.bath_per_area * float(made.board.copper_area) / mL, 6), "why": why}

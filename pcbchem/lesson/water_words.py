@@ -15,9 +15,18 @@ from ..matter.units import hour, minute, mol_per_L, um
 from ..reaction.bath import LONGEST
 from ..reaction.draws import FACTS, WEAK_FILM
 from ..reaction.setup import COPPER_DENSITY, Foil
-from .against_strength import Mark
 from .summary import seen
-from .workshop_baths import PAIRS
+from .workshop import PAIRS
+
+
+@dataclasses.dataclass(frozen=True)
+class Mark:
+    """Something seen at a strength [mol/m³]: lowest and highest time [s], infinite: and longer; and its words."""
+
+    strength: float
+    low: float
+    high: float
+    words: str
 
 
 @cache

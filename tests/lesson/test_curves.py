@@ -1,16 +1,8 @@
 """Curves to learn from hold the run's own numbers, in the picture and in words (laws)."""
 
-import numpy as np
 import pytest
 
 from pcbchem.lesson import curves
-
-
-def test_a_frame_shows_the_middle_bath_though_some_never_clear(refused, mild):
-    times = refused.bands["time_to_clear"]
-    assert np.isinf(times.high) and np.isfinite(times.middle)
-    assert 2 * times.middle < curves.frame(refused.run)[-1] < 10 * times.middle
-    assert curves.frame(mild.run)[-1] > mild.bands["time_to_clear"].high
 
 
 @pytest.mark.parametrize("narrow", [False, True])

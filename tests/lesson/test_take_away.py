@@ -58,7 +58,7 @@ def test_law_the_rows_are_what_the_bench_says_water_costs(panel, bottles, parts)
         assert drawn.dots[k].get_xdata()[0] == pytest.approx(float(band.middle))
         words = drawn.words[k].get_text()
         assert float(words.removeprefix("×")) == pytest.approx(float(band.middle), rel=0.05) and words in said.alt
-    assert drawn.first.get_xdata()[0] == pytest.approx(1 + parts / 2), "the dotted line is strength alone"
+    assert drawn.line.get_xdata()[0] == pytest.approx(1 + parts / 2), "the dotted line is strength alone"
     assert "strength alone" in drawing.parts["axis"].get_text() and "without water" in drawing.parts["axis"].get_text()
     most, least = (float(bench[name].middle) for name in (ALL_ON, ALL_OFF))
     found = [float(number) for number in re.findall(r"×(\d[\d.]*\d|\d)", said.readout)]

@@ -12,13 +12,12 @@ from water_baths import STRENGTHS, VOLUME, no_overlap, own, seen_words
 from pcbchem import Tray
 from pcbchem.bench.dilution import dilution, film_at_start
 from pcbchem.bench.spoken import clock, figures, span
-from pcbchem.lesson import water, workshop_baths
-from pcbchem.lesson.against_strength import NEVER, TIMES
+from pcbchem.lesson import water, workshop
 from pcbchem.lesson.controls import flat
-from pcbchem.lesson.film import BUBBLE, WIDEST
 from pcbchem.lesson.planner import groups
 from pcbchem.lesson.quiz import KEPT, predict
 from pcbchem.lesson.style import LINE, SHADE
+from pcbchem.lesson.water_picture import BUBBLE, NEVER, TIMES, WIDEST
 from pcbchem.matter.arrays import hushed
 from pcbchem.reaction.setup import Foil
 
@@ -184,7 +183,7 @@ def test_law_strong_bottles_are_a_curve_to_learn_from(panel):
         assert not [text for text in every if VOLUME.search(text)]
         assert panel.fill(water=parts, bottles="strong") == {}
     assert VOLUME.search("pour 75 mL") and not VOLUME.search("5.6 mol/L"), "the pattern sees what it should"
-    assert "never mixed" in workshop_baths.PAIRS["strong"].words
+    assert "never mixed" in workshop.PAIRS["strong"].words
     for bottles in ("mild", "weak"):
         assert "mix:" not in panel.said(False, bottles=bottles, water=1.2, predicted="-")[1].readout
 
@@ -227,7 +226,7 @@ def test_law_moving_the_slider_only_looks_up(panel, monkeypatch):
 
     for bottles in STRENGTHS:
         panel.said(False, bottles=bottles, predicted="-")
-    monkeypatch.setattr(workshop_baths, "dilution", never)
+    monkeypatch.setattr(workshop, "dilution", never)
     for bottles, parts in SETTINGS:
         panel.said(False, bottles=bottles, water=parts, predicted="-")
 

@@ -1,19 +1,17 @@
-"""The workshop's bath and two others with water added, for the page on water: computed once and kept."""
+"""The workshop: its board, its bottles and two others, and what water does to their baths, computed once and kept."""
 
 from __future__ import annotations
 
 import dataclasses
 from functools import cache
 
-from ..bench.dilution import Dilution, dilution, offcuts, times_without
+from ..bench.dilution import Dilution, cost_without, dilution, offcuts, times_weaker, times_without
 from ..bench.inputs import Bottle, Inputs
 from ..matter.arrays import chosen, hushed
-from ..matter.units import mL_per_cm2, percent
+from ..matter.units import mL_per_cm2, mm, percent
 from ..reaction.run import Band
 from ..reaction.setup import Board, Foil, Tray
-from .against_strength import Places
 
-AREA = 27e-4  # m²: the workshop's tide-clock board, 75 × 60 mm, 60 % of it bare
 USUAL, ROOMY = 150 / 27 * mL_per_cm2, 20 * mL_per_cm2
 """Bath over the bare copper [m³/m²]: the workshop's usual one, and so much that it hardly weakens."""
 QUESTION = 1.2
@@ -29,19 +27,22 @@ class Pair:
     acid: float
     peroxide: float
     words: str
-    places: Places
     only_drawn: bool = False
 
 
 PAIRS = {
-    "mild": Pair(10, 12, "mild: 10 %, 12 %", Places((0.62, 4500), (1.6, 115))),
-    "strong": Pair(31, 30, "strong: 31 %, 30 %: drawn only, never mixed here", Places((0.78, 2600), (0.72, 34)),
-                   True),
-    "weak": Pair(10, 3, "weak: 10 %, 3 %", Places((0.27, 12000), (0.215, 1700)))}
-"""The bottles there are to choose from."""
+    "mild": Pair(10, 12, "mild: 10 %, 12 %"),
+    "strong": Pair(31, 30, "strong: 31 %, 30 %: drawn only, never mixed here", True),
+    "weak": Pair(10, 3, "weak: 10 %, 3 %")}
+BOTTLES = "Acid, peroxide"
+"""The bottles there are to choose from, and what the choice is called."""
 
 
-@cache
+def tide_clock(ounces: float = 1.0) -> Board:
+    """The workshop's tide-clock board, or an offcut as large, with foil of so many ounces [oz/ft²]."""
+    return Board(width=75 * mm, height=60 * mm, bare=0.6, foil=Foil.ounces(ounces))
+
+
 def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
     """A bath for the workshop's board from one pair of bottles in equal parts.
 
@@ -71,7 +72,7 @@ def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
     """
     pair = PAIRS[chosen("bottles", bottles, tuple(PAIRS))]
     return Inputs(Bottle.labelled("HCl", percent(pair.acid)), Bottle.labelled("H2O2", percent(pair.peroxide)),
-                  (parts, 1, 1), Board(area=AREA, foil=Foil.ounces(1)), Tray(), room, "EU")
+                  (parts, 1, 1), tide_clock(), Tray(), room, "EU")
 
 
 @cache
@@ -89,8 +90,16 @@ def without(bottles: str, parts: float) -> dict[str, Band]:
 
 
 @cache
+def cost(bottles: str, water: float) -> dict[str, Band]:
+    """What so many parts of water cost [-], with everything on and without one effect after the other."""
+    with hushed():
+        return cost_without(bath(bottles), water)
+
+
+@cache
 def two_offcuts() -> tuple[float, Band]:
     """How many times weaker the second little bath is [-], and the ratio of times to expect, with its band [-]."""
-    times = 1 + TEST / 2
+    mild = bath("mild")
+    times = times_weaker(mild, TEST)
     with hushed():
-        return times, offcuts(bath("mild"), times)
+        return times, offcuts(mild, times)
