@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import pathlib
 import re
+import threading
 import traceback
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
@@ -34,16 +35,14 @@ def tied(text: str) -> str:
 
 
 class Quiz(anywidget.AnyWidget):
-    """What both widgets share: the page sends one message at a time, and an error is shown there and kept.
+    """What both widgets share: messages of the page, none of them ever merged with another; errors shown and kept.
 
-    `sent` is the message, `asked` counts messages and `done` those answered [-]; `failure` keeps an error for tests.
+    `done` is the number of the message answered last; `failure` keeps what `error` says, for tests.
     """
 
     _esm = HERE.with_name("quiz.js")
     kind = tr.Unicode().tag(sync=True)
-    sent = tr.Dict().tag(sync=True)
-    asked = tr.Int(0).tag(sync=True)
-    done = tr.Int(0).tag(sync=True)
+    done = tr.Unicode().tag(sync=True)
     error = tr.Unicode().tag(sync=True)
 
     @property
@@ -52,22 +51,26 @@ class Quiz(anywidget.AnyWidget):
 
     def __init__(self, **given: Any) -> None:
         self.failure: Exception | None = None
+        self.one_by_one = threading.Lock()
         super().__init__(**given)
-        self.observe(self._asked, ["asked"])
+        self.on_msg(self._received)
 
     def receive(self, message: Mapping[str, Any]) -> None:
         """Do what a message of the page asks for; an error comes out."""
         raise NotImplementedError
 
-    def _asked(self, change: Any) -> None:
-        """What the page calls: an error goes onto the page and is kept in `failure`."""
-        try:
-            self.receive(self.sent)
-            self.failure, words = None, ""
-        except Exception as failure:
-            self.failure, words = failure, "".join(traceback.format_exception_only(failure))
-        with self.hold_sync():
-            self.error, self.done = words, self.asked
+    def _received(self, widget: Any, message: Mapping[str, Any], buffers: Any) -> None:
+        """What the page calls. An error stays until whoever has `seen` it sends something that works."""
+        with self.one_by_one:
+            words = "" if message.get("seen", "") == self.error else self.error
+            try:
+                self.receive(message)
+            except Exception as failure:
+                self.failure, words = failure, words + "".join(traceback.format_exception_only(failure))
+            if not words:
+                self.failure = None
+            with self.hold_sync():
+                self.error, self.done = words, message["number"]
 
     def still(self) -> str:
         """The widget for a page without a kernel, as HTML."""
@@ -114,7 +117,7 @@ class Prediction(Quiz):
         return f"Your prediction: {self.options[self.choice]}." if self.choice in self.options else ""
 
     @tr.validate("choice")
-    def _known(self, proposal: Any) -> str:
+    def _checked(self, proposal: Any) -> str:
         choice: str = proposal["value"]
         if choice not in ("", WITHOUT, *self.options):
             raise ValueError(f"choice = {choice!r} is not known: choose from {', '.join(self.options)}")
@@ -174,7 +177,9 @@ class Check(Quiz):
             self.questions, self.asks, self.verdicts, self.seed = questions, asks, {}, seed
 
     def receive(self, message: Mapping[str, Any]) -> None:
-        """Judge an answer, or ask with new numbers."""
+        """Judge an answer, or ask with new numbers; what was sent about numbers that are gone by now is left."""
+        if message["seed"] != self.seed:
+            return
         if message.get("new"):
             self.ask(self.seed + 1)
             return
@@ -187,11 +192,11 @@ class Check(Quiz):
         """The questions, each with its explanation folded under it."""
         def lines(text: str, tag: str) -> str:
             return "".join(f"<{tag}>{html.escape(line)}</{tag}>" for line in tied(text).splitlines())
-        asked = "".join(
+        items = "".join(
             f"<li>{lines(q.text, 'p')}<p>An answer {q.tolerance_words()} counts as right.</p>"
             f"<details><summary>Show how it is worked out</summary><ol>{lines(q.explanation, 'li')}</ol></details></li>"
             for q in self.questions)
-        return f"<ol>{asked}</ol><p>{html.escape(PRACTICE)}</p>"
+        return f"<ol>{items}</ol><p>{html.escape(PRACTICE)}</p>"
 
 
 def predict(key: str, question: str, options: Mapping[str, str]) -> Prediction:
