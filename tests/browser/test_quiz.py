@@ -157,4 +157,9 @@ def test_law_of_two_choices_that_wait_the_last_one_counts_and_stays_chosen(alone
     expect(one).to_be_checked()
     assert made.choice == "a"
     expect(shown.page.locator(".said")).to_contain_text("Your prediction is kept: one.")
+    two.check()
+    one.check()                                            # back to what is kept, while the other one is on its way
+    shown.answer(2)
+    expect(one).to_be_checked()
+    assert made.choice == "a"
     quiz.KEPT.clear()
