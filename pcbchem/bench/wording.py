@@ -61,8 +61,8 @@ def changed(change: Change, given: Inputs) -> str:
     if change.lever == "water":
         after, before = apart(change.value, given.parts[0], 3)
         rest = " : ".join(figures(part, 3) for part in given.parts[1:])
-        said = (f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, as much of it in "
-                f"all, or more water. With {after} parts of it")
+        said = (f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, as much of it "
+                f"in all, or more water. With {after} parts of it")
     elif change.lever == "bath":
         after, before = apart(per_cm2(change.inputs.bath_per_area), per_cm2(given.bath_per_area), 3)
         said = (f"more of the same bath: {after} mL per cm² of bare copper instead of {before}, or more of it. With "

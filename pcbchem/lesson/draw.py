@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import textwrap
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -14,27 +14,23 @@ from ..bench.plan import Plan
 from ..bench.spoken import degrees
 from ..matter.units import ZERO_C, minute
 from ..reaction.run import Band
-from .outcome import Row, end, limits, middle, parts, poured, reach, reserve, rows, takes, title, words
+from .jug import LETTER, SIZE, jug, write
+from .outcome import Row, end, limits, middle, reach, reserve, rows, takes, title, words
 from .style import INK, LINE, NARROW, SHADE, WIDE, Drawing, Picture, figure, picture, plain
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-SIZE = 11
-LETTER = 0.082
-"""Width of a letter of that size [inch], near enough to tell where words fit."""
-GAP = 0.44
-"""From one two-line label beside the jug to the next [inch]."""
 POINTS = 121
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.75, "pad": 0}
-FILLS = {"water": "white", "kept bath": "#8ea9bd", "acid": SHADE, "peroxide": "0.88",
-         "peroxide, second portion": "0.88"}
-PLACES = {False: {"jug": (0.1, 3.75, 4.2, 2.25), "bars": (4.45, 3.75, 3.5, 2.25), "times": (1.45, 2.62, 4.2, 1.0),
+PLACES = {False: {"jug": (0.1, 3.75, 4.2, 2.8), "bars": (4.45, 4.3, 3.5, 2.25), "times": (1.45, 2.62, 4.2, 1.0),
                   "warmth": (1.45, 0.72, 4.2, 1.55), "after": (5.85, 0.72, 2.1, 1.55)},
-          True: {"jug": (0.1, 7.65, 3.75, 2.35), "bars": (0.1, 5.4, 3.75, 2.2), "times": (0.7, 3.45, 2.1, 1.9),
+          True: {"jug": (0.1, 7.65, 3.75, 2.8), "bars": (0.1, 5.4, 3.75, 2.2), "times": (0.7, 3.45, 2.1, 1.9),
                  "warmth": (0.7, 0.97, 2.1, 2.0), "after": (2.87, 0.97, 0.98, 2.0)}}
 """Where the axes are, wide and narrow: left, bottom, width, height [inch]."""
-TALL = {False: 6.65, True: 11.15}
+TALL = {False: 7.2, True: 11.6}
+SPARE = 2.1
+"""Room to the right of the wide axis of time [inch]: words may stand there."""
 
 
 def build(narrow: bool = False) -> Drawing:
@@ -96,7 +92,7 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
         for artist in (*axes[part].lines, *axes[part].collections, *axes[part].patches, *axes[part].texts):
             artist.remove()
     said = title(plan, name)
-    axes["head"].set_text("\n".join(line for row in said.split("\n") for line in textwrap.wrap(row, 43))
+    axes["head"].set_text("\n".join(line for row in said.split("\n") for line in textwrap.wrap(row, 44))
                           if narrow else said)
     jug(axes["jug"], plan, narrow)
     bars(axes["bars"], plan)
@@ -104,55 +100,6 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
     warmth(axes["warmth"], plan, narrow)
     standing(axes["after"], plan, narrow)
     return drawing
-
-
-def write(axes: Axes, x: float, y: float, text: str, **how: Any) -> Any:
-    """Words in the picture's own size and ink, at a place [units of the axes]."""
-    return axes.text(x, y, text, fontsize=SIZE, color=INK, **how)
-
-
-def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
-    """The jug to scale, its layers from the bottom up with their words; refused: no jug, and why."""
-    height = axes.get_ylim()[1]
-    into = "Into the tray" if plan.inputs.kept is not None else "Into the jug"
-    write(axes, 0, height, "No jug" if plan.refused else f"{into}, in this order", va="top", weight="bold")
-    if plan.refused:
-        write(axes, 0, height - 0.35, "A refused plan measures nothing out.\nParts asked for, a ratio only:\n"
-              f"{parts(plan)}", va="top", linespacing=1.4)
-        return
-    wide, foot, top = (0.65 if narrow else 0.95), 0.05, height - 0.45
-    whole = sum(stage.volume for stage in plan.stages)
-    centres, y = [], foot
-    for stage in plan.stages:
-        tall = 0.88 * (top - foot) * stage.volume / whole
-        axes.fill_between((0.08, 0.08 + wide), y, y + tall, facecolor=FILLS[stage.what], edgecolor=INK, linewidth=0.8,
-                          linestyle="--" if stage.when else "-")
-        centres.append(y + tall / 2)
-        y += tall
-    axes.plot((0.0, 0.08, 0.08, 0.08 + wide, 0.08 + wide), (top + 0.06, top, foot, foot, top), color=INK, linewidth=2)
-    for k, (stage, centre, place) in enumerate(zip(plan.stages, centres, apart(centres, GAP, 0.18, top - 0.1),
-                                                   strict=True), 1):
-        axes.plot((0.08 + wide, 0.2 + wide), (centre, place), color=INK, linewidth=0.8)
-        write(axes, 0.24 + wide, place, "\n".join(poured(stage, k)), va="center", linespacing=1.2)
-
-
-def apart(places: list[float], gap: float, low: float, high: float) -> list[float]:
-    """Places from the bottom up [inch], moved as little as keeps them a gap apart, or less where there is no room.
-
-    Examples
-    --------
-    >>> print([f"{place:.1f}" for place in apart([0.1, 0.2, 1.0], 0.4, 0.2, 2.0)])
-    ['0.2', '0.6', '1.0']
-    """
-    gap = min(gap, (high - low) / max(len(places) - 1, 1))
-    found: list[float] = []
-    for place in places:
-        found.append(max(place, low, found[-1] + gap if found else low))
-    ceiling = high
-    for k in reversed(range(len(found))):
-        found[k] = min(found[k], ceiling)
-        ceiling = found[k] - gap
-    return found
 
 
 def bars(axes: Axes, plan: Plan) -> None:
@@ -198,7 +145,7 @@ def timeline(axes: Axes, found: list[Row], last: float, narrow: bool) -> None:
             write(axes, 0.0, y, text, va="center")
         elif row.low >= last:
             write(axes, last / scale, y, text, ha="right", va="center")
-        elif high * inch + room <= wide:
+        elif high * inch + room <= wide + SPARE:
             write(axes, high + 0.08 / inch, y, text, va="center")
             if low * inch >= left:
                 write(axes, low - 0.08 / inch, y, middle(row)[2:], ha="right", va="center")
@@ -221,21 +168,23 @@ def draw_row(axes: Axes, row: Row, y: float, low: float, high: float, last: floa
 
 
 def warmth(axes: Axes, plan: Plan, narrow: bool) -> None:
-    """The bath's temperature against time [°C], with the verdict's rules on it; no course kept: its warmest alone."""
+    """The bath's temperature against time [°C], with the verdict's rules on it; no course kept: its peak alone."""
     last = end(plan)
     scale, unit = (1.0, "seconds") if last <= 2.5 * minute else (minute, "minutes")
     low, high = reach(plan)
     axes.set(xlim=(0, last / scale), ylim=(low, high))
     axes.set_xlabel(f"{unit} since the board went in", fontsize=SIZE, color=INK)
     peak = plan.bands["etching_peak"]
-    axes.set_title(f"while etching:{chr(10) if narrow else ' '}warmest {degrees(peak)}", loc="left", fontsize=SIZE,
+    axes.set_title(f"while etching:{chr(10) if narrow else ' '}{degrees(peak)}", loc="left", fontsize=SIZE,
                    color=INK)
     if plan.run.steps is None:
         ends = [float(v) - ZERO_C for v in (peak.low, peak.middle, peak.high)]
         axes.fill_between((0, last / scale), ends[0], ends[2], color=SHADE, linewidth=0)
         axes.axhline(ends[1], color=LINE, linewidth=2, linestyle=":")
-        write(axes, 0.02 * last / scale, ends[2] + 1, "its warmest: no course is\nkept with two portions" if narrow
-              else "its warmest: no course is kept with two portions", va="bottom")
+        under = narrow and ends[2] > 33  # °C: above it stands the line at 45
+        said = "what it reaches: no course\nis kept with two portions"
+        write(axes, 0.02 * last / scale, ends[0] - 1 if under else ends[2] + 1, said if narrow else
+              said.replace("\n", " "), va="top" if under else "bottom")
     else:
         times = np.linspace(0.0, last, POINTS)
         band = Band.of(np.asarray(plan.run.at(times)["temperature"]) - ZERO_C, plan.run.draws)

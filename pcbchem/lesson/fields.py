@@ -187,7 +187,7 @@ def mildest(*, acid: tuple[Any, ...], peroxide: tuple[Any, ...], board_mm: tuple
     minutes : tuple
         Earliest and latest time until the board is clear, 0.02 to 240 [min].
     hottest_C : float
-        The warmest that the bath may get, 0 to 100 [°C].
+        The most that the bath may reach while etching, 0 to 100 [°C].
     portions : int
         Peroxide in one portion, or in two where that keeps it cooler [-].
     progress : callable, optional

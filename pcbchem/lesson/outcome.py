@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Iterable
 
 import numpy as np
 
@@ -10,8 +11,9 @@ from ..bench.budget import spent, uses
 from ..bench.hazards import rules
 from ..bench.outlook import POURS
 from ..bench.plan import Plan, Stage
+from ..bench.safety import HEADS
 from ..bench.spoken import between, clock, degrees, figures, ratio_of, span, watch
-from ..bench.wording import HEADS
+from ..bench.wording import warmth
 from ..matter.units import ZERO_C, mL, us_fl_oz
 from ..reaction.bath import LONGEST
 from ..reaction.run import Band
@@ -20,6 +22,8 @@ HEADROOM = 0.15
 """Share of the axis of temperature that is kept free for words above the highest line [-]."""
 MANY = 100
 OFTEN = {"high": "1 in 10", "low": "1 in 10", "middle": "half"}
+UNLESS = "if the board is not clear and the bath is below 40 °C"
+"""When alone a second portion is poured (common practice, no source)."""
 BARE = "no amounts: a refused plan measures nothing out"
 
 
@@ -39,7 +43,8 @@ def rows(plan: Plan) -> list[Row]:
     times, found = plan.bands["time_to_clear"], []
     if plan.first_look is not None:
         found.append(Row("look first", plan.first_look, plan.first_look, watch(plan.first_look)))
-    found += [Row("pour the rest", stage.when, stage.when, watch(stage.when)) for stage in plan.stages if stage.when]
+    found += [Row("later", stage.when, stage.when, f"{watch(stage.when)}, only if not clear, below 40 °C")
+              for stage in plan.stages if stage.when]
     found.append(Row("board clear", float(times.low), float(times.high), span(times), float(times.middle)))
     if (gone := spent(plan)) is not None:
         count, when = gone
@@ -69,10 +74,26 @@ def end(plan: Plan) -> float:
 
 def poured(stage: Stage, number: int) -> tuple[str, str]:
     """One layer of the jug in two lines: what and how much [mL], and that in US fl oz with the warmth after it [°C]."""
-    what = f"at {watch(stage.when)}, peroxide" if stage.what == POURS[4] else stage.what
     warm = "" if stage.temperature is None else f", then at {degrees(stage.temperature)}"
-    return (f"{number}. {what}: {figures(stage.volume / mL, 3)} mL",
+    return (f"{number}. {stage.what}: {figures(stage.volume / mL, 3)} mL",
             f"{figures(stage.volume / us_fl_oz)} US fl oz{warm}")
+
+
+def vessel(plan: Plan) -> str:
+    """What the first pours go into: with a used bath they go to it, in its tray."""
+    return "Into the jug" if plan.inputs.kept is None else "Into the tray"
+
+
+def split(stages: Iterable[Stage]) -> tuple[list[Stage], list[Stage]]:
+    """What is poured before the board goes in, and what comes later, if at all."""
+    every = list(stages)
+    return [stage for stage in every if stage.what != POURS[4]], [stage for stage in every if stage.what == POURS[4]]
+
+
+def held_back(stage: Stage) -> str:
+    """A second portion in words: where, when [s in], on what condition, and how much [mL, US fl oz]."""
+    return (f"Into the tray at {watch(stage.when)}, ONLY {UNLESS}: peroxide, {figures(stage.volume / mL, 3)} mL "
+            f"({figures(stage.volume / us_fl_oz)} US fl oz)")
 
 
 def parts(plan: Plan) -> str:
@@ -123,12 +144,14 @@ def limits(quantity: str, low: float, high: float) -> list[tuple[float, str]]:
 
 
 def title(plan: Plan, name: str) -> str:
-    """The finding: when the copper is gone [s in] and how warm it gets [K in]; a refusal comes first, in a line."""
+    """The finding in two lines: when the copper is gone [s in], and how warm it gets [K in]; a refusal comes first."""
     when = span(plan.bands["time_to_clear"])
-    first = f"{name}: do not mix. A curve to learn from\n" if plan.refused else f"{name}: "
-    said = (f"{'hardly ever clear' if when == 'never' else f'clear in {when}'}, "
-            f"warmest {degrees(plan.bands['etching_peak'])} while etching")
-    return first + (said[0].upper() + said[1:] if plan.refused else said)
+    clear = "hardly ever clear" if when == "never" else f"clear in {when}"
+    warm = (f"hile etching {degrees(plan.bands['etching_peak'])}; in the hour after "
+            f"{degrees(plan.bands['standing_peak'])}")
+    if plan.refused:
+        return f"{name}: do not mix. A curve to learn from\n{clear[0].upper()}{clear[1:]}; w{warm}"
+    return f"{name}: {clear}\nW{warm}"
 
 
 def words(plan: Plan, name: str) -> tuple[str, str]:
@@ -156,13 +179,14 @@ def words(plan: Plan, name: str) -> tuple[str, str]:
     Mix it. 8 of 10 plausible baths clear this board in
     """
     times, peak, after = (plan.bands[key] for key in ("time_to_clear", "etching_peak", "standing_peak"))
+    now, later = split(plan.stages)
     clear = (f"8 of 10 plausible baths clear this board in {span(times)}" if np.isfinite(times.high) else
              f"{round(100 * float(times.never))} in 100 plausible baths never clear this board")
-    warm = f"{degrees(peak)} at their warmest, {degrees(after)} in the hour after"
     look = f"; look first after {watch(plan.first_look)}" if plan.first_look is not None else ""
-    readout = f"{HEADS[plan.verdict]} {clear}{look}; {warm}."
-    jug = (f"No jug: {BARE}; parts {parts(plan)}." if plan.refused else "In the jug, in this order: " + " ".join(
-        f"{first}, {second}." for first, second in (poured(stage, k) for k, stage in enumerate(plan.stages, 1))))
+    readout = f"{HEADS[plan.verdict]} {clear}{look}. {warmth(plan)}"
+    jug = (f"No jug: {BARE}; parts {parts(plan)}." if plan.refused else f"{vessel(plan)}, in this order: " + " ".join(
+        [*(f"{first}, {second}." for first, second in (poured(stage, k) for k, stage in enumerate(now, 1))),
+         *(f"Drawn apart from these: {held_back(stage)}." for stage in later)]))
     held = ". ".join([*(takes(*one) for one in uses(plan).items()), reserve(plan)])
     marked = "; ".join(f"{row.name}: {row.words}{middle(row)}" for row in rows(plan))
     lines = [f"{when}, {said}" for when, quantity in (("while etching", "etching_peak"), ("in the hour after",
@@ -170,7 +194,7 @@ def words(plan: Plan, name: str) -> tuple[str, str]:
     course = (f"from {start(plan):.0f} °C at the start; " if plan.run.steps is not None else
               "its course is not kept with the peroxide in two portions; ")
     return readout, (f"{title(plan, name).replace(chr(10), '. ')}. {jug} Bars: {held}. On an axis of time: {marked}. "
-                     f"Under it the temperature: {course}warmest {degrees(peak)} while etching, the middle bath "
+                     f"Under it the temperature: {course}while etching it reaches {degrees(peak)}, the middle bath "
                      f"{float(peak.middle) - ZERO_C:.0f} °C; in the hour after {degrees(after)}. "
                      f"Lines drawn: {'. '.join(lines)}.")
 

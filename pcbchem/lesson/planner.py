@@ -10,9 +10,10 @@ from collections.abc import Mapping
 from typing import Any
 
 from ..bench import files
-from ..bench.inputs import MOST_HELD_BACK, MOST_KEPT, MOST_PART, Inputs
+from ..bench.inputs import MOST_HELD_BACK, MOST_KEPT, Inputs
 from ..bench.plan import Plan
-from ..bench.wording import FIRST, HEADS, RULES, STOP, asked, bullets, course, helps, warned, why
+from ..bench.safety import HEADS, OPENING, RULES, bullets, safety, warned
+from ..bench.wording import asked, course, helps, why
 from ..matter.arrays import hushed
 from ..matter.properties import LIMITS
 from ..matter.strengths import strength
@@ -26,7 +27,11 @@ from .refill import fields_of
 from .style import Drawing
 from .summary import Sheet
 
-NAME = "This bath"
+NAME, SHOP = "This bath", "The workshop's bath"
+STARTS = f"{SHOP}, as this page starts: not your inputs."
+"""Stands first as long as nobody has entered anything: an exported page, or one reopened, shows nothing else."""
+MOST_PARTS = 100
+"""Most parts that a field of this page takes [-]."""
 NOTATIONS = {"acid": {"% by weight": "% by weight", "degrees Baume": "°Baumé", "mol/L": "mol/L", "% w/v": "% w/v"},
              "peroxide": {"% by weight": "% by weight", "volume strength": "volumes", "mol/L": "mol/L",
                           "% w/v": "% w/v"}}
@@ -56,13 +61,11 @@ def bottle(name: str, start: float, most: float) -> list[Control]:
 
 def groups() -> list[Group]:
     """The planner's fields, from top to bottom; what is rarely used is folded; it starts with the workshop's bath."""
-    part = {name: Field(f"{name}_parts", name, "parts", 0, MOST_PART, 0.5, start)
+    part = {name: Field(f"{name}_parts", name, "parts", 0, MOST_PARTS, 0.5, start)
             for name, start in (("water", 0), ("acid", 1), ("peroxide", 1))}
-    used = (("copper", page.GRAM_PER_LITRE, "g/L", (5.5, 5.5)), ("acid", 1 / L, "mol/L", (1.1, 1.4)),
-            ("peroxide", 1 / L, "mol/L", (0, 0.2)))
-    held = [Field(f"kept_{name}{end}", f"its {name}, at {word}", unit, 0, round(MOST_KEPT[name] / scale, 6), 0.1, start)
-            for name, scale, unit, ends in used
-            for end, word, start in zip(("", "_to"), ("least", "most"), ends, strict=True)]
+    used = (("copper", page.GRAM_PER_LITRE, "g/L"), ("acid", 1 / L, "mol/L"), ("peroxide", 1 / L, "mol/L"))
+    held = [Field(f"kept_{name}{end}", f"its {name}, at {word}", unit, 0, round(MOST_KEPT[name] / scale, 6), 0.1, None)
+            for name, scale, unit in used for end, word in (("", "least"), ("_to", "most"))]
     return [
         Group("On the bench: bottles", [Choice("place", "whose rules", PLACES, "EU"), *bottle("acid", 10, 11),
                                         *bottle("peroxide", 12, 12)]),
@@ -96,6 +99,10 @@ def asked_of(values: Mapping[str, Any]) -> dict[str, Any]:
     if tray[0] is None and v["facing"] == "upright":
         raise ValueError("tray_mm: an upright board stands in a tank: give the tank's width and length")
     kept = tuple((v[f"kept_{name}"], v[f"kept_{name}_to"]) for name in ("copper", "acid", "peroxide"))
+    blank = [f"its {name}, at {word}" for name, ends in zip(("copper", "acid", "peroxide"), kept, strict=True)
+             for word, value in zip(("least", "most"), ends, strict=True) if value is None]
+    if v["kept"] and blank:
+        raise ValueError(f"kept: fill in what yours holds: {'; '.join(blank)}")
     return {**found, "parts": (v["water_parts"], v["acid_parts"], v["peroxide_parts"]), "total_mL": v["total"],
             "place": v["place"], "board_mm": (v["board_width"], v["board_height"]), "bare_percent": v["bare"],
             "foil_oz": v["foil"], "agitation": v["agitation"], "facing": v["facing"],
@@ -123,6 +130,9 @@ def values_of(given: Inputs) -> dict[str, Any]:
         Inputs that no field can say.
     """
     asked = fields_of(given)
+    if max(asked["parts"]) > MOST_PARTS:
+        raise ValueError(f"parts = {asked['parts']} have no field here, where each is at most {MOST_PARTS}: open this "
+                         "file in Python, with Plan.open")
     found: dict[str, Any] = {control.name: control.start for control in flat(groups())}
     for name in SUBSTANCES:
         *ends, notation = asked[name]
@@ -177,8 +187,7 @@ def html_of(markdown: str) -> str:
 
 def head(plan: Plan) -> str:
     """The verdict as a heading, what to see to before anything is poured, the reasons, and what would help."""
-    before = FIRST if plan.refused else f"{FIRST} {STOP}"
-    first = f"<p><strong>{before.replace(' °C', '&nbsp;°C')}</strong></p>"
+    first = f"<p><strong>{safety(plan).replace(' °C', '&nbsp;°C')}</strong></p>"
     reasons = bullets(why(plan)) or "No rule of ours is passed. That is no permission: your local rules come first."
     said = html_of("\n\n".join([reasons, *helps(plan)]))
     verdict = f'<h3 style="margin:.2rem 0">{html.escape(HEADS[plan.verdict])}</h3>'
@@ -189,7 +198,7 @@ def notes(plan: Plan) -> str:
     """The plan's other words: cautions to read first, what to pour and what it does, a table, the other cautions."""
     first = [caution for caution in plan.cautions if caution.first]
     rest = [caution for caution in plan.cautions if not caution.first]
-    before = warned(first, "Before you open a bottle", True)
+    before = warned(first, OPENING[plan.refused], True)
     body = html_of("\n\n".join([*before, RULES, asked(plan.inputs), *course(plan)]))
     table = Sheet(plan.to_frame(), caption="8 of 10 plausible baths lie between low end and high end")._repr_html_()
     more = html_of("\n\n".join(warned(rest, "Cautions", True)))
@@ -202,7 +211,12 @@ def say(drawing: Drawing, **values: Any) -> Said:
     try:
         plan = plan_of(values)
     except ValueError as error:
-        return Said(WRONG, WRONG, wrong=in_page_words(str(error)))
+        wrong = in_page_words(str(error))
+        return Said(WRONG, f"{WRONG} {wrong}.", wrong=wrong)
+    if all(values[control.name] == control.start for control in flat(groups())):
+        show(drawing, plan, SHOP)
+        readout, alt = words(plan, SHOP)
+        return Said(f"{SHOP}. {readout}", alt, f"<p>{html.escape(STARTS, quote=False)}</p>{head(plan)}", notes(plan))
     show(drawing, plan, NAME)
     readout, alt = words(plan, NAME)
     return Said(readout, alt, head(plan), notes(plan))

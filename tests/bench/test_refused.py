@@ -264,8 +264,8 @@ def test_a_change_lifts_the_verdict_to_what_it_says_and_a_smaller_step_does_not(
 
 VERDICTS = ("mix it", "with cares", "do not mix")
 SAID = {"water": r"more water: ([\d.]+) : .* instead of ([\d.]+) : ",
-        "start": r"colder: ([\d.]+) °C instead of ([\d.]+) °C",
-        "bath": r"same bath: ([\d.]+) mL per cm² of bare copper instead of ([\d.]+)\."}
+        "start": r"colder: ([\d.]+) °C instead of ([\d.]+) °C, or colder\.",
+        "bath": r"same bath: ([\d.]+) mL per cm² of bare copper instead of ([\d.]+), or more of it\."}
 
 
 def test_the_words_of_a_change_tell_the_new_value_from_the_old(found):
@@ -273,7 +273,9 @@ def test_the_words_of_a_change_tell_the_new_value_from_the_old(found):
     for made in found[0]:
         for change in made.changes:
             said_apart(change, made.inputs)
-            assert changed(change, made.inputs) in str(made)
+            said = str(made)
+            assert changed(change, made.inputs) in said and "smallest" not in said
+            assert "Enter it and read the verdict again." in said
             count += 1
     assert count >= 60
 
@@ -358,3 +360,20 @@ def test_law_a_second_reading_of_random_plans_agrees(found):
             seen[key].add(value)
         seen["rule"] |= names
     assert [len(seen[key]) for key in ("verdict", "kept", "second", "place", "rule")] == [3, 2, 2, 3, 17], seen
+
+
+def test_a_refused_bath_tells_its_hour_after_beside_its_warmth_while_etching(found):
+    """Both bands, written out again, in the section of what it would do; boiling over where any draw passes 95 °C."""
+    boils = 0
+    for made in found[0]:
+        section = str(made).split("What it would do: to learn from, not to try")[1].split("How sure is this?")[0]
+        peak, after = (sorted({f"{float(end) - ZERO:.0f}": None for end in (band.low, band.high)}, key=float)
+                       for band in (made.bands["etching_peak"], made.bands["standing_peak"]))
+        warm = f"While etching they reach {' to '.join(peak)} °C; in the hour after, {' to '.join(after)} °C."
+        assert warm in section
+        assert "warmest" not in section and "its own volume of oxygen" in section
+        hot = int(np.sum(np.asarray(made.bands["standing_peak"].values) - ZERO > 95))
+        assert ("may boil over" in section) == (hot > 0)
+        boils += hot > 0
+        assert "Nobody mixes this" in str(made).split("\n\n")[1]
+    assert boils >= 10

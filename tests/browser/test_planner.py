@@ -37,7 +37,8 @@ MOVES = [  # every control once, in an order in which each has something to chan
     ("facing", None), ("kept", "40"), ("kept_copper", "5"), ("kept_copper_to", "6"), ("kept_acid", "1"),
     ("kept_acid_to", "1.5"), ("kept_peroxide", "0.1"), ("kept_peroxide_to", "0.3"), ("held_back", "50"),
     ("held_until", "2")]
-WRONG = {"tray_width"}  # alone it cannot be: its length comes next
+WRONG = {"tray_width",  # alone it cannot be: its length comes next
+         "kept", "kept_copper", "kept_copper_to", "kept_acid", "kept_acid_to", "kept_peroxide"}  # until all six are said
 WITHOUT_PICTURE = {"place"}  # only the words know whose rules hold
 STRENGTHS = {"acid", "acid_to", "peroxide", "peroxide_to"}  # their unit is the choice beside them
 STRONG = {"acid": "31", "peroxide": "30"}

@@ -73,6 +73,8 @@ def test_both_widths_say_the_same_numbers(others):
 
 
 def test_law_layers_are_to_scale_and_in_order(empty, others):
+    """What is poured before the board stands one on the other; what is held back apart from it, under the jug."""
+    kept_apart = 0
     for plan in others.values():
         axes = draw.show(empty, plan).parts["jug"]
         ends = [corners(layer) for layer in axes.collections]
@@ -80,10 +82,44 @@ def test_law_layers_are_to_scale_and_in_order(empty, others):
         heights = np.array([high[1] - low[1] for low, high in ends])
         volumes = np.array([stage.volume for stage in plan.stages])
         assert np.allclose(heights / heights.sum() if len(heights) else heights, volumes / volumes.sum())
-        assert all(one[1][1] == pytest.approx(two[0][1]) for one, two in itertools.pairwise(ends)), "one on the other"
-        said = [t.get_text() for t in axes.texts[1:]]
+        now = [end for end, stage in zip(ends, plan.stages, strict=True) if not stage.when]
+        assert all(one[1][1] == pytest.approx(two[0][1]) for one, two in itertools.pairwise(now)), "one on the other"
+        for low, high in ends[len(now):]:
+            assert high[1] < min(foot[1] for foot, _ in now) - 0.05 and low[1] >= axes.get_ylim()[0]
+            assert high[1] < min(axes.lines[0].get_ydata()) - 0.05, "not in the jug"
+            kept_apart += 1
+        said = [t.get_text().replace("\xa0", " ") for t in axes.texts[1:]]
         for k, (stage, text) in enumerate(zip(plan.stages, said, strict=not plan.refused), 1):
-            assert text.startswith(f"{k}. ") and f"{stage.volume * 1e6:.3g} mL" in text
+            assert text.startswith("Into the tray at" if stage.when else f"{k}. ")
+            assert f"{stage.volume * 1e6:.3g} mL" in text.replace("\n", " ")
+    assert kept_apart == 2
+
+
+def test_law_a_second_portion_is_said_with_its_conditions_and_where_it_goes(empty, others):
+    """Peroxide poured by the clock into a warm bath is the accident: 40 °C, as in the words (common practice)."""
+    condition = "only if the board is not clear and the bath is below 40 °C"
+    for name, first in (("two portions", "Into the jug, in this order"), ("all five", "Into the tray, in this order")):
+        plan = others[name]
+        minutes = round(plan.inputs.second[1] / 60)
+        alt, drawn = outcome.words(plan, "x")[1], words(draw.show(empty, plan)).replace("\xa0", " ")
+        for said in (alt, drawn):
+            assert said.count(first) == 1, name
+            assert f"Into the tray at {minutes} min, {condition.replace('only', 'ONLY')}: peroxide, " in said, name
+            assert f"{minutes} min, only if not clear, below 40 °C" in said, "on the axis of time"
+            assert not re.search(r"\d\. (at|peroxide, second)", said), "no number in the order of pouring"
+        assert condition in str(plan).replace("bath below", "bath is below"), "and in the plan's words"
+    plain = outcome.words(others["used before"], "x")[1] + words(draw.show(empty, others["used before"]))
+    assert plain.count("Into the tray, in this order") == 2 and "ONLY" not in plain and "jug" not in plain.lower()
+
+
+def test_the_hour_after_never_stands_apart_from_the_warmth_while_etching(empty, others):
+    """Title, sentence, text alternative: both bands, each by its own name; nothing is the warmest of one alone."""
+    for name, plan in others.items():
+        peak, after = (outcome.degrees(plan.bands[key]) for key in ("etching_peak", "standing_peak"))
+        readout, alt = outcome.words(plan, "x")
+        for said in (outcome.title(plan, "x"), readout, alt.partition(" Bars:")[0]):
+            assert re.search(f"hile etching (they reach )?{peak}; in the hour after,? {after}", said), (name, said)
+        assert "warmest" not in (readout + alt + words(draw.show(empty, plan))).lower(), name
 
 
 def test_law_bars_are_shares_of_what_the_bath_holds(empty, mild):

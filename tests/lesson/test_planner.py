@@ -25,6 +25,8 @@ STRONG = {"acid": 31, "peroxide": 32.5, "water_parts": 3, "total": 22.4}
 OTHERS = {"place": "GB", "peroxide_in": "volume strength", "peroxide": 40, "acid_sure": "between", "acid": 9,
           "acid_to": 11, "foil": 0.5, "air": 15, "bottles": 25, "agitation": "still", "facing": "down",
           "tray_width": 120, "tray_length": 90, "kept": 40, "held_back": 25, "held_until": 2}
+USED = {"kept_copper": 5.5, "kept_copper_to": 5.5, "kept_acid": 1.1, "kept_acid_to": 1.4, "kept_peroxide": 0,
+        "kept_peroxide_to": 0.2}
 
 
 @pytest.fixture(scope="module")
@@ -55,7 +57,7 @@ def test_it_starts_with_the_workshops_bath(shown):
     ({"foil": 2}, {"foil_oz": 2}), ({"air": 5}, {"air_C": 5}), ({"bottles": 12}, {"bottles_C": 12}),
     ({"agitation": "bubbled"}, {"agitation": "bubbled"}), ({"place": "GB"}, {"place": "GB"}),
     ({"facing": "upright", "tray_width": 90, "tray_length": 30}, {"facing": "upright", "tray_mm": (90, 30)}),
-    ({"kept": 50}, {"kept": (50, 5.5, (1.1, 1.4), (0, 0.2))}), ({"held_back": 50}, {"second": (50, 3)})])
+    ({"kept": 50} | USED, {"kept": (50, 5.5, (1.1, 1.4), (0, 0.2))}), ({"held_back": 50}, {"second": (50, 3)})])
 def test_law_a_field_means_what_planned_means(shown, changed, field):
     own = fields.planned(**INPUTS | field)
     assert files.text_of(planner.plan_of(shown.values | changed).inputs) == files.text_of(own.inputs)
@@ -66,7 +68,9 @@ def test_law_what_is_shown_is_the_plan(shown):
     for changed in ({}, STRONG, {"peroxide": 30, "water_parts": 3}):
         said = shown.redraw(**{c.name: c.start for c in shown.controls} | changed)
         plan = planner.plan_of(shown.values)
-        assert (said.readout, said.alt) == outcome.words(plan, planner.NAME)
+        name, first = (planner.NAME, "") if changed else ("The workshop's bath", "The workshop's bath. ")
+        readout, alt = outcome.words(plan, name)
+        assert (said.readout, said.alt) == (first + readout, alt)
         text = everything(said)
         for reason in plan.reasons:
             assert reason.words[1:] in text and reason.source in text
@@ -76,6 +80,69 @@ def test_law_what_is_shown_is_the_plan(shown):
         assert shown.head == said.head and shown.alt == said.alt and shown.png.startswith(b"\x89PNG")
         verdict = {"mix it": "Mix it.", "with cares": "Mix it with these cares.", "do not mix": "Do not mix."}
         assert f">{verdict[plan.verdict]}</h3>" in said.head
+
+
+def test_only_the_starting_bath_is_called_the_workshops(shown):
+    """Untouched, as an exported page keeps it: named before any go-ahead; after one field is changed nowhere."""
+    usual = {c.name: c.start for c in shown.controls}
+    shown.redraw(**usual)
+    data = shown._repr_mimebundle_()[0]
+    still, plain = (html.unescape(re.sub(r"base64,[A-Za-z0-9+/=]+", "", data[kind])) for kind in
+                    ("text/html", "text/plain"))
+    first = "The workshop's bath, as this page starts: not your inputs."
+    assert still.index(first) < min(still.index("Mix it."), AMOUNT.search(still).start())
+    assert 'alt="The workshop\'s bath: clear in' in still and "This bath" not in still + plain
+    assert plain.index("The workshop's bath") < plain.index("Mix it.")
+    assert drawn_title(shown).startswith("The workshop's bath: clear in")
+    for changed in ({"total": 151}, {"place": "GB"}, STRONG):
+        said = shown.redraw(**usual | changed)
+        assert "workshop" not in everything(said) and drawn_title(shown).startswith("This bath: "), changed
+
+
+def drawn_title(panel):
+    """What stands over the panel's picture."""
+    return panel.drawings[panel.narrow].parts["head"].get_text()
+
+
+def test_a_refused_bath_is_nobodys_and_its_cautions_are_for_the_bottles(shown):
+    usual = {c.name: c.start for c in shown.controls}
+    said = shown.redraw(**usual | STRONG)
+    text = everything(said)
+    line = "Nobody mixes this: no adult, goggles, open air or fume cupboard makes it safe."
+    assert re.match(r"\s*Do not mix\.\s*" + re.escape(line), text)
+    assert "The cautions below are for the bottles alone." in said.head and "For the bottles you hold" in said.notes
+    assert "Under 18 only with an adult who knows these chemicals; never alone." not in text, "no one may"
+    opening = r"Before you open a bottle\s+\(as of"
+    assert not re.search(opening, text) and "Pour only in the order shown" not in text
+    mild = everything(shown.redraw(**usual))
+    assert line not in mild and re.search(opening, mild)
+
+
+def test_law_a_used_bath_starts_blank_and_is_not_planned_until_all_of_it_is_said(shown):
+    """Nobody else's leftovers: each of the six fields left blank is asked for, by its own name."""
+    usual = {c.name: c.start for c in shown.controls}
+    held = {c.name: c for c in shown.controls if c.name.startswith("kept_")}
+    assert set(held) == set(USED) and all(c.start is None for c in held.values())
+    for name, control in held.items():
+        said = shown.redraw(**usual | {"kept": 50} | USED | {name: None})
+        assert said.wrong == f"A used bath: fill in what yours holds: {control.label}" and not said.head, name
+        assert not shown.file and not said.notes
+    assert not shown.redraw(**usual | {"kept": 50} | USED).wrong
+    assert not shown.redraw(**usual | {"kept": 0} | USED).wrong, "not used: not asked for"
+
+
+def test_a_page_takes_at_most_a_hundred_parts(shown):
+    """More, from a file, has no field here: it is said, and nothing is clamped."""
+    usual = {c.name: c.start for c in shown.controls}
+    before = shown.redraw(**usual)
+    assert {c.high for c in shown.controls if c.name.endswith("_parts")} == {100}
+    many = fields.planned(**INPUTS | {"parts": (101, 1, 1)}).inputs
+    shown.opened, shown.asked = files.text_of(many), shown.asked + 1
+    assert re.match(r"parts = \(101.*\) have no field here, where each is at most 100", shown.error)
+    assert shown.failure is None and shown.readout == before.readout and shown.values == usual
+    with pytest.raises(ValueError, match="water_parts"):
+        shown.redraw(**usual | {"water_parts": 101})
+    assert planner.values_of(fields.planned(**INPUTS | {"parts": (100, 1, 1)}).inputs)["water_parts"] == 100
 
 
 def test_cautions_come_before_any_amount(shown):
@@ -97,7 +164,7 @@ def test_cautions_come_before_any_amount(shown):
 def test_law_refused_has_no_amount(shown):
     """Nowhere: head, sentence, text alternative, notes, tables, file hold parts and mL per cm², and no amount."""
     usual = {c.name: c.start for c in shown.controls}
-    for changed in (STRONG, {"peroxide_parts": 0}, {"peroxide": 3, "total": 12}, STRONG | {"kept": 30},
+    for changed in (STRONG, {"peroxide_parts": 0}, {"peroxide": 3, "total": 12}, STRONG | USED | {"kept": 30},
                     STRONG | {"held_back": 50}):
         said = shown.redraw(**usual | changed)
         assert planner.plan_of(shown.values).refused
@@ -124,7 +191,9 @@ def test_a_plan_is_worked_out_once(shown, monkeypatch):
     ({"tray_width": 50, "tray_length": 50}, "Tray: a tray of 50 × 50 mm cannot be: a board of 75 × 60 mm does not lie"),
     ({"facing": "upright"}, "Tray: an upright board stands in a tank: give the tank's width and length$"),
     ({"foil": 0}, "Copper foil = 0"),
-    ({"kept": 50, "kept_acid": 3}, "A used bath: acid = .* the lowest must be at most"),
+    ({"kept": 50} | USED | {"kept_acid": 3}, "A used bath: acid = .* the lowest must be at most"),
+    ({"kept": 50} | USED | {"kept_acid_to": None, "kept_peroxide": None},
+     "A used bath: fill in what yours holds: its acid, at most; its peroxide, at least$"),
     ({"water_parts": 0, "acid_parts": 0, "peroxide_parts": 0}, "Parts = .* is nothing to pour")])
 def test_a_wrong_input_is_named_in_the_pages_words(shown, changed, words):
     before = shown.redraw(**{c.name: c.start for c in shown.controls})
@@ -132,7 +201,7 @@ def test_a_wrong_input_is_named_in_the_pages_words(shown, changed, words):
     assert re.match(words, said.wrong), said.wrong
     assert not re.search(r"\w_\w", said.wrong), "no name of the program's own"
     assert shown.wrong == said.wrong and not said.head and not said.notes and not shown.file
-    assert before.alt not in said.alt
+    assert before.alt not in said.alt and said.wrong in said.alt
 
 
 def test_any_other_error_comes_out(shown, monkeypatch):
@@ -145,7 +214,8 @@ def test_any_other_error_comes_out(shown, monkeypatch):
         shown.redraw(total=177)
 
 
-@pytest.mark.parametrize("changed", [{}, OTHERS, STRONG, {"facing": "upright", "tray_width": 90, "tray_length": 30}])
+@pytest.mark.parametrize("changed", [{}, OTHERS | USED, STRONG,
+                                     {"facing": "upright", "tray_width": 90, "tray_length": 30}])
 def test_law_what_is_saved_comes_back(shown, changed):
     """The file of the page, opened again: equal inputs, number by number, and values that can be read."""
     usual = {c.name: c.start for c in shown.controls}
@@ -241,7 +311,7 @@ def test_every_control_is_asked_for(shown):
     """No control without a meaning: each changes what is planned, where it is shown."""
     usual = {c.name: c.start for c in shown.controls} | {"acid_sure": "between", "peroxide_sure": "between",
                                                          "peroxide": 10, "kept": 50, "held_back": 20,
-                                                         "tray_width": 120, "tray_length": 90}
+                                                         "tray_width": 120, "tray_length": 90} | USED
     base = planner.asked_of(usual)
     for control in shown.controls:
         options = list(getattr(control, "options", ())) or [usual[control.name] + 1]
