@@ -14,6 +14,7 @@ from nbclient.exceptions import CellExecutionError
 from workshop import BENCH, INPUTS, KEPT, REFUSED
 
 from pcbchem.bench.plan import Plan
+from pcbchem.bench.steps import tray
 from pcbchem.lesson import outcome, panel, planner, summary
 from pcbchem.lesson.fields import planned
 from pcbchem.matter import tables
@@ -249,7 +250,7 @@ def test_words_in_the_prose_hold(mild, doubtful, refused):
 def test_words_about_the_search_hold(ran, mild):
     """Least acid and peroxide, yet not the coolest: the usual bath is cooler, and holds more for the copper."""
     found = output_of(ran, "mildest")
-    warmest = re.search(r"warmest they reach (\d+) to (\d+) °C".replace(" ", r"[ \u00a0]"), found)
+    warmest = re.search(r"While etching they reach (\d+) to (\d+) °C".replace(" ", r"[ \u00a0]"), found)
     assert float(warmest[2]) > mild.bands["etching_peak"].high - 273.15 + 2, "the usual bath stays cooler"
     bath = re.search(r"([\d.]+) mL per cm²".replace(" ", r"[ \u00a0]"), found)
     assert float(bath[1]) * 27 < 150, "with more of both"
@@ -265,6 +266,34 @@ def test_the_first_screen_is_title_question_caution_and_panel(stored):
     assert shown == ["mildest", "nearest"]
     prose = [c.source for c in stored.cells if c.cell_type == "markdown"]
     assert sum(len(words.split()) for words in prose) < 1900, "short"
+
+
+AMOUNT = re.compile(r"\d\s*(mL|US fl oz)\b(?! per cm²)")
+BEFORE = "Under 18 only with an adult who knows these chemicals; never alone."
+
+
+def test_law_no_amount_stands_before_who_and_where(ran):
+    """One output copied, one part printed: who, never alone, goggles, apron, air and the 45 °C come before the mL."""
+    for name in ("mildest", "nearest"):
+        said = output_of(ran, name)
+        start = AMOUNT.search(said).start()
+        for words in (BEFORE, "apron", "fume cupboard", "Pour only in the order shown", "At 45 °C take the board out."):
+            assert said.index(words) < start, (name, words)
+    part = by_heading(ran, "With a doubtful bottle")
+    names = [one.id for one in part]
+    assert BEFORE in output_of(ran, "doubtful") and not AMOUNT.search(output_of(ran, "doubtful"))
+    assert AMOUNT.search(output_of(ran, "doubtful-figure")) and names.index("doubtful") < names.index("doubtful-figure")
+    refused = output_of(ran, "refused")
+    assert "Nobody mixes this" in refused and BEFORE not in refused and "cautions below" not in refused
+
+
+def test_a_used_bath_has_the_planners_conditions_word_for_word(stored):
+    said = tray(planned(**INPUTS, kept=KEPT).inputs)
+    conditions = said[said.index("Use again only"):].strip()
+    for words in ("stood open for days", "is at room temperature", "shows no bubbles"):
+        assert words in conditions
+    prose = cell(stored, "portions-read").source
+    assert conditions in prose and "may be used" not in prose
 
 
 def test_words_are_explained_right_under_the_panel(stored):
