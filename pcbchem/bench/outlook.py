@@ -15,7 +15,7 @@ from ..matter.solution import Solution, mix
 from ..matter.units import hour
 from ..reaction.bath import LONGEST, etch, stand
 from ..reaction.parameters import RateParameters
-from ..reaction.rate import left_out
+from ..reaction.rate import switched_off
 from ..reaction.run import Band, EtchRun, Standing
 from ..reaction.setup import Board, Foil, Tray
 from ..reaction.stoichiometry import reserve
@@ -200,7 +200,7 @@ def etched(given: Inputs, *, parameters: RateParameters | None = None, history: 
     mixed in, with its heat, where the board is not yet clear, and the run goes on with the foil that is left.
     """
     p = RateParameters.plausible(given.draws) if parameters is None else parameters
-    named = left_out(without)
+    named = switched_off(without)
     heat, off = "heat of mixing" not in named, tuple(effect for effect in named if effect != "heat of mixing")
     made = poured(given, **changed)
     first = mix(*(made[name] for name in made if name != POURS[4]), heat=heat)

@@ -234,7 +234,7 @@ def etch(bath: Solution | Start, board: Board, tray: Tray | None = None, paramet
     copper gone
     """
     start, tray, p = _given("etch", bath, tray, parameters, tolerance)
-    off = rate.left_out(without)
+    off = rate.switched_off(without)
     if "heat of mixing" in off:
         raise ValueError("without = 'heat of mixing' is impossible here: mix with heat=False instead; "
                          f"etch takes {', '.join(e for e in rate.EFFECTS if e != 'heat of mixing')}")

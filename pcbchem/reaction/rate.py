@@ -97,7 +97,7 @@ def cucl_saturation(chloride: Any, k2: Any, k3: Any) -> Any:
     return 1000 * k2 * x * (1 + k3 * x)
 
 
-def left_out(without: str | tuple[str, ...], known: tuple[str, ...] = EFFECTS) -> tuple[str, ...]:
+def switched_off(without: str | tuple[str, ...], known: tuple[str, ...] = EFFECTS) -> tuple[str, ...]:
     """Names of the effects left out, each one of those known; a single one may come without its brackets."""
     return tuple(chosen("without", effect, known) for effect in ((without,) if isinstance(without, str) else without))
 
@@ -239,7 +239,7 @@ def flux(HCl: ArrayLike, H2O2: ArrayLike, T: ArrayLike, area: ArrayLike, *, CuCl
     ValueError
         A value that cannot be, or an unknown effect.
     """
-    off = left_out(without, IN_THE_FILM)
+    off = switched_off(without, IN_THE_FILM)
     tray, parameters = tray or Tray(), parameters or RateParameters()
     given = {n: checked(n, v, 0, MOST[n], "mol/m³") for n, v in
              (("HCl", HCl), ("H2O2", H2O2), ("CuCl2", CuCl2), ("CuCl", CuCl))}
