@@ -179,7 +179,8 @@ def warmth_question(rng: np.random.Generator) -> Question:
     warmer = round(1000 * freed / whole, 1)
     return Question(
         "warmth", f"The workshop's thermometer shows {shown:.0f} °F. In {volume:.0f} mL of a mild bath the workshop's "
-        f"board loses {copper * M / gram:.2f} g of copper. How warm is the bath at the end if no heat is lost, in °C?\n"
+        f"board loses {copper * M / gram:.2f} g of copper. How warm is the bath at the end from the copper alone, if no "
+        "heat is lost, in °C?\n"
         f"Each gram of copper sets {per_gram:.2f} kJ free. To warm 1 mL of this bath by 1 °C takes {per_mL:.2f} J.",
         "temperature", "°C", start + rise, 1.0,
         ((float(celsius(shown + rise)), f"You took the thermometer's {shown:.0f} for °C. It shows °F: subtract 32, "
@@ -195,7 +196,8 @@ def warmth_question(rng: np.random.Generator) -> Question:
         f"To warm the whole bath by 1 °C takes {volume:.0f} mL × {per_mL:.2f} J/mL = {whole} J.\n"
         f"Rise: {1000 * freed:.0f} ÷ {whole} = {warmer:.1f} °C. "
         f"End: {begins:.1f} + {warmer:.1f} = {begins + warmer:.1f} °C.\n"
-        "A real tray loses some of that heat, so it stays a little cooler.", "how warm a bath gets")
+        "A real tray loses some of that heat, but the peroxide that falls apart adds more: a bath may get warmer than "
+        "this, most of all after the board is out. Never take it as the warmest.", "how warm a bath gets")
 
 
 EARLIER = (warmth_question, strength_question, copper_question)

@@ -94,9 +94,10 @@ def time_question(rng: np.random.Generator) -> Question:
     longer = board * round(ratio, 2)
     return Question(
         "time", f"A mild bath etches the bare copper off a board in {timed(board)}. You time an offcut with thinner "
-        f"copper in it: {timed(before)}. Then you stir in water until acid and peroxide are {weaker:.1f} times weaker, "
-        f"and a second offcut takes {timed(after)}. If the board slows down as the offcuts did, how long will it take "
-        "in the diluted bath, in minutes?", "time", "min", board * ratio, 0.03,
+        f"copper in a bath of that kind: {timed(before)}. In a second, fresh bath, mixed with water so that acid and "
+        f"peroxide are {weaker:.1f} times weaker, another such offcut takes {timed(after)}. If the board slows down as "
+        "the offcuts did, how long will it take in a fresh bath of the second kind, in minutes?", "time", "min",
+        board * ratio, 0.03,
         ((board * weaker, HEARD_OF),
          (60 * ratio, "That is how many times longer. Times which time?"),
          (board / ratio, "You divided. The diluted bath is slower, so the board takes longer."),

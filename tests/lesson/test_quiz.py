@@ -248,7 +248,7 @@ def test_validation_warmth_by_hand(question):
 @pytest.mark.parametrize("seed", SOME)
 def test_law_time_by_hand_from_what_the_question_prints(seed):
     question = water_questions(seed)[1]
-    found = re.search(r"off a board in (.*?)\. .*in it: (.*?)\. .*are ([\d.]+) times weaker, .*takes (.*?)\. If",
+    found = re.search(r"off a board in (.*?)\. .*of that kind: (.*?)\. .*are ([\d.]+) times weaker, .*takes (.*?)\. If",
                       question.text)
     board, before, after = (read(found[place], "time", "min") for place in (1, 2, 4))
     weaker = float(found[3])
