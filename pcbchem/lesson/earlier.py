@@ -179,8 +179,8 @@ def warmth_question(rng: np.random.Generator) -> Question:
     warmer = round(1000 * freed / whole, 1)
     return Question(
         "warmth", f"The workshop's thermometer shows {shown:.0f} °F. In {volume:.0f} mL of a mild bath the workshop's "
-        f"board loses {copper * M / gram:.2f} g of copper. How warm is the bath at the end from the copper alone, if no "
-        "heat is lost, in °C?\n"
+        f"board loses {copper * M / gram:.2f} g of copper. How warm is the bath at the end from the copper alone, if "
+        "no heat is lost, in °C?\n"
         f"Each gram of copper sets {per_gram:.2f} kJ free. To warm 1 mL of this bath by 1 °C takes {per_mL:.2f} J.",
         "temperature", "°C", start + rise, 1.0,
         ((float(celsius(shown + rise)), f"You took the thermometer's {shown:.0f} for °C. It shows °F: subtract 32, "
