@@ -27,6 +27,8 @@ from .refill import fields_of
 from .style import Drawing
 from .summary import Sheet
 
+PAGE = "00_plan_a_bath.ipynb"
+"""Where it stands: other pages hand baths to it by this name."""
 NAME, SHOP = "This bath", "The workshop's bath"
 STARTS = f"{SHOP}, as this page starts: not your inputs."
 """Stands first as long as nobody has entered anything: an exported page, or one reopened, shows nothing else."""
@@ -233,4 +235,4 @@ def planner() -> Panel:
     return Panel("Planner: what this mixture does to my board", groups(), build, say,
                  files=(lambda **values: files.text_of(plan_of(values).inputs),
                         lambda text: values_of(files.read_text(text))),
-                 receives="00_plan_a_bath.ipynb")
+                 receives=PAGE)

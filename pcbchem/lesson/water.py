@@ -9,6 +9,7 @@ from ..bench.spoken import figures
 from ..matter.units import mL
 from .band_rows import SIZE, SMALL
 from .panel import Choice, Panel, Said, Slider
+from .planner import PAGE
 from .style import INK, NARROW, WIDE, Drawing, figure
 from .water_picture import ARROWS, AtCopper, Curve, Film, Places, Strengths
 from .water_words import Mark, Words, answered, asked, compared, first_words, marks
@@ -27,7 +28,7 @@ COMPUTED = ("<p>Computed, with a share of gas that nobody has measured. Grey mar
 PLACES = {"mild": Places((0.62, 4500), (1.6, 115)), "strong": Places((0.78, 2600), (0.72, 34)),
           "weak": Places((0.27, 12000), (0.215, 1700))}
 """Where the words of the curve of each pair of bottles stand."""
-TO_PLANNER, PLANNER = "Take this bath to the planner (choose Run All Cells there)", "00_plan_a_bath.ipynb"
+TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"
 
 
 def factor(guess: str) -> tuple[float, float]:
@@ -91,7 +92,7 @@ def _panel(title: str, prediction: Prediction | None, pairs: tuple[str, ...], ro
     def fill(water: float, bottles: str = pairs[0]) -> dict[str, Any]:
         return handed(water, bottles, room)
 
-    return Panel(title, controls, build, show, prediction=prediction, link=(TO_PLANNER, PLANNER, fill))
+    return Panel(title, controls, build, show, prediction=prediction, link=(TO_PLANNER, PAGE, fill))
 
 
 def draw(drawing: Drawing, of: Dilution, places: Places, at: int, said: Words, predicted: str | None,
