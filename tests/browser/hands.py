@@ -1,5 +1,6 @@
 """What a reader does with a page, and what must not be seen on it. Every wait is for something; nothing sleeps."""
 
+import html
 import re
 
 from axe_playwright_python.sync_playwright import Axe
@@ -164,14 +165,19 @@ def swaps(panel):
     return panel.locator("img").evaluate("img => img.swaps")
 
 
+def plain(text):
+    """The words of a piece of HTML, as the page holds them."""
+    return html.unescape(re.sub(r"<[^>]+>", "", text))
+
+
 def shows(panel, said, besides=()):
     """Wait until the panel shows what the package says: sentence, picture in words, verdict and notes.
 
     The picture's words hold every figure of the sentence, but for those of "8 of 10" or "in 100", and some `besides`.
     """
     expect(panel.locator("output")).to_have_text(said.readout)
-    expect(panel.locator(".head")).to_have_attribute("data-text", said.head)
-    expect(panel.locator(".notes")).to_have_attribute("data-text", said.notes)
+    expect(panel.locator(".head")).to_have_text(plain(said.head))
+    expect(panel.locator(".notes")).to_have_text(plain(said.notes))
     expect(panel.locator("p.wrong:not([aria-hidden])")).to_have_text(said.wrong)
     expect(panel.locator("img")).to_have_attribute("alt", said.alt)
     if not said.wrong:
