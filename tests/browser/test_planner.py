@@ -108,7 +108,7 @@ def test_law_every_field_moves_what_it_should(page, panel, package):
             before, words = words, said(package, **values)
             assert bool(words.wrong) == (name in WRONG), (name, words.wrong)
             shows(panel, words)
-            assert words.alt != before.alt, name
+            assert words.alt != before.alt or name == "place", name  # only the words know whose rules hold
             if words.alt != before.alt and not words.wrong:
                 swapped(panel, count + 1)
             count = swaps(panel)
