@@ -17,11 +17,13 @@ PAGES = sorted((Path(__file__).parents[2] / "notebooks").glob("*.ipynb"))
 SWEPT = """import json
 from pcbchem.lesson.panel import PANELS, sweep
 stood = {title: [] for title in PANELS}
-for title, panel in PANELS.items():
-    def said(narrow=False, title=title, kept=panel.said, **values):
+def noting(title, usual):
+    def said(narrow=False, /, **values):
         stood[title].append({name: value for name, value in values.items() if name != "predicted"})
-        return kept(narrow, **values)
-    panel.said = said
+        return usual(narrow, **values)
+    return said
+for title, panel in PANELS.items():
+    panel.said = noting(title, panel.said)
 sweep()
 print(json.dumps({title: [corner not in stood[title] for corner in panel.corners()]
                   for title, panel in PANELS.items()}))"""
