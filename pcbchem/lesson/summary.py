@@ -112,13 +112,14 @@ def beside(plans: Mapping[str, Plan]) -> pandas.DataFrame:
     Returns
     -------
     DataFrame
-        Verdict, the band of times and that of the warmest while etching, written out [s or min, °C]; no volume.
+        Verdict, the band of times and how warm, while etching and in the hour after [s or min, °C]; no volume.
     """
     import pandas
 
     return pandas.DataFrame.from_dict(
         {name: {"verdict": plan.verdict, "clear in": span(plan.bands["time_to_clear"]),
-                "warmest while etching": degrees(plan.bands["etching_peak"])} for name, plan in plans.items()},
+                "while etching": degrees(plan.bands["etching_peak"]),
+                "in the hour after": degrees(plan.bands["standing_peak"])} for name, plan in plans.items()},
         orient="index")
 
 

@@ -44,8 +44,8 @@ def test_plans_beside_each_other(mild, refused):
     assert list(table["verdict"]) == [mild.verdict, refused.verdict] == ["mix it", "do not mix"]
     times = mild.bands["time_to_clear"]
     assert table.loc["usual", "clear in"] == f"{times.low / 60:.1f} to {times.high / 60:.1f} min"
-    peak = refused.bands["etching_peak"]
-    assert table.loc["little", "warmest while etching"].endswith(f"{peak.high - 273.15:.0f} °C")
+    for column, band in (("while etching", "etching_peak"), ("in the hour after", "standing_peak")):
+        assert table.loc["little", column].endswith(f"{refused.bands[band].high - 273.15:.0f} °C")
 
 
 def test_every_rule_of_the_verdict_is_on_the_page():
