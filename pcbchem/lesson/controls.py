@@ -10,33 +10,8 @@ from ..matter.arrays import checked, chosen
 
 
 @dataclasses.dataclass(frozen=True)
-class Slider:
-    """A range with a number field beside it [unit]: from `low` to `high` in `step`s."""
-
-    name: str
-    label: str
-    unit: str
-    low: float
-    high: float
-    step: float
-    start: float
-
-    @property
-    def ends(self) -> tuple[Any, ...]:
-        """Values at which a panel must work [unit]."""
-        return tuple(dict.fromkeys((self.low, self.start, self.high)))
-
-    def check(self, value: Any) -> None:
-        """Refuse a value outside the limits [unit], by name."""
-        within(self, value)
-
-
-@dataclasses.dataclass(frozen=True)
-class Field:
-    """A number field [unit] from `low` to `high`; arrow keys go in `step`s; `start` None: it may be left blank.
-
-    `when`: the name of a choice and the values of it for which the field is shown.
-    """
+class Number:
+    """What a slider and a field share: a number [unit] from `low` to `high`; `start` None: it may be left blank."""
 
     name: str
     label: str
@@ -45,7 +20,6 @@ class Field:
     high: float
     step: float
     start: float | None
-    when: tuple[str, tuple[str, ...]] | None = None
 
     @property
     def ends(self) -> tuple[Any, ...]:
@@ -53,8 +27,26 @@ class Field:
         return tuple(dict.fromkeys((self.low, self.start, self.high)))
 
     def check(self, value: Any) -> None:
-        """Refuse a value outside the limits [unit], by name."""
-        within(self, value)
+        """Refuse a value outside the limits [unit], by name; blank where it may be left blank is none."""
+        if not (value is None and self.start is None):
+            checked(self.name, value, self.low, self.high, self.unit)
+
+
+@dataclasses.dataclass(frozen=True)
+class Slider(Number):
+    """A range with a number field beside it [unit], in `step`s."""
+
+    start: float
+
+
+@dataclasses.dataclass(frozen=True)
+class Field(Number):
+    """A number field [unit]; arrow keys go in `step`s.
+
+    `when`: the name of a choice and the values of it for which the field is shown.
+    """
+
+    when: tuple[str, tuple[str, ...]] | None = None
 
 
 @dataclasses.dataclass(frozen=True)
@@ -74,12 +66,6 @@ class Choice:
     def check(self, value: Any) -> None:
         """Refuse a value that is not one of the options, by name."""
         chosen(self.name, value, self.ends)
-
-
-def within(control: Slider | Field, value: Any) -> None:
-    """Refuse a number outside a control's limits [its unit]; blank where it may be left blank is none."""
-    if not (value is None and control.start is None):
-        checked(control.name, value, control.low, control.high, control.unit)
 
 
 Control = Slider | Field | Choice

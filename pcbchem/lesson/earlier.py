@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache, wraps
+from functools import wraps
 
 import numpy as np
 
 from ..matter.properties import MOLAR_MASS
 from ..matter.solution import Solution, mix
-from ..matter.units import celsius, fahrenheit, gram, mL, mm, mol_per_L, percent, to_celsius, to_fahrenheit
+from ..matter.units import celsius, fahrenheit, gram, mL, mol_per_L, percent, to_celsius, to_fahrenheit
 from ..reaction.heat import heat_of_etching
-from ..reaction.setup import Board, Foil
 from ..reaction.stoichiometry import capacity
 from .answers import Question, written
+from .workshop import tide_clock
 
 ROOM = celsius(20)
 ACID = percent(10)
@@ -49,12 +49,6 @@ def counted(number: float) -> str:
     """A whole or half number as people write it: "1½" [-]."""
     whole, half = divmod(number, 1)
     return f"{whole:g}" * (whole > 0 or not half) + "½" * (half > 0)
-
-
-@cache
-def tide_clock(ounces: float = 1.0) -> Board:
-    """The workshop's tide-clock board, or an offcut as large, with foil of so many ounces [oz/ft²]."""
-    return Board(width=75 * mm, height=60 * mm, bare=0.6, foil=Foil.ounces(ounces))
 
 
 def stands_apart(question: Question) -> bool:

@@ -10,8 +10,8 @@ from ..matter.units import mL, um
 from ..reaction.bath import etch
 from ..reaction.setup import Tray
 from .answers import Question
-from .earlier import EARLIER, ROOM, Poured, apart, tide_clock
-from .workshop import QUESTION, course
+from .earlier import EARLIER, ROOM, Poured, apart
+from .workshop import QUESTION, course, tide_clock
 
 THIN = 0.5
 """Foil of the offcuts [oz/ft²]."""

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
+from workshop import POUR
 
 from pcbchem.lesson import planner
 from pcbchem.lesson.controls import Choice
@@ -27,7 +28,6 @@ from .hands import (
 )
 from .opening import planner_alone
 
-POUR = re.compile(r"\d\s*(m[lL]|[lL]|litres?|cm3|(US )?fl\.? ?oz|drops?|spoons?|cups?)\b(?! per cm²)|\(mL\)|total_mL")
 MOVES = [  # every control once, in an order in which each has something to change; a choice goes through all its words
     ("place", None), ("acid", "10,5"), ("acid_sure", "between"), ("acid_to", "14"), ("acid_in", None),
     ("peroxide", "11"), ("peroxide_sure", "between"), ("peroxide_to", "11.5"), ("peroxide_in", None),

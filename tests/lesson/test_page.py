@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from nbclient import NotebookClient
 from nbclient.exceptions import CellExecutionError
-from workshop import BENCH, INPUTS, KEPT, REFUSED
+from workshop import BENCH, INPUTS, KEPT, POUR, REFUSED
 
 from pcbchem.bench.plan import Plan
 from pcbchem.bench.steps import tray
@@ -21,7 +21,6 @@ from pcbchem.matter import tables
 
 PAGE = Path(__file__).parents[2] / "notebooks" / "00_plan_a_bath.ipynb"
 VOLUME = re.compile(r"\d\s*(m[lL]|[lL]|litres?|mm|cm|cm²|cm3|fl\.? ?oz|drops?|spoons?|g|grams?)\b|\b(mL|litre|cm²)\b")
-POUR = re.compile(r"\d\s*(m[lL]|[lL]|litres?|cm3|(US )?fl\.? ?oz|drops?|spoons?|cups?)\b(?! per cm²)|\(mL\)|total_mL")
 
 
 @pytest.fixture(scope="module")
