@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import csv
 import dataclasses
+import functools
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -75,21 +76,66 @@ WEAK_FILM = Fact("weak film", 214.0, 79.5, 293.15, 0.0, np.inf, "0.35-0.40 µm/m
 
 def prior(count: int, generator: np.random.Generator) -> dict[str, FloatArray]:
     """Draws [units of the parameters] before any fact is asked, from the ranges of the table."""
-    out: dict[str, FloatArray] = {}
-    for name, row in rows().items():
-        low, high, middle = float(row["low"]), float(row["high"]), float(row["default"])
-        kind = row["drawn"].split()[0]
-        if kind == "log-uniform":
-            out[name] = np.exp(generator.uniform(np.log(low), np.log(high), count))
-        elif kind == "uniform":
-            out[name] = generator.uniform(low, high, count)
-        elif kind == "log-normal":
-            out[name] = middle * np.exp(float(row["drawn"].split()[-1]) * generator.standard_normal(count))
-        elif kind == "gas":
-            out[name] = out["gas_share"] / np.exp(generator.uniform(np.log(GAS_RATIO[0]), np.log(GAS_RATIO[1]), count))
-        else:
-            out[name] = np.full(count, middle)
+    return values_at(np.array([generator.standard_normal(count) if kind == "log-normal" else generator.random(count)
+                               for _, kind, *_ in _drawn()]))
+
+
+def coordinates(values: dict[str, FloatArray]) -> FloatArray:
+    """Where draws stand in what `prior` drew them from, one row a drawn parameter: the inverse of `values_at`.
+
+    Parameters
+    ----------
+    values : dict of array
+        Draws by parameter [units of the parameters], each (N,).
+
+    Returns
+    -------
+    array
+        (D, N): 0 to 1 between the limits of the table, or standard deviations from the middle where it is normal [-].
+
+    Examples
+    --------
+    >>> there = coordinates(prior(5, np.random.default_rng(1)))
+    >>> print(there.shape, bool(np.all(there[:-1] >= 0) and np.all(there[:-1] <= 1)))
+    (25, 5) True
+    """
+    found = []
+    for name, kind, low, high in _drawn():
+        x = values["gas_share"] / values[name] if kind == "gas" else values[name]
+        found.append(((x if kind == "uniform" else np.log(x)) - low) / (high - low))
+    return np.array(found)
+
+
+def values_at(places: FloatArray) -> dict[str, FloatArray]:
+    """Draws by parameter [units of the parameters] from where they stand in what they are drawn from [-], (D, N)."""
+    out = {name: np.full(places.shape[1], float(row["default"])) for name, row in rows().items()}
+    for (name, kind, low, high), stand in zip(_drawn(), places, strict=True):
+        x = low + (high - low) * stand
+        out[name] = x if kind == "uniform" else out["gas_share"] / np.exp(x) if kind == "gas" else np.exp(x)
     return out
+
+
+def log_prior(places: FloatArray) -> FloatArray:
+    """Logarithm of how plausible places are before any fact is asked [-]: minus infinity outside the limits, (N,)."""
+    total = np.zeros(places.shape[1])
+    for (_, kind, *_), x in zip(_drawn(), places, strict=True):
+        total += -0.5 * x**2 if kind == "log-normal" else np.where((x >= 0) & (x <= 1), 0.0, -np.inf)
+    return total
+
+
+@functools.cache
+def _drawn() -> tuple[tuple[str, str, float, float], ...]:
+    """Every parameter that is drawn: its name, how, and what stands for 0 and 1 in its coordinate [log of its unit]."""
+    found = []
+    for name, row in rows().items():
+        kind, *more = row["drawn"].split()
+        low, high, middle = float(row["low"]), float(row["high"]), float(row["default"])
+        if kind == "log-normal":
+            found.append((name, kind, np.log(middle), np.log(middle) + float(more[-1])))
+        elif kind != "held":
+            ends = GAS_RATIO if kind == "gas" else (low, high)
+            found.append((name, kind, *(ends if kind == "uniform" else np.log(ends))))
+    return tuple(found)
 
 
 def predictions(values: dict[str, FloatArray]) -> dict[str, FloatArray]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 import functools
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 import numpy as np
 
@@ -14,6 +14,13 @@ from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws, checked, common_sh
 
 if TYPE_CHECKING:
     import pandas
+
+
+class Calibrated(Protocol):
+    """What a bench's own offcuts make of the plausible sets, as `pcbchem.bench.calibration` gives it."""
+
+    def columns(self, draws: int) -> dict[str, FloatArray]:
+        """So many sets, resampled by how well each fits the offcuts [units of the parameters], each (draws,)."""
 
 
 @functools.cache
@@ -81,13 +88,15 @@ class RateParameters:
         return {f.name: getattr(self, f.name) for f in dataclasses.fields(self)}
 
     @classmethod
-    def plausible(cls, draws: int = 200) -> RateParameters:
+    def plausible(cls, draws: int = 200, *, calibration: Calibrated | None = None) -> RateParameters:
         """The first `draws` of the shipped plausible parameter sets: together they are the doubt of the model.
 
         Parameters
         ----------
         draws : int
             How many sets, 1 to 400.
+        calibration : Calibration, optional
+            From `pcbchem.bench.calibration`: sets are then drawn again by how well they fit the offcuts of a bench.
 
         Returns
         -------
@@ -97,11 +106,15 @@ class RateParameters:
         Raises
         ------
         ValueError
-            `draws` is not a whole number from 1 to 400.
+            `draws` is not a whole number from 1 to 400, or `calibration` is not one.
         """
         if isinstance(draws, bool) or not isinstance(draws, int | np.integer) or not 1 <= draws <= MOST_DRAWS:
             raise ValueError(f"draws = {draws!r} is impossible: it must be a whole number from 1 to {MOST_DRAWS}")
-        return cls(**{name: as_draws(column[:draws]) for name, column in shipped_draws().items()})
+        if calibration is None:
+            return cls(**{name: as_draws(column[:draws]) for name, column in shipped_draws().items()})
+        if not callable(getattr(calibration, "columns", None)):
+            raise ValueError(f"calibration = {calibration!r:.80} is not one: give what calibrate(log) returns, or None")
+        return cls(**{name: as_draws(column) for name, column in calibration.columns(int(draws)).items()})
 
     def replace(self, **changes: Any) -> RateParameters:
         """The same parameters with some fields changed [units in `table()`].
