@@ -1,111 +1,23 @@
-"""A log of offcuts: scraps of board etched to see how long this bench takes, one row each, in lab units in its file."""
+"""A log of offcuts in a file of text: read row by row, added to at its end, never written anew."""
 
 from __future__ import annotations
 
-import csv
 import dataclasses
-import decimal
 import hashlib
-import io
-import re
+import os
+import pathlib
 from collections.abc import Iterable
 from typing import Any
 
-from ..reaction.bath import LONGEST
-from ..reaction.setup import Board, Tray
-from .inputs import Bottle, Inputs, one
+from ..matter.arrays import named
+from .inputs import Bottle
+from .log_file import COLUMNS, HEADER, MOST_BYTES, Layout, Sheet, add, held, locked, taken_apart
+from .offcuts import LONGEST_TEXT, Offcut, cells_of, offcut_of
 
-MOST_VOLUME = 1.0  # m³ of bath
-LONGEST_TEXT = {"acid_bottle": 60, "peroxide_bottle": 60, "date": 40, "note": 1000}  # letters
-CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f\x85\u2028\u2029\ufffd\ud800-\udfff]")
-EXACT = decimal.Context(prec=60)
-"""Shifting a decimal point is exact in decimal numbers: a value comes back from the file to its last bit."""
-ZERO_C = decimal.Decimal("273.15")
-NUMBERS = {"acid_low_percent": 2, "acid_high_percent": 2, "peroxide_low_percent": 2, "peroxide_high_percent": 2,
-           "water_parts": 0, "acid_parts": 0, "peroxide_parts": 0, "bath_mL": 6, "bare_cm2": 4, "foil_g_per_m2": 3,
-           "open_cm2": 4, "bottles_C": None, "air_C": None, "clear_after_s": 0, "not_clear_after_s": 0}
-"""Columns of numbers: how many places the point moves from SI to the unit in the name; None: from kelvin to °C."""
-COLUMNS = ("date", "acid_bottle", "acid_low_percent", "acid_high_percent", "peroxide_bottle", "peroxide_low_percent",
-           "peroxide_high_percent", "water_parts", "acid_parts", "peroxide_parts", "bath_mL", "bare_cm2",
-           "foil_g_per_m2", "agitation", "facing", "open_cm2", "bottles_C", "air_C", "clear_after_s",
-           "not_clear_after_s", "note")
+__all__ = ["COLUMNS", "Log", "Offcut", "append", "read"]
 
-
-@dataclasses.dataclass(frozen=True, eq=False)
-class Offcut:
-    """A scrap of board in a bath of known parts, and when it was seen clear; every check of a plan is made.
-
-    Parameters
-    ----------
-    acid, peroxide : Bottle
-        How strong, as far as known; a label is not kept.
-    parts : tuple of three
-        Water, acid and peroxide by volume [-].
-    volume : float
-        Bath [m³], above 0 to 1.
-    board : Board
-        Its bare copper and its foil; sides are not kept.
-    tray : Tray
-        How the bath was moved, and which way the copper looked.
-    T_bottles : float
-        Temperature of the bottles [K].
-    time : float, optional
-        When it was clear [s after the board went in], above 0 to 4 h; None: not etched yet.
-    clear : bool
-        False: still not clear at `time`.
-    acid_bottle, peroxide_bottle : str
-        Names of the bottles: offcuts that name the same bottle share its unknown strength.
-    date, note : str
-        Free words; only the note may have several lines.
-
-    Raises
-    ------
-    ValueError
-        A value that cannot be: names it and its limits.
-
-    Examples
-    --------
-    >>> offcut = Offcut(Bottle.labelled("HCl", 0.10), Bottle("H2O2", 0.09, 0.12), (1, 1, 1), 50e-6,
-    ...                 Board(area=5e-4), Tray(), 293.15, time=240)
-    >>> print(f"{offcut.given.bath_per_area * 100:.0f} mL per cm²")
-    10 mL per cm²
-    """
-
-    acid: Bottle
-    peroxide: Bottle
-    parts: tuple[float, float, float]
-    volume: float
-    board: Board
-    tray: Tray
-    T_bottles: float
-    time: float | None = None
-    clear: bool = True
-    acid_bottle: str = "acid"
-    peroxide_bottle: str = "peroxide"
-    date: str = ""
-    note: str = ""
-    given: Inputs = dataclasses.field(init=False, repr=False)
-    """The same as a plan's inputs, all fresh and in one portion, with 200 draws."""
-
-    def __post_init__(self) -> None:
-        volume = one("volume", self.volume, 0.0, MOST_VOLUME, "m³", above=True)
-        if not isinstance(self.board, Board):
-            raise ValueError(f"board = {self.board!r} is impossible: it must be a Board")
-        area = one("board: area", self.board.area, 0.0, 4.0, "m²", above=True)
-        given = Inputs(self.acid, self.peroxide, self.parts, Board(area=area, foil=self.board.foil), self.tray,
-                       volume / area, "elsewhere", self.T_bottles)
-        if self.time is not None:
-            object.__setattr__(self, "time", one("time", self.time, 0.0, LONGEST, "s", above=True))
-        if not isinstance(self.clear, bool) or not (self.clear or self.time is not None):
-            raise ValueError(f"clear = {self.clear!r} is impossible: it must be True, or False with a time")
-        for name in LONGEST_TEXT:
-            object.__setattr__(self, name, worded(name, getattr(self, name)))
-        plain = {name: Bottle(bottle.substance, bottle.low, bottle.high)
-                 for name, bottle in (("acid", self.acid), ("peroxide", self.peroxide))}
-        parts = tuple(float(part) for part in self.parts)
-        for name, value in {**plain, "parts": parts, "volume": volume, "board": given.board, "given": given,
-                            "T_bottles": given.T_bottles}.items():
-            object.__setattr__(self, name, value)
+Known = dict[tuple[str, str], tuple[int, Bottle]]
+"""The line that first names a bottle of acid or peroxide, and what it says of it."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -141,36 +53,18 @@ class Log:
         >>> print(len(Log.of([]).offcuts))
         0
         """
-        known: dict[tuple[str, str], tuple[int, Bottle]] = {}
-        rows, lines, at = [",".join(COLUMNS) + "\n"], [], 2
+        known: Known = {}
+        rows, lines, at = [HEADER], [], 2
         offcuts = tuple(offcuts)
         for offcut in offcuts:
-            cells = cells_of(offcut)
+            rows.append(Layout().text(cells_of(offcut)))
             share_bottles(offcut, at, known)
-            text = io.StringIO()
-            csv.writer(text, lineterminator="\n").writerow(cells[name] for name in COLUMNS)
-            rows.append(text.getvalue())
             lines.append(at)
             at += rows[-1].count("\n")
         return cls(offcuts, tuple(lines), (), hashlib.sha256("".join(rows).encode("utf-8")).hexdigest())
 
 
-def worded(name: str, text: Any) -> str:
-    """A text of an offcut within its limits, or ValueError naming it; bottles' names without spaces around them."""
-    if not isinstance(text, str):
-        raise ValueError(f"{name} = {text!r:.80} is impossible: it must be a text")
-    text = text.strip() if name.endswith("_bottle") else text
-    most = LONGEST_TEXT[name]
-    if not (0 if name in ("date", "note") else 1) <= len(text) <= most:
-        raise ValueError(f"{name} of {len(text)} letters is impossible: it must have "
-                         f"{'at most' if name in ('date', 'note') else '1 to'} {most}")
-    wrong = CONTROLS.search(text if name == "note" else text.replace("\n", "\r"))
-    if wrong:
-        raise ValueError(f"{name} = {text!r:.80} is impossible: it must hold no {wrong.group()!a}")
-    return text
-
-
-def share_bottles(offcut: Offcut, line: int, known: dict[tuple[str, str], tuple[int, Bottle]]) -> None:
+def share_bottles(offcut: Offcut, line: int, known: Known) -> None:
     """Note which bottles an offcut names, or refuse a name that stood for another strength before."""
     for kind in ("acid", "peroxide"):
         name, bottle = getattr(offcut, f"{kind}_bottle"), getattr(offcut, kind)
@@ -183,31 +77,143 @@ def share_bottles(offcut: Offcut, line: int, known: dict[tuple[str, str], tuple[
         known.setdefault((kind, getattr(offcut, f"{kind}_bottle")), (line, getattr(offcut, kind)))
 
 
-def cells_of(offcut: Offcut) -> dict[str, str]:
-    """The row of an offcut, text by text, with decimal points."""
-    if not isinstance(offcut, Offcut):
-        raise ValueError(f"offcut = {offcut!r:.80} is impossible: it must be an Offcut")
-    if offcut.time is None:
-        raise ValueError("time = None is impossible in a log: it must be above 0, of an offcut that was etched")
-    board, tray, foil = offcut.board, offcut.tray, offcut.board.foil
-    values: dict[str, Any] = dict(zip(
-        NUMBERS, (offcut.acid.low, offcut.acid.high, offcut.peroxide.low, offcut.peroxide.high, *offcut.parts,
-                  offcut.volume, board.area, foil.areal_mass, tray.open_area, offcut.T_bottles, tray.T_air,
-                  offcut.time if offcut.clear else None, None if offcut.clear else offcut.time), strict=True))
-    texts = {name: "" if value is None else in_lab_units(float(value), NUMBERS[name]) for name, value in values.items()}
-    return texts | {"date": offcut.date, "acid_bottle": offcut.acid_bottle, "peroxide_bottle": offcut.peroxide_bottle,
-                    "agitation": tray.agitation, "facing": tray.facing, "note": offcut.note}
+def read(path: str | os.PathLike[str]) -> Log:
+    """Read a log, also as a spreadsheet saves it: any of three separators, decimal point or comma, UTF-8 or UTF-16.
+
+    Parameters
+    ----------
+    path : str or Path
+        The file; it is only read.
+
+    Returns
+    -------
+    Log
+        Its good rows, and each bad one by its line and the reason.
+
+    Raises
+    ------
+    ValueError
+        No file, not a log, too large, or a column missing or unknown: the file's name, then the reason.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from pcbchem import Board, Tray
+    >>> offcut = Offcut(Bottle("HCl", 0.09, 0.11), Bottle("H2O2", 0.09, 0.12), (1, 1, 1), 50e-6, Board(area=5e-4),
+    ...                 Tray(), 293.15, time=240, note="lamp on")
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     append(f"{folder}/offcuts.csv", offcut)
+    ...     print(f"{read(f'{folder}/offcuts.csv').offcuts[0].time:.0f} s")
+    240 s
+    """
+    file = a_path(path)
+    with named(file.name or str(file)):
+        data = held(file)
+        return checked_rows(taken_apart(data), hashlib.sha256(data).hexdigest())
 
 
-def in_lab_units(value: float, places: int | None) -> str:
-    """A value [SI] as its exact decimal text in the unit of its column; it never looks like whole thousands."""
-    exact = decimal.Decimal(repr(value + 0.0))
-    lab = EXACT.subtract(exact, ZERO_C) if places is None else EXACT.scaleb(exact, places)
-    lab = lab.normalize(EXACT)
-    text: str = format(lab, "f") if -30 < lab.adjusted() < 30 else str(lab)
-    return text + "0" if re.fullmatch(r"-?[1-9]\d{0,2}\.\d{3}", text) else text
+def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
+    """Add rows to the end of a log, all or none, in its own way of writing; what is in it stays byte for byte.
+
+    Parameters
+    ----------
+    path : str or Path
+        The log; a new one is made where there is none.
+    *offcuts : Offcut
+        Etched, each with its time.
+
+    Raises
+    ------
+    ValueError
+        The file is no log, or an offcut has no time, names a bottle that has other limits in the log, is there already,
+        or has a text that a spreadsheet would take for a formula: nothing is written.
+    OSError
+        The system will not write, or another program keeps the file locked: nothing is written.
+
+    Examples
+    --------
+    >>> try: append("offcuts.csv", "a piece of board")
+    ... except ValueError as error: print(error)
+    offcut = 'a piece of board' is impossible: it must be an Offcut
+    """
+    file, rows, known = a_path(path), [cells_of(offcut) for offcut in offcuts], Known()
+    for at, (cells, offcut) in enumerate(zip(rows, offcuts, strict=True)):
+        share_bottles(offcut, at + 1, known)
+        harmless(cells)
+        if cells in rows[:at]:
+            raise ValueError("offcut is given twice: if it is another test, say so in its note")
+    with named(file.name or str(file)), locked(file) as handle:
+        data = held(handle)
+        if HEADER.encode().startswith(data):  # new, or its maker was stopped in the first line
+            layout, start = Layout(), HEADER[len(data):]
+        else:
+            sheet = taken_apart(data)
+            layout = sheet.layout
+            may_follow(sheet, rows, offcuts)
+            start = "" if data.decode(layout.encoding, "replace").endswith(("\n", "\r")) else layout.line_end
+        new = b"\0" * (layout.encoding != "utf-8" and len(data) % 2)  # the rest of a letter cut in two
+        new += (start + "".join(layout.text(cells) for cells in rows)).encode(layout.encoding)
+        if len(data) + len(new) > MOST_BYTES:
+            raise ValueError(f"is full: a log must be at most {MOST_BYTES} bytes, begin another")
+        if new:
+            add(handle, new)
 
 
-def in_si(lab: decimal.Decimal, places: int | None) -> float:
-    """A number in the unit of its column as SI [SI], rounded once."""
-    return float(EXACT.add(lab, ZERO_C) if places is None else EXACT.scaleb(lab, -places))
+def a_path(path: Any) -> pathlib.Path:
+    """What was given as a path, or ValueError."""
+    if not isinstance(path, str | os.PathLike):
+        raise ValueError(f"path = {path!r:.80} is impossible: it must be the name of a file")
+    return pathlib.Path(path)
+
+
+def checked_rows(sheet: Sheet, sha256: str) -> Log:
+    """The rows that a log holds after every check, and the bad ones."""
+    known, seen, good, bad = Known(), dict[tuple[str, ...], int](), [], list(sheet.bad)
+    for line, texts in sheet.rows:
+        try:
+            offcut = offcut_of(dict(zip(sheet.layout.columns, texts, strict=True)), sheet.layout)
+            same = tuple(cells_of(offcut).values())
+            if same in seen:
+                raise ValueError(f"is line {seen[same]} again in every column: if it is another test, "
+                                 "say so in its note")
+            share_bottles(offcut, line, known)
+        except ValueError as wrong:
+            bad.append((line, str(wrong)))
+        else:
+            seen[same] = line
+            good.append((line, offcut))
+    return Log(tuple(offcut for _, offcut in good), tuple(line for line, _ in good), tuple(sorted(bad)), sha256)
+
+
+def harmless(cells: dict[str, str]) -> None:
+    """Refuse a text that does not come back from a spreadsheet, or that one would run as a formula."""
+    for name in LONGEST_TEXT:
+        if cells[name].lstrip(" \t\n").startswith(("=", "+", "-", "@")):
+            raise ValueError(f"{name} = {cells[name]!r:.80} is impossible in a log: a spreadsheet would take it for a "
+                             "formula, it must begin with another sign")
+        parts = cells[name].split("\n")
+        if len(parts) > 1 and any(part.count(mark) >= len(COLUMNS) - 1 for part in parts for mark in ",;\t"):
+            raise ValueError(f"{name} = {cells[name]!r:.80} is impossible in a log: it must not look like rows of one")
+
+
+def may_follow(sheet: Sheet, rows: list[dict[str, str]], offcuts: tuple[Offcut, ...]) -> None:
+    """Refuse rows that would be bad ones in this log, or that would change what its other rows mean."""
+    layout, strange = sheet.layout, False
+    if layout.cut:
+        raise ValueError(f"line {sheet.bad[-1][0]} ends without a line break and may be cut short: end it first")
+    if layout.unsure and rows:
+        raise ValueError(f"line {layout.unsure} has a number that could be thousands or decimals: "
+                         "write it so that it is clear first")
+    added = [layout.cells(cells) for cells in rows]
+    for line, texts in sheet.rows:
+        if texts in added:
+            raise ValueError(f"line {line} holds this offcut already: if it is another test, say so in its note")
+    for kind in ("acid", "peroxide"):
+        places = [layout.columns.index(f"{kind}_{what}") for what in ("bottle", "low_percent", "high_percent")]
+        there, mine = ({tuple(texts[place] for place in places) for texts in every}
+                       for every in ([texts for _, texts in sheet.rows], added))
+        strange |= bool({name for name, *_ in mine} & {name.strip() for name, *_ in there - mine})
+    if strange:  # written otherwise, or really another strength
+        known, log = Known(), checked_rows(sheet, "")
+        for line, offcut in (*zip(log.lines, log.offcuts, strict=True), *((0, offcut) for offcut in offcuts)):
+            share_bottles(offcut, line, known)
