@@ -1,0 +1,219 @@
+"""What a measurement says of a bottle: a strength with its doubt, propagated from readings; as draws, as a bottle."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from statistics import NormalDist
+from typing import Any
+
+import numpy as np
+
+from ..matter import tables
+from ..matter.arrays import Draws, FloatArray, as_draws, checked, chosen, hushed, named
+from ..matter.properties import LIMITS, warn_properties
+from ..matter.strengths import mass_fraction_from, strength
+from ..matter.units import between
+from .inputs import Bottle, one
+
+TELLS = 0.2
+"""A reading tells something if its doubt is at most this share of it [-]: a fifth."""
+MOST_BELOW = 3.0  # doubts: a reading this far under nothing at all is still a reading of nothing
+STEP = 0.01  # of a doubt: how far each reading is moved for its derivative
+
+
+@dataclass(frozen=True)
+class Strength:
+    """What one measurement, or several together, say of the strength of a bottle.
+
+    Parameters
+    ----------
+    substance : str
+        "HCl" or "H2O2".
+    middle : float
+        Mass fraction [kg/kg].
+    doubt : float
+        One standard deviation [kg/kg], above 0.
+    method : str
+        How it was measured, in words.
+    shares : tuple of (str, float)
+        Each reading and its share of the squared doubt [-]: the largest is the one to measure better.
+    caution : str
+        What to do if the method cannot tell.
+
+    Raises
+    ------
+    ValueError
+        Another substance, or a value outside its limits.
+
+    Examples
+    --------
+    >>> print(Strength("HCl", 0.318, 0.004, "titration").words)
+    titration: 31.8 ± 0.4 % by weight
+    """
+
+    substance: str
+    middle: float
+    doubt: float
+    method: str
+    shares: tuple[tuple[str, float], ...] = ()
+    caution: str = "measure it another way"
+
+    def __post_init__(self) -> None:
+        most = LIMITS[chosen("substance", self.substance, ("HCl", "H2O2"))]
+        object.__setattr__(self, "middle", one("middle", self.middle, 0.0, most, "kg/kg"))
+        object.__setattr__(self, "doubt", one("doubt", self.doubt, 0.0, 1.0, "kg/kg", above=True))
+
+    @property
+    def tells(self) -> bool:
+        """Whether the reading says anything: its doubt is at most a fifth of it."""
+        return self.doubt <= TELLS * self.middle
+
+    @property
+    def words(self) -> str:
+        """Method, strength and doubt [% by weight, one standard deviation], or why the method cannot tell."""
+        decimals = min(max(0, -math.floor(math.log10(100 * self.doubt))), 6)
+        said = f"{100 * self.middle:.{decimals}f} ± {100 * self.doubt:.{decimals}f} % by weight"
+        if self.tells:
+            return f"{self.method}: {said}"
+        return (f"{self.method} cannot tell: it reads {said}, and a doubt of more than a fifth of the reading "
+                f"is no measurement; {self.caution}")
+
+    def narrows(self, bottle: Bottle) -> bool:
+        """Whether the reading is surer than what is known of the bottle without it, its label for one.
+
+        A bottle counts with its standard deviation [kg/kg], its width over √12. What cannot tell never narrows.
+        """
+        return self.tells and bottle.substance == self.substance and \
+            self.doubt < (bottle.high - bottle.low) / math.sqrt(12)
+
+    def draws(self, draws: int, seed: int) -> Draws:
+        """Strengths on a draw axis, for `Solution.of`.
+
+        Parameters
+        ----------
+        draws : int
+            How many draws [-], 1 to 400.
+        seed : int
+            Number [-] that makes them repeatable; two bottles need two seeds.
+
+        Returns
+        -------
+        Draws
+            Mass fractions [kg/kg], normal, and only from the part of it between 0 and the limit of the substance.
+
+        Raises
+        ------
+        ValueError
+            A method that cannot tell; draws or seed that cannot be.
+
+        Examples
+        --------
+        >>> print(Strength("HCl", 0.318, 0.004, "titration").draws(200, seed=1).shape)
+        (200,)
+        """
+        self.must_tell()
+        normal, most = NormalDist(self.middle, self.doubt), LIMITS[self.substance]
+        tiny = 1e-15  # the quantile of 0 or 1 is infinite
+        chances = between(max(normal.cdf(0.0), tiny), min(normal.cdf(most), 1 - tiny), draws, seed)
+        found = np.array([normal.inv_cdf(chance) for chance in chances])
+        return as_draws(np.clip(found, 0.0, most))  # rounding of the last digit, nothing more
+
+    def bottle(self, label: float | None = None) -> Bottle:
+        """The bottle as a plan takes it: every strength between two ends as likely, with this mean and doubt.
+
+        Parameters
+        ----------
+        label : float, optional
+            Mass fraction on the label [kg/kg]: rules on who may hold what go by it.
+
+        Returns
+        -------
+        Bottle
+            Its ends lie √3 doubts from the middle; an end past the limit of the substance stands at the limit.
+
+        Raises
+        ------
+        ValueError
+            A method that cannot tell, or a label outside its limits.
+
+        Examples
+        --------
+        >>> bottle = Strength("HCl", 0.318, 0.004, "titration").bottle(label=0.32)
+        >>> print(f"{bottle.low:.3f} to {bottle.high:.3f}")
+        0.311 to 0.325
+        """
+        self.must_tell()
+        half = math.sqrt(3) * self.doubt
+        return Bottle(self.substance, self.middle - half, min(self.middle + half, LIMITS[self.substance]), label)
+
+    def must_tell(self) -> None:
+        """Refuse a reading that cannot tell: ValueError names its doubt, the limit [kg/kg] and what to do instead."""
+        if not self.tells:
+            raise ValueError(f"doubt = {self.doubt:.2g} kg/kg is too large: it must be above 0 to "
+                             f"{TELLS * self.middle:.2g} kg/kg. {self.words}")
+
+
+def measured(substance: str, method: str, formula: Callable[..., FloatArray],
+             readings: Mapping[str, tuple[float, float]], caution: str = "measure it another way") -> Strength:
+    """Work out a strength from readings, and its doubt from theirs by linear propagation.
+
+    Parameters
+    ----------
+    substance : str
+        "HCl" or "H2O2".
+    method : str
+        How it was measured, in words.
+    formula : callable
+        Takes the readings by name, each an array, and returns mass fractions [kg/kg]; may go below 0.
+    readings : dict
+        Each reading by name: (value, one standard deviation) [own unit], independent of each other. "T" is one of them.
+    caution : str
+        What to do if the method cannot tell.
+
+    Returns
+    -------
+    Strength
+        The formula at the readings. Below 0 by at most 3 doubts it is 0, which cannot tell.
+
+    Raises
+    ------
+    ValueError
+        No strength from 0 to the limit of the substance gives these readings.
+
+    Examples
+    --------
+    >>> found = measured("HCl", "guess", lambda T, w: w + 0 * T, {"T": (293.15, 1.0), "w": (0.3, 0.01)})
+    >>> print(f"{found.middle:.2f} ± {found.doubt:.2f}")
+    0.30 ± 0.01
+    """
+    value, doubt = np.array(list(readings.values())).T
+    moved = STEP * np.diag(doubt)
+    points = value + np.vstack([np.zeros_like(value), moved, -moved])
+    with named(method), hushed():
+        found = formula(**dict(zip(readings, points.T, strict=True)))
+        middle, (up, down) = float(found[0]), np.split(found[1:], 2)
+        effects = (up - down) / (2 * STEP)  # of one doubt of each reading [kg/kg]
+        total = float(np.sqrt(np.sum(effects**2)))
+        if -MOST_BELOW * total <= middle < 0:
+            middle = 0.0
+        one("strength", middle, 0.0, LIMITS[substance], "kg/kg")
+    warn_properties(method, readings["T"][0], {substance: middle}, stacklevel=5)
+    shares = tuple((name, float(effect**2 / total**2)) for name, effect in zip(readings, effects, strict=True))
+    return Strength(substance, middle, total, method, shares, caution)
+
+
+def fraction_of(substance: str, concentration: Any, T: Any) -> FloatArray:
+    """Mass fractions [kg/kg] of a bottle at T [K] from its concentration [mol/m³], refused past what dissolves."""
+    most = float(np.min(strength(LIMITS[substance], "mol/L", substance, T)))
+    found = checked(f"concentration of {substance} in the bottle", concentration / 1000, 0, most, "mol/L")
+    return np.asarray(mass_fraction_from(found, "mol/L", substance, T))
+
+
+def volume_doubt_of(name: str, doubt: Any) -> float:
+    """Doubt of a volume as a share of it [-]: a vessel of the table `vessels` by name, or the share, 0 to 0.2."""
+    if isinstance(doubt, str):
+        percents = {row["vessel"]: float(row["doubt_percent_of_volume"]) for row in tables.read("vessels")}
+        return percents[chosen(name, doubt, tuple(percents))] / 100
+    return one(name, doubt, 0.0, 0.2, "of the volume (or the name of a vessel)")

@@ -1,0 +1,150 @@
+"""Strength of peroxide from the oxygen that a little of it gives, diluted first: what is too much is refused."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from ..matter.arrays import FloatArray, hushed
+from ..matter.properties import LIMITS
+from ..matter.strengths import mass_fraction_from, strength
+from ..reaction.rate import saturation_pressure
+from .inputs import BOTTLES, one
+from .measured import Strength, fraction_of, measured, volume_doubt_of
+
+MOST_SAMPLE = 1e-6
+"""Most of the diluted peroxide on the catalyst [m³]: 1 mL."""
+MOST_STRENGTH = 0.0302
+"""Strongest that it may be then [kg/kg]: 3 %, and the 3.01 % of "10 volume", which is sold as 3 %."""
+CAUTION = ("Never in a closed vessel: the gas goes through a wide open tube into a cylinder over water, or into a "
+           "syringe whose plunger runs freely. Goggles. The diluted sample goes onto the catalyst, never the "
+           "catalyst into a bottle.")
+"""To be said wherever this method is offered."""
+GAS_CONSTANT = 8.314462618  # J/mol/K, exact by the SI to these digits
+PRESSURES = (6e4, 1.1e5)  # Pa: a mountain, and a fine day by the sea
+METHOD = "oxygen over water"
+
+
+def oxygen_to_expect(*, label: float, sample: float, dilution: float = 1.0, T: float = 293.15, T_gas: float = 293.15,
+                     p: float = 101325.0) -> float:
+    """How much gas a sample can give: ask before pouring, what is too strong or too much is refused.
+
+    Parameters
+    ----------
+    label : float
+        The strongest that the bottle may be [kg/kg], at most 0.70.
+    sample : float
+        Diluted peroxide that goes onto the catalyst [m³], above 0 to 1 mL.
+    dilution : float
+        How many times its volume it was diluted to first [-]: 1 mL made up to 15 mL is 15; not diluted is 1.
+    T, T_gas : float
+        Temperature of the bottle, and of the gas [K], 273.15 to 313.15.
+    p : float
+        Air pressure where you are, not that of sea level in the weather report [Pa], 6e4 to 1.1e5.
+
+    Returns
+    -------
+    float
+        Gas over water [m³]: the vessel that takes it must be larger.
+
+    Raises
+    ------
+    ValueError
+        A sample over 1 mL or over 3 % by weight, as a message that says why and how far to dilute; other bad values.
+
+    Examples
+    --------
+    >>> print(f"{1e6 * oxygen_to_expect(label=0.12, sample=1e-6, dilution=5):.1f} mL")
+    9.0 mL
+    """
+    label = one("label", label, 0.0, LIMITS["H2O2"], "kg/kg")
+    T, T_gas = one("T", T, *BOTTLES, "K"), one("T_gas", T_gas, *BOTTLES, "K")
+    p = one("p", p, *PRESSURES, "Pa")
+    dilution = one("dilution", dilution, 1.0, 1000.0, "times")
+    sample = _small(sample)
+    with hushed():
+        whole, most = (float(strength(w, "mol/L", "H2O2", T)) * 1000 for w in (label, MOST_STRENGTH))
+        if whole > most * dilution:
+            diluted = float(mass_fraction_from(whole / dilution / 1000, "mol/L", "H2O2", T))
+            least = math.ceil(10 * whole / most) / 10
+            raise ValueError(f"label = {label:g} kg/kg diluted {dilution:g} times is {100 * diluted:.1f} % by weight, "
+                             f"too strong for a catalyst: it must be at most 3 %, dilute it at least {least:g} times. "
+                             "All its oxygen would come within seconds, with steam: it is a projectile")
+    return 0.5 * whole / dilution * sample * GAS_CONSTANT * T_gas / (p - float(saturation_pressure(T_gas)))
+
+
+def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: float = 1.0, T: float = 293.15,
+              T_gas: float = 293.15, gas_doubt: str | float = 0.04, sample_doubt: str | float = "syringe",
+              dilution_doubt: str | float = "syringe", p_doubt: float = 500.0, T_gas_doubt: float = 2.0) -> Strength:
+    """Strength of peroxide from the oxygen of at most 1 mL of it, diluted to at most 3 %: c = 2 (p − p_w) V / (R T v).
+
+    Onto manganese dioxide, yeast or iodide. **Never in a closed vessel**: the gas goes through a wide open tube into a
+    cylinder over water, or into a syringe whose plunger runs freely. Goggles. Let the gas cool before you read it, with
+    the water inside and outside at one height; the sample itself pushes its own volume of air over: take it off.
+
+    Parameters
+    ----------
+    gas : float
+        Gas that the peroxide gave, over water [m³].
+    sample : float
+        Diluted peroxide that went onto the catalyst [m³], above 0 to 1 mL.
+    label : float
+        The strongest that the bottle may be [kg/kg]: it says whether the sample is weak enough.
+    p : float
+        Air pressure where you are, not that of sea level in the weather report [Pa], 6e4 to 1.1e5.
+    dilution : float
+        How many times its volume it was diluted to first [-]: 1 mL made up to 15 mL is 15; not diluted is 1.
+    T, T_gas : float
+        Temperature of the bottle when it was measured out, and of the gas [K], 273.15 to 313.15.
+    gas_doubt, sample_doubt, dilution_doubt : str or float
+        "flask", "syringe" or one standard deviation as a share [-]; 3 to 5 % of the gas leaks or stays dissolved.
+    p_doubt : float
+        One standard deviation of the pressure [Pa].
+    T_gas_doubt : float
+        One standard deviation of the temperature of the gas [K]: fresh gas is warm.
+
+    Returns
+    -------
+    Strength
+        Mass fraction [kg/kg] of the peroxide in its bottle.
+
+    Raises
+    ------
+    ValueError
+        A sample over 1 mL or 3 % by weight, by its label or by the gas it gave (it is a projectile); other bad values.
+
+    Examples
+    --------
+    >>> print(by_oxygen(gas=9.0e-6, sample=1e-6, label=0.12, dilution=5, p=101325).words)
+    oxygen over water: 11.9 ± 0.5 % by weight
+    """
+    expected = oxygen_to_expect(label=label, sample=sample, dilution=dilution, T=T, T_gas=T_gas, p=p)
+    sample = _small(sample)
+    shares = {name: volume_doubt_of(f"{name}_doubt", doubt) for name, doubt in
+              (("gas", gas_doubt), ("sample", sample_doubt), ("dilution", dilution_doubt))}
+    gas = one("gas", gas, 0.0, 1e-3, "m³", above=True)
+    readings = {"gas": (gas, gas * shares["gas"]), "sample": (sample, sample * shares["sample"]),
+                "dilution": (dilution, dilution * shares["dilution"] if dilution > 1 else 0.0),
+                "p": (p, one("p_doubt", p_doubt, 0.0, 1e4, "Pa")),
+                "T_gas": (T_gas, one("T_gas_doubt", T_gas_doubt, 0.0, 20.0, "K")), "T": (T, 0.0)}
+
+    def formula(gas: Any, sample: Any, dilution: Any, p: Any, T_gas: Any, T: Any) -> FloatArray:
+        oxygen = (p - saturation_pressure(T_gas)) * gas / (GAS_CONSTANT * T_gas)  # mol
+        return fraction_of("H2O2", 2 * oxygen / sample * dilution, T)
+
+    most = oxygen_to_expect(label=MOST_STRENGTH, sample=sample, T=T, T_gas=T_gas, p=p)
+    slack = 1 + 3 * math.hypot(shares["gas"], shares["sample"])
+    if gas > most * slack:
+        raise ValueError(f"gas = {1e6 * gas:.3g} mL from {1e6 * sample:g} mL is too much: it must be at most "
+                         f"{1e6 * most:.3g} mL, that of 3 % by weight (and the label lets one expect "
+                         f"{1e6 * expected:.3g} mL). The sample was stronger than its label: dilute it further before "
+                         "the next one, what is stronger is a projectile")
+    return measured("H2O2", METHOD, formula, readings, "wait until the gas is cool, and look for a leak")
+
+
+def _small(sample: Any) -> float:
+    """A sample [m³] of at most 1 mL, or ValueError that says why."""
+    try:
+        return one("sample", sample, 0.0, MOST_SAMPLE, "m³ of diluted peroxide", above=True)
+    except ValueError as error:
+        raise ValueError(f"{error} (1 mL). More gives its oxygen at once, with steam: it is a projectile") from None

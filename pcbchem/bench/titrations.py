@@ -1,0 +1,205 @@
+"""Strength of a bottle by titration: acid by washing soda or lye, stock peroxide by permanganate.
+
+Goggles and gloves; acid into water. A titration needs the bottle as it is sold: in a used bath copper takes base too,
+and chloride and copper(I) take permanganate.
+"""
+
+from __future__ import annotations
+
+import math
+
+from ..matter.arrays import FloatArray
+from .inputs import BOTTLES, one
+from .measured import Strength, fraction_of, measured, volume_doubt_of
+
+SODA = 0.105988
+"""Molar mass of Na2CO3 [kg/mol], from the IUPAC standard atomic weights."""
+DROP = 5e-8
+"""One drop [m³], 0.05 mL: doubt of an end point (common practice)."""
+METHODS = ("titration with washing soda", "titration with lye", "titration with permanganate")
+MOST_VOLUME, MOST_DILUTION, MOST_MASS = 1e-3, 1000.0, 0.1  # m³, times, kg
+DISSOLVES = {"lye": 5000.0, "permanganate": 400.0}  # mol/m³: no titrant is stronger
+
+
+def by_carbonate(*, mass: float, volume: float, T: float = 293.15, dilution: float = 1.0,
+                 volume_doubt: str | float = "syringe", dilution_doubt: str | float = "syringe",
+                 end_point: float = DROP, mass_doubt: float = 1e-6, purity_doubt: float = 0.005) -> Strength:
+    """Strength of acid from how much of it a weighed heap of pure washing soda takes: c = 2 m / (M v).
+
+    Bake washing soda or baking soda an hour at 200 °C to pure Na2CO3, dissolve about 0.2 g, run the diluted acid in
+    until methyl orange turns and stays so after the carbon dioxide has left (swirl, or warm it). Phenolphthalein turns
+    at half of the acid: this formula would then say twice the strength. An open flask: carbon dioxide comes off.
+
+    Parameters
+    ----------
+    mass : float
+        Dry sodium carbonate [kg].
+    volume : float
+        Acid run in, as diluted [m³].
+    T : float
+        Temperature of the acid when it was measured out of its bottle [K].
+    dilution : float
+        How many times its volume it was diluted to [-]: 10 mL made up to 100 mL is 10; not diluted is 1.
+    volume_doubt, dilution_doubt : str or float
+        "flask", "syringe" or one standard deviation as a share [-]; a dilution of 1 has none.
+    end_point : float
+        One standard deviation of the end point [m³], a drop.
+    mass_doubt : float
+        One standard deviation of the mass [kg].
+    purity_doubt : float
+        How pure the soda is [-], one standard deviation of 1 (common practice).
+
+    Returns
+    -------
+    Strength
+        Mass fraction [kg/kg] of the acid in its bottle.
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or stronger than acid can be.
+
+    Examples
+    --------
+    >>> print(by_carbonate(mass=0.2e-3, volume=3.71e-6, dilution=10, mass_doubt=1e-7).words)
+    titration with washing soda: 32.0 ± 0.7 % by weight
+    """
+    T = one("T", T, *BOTTLES, "K")
+    mass = one("mass", mass, 0.0, MOST_MASS, "kg", above=True)
+    readings = {"mass": (mass, one("mass_doubt", mass_doubt, 0.0, MOST_MASS, "kg")),
+                "volume": _volume("volume", volume, volume_doubt, end_point),
+                "dilution": _dilution(dilution, dilution_doubt),
+                "purity": (1.0, one("purity_doubt", purity_doubt, 0.0, 0.2, "")), "T": (T, 0.0)}
+
+    def formula(mass: FloatArray, volume: FloatArray, dilution: FloatArray, purity: FloatArray,
+                T: FloatArray) -> FloatArray:
+        return fraction_of("HCl", 2 * purity * mass / (SODA * volume) * dilution, T)
+
+    return measured("HCl", METHODS[0], formula, readings, "weigh more soda, so that more acid runs in")
+
+
+def by_lye(*, concentration: float, titrant: float, sample: float, T: float = 293.15, dilution: float = 1.0,
+           concentration_doubt: float = 0.01, titrant_doubt: str | float = "syringe",
+           sample_doubt: str | float = "syringe", dilution_doubt: str | float = "syringe",
+           end_point: float = DROP) -> Strength:
+    """Strength of acid from the sodium hydroxide of known strength that it takes: c = c(NaOH) v(NaOH) / v.
+
+    Lye that stood open has drawn carbon dioxide: with methyl orange it still counts in full, with phenolphthalein it
+    counts for less than its label.
+
+    Parameters
+    ----------
+    concentration : float
+        NaOH in the lye [mol/m³], at most 5000.
+    titrant : float
+        Lye run in until the colour turns [m³].
+    sample : float
+        Acid taken, as diluted [m³].
+    T : float
+        Temperature of the acid when it was measured out of its bottle [K].
+    dilution : float
+        How many times its volume it was diluted to [-]: 10 mL made up to 100 mL is 10; not diluted is 1.
+    concentration_doubt : float
+        One standard deviation of the lye's strength as a share [-].
+    titrant_doubt, sample_doubt, dilution_doubt : str or float
+        "flask", "syringe" or one standard deviation as a share [-]; a dilution of 1 has none.
+    end_point : float
+        One standard deviation of the end point [m³], a drop.
+
+    Returns
+    -------
+    Strength
+        Mass fraction [kg/kg] of the acid in its bottle.
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or stronger than acid can be.
+
+    Examples
+    --------
+    >>> print(by_lye(concentration=1000, titrant=10.17e-6, sample=1e-5, dilution=10, sample_doubt="flask").words)
+    titration with lye: 32.0 ± 0.7 % by weight
+    """
+    return _against("HCl", 1.0, "lye", METHODS[1], T, titrant, sample, dilution, concentration, concentration_doubt,
+                    titrant_doubt, sample_doubt, dilution_doubt, end_point)
+
+
+def by_permanganate(*, concentration: float, titrant: float, sample: float, T: float = 293.15, dilution: float = 1.0,
+                    concentration_doubt: float = 0.01, titrant_doubt: str | float = "syringe",
+                    sample_doubt: str | float = "syringe", dilution_doubt: str | float = "syringe",
+                    end_point: float = DROP) -> Strength:
+    """Strength of stock peroxide from the permanganate that it takes in dilute sulfuric acid: c = 2.5 c v(MnO4⁻) / v.
+
+    2 MnO4⁻ + 5 H2O2 + 6 H⁺ → 2 Mn²⁺ + 5 O2 + 8 H2O, until the first pink that lasts. **Never in a bath**, nor with
+    hydrochloric acid in place of sulfuric: chloride and copper(I) take permanganate too, and chloride gives chlorine.
+    It makes gas: an open flask. Strong peroxide never meets solid permanganate or its strong solution: dilute first.
+
+    Parameters
+    ----------
+    concentration : float
+        Permanganate in the titrant [mol/m³], at most 400; 20 is usual.
+    titrant : float
+        Titrant run in [m³].
+    sample : float
+        Peroxide taken, as diluted [m³].
+    T : float
+        Temperature of the peroxide when it was measured out of its bottle [K].
+    dilution : float
+        How many times its volume it was diluted to [-]: 1 mL made up to 100 mL is 100; not diluted is 1.
+    concentration_doubt : float
+        One standard deviation of the titrant's strength as a share [-].
+    titrant_doubt, sample_doubt, dilution_doubt : str or float
+        "flask", "syringe" or one standard deviation as a share [-]; a dilution of 1 has none.
+    end_point : float
+        One standard deviation of the end point [m³], a drop.
+
+    Returns
+    -------
+    Strength
+        Mass fraction [kg/kg] of the peroxide in its bottle.
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or stronger than peroxide can be.
+
+    Examples
+    --------
+    >>> print(by_permanganate(concentration=20, titrant=17.85e-6, sample=1e-6, titrant_doubt="flask").words)
+    titration with permanganate: 3.01 ± 0.06 % by weight
+    """
+    return _against("H2O2", 2.5, "permanganate", METHODS[2], T, titrant, sample, dilution, concentration,
+                    concentration_doubt, titrant_doubt, sample_doubt, dilution_doubt, end_point)
+
+
+def _against(substance: str, each: float, what: str, method: str, T: float, titrant: float, sample: float,
+             dilution: float, concentration: float, concentration_doubt: float, titrant_doubt: str | float,
+             sample_doubt: str | float, dilution_doubt: str | float, end_point: float) -> Strength:
+    """Strength from a titrant of known concentration [mol/m³], each mole of which takes so many of the substance."""
+    T = one("T", T, *BOTTLES, "K")
+    known = one("concentration", concentration, 0.0, DISSOLVES[what], f"mol/m³ of {what}", above=True)
+    readings = {"concentration": (known, known * one("concentration_doubt", concentration_doubt, 0.0, 0.2, "")),
+                "titrant": _volume("titrant", titrant, titrant_doubt, end_point),
+                "sample": _volume("sample", sample, sample_doubt, 0.0),
+                "dilution": _dilution(dilution, dilution_doubt), "T": (T, 0.0)}
+
+    def formula(concentration: FloatArray, titrant: FloatArray, sample: FloatArray, dilution: FloatArray,
+                T: FloatArray) -> FloatArray:
+        return fraction_of(substance, each * concentration * titrant / sample * dilution, T)
+
+    return measured(substance, method, formula, readings, "take more of the sample, so that more titrant runs in")
+
+
+def _volume(name: str, volume: float, doubt: str | float, end_point: float) -> tuple[float, float]:
+    """A volume and its doubt [m³], from its vessel and from its end point."""
+    volume = one(name, volume, 0.0, MOST_VOLUME, "m³", above=True)
+    drop = one("end_point", end_point, 0.0, MOST_VOLUME, "m³")
+    return volume, math.hypot(volume * volume_doubt_of(f"{name}_doubt", doubt), drop)
+
+
+def _dilution(dilution: float, doubt: str | float) -> tuple[float, float]:
+    """A dilution and its doubt [-]: what is not diluted has none."""
+    dilution = one("dilution", dilution, 1.0, MOST_DILUTION, "times")
+    share = volume_doubt_of("dilution_doubt", doubt)
+    return dilution, dilution * share if dilution > 1 else 0.0

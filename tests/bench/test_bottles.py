@@ -1,0 +1,293 @@
+"""Bottles by weighing: known densities, the doubt carried through, readings put together, and what cannot tell."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.stats import norm, qmc
+
+from pcbchem import Board, RangeWarning, Solution, Tray
+from pcbchem.bench.bottles import (
+    Strength,
+    aged,
+    by_carbonate,
+    by_lye,
+    by_oxygen,
+    by_permanganate,
+    by_weighing,
+    combined,
+)
+from pcbchem.bench.inputs import Bottle, Inputs
+from pcbchem.matter.arrays import Draws, as_draws
+from pcbchem.matter.properties import density
+
+T20, FLASK = 293.15, 1e-4  # K; m³, a good flask of 100 mL
+
+
+def shown(substance, w, T=T20, volume=FLASK):
+    """What a balance set with steel shows [kg] for a volume of a liquid: air bears 1.2 g of each litre."""
+    return volume * (density(T, **{substance: w}) - 1.2) / (1 - 1.2 / 8000)
+
+
+def weighed(substance, w, **more):
+    return by_weighing(substance, mass=shown(substance, w), volume=FLASK, T=T20, **more)
+
+
+# kg/L at 20 °C, printed to the last digit shown: an encyclopaedia's table of acid, a model and a handbook for peroxide
+PRINTED = [("HCl", 0.10, 1.048, 1.048), ("HCl", 0.20, 1.098, 1.098), ("HCl", 0.30, 1.149, 1.149),
+           ("HCl", 0.32, 1.159, 1.159), ("HCl", 0.34, 1.169, 1.169), ("HCl", 0.36, 1.179, 1.179),
+           ("HCl", 0.38, 1.189, 1.189), ("H2O2", 0.03, 1.009, 1.009), ("H2O2", 0.06, 1.020, 1.020),
+           ("H2O2", 0.12, 1.043, 1.043), ("H2O2", 0.30, 1.111, 1.113), ("H2O2", 0.35, 1.131, 1.133)]
+
+
+@pytest.mark.parametrize("substance, w, low, high", PRINTED)
+def test_validation_a_printed_density_gives_its_strength(substance, w, low, high):
+    # half the last digit and the 0.1 % of the equation, as a strength: 1.5 and 1.6 kg/m³ of 4.9 (acid), 3.5 (peroxide)
+    slack = (0.0005 + 0.001 * high) / (0.49 if substance == "HCl" else 0.35)
+    for kg_per_litre, side in ((low, -1), (high, 1)):
+        mass = FLASK * (1000 * kg_per_litre - 1.2) / (1 - 1.2 / 8000)
+        found = by_weighing(substance, mass=mass, volume=FLASK, T=T20).middle
+        assert side * (w - found) <= slack, found
+
+
+@pytest.mark.parametrize("substance, w, percent", [("HCl", 0.32, 1.0), ("H2O2", 0.20, 1.3)])
+def test_validation_five_grams_in_a_litre_are_the_printed_strength(substance, w, percent):
+    # 0.5 g more in 100 mL: printed 1.0 % of acid and 1.3 % of peroxide (one figure for 3 to 35 %), to half its last digit
+    more = by_weighing(substance, mass=shown(substance, w) + 0.5e-3, volume=FLASK, T=T20).middle
+    assert 100 * (more - w) == pytest.approx(percent, abs=0.05)
+
+
+@pytest.mark.parametrize("substance, w", [("HCl", 0.05), ("HCl", 0.32), ("H2O2", 0.12), ("H2O2", 0.35)])
+@pytest.mark.parametrize("T", [278.15, 303.15])
+def test_law_weighing_gives_back_the_strength_at_any_temperature(substance, w, T):
+    found = by_weighing(substance, mass=shown(substance, w, T), volume=FLASK, T=T)
+    assert found.middle == pytest.approx(w, abs=1e-9)
+    # and a temperature left out would show: 10 to 15 K are 0.2 to 0.8 % of density
+    assert abs(by_weighing(substance, mass=shown(substance, w, T), volume=FLASK, T=T20).middle - w) > 0.004
+
+
+def test_law_the_air_that_is_pushed_aside_is_put_right():
+    # 100 mL of 1.159 kg/L: 115.900 g; air bears 0.120 g of it and 0.015 % of the weights: the balance shows 115.797 g
+    w = by_weighing("HCl", mass=0.115797, volume=FLASK, T=T20).middle
+    assert 1000 * 1.159 == pytest.approx(density(T20, HCl=w), abs=0.01)
+
+
+def test_law_the_doubt_of_a_weighing_by_hand():
+    # 32 % acid: volume 0.3 %, equation 0.1 %, 10 mg of 116 g 0.01 %, 1 K near 0.05 %: the root of squares is 0.32 % of
+    # 1159, 3.71 kg/m³. From 30 to 34 % the table rises by 20 kg/m³, 5.0 each per cent (to 5 %: rounded): 0.74 %
+    found = weighed("HCl", 0.32)
+    assert 100 * found.doubt == pytest.approx(0.74, rel=0.05)
+    assert max(found.shares, key=lambda share: share[1])[0] == "volume"
+    assert sum(share for _, share in found.shares) == pytest.approx(1)
+    # a syringe of 1.5 % and the equation: 17.4 kg/m³, 3.5 % by weight
+    assert 100 * weighed("HCl", 0.32, volume_doubt="syringe").doubt == pytest.approx(3.5, rel=0.05)
+
+
+NORMAL = norm.ppf(qmc.Sobol(6, seed=1).random(128)).T  # six readings, 128 times, spread evenly: randomised Sobol points
+# each method with its usual readings, and how the tried reading z doubts off is told to the same function
+WEIGHING = dict(mass=shown("HCl", 0.32), T=T20)
+SODA = dict(mass=0.212e-3, volume=3.93e-6, dilution=10.0)
+LYE = dict(concentration=1000.0, titrant=9.45e-6, sample=1e-5, dilution=10.0)
+PINK = dict(concentration=20.0, titrant=17.64e-6, sample=1e-6)
+GAS = dict(gas=9.0e-6, sample=1e-6, dilution=5.0, p=101325.0, T_gas=293.15)
+
+
+def times(value, share, z):
+    return value * (1 + share * z)
+
+
+SYRINGE = 0.015
+MONTE_CARLO = {
+    # the equation's own doubt counts like a mass in doubt by 0.1 %
+    "weighing": lambda z: by_weighing("HCl", mass=times(WEIGHING["mass"], 0.001, z[3]) + 1e-5 * z[0],
+                                      volume=times(FLASK, 0.003, z[1]), T=T20 + z[2]),
+    "weighing, syringe": lambda z: by_weighing("H2O2", mass=times(shown("H2O2", 0.35), 0.001, z[3]) + 1e-5 * z[0],
+                                               volume=times(FLASK, 0.01, z[1]), T=T20 + z[2], volume_doubt=0.01),
+    # purity of the soda counts like its mass
+    "soda": lambda z: by_carbonate(mass=times(SODA["mass"], 0.005, z[3]) + 1e-6 * z[0],
+                                   volume=times(SODA["volume"], SYRINGE, z[1]) + 5e-8 * z[4],
+                                   dilution=times(10.0, SYRINGE, z[2])),
+    "lye": lambda z: by_lye(concentration=times(1000.0, 0.01, z[0]), dilution=times(10.0, SYRINGE, z[3]),
+                            titrant=times(LYE["titrant"], SYRINGE, z[1]) + 5e-8 * z[4],
+                            sample=times(1e-5, SYRINGE, z[2])),
+    "permanganate": lambda z: by_permanganate(concentration=times(20.0, 0.01, z[0]), sample=times(1e-6, SYRINGE, z[2]),
+                                              titrant=times(PINK["titrant"], SYRINGE, z[1]) + 5e-8 * z[4]),
+    # 0.8 mL: with 1 mL half of the tried samples would be refused as too large
+    "oxygen": lambda z: by_oxygen(gas=times(7.0e-6, 0.04, z[0]), sample=times(0.8e-6, SYRINGE, z[1]), label=0.12,
+                                  dilution=times(5.0, SYRINGE, z[2]), p=101325 + 500 * z[3], T_gas=293.15 + 2 * z[4]),
+}
+
+
+@pytest.mark.parametrize("method", MONTE_CARLO)
+def test_law_linear_propagation_and_monte_carlo_agree_within_5_percent(method):
+    tried = MONTE_CARLO[method]
+    linear = tried(np.zeros(6))
+    found = np.array([tried(z).middle for z in NORMAL.T])
+    assert np.std(found) == pytest.approx(linear.doubt, rel=0.05)
+    assert np.mean(found) == pytest.approx(linear.middle, abs=0.1 * linear.doubt)
+
+
+def test_law_weighing_cannot_tell_weak_peroxide():
+    three = weighed("H2O2", 0.03)
+    assert not three.tells and "cannot tell" in three.words and "oxygen" in three.words
+    for used in (lambda: three.draws(10, 1), three.bottle, lambda: combined(three),
+                 lambda: combined(Strength("H2O2", 0.03, 0.001, "oxygen"), three)):
+        with pytest.raises(ValueError, match=r"weighing cannot tell: it reads 3.0 ± 0.9"):
+            used()
+    # the rule: a doubt of a fifth of the reading, which is where 0.005 g/mL or 1.3 % by weight comes to near 6 %
+    assert Strength("H2O2", 0.065, 0.013, "").tells and not Strength("H2O2", 0.0649, 0.013, "").tells
+    assert weighed("H2O2", 0.30).tells and weighed("HCl", 0.10).tells
+    assert not weighed("HCl", 0.10, volume_doubt="syringe").tells
+
+
+def test_law_water_in_the_bottle_is_nothing_and_lead_or_cork_is_a_mistake():
+    light = by_weighing("H2O2", mass=shown("H2O2", 0.0) - 0.2e-3, volume=FLASK, T=T20)
+    assert light.middle == 0 and not light.tells and light.doubt == pytest.approx(weighed("H2O2", 0.0).doubt, rel=0.01)
+    for mass in (0.09, 0.13):
+        with pytest.raises(ValueError, match=rf"mass = {mass:g} is impossible: it must be 0.0987\d* to 0.122"):
+            by_weighing("HCl", mass=mass, volume=FLASK, T=T20)
+
+
+def test_law_a_reading_narrows_a_bottle_only_if_it_is_surer():
+    # what a label says of 30 % peroxide: 25.5 to 30 %, a standard deviation of 4.5/√12 = 1.30 %
+    label = Bottle.labelled("H2O2", 0.30)
+    assert Strength("H2O2", 0.29, 0.0129, "").narrows(label) and not Strength("H2O2", 0.29, 0.0131, "").narrows(label)
+    assert not Strength("HCl", 0.29, 0.001, "").narrows(label)
+    assert weighed("H2O2", 0.30).narrows(label) and not weighed("H2O2", 0.12).narrows(Bottle.labelled("H2O2", 0.12))
+
+
+def test_law_two_methods_count_by_their_doubts():
+    # weights 1/6² : 1/3² = 1 : 4, mean 0.31 + 4/5 of 0.01 = 0.318; doubt 1/√(1/6² + 1/3²) = 2.6833 thousandths
+    both = combined(Strength("HCl", 0.31, 0.006, "weighing"), Strength("HCl", 0.32, 0.003, "titration"))
+    assert both.middle == pytest.approx(0.318) and both.doubt == pytest.approx(0.0026833, rel=1e-4)
+    assert both.method == "weighing and titration"
+
+
+def test_law_one_method_twice_keeps_the_doubt_of_its_vessel():
+    once, again = Strength("HCl", 0.31, 0.006, "weighing"), Strength("HCl", 0.32, 0.006, "weighing")
+    twice = combined(once, again)
+    assert (twice.middle, twice.doubt) == pytest.approx((0.315, 0.006)) and twice.method == "weighing"
+    assert combined(once) == once
+
+
+def test_law_readings_three_doubts_apart_are_refused_by_name():
+    # one standard deviation of the difference is √(4² + 3²) = 5 thousandths: 3 of them are 0.015
+    weighing = Strength("HCl", 0.300, 0.004, "weighing")
+    assert combined(weighing, Strength("HCl", 0.3149, 0.003, "titration")).middle < 0.3149
+    with pytest.raises(ValueError, match=r"weighing: 30.0 ± 0.4 %.*titration: 31.5 ± 0.3 %.*3.0 doubts apart.*0 to 3"):
+        combined(weighing, Strength("HCl", 0.3151, 0.003, "titration"))
+    with pytest.raises(ValueError, match=r"weighing: 30.0 ± 0.4 %.*weighing: 33.0 ± 0.4 %"):
+        combined(weighing, Strength("HCl", 0.31, 0.004, "lye"), Strength("HCl", 0.33, 0.004, "weighing"))
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.lists(st.tuples(st.floats(0.29, 0.31), st.floats(0.007, 0.05)), min_size=1, max_size=5))
+def test_law_together_they_lie_between_and_are_surer(pairs):
+    each = [Strength("H2O2", w, doubt, f"way {k}") for k, (w, doubt) in enumerate(pairs)]
+    both = combined(*each)
+    assert min(w for w, _ in pairs) - 1e-12 <= both.middle <= max(w for w, _ in pairs) + 1e-12
+    assert both.doubt <= min(doubt for _, doubt in pairs) + 1e-12
+    assert combined(*each[::-1]).middle == pytest.approx(both.middle)
+
+
+def test_validation_stock_peroxide_loses_half_a_percent_of_its_strength_in_a_year():
+    # a science service for schools: about 0.5 % of its strength in a year; stabilised under 1 %
+    fresh = Strength("H2O2", 0.30, 0.001, "permanganate")
+    year = aged(fresh, 1, "closed")
+    assert year.middle / fresh.middle == pytest.approx(0.995, abs=1e-9)
+    # 0 to 1 %, uniform: 1/√12 = 0.289 % of 0.30 is 0.87 thousandths, with the 0.995 of the reading's own: √(0.87² + 1²)
+    assert 1000 * year.doubt == pytest.approx(math.hypot(0.866, 0.995), abs=0.001)
+    assert year.words == "permanganate, 1 year before: 29.9 ± 0.1 % by weight"
+
+
+def test_law_age_takes_away_and_never_adds():
+    fresh = Strength("H2O2", 0.10, 0.002, "oxygen")
+    same = aged(fresh, 0)
+    assert (same.middle, same.doubt) == pytest.approx((fresh.middle, fresh.doubt))
+    random = np.random.default_rng(2)
+    for kept, most, years in (("closed", 0.01, 10), ("opened", 0.30, 1), ("opened", 0.30, 0.5)):
+        old = aged(fresh, years, kept)
+        # Monte Carlo of the same: a yearly loss, any in the range as likely, on a strength in doubt
+        left = random.normal(0.10, 0.002, 200_000) * (1 - random.uniform(0, most, 200_000)) ** years
+        assert old.middle == pytest.approx(left.mean(), rel=0.002) and old.doubt == pytest.approx(left.std(), rel=0.02)
+        assert old.middle < fresh.middle and old.doubt > 0.9 * fresh.doubt
+        assert old.bottle().high <= fresh.bottle().high + 0.001  # the doubt grows downwards
+    assert not aged(fresh, 2).tells  # nobody can say: measure again
+
+
+def test_law_draws_go_into_a_solution():
+    strength = Strength("HCl", 0.32, 0.01, "weighing")
+    draws = strength.draws(400, seed=3)
+    assert isinstance(draws, Draws) and draws.shape == (400,)
+    assert np.array_equal(draws, strength.draws(400, seed=3)) and not np.array_equal(draws, strength.draws(400, seed=4))
+    # mean to 4 standard errors, 4/√400; standard deviation to 4/√800 of itself
+    assert np.mean(draws) == pytest.approx(0.32, abs=0.2 * 0.01)
+    assert np.std(draws) == pytest.approx(0.01, rel=0.14)
+    assert Solution.of(volume=1e-3, T=T20, HCl=draws).draws == 400
+
+
+def test_law_no_draw_is_stronger_than_the_limit_and_none_piles_up_there():
+    draws = np.asarray(Strength("HCl", 0.445, 0.01, "titration").draws(400, seed=3))
+    assert draws.max() <= 0.45 and len(np.unique(draws)) == 400
+    assert np.mean(draws > 0.449) < 0.1  # a normal cut off, not pushed back
+
+
+def test_law_the_bottle_has_the_same_mean_and_doubt():
+    strength = Strength("H2O2", 0.30, 0.01, "weighing")
+    bottle = strength.bottle(label=0.30)
+    assert bottle.middle == pytest.approx(0.30) and (bottle.high - bottle.low) / math.sqrt(12) == pytest.approx(0.01)
+    assert bottle.label == 0.30 and strength.bottle().label is None
+    assert Strength("HCl", 0.445, 0.01, "").bottle().high == 0.45
+    Inputs(acid=Strength("HCl", 0.10, 0.004, "lye").bottle(), peroxide=bottle, parts=(3, 1, 1), board=Board(area=27e-4),
+           tray=Tray(), bath_per_area=0.05, place="elsewhere")
+
+
+def test_law_what_was_not_checked_warns_once():
+    with pytest.warns(RangeWarning, match=r"mass fraction of HCl = 0.4\d+.*0 to 0.4") as heard:
+        by_weighing("HCl", mass=shown("HCl", 0.40) + 1.0e-3, volume=FLASK, T=T20)
+    assert len(heard) == 1 and heard[0].filename == __file__
+
+
+OLD = Strength("H2O2", 0.1, 0.01, "oxygen")
+CASES = [
+    (lambda: Strength("NaOH", 0.1, 0.01, ""), ("substance", "'NaOH'", "HCl, H2O2")),
+    (lambda: Strength("HCl", 0.46, 0.01, ""), ("middle", "0.46", "0 to 0.45 kg/kg")),
+    (lambda: Strength("HCl", np.nan, 0.01, ""), ("middle", "nan", "0 to 0.45 kg/kg")),
+    (lambda: Strength("HCl", 0.3, 0.0, ""), ("doubt", "0", "above 0 to 1 kg/kg")),
+    (lambda: Strength("HCl", 0.3, [0.1], ""), ("doubt", "[0.1]", "above 0 to 1 kg/kg")),
+    (lambda: OLD.draws(401, 1), ("draws", "401", "1 to 400")),
+    (lambda: OLD.draws(10, -1), ("seed", "-1", "0 to")),
+    (lambda: OLD.bottle(label=0.9), ("label", "0.9", "0 to 0.7")),
+    (lambda: by_weighing("bleach", mass=0.1, volume=1e-4, T=T20), ("substance", "'bleach'", "HCl, H2O2")),
+    (lambda: by_weighing("HCl", mass=0.11, volume=0, T=T20), ("volume", "0", "1e-07 to 0.01 m³")),
+    (lambda: by_weighing("HCl", mass=0.11, volume=100, T=T20), ("volume", "100", "1e-07 to 0.01 m³")),
+    (lambda: by_weighing("HCl", mass=110, volume=1e-4, T=T20), ("mass", "110", "kg for 100 mL of HCl")),
+    (lambda: by_weighing("HCl", mass=np.nan, volume=1e-4, T=T20), ("mass", "nan", "kg for 100 mL of HCl")),
+    (lambda: by_weighing("HCl", mass="0.11", volume=1e-4, T=T20), ("mass", "'0.11'", "kg for 100 mL of HCl")),
+    (lambda: by_weighing("HCl", mass=as_draws([0.11, 0.12]), volume=1e-4, T=T20), ("mass", "0.11", "one number")),
+    (lambda: by_weighing("HCl", mass=0.11, volume=1e-4, T=20), ("T", "20", "273.15 to 313.15 K")),
+    (lambda: weighed("HCl", 0.3, volume_doubt="bucket"), ("volume_doubt", "'bucket'", "flask, syringe")),
+    (lambda: weighed("HCl", 0.3, volume_doubt=1.5), ("volume_doubt", "1.5", "0 to 0.2")),
+    (lambda: weighed("HCl", 0.3, volume_doubt=None), ("volume_doubt", "None", "0 to 0.2")),
+    (lambda: weighed("HCl", 0.3, mass_doubt=-1), ("mass_doubt", "-1", "0 to 0.1 kg")),
+    (lambda: weighed("HCl", 0.3, T_doubt=np.inf), ("T_doubt", "inf", "0 to 10 K")),
+    (lambda: combined(), ("strengths", "()", "one Strength or more")),
+    (lambda: combined(0.3), ("strengths", "0.3", "one Strength or more")),
+    (lambda: combined(OLD, Strength("HCl", 0.1, 0.01, "")), ("substance", "'HCl'", "H2O2")),
+    (lambda: aged(0.3, 1), ("strength", "0.3", "a Strength")),
+    (lambda: aged(Strength("HCl", 0.3, 0.01, ""), 1), ("substance", "'HCl'", "H2O2")),
+    (lambda: aged(OLD, -1), ("years", "-1", "0 to 2 years")),
+    (lambda: aged(OLD, 2.1), ("years", "2.1", "0 to 2 years")),
+    (lambda: aged(OLD, 11, "closed"), ("years", "11", "0 to 10 years")),
+    (lambda: aged(OLD, 1, "frozen"), ("kept", "'frozen'", "closed, opened")),
+]
+
+
+@pytest.mark.parametrize("case", CASES, ids=range(len(CASES)))
+def test_law_what_cannot_be_is_refused_by_name_value_and_limits(case):
+    tried, said = case
+    with pytest.raises(ValueError) as error:
+        tried()
+    assert all(words in str(error.value) for words in said), str(error.value)
