@@ -2,24 +2,13 @@
 
 from __future__ import annotations
 
-import contextlib
-import hashlib
-import json
-import os
 import pathlib
-import secrets
 from typing import Any
 
 from ..matter.arrays import named
 from ..reaction.setup import Board, Foil, Tray
 from .inputs import Bottle, Inputs, Kept
-
-WHAT = "pcbchem plan inputs"
-VERSION = 1
-NOTE = ("This file is checked by its sum, and a changed file is refused: "
-        "open it, change the inputs on the page and save them again.")
-"""Part of the format, as is every name below: other words are another version."""
-MOST_BYTES = 100_000
+from .json_file import Kind
 
 BOTTLE = {"substance": str, "low_kg_per_kg": float, "high_kg_per_kg": float, "label_kg_per_kg": (float,)}
 BOARD = {"width_m": (float,), "height_m": (float,), "bare_share": (float,), "bare_area_m2": (float,),
@@ -31,8 +20,9 @@ SECOND = {"share_of_peroxide": float, "after_s": float}
 INPUTS = {"acid": BOTTLE, "peroxide": BOTTLE, "parts_water_acid_peroxide": [float] * 3, "board": BOARD, "tray": TRAY,
           "bath_per_area_m": float, "place": str, "T_bottles_K": float, "kept": (KEPT,), "second": (SECOND,),
           "draws": int, "seed": int}
-FILE = {"what": str, "version": int, "note": str, "inputs": INPUTS, "sha256": str}
-"""Every name with its kind, in the order of the arguments; a kind alone in brackets may also be null."""
+KIND = Kind("pcbchem plan inputs", 1, "This file is checked by its sum, and a changed file is refused: "
+            "open it, change the inputs on the page and save them again.", "plan", "inputs", INPUTS, 100_000)
+"""Every name with its kind, in the order of the arguments."""
 
 
 def save(inputs: Inputs, path: str | pathlib.Path, *, overwrite: bool = False) -> None:
@@ -58,29 +48,7 @@ def save(inputs: Inputs, path: str | pathlib.Path, *, overwrite: bool = False) -
     """
     if not isinstance(inputs, Inputs):
         raise ValueError(f"inputs = {inputs!r} is impossible: it must be Inputs")
-    data = text_of(inputs).encode("utf-8")
-    target = pathlib.Path(os.path.realpath(path))
-    if not target.parent.is_dir():
-        raise FileNotFoundError(f"{target.parent} is not a folder: make it first, nothing was saved")
-    _may_go(target, overwrite)
-    beside = target.with_name(f".{secrets.token_hex(8)}.tmp")
-    try:
-        with open(beside, "xb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        if _may_go(target, overwrite):
-            os.replace(beside, target)
-        else:
-            try:
-                _place_new(beside, target)
-            except FileExistsError:  # it came while we wrote
-                if not _may_go(target, overwrite):
-                    raise
-                os.replace(beside, target)
-    finally:
-        with contextlib.suppress(OSError):  # what is saved is saved
-            beside.unlink(missing_ok=True)
+    KIND.save(text_of(inputs), path, _built, overwrite)
 
 
 def read(path: str | pathlib.Path) -> Inputs:
@@ -111,9 +79,8 @@ def read(path: str | pathlib.Path) -> Inputs:
     ...     print(f"{read(f'{folder}/mild.json').bath_per_area:.2f} m")
     0.05 m
     """
-    file = pathlib.Path(path)
-    with named(file.name or str(file)):
-        return _inputs(file)
+    found: Inputs = KIND.read(path, _built)
+    return found
 
 
 def read_text(text: str, name: str = "this file") -> Inputs:
@@ -143,7 +110,7 @@ def read_text(text: str, name: str = "this file") -> Inputs:
     this file: is not a plan of this package: it must be an object with "what": "pcbchem plan inputs"
     """
     with named(name):
-        return _checked(text.encode("utf-8"))
+        return _built(KIND.held(text.encode("utf-8")))
 
 
 def text_of(inputs: Inputs) -> str:
@@ -160,64 +127,7 @@ def text_of(inputs: Inputs) -> str:
             "bath_per_area_m": inputs.bath_per_area, "place": inputs.place, "T_bottles_K": inputs.T_bottles,
             "kept": kept and _object(KEPT, kept.share, kept.copper, kept.acid, kept.peroxide),
             "second": second and _object(SECOND, *second), "draws": inputs.draws, "seed": inputs.seed}
-    return json.dumps(_object(FILE, WHAT, VERSION, NOTE, held, _sum(held)), indent=2, allow_nan=False) + "\n"
-
-
-def _may_go(target: pathlib.Path, overwrite: bool) -> bool:
-    """Whether there is a plan to replace; what must be left alone raises."""
-    if not os.path.lexists(target):
-        return False
-    if not overwrite:
-        raise FileExistsError(f"{target} is already there: choose another name, or overwrite=True for a plan")
-    with named(f"{target.name}: is not a plan of this package, it is left alone"):
-        _inputs(target)
-    return True
-
-
-def _place_new(beside: pathlib.Path, target: pathlib.Path) -> None:
-    """Give a finished file its name, unless something has that name."""
-    try:
-        os.link(beside, target)
-    except FileExistsError:
-        raise
-    except (OSError, NotImplementedError, AttributeError):  # no links here: take the name first, empty, then fill it
-        open(target, "xb").close()
-        try:
-            os.replace(beside, target)
-        except BaseException:
-            if target.stat().st_size == 0:
-                target.unlink()
-            raise
-
-
-def _inputs(file: pathlib.Path) -> Inputs:
-    """The inputs in a file after every check, or the reason why not."""
-    if not file.is_file():
-        raise ValueError("there is no such file" if not os.path.lexists(file) else "is not a file")
-    with open(file, "rb") as opened:
-        data = opened.read(MOST_BYTES + 1)
-    return _checked(data)
-
-
-def _checked(data: bytes) -> Inputs:
-    """The inputs in what a file holds after every check, or the reason why not."""
-    if len(data) > MOST_BYTES:
-        raise ValueError(f"is too large for a plan: it must be at most {MOST_BYTES} bytes")
-    try:
-        whole = json.loads(data.decode("utf-8"), parse_constant=_number_of, parse_float=_number_of,
-                           object_pairs_hook=_once)
-    except UnicodeDecodeError:
-        raise ValueError("is not text in UTF-8") from None
-    except (json.JSONDecodeError, RecursionError) as wrong:
-        raise ValueError(f"is not JSON that can be read: {wrong}") from None
-    if not isinstance(whole, dict) or whole.get("what") != WHAT:
-        raise ValueError(f'is not a plan of this package: it must be an object with "what": "{WHAT}"')
-    if type(whole.get("version")) is not int or whole["version"] != VERSION:
-        raise ValueError(f"version = {whole.get('version')!r:.80} is not known: it must be {VERSION}")
-    _fits("the file", whole, FILE)
-    if whole["note"] != NOTE or whole["sha256"] != _sum(whole["inputs"]):
-        raise ValueError("was changed after it was saved: its note or its sum does not fit")
-    return _built(whole["inputs"])
+    return KIND.text_of(held)
 
 
 def _built(held: dict[str, Any]) -> Inputs:
@@ -234,52 +144,5 @@ def _board(width: Any, height: Any, bare: Any, area: Any, foil: float) -> Board:
     return Board(width, height, bare, Foil(foil), area=area)
 
 
-def _fits(where: str, value: Any, kind: Any) -> None:
-    """Refuse a name that is unknown or missing, or a value of another kind, at every level."""
-    if isinstance(kind, tuple):
-        if value is None:
-            return
-        kind = kind[0]
-    if isinstance(kind, dict):
-        if not isinstance(value, dict):
-            raise ValueError(f"{where} = {value!r:.80} is impossible: it must hold {', '.join(kind)}")
-        for key in [*kind, *value]:
-            if (key in kind) != (key in value):
-                raise ValueError(f"{where}: {key!r:.80} is {'missing' if key in kind else 'unknown'}, "
-                                 f"it must hold {', '.join(kind)} and nothing else")
-            _fits(key, value[key], kind[key])
-    elif isinstance(kind, list):
-        if not isinstance(value, list) or len(value) != len(kind):
-            raise ValueError(f"{where} = {value!r:.80} is impossible: it must be a list of {len(kind)} numbers")
-        for one, each in zip(value, kind, strict=True):
-            _fits(where, one, each)
-    elif isinstance(value, bool) or not isinstance(value, int | float if kind is float else kind):
-        said = {str: "a text", int: "a whole number", float: "a number"}[kind]
-        raise ValueError(f"{where} = {value!r:.80} is impossible: it must be {said}")
-
-
 def _object(names: dict[str, Any], *values: Any) -> dict[str, Any]:
     return dict(zip(names, values, strict=True))
-
-
-def _sum(held: Any) -> str:
-    plain = json.dumps(held, sort_keys=True, separators=(",", ":"), allow_nan=False)
-    return hashlib.sha256(plain.encode("ascii")).hexdigest()
-
-
-def _number_of(text: str) -> float:
-    """A number of JSON, which knows no NaN and nothing infinite."""
-    value = float(text)
-    if not value - value == 0:
-        raise ValueError(f"{text:.80} is not a number: every number must be finite")
-    return value
-
-
-def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    """An object of JSON in which no name comes twice."""
-    found: dict[str, Any] = {}
-    for key, value in pairs:
-        if key in found:
-            raise ValueError(f"{key!r:.80} is there twice")
-        found[key] = value
-    return found

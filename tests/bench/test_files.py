@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pcbchem import Board, Foil, Tray
-from pcbchem.bench import files
+from pcbchem.bench import files, json_file
 from pcbchem.bench.inputs import Bottle, Inputs, Kept
 
 FULL = dict(acid=Bottle.labelled("HCl", 0.10), peroxide=Bottle("H2O2", 0.05, 0.11, 0.12), parts=(3, 1, 1.5),
@@ -227,7 +227,7 @@ for name, place, key, value, said in [
         ("seed too large", ("inputs",), "seed", 2**53 + 1, "seed = 9007199254740993")]:
     REFUSED[f"{name}, right sum"] = json.dumps(summed(edited(place, key, value))), said
 PNG = b"\x89PNG\r\n\x1a\n" + b"\0\0\0\rIHDR" + zlib.compress(b"\0" * 50)
-DECOY = {"what": files.WHAT, "version": 1}
+DECOY = {"what": files.KIND.what, "version": 1}
 REFUSED |= {
     "empty": ("", "not JSON"), "binary": (bytes(range(256)), "UTF-8"), "picture": (PNG, "UTF-8"),
     "table": ("area,time\n1,2\n", "not JSON"), "UTF-16": (GOOD.encode("utf-16"), "UTF-8"),
@@ -367,10 +367,10 @@ def no_links(*_, **__):
 def break_it(monkeypatch, how):
     """Make the next save fail at one step; reading goes on as before."""
     if how == "write":
-        monkeypatch.setattr(files, "open", half_open, raising=False)
+        monkeypatch.setattr(json_file, "open", half_open, raising=False)
     else:
         error = KeyboardInterrupt() if how.endswith("interrupted") else OSError(5, "Input/output error")
-        monkeypatch.setattr(files.os, how.split()[0], failing(error))
+        monkeypatch.setattr(os, how.split()[0], failing(error))
 
 
 @pytest.mark.parametrize("how", ["write", "fsync", "replace", "fsync interrupted", "replace interrupted"])
@@ -392,7 +392,7 @@ def test_law_an_interrupted_save_of_a_new_plan_leaves_nothing(how, tmp_path, mon
 
 @pytest.mark.parametrize("how", ["replace", "replace interrupted"])
 def test_law_an_interrupted_save_where_there_are_no_links_leaves_nothing(how, tmp_path, monkeypatch):
-    monkeypatch.setattr(files.os, "link", no_links)
+    monkeypatch.setattr(os, "link", no_links)
     break_it(monkeypatch, how)
     with pytest.raises((OSError, KeyboardInterrupt)):
         files.save(Inputs(**BARE), tmp_path / "plan.json")
@@ -402,9 +402,9 @@ def test_law_an_interrupted_save_where_there_are_no_links_leaves_nothing(how, tm
 @pytest.mark.parametrize("links", [True, False])
 def test_law_a_file_that_comes_while_we_write_is_left_alone(links, tmp_path, monkeypatch):
     path, real = tmp_path / "plan.json", os.fsync
-    monkeypatch.setattr(files.os, "fsync", lambda handle: (real(handle), path.write_text("my notes"))[0])
+    monkeypatch.setattr(os, "fsync", lambda handle: (real(handle), path.write_text("my notes"))[0])
     if not links:
-        monkeypatch.setattr(files.os, "link", no_links)
+        monkeypatch.setattr(os, "link", no_links)
     with pytest.raises(FileExistsError):
         files.save(Inputs(**BARE), path)
     assert there(tmp_path) == {"plan.json": b"my notes"}
@@ -422,14 +422,14 @@ def test_law_a_file_that_comes_between_the_last_look_and_the_placing_is_left_alo
         path.write_text("my notes")
         return real(beside, target) if links else no_links()
 
-    monkeypatch.setattr(files.os, "link", late)
+    monkeypatch.setattr(os, "link", late)
     with pytest.raises(FileExistsError):
         files.save(Inputs(**BARE), path)
     assert there(tmp_path) == {"plan.json": b"my notes"}
 
 
 def test_law_a_file_that_comes_and_goes_while_we_write_is_not_written_over(tmp_path, monkeypatch):
-    monkeypatch.setattr(files.os, "link", failing(FileExistsError(17, "File exists")))
+    monkeypatch.setattr(os, "link", failing(FileExistsError(17, "File exists")))
     for overwrite in (False, True):
         with pytest.raises(FileExistsError):
             files.save(Inputs(**BARE), tmp_path / "plan.json", overwrite=overwrite)
@@ -473,7 +473,7 @@ WRITTEN = {files.text_of(Inputs(**{**FULL, "seed": number})).encode() for number
 @pytest.mark.parametrize("links", [True, False])
 def test_law_of_several_writers_at_once_one_wins_and_nobody_sees_half_a_file(links, tmp_path, monkeypatch):
     if not links:
-        monkeypatch.setattr(files.os, "link", no_links)
+        monkeypatch.setattr(os, "link", no_links)
     for turn in range(10):
         path = tmp_path / f"{turn}.json"
         won, refused, seen = together(path, overwrite=False)
