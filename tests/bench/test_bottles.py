@@ -54,7 +54,7 @@ def test_validation_a_printed_density_gives_its_strength(substance, w, low, high
 
 @pytest.mark.parametrize("substance, w, percent", [("HCl", 0.32, 1.0), ("H2O2", 0.20, 1.3)])
 def test_validation_five_grams_in_a_litre_are_the_printed_strength(substance, w, percent):
-    # 0.5 g more in 100 mL: printed 1.0 % of acid and 1.3 % of peroxide (one figure for 3 to 35 %), to half its last digit
+    # 0.5 g more in 100 mL: printed 1.0 % of acid, 1.3 % of peroxide (for 3 to 35 %), to half the last digit
     more = by_weighing(substance, mass=shown(substance, w) + 0.5e-3, volume=FLASK, T=T20).middle
     assert 100 * (more - w) == pytest.approx(percent, abs=0.05)
 
@@ -71,7 +71,7 @@ def test_law_weighing_gives_back_the_strength_at_any_temperature(substance, w, T
 def test_law_the_air_that_is_pushed_aside_is_put_right():
     # 100 mL of 1.159 kg/L: 115.900 g; air bears 0.120 g of it and 0.015 % of the weights: the balance shows 115.797 g
     w = by_weighing("HCl", mass=0.115797, volume=FLASK, T=T20).middle
-    assert 1000 * 1.159 == pytest.approx(density(T20, HCl=w), abs=0.01)
+    assert density(T20, HCl=w) == pytest.approx(1000 * 1.159, abs=0.01)
 
 
 def test_law_the_doubt_of_a_weighing_by_hand():
@@ -105,6 +105,9 @@ MONTE_CARLO = {
                                       volume=times(FLASK, 0.003, z[1]), T=T20 + z[2]),
     "weighing, syringe": lambda z: by_weighing("H2O2", mass=times(shown("H2O2", 0.35), 0.001, z[3]) + 1e-5 * z[0],
                                                volume=times(FLASK, 0.01, z[1]), T=T20 + z[2], volume_doubt=0.01),
+    "weighing, T guessed": lambda z: by_weighing("HCl", mass=times(WEIGHING["mass"], 0.001, z[3]) + 1e-5 * z[0],
+                                                 volume=times(FLASK, 0.003, z[1]), T=T20 + 5 * z[2],
+                                                 T_doubt=5.0),
     # purity of the soda counts like its mass
     "soda": lambda z: by_carbonate(mass=times(SODA["mass"], 0.005, z[3]) + 1e-6 * z[0],
                                    volume=times(SODA["volume"], SYRINGE, z[1]) + 5e-8 * z[4],
