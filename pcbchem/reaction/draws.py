@@ -123,6 +123,11 @@ def log_prior(places: FloatArray) -> FloatArray:
     return total
 
 
+def walls() -> Any:
+    """Which coordinates end at 0 and 1, (D,): true or false."""
+    return np.array([kind != "log-normal" for _, kind, *_ in _drawn()])
+
+
 @functools.cache
 def _drawn() -> tuple[tuple[str, str, float, float], ...]:
     """Every parameter that is drawn: its name, how, and what stands for 0 and 1 in its coordinate [log of its unit]."""

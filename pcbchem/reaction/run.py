@@ -68,7 +68,8 @@ class Band:
                 raise ValueError(f"weights = array of shape {w.shape}, sum {w.sum():g} is impossible: it must be "
                                  f"({array.shape[-1]},) with a sum above 0")
         low, middle, high = (np.quantile(array, q, axis=-1, method="inverted_cdf", weights=w) for q in (0.1, 0.5, 0.9))
-        return cls(low, middle, high, np.average(np.isinf(array), axis=-1, weights=w), array, w)
+        never = np.isinf(array).mean(axis=-1) if w is None else np.average(np.isinf(array), axis=-1, weights=w)
+        return cls(low, middle, high, never, array, w)
 
     def over(self, limit: ArrayLike) -> FloatArray:
         """Share of draws [-] above a limit [unit of the band]."""

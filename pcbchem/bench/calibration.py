@@ -1,0 +1,275 @@
+"""What the offcuts of one bench say about the plausible draws: a weight for each, and new draws where few are left."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws
+from ..reaction.draws import FACTS, coordinates, log_prior, values_at, walls
+from ..reaction.parameters import RateParameters, shipped_draws
+from ..reaction.run import Band
+from ..reaction.setup import Tray
+from .coupons import Log
+from .inputs import Bottle, Inputs, one
+from .offcuts import Offcut
+from .seen import Names, bottles, expected, fit
+from .survivors import around, effective, resampled
+
+if TYPE_CHECKING:
+    import pandas
+
+SPREAD = 0.15
+"""How far a seen time lies from the model's with every number known: standard deviation of its logarithm [-]."""
+SPREADS = (0.02, 1.0)
+"""Least and most spread [-]."""
+FEW = 30.0
+"""With fewer effective draws than this new ones are made around the survivors [-]."""
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Calibration:
+    """What a log of offcuts makes of the plausible draws: N draws, R offcuts.
+
+    `offcuts`: the rows it rests on, and their `lines` in the log; `spread`: of seen times, as a logarithm [-];
+    `draws`: by parameter [its unit], each (N,); `strengths`: of every bottle in the log [kg/kg], by substance and name,
+    each (N,); `weights`: (N,), their sum is 1 [-]; `before`, `after`: 10, 50 and 90 % of the time that each offcut was
+    and is expected to take [s], (R, 3); `slips`: how likely each row is not what it says [-], (R,); `survived`:
+    effective number of the shipped draws [-]; `made`: number of draws made around them, 0 where the shipped ones do;
+    `log_sha256`: of the log.
+
+    Draw i of parameters and strengths belongs together: `doubt` gives both.
+    """
+
+    offcuts: tuple[Offcut, ...]
+    lines: tuple[int, ...]
+    spread: float
+    draws: dict[str, FloatArray]
+    strengths: dict[Names, FloatArray]
+    weights: FloatArray
+    before: FloatArray
+    after: FloatArray
+    slips: FloatArray
+    survived: float
+    made: int
+    log_sha256: str
+
+    @property
+    def flagged(self) -> tuple[int, ...]:
+        """Lines of the log that are more likely not what they say than that they are [lines, from 1]."""
+        return tuple(line for line, slip in zip(self.lines, self.slips, strict=True) if slip > 0.5)
+
+    @property
+    def effective(self) -> float:
+        """How many draws of equal weight these count as [-]; equal ones count once."""
+        _, same = np.unique(self.draws["rate_factor"], return_inverse=True)
+        return effective(np.asarray(np.bincount(same, self.weights), dtype=float))
+
+    def columns(self, draws: int) -> dict[str, FloatArray]:
+        """So many sets of parameters, each as often as its weight says [units of the parameters], each (draws,)."""
+        kept = resampled(self.weights, draws)
+        return {name: column[kept] for name, column in self.draws.items()}
+
+    def strength(self, bottle: Bottle, name: str, draws: int, seed: int) -> FloatArray:
+        """Strengths of a bottle by name, those that belong to `columns` where the log names it.
+
+        Parameters
+        ----------
+        bottle : Bottle
+            What is known of it without the log.
+        name : str
+            Its name in the log; a name that is not there, or none, is another bottle.
+        draws, seed : int
+            How many [-], and the seed for another bottle.
+
+        Returns
+        -------
+        array
+            Strengths [kg/kg], (draws,).
+
+        Raises
+        ------
+        ValueError
+            A bottle of that name has other limits in the log.
+        """
+        known = bottles(self.offcuts).get((bottle.substance, name))
+        if known is None:
+            return np.asarray(bottle.strengths(draws, seed))
+        if (known.low, known.high) != (bottle.low, bottle.high):
+            raise ValueError(f"bottle {name!r} = {100 * bottle.low:g} to {100 * bottle.high:g} % of {bottle.substance} "
+                             f"is impossible: it must be {100 * known.low:g} to {100 * known.high:g} % as in the log, "
+                             "or have another name")
+        return np.asarray(self.strengths[bottle.substance, name][resampled(self.weights, draws)])
+
+    def doubt(self, given: Inputs, acid_bottle: str = "", peroxide_bottle: str = "") -> dict[str, Any]:
+        """The doubt that is left of a bath, as `outlook.etched` and `outlook.outlook` take it.
+
+        Parameters
+        ----------
+        given : Inputs
+            The bath: its bottles, and its number of draws.
+        acid_bottle, peroxide_bottle : str
+            Their names in the log; a name that is not there, or none, is another bottle, as strong as `given` says.
+
+        Returns
+        -------
+        dict
+            "parameters", and "drawn" strengths [kg/kg], for `etched(given, **doubt)`.
+
+        Raises
+        ------
+        ValueError
+            A kept bath, or a bottle of that name that has other limits in the log.
+
+        Examples
+        --------
+        >>> from pcbchem import Board, Bottle
+        >>> from pcbchem.bench.outlook import etched
+        >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
+        ...               Tray(), bath_per_area=0.05, place="EU", draws=100)
+        >>> seen = etched(mild, **calibrate(Log.of([])).doubt(mild))
+        >>> print(f"{float(seen.run.band('time_to_clear').middle) / 60:.0f} min")
+        4 min
+        """
+        if given.kept is not None:
+            raise ValueError(f"kept = {given.kept!r} is impossible here: it must be None, a fresh bath")
+        drawn = {"acid": self.strength(given.acid, acid_bottle, given.draws, given.seed),
+                 "peroxide": self.strength(given.peroxide, peroxide_bottle, given.draws, given.seed + 1)}
+        return {"parameters": RateParameters.plausible(given.draws, calibration=self),
+                "drawn": {what: as_draws(values) for what, values in drawn.items()}}
+
+    def to_frame(self) -> pandas.DataFrame:
+        """One row an offcut: what was seen, what was expected of it before and after [s], and the chance of a slip.
+
+        Returns
+        -------
+        DataFrame
+            Indexed by line of the log, units in the column names.
+        """
+        import pandas
+
+        bands = {f"{when}, {end} (s)": column for when, band in (("before", self.before), ("after", self.after))
+                 for end, column in zip(("low", "middle", "high"), band.T, strict=True)}
+        return pandas.DataFrame(
+            {"date": [offcut.date for offcut in self.offcuts], "seen (s)": [offcut.time for offcut in self.offcuts],
+             "clear": [offcut.clear for offcut in self.offcuts], **bands, "slip (%)": 100 * self.slips},
+            index=pandas.Index(self.lines, name="line"))
+
+
+def calibrate(log: Log, *, spread: float = SPREAD, seed: int = 0,
+              progress: Callable[[int, int], None] | None = None) -> Calibration:
+    """Weigh the shipped draws by how well each meets the times seen, and make new ones where too few are left.
+
+    Parameters
+    ----------
+    log : Log
+        Of offcuts that were etched, from `coupons.read` or `Log.of`.
+    spread : float
+        Standard deviation of the logarithm of a seen time about the model's [-], 0.02 to 1: 0.15 is about 15 %
+        (assumed: stop-watch, foil, where on the offcut one looks).
+    seed : int
+        For the strengths of the bottles and for new draws [-].
+    progress : callable, optional
+        Called as progress(done, 100) while new draws are made, in per cent.
+
+    Returns
+    -------
+    Calibration
+        The draws with their weights, and what each row was and is expected to take [s].
+
+    Raises
+    ------
+    ValueError
+        Something that is no log, an offcut not yet etched, or one whose bath cannot be computed: names its line.
+
+    Notes
+    -----
+    The likelihood of a time is log-normal; of "not clear after" the chance to be later. One row in twenty may be a
+    slip, by which every time from 1 s to 4 h is as likely. A bottle's strength is one unknown, shared by all rows that
+    name it. New draws keep to the ranges of the table and to the four facts that the shipped ones meet.
+
+    Examples
+    --------
+    >>> from pcbchem import Board, Bottle
+    >>> seen = Offcut(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), 30e-6, Board(area=4e-4),
+    ...               Tray(), 293.15, time=200.0)
+    >>> found = calibrate(Log.of([seen]))
+    >>> print(bool(found.before[0, 2] > found.after[0, 2] > 200 > found.after[0, 0] > found.before[0, 0]))
+    True
+    """
+    if not isinstance(log, Log):
+        raise ValueError(f"log = {log!r:.80} is not a log of offcuts: give coupons.read(path) or Log.of(offcuts)")
+    spread = one("spread", spread, *SPREADS, "")
+    rows = log.offcuts
+    for line, offcut in zip(log.lines, rows, strict=True):
+        if offcut.time is None:
+            raise ValueError(f"line {line}: time = None is impossible: it must be a time in s, above 0")
+    draws = shipped_draws()
+    held = {names: np.asarray(bottle.strengths(MOST_DRAWS, seed + k))
+            for k, (names, bottle) in enumerate(bottles(rows).items())}
+    times = _by_line(log, draws, held)
+    before = _ends(times, np.ones(MOST_DRAWS))
+    fits, slips = fit(rows, times, spread)
+    weights = np.exp(fits - fits.max())
+    weights /= weights.sum()
+    survived, made = effective(weights), 0
+    if survived < FEW:
+        def tell(share: float) -> None:
+            if progress is not None:
+                progress(round(100 * share), 100)
+
+        draws, held = _made(rows, draws, held, spread, np.random.default_rng(seed), tell)
+        times = expected(rows, draws, held)
+        slips = fit(rows, times, spread)[1]
+        weights, made = np.full(MOST_DRAWS, 1 / MOST_DRAWS), MOST_DRAWS
+    return Calibration(rows, log.lines, spread, draws, held, weights, before, _ends(times, weights),
+                       np.average(slips, axis=1, weights=weights), survived, made, log.sha256)
+
+
+def _ends(times: FloatArray, weights: FloatArray) -> FloatArray:
+    """The 10, 50 and 90 % values [s] of each row of times, (R, 3)."""
+    band = Band.of(times, MOST_DRAWS, weights)
+    return np.stack([band.low, band.middle, band.high], axis=-1)
+
+
+def _by_line(log: Log, draws: dict[str, FloatArray], strengths: dict[Names, FloatArray]) -> FloatArray:
+    """Times expected of a log's offcuts [s], (R, N); a bath that cannot be computed is named by its line."""
+    try:
+        return expected(log.offcuts, draws, strengths)
+    except ValueError:
+        for line, offcut in zip(log.lines, log.offcuts, strict=True):
+            try:
+                expected([offcut], draws, strengths)
+            except ValueError as wrong:
+                raise ValueError(f"line {line}: {wrong}") from None
+        raise
+
+
+def _made(rows: Sequence[Offcut], draws: dict[str, FloatArray], strengths: dict[Names, FloatArray], spread: float,
+          generator: np.random.Generator, progress: Callable[[float], None],
+          ) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
+    """New draws and strengths [their units] as likely as the shipped ones by ranges, facts and offcuts together."""
+    limits = {names: (bottle.low, max(bottle.high - bottle.low, 1e-9)) for names, bottle in bottles(rows).items()}
+    there = coordinates(draws)
+    places = np.vstack([there, *((strengths[names] - low) / width for names, (low, width) in limits.items())])
+    seen = [(fact.bath, fact.board, Tray()) for fact in FACTS if fact.volume]
+    films = [fact for fact in FACTS if not fact.volume]
+
+    def values(at: FloatArray) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
+        shares = dict(zip(limits, np.clip(at[len(there):], 0.0, 1.0), strict=True))
+        strengths = {names: low + width * shares[names] for names, (low, width) in limits.items()}
+        return values_at(at[:len(there)]), strengths
+
+    def score(at: FloatArray) -> tuple[FloatArray, FloatArray]:
+        drawn, bottled = values(at)
+        times = expected(rows, drawn, bottled, seen)
+        known = RateParameters(**{name: as_draws(column) for name, column in drawn.items()})
+        met = [fact.met(times[len(rows) + k]) for k, fact in enumerate(f for f in FACTS if f.volume)]
+        met += [fact.met(fact.predict(known)) for fact in films]
+        prior = np.where(np.all(met, axis=0), log_prior(at[:len(there)]), -np.inf)
+        return prior, fit(rows, times[:len(rows)], spread)[0]
+
+    return values(around(places, score, np.append(walls(), np.full(len(limits), True)), generator, progress))

@@ -1,0 +1,174 @@
+"""Which offcut to etch next: how much each of some tests is expected to narrow the band of one's own board."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from ..matter.arrays import FloatArray, hushed, named
+from ..reaction.bath import LONGEST
+from ..reaction.run import Band
+from ..reaction.setup import Board
+from .calibration import Calibration
+from .inputs import Inputs, one
+from .offcuts import Offcut
+from .plan import Plan
+from .seen import bottles, expected, likelihood
+
+PATIENCE = 1800.0
+"""An offcut that is not clear by then is taken out [s]: half an hour (common practice)."""
+OUTCOMES = 60
+"""How many of the times that a test may take are tried [-]."""
+AREA, BATH = 4e-4, 30e-6
+"""Bare copper of an offcut [m²] and its bath [m³], where nobody says: 4 cm² in 30 mL."""
+WATER = (0.0, 0.5, 1.0, 2.0)
+"""Parts of water more than the board's bath that are tried [-]."""
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Narrowing:
+    """What a test is expected to teach about a board.
+
+    `offcut`: the test; `time`: when it is expected to be clear, a single band [s]; `share`: how wide the board's band
+    is expected to be afterwards, over how wide it is now, both as powers of the time [-]: 0.5 is half as wide.
+    """
+
+    offcut: Offcut
+    time: Band
+    share: float
+
+
+def tests_of(board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "peroxide") -> list[Offcut]:
+    """Tests worth a thought for a board: offcuts in little baths like its own, and in weaker ones.
+
+    Parameters
+    ----------
+    board : Plan
+        Of a fresh bath in one portion; of a refused one there is no test.
+    acid_bottle, peroxide_bottle : str
+        What the log calls the two bottles.
+
+    Returns
+    -------
+    list of Offcut
+        Not etched yet: 4 cm² of the board's foil, each with at least as much bath for its copper as the board, and in
+        30 mL or more; with the board's water or more, never with less.
+
+    Raises
+    ------
+    ValueError
+        A refused plan, a kept bath or a second portion.
+    """
+    given = _judged(board)
+    water, acid, peroxide = given.parts
+    volume = max(BATH, AREA * given.bath_per_area)
+    return [Offcut(given.acid, given.peroxide, (water + more * (acid + peroxide) / 2, acid, peroxide), volume,
+                   Board(area=AREA, foil=given.board.foil), dataclasses.replace(given.tray, open_area=None),
+                   given.T_bottles, acid_bottle=acid_bottle, peroxide_bottle=peroxide_bottle) for more in WATER]
+
+
+def narrowing(tests: Sequence[Offcut], board: Plan, calibration: Calibration, acid_bottle: str = "acid",
+              peroxide_bottle: str = "peroxide", *, patience: float = PATIENCE) -> list[Narrowing]:
+    """How much each test is expected to narrow the band of a board, the most telling first.
+
+    Parameters
+    ----------
+    tests : sequence of Offcut
+        Tests that are thought of, `time` None; from `tests_of`, or one's own. None may be stronger or warmer than the
+        board's bath or have less bath for its copper: only the board's was judged.
+    board : Plan
+        Of a fresh bath in one portion, not refused.
+    calibration : Calibration
+        What is known already; `calibrate(Log.of([]))` where nothing is.
+    acid_bottle, peroxide_bottle : str
+        What log and tests call the two bottles of the board.
+    patience : float
+        When an offcut that is not clear is taken out [s], above 0 to 14 400.
+
+    Returns
+    -------
+    list of Narrowing
+        As many as tests, by expected share [-].
+
+    Raises
+    ------
+    ValueError
+        A refused plan, a kept bath or a second portion, no test, a test that might be fiercer than the board, or one
+        name for two bottles.
+
+    Notes
+    -----
+    Each time that a test may come out with, by the draws and the spread of `calibration`, would weigh the same draws
+    anew: the share is the mean of what is then left of the width, counted in powers up to four hours.
+    """
+    given = _judged(board)
+    if not tests or not all(isinstance(test, Offcut) for test in tests):
+        raise ValueError(f"tests = {tests!r:.80} is impossible: it must be a list of at least 1 Offcut")
+    for k, test in enumerate(tests, 1):
+        with named(f"test {k}"):
+            _no_fiercer(test.given, given)
+    patience = one("patience", patience, 0.0, LONGEST, "s", above=True)
+    own = Offcut(given.acid, given.peroxide, given.parts, given.bath_per_area * float(given.board.copper_area),
+                 given.board, given.tray, given.T_bottles, acid_bottle=acid_bottle, peroxide_bottle=peroxide_bottle)
+    baths = [own, *tests]
+    held = {names: calibration.strength(bottle, names[1], given.draws, given.seed + k)
+            for k, (names, bottle) in enumerate(bottles(baths).items())}
+    with hushed():
+        clear, *times = expected(baths, calibration.columns(given.draws), held)
+    wide = np.log(np.minimum(clear, LONGEST))
+    order = np.argsort(wide)
+    now = _width(wide[order], np.ones((1, given.draws)))[0]
+    found = []
+    for test, its in zip(tests, times, strict=True):
+        weights = _weights(its, calibration.spread, patience, given.seed)
+        after = float(np.mean(_width(wide[order], weights[:, order])))
+        found.append(Narrowing(test, Band.of(its, given.draws), after / now if now > 0 else 1.0))
+    return sorted(found, key=lambda test: test.share)
+
+
+def _judged(board: Any) -> Inputs:
+    """The inputs of a plan that was judged and not refused."""
+    if not isinstance(board, Plan):
+        raise ValueError(f"board = {board!r:.80} is impossible: it must be a Plan, the bath has to be judged first")
+    if board.refused:
+        raise ValueError("board: verdict = 'do not mix' is impossible here: it must be a bath that is not refused, "
+                         "and neither is an offcut of it")
+    given = board.inputs
+    for name in ("kept", "second"):
+        if getattr(given, name) is not None:
+            raise ValueError(f"board: {name} = {getattr(given, name)!r} is impossible here: it must be None, "
+                             "a fresh bath in one portion")
+    return given
+
+
+def _no_fiercer(test: Inputs, board: Inputs) -> None:
+    """Refuse a test that may be stronger or warmer than the board's bath, or has less bath for its copper."""
+    def share(given: Inputs, which: int) -> float:
+        bottle = (given.acid, given.peroxide)[which - 1]
+        return bottle.high * given.parts[which] / sum(given.parts)
+
+    pairs = {"acid": (share(test, 1), share(board, 1), "kg/kg by volume of the bottle"),
+             "peroxide": (share(test, 2), share(board, 2), "kg/kg by volume of the bottle"),
+             "T_bottles": (test.T_bottles, board.T_bottles, "K"),
+             "copper over bath": (1 / test.bath_per_area, 1 / board.bath_per_area, "m²/m³")}
+    for name, (its, most, unit) in pairs.items():
+        one(name, its, 0.0, most * (1 + 1e-9), unit)
+
+
+def _weights(times: FloatArray, spread: float, patience: float, seed: int) -> FloatArray:
+    """Weights of the draws [-], (OUTCOMES, draws), after each of the times that a test may come out with [s]."""
+    generator = np.random.default_rng(seed)
+    true = np.sort(times)[((np.arange(OUTCOMES) + 0.5) / OUTCOMES * times.size).astype(int)]
+    off = np.quantile(generator.standard_normal(1000), generator.permutation((np.arange(OUTCOMES) + 0.5) / OUTCOMES))
+    seen = true * np.exp(spread * off)
+    weights = np.array([likelihood(float(min(t, patience)), bool(t <= patience), times, spread) for t in seen])
+    return np.asarray(weights / np.maximum(weights.sum(axis=1, keepdims=True), 1e-300))
+
+
+def _width(values: FloatArray, weights: FloatArray) -> FloatArray:
+    """Width between the 10 and 90 % values [of their unit] of rising values, (N,), for each row of weights (M, N)."""
+    middles = (np.cumsum(weights, axis=1) - 0.5 * weights) / weights.sum(axis=1, keepdims=True)
+    return np.array([np.subtract(*np.interp((0.9, 0.1), row, values)) for row in middles])
