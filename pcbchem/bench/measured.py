@@ -200,7 +200,7 @@ def measured(substance: str, method: str, formula: Callable[..., FloatArray],
             middle = 0.0
         one("strength", middle, 0.0, LIMITS[substance], "kg/kg")
     warn_properties(method, readings["T"][0], {substance: middle}, stacklevel=5)
-    shares = tuple((name, float(effect**2 / total**2)) for name, effect in zip(readings, effects, strict=True))
+    shares = tuple(zip(readings, ((effects / (total or 1.0)) ** 2).tolist(), strict=True))
     return Strength(substance, middle, total, method, shares, caution)
 
 

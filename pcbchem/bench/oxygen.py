@@ -14,6 +14,7 @@ from .measured import Strength, fraction_of, measured, volume_doubt_of
 
 MOST_SAMPLE = 1e-6
 """Most of the diluted peroxide on the catalyst [m³]: 1 mL."""
+LEAST_VOLUME, MOST_GAS = 1e-8, 1e-3  # m³: less is not seen, more comes from no such sample
 MOST_STRENGTH = 0.0302
 """Strongest that it may be then [kg/kg]: 3 %, and the 3.01 % of "10 volume", which is sold as 3 %."""
 CAUTION = ("Never in a closed vessel: the gas goes through a wide open tube into a cylinder over water, or into a "
@@ -34,7 +35,7 @@ def oxygen_to_expect(*, label: float, sample: float, dilution: float = 1.0, T: f
     label : float
         The strongest that the bottle may be [kg/kg], at most 0.70.
     sample : float
-        Diluted peroxide that goes onto the catalyst [m³], above 0 to 1 mL.
+        Diluted peroxide that goes onto the catalyst [m³], 0.01 to 1 mL.
     dilution : float
         How many times its volume it was diluted to first [-]: 1 mL made up to 15 mL is 15; not diluted is 1.
     T, T_gas : float
@@ -74,8 +75,9 @@ def oxygen_to_expect(*, label: float, sample: float, dilution: float = 1.0, T: f
 
 
 def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: float = 1.0, T: float = 293.15,
-              T_gas: float = 293.15, gas_doubt: str | float = 0.04, sample_doubt: str | float = "syringe",
-              dilution_doubt: str | float = "syringe", p_doubt: float = 500.0, T_gas_doubt: float = 2.0) -> Strength:
+              T_gas: float = 293.15, gas_doubt: str | float = 0.04, gas_scale: float = 2e-7,
+              sample_doubt: str | float = "syringe", dilution_doubt: str | float = "syringe", p_doubt: float = 500.0,
+              T_gas_doubt: float = 2.0) -> Strength:
     """Strength of peroxide from the oxygen of at most 1 mL of it, diluted to at most 3 %: c = 2 (p − p_w) V / (R T v).
 
     Onto manganese dioxide, yeast or iodide. **Never in a closed vessel**: the gas goes through a wide open tube into a
@@ -87,7 +89,7 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
     gas : float
         Gas that the peroxide gave, over water [m³].
     sample : float
-        Diluted peroxide that went onto the catalyst [m³], above 0 to 1 mL.
+        Diluted peroxide that went onto the catalyst [m³], 0.01 to 1 mL.
     label : float
         The strongest that the bottle may be [kg/kg]: it says whether the sample is weak enough.
     p : float
@@ -98,6 +100,8 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
         Temperature of the bottle when it was measured out, and of the gas [K], 273.15 to 313.15.
     gas_doubt, sample_doubt, dilution_doubt : str or float
         "flask", "syringe" or one standard deviation as a share [-]; 3 to 5 % of the gas leaks or stays dissolved.
+    gas_scale : float
+        One standard deviation of reading the scale [m³], 0.2 mL: what makes little gas useless.
     p_doubt : float
         One standard deviation of the pressure [Pa].
     T_gas_doubt : float
@@ -116,14 +120,15 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
     Examples
     --------
     >>> print(by_oxygen(gas=9.0e-6, sample=1e-6, label=0.12, dilution=5, p=101325).words)
-    oxygen over water: 11.9 ± 0.5 % by weight
+    oxygen over water: 11.9 ± 0.6 % by weight
     """
     expected = oxygen_to_expect(label=label, sample=sample, dilution=dilution, T=T, T_gas=T_gas, p=p)
     sample = _small(sample)
     shares = {name: volume_doubt_of(f"{name}_doubt", doubt) for name, doubt in
               (("gas", gas_doubt), ("sample", sample_doubt), ("dilution", dilution_doubt))}
-    gas = one("gas", gas, 0.0, 1e-3, "m³", above=True)
-    readings = {"gas": (gas, gas * shares["gas"]), "sample": (sample, sample * shares["sample"]),
+    gas = one("gas", gas, LEAST_VOLUME, MOST_GAS, "m³")
+    gas_seen = math.hypot(gas * shares["gas"], one("gas_scale", gas_scale, 0.0, 1e-5, "m³"))
+    readings = {"gas": (gas, gas_seen), "sample": (sample, sample * shares["sample"]),
                 "dilution": (dilution, dilution * shares["dilution"] if dilution > 1 else 0.0),
                 "p": (p, one("p_doubt", p_doubt, 0.0, 1e4, "Pa")),
                 "T_gas": (T_gas, one("T_gas_doubt", T_gas_doubt, 0.0, 20.0, "K")), "T": (T, 0.0)}
@@ -133,7 +138,7 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
         return fraction_of("H2O2", 2 * oxygen / sample * dilution, T)
 
     most = oxygen_to_expect(label=MOST_STRENGTH, sample=sample, T=T, T_gas=T_gas, p=p)
-    slack = 1 + 3 * math.hypot(shares["gas"], shares["sample"])
+    slack = 1 + 3 * math.hypot(gas_seen / gas, shares["sample"])
     if gas > most * slack:
         raise ValueError(f"gas = {1e6 * gas:.3g} mL from {1e6 * sample:g} mL is too much: it must be at most "
                          f"{1e6 * most:.3g} mL, that of 3 % by weight (and the label lets one expect "
@@ -145,6 +150,6 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
 def _small(sample: Any) -> float:
     """A sample [m³] of at most 1 mL, or ValueError that says why."""
     try:
-        return one("sample", sample, 0.0, MOST_SAMPLE, "m³ of diluted peroxide", above=True)
+        return one("sample", sample, LEAST_VOLUME, MOST_SAMPLE, "m³ of diluted peroxide")
     except ValueError as error:
         raise ValueError(f"{error} (1 mL). More gives its oxygen at once, with steam: it is a projectile") from None

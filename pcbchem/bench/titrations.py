@@ -17,7 +17,7 @@ SODA = 0.105988
 DROP = 5e-8
 """One drop [m³], 0.05 mL: doubt of an end point (common practice)."""
 METHODS = ("titration with washing soda", "titration with lye", "titration with permanganate")
-MOST_VOLUME, MOST_DILUTION, MOST_MASS = 1e-3, 1000.0, 0.1  # m³, times, kg
+VOLUMES, MASSES, MOST_DILUTION = (1e-8, 1e-3), (1e-6, 0.1), 1000.0  # m³, kg, times: less is not seen
 DISSOLVES = {"lye": 5000.0, "permanganate": 400.0}  # mol/m³: no titrant is stronger
 
 
@@ -65,8 +65,8 @@ def by_carbonate(*, mass: float, volume: float, T: float = 293.15, dilution: flo
     titration with washing soda: 32.0 ± 0.7 % by weight
     """
     T = one("T", T, *BOTTLES, "K")
-    mass = one("mass", mass, 0.0, MOST_MASS, "kg", above=True)
-    readings = {"mass": (mass, one("mass_doubt", mass_doubt, 0.0, MOST_MASS, "kg")),
+    mass = one("mass", mass, *MASSES, "kg")
+    readings = {"mass": (mass, one("mass_doubt", mass_doubt, 0.0, MASSES[1], "kg")),
                 "volume": _volume("volume", volume, volume_doubt, end_point),
                 "dilution": _dilution(dilution, dilution_doubt),
                 "purity": (1.0, one("purity_doubt", purity_doubt, 0.0, 0.2, "")), "T": (T, 0.0)}
@@ -90,7 +90,7 @@ def by_lye(*, concentration: float, titrant: float, sample: float, T: float = 29
     Parameters
     ----------
     concentration : float
-        NaOH in the lye [mol/m³], at most 5000.
+        NaOH in the lye [mol/m³], 1 to 5000.
     titrant : float
         Lye run in until the colour turns [m³].
     sample : float
@@ -138,7 +138,7 @@ def by_permanganate(*, concentration: float, titrant: float, sample: float, T: f
     Parameters
     ----------
     concentration : float
-        Permanganate in the titrant [mol/m³], at most 400; 20 is usual.
+        Permanganate in the titrant [mol/m³], 1 to 400; 20 is usual.
     titrant : float
         Titrant run in [m³].
     sample : float
@@ -178,7 +178,7 @@ def _against(substance: str, each: float, what: str, method: str, T: float, titr
              sample_doubt: str | float, dilution_doubt: str | float, end_point: float) -> Strength:
     """Strength from a titrant of known concentration [mol/m³], each mole of which takes so many of the substance."""
     T = one("T", T, *BOTTLES, "K")
-    known = one("concentration", concentration, 0.0, DISSOLVES[what], f"mol/m³ of {what}", above=True)
+    known = one("concentration", concentration, 1.0, DISSOLVES[what], f"mol/m³ of {what}")
     readings = {"concentration": (known, known * one("concentration_doubt", concentration_doubt, 0.0, 0.2, "")),
                 "titrant": _volume("titrant", titrant, titrant_doubt, end_point),
                 "sample": _volume("sample", sample, sample_doubt, 0.0),
@@ -193,8 +193,8 @@ def _against(substance: str, each: float, what: str, method: str, T: float, titr
 
 def _volume(name: str, volume: float, doubt: str | float, end_point: float) -> tuple[float, float]:
     """A volume and its doubt [m³], from its vessel and from its end point."""
-    volume = one(name, volume, 0.0, MOST_VOLUME, "m³", above=True)
-    drop = one("end_point", end_point, 0.0, MOST_VOLUME, "m³")
+    volume = one(name, volume, *VOLUMES, "m³")
+    drop = one("end_point", end_point, 0.0, VOLUMES[1], "m³")
     return volume, math.hypot(volume * volume_doubt_of(f"{name}_doubt", doubt), drop)
 
 

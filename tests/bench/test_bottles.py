@@ -118,7 +118,8 @@ MONTE_CARLO = {
     "permanganate": lambda z: by_permanganate(concentration=times(20.0, 0.01, z[0]), sample=times(1e-6, SYRINGE, z[2]),
                                               titrant=times(PINK["titrant"], SYRINGE, z[1]) + 5e-8 * z[4]),
     # 0.8 mL: with 1 mL half of the tried samples would be refused as too large
-    "oxygen": lambda z: by_oxygen(gas=times(7.0e-6, 0.04, z[0]), sample=times(0.8e-6, SYRINGE, z[1]), label=0.12,
+    "oxygen": lambda z: by_oxygen(gas=times(7.0e-6, 0.04, z[0]) + 2e-7 * z[5], label=0.12,
+                                  sample=times(0.8e-6, SYRINGE, z[1]),
                                   dilution=times(5.0, SYRINGE, z[2]), p=101325 + 500 * z[3], T_gas=293.15 + 2 * z[4]),
 }
 
