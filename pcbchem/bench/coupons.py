@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
+import operator
 import os
 import pathlib
 from collections.abc import Iterable
@@ -210,7 +211,7 @@ def may_follow(sheet: Sheet, rows: list[dict[str, str]], offcuts: tuple[Offcut, 
             raise ValueError(f"line {line} holds this offcut already: if it is another test, say so in its note")
     for kind in ("acid", "peroxide"):
         places = [layout.columns.index(f"{kind}_{what}") for what in ("bottle", "low_percent", "high_percent")]
-        there, mine = ({tuple(texts[place] for place in places) for texts in every}
+        there, mine = (set(map(operator.itemgetter(*places), every))
                        for every in ([texts for _, texts in sheet.rows], added))
         strange |= bool({name for name, *_ in mine} & {name.strip() for name, *_ in there - mine})
     if strange:  # written otherwise, or really another strength

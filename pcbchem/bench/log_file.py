@@ -118,16 +118,16 @@ def taken_apart(data: bytes) -> Sheet:
     layout = Layout(columns, delimiter, lines[first][len(lines[first].rstrip("\r\n")):] or "\n", encoding)
     rows: list[tuple[int, list[str]]] = []
     bad: list[tuple[int, str]] = []
-    at = first + 1
+    at, end = first + 1, 0
     while at < len(lines):
         found, used = _row(lines, at, layout)
         if isinstance(found, str):
             bad.append((at + 1, found))
-        elif any(cell.strip() for cell in found):
+        elif found:
             rows.append((at + 1, found))
+            end = at + used
         at += used
-    cut = not lines[-1].endswith(("\r", "\n"))
-    if cut and rows and layout.columns[-1] not in ("note", "") and (not bad or bad[-1][0] < rows[-1][0]):
+    if end == len(lines) and not lines[-1].endswith(("\r", "\n")) and layout.columns[-1] not in ("note", ""):
         layout = dataclasses.replace(layout, cut=True)
         bad.append((rows.pop()[0], "ends without a line break, and its last cell may be cut short: "
                                    "end the line if it is whole"))
@@ -165,15 +165,13 @@ def _header(line: str, data: bytes) -> tuple[str, tuple[str, ...]]:
 
 
 def _row(lines: Sequence[str], at: int, layout: Layout) -> tuple[list[str] | str, int]:
-    """The cells of the row that begins there, or what is wrong with it, and how many lines it takes.
+    """The cells of the row that begins there (none: it is blank) or what is wrong, and how many lines it takes.
 
     A quotation mark that nobody closed would swallow the rows below: then only its own line is bad.
     """
     width, line, used = len(layout.columns), lines[at], 1
     if '"' not in line:
         cells = line.rstrip("\r\n").split(layout.delimiter)
-        if not any(cell.strip() for cell in cells):
-            return [], 1
     else:
         reader = csv.reader(lines[at:at + MOST_LINES], delimiter=layout.delimiter, strict=True)
         try:
@@ -188,11 +186,13 @@ def _row(lines: Sequence[str], at: int, layout: Layout) -> tuple[list[str] | str
                 return "has a quotation mark that is not closed", 1
             cells = [cell.replace("\r\n", "\n").replace("\r", "\n") for cell in cells]
     whole = "".join(cells)
+    if not whole.strip():
+        return [], used
     if "\N{REPLACEMENT CHARACTER}" in whole or "\0" in whole:
         return f"holds bytes that are not text in UTF-8: write it again, or if many lines do, {SAVE}", used
     if len(cells) != width:
         return f"has {len(cells)} cells, it must have {width} as the first line has", used
-    if any(cell.strip() for cell, name in zip(cells, layout.columns, strict=True) if not name):
+    if not layout.columns[-1] and "".join(cells[layout.columns.index(""):]).strip():
         return "has something in a column that the first line does not name", used
     return cells, used
 
@@ -233,7 +233,7 @@ def locked(file: pathlib.Path) -> Iterator[int]:
 
     The lock is on the file itself: it is never replaced, so there is no second file to be left behind.
     """
-    if os.path.lexists(file) and not file.is_file() and file.exists():
+    if file.exists() and not file.is_file():
         raise ValueError("is not a file")
     end = time.monotonic() + PATIENCE
     while True:

@@ -107,19 +107,20 @@ class Offcut:
         volume = one("volume", self.volume, 0.0, MOST_VOLUME, "m³", above=True)
         if not isinstance(self.board, Board):
             raise ValueError(f"board = {self.board!r} is impossible: it must be a Board")
-        area = one("board: area", self.board.area, 0.0, 4.0, "m²", above=True)
-        given = Inputs(self.acid, self.peroxide, self.parts, Board(area=area, foil=self.board.foil), self.tray,
-                       volume / area, "elsewhere", self.T_bottles)
+        area = one("board: area", self.board.area, 0.0, MOST_AREA, "m²", above=True)
+        board = self.board if self.board.width is None else Board(area=area, foil=self.board.foil)
+        plain = {name: Bottle(bottle.substance, bottle.low, bottle.high) if getattr(bottle, "label", None) else bottle
+                 for name, bottle in (("acid", self.acid), ("peroxide", self.peroxide))}
+        given = Inputs(plain["acid"], plain["peroxide"], self.parts, board, self.tray, volume / area, "elsewhere",
+                       self.T_bottles)
         if self.time is not None:
             object.__setattr__(self, "time", one("time", self.time, 0.0, LONGEST, "s", above=True))
         if not isinstance(self.clear, bool) or not (self.clear or self.time is not None):
             raise ValueError(f"clear = {self.clear!r} is impossible: it must be True, or False with a time")
         for name in LONGEST_TEXT:
             object.__setattr__(self, name, worded(name, getattr(self, name)))
-        plain = {name: Bottle(bottle.substance, bottle.low, bottle.high)
-                 for name, bottle in (("acid", self.acid), ("peroxide", self.peroxide))}
         parts = tuple(float(part) for part in self.parts)
-        for name, value in {**plain, "parts": parts, "volume": volume, "board": given.board, "given": given,
+        for name, value in {**plain, "parts": parts, "volume": volume, "board": board, "given": given,
                             "T_bottles": given.T_bottles}.items():
             object.__setattr__(self, name, value)
 
@@ -192,7 +193,7 @@ def offcut_of(cells: dict[str, str], layout: Layout) -> Offcut:
     if not least <= float(bath) / float(bare) <= most:
         raise ValueError(f"bath_mL = {bath} is impossible over bare_cm2 = {bare}: it must be {least:g} to {most:g} mL "
                          "per cm²")
-    words = {name: chosen(name, cells[name].strip().lower(), choices)
+    words = {name: chosen(name, cells[name].strip().lower()[:40], choices)
              for name, choices in (("agitation", AGITATIONS), ("facing", FACINGS))}
     if room is not None and words["facing"] != "upright" and bare > room:
         raise ValueError(f"bare_cm2 = {bare} is impossible facing {words['facing']}: "
