@@ -133,6 +133,36 @@ def test_law_linear_propagation_and_monte_carlo_agree_within_5_percent(method):
     assert np.mean(found) == pytest.approx(linear.middle, abs=0.1 * linear.doubt)
 
 
+NO_DOUBT = {
+    by_weighing: dict(volume_doubt=0.0, mass_doubt=0.0, T_doubt=0.0),
+    by_carbonate: dict(volume_doubt=0.0, dilution_doubt=0.0, end_point=0.0, mass_doubt=0.0, purity_doubt=0.0),
+    by_lye: dict(concentration_doubt=0.0, titrant_doubt=0.0, sample_doubt=0.0, dilution_doubt=0.0, end_point=0.0),
+    by_permanganate: dict(concentration_doubt=0.0, titrant_doubt=0.0, sample_doubt=0.0, dilution_doubt=0.0,
+                          end_point=0.0),
+    by_oxygen: dict(gas_doubt=0.0, gas_scale=0.0, sample_doubt=0.0, dilution_doubt=0.0, p_doubt=0.0, T_gas_doubt=0.0),
+}
+AT = {by_weighing: dict(WEIGHING, substance="HCl", volume=FLASK), by_carbonate: SODA, by_lye: LYE,
+      by_permanganate: dict(PINK, dilution=2.0), by_oxygen: dict(GAS, sample=0.8e-6, gas=7e-6, label=0.12)}
+# doubts not given as a share of the reading of their name: the reading, how far it is moved, and the doubt that says so
+OTHERS = {"mass_doubt": ("mass", 1e-5, 1e-5), "T_doubt": ("T", 1.0, 1.0), "p_doubt": ("p", 500.0, 500.0),
+          "T_gas_doubt": ("T_gas", 2.0, 2.0), "gas_scale": ("gas", 2e-7, 2e-7), "end_point": ("titrant", 5e-8, 5e-8),
+          "purity_doubt": ("mass", 0.002 * SODA["mass"], 0.002)}
+
+
+@pytest.mark.parametrize("method, doubt", [(method, doubt) for method, doubts in NO_DOUBT.items() for doubt in doubts],
+                         ids=lambda value: getattr(value, "__name__", value))
+def test_law_each_doubt_alone_counts_as_its_reading_moved_by_it(method, doubt):
+    # the reading moved up and down by one doubt, the same function asked each time
+    at, name = AT[method], doubt.removesuffix("_doubt")
+    reading, size, given = OTHERS[doubt] if doubt in OTHERS else (name, 0.002 * at[name], 0.002)
+    if reading not in at:
+        reading = "volume"  # of acid run in, in place of a titrant
+    up, down = (method(**{**at, reading: at[reading] + side * size}).middle for side in (1, -1))
+    always = method(**{**at, **NO_DOUBT[method]}).doubt if method is by_weighing else 0.0  # the equation's own
+    found = method(**{**at, **NO_DOUBT[method], doubt: given}).doubt
+    assert found == pytest.approx(math.hypot(abs(up - down) / 2, always), rel=1e-3) and found > always
+
+
 def test_law_weighing_cannot_tell_weak_peroxide():
     three = weighed("H2O2", 0.03)
     assert not three.tells and "cannot tell" in three.words and "oxygen" in three.words
