@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws
-from ..reaction.draws import FACTS, coordinates, log_prior, values_at, walls
 from ..reaction.parameters import RateParameters, shipped_draws
 from ..reaction.run import Band
-from ..reaction.setup import Tray
 from .coupons import Log
 from .inputs import Bottle, Inputs, one
 from .offcuts import Offcut
 from .seen import Names, bottles, expected, fit
-from .survivors import around, effective, resampled
+from .spoken import clock
+from .survivors import effective, made_around, resampled
 
 if TYPE_CHECKING:
     import pandas
@@ -67,6 +66,32 @@ class Calibration:
         """How many draws of equal weight these count as [-]; equal ones count once."""
         _, same = np.unique(self.draws["rate_factor"], return_inverse=True)
         return effective(np.asarray(np.bincount(same, self.weights), dtype=float))
+
+    @property
+    def words(self) -> str:
+        """What it rests on and what it is worth, in words [%, min]: spread, effective draws, rows that look like slips.
+
+        Examples
+        --------
+        >>> print(calibrate(Log.of([])).words)
+        No offcut yet: all 400 plausible draws count alike.
+        """
+        if not self.offcuts:
+            return f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."
+        count = len(self.offcuts)
+        said = [f"{count} offcut{'s' * (count > 1)}; a time seen is taken to be good to {100 * self.spread:.0f} %.",
+                f"Of {MOST_DRAWS} plausible draws as many as {self.survived:.0f} count."]
+        if self.made:
+            said[1] = said[1][:-1] + f": too few, so new ones were made around them, as many as {self.effective:.0f}."
+        for k, line in enumerate(self.lines):
+            if line in self.flagged:
+                time, (low, _, high) = self.offcuts[k].time, self.after[k]
+                seen = clock(time) if self.offcuts[k].clear else f"not clear after {clock(time)}"
+                said.append(f"Line {line} looks like a slip and hardly counts: seen {seen}, expected {clock(low)} to "
+                            f"{clock(high)}. Look at its bottle, its parts and its note.")
+        if len(self.flagged) == count:
+            said.append("No offcut fits: one of the bottles may be quite another than the log says. Measure them.")
+        return " ".join(said)
 
     def columns(self, draws: int) -> dict[str, FloatArray]:
         """So many sets of parameters, each as often as its weight says [units of the parameters], each (draws,)."""
@@ -126,7 +151,7 @@ class Calibration:
 
         Examples
         --------
-        >>> from pcbchem import Board, Bottle
+        >>> from pcbchem import Board, Bottle, Tray
         >>> from pcbchem.bench.outlook import etched
         >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
         ...               Tray(), bath_per_area=0.05, place="EU", draws=100)
@@ -193,7 +218,7 @@ def calibrate(log: Log, *, spread: float = SPREAD, seed: int = 0,
 
     Examples
     --------
-    >>> from pcbchem import Board, Bottle
+    >>> from pcbchem import Board, Bottle, Tray
     >>> seen = Offcut(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), 30e-6, Board(area=4e-4),
     ...               Tray(), 293.15, time=200.0)
     >>> found = calibrate(Log.of([seen]))
@@ -221,7 +246,7 @@ def calibrate(log: Log, *, spread: float = SPREAD, seed: int = 0,
             if progress is not None:
                 progress(round(100 * share), 100)
 
-        draws, held = _made(rows, draws, held, spread, np.random.default_rng(seed), tell)
+        draws, held = made_around(rows, draws, held, spread, np.random.default_rng(seed), tell)
         times = expected(rows, draws, held)
         slips = fit(rows, times, spread)[1]
         weights, made = np.full(MOST_DRAWS, 1 / MOST_DRAWS), MOST_DRAWS
@@ -246,30 +271,3 @@ def _by_line(log: Log, draws: dict[str, FloatArray], strengths: dict[Names, Floa
             except ValueError as wrong:
                 raise ValueError(f"line {line}: {wrong}") from None
         raise
-
-
-def _made(rows: Sequence[Offcut], draws: dict[str, FloatArray], strengths: dict[Names, FloatArray], spread: float,
-          generator: np.random.Generator, progress: Callable[[float], None],
-          ) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
-    """New draws and strengths [their units] as likely as the shipped ones by ranges, facts and offcuts together."""
-    limits = {names: (bottle.low, max(bottle.high - bottle.low, 1e-9)) for names, bottle in bottles(rows).items()}
-    there = coordinates(draws)
-    places = np.vstack([there, *((strengths[names] - low) / width for names, (low, width) in limits.items())])
-    seen = [(fact.bath, fact.board, Tray()) for fact in FACTS if fact.volume]
-    films = [fact for fact in FACTS if not fact.volume]
-
-    def values(at: FloatArray) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
-        shares = dict(zip(limits, np.clip(at[len(there):], 0.0, 1.0), strict=True))
-        strengths = {names: low + width * shares[names] for names, (low, width) in limits.items()}
-        return values_at(at[:len(there)]), strengths
-
-    def score(at: FloatArray) -> tuple[FloatArray, FloatArray]:
-        drawn, bottled = values(at)
-        times = expected(rows, drawn, bottled, seen)
-        known = RateParameters(**{name: as_draws(column) for name, column in drawn.items()})
-        met = [fact.met(times[len(rows) + k]) for k, fact in enumerate(f for f in FACTS if f.volume)]
-        met += [fact.met(fact.predict(known)) for fact in films]
-        prior = np.where(np.all(met, axis=0), log_prior(at[:len(there)]), -np.inf)
-        return prior, fit(rows, times[:len(rows)], spread)[0]
-
-    return values(around(places, score, np.append(walls(), np.full(len(limits), True)), generator, progress))

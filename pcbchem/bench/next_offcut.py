@@ -41,7 +41,7 @@ class Narrowing:
     share: float
 
 
-def tests_of(board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "peroxide") -> list[Offcut]:
+def candidates(board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "peroxide") -> list[Offcut]:
     """Tests worth a thought for a board: offcuts in little baths like its own, and in weaker ones.
 
     Parameters
@@ -77,7 +77,7 @@ def narrowing(tests: Sequence[Offcut], board: Plan, calibration: Calibration, ac
     Parameters
     ----------
     tests : sequence of Offcut
-        Tests that are thought of, `time` None; from `tests_of`, or one's own. None may be stronger or warmer than the
+        Tests that are thought of, `time` None; from `candidates`, or one's own. None may be stronger or warmer than the
         board's bath or have less bath for its copper: only the board's was judged.
     board : Plan
         Of a fresh bath in one portion, not refused.

@@ -28,11 +28,13 @@ Row = tuple[Start, Board, Tray]
 
 
 def bottles(offcuts: Sequence[Offcut]) -> dict[Names, Bottle]:
-    """Every bottle that offcuts are etched from, by substance and name."""
+    """Every bottle that offcuts are etched from, by substance and name; ValueError where one name is two strengths."""
     found: dict[Names, Bottle] = {}
     for offcut in offcuts:
-        found.setdefault(("HCl", offcut.acid_bottle), offcut.acid)
-        found.setdefault(("H2O2", offcut.peroxide_bottle), offcut.peroxide)
+        for bottle, name in ((offcut.acid, offcut.acid_bottle), (offcut.peroxide, offcut.peroxide_bottle)):
+            if found.setdefault((bottle.substance, name), bottle) != bottle:
+                raise ValueError(f"bottle {name!r} of {bottle.substance} is impossible with two strengths: "
+                                 "it must have one, or the other another name")
     return found
 
 

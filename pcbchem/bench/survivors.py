@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from ..matter.arrays import FloatArray
+from ..matter.arrays import FloatArray, as_draws
+from ..reaction.draws import FACTS, coordinates, log_prior, values_at, walls
+from ..reaction.parameters import RateParameters
+from ..reaction.setup import Tray
+from .offcuts import Offcut
+from .seen import Names, bottles, expected, fit
 
 Score = Callable[[FloatArray], tuple[FloatArray, FloatArray]]
 """From places (D, N) [-] the logarithms of how plausible they are and of how well they fit [-], each (N,)."""
@@ -16,7 +21,7 @@ HALF = 0.33
 MOVES = 4
 """How often every draw is moved in a stage; in the last twice as often [-]."""
 JITTER = 1e-3  # of a coordinate, so that no two draws stay the same
-SHARES = (0.15, 0.5, 1.0)  # of the coordinates are moved at once, one of them at random
+SHARES = (0.15, 0.5, 1.0)  # about so many of the coordinates are moved at once, one of the three at random
 
 
 def effective(weights: FloatArray) -> float:
@@ -82,7 +87,7 @@ def sharpened(fit: FloatArray, done: float) -> float:
     return high
 
 
-def around(places: FloatArray, score: Score, walls: FloatArray, generator: np.random.Generator,
+def around(places: FloatArray, score: Score, walled: FloatArray, generator: np.random.Generator,
            progress: Callable[[float], None]) -> FloatArray:
     """Draws that are as plausible as the first and fit: the first weighed in stages, drawn again and moved.
 
@@ -92,8 +97,8 @@ def around(places: FloatArray, score: Score, walls: FloatArray, generator: np.ra
         Draws of equal weight from what is plausible before the fit is asked [-], (D, N).
     score : callable
         What moved draws are judged by, see `Score`; minus infinity is impossible.
-    walls : array
-        True for coordinates that end at 0 and 1 and are mirrored there, (D,).
+    walled : array
+        Which coordinates end at 0 and 1 and are mirrored there [true or false], (D,).
     generator : Generator
         For all that is left to chance.
     progress : callable
@@ -114,11 +119,11 @@ def around(places: FloatArray, score: Score, walls: FloatArray, generator: np.ra
     while done < 1.0:
         to = sharpened(fit, done)
         gain = (to - done) * fit
-        kept = resampled(np.exp(gain - gain.max()), fit.size, generator.random())
+        kept = resampled(np.isfinite(prior) * np.exp(gain - gain.max()), fit.size, generator.random())
         places, prior, fit = places[:, kept], prior[kept], fit[kept]
         count = MOVES if to < 1.0 else 2 * MOVES
         for move in range(count):
-            tried = _step(places, walls, generator)
+            tried = _step(places, walled, generator)
             its_prior, its_fit = score(tried)
             gain = its_prior - prior + to * (its_fit - fit)
             took = np.log(generator.random(fit.size)) < gain
@@ -129,15 +134,44 @@ def around(places: FloatArray, score: Score, walls: FloatArray, generator: np.ra
     return places
 
 
-def _step(places: FloatArray, walls: FloatArray, generator: np.random.Generator) -> FloatArray:
+def _step(places: FloatArray, walled: FloatArray, generator: np.random.Generator) -> FloatArray:
     """Every draw moved by a share of the difference of two others, in some of its coordinates [-], (D, N)."""
     size, count = places.shape
     seat = generator.permutation(count)
     who = np.argsort(seat)
     one, other = (who[(seat + far) % count] for far in generator.choice(np.arange(1, count), 2, replace=False))
     moved = generator.random((size, count)) < generator.choice(SHARES, count)
-    length = 2.38 / np.sqrt(2 * np.maximum(moved.sum(axis=0), 1))
+    moved[generator.integers(size, size=count), np.arange(count)] = True
+    length = 2.38 / np.sqrt(2 * moved.sum(axis=0))
     step = length * (places[:, one] - places[:, other]) + JITTER * generator.standard_normal((size, count))
     tried = places + np.where(moved, step, 0.0)
     mirrored = 1 - np.abs(1 - np.abs(tried) % 2)
-    return np.where(walls[:, None], mirrored, tried)
+    return np.where(walled[:, None], mirrored, tried)
+
+
+def made_around(rows: Sequence[Offcut], draws: dict[str, FloatArray], strengths: dict[Names, FloatArray], spread: float,
+                generator: np.random.Generator, progress: Callable[[float], None],
+                ) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
+    """New draws and strengths [their units] as likely as the shipped ones by ranges, facts and offcuts together."""
+    known = bottles(rows)
+    there = coordinates(draws)
+    places = np.vstack([there, *((strengths[names] - bottle.low) / (bottle.high - bottle.low or 1.0)
+                                 for names, bottle in known.items())])
+    timed, films = ([fact for fact in FACTS if (fact.volume > 0) == boards] for boards in (True, False))
+    baths = [(fact.bath, fact.board, Tray()) for fact in timed]
+
+    def values(at: FloatArray) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
+        return values_at(at[:len(there)]), {
+            names: np.minimum(bottle.low + (bottle.high - bottle.low) * share, bottle.high)
+            for (names, bottle), share in zip(known.items(), at[len(there):], strict=True)}
+
+    def score(at: FloatArray) -> tuple[FloatArray, FloatArray]:
+        drawn, bottled = values(at)
+        times = expected(rows, drawn, bottled, baths)
+        parameters = RateParameters(**{name: as_draws(column) for name, column in drawn.items()})
+        met = [fact.met(time) for fact, time in zip(timed, times[len(rows):], strict=True)]
+        met += [fact.met(fact.predict(parameters)) for fact in films]
+        prior = np.where(np.all(met, axis=0), log_prior(at[:len(there)]), -np.inf)
+        return prior, fit(rows, times[:len(rows)], spread)[0]
+
+    return values(around(places, score, np.append(walls(), np.full(len(known), True)), generator, progress))

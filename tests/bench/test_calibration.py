@@ -1,0 +1,241 @@
+"""What offcuts say about the draws: weights, slips, new draws, and strengths that stay with their draws."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+from scipy import stats
+
+from pcbchem import Board, Bottle, Foil, RateParameters, Tray
+from pcbchem.bench import calibration, seen
+from pcbchem.bench.calibration import calibrate
+from pcbchem.bench.coupons import Log
+from pcbchem.bench.inputs import Kept
+from pcbchem.bench.offcuts import Offcut
+from pcbchem.bench.outlook import etched
+from pcbchem.matter.arrays import as_draws
+from pcbchem.reaction.draws import FACTS, coordinates, log_prior
+from pcbchem.reaction.parameters import rows, shipped_draws
+
+from .bench_rows import ACID, BOARD, PEROXIDE, offcut
+
+TWO = [offcut(0, 200.0), offcut(1, 460.0)]
+
+
+@pytest.fixture(scope="module")
+def two():
+    return calibrate(Log.of(TWO))
+
+
+@pytest.fixture(scope="module")
+def quick():
+    """A bench so quick that hardly any shipped draw is left."""
+    told = []
+    found = calibrate(Log.of([offcut(0, 150.0), offcut(1, 280.0)]),
+                      progress=lambda done, total: told.append((done, total)))
+    return found, told
+
+
+def width(band):
+    return float(np.log(band.high / band.low))
+
+
+@pytest.mark.parametrize("tray, T_bottles, foil", [
+    (Tray(), 293.15, 0.305), (Tray(agitation="still", facing="upright"), 285.0, 0.15),
+    (Tray(agitation="bubbled", open_area=20e-4, T_air=300.0), 293.15, 0.305)])
+def test_law_expected_times_are_those_of_a_plan(tray, T_bottles, foil):
+    # the same bath by the plan's own way: poured, mixed and etched alone
+    one = Offcut(ACID, PEROXIDE, (0.5, 1, 1.2), 30e-6, Board(area=4e-4, foil=Foil(foil)), tray, T_bottles)
+    held = {("HCl", "acid"): ACID.strengths(400, 3), ("H2O2", "peroxide"): PEROXIDE.strengths(400, 4)}
+    plain = {name: np.asarray(values) for name, values in held.items()}
+    both = seen.expected([one, offcut(1)], shipped_draws(), plain)
+    drawn = {"acid": held["HCl", "acid"], "peroxide": held["H2O2", "peroxide"]}
+    alone = etched(one.given, parameters=RateParameters.plausible(400), drawn=drawn).run.time_to_clear
+    assert both.shape == (2, 400)
+    assert both[0] == pytest.approx(np.asarray(alone), rel=1e-9)
+
+
+def test_law_other_baths_stand_beside_offcuts():
+    fact = FACTS[1]
+    held = {("HCl", "acid"): np.full(400, 0.1), ("H2O2", "peroxide"): np.full(400, 0.12)}
+    times = seen.expected([offcut()], shipped_draws(), held, [(fact.bath, fact.board, Tray())])
+    assert times[1] == pytest.approx(fact.predict(RateParameters.plausible(400)), rel=1e-9)
+
+
+def test_validation_weights_are_the_likelihoods_of_a_statistics_library(two):
+    # scipy.stats: log-normal density of a time, survival function of a censored one; one row in twenty may be a slip,
+    # by which the logarithm of the time is uniform from 1 s to 4 h
+    rows_ = [*TWO, offcut(2, 900.0, clear=False)]
+    held = {names: np.asarray(bottle.strengths(400, k))
+            for k, (names, bottle) in enumerate(seen.bottles(rows_).items())}
+    times = seen.expected(rows_, shipped_draws(), held)
+    spread, whole = calibration.SPREAD, np.log(14_400)
+    each = [0.95 * t * stats.lognorm.pdf(t, s=spread, scale=times[k]) + 0.05 / whole for k, t in enumerate((200, 460))]
+    each.append(0.95 * stats.lognorm.sf(900, s=spread, scale=times[2]) + 0.05 * np.log(14_400 / 900) / whole)
+    for count, found in ((2, two), (3, calibrate(Log.of(rows_)))):
+        product = np.prod(each[:count], axis=0)
+        assert found.made == 0
+        assert found.weights == pytest.approx(product / product.sum(), rel=1e-9, abs=1e-15)
+        assert found.survived == pytest.approx(product.sum() ** 2 / (product ** 2).sum(), rel=1e-9)
+        assert found.effective == pytest.approx(found.survived, rel=1e-9)
+
+
+def test_law_what_never_clears_cannot_have_been_clear_and_is_still_there_later():
+    never = np.array([np.inf, 100.0])
+    assert seen.likelihood(100.0, True, never, 0.15)[0] == 0
+    assert seen.likelihood(14_000.0, False, never, 0.15) == pytest.approx([1.0, 0.0], abs=1e-12)
+
+
+def test_law_the_same_seen_twice_counts_as_once_with_the_spread_over_root_two(monkeypatch):
+    monkeypatch.setattr(seen, "SLIP", 0.0)
+    twice = calibrate(Log.of([offcut(0, 210.0)] * 2), spread=0.2)
+    once = calibrate(Log.of([offcut(0, 210.0)]), spread=0.2 / np.sqrt(2))
+    assert twice.weights == pytest.approx(once.weights, rel=1e-9, abs=1e-15)
+
+
+def test_law_no_offcut_leaves_the_shipped_draws_as_they_are():
+    nothing = calibrate(Log.of([]))
+    assert nothing.weights == pytest.approx(1 / 400) and nothing.effective == pytest.approx(400)
+    every = RateParameters.plausible(400, calibration=nothing)
+    assert np.array_equal(every.rate_factor, RateParameters.plausible(400).rate_factor)
+    assert len(nothing.to_frame()) == 0 and nothing.flagged == ()
+
+
+def test_law_an_offcut_narrows_its_own_band_and_moves_it_to_what_was_seen(two):
+    low, middle, high = two.after.T
+    assert np.all(np.log(high / low) < 0.8 * np.log(two.before[:, 2] / two.before[:, 0]))
+    assert np.all(np.abs(np.log(middle / [200, 460])) < np.abs(np.log(two.before[:, 1] / [200, 460])))
+    frame = two.to_frame()
+    assert list(frame.index) == [2, 3] and list(frame["seen (s)"]) == [200, 460]
+    assert frame["after, middle (s)"].to_numpy() == pytest.approx(middle)
+
+
+def test_law_the_order_of_rows_does_not_matter(two):
+    turned = calibrate(Log.of(TWO[::-1]))
+    assert turned.weights == pytest.approx(two.weights, rel=1e-9)
+
+
+def test_law_a_slip_is_flagged_and_hardly_moves_the_band():
+    good = [offcut(0, 230.0), offcut(0, 240.0), offcut(1, 500.0), offcut(2, 790.0)]
+    without, with_it = calibrate(Log.of(good)), calibrate(Log.of([*good, offcut(1, 2900.0, note="wrong bottle?")]))
+    assert without.flagged == () and with_it.flagged == (6,)
+    assert with_it.slips[4] > 0.99 and with_it.slips[:4].max() < 0.2
+    assert with_it.after[:4, 1] == pytest.approx(without.after[:, 1], rel=0.02)
+    assert "Line 6 looks like a slip and hardly counts: seen 48 min, expected 7." in with_it.words
+    assert "slip" not in without.words
+    assert without.words.startswith("4 offcuts; a time seen is taken to be good to 15 %. Of 400 plausible draws")
+
+
+def test_law_where_no_offcut_fits_the_bottles_are_doubted():
+    found = calibrate(Log.of([offcut(0, 5.0), offcut(0, 9000.0)]))
+    assert found.flagged == (2, 3) and "Measure them" in found.words
+    assert found.weights == pytest.approx(1 / 400, rel=0.5)  # nothing is learnt from what cannot be
+
+
+def test_law_not_clear_yet_moves_the_band_up_only():
+    late = calibrate(Log.of([offcut(0, 240.0, clear=False)]))
+    assert np.all(late.after[0] > late.before[0])
+    soon = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
+    assert soon.weights == pytest.approx(1 / 400, rel=1e-6)
+
+
+def test_law_new_draws_are_made_where_few_are_left(quick):
+    found, told = quick
+    assert found.survived < calibration.FEW and found.made == 400 and found.effective > 100
+    assert found.weights == pytest.approx(1 / 400)
+    assert [total for _, total in told] == [100] * len(told) and told[-1][0] == 100
+    assert [done for done, _ in told] == sorted(done for done, _ in told)
+    assert found.flagged == ()
+    assert f"as many as {found.survived:.0f} count: too few, so new ones were made around them" in found.words
+
+
+def test_law_new_draws_keep_to_ranges_facts_and_labels(quick):
+    found, _ = quick
+    for name, row in rows().items():
+        if row["drawn"].split()[0] in ("uniform", "log-uniform", "held"):
+            low, high = float(row["low"]), float(row["high"])
+            assert low * (1 - 1e-9) <= found.draws[name].min() and found.draws[name].max() <= high * (1 + 1e-9), name
+    assert np.all(np.isfinite(log_prior(coordinates(found.draws))))
+    known = RateParameters(**{name: as_draws(column) for name, column in found.draws.items()})
+    for fact in FACTS:
+        assert np.all(fact.met(fact.predict(known))), fact.name
+    for (substance, _), strengths in found.strengths.items():
+        bottle = ACID if substance == "HCl" else PEROXIDE
+        assert bottle.low <= strengths.min() and strengths.max() <= bottle.high
+
+
+def test_law_an_exact_bottle_stays_exact_in_new_draws(monkeypatch):
+    monkeypatch.setattr(calibration, "FEW", 401.0)
+    exact = dataclasses.replace(offcut(0, 215.0), acid=Bottle("HCl", 0.1, 0.1), peroxide=Bottle("H2O2", 0.7, 0.7),
+                                parts=(6, 1, 1))
+    found = calibrate(Log.of([exact]))
+    assert np.all(found.strengths["HCl", "acid"] == 0.1) and np.all(found.strengths["H2O2", "peroxide"] == 0.7)
+
+
+def test_law_new_draws_agree_with_weights_where_both_can_be_had(monkeypatch):
+    # the same offcuts once by weights on the shipped draws and once by new draws: two ways to one answer
+    rows_ = [offcut(0, 215.0), offcut(1, 470.0)]
+    weighed = calibrate(Log.of(rows_))
+    monkeypatch.setattr(calibration, "FEW", 401.0)
+    made = calibrate(Log.of(rows_), seed=5)
+    assert weighed.made == 0 and made.made == 400
+    assert np.log(made.after) == pytest.approx(np.log(weighed.after), abs=0.06)
+    by = [etched(BOARD, **found.doubt(BOARD, "acid", "peroxide")).run.band("time_to_clear")
+          for found in (weighed, made)]
+    assert float(by[1].middle) == pytest.approx(float(by[0].middle), rel=0.05)
+    assert width(by[1]) == pytest.approx(width(by[0]), rel=0.3)
+
+
+def test_law_strengths_stay_with_their_draws(two):
+    # an offcut run again from what is left gives the band the calibration says, and torn apart a wider one
+    given = TWO[0].given
+    doubt = two.doubt(given, "acid", "peroxide")
+    together = etched(given, **doubt).run.band("time_to_clear")
+    assert [together.low, together.middle, together.high] == pytest.approx(two.after[0], rel=0.03)
+    turned = {name: as_draws(np.roll(np.asarray(values), 67)) for name, values in doubt["drawn"].items()}
+    torn = etched(given, parameters=doubt["parameters"], drawn=turned).run.band("time_to_clear")
+    assert width(torn) > 1.1 * width(together)
+
+
+def test_law_another_bottle_is_as_doubtful_as_its_label(two):
+    kept, other = two.doubt(BOARD, "acid", "peroxide")["drawn"], two.doubt(BOARD, "acid", "new")["drawn"]
+    assert np.array_equal(kept["acid"], other["acid"])
+    assert np.array_equal(other["peroxide"], PEROXIDE.strengths(200, BOARD.seed + 1))
+
+
+def test_law_a_calibrated_board_is_narrower(two):
+    before = etched(BOARD).run.band("time_to_clear")
+    after = etched(BOARD, **two.doubt(BOARD, "acid", "peroxide")).run.band("time_to_clear")
+    assert width(after) < 0.8 * width(before)
+
+
+def test_law_plausible_takes_each_draw_as_often_as_its_weight_says(two):
+    draws = RateParameters.plausible(200, calibration=two)
+    assert draws.rate_factor.shape == (200,)
+    often = [int(np.sum(np.asarray(draws.rate_factor) == value)) for value in two.draws["rate_factor"]]
+    assert np.abs(np.array(often) - 200 * two.weights).max() <= 1 + 1e-9
+
+
+def test_law_the_same_log_gives_the_same_draws(quick):
+    again = calibrate(Log.of([offcut(0, 150.0), offcut(1, 280.0)]))
+    assert all(np.array_equal(again.draws[name], quick[0].draws[name]) for name in again.draws)
+    assert again.log_sha256 == quick[0].log_sha256
+
+
+@pytest.mark.parametrize("call, said", [
+    (lambda found: calibrate("offcuts.csv"), r"log = 'offcuts.csv' is not a log"),
+    (lambda found: calibrate(Log.of(TWO), spread=0.0), r"spread = 0 is impossible.* 0.02 to 1"),
+    (lambda found: calibrate(Log.of(TWO), spread=np.nan), r"spread = nan is impossible.* 0.02 to 1"),
+    (lambda found: calibrate(dataclasses.replace(Log.of(TWO), offcuts=(offcut(0), offcut(1, 3.0)))),
+     r"line 2: time = None is impossible"),
+    (lambda found: calibrate(Log.of([*TWO, dataclasses.replace(TWO[0], tray=Tray(open_area=0.4))])),
+     r"line 4: depth of the bath .* is impossible"),
+    (lambda found: found.doubt(BOARD.replace(kept=Kept(0.5, 100, 1000))), r"kept = .* is impossible here"),
+    (lambda found: found.doubt(BOARD.replace(acid=Bottle("HCl", 0.2, 0.22)), "acid"),
+     r"bottle 'acid' = 20 to 22 % of HCl is impossible: it must be 9 to 11 % as in the log, or have another name"),
+    (lambda found: RateParameters.plausible(200, calibration="mine"), r"calibration = 'mine' is not one"),
+    (lambda found: RateParameters.plausible(401, calibration=found), r"draws = 401 is impossible.* 1 to 400"),
+])
+def test_law_what_cannot_be_is_refused_by_name(two, call, said):
+    with pytest.raises(ValueError, match=said):
+        call(two)

@@ -1,0 +1,127 @@
+"""Which offcut next: held to calibrations of made-up outcomes, and never a test fiercer than the board's own bath."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+
+from pcbchem import Board, Bottle, Tray, plan
+from pcbchem.bench import next_offcut
+from pcbchem.bench.calibration import calibrate
+from pcbchem.bench.coupons import Log
+from pcbchem.bench.inputs import Kept
+from pcbchem.bench.outlook import etched
+from pcbchem.bench.seen import expected
+
+from .bench_rows import ACID, PEROXIDE, offcut
+
+NOTHING = calibrate(Log.of([]))
+
+
+def of(parts=(0, 1, 1), acid=ACID, peroxide=PEROXIDE, volume=150e-6, area=27e-4, **more):
+    return plan(acid, peroxide, parts, Board(area=area), Tray(), volume=volume, place="EU", **more)
+
+
+@pytest.fixture(scope="module")
+def board():
+    return of()
+
+
+def test_validation_the_share_is_what_calibrations_of_made_up_outcomes_leave(board):
+    # a second way: times drawn from the shipped draws with noise, each calibrated as if it had been etched
+    tests = next_offcut.candidates(board)[::2]
+    found = {test.offcut.parts[0]: test.share for test in next_offcut.narrowing(tests, board, NOTHING)}
+    generator = np.random.default_rng(8)
+
+    def wide(doubt):
+        band = etched(board.inputs, **doubt).run.band("time_to_clear")
+        return float(np.log(band.high / band.low))
+
+    now = wide(NOTHING.doubt(board.inputs, "acid", "peroxide"))
+    held = {("HCl", "acid"): np.asarray(ACID.strengths(400, 71)),
+            ("H2O2", "peroxide"): np.asarray(PEROXIDE.strengths(400, 72))}
+    times = expected(tests, NOTHING.draws, held)
+    for test, its in zip(tests, times, strict=True):
+        shares = []
+        for true in its[generator.integers(400, size=16)]:
+            time = float(true * np.exp(NOTHING.spread * generator.standard_normal()))
+            seen = dataclasses.replace(test, time=min(time, 1800.0), clear=time <= 1800.0)
+            after = calibrate(Log.of([seen]))
+            shares.append(wide(after.doubt(board.inputs, "acid", "peroxide")) / now)
+        error = np.std(shares) / np.sqrt(len(shares))
+        assert found[test.parts[0]] == pytest.approx(np.mean(shares), abs=0.03 + 3 * error), test.parts
+
+
+def test_law_the_likest_bath_tells_most_and_they_come_sorted(board):
+    found = next_offcut.narrowing(next_offcut.candidates(board), board, NOTHING)
+    shares = [test.share for test in found]
+    assert shares == sorted(shares) and len(found) == len(next_offcut.WATER)
+    assert [test.offcut.parts[0] for test in found] == sorted(test.offcut.parts[0] for test in found)
+    assert 0.3 < shares[0] < 0.75 < shares[-1] < 1
+    assert all(test.offcut.time is None and test.time.low < test.time.high for test in found)
+
+
+def test_law_a_test_that_cannot_tell_leaves_the_band_as_it_is(board):
+    test = next_offcut.candidates(board)[:1]
+    quick = next_offcut.narrowing(test, board, NOTHING, patience=1.0)  # never clear by then: nothing is learnt
+    assert quick[0].share == pytest.approx(1, abs=1e-6)
+
+
+def test_law_what_is_known_already_is_worth_less(board):
+    test = next_offcut.candidates(board)[:1]
+    known = calibrate(Log.of([offcut(0, 215.0), offcut(0, 225.0), offcut(0, 205.0)]))
+    assert next_offcut.narrowing(test, board, known)[0].share > next_offcut.narrowing(test, board, NOTHING)[0].share
+
+
+def test_law_a_blunter_eye_learns_less(board):
+    test = next_offcut.candidates(board)[:1]
+    blunt = dataclasses.replace(NOTHING, spread=0.5)
+    assert next_offcut.narrowing(test, board, blunt)[0].share > 0.85
+
+
+@pytest.mark.parametrize("parts, peroxide, area", [((0, 1, 1), PEROXIDE, 27e-4), ((3, 1, 2), PEROXIDE, 27e-4),
+                                                   ((0, 1, 2), Bottle.labelled("H2O2", 0.03), 20e-4)])
+def test_law_no_test_is_stronger_or_has_less_bath_than_the_board(parts, peroxide, area):
+    board = of(parts, peroxide=peroxide, area=area)
+    given = board.inputs
+    tests = next_offcut.candidates(board, "A", "P")
+    for test in tests:
+        assert test.given.bath_per_area >= given.bath_per_area * (1 - 1e-12)
+        for k in (1, 2):
+            assert test.given.parts[k] / sum(test.given.parts) <= given.parts[k] / sum(given.parts) * (1 + 1e-12)
+        assert (test.acid_bottle, test.peroxide_bottle, test.T_bottles) == ("A", "P", given.T_bottles)
+    assert len(next_offcut.narrowing(tests, board, NOTHING, "A", "P")) == len(tests)
+
+
+FIERCER = {"acid": {"parts": (0, 1.1, 1)}, "peroxide": {"acid": Bottle("HCl", 0.05, 0.05), "parts": (0, 1, 1.1)},
+           "T_bottles": {"T_bottles": 296.0}, "copper over bath": {"volume": 20e-6}}
+
+
+@pytest.mark.parametrize("why", FIERCER)
+def test_law_a_fiercer_test_is_refused(board, why):
+    test = dataclasses.replace(offcut(0), **FIERCER[why])
+    with pytest.raises(ValueError, match=rf"test 1: {why} = .* is impossible.* 0 to"):
+        next_offcut.narrowing([test], board, NOTHING)
+
+
+def test_law_there_is_no_offcut_of_a_refused_bath():
+    refused = of((0, 1, 1), Bottle.labelled("HCl", 0.32), Bottle.labelled("H2O2", 0.30))
+    assert refused.refused
+    for call in (lambda: next_offcut.candidates(refused), lambda: next_offcut.narrowing([offcut(0)], refused, NOTHING)):
+        with pytest.raises(ValueError, match="board: verdict = 'do not mix' is impossible here"):
+            call()
+
+
+@pytest.mark.parametrize("call, said", [
+    (lambda board: next_offcut.candidates(board.inputs), r"board = .* it must be a Plan"),
+    (lambda board: next_offcut.narrowing([], board, NOTHING), r"tests = \[\] is impossible.* at least 1 Offcut"),
+    (lambda board: next_offcut.narrowing(["mild"], board, NOTHING), r"tests = .* is impossible"),
+    (lambda board: next_offcut.narrowing([offcut(0)], board, NOTHING, patience=0.0),
+     r"patience = 0 .* above 0 to 14400"),
+    (lambda board: next_offcut.narrowing([offcut(0)], of(kept=Kept(0.2, 100, 1000)), NOTHING), r"board: kept = "),
+    (lambda board: next_offcut.narrowing([dataclasses.replace(offcut(0), peroxide=Bottle("H2O2", 0.1, 0.11))], board,
+                                         NOTHING), r"bottle 'peroxide' .* two strengths"),
+])
+def test_law_what_cannot_be_is_refused_by_name(board, call, said):
+    with pytest.raises(ValueError, match=said):
+        call(board)
