@@ -61,7 +61,7 @@ def bottles(acid, peroxide):
     return {"acid": Bottle.labelled("HCl", acid / 100), "peroxide": Bottle.labelled("H2O2", peroxide / 100)}
 
 
-WATER, BATH = np.geomspace(0.05, 30, 60) - 0.05, np.geomspace(0.002, 0.3, 60)  # parts, m³/m²
+WATER, BATH = np.geomspace(0.05, 30, 30) - 0.05, np.geomspace(0.002, 0.3, 30)  # parts, m³/m²
 # where each rule is looked for: bottles, lever, its values, and what else is changed
 WHERE = {
     "hot while etching": (bottles(31, 32.5), "bath_per_area", BATH, {"parts": (2.5, 1, 1)}),
@@ -94,8 +94,9 @@ def over(name, given, lever, values):
     if lever == "parts":
         column = np.stack([column, *(np.full_like(column, part) for part in given.parts[1:])], axis=-1)
     with hushed():
-        seen = outlook(given, **{lever: column})
-        found = looked_at(whole(given, seen.run, seen.after, seen.poured), 0.0)[name]
+        seen = (outlook if "standing" in name else etched)(given, **{lever: column})
+        after = getattr(seen, "after", seen.run)  # what no hour afterwards alters is found without it
+        found = looked_at(whole(given, seen.run, after, seen.poured), 0.0)[name]
     return 1 / found if name in TURNED else found
 
 
@@ -113,7 +114,7 @@ def inputs_at(name, given, lever, values, share, target, close):
         crossed = np.flatnonzero(np.diff(share > target) & np.isfinite(share[1:]) & np.isfinite(share[:-1]))
         if not crossed.size:
             return None
-        values = np.linspace(*values[crossed[0]:crossed[0] + 2], 40)  # many at once cost little more than one
+        values = np.linspace(*values[crossed[0]:crossed[0] + 2], 16)  # many at once cost little more than one
         share = over(name, given, lever, values)
     return None
 
