@@ -150,6 +150,7 @@ ROWS = {
     "kelvin": ({"bottles_C": "293"}, "bottles_C = 293 is impossible: it must be 0 to 40"),
     "air": ({"air_C": "-30"}, "air_C = -30 is impossible: it must be -23.15 to 126.85"),
     "agitation": ({"agitation": "shaken"}, "agitation = 'shaken' is not known: choose from still, rocked"),
+    "long word": ({"agitation": "x" * 500}, "agitation = 'xxx"),
     "facing": ({"facing": ""}, "facing = '' is not known"),
     "tray": ({"open_cm2": "4"}, "bare_cm2 = 5 is impossible facing up: it must be above 0 to open_cm2 = 4"),
     "both times": ({"not_clear_after_s": "100"}, "are both given: exactly one"),

@@ -24,7 +24,8 @@ ROWS = [Offcut(Bottle("HCl", 0.09, 0.115), Bottle("H2O2", 0.085, 0.12), (1, 1, 1
                Board(area=1e-4, foil=Foil(0.1525)), Tray("bubbled"), 293.3, 77, acid_bottle="Säure 30",
                note='a "burr" of 5", seen late')]
 NEW = Offcut(Bottle("HCl", 0.1, 0.1), Bottle("H2O2", 0.1, 0.1), (1, 1, 1), 20.125e-6, Board(area=2.5e-4), Tray(),
-             293.15, 123.5, acid_bottle="n", peroxide_bottle="n", note="new\nrow; with, all \"signs\"")
+             293.15, 123.5, acid_bottle="new A", peroxide_bottle="new P", date="25.11.",
+             note="new\nrow; with, all \"signs\"")
 
 
 def write(layout, rows=ROWS, ends="", blank=""):
@@ -75,6 +76,7 @@ LAYOUTS = {
     "tabs": layout("\t", ",", "\r\n", "utf-16-le"), "tabs and points": layout("\t", ".", "\n", "utf-16-be"),
     "quoted commas": layout(",", ",", "\r\n", quoted=True), "old lines": layout(";", ",", "\r"),
     "other order": layout(columns=SHUFFLED), "backwards": layout(";", ",", columns=COLUMNS[::-1], quoted=True),
+    "time last": layout(";", ",", columns=[name for name in COLUMNS if name != "clear_after_s"] + ["clear_after_s"]),
     "empty columns": layout(";", ",", "\r\n", empty=4), "all quoted": layout("\t", ".", quoted=True, empty=1),
 }
 
@@ -238,6 +240,12 @@ def test_law_line_breaks_in_cells_count_and_a_stray_quotation_mark_spoils_only_i
         log, lines = read(path), torn.count("\n") + 1
         assert [taken(each) for each in log.offcuts][-3:] == [taken(each) for each in read_bytes(path, GOOD).offcuts]
         assert log.lines[-3:] == (2 + lines, 3 + lines, 4 + lines) and len(log.lines + log.bad) >= 4
+    plain = first[1].split('"')[0] + "lamp on"
+    for stray, below in ((first[2] + '"open', plain + ' 5"'), ('x,"acid', plain.replace("2026-11-25", '5"'))):
+        for between in (plain, "short"):  # with the rows below it looks like one row, or like none
+            path.write_bytes("\n".join([first[0], stray, between, below, ""]).encode())
+            log = read(path)
+            assert log.lines[-1] == 4 and {*log.lines, *dict(log.bad)} == {2, 3, 4}, log.bad
 
 
 def read_bytes(path, data):
@@ -357,16 +365,15 @@ if how == "write":  # 500 rows in 100 calls
     for first in range(0, 500, 5):
         append(path, *rows[first:first + 5])
 else:  # killed 50 times
-    torn = 0
+    torn = added = 0
     append(path, offcut("first"))
     for turn in range(50):
         with open(path, "rb") as file:
             before = file.read()
-        rows = [offcut(f"{turn} {number} " + "x" * 600 + "\\n, end") for number in range(200)]
         child = os.fork()
         if not child:
-            for row in rows:
-                append(path, row)
+            for number in range(1000):
+                append(path, offcut(f"{turn} {number} " + "x" * 600 + "\\n, end"))
             os._exit(0)
         time.sleep(random.Random(turn).uniform(0.001, 0.02))
         os.kill(child, signal.SIGKILL)
@@ -377,13 +384,14 @@ else:  # killed 50 times
         log = read(path)
         assert len(log.bad) <= torn + 1, (turn, log.bad)
         assert len(log.offcuts) + len(log.bad) >= before.count(b"240"), turn
-        torn = len(log.bad)
+        torn, added = len(log.bad), added + after.count(b"240") - before.count(b"240")
         append(path, offcut(f"after {turn}"))
         assert read(path).offcuts[-1].note == f"after {turn}"
         if len(after) > 8_000:  # begin anew, so that it stays quick
             os.remove(path)
             torn = 0
             append(path, offcut("first"))
+    assert added > 50, added
 """
 
 
@@ -417,7 +425,8 @@ def test_law_a_kill_while_rows_are_added_leaves_a_readable_log_fifty_times(tmp_p
     assert done.communicate(timeout=120)[1] == "" and done.returncode == 0
 
 
-@pytest.mark.parametrize("name", ["ours", "semicolons", "tabs", "tabs and points", "other order", "backwards"])
+@pytest.mark.parametrize("name", ["ours", "semicolons", "tabs", "tabs and points", "other order", "time last",
+                                  "backwards"])
 def test_law_a_row_torn_at_any_byte_spoils_nothing_else(name, tmp_path, monkeypatch):
     monkeypatch.setattr(log_file.os, "fsync", lambda handle: None)
     path, how = tmp_path / "log.csv", LAYOUTS[name]
@@ -494,6 +503,22 @@ def test_law_a_log_that_another_program_put_in_its_place_meanwhile_gets_the_row(
     monkeypatch.setattr(log_file, "_lock", late)
     append(path, NEW)
     assert path.read_bytes().startswith(write(LAYOUTS["semicolons"])) and len(read(path).offcuts) == 4
+
+
+def test_law_what_a_program_without_a_lock_adds_meanwhile_is_not_written_over(tmp_path, monkeypatch):
+    path, line = tmp_path / "log.csv", GOOD.split(b"\n")[1].replace(b"lamp on", b"lamp off") + b"\n"
+    path.write_bytes(GOOD)
+
+    def late(handle):
+        data = log_file.held(handle)
+        with path.open("ab") as file:
+            file.write(line)
+        return data
+
+    monkeypatch.setattr("pcbchem.bench.coupons.held", late)
+    append(path, NEW)
+    monkeypatch.undo()
+    assert path.read_bytes().startswith(GOOD + line) and read(path).lines == (2, 3, 4, 5, 6)
 
 
 def test_law_a_full_log_takes_no_more(tmp_path, monkeypatch):
