@@ -1,7 +1,8 @@
 """A black-and-white picture file, read with care: its header first, then its pixels as grey values in strips.
 
 PNG, TIFF (one page) and BMP. What the file says of itself is checked before a pixel is decoded, so that a file
-that is cut short, damaged or far too large is refused in words. The file is only read.
+that is cut short, damaged or far too large is refused in words. The file is only read. A PNG proves its pixels by
+check sums; a TIFF or BMP has none, and may be damaged inside without a sign.
 """
 
 from __future__ import annotations
@@ -97,12 +98,12 @@ def _decoded(file: BinaryIO, kind: str, resolution: tuple[float, float] | None, 
     file.seek(0)
     try:
         picture = decoder(file)
-        check_size(*picture.size)
+    except (OSError, SyntaxError, ValueError) as wrong:
+        raise ValueError(f"is damaged or cut short: {wrong}") from None
+    check_size(*picture.size)
+    try:
         picture.load()
-    except ValueError as wrong:
-        raise ValueError(f"cannot be read as a {kind}: {wrong}" if "must be at most" not in str(wrong) else
-                         str(wrong)) from None
-    except (OSError, SyntaxError) as wrong:
+    except (OSError, SyntaxError, ValueError) as wrong:
         raise ValueError(f"is damaged or cut short: {wrong}") from None
     sheet = Sheet(np.empty(picture.size[::-1], np.uint8), resolution)
     see_through = picture.mode in ("RGBA", "LA", "PA") or "transparency" in picture.info
@@ -165,7 +166,9 @@ def check_size(width: int, height: int) -> None:
     --------
     >>> check_size(9449, 7087)
     """
-    if width < 1 or height < 1 or width * height > MOST_PIXELS:
+    if width < 1 or height < 1:
+        raise ValueError(f"is damaged: it says it is {width} × {height} pixels, it must be 1 × 1 at least")
+    if width * height > MOST_PIXELS:
         raise ValueError(f"is {width} × {height} = {width * height / 1e6:.3g} million pixels: it must be at most "
                          f"{MOST_PIXELS / 1e6:g} million; cut it to the board, or save it with fewer pixels per inch")
 
