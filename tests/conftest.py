@@ -1,6 +1,25 @@
-"""Lets every test import the scalar second model of the bath, which stands beside this file."""
+"""Lets every test import what stands beside this file, and shares the test files out among the processes."""
 
 import sys
 from pathlib import Path
 
+import pytest
+from xdist.scheduler import LoadFileScheduling
+
 sys.path.insert(0, str(Path(__file__).parent))
+# these files use the same plans or the same page, made once: one process runs them, one after the other
+TOGETHER = ({"tests/bench/test_random_plans.py", "tests/bench/test_refused.py"},
+            {"tests/lesson/test_page.py", "tests/lesson/test_pages.py"})
+
+
+class InOneProcess(LoadFileScheduling):
+    """A process takes a whole file, or files that belong together."""
+
+    def _split_scope(self, nodeid):
+        file = super()._split_scope(nodeid)
+        return next((min(files) for files in TOGETHER if file in files), file)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    return InOneProcess(config, log) if config.getvalue("dist") == "loadfile" else None

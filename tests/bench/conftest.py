@@ -1,13 +1,28 @@
-"""Random plans, computed once: a few for every test of the room, and two hundred refused for what is refused."""
+"""Plans for every test of the room, each made once: two of the workshop, and random ones, two hundred of them refused.
+
+What asks for random plans stands in files that `tests/conftest.py` keeps in one process.
+"""
 
 import numpy as np
 import pytest
 
 from pcbchem.bench.plan import planned
 
+from .plans import KEPT, made_of
 from .reading import some_inputs
 
 REFUSED, FEW = 200, 60
+
+
+@pytest.fixture(scope="session")
+def whole():
+    """Everything at once: a bath kept, water, and peroxide in two portions."""
+    return made_of(kept=KEPT, second=(0.3, 100.0))
+
+
+@pytest.fixture(scope="session")
+def mild():
+    return made_of()
 
 
 @pytest.fixture(scope="session")
