@@ -80,9 +80,9 @@ class Calibration:
             return f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."
         count = len(self.offcuts)
         said = [f"{count} offcut{'s' * (count > 1)}; a time seen is taken to be good to {100 * self.spread:.0f} %.",
-                f"Of {MOST_DRAWS} plausible draws as many as {self.survived:.0f} count."]
+                f"Of {MOST_DRAWS} plausible draws, weighed by these times, {self.survived:.0f} are left in effect."]
         if self.made:
-            said[1] = said[1][:-1] + f": too few, so new ones were made around them, as many as {self.effective:.0f}."
+            said[1] = said[1][:-1] + f": too few, so new ones were made around them, {self.effective:.0f} in effect."
         for k, line in enumerate(self.lines):
             if line in self.flagged:
                 time, (low, _, high) = self.offcuts[k].time, self.after[k]

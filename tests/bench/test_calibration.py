@@ -123,7 +123,7 @@ def test_law_a_slip_is_flagged_and_hardly_moves_the_band():
     assert with_it.after[:4, 1] == pytest.approx(without.after[:, 1], rel=0.02)
     assert "Line 6 looks like a slip and hardly counts: seen 48 min, expected 7." in with_it.words
     assert "slip" not in without.words
-    assert without.words.startswith("4 offcuts; a time seen is taken to be good to 15 %. Of 400 plausible draws")
+    assert without.words.startswith("4 offcuts; a time seen is taken to be good to 15 %. Of 400 plausible draws, ")
 
 
 def test_law_where_no_offcut_fits_the_bottles_are_doubted():
@@ -146,7 +146,7 @@ def test_law_new_draws_are_made_where_few_are_left(quick):
     assert [total for _, total in told] == [100] * len(told) and told[-1][0] == 100
     assert [done for done, _ in told] == sorted(done for done, _ in told)
     assert found.flagged == ()
-    assert f"as many as {found.survived:.0f} count: too few, so new ones were made around them" in found.words
+    assert f"{found.survived:.0f} are left in effect: too few, so new ones were made around them" in found.words
 
 
 def test_law_new_draws_keep_to_ranges_facts_and_labels(quick):
