@@ -7,7 +7,7 @@ import pytest
 from scipy import stats
 
 from pcbchem import Board, Bottle, Foil, RateParameters, Tray
-from pcbchem.bench import calibration, seen
+from pcbchem.bench import calibration, seen, survivors
 from pcbchem.bench.calibration import calibrate
 from pcbchem.bench.coupons import Log
 from pcbchem.bench.inputs import Kept
@@ -126,6 +126,10 @@ def test_law_a_slip_is_flagged_and_hardly_moves_the_band():
     assert without.words.startswith("4 offcuts; a time seen is taken to be good to 15 %. Of 400 plausible draws, ")
 
 
+def test_law_a_row_is_flagged_from_one_half_on(two):
+    assert dataclasses.replace(two, slips=np.array([0.49, 0.51])).flagged == (3,)
+
+
 def test_law_where_no_offcut_fits_the_bottles_are_doubted():
     found = calibrate(Log.of([offcut(0, 5.0), offcut(0, 9000.0)]))
     assert found.flagged == (2, 3) and "Measure them" in found.words
@@ -162,6 +166,15 @@ def test_law_new_draws_keep_to_ranges_facts_and_labels(quick):
     for (substance, _), strengths in found.strengths.items():
         bottle = ACID if substance == "HCl" else PEROXIDE
         assert bottle.low <= strengths.min() and strengths.max() <= bottle.high
+
+
+def test_law_where_offcuts_say_nothing_new_draws_are_spread_like_the_shipped_ones(monkeypatch):
+    # two samples of one distribution: the chance of a distance this large (Kolmogorov and Smirnov) is not tiny
+    monkeypatch.setattr(calibration, "FEW", 401.0)
+    monkeypatch.setattr(survivors, "MOVES", 12)
+    found = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
+    for name in ("rate_factor", "surface_rate", "gas_share", "stirring_rocked", "decay_factor"):
+        assert stats.ks_2samp(found.draws[name], shipped_draws()[name]).pvalue > 0.001, name
 
 
 def test_law_an_exact_bottle_stays_exact_in_new_draws(monkeypatch):

@@ -4,6 +4,7 @@ import dataclasses
 
 import numpy as np
 import pytest
+from scipy import stats
 
 from pcbchem import Board, Bottle, Tray, plan
 from pcbchem.bench import next_offcut
@@ -53,12 +54,21 @@ def test_validation_the_share_is_what_calibrations_of_made_up_outcomes_leave(boa
 
 
 def test_law_the_likest_bath_tells_most_and_they_come_sorted(board):
-    found = next_offcut.narrowing(next_offcut.candidates(board), board, NOTHING)
+    found = next_offcut.narrowing(next_offcut.candidates(board)[::-1], board, NOTHING)
     shares = [test.share for test in found]
     assert shares == sorted(shares) and len(found) == len(next_offcut.WATER)
     assert [test.offcut.parts[0] for test in found] == sorted(test.offcut.parts[0] for test in found)
     assert 0.3 < shares[0] < 0.75 < shares[-1] < 1
     assert all(test.offcut.time is None and test.time.low < test.time.high for test in found)
+
+
+def test_law_of_normal_doubts_the_share_is_known(board, monkeypatch):
+    # logarithms of times normal, the test's equal to the board's: variances v and s² leave v s² / (v + s²)
+    even = stats.norm.ppf((np.arange(200) + 0.5) / 200)
+    monkeypatch.setattr(next_offcut, "expected", lambda baths, *_: np.array([100 * np.exp(even)] * len(baths)))
+    for spread in (0.3, 1.0):
+        found = next_offcut.narrowing([offcut(0)], board, dataclasses.replace(NOTHING, spread=spread), patience=14_400)
+        assert found[0].share == pytest.approx(spread / np.hypot(1, spread), rel=0.05)
 
 
 def test_law_a_test_that_cannot_tell_leaves_the_band_as_it_is(board):
@@ -94,13 +104,14 @@ def test_law_no_test_is_stronger_or_has_less_bath_than_the_board(parts, peroxide
 
 
 FIERCER = {"acid": {"parts": (0, 1.1, 1)}, "peroxide": {"acid": Bottle("HCl", 0.05, 0.05), "parts": (0, 1, 1.1)},
-           "T_bottles": {"T_bottles": 296.0}, "copper over bath": {"volume": 20e-6}}
+           "acid, perhaps": {"acid": Bottle("HCl", 0.05, 0.2), "acid_bottle": "A"}, "T_bottles": {"T_bottles": 296.0},
+           "copper over bath": {"volume": 20e-6}}
 
 
 @pytest.mark.parametrize("why", FIERCER)
 def test_law_a_fiercer_test_is_refused(board, why):
     test = dataclasses.replace(offcut(0), **FIERCER[why])
-    with pytest.raises(ValueError, match=rf"test 1: {why} = .* is impossible.* 0 to"):
+    with pytest.raises(ValueError, match=rf"test 1: {why.split(',')[0]} = .* is impossible.* 0 to"):
         next_offcut.narrowing([test], board, NOTHING)
 
 

@@ -41,9 +41,9 @@ def made(true, before, after, offcuts=2, anew=False):
 
 def test_law_lines_are_counted_by_hand():
     benches = [made(100, (50, 200), (90, 110)), made(100, (50, 200), (110, 120), anew=True),
-               made(math.inf, (50, math.inf), (400, math.inf)), made(120, (130, 260), (100, 121))]
+               made(math.inf, (50, math.inf), (400, math.inf)), made(122, (130, 260), (100, 121))]
     row = simulated.line(benches, "2")
-    assert (row["covered_percent"], row["covered_before_percent"], row["made_percent"]) == ("75.0", "75.0", "25")
+    assert (row["covered_percent"], row["covered_before_percent"], row["made_percent"]) == ("50.0", "75.0", "25")
     ratios = [math.log(4) / math.log(110 / 90), math.log(4) / math.log(120 / 110),
               math.log(14_400 / 50) / math.log(14_400 / 400), math.log(2) / math.log(1.21)]
     assert float(row["narrower_times"]) == pytest.approx(np.median(ratios), abs=0.005)
@@ -66,5 +66,5 @@ def test_law_a_bench_is_the_same_each_time_and_its_offcuts_count():
 
 def test_law_too_few_draws_that_meet_the_facts_are_an_error(monkeypatch):
     monkeypatch.setattr(simulated, "PASS", 1.0)
-    with pytest.raises(RuntimeError, match="of 20 draws meet the facts: 20 are needed|meet the facts: 20 are needed"):
+    with pytest.raises(RuntimeError, match="draws meet the facts: 20 are needed"):
         simulated.truths(20, 5)
