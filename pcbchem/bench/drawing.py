@@ -163,7 +163,7 @@ def frame(grey: Grey, middle: float, pixel: float) -> tuple[Box, float] | None:
         start = next((k for k in range(min(3, covered.size)) if covered[k]), covered.size)  # slightly ragged outside
         end = next((k for k in range(start, covered.size) if not covered[k]), covered.size)
         thick.append(end)
-        if start == covered.size or end >= min(most, side.shape[0] // 2):
+        if end >= min(most, side.shape[0] // 2):
             return None
     return (left + thick[0], top + thick[1], right - thick[2], bottom - thick[3]), max(thick) * pixel
 

@@ -25,6 +25,7 @@ COLOURED = 64  # of 255: channels further apart than this are a colour
 KINDS = {b"\x89PNG\r\n\x1a\n": "PNG", b"II*\0": "TIFF", b"MM\0*": "TIFF", b"BM": "BMP"}
 KNOWN = {b"\xff\xd8\xff": "a JPEG, which smears edges", b"%PDF": "a PDF, not a picture of pixels", b"GIF8": "a GIF",
          b"II+\0": "a TIFF of the large kind", b"MM\0+": "a TIFF of the large kind", b"RIFF": "no picture known here"}
+BROKEN = "is damaged or cut short, and cannot be read as a"
 LOSSLESS = {1, 2, 3, 4, 5, 8, 32773, 32946}  # TIFF compressions that keep every pixel
 SIZES = {1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8, 13: 4}  # bytes by TIFF type
 TURNS = {1: (0, False), 2: (0, True), 3: (2, False), 4: (2, True), 5: (3, True), 6: (3, False), 7: (1, True),
@@ -86,7 +87,7 @@ def read_sheet(file: BinaryIO) -> Sheet:
     except ValueError:
         raise
     except Exception as wrong:  # whatever a decoder trips over in a broken file
-        raise ValueError(f"cannot be read as a {kind}: {wrong or type(wrong).__name__}") from None
+        raise ValueError(f"{BROKEN} {kind}: {wrong or type(wrong).__name__}") from None
 
 
 def _decoded(file: BinaryIO, kind: str, resolution: tuple[float, float] | None, turn: int) -> Sheet:
@@ -98,13 +99,9 @@ def _decoded(file: BinaryIO, kind: str, resolution: tuple[float, float] | None, 
     file.seek(0)
     try:
         picture = decoder(file)
-    except (OSError, SyntaxError, ValueError) as wrong:
-        raise ValueError(f"is damaged or cut short: {wrong}") from None
-    check_size(*picture.size)
-    try:
         picture.load()
-    except (OSError, SyntaxError, ValueError) as wrong:
-        raise ValueError(f"is damaged or cut short: {wrong}") from None
+    except ValueError as wrong:
+        raise ValueError(f"{BROKEN} {kind}: {wrong}") from None
     sheet = Sheet(np.empty(picture.size[::-1], np.uint8), resolution)
     see_through = picture.mode in ("RGBA", "LA", "PA") or "transparency" in picture.info
     height, width = sheet.grey.shape
@@ -285,10 +282,13 @@ def _one(tags: dict[int, tuple[int, bytes, str]], tag: int, missing: int) -> int
 
 
 def _bmp(file: BinaryIO) -> tuple[float, float] | None:
-    """Pixels per metre of a BMP, where its head has them."""
+    """Pixels per metre of a BMP, where its head has them, after its size."""
     file.seek(14)
     head = file.read(40)
-    if len(head) < 40 or struct.unpack("<I", head[:4])[0] < 40:
+    if struct.unpack("<I", head[:4])[0] == 12:  # the oldest kind
+        check_size(*struct.unpack("<HH", head[4:8]))
         return None
+    width, height = struct.unpack("<ii", head[4:12])
+    check_size(abs(width), abs(height))
     across, down = struct.unpack("<ii", head[24:32])
     return (float(across), float(down)) if across > 0 and down > 0 else None

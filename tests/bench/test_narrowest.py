@@ -57,6 +57,10 @@ def test_validation_a_trace_has_its_width_at_any_angle(width, angle):
         assert distance[int(place.y), int(place.x)] <= 0.75
 
 
+def test_validation_a_wide_trace_in_a_large_picture():
+    assert narrowest(inked(bar(520, 20, 85, 420, (260, 260))), MIDDLE, True).width == pytest.approx(85, abs=0.25)
+
+
 def test_validation_a_trace_of_a_fifth_of_a_millimetre_at_1200_to_the_inch():
     width = 0.2e-3 / (0.0254 / 1200)
     for angle in (10, 37, 80):
@@ -131,10 +135,10 @@ def test_law_moved_or_turned_by_quarters_it_is_the_same_width():
 
 
 def test_law_beyond_the_board_nothing_begins():
-    grey = np.full((120, 120), 255, np.uint8)
-    grey[5:115, 4:60] = 0  # 4 pixels from the left edge, 5 from the upper and lower: no gap
+    grey = np.full((120, 123), 255, np.uint8)
+    grey[5:115, 4:60] = grey[5:115, 90:118] = 0  # 4 and 5 pixels from the edges: no gap
     assert narrowest(grey, MIDDLE, False) is None
-    grey[:, 80:86] = 0  # a trace that runs out of the board on both sides
+    grey[:, 72:78] = 0  # a trace that runs out of the board on both sides
     assert narrowest(grey, MIDDLE, True).width == pytest.approx(6, abs=0.05)
 
 
