@@ -2,7 +2,8 @@
 
 A place counts when its colour goes on for its own width on both sides along it, and is there still 0.8 of it wide:
 a trace, the neck between two pads, the gap between two pads; not a corner, nor the tip of a wedge of 30° or more.
-What lies outside the board counts as the same colour, so that a distance to the board's edge is no gap.
+What lies outside the board counts as the same colour, so that a distance to the board's edge is no gap. A slanted
+line of 2 pixels or fewer in pure black and white is a ragged stair and may be missed: draw finer, or with grey edges.
 
 Candidates are found on packed bits (`necks`), wide ones in every second, fourth … pixel; each is then measured in
 the grey values, between pixels, at the level half way between dark and light.
