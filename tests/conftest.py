@@ -1,6 +1,7 @@
 """Lets every test import what stands beside this file, and shares the test files out among the processes."""
 
 import sys
+from itertools import zip_longest
 from pathlib import Path
 
 import pytest
@@ -23,3 +24,13 @@ class InOneProcess(LoadFileScheduling):
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config, log):
     return InOneProcess(config, log) if config.getvalue("dist") == "loadfile" else None
+
+
+def pytest_collection_modifyitems(items):
+    """In turn a file that waits for a browser or a kernel, and one that reckons itself: so no core stands idle."""
+    files = {}
+    for item in items:
+        files.setdefault(item.nodeid.split("::")[0], []).append(item)
+    waits = [file for file in files if file.startswith(("tests/browser/", "notebooks/"))]
+    reckons = [file for file in files if file not in waits]
+    items[:] = [item for pair in zip_longest(reckons, waits) for file in pair if file for item in files[file]]

@@ -27,10 +27,10 @@ PROCESS = "import os\nprint('process', os.getpid())"
 LOST = "No answer from Python. Choose Run, then Run All Cells. What you have entered here is kept until then."
 
 
-@pytest.fixture
-def page(server, opened):
-    """A page with a panel that raises at one value, run, and its own process named on it."""
-    page = opened(planted(server, "faulty.ipynb", PLANTED, PANEL, PROCESS))
+@pytest.fixture(scope="module")
+def page(server, opened_once):
+    """A page with a panel that raises at one value, run, and its own process named on it; the last test ends that."""
+    page = opened_once(planted(server, "faulty.ipynb", PLANTED, PANEL, PROCESS))
     run_all(page)
     no_errors(page)
     return page
@@ -66,6 +66,8 @@ def test_law_a_kernel_that_is_gone_is_noticed_and_running_all_mends_it(page):
     panel = panel_of(page, "Planted")
     slider, lost = panel.get_by_role("slider"), panel.get_by_text(LOST)
     expect(lost).to_be_hidden()
+    panel.get_by_role("button", name="Reset").press("Enter")
+    expect(panel.locator("output")).to_have_text("0 parts")
     slider.press("ArrowRight")
     expect(panel.locator("output")).to_have_text("0.1 parts")
     process = int(page.get_by_text("process ").last.inner_text().split()[-1])

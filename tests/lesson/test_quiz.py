@@ -8,6 +8,7 @@ import html
 import itertools
 import re
 import warnings
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -50,9 +51,15 @@ def numbers(pattern, text):
     return [float(re.sub("½", ".5", group)) if group else 0.0 for group in found.groups()]
 
 
-def asked_of(key, seeds=range(24)):
-    """The questions of one key among some seeds."""
-    return [question for seed in seeds for question in water_questions(seed) if question.key == key]
+@cache
+def few():
+    """Every question of the first 24 seeds."""
+    return [question for seed in range(24) for question in water_questions(seed)]
+
+
+def asked_of(key):
+    """The questions of one key among those."""
+    return [question for question in few() if question.key == key]
 
 
 def test_law_two_questions_are_about_the_page_and_the_third_goes_back_in_turn(every):
