@@ -1,9 +1,9 @@
 """Speed of what a page asks of one's own bench: each call in milliseconds, best of several, alone on the machine."""
 
 import itertools
-from time import perf_counter
 
 import pytest
+from benchmarks.timing import best
 
 from pcbchem import Board, Bottle, Foil, RateParameters, Tray, etch, plan
 from pcbchem.bench import bottles, calibration_file, coupons, next_offcut
@@ -27,26 +27,6 @@ def offcuts(seen):
     """Offcuts of 4 cm² in 30 mL, each with a number in its note: the same row twice is refused."""
     return [Offcut(ACID, PEROXIDE, (water, 1, 1), 30e-6, Board(area=4e-4), Tray(), 293.15, time,
                    note=f"offcut {next(NUMBER)}") for water, time in seen]
-
-
-@pytest.fixture
-def say(capsys):
-    """Print past the capture, so that the table shows when the test passes too."""
-    def line(text):
-        with capsys.disabled():
-            print("\n    " + text, end="")
-    return line
-
-
-def best(work, times=7):
-    """Shortest of several runs [s], after one to warm up."""
-    work()
-    took = []
-    for _ in range(times):
-        begun = perf_counter()
-        work()
-        took.append(perf_counter() - begun)
-    return min(took)
 
 
 @pytest.mark.parametrize("name, seen, made", [("the shipped draws do", USUAL, 0), ("new draws are made", QUICK, 400)])
@@ -90,7 +70,7 @@ def calls(folder):
 
 
 def test_each_call_of_a_page(say, tmp_path):
-    took = {name: best(call) for name, call in calls(tmp_path).items()}
+    took = {name: best(call, 7) for name, call in calls(tmp_path).items()}
     for name, seconds in took.items():
         say(f"{name}: {1e3 * seconds:.1f} ms (under 50)")
     assert max(took.values()) < 0.050

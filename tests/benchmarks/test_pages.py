@@ -5,7 +5,6 @@ any frame between was blank; how far a held key lags; how soon a planner's field
 picture stands. Everything is printed, pass or fail, and then asserted.
 """
 
-import os
 import statistics
 import time
 from time import perf_counter
@@ -47,17 +46,6 @@ FIRST_PICTURE = """() => {
     };
     look();
 }"""
-
-
-@pytest.fixture
-def say(capsys):
-    """Print past the capture, so that the numbers show when the test passes too."""
-    def line(text):
-        with capsys.disabled():
-            print("\n    " + text, end="")
-    if hasattr(os, "getloadavg"):
-        line(f"processes waiting, last minute: {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
-    return line
 
 
 def tail(values, share=0.95):

@@ -10,6 +10,7 @@ from time import perf_counter
 
 import numpy as np
 import pytest
+from benchmarks.timing import best
 from reference_model import solve
 
 from pcbchem import Board, Bottle, RateParameters, Solution, Tray, etch, mix, plan
@@ -21,15 +22,6 @@ T_MAX = 14_400.0
 STRONG = dict(HCl=1961.8, H2O2=2141.3, T=298.69, volume=75e-6, area=40e-4)
 WEAK = dict(HCl=4904.4, H2O2=370.1, T=303.38, volume=75e-6, area=40e-4)
 TIGHT = {**STRONG, "volume": 50e-6, "area": 60e-4}
-
-
-@pytest.fixture
-def say(capsys):
-    """Print past the capture, so that the table shows when the test passes too."""
-    def line(text):
-        with capsys.disabled():
-            print("\n    " + text, end="")
-    return line
 
 
 def wide(rng, count):
@@ -52,17 +44,6 @@ def package(baths, **settings):
 def scalar(baths, i, **settings):
     return solve(**{name: float(value if np.ndim(value) == 0 else value[i]) for name, value in baths.items()},
                  **settings)
-
-
-def best(work, times):
-    """Shortest of several runs [s], after one to warm up."""
-    work()
-    took = []
-    for _ in range(times):
-        start = perf_counter()
-        work()
-        took.append(perf_counter() - start)
-    return min(took)
 
 
 def peer_seconds(baths, count):
