@@ -126,12 +126,17 @@ def opening(server, browser):
         asked(server, f"/api/sessions/{session}", "DELETE")
 
 
-def planner_alone():
-    """The planner's page as text, cut after its panel: what follows takes long, and other tests look at it."""
-    whole = nbformat.read(ROOT / "notebooks" / "00_plan_a_bath.ipynb", as_version=4)
-    last = next(number for number, cell in enumerate(whole.cells) if cell.id == "planner")
-    whole.cells = whole.cells[:last + 1]
+def cut_after(name, last):
+    """A page as text, cut after a cell: what follows takes long, and other tests look at it."""
+    whole = nbformat.read(ROOT / "notebooks" / name, as_version=4)
+    end = next(number for number, cell in enumerate(whole.cells) if cell.id == last)
+    whole.cells = whole.cells[:end + 1]
     return nbformat.writes(whole)
+
+
+def planner_alone():
+    """The planner's page as text, down to its panel."""
+    return cut_after("00_plan_a_bath.ipynb", "planner")
 
 
 def planted(server, name, *sources):

@@ -27,7 +27,7 @@ from .hands import (
     watched,
     write,
 )
-from .opening import planner_alone
+from .opening import cut_after, planner_alone
 
 PAGE, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
 GUESS, WORDS = "2-3", "×2–3"
@@ -48,8 +48,10 @@ def package():
 
 
 @pytest.fixture(scope="module")
-def page(opened_once, package):
-    page = opened_once(PAGE)
+def page(server, opened_once, package):
+    """The page down to its last panel, run."""
+    (server.pages / "water_alone.ipynb").write_text(cut_after(PAGE, "panel-again"), encoding="utf-8")
+    page = opened_once("water_alone.ipynb")
     run_all(page)
     no_errors(page)
     return page
