@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws
+from ..matter.arrays import MOST_DRAWS, FloatArray, as_draws, named
 from ..reaction.parameters import RateParameters, shipped_draws
 from ..reaction.run import Band
+from .bottles import APART, Strength
+from .calibration_words import frame, words
 from .coupons import Log
 from .inputs import Bottle, Inputs, one
 from .offcuts import Offcut
-from .seen import Names, bottles, expected, fit
-from .spoken import clock
+from .seen import Names, bottles, expected, fit, sure
 from .survivors import effective, made_around, resampled
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ FEW = 30.0
 """With fewer effective draws than this new ones are made around the survivors [-]."""
 
 
-@dataclasses.dataclass(frozen=True, eq=False)
+@dataclasses.dataclass(frozen=True, eq=False, repr=False)
 class Calibration:
     """What a log of offcuts makes of the plausible draws: N draws, R offcuts.
 
@@ -38,7 +39,7 @@ class Calibration:
     each (N,); `weights`: (N,), their sum is 1 [-]; `before`, `after`: 10, 50 and 90 % of the time that each offcut was
     and is expected to take [s], (R, 3); `slips`: how likely each row is not what it says [-], (R,); `survived`:
     effective number of the shipped draws [-]; `made`: number of draws made around them, 0 where the shipped ones do;
-    `log_sha256`: of the log.
+    `log_sha256`: of the log; `bad`: lines that could not be read, and why; `measured`: bottles that were.
 
     Draw i of parameters and strengths belongs together: `doubt` gives both.
     """
@@ -55,6 +56,8 @@ class Calibration:
     survived: float
     made: int
     log_sha256: str
+    bad: tuple[tuple[int, str], ...]
+    measured: dict[Names, Strength]
 
     @property
     def flagged(self) -> tuple[int, ...]:
@@ -64,49 +67,46 @@ class Calibration:
     @property
     def effective(self) -> float:
         """How many draws of equal weight these count as [-]; equal ones count once."""
-        _, same = np.unique(self.draws["rate_factor"], return_inverse=True)
+        every = np.array([*self.draws.values(), *self.strengths.values()])
+        _, same = np.unique(every, axis=1, return_inverse=True)
         return effective(np.asarray(np.bincount(same, self.weights), dtype=float))
 
     @property
     def words(self) -> str:
-        """What it rests on and what it is worth, in words [%, min]: spread, effective draws, rows that look like slips.
+        """What it rests on, what it is worth, and what to see to, in words [%, min]."""
+        return words(self)
 
-        Examples
-        --------
-        >>> print(calibrate(Log.of([])).words)
-        No offcut yet: all 400 plausible draws count alike.
-        """
-        if not self.offcuts:
-            return f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."
-        count = len(self.offcuts)
-        said = [f"{count} offcut{'s' * (count > 1)}; a time seen is taken to be good to {100 * self.spread:.0f} %.",
-                f"Of {MOST_DRAWS} plausible draws, weighed by these times, {self.survived:.0f} are left in effect."]
-        if self.made:
-            said[1] = said[1][:-1] + f": too few, so new ones were made around them, {self.effective:.0f} in effect."
-        for k, line in enumerate(self.lines):
-            if line in self.flagged:
-                time, (low, _, high) = self.offcuts[k].time, self.after[k]
-                seen = clock(time) if self.offcuts[k].clear else f"not clear after {clock(time)}"
-                said.append(f"Line {line} looks like a slip and hardly counts: seen {seen}, expected {clock(low)} to "
-                            f"{clock(high)}. Look at its bottle, its parts and its note.")
-        if len(self.flagged) == count:
-            said.append("No offcut fits: one of the bottles may be quite another than the log says. Measure them.")
-        return " ".join(said)
+    def to_frame(self) -> pandas.DataFrame:
+        """One row an offcut: what was seen, what was expected before and after [s], and the chance of a slip."""
+        return frame(self)
+
+    def __str__(self) -> str:
+        return self.words
+
+    def __repr__(self) -> str:
+        return f"Calibration({len(self.offcuts)} offcuts, {self.effective:.0f} draws in effect)"
 
     def columns(self, draws: int) -> dict[str, FloatArray]:
         """So many sets of parameters, each as often as its weight says [units of the parameters], each (draws,)."""
         kept = resampled(self.weights, draws)
         return {name: column[kept] for name, column in self.draws.items()}
 
-    def strength(self, bottle: Bottle, name: str, draws: int, seed: int) -> FloatArray:
-        """Strengths of a bottle by name, those that belong to `columns` where the log names it.
+    def must_know(self, substance: str, name: str | None) -> None:
+        """Refuse a name that no bottle of a substance has in a log that names some; None is another bottle."""
+        known = [there for kind, there in self.strengths if kind == substance]
+        if name is not None and known and name not in known:
+            raise ValueError(f"bottle {name!r} of {substance} is not in the log: choose from {', '.join(known)}, "
+                             "or give None for another bottle")
+
+    def strength(self, bottle: Bottle, name: str | None, draws: int, seed: int) -> FloatArray:
+        """Strengths of a bottle, those that belong to `columns` where the log names it.
 
         Parameters
         ----------
         bottle : Bottle
-            What is known of it without the log.
-        name : str
-            Its name in the log; a name that is not there, or none, is another bottle.
+            What is known of it without the offcuts.
+        name : str or None
+            Its name in the log; any other, or None, is another bottle.
         draws, seed : int
             How many [-], and the seed for another bottle.
 
@@ -120,8 +120,8 @@ class Calibration:
         ValueError
             A bottle of that name has other limits in the log.
         """
-        known = bottles(self.offcuts).get((bottle.substance, name))
-        if known is None:
+        known = bottles(self.offcuts).get((bottle.substance, name or ""))
+        if name is None or known is None:
             return np.asarray(bottle.strengths(draws, seed))
         if (known.low, known.high) != (bottle.low, bottle.high):
             raise ValueError(f"bottle {name!r} = {100 * bottle.low:g} to {100 * bottle.high:g} % of {bottle.substance} "
@@ -129,15 +129,16 @@ class Calibration:
                              "or have another name")
         return np.asarray(self.strengths[bottle.substance, name][resampled(self.weights, draws)])
 
-    def doubt(self, given: Inputs, acid_bottle: str = "", peroxide_bottle: str = "") -> dict[str, Any]:
-        """The doubt that is left of a bath, as `outlook.etched` and `outlook.outlook` take it.
+    def doubt(self, given: Inputs, acid_bottle: str | None = "acid",
+              peroxide_bottle: str | None = "peroxide") -> dict[str, Any]:
+        """The doubt that is left of how long a bath takes, as `outlook.etched` takes it; not for a bath left standing.
 
         Parameters
         ----------
         given : Inputs
             The bath: its bottles, and its number of draws.
-        acid_bottle, peroxide_bottle : str
-            Their names in the log; a name that is not there, or none, is another bottle, as strong as `given` says.
+        acid_bottle, peroxide_bottle : str or None
+            What the log calls its bottles; None is another bottle, as strong as `given` says.
 
         Returns
         -------
@@ -147,7 +148,7 @@ class Calibration:
         Raises
         ------
         ValueError
-            A kept bath, or a bottle of that name that has other limits in the log.
+            A kept bath, a name that is not in the log, or a bottle that has other limits there.
 
         Examples
         --------
@@ -161,30 +162,15 @@ class Calibration:
         """
         if given.kept is not None:
             raise ValueError(f"kept = {given.kept!r} is impossible here: it must be None, a fresh bath")
+        self.must_know("HCl", acid_bottle)
+        self.must_know("H2O2", peroxide_bottle)
         drawn = {"acid": self.strength(given.acid, acid_bottle, given.draws, given.seed),
                  "peroxide": self.strength(given.peroxide, peroxide_bottle, given.draws, given.seed + 1)}
         return {"parameters": RateParameters.plausible(given.draws, calibration=self),
                 "drawn": {what: as_draws(values) for what, values in drawn.items()}}
 
-    def to_frame(self) -> pandas.DataFrame:
-        """One row an offcut: what was seen, what was expected of it before and after [s], and the chance of a slip.
 
-        Returns
-        -------
-        DataFrame
-            Indexed by line of the log, units in the column names.
-        """
-        import pandas
-
-        bands = {f"{when}, {end} (s)": column for when, band in (("before", self.before), ("after", self.after))
-                 for end, column in zip(("low", "middle", "high"), band.T, strict=True)}
-        return pandas.DataFrame(
-            {"date": [offcut.date for offcut in self.offcuts], "seen (s)": [offcut.time for offcut in self.offcuts],
-             "clear": [offcut.clear for offcut in self.offcuts], **bands, "slip (%)": 100 * self.slips},
-            index=pandas.Index(self.lines, name="line"))
-
-
-def calibrate(log: Log, *, spread: float = SPREAD, seed: int = 0,
+def calibrate(log: Log, *, spread: float = SPREAD, measured: Mapping[Names, Strength] | None = None, seed: int = 0,
               progress: Callable[[int, int], None] | None = None) -> Calibration:
     """Weigh the shipped draws by how well each meets the times seen, and make new ones where too few are left.
 
@@ -195,6 +181,9 @@ def calibrate(log: Log, *, spread: float = SPREAD, seed: int = 0,
     spread : float
         Standard deviation of the logarithm of a seen time about the model's [-], 0.02 to 1: 0.15 is about 15 %
         (assumed: stop-watch, foil, where on the offcut one looks).
+    measured : dict of Strength, optional
+        What measurements say of bottles that the log names, by ("HCl" or "H2O2", name): measured before or after their
+        offcuts, it counts beside the limits in the log.
     seed : int
         For the strengths of the bottles and for new draws [-].
     progress : callable, optional
@@ -208,13 +197,16 @@ def calibrate(log: Log, *, spread: float = SPREAD, seed: int = 0,
     Raises
     ------
     ValueError
-        Something that is no log, an offcut not yet etched, or one whose bath cannot be computed: names its line.
+        Something that is no log, an offcut not yet etched, one whose bath cannot be computed (names its line), or a
+        measurement of no bottle of the log, one that cannot tell, or one that its limits there contradict.
 
     Notes
     -----
     The likelihood of a time is log-normal; of "not clear after" the chance to be later. One row in twenty may be a
-    slip, by which every time from 1 s to 4 h is as likely. A bottle's strength is one unknown, shared by all rows that
-    name it. New draws keep to the ranges of the table and to the four facts that the shipped ones meet.
+    slip, by which it never clears, or every time from 1 s to 4 h is as likely. What one hand always does alike (when it
+    calls a board clear) is not told from the bath and never averages out. A bottle is one unknown, shared by all rows
+    that name it: give peroxide that has stood open for months a new name. The ends of a bottle are walls that no offcut
+    moves. New draws keep to the ranges of the table and to the four facts that the shipped ones meet.
 
     Examples
     --------
@@ -232,12 +224,14 @@ def calibrate(log: Log, *, spread: float = SPREAD, seed: int = 0,
     for line, offcut in zip(log.lines, rows, strict=True):
         if offcut.time is None:
             raise ValueError(f"line {line}: time = None is impossible: it must be a time in s, above 0")
-    draws = shipped_draws()
+    draws = dict(shipped_draws())
     held = {names: np.asarray(bottle.strengths(MOST_DRAWS, seed + k))
             for k, (names, bottle) in enumerate(bottles(rows).items())}
+    known = _checked(measured or {}, rows)
     times = _by_line(log, draws, held)
     before = _ends(times, np.ones(MOST_DRAWS))
     fits, slips = fit(rows, times, spread)
+    fits = fits + sure(known, held)
     weights = np.exp(fits - fits.max())
     weights /= weights.sum()
     survived, made = effective(weights), 0
@@ -246,12 +240,27 @@ def calibrate(log: Log, *, spread: float = SPREAD, seed: int = 0,
             if progress is not None:
                 progress(round(100 * share), 100)
 
-        draws, held = made_around(rows, draws, held, spread, np.random.default_rng(seed), tell)
+        draws, held = made_around(rows, draws, held, spread, known, np.random.default_rng(seed), tell)
         times = expected(rows, draws, held)
         slips = fit(rows, times, spread)[1]
         weights, made = np.full(MOST_DRAWS, 1 / MOST_DRAWS), MOST_DRAWS
     return Calibration(rows, log.lines, spread, draws, held, weights, before, _ends(times, weights),
-                       np.average(slips, axis=1, weights=weights), survived, made, log.sha256)
+                       np.average(slips, axis=1, weights=weights), survived, made, log.sha256, log.bad, known)
+
+
+def _checked(measured: Mapping[Names, Strength], rows: tuple[Offcut, ...]) -> dict[Names, Strength]:
+    """Measurements of bottles that the log names and whose limits there they do not contradict."""
+    there = bottles(rows)
+    for names, strength in measured.items():
+        if names not in there or not isinstance(strength, Strength) or strength.substance != names[0]:
+            raise ValueError(f"measured: {names!r}: {strength!r:.80} is impossible: it must be a Strength of one of "
+                             f"{', '.join(map(repr, there))}")
+        with named(f"measured: {names[1]!r}"):
+            strength.must_tell()
+            bottle, far = there[names], APART * strength.doubt
+            one("middle", strength.middle, bottle.low - far, bottle.high + far,
+                "kg/kg, its limits in the log and 3 doubts: one of them is a mistake")
+    return dict(measured)
 
 
 def _ends(times: FloatArray, weights: FloatArray) -> FloatArray:

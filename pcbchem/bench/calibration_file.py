@@ -16,17 +16,21 @@ from .coupons import Log
 from .inputs import one
 from .json_file import Kind
 from .log_file import COLUMNS, Layout
+from .measured import Strength
 from .offcuts import cells_of, offcut_of
 from .seen import bottles
 
 ENDS = [(float,)]
 ROW = {"line": int, **dict.fromkeys(COLUMNS, str), "before_s": ENDS, "after_s": ENDS, "slip_share": float}
 BOTTLE = {"substance": str, "name": str, "kg_per_kg": str}
+BAD = {"line": int, "reason": str}
+MEASURED = {"substance": str, "name": str, "middle_kg_per_kg": float, "doubt_kg_per_kg": float, "method": str}
 KIND = Kind("pcbchem calibration", 1, "This file is checked by its sum, and a changed file is refused: "
             "change the log of offcuts and calibrate again.", "calibration", "calibration", {
-                "log_sha256": str, "spread": float, "survived": float, "made": int, "rows": [ROW], "bottles": [BOTTLE],
+                "log_sha256": str, "spread": float, "survived": float, "made": int, "rows": [ROW], "bad": [BAD],
+                "bottles": [BOTTLE], "measured": [MEASURED],
                 "parameters_si": {field.name: str for field in dataclasses.fields(RateParameters)},
-                "weights": str}, 3_000_000)
+                "weights": str}, 20_000_000)
 """Every name with its kind; parameters are in the units of their table, an infinite time is null, and what has one
 number a draw is a text of them with spaces between."""
 
@@ -66,7 +70,10 @@ def text_of(calibration: Calibration) -> str:
     bottled = [{"substance": substance, "name": name, "kg_per_kg": _text(values)}
                for (substance, name), values in c.strengths.items()]
     return KIND.text_of({"log_sha256": c.log_sha256, "spread": c.spread, "survived": c.survived, "made": c.made,
-                         "rows": rows, "bottles": bottled, "weights": _text(c.weights),
+                         "rows": rows, "bad": [dict(zip(BAD, each, strict=True)) for each in c.bad],
+                         "measured": [dict(zip(MEASURED, (*names, strength.middle, strength.doubt, strength.method),
+                                               strict=True)) for names, strength in c.measured.items()],
+                         "bottles": bottled, "weights": _text(c.weights),
                          "parameters_si": {name: _text(column) for name, column in c.draws.items()}})
 
 
@@ -129,15 +136,20 @@ def _built(held: dict[str, Any]) -> Calibration:
     if set(strengths) != set(bottles(offcuts)):
         raise ValueError(f"bottles = {', '.join(name for _, name in strengths)} is impossible: "
                          "it must be those that the rows name")
+    measured = {(each["substance"], each["name"]): Strength(each["substance"], each["middle_kg_per_kg"],
+                                                            each["doubt_kg_per_kg"], each["method"])
+                for each in held["measured"]}
     weights = _column("weights", held["weights"], 0.0, 1.0)
     if not abs(weights.sum() - 1) < 1e-9:
         raise ValueError(f"weights = {weights.sum():g} in all is impossible: it must be 1")
+    if held["made"] not in (0, MOST_DRAWS):
+        raise ValueError(f"made = {held['made']} is impossible: it must be 0 or {MOST_DRAWS}")
     spread = one("spread", held["spread"], *SPREADS, "")
     survived = one("survived", held["survived"], 1.0 - 1e-9, MOST_DRAWS + 1e-9, "")
     return Calibration(tuple(offcuts), tuple(row["line"] for row in held["rows"]), spread, draws, strengths, weights,
                        np.array(ends[::2]).reshape(-1, 3), np.array(ends[1::2]).reshape(-1, 3),
                        np.array([row["slip_share"] for row in held["rows"]], dtype=float), survived, held["made"],
-                       held["log_sha256"])
+                       held["log_sha256"], tuple((each["line"], each["reason"]) for each in held["bad"]), measured)
 
 
 def _text(column: FloatArray) -> str:

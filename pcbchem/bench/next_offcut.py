@@ -8,10 +8,10 @@ from typing import Any
 
 import numpy as np
 
-from ..matter.arrays import FloatArray, hushed, named
-from ..reaction.bath import LONGEST
+from ..matter.arrays import MOST_DRAWS, FloatArray, chosen, hushed, named
+from ..reaction.bath import LONGEST, ROOM
 from ..reaction.run import Band
-from ..reaction.setup import Board
+from ..reaction.setup import DEPTH, Board
 from .calibration import Calibration
 from .inputs import Inputs, one
 from .offcuts import Offcut
@@ -24,6 +24,8 @@ OUTCOMES = 60
 """How many of the times that a test may take are tried [-]."""
 AREA, BATH = 4e-4, 30e-6
 """Bare copper of an offcut [m²] and its bath [m³], where nobody says: 4 cm² in 30 mL."""
+LITTLE = 100e-6
+"""A test may always have so much bath [m³]: 100 mL."""
 WATER = (0.0, 0.5, 1.0, 2.0)
 """Parts of water more than the board's bath that are tried [-]."""
 
@@ -54,8 +56,9 @@ def candidates(board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "p
     Returns
     -------
     list of Offcut
-        Not etched yet: 4 cm² of the board's foil, each with at least as much bath for its copper as the board, and in
-        30 mL or more; with the board's water or more, never with less.
+        Not etched yet: 4 cm² of the board's foil, face up, each with at least as much bath for its copper as the board,
+        and 30 mL or more; with the board's water or more, never with less. In a flat dish the bath is 10 mm deep:
+        beside a wider, shallower tray it may get some 10 K warmer when left standing.
 
     Raises
     ------
@@ -65,9 +68,9 @@ def candidates(board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "p
     given = _judged(board)
     water, acid, peroxide = given.parts
     volume = max(BATH, AREA * given.bath_per_area)
-    return [Offcut(given.acid, given.peroxide, (water + more * (acid + peroxide) / 2, acid, peroxide), volume,
-                   Board(area=AREA, foil=given.board.foil), dataclasses.replace(given.tray, open_area=None),
-                   given.T_bottles, acid_bottle=acid_bottle, peroxide_bottle=peroxide_bottle) for more in WATER]
+    scrap, dish = Board(area=AREA, foil=given.board.foil), dataclasses.replace(given.tray, open_area=None, facing="up")
+    return [Offcut(given.acid, given.peroxide, (water + more * (acid + peroxide) / 2, acid, peroxide), volume, scrap,
+                   dish, given.T_bottles, acid_bottle=acid_bottle, peroxide_bottle=peroxide_bottle) for more in WATER]
 
 
 def narrowing(tests: Sequence[Offcut], board: Plan, calibration: Calibration, acid_bottle: str = "acid",
@@ -77,8 +80,9 @@ def narrowing(tests: Sequence[Offcut], board: Plan, calibration: Calibration, ac
     Parameters
     ----------
     tests : sequence of Offcut
-        Tests that are thought of, `time` None; from `candidates`, or one's own. None may be stronger or warmer than the
-        board's bath or have less bath for its copper: only the board's was judged.
+        Tests that are thought of, `time` None; from `candidates`, or one's own. None may have stronger bottles, be
+        stronger, warmer, deeper or brisker moved than the board's bath, or have less bath for its copper: only the
+        board's was judged.
     board : Plan
         Of a fresh bath in one portion, not refused.
     calibration : Calibration
@@ -102,9 +106,15 @@ def narrowing(tests: Sequence[Offcut], board: Plan, calibration: Calibration, ac
     Notes
     -----
     Each time that a test may come out with, by the draws and the spread of `calibration`, would weigh the same draws
-    anew: the share is the mean of what is then left of the width, counted in powers up to four hours.
+    anew: the share is the mean of what is then left of the width, counted in powers up to four hours. That the row may
+    be a slip is left out of it. With 400 draws a share is good to about 0.05: near 1 the test teaches nothing.
     """
     given = _judged(board)
+    if not isinstance(calibration, Calibration):
+        raise ValueError(f"calibration = {calibration!r:.80} is impossible: it must be a Calibration, "
+                         "calibrate(Log.of([])) where nothing is known")
+    calibration.must_know("HCl", acid_bottle)
+    calibration.must_know("H2O2", peroxide_bottle)
     if not tests or not all(isinstance(test, Offcut) for test in tests):
         raise ValueError(f"tests = {tests!r:.80} is impossible: it must be a list of at least 1 Offcut")
     for k, test in enumerate(tests, 1):
@@ -114,18 +124,18 @@ def narrowing(tests: Sequence[Offcut], board: Plan, calibration: Calibration, ac
     own = Offcut(given.acid, given.peroxide, given.parts, given.bath_per_area * float(given.board.copper_area),
                  given.board, given.tray, given.T_bottles, acid_bottle=acid_bottle, peroxide_bottle=peroxide_bottle)
     baths = [own, *tests]
-    held = {names: calibration.strength(bottle, names[1], given.draws, given.seed + k)
+    held = {names: calibration.strength(bottle, names[1], MOST_DRAWS, given.seed + k)
             for k, (names, bottle) in enumerate(bottles(baths).items())}
     with hushed():
-        clear, *times = expected(baths, calibration.columns(given.draws), held)
+        clear, *times = expected(baths, calibration.columns(MOST_DRAWS), held)
     wide = np.log(np.minimum(clear, LONGEST))
     order = np.argsort(wide)
-    now = _width(wide[order], np.ones((1, given.draws)))[0]
+    now = _width(wide[order], np.ones((1, MOST_DRAWS)))[0]
     found = []
     for test, its in zip(tests, times, strict=True):
         weights = _weights(its, calibration.spread, patience, given.seed)
         after = float(np.mean(_width(wide[order], weights[:, order])))
-        found.append(Narrowing(test, Band.of(its, given.draws), after / now if now > 0 else 1.0))
+        found.append(Narrowing(test, Band.of(its, MOST_DRAWS), after / now if now > 0 else 1.0))
     return sorted(found, key=lambda test: test.share)
 
 
@@ -145,21 +155,27 @@ def _judged(board: Any) -> Inputs:
 
 
 def _no_fiercer(test: Inputs, board: Inputs) -> None:
-    """Refuse a test that may be stronger or warmer than the board's bath, or has less bath for its copper."""
-    def share(given: Inputs, which: int) -> float:
-        bottle = (given.acid, given.peroxide)[which - 1]
-        return bottle.high * given.parts[which] / sum(given.parts)
+    """Refuse a test that may be stronger, warmer, brisker or less open than the board's bath: only that was judged."""
+    def bath(given: Inputs) -> dict[str, tuple[float, str]]:
+        bare, poured = float(given.board.copper_area), sum(given.parts)
+        volume = bare * given.bath_per_area
+        return {"acid": (given.acid.high, "kg/kg"), "peroxide": (given.peroxide.high, "kg/kg"),
+                "acid in the bath": (given.acid.high * given.parts[1] / poured, "of its volume, pure"),
+                "peroxide in the bath": (given.peroxide.high * given.parts[2] / poured, "of its volume, pure"),
+                "copper over bath": (float(given.board.copper) / volume, "mol/m³"), "volume": (volume, "m³"),
+                "bath over its surface": (volume / float(given.tray.surface(volume, bare)), "m"),
+                "T_bottles": (given.T_bottles, "K"), "T_air": (float(given.tray.T_air or ROOM), "K")}  # type: ignore
 
-    pairs = {"acid": (share(test, 1), share(board, 1), "kg/kg by volume of the bottle"),
-             "peroxide": (share(test, 2), share(board, 2), "kg/kg by volume of the bottle"),
-             "T_bottles": (test.T_bottles, board.T_bottles, "K"),
-             "copper over bath": (1 / test.bath_per_area, 1 / board.bath_per_area, "m²/m³")}
-    for name, (its, most, unit) in pairs.items():
-        one(name, its, 0.0, most * (1 + 1e-9), unit)
+    least = {"volume": LITTLE, "bath over its surface": DEPTH}
+    most = bath(board)
+    for name, (value, unit) in bath(test).items():
+        one(name, value, 0.0, max(most[name][0], least.get(name, 0.0)) * (1 + 1e-9), unit)
+    for name, mild in (("agitation", "still"), ("facing", "up")):
+        chosen(name, getattr(test.tray, name), (getattr(board.tray, name), mild))
 
 
 def _weights(times: FloatArray, spread: float, patience: float, seed: int) -> FloatArray:
-    """Weights of the draws [-], (OUTCOMES, draws), after each of the times that a test may come out with [s]."""
+    """Weights of the draws [-], (OUTCOMES, draws), after each time that a test may come out with [s]."""
     generator = np.random.default_rng(seed)
     true = np.sort(times)[((np.arange(OUTCOMES) + 0.5) / OUTCOMES * times.size).astype(int)]
     off = np.quantile(generator.standard_normal(1000), generator.permutation((np.arange(OUTCOMES) + 0.5) / OUTCOMES))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -15,12 +15,13 @@ from ..reaction.bath import LONGEST, ROOM, Start, etch
 from ..reaction.parameters import RateParameters
 from ..reaction.setup import Board, Foil, Tray
 from .inputs import Bottle
+from .measured import Strength
 from .offcuts import Offcut
 
 SLIP = 0.05
 """One row in twenty is not what it says: another bottle, a wrong note (assumed) [-]."""
-SLIP_TIMES = (1.0, LONGEST)
-"""By a slip every time between these is as likely, counted in powers [s]."""
+SLIP_TIMES, NEVER = (1.0, LONGEST), 0.5
+"""By a slip every time between these is as likely, counted in powers [s]; half of all slips never clear [-]."""
 STATE = ("HCl", "H2O2", "T", "volume")
 Names = tuple[str, str]
 """A bottle in the log: its substance and its name."""
@@ -63,30 +64,45 @@ def expected(offcuts: Sequence[Offcut], draws: dict[str, FloatArray], strengths:
     ValueError
         An offcut whose bath cannot be computed: too strong, too hot, too shallow.
     """
-    count = next(iter(draws.values())).size
-    rows: list[Row] = []
-    if offcuts:
-        water, acid, peroxide = np.array([offcut.parts for offcut in offcuts]).T[:, :, None]
-        unit = np.array([[offcut.volume] for offcut in offcuts]) / (water + acid + peroxide)
-        T = np.array([[offcut.T_bottles] for offcut in offcuts])
-        HCl = as_draws([strengths["HCl", offcut.acid_bottle] for offcut in offcuts])
-        H2O2 = as_draws([strengths["H2O2", offcut.peroxide_bottle] for offcut in offcuts])
-        bath = Start.of(mix(Solution.of(volume=unit * water, T=T), Solution.of(volume=unit * acid, T=T, HCl=HCl),
-                            Solution.of(volume=unit * peroxide, T=T, H2O2=H2O2)))
-        rows = [(Start(**{name: as_draws(np.asarray(getattr(bath, name))[k]) for name in STATE}), offcut.board,
-                 offcut.tray) for k, offcut in enumerate(offcuts)]
-    rows += others
+    distinct = {_bath(offcut): offcut for offcut in offcuts}
+    rows = [*_mixed(list(distinct.values()), strengths), *others]
     parameters = RateParameters(**{name: as_draws(column) for name, column in draws.items()})
     moved = [(tray.agitation, tray.facing) for _, _, tray in rows]
-    found = np.empty((len(rows), count))
+    found = np.empty((len(rows), next(iter(draws.values())).size))
     for words in set(moved):
         some = [k for k, its in enumerate(moved) if its == words]
-        found[some] = _together([rows[k] for k in some], parameters, count)
-    return found
+        found[some] = _together([rows[k] for k in some], parameters)
+    place = {bath: k for k, bath in enumerate(distinct)}
+    return found[[*(place[_bath(offcut)] for offcut in offcuts), *range(len(distinct), len(rows))]]
 
 
-def _together(rows: list[Row], parameters: RateParameters, count: int) -> FloatArray:
-    """Times [s] of baths that are moved alike, (rows, count), in one call of `etch`."""
+def _bath(offcut: Offcut) -> tuple[Any, ...]:
+    """All that an offcut's time rests on: offcuts etched alike are computed once."""
+    board, tray = offcut.board, offcut.tray
+    return (offcut.acid_bottle, offcut.peroxide_bottle, offcut.parts, offcut.volume, offcut.T_bottles,
+            float(board.copper_area), float(board.copper), tray.agitation, tray.facing,
+            *(None if value is None else float(value) for value in (tray.open_area, tray.T_air)))  # type: ignore[arg-type]
+
+
+def _mixed(offcuts: list[Offcut], strengths: dict[Names, FloatArray]) -> list[Row]:
+    """What each board goes into, by draw: all baths mixed in one call."""
+    if not offcuts:
+        return []
+    water, acid, peroxide = np.array([offcut.parts for offcut in offcuts]).T[:, :, None]
+    unit = np.array([[offcut.volume] for offcut in offcuts]) / (water + acid + peroxide)
+    T = np.array([[offcut.T_bottles] for offcut in offcuts])
+    HCl = as_draws([strengths["HCl", offcut.acid_bottle] for offcut in offcuts])
+    H2O2 = as_draws([strengths["H2O2", offcut.peroxide_bottle] for offcut in offcuts])
+    bath = Start.of(mix(Solution.of(volume=unit * water, T=T), Solution.of(volume=unit * acid, T=T, HCl=HCl),
+                        Solution.of(volume=unit * peroxide, T=T, H2O2=H2O2)))
+    return [(Start(**{name: as_draws(np.asarray(getattr(bath, name))[k]) for name in STATE}), offcut.board, offcut.tray)
+            for k, offcut in enumerate(offcuts)]
+
+
+def _together(rows: list[Row], parameters: RateParameters) -> FloatArray:
+    """Times [s] of baths that are moved alike, (rows, draws), in one call of `etch`."""
+    count = parameters.rate_factor.size
+
     def stacked(values: list[Any]) -> Any:
         return as_draws([np.broadcast_to(value, (count,)) for value in values])
 
@@ -138,9 +154,10 @@ _erfc = np.vectorize(math.erfc, otypes=[float])
 
 
 def by_slip(time: float, clear: bool) -> float:
-    """How likely the same is where the row is not what it says [-]: every time from 1 s to 4 h, counted in powers."""
+    """How likely the same is where the row is not what it says [-]: any time from 1 s to 4 h [s], or never clear."""
     first, last = np.log(SLIP_TIMES)
-    return float(1 / (last - first)) if clear else float(np.clip((last - np.log(time)) / (last - first), 0.0, 1.0))
+    later = float(np.clip((last - np.log(time)) / (last - first), 0.0, 1.0))
+    return float((1 - NEVER) / (last - first)) if clear else NEVER + (1 - NEVER) * later
 
 
 def fit(offcuts: Sequence[Offcut], times: FloatArray, spread: float) -> tuple[FloatArray, FloatArray]:
@@ -169,3 +186,9 @@ def fit(offcuts: Sequence[Offcut], times: FloatArray, spread: float) -> tuple[Fl
         total += np.log(whole)
         slips[k] = slip / whole
     return total, slips
+
+
+def sure(measured: Mapping[Names, Strength], strengths: dict[Names, FloatArray]) -> Any:
+    """Logarithm of how likely what was measured of some bottles is by each draw of their strengths [-], (N,) or 0."""
+    return sum(-0.5 * ((strengths[names] - strength.middle) / strength.doubt) ** 2
+               for names, strength in measured.items())

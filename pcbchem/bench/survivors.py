@@ -10,8 +10,9 @@ from ..matter.arrays import FloatArray, as_draws
 from ..reaction.draws import FACTS, coordinates, log_prior, values_at, walls
 from ..reaction.parameters import RateParameters
 from ..reaction.setup import Tray
+from .measured import Strength
 from .offcuts import Offcut
-from .seen import Names, bottles, expected, fit
+from .seen import Names, bottles, expected, fit, sure
 
 Score = Callable[[FloatArray], tuple[FloatArray, FloatArray]]
 """From places (D, N) [-] the logarithms of how plausible they are and of how well they fit [-], each (N,)."""
@@ -150,7 +151,7 @@ def _step(places: FloatArray, walled: FloatArray, generator: np.random.Generator
 
 
 def made_around(rows: Sequence[Offcut], draws: dict[str, FloatArray], strengths: dict[Names, FloatArray], spread: float,
-                generator: np.random.Generator, progress: Callable[[float], None],
+                measured: dict[Names, Strength], generator: np.random.Generator, progress: Callable[[float], None],
                 ) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
     """New draws and strengths [their units] as likely as the shipped ones by ranges, facts and offcuts together."""
     known = bottles(rows)
@@ -172,6 +173,6 @@ def made_around(rows: Sequence[Offcut], draws: dict[str, FloatArray], strengths:
         met = [fact.met(time) for fact, time in zip(timed, times[len(rows):], strict=True)]
         met += [fact.met(fact.predict(parameters)) for fact in films]
         prior = np.where(np.all(met, axis=0), log_prior(at[:len(there)]), -np.inf)
-        return prior, fit(rows, times[:len(rows)], spread)[0]
+        return prior, fit(rows, times[:len(rows)], spread)[0] + sure(measured, bottled)
 
     return values(around(places, score, np.append(walls(), np.full(len(known), True)), generator, progress))

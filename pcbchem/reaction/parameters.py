@@ -151,4 +151,7 @@ class RateParameters:
 def shipped_draws() -> dict[str, FloatArray]:
     """The shipped plausible draws, a column a drawn parameter [units in the table of parameters]."""
     lines = tables.read("draws")
-    return {name: np.array([float(line[name]) for line in lines]) for name in lines[0]}
+    found = {name: np.array([float(line[name]) for line in lines]) for name in lines[0]}
+    for column in found.values():
+        column.setflags(write=False)  # every caller gets the same
+    return found

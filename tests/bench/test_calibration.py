@@ -9,8 +9,10 @@ from scipy import stats
 from pcbchem import Board, Bottle, Foil, RateParameters, Tray
 from pcbchem.bench import calibration, seen, survivors
 from pcbchem.bench.calibration import calibrate
+from pcbchem.bench.calibration_words import ABOUT_TIME
 from pcbchem.bench.coupons import Log
 from pcbchem.bench.inputs import Kept
+from pcbchem.bench.measured import Strength
 from pcbchem.bench.offcuts import Offcut
 from pcbchem.bench.outlook import etched
 from pcbchem.matter.arrays import as_draws
@@ -64,14 +66,14 @@ def test_law_other_baths_stand_beside_offcuts():
 
 def test_validation_weights_are_the_likelihoods_of_a_statistics_library(two):
     # scipy.stats: log-normal density of a time, survival function of a censored one; one row in twenty may be a slip,
-    # by which the logarithm of the time is uniform from 1 s to 4 h
+    # by which it never clears, or the logarithm of the time is uniform from 1 s to 4 h, each in half of all slips
     rows_ = [*TWO, offcut(2, 900.0, clear=False)]
     held = {names: np.asarray(bottle.strengths(400, k))
             for k, (names, bottle) in enumerate(seen.bottles(rows_).items())}
     times = seen.expected(rows_, shipped_draws(), held)
     spread, whole = calibration.SPREAD, np.log(14_400)
-    each = [0.95 * t * stats.lognorm.pdf(t, s=spread, scale=times[k]) + 0.05 / whole for k, t in enumerate((200, 460))]
-    each.append(0.95 * stats.lognorm.sf(900, s=spread, scale=times[2]) + 0.05 * np.log(14_400 / 900) / whole)
+    each = [0.95 * t * stats.lognorm.pdf(t, s=spread, scale=times[k]) + 0.025 / whole for k, t in enumerate((200, 460))]
+    each.append(0.95 * stats.lognorm.sf(900, s=spread, scale=times[2]) + 0.025 * (1 + np.log(14_400 / 900) / whole))
     for count, found in ((2, two), (3, calibrate(Log.of(rows_)))):
         product = np.prod(each[:count], axis=0)
         assert found.made == 0
@@ -126,13 +128,90 @@ def test_law_a_slip_is_flagged_and_hardly_moves_the_band():
     assert without.words.startswith("4 offcuts; a time seen is taken to be good to 15 %. Of 400 plausible draws, ")
 
 
+def test_law_one_given_up_after_four_hours_does_not_overrule_the_others(two):
+    found = calibrate(Log.of([*TWO, offcut(0, 14_400.0, clear=False)]))
+    assert found.flagged == (4,) and found.made == 0
+    assert found.after[:2] == pytest.approx(two.after, rel=0.02)
+
+
+@pytest.mark.parametrize("clear", [True, False])
+@pytest.mark.parametrize("spread", [0.02, 1.0])
+@pytest.mark.parametrize("time", [0.01, 1.0, 200.0, 14_399.9, 14_400.0])
+def test_law_no_row_is_impossible_for_every_draw(time, spread, clear):
+    fits, slips = seen.fit([offcut(0, time, clear=clear)], np.array([[50.0, 300.0, np.inf]]), spread)
+    assert np.all(np.isfinite(fits)) and np.all((slips >= 0) & (slips <= 1))
+
+
+def test_law_what_was_measured_counts_as_its_normal_density(two):
+    # by hand: the weights without it times the density of the strength by the measurement
+    measured = {("H2O2", "peroxide"): Strength("H2O2", 0.106, 0.002, "oxygen over water")}
+    found = calibrate(Log.of(TWO), measured=measured)
+    product = two.weights * stats.norm.pdf(two.strengths["H2O2", "peroxide"], 0.106, 0.002)
+    assert found.made == 0 and found.weights == pytest.approx(product / product.sum(), rel=1e-9, abs=1e-15)
+    assert "Bottle 'peroxide' of H2O2 was measured: oxygen over water: 10.6 ± 0.2 % by weight." in found.words
+
+
+def test_law_what_was_measured_counts_in_new_draws_too(monkeypatch):
+    monkeypatch.setattr(calibration, "FEW", 401.0)
+    found = calibrate(Log.of([offcut(0, 215.0)]),
+                      measured={("HCl", "acid"): Strength("HCl", 0.096, 0.001, "titration with lye")})
+    assert found.made == 400
+    assert found.strengths["HCl", "acid"].mean() == pytest.approx(0.096, abs=0.0006)
+    assert found.strengths["HCl", "acid"].std() == pytest.approx(0.001, rel=0.35)
+
+
+def test_law_bad_rows_of_the_log_are_said(two):
+    log = dataclasses.replace(Log.of(TWO), bad=((4, "clear_after_s is blank"), (9, "foil_g_per_m2 = -1 is impossible")))
+    found = calibrate(log)
+    assert "2 rows of the log could not be read and do not count: line 4: clear_after_s is blank; " in found.words
+    assert np.array_equal(found.weights, two.weights) and "could not be read" not in two.words
+
+
+def test_law_a_worse_hand_than_stated_is_noticed():
+    wild = calibrate(Log.of([offcut(0, time) for time in (140.0, 330.0, 210.0, 150.0, 310.0, 220.0)]))
+    assert "more than the 15 % that was taken: calibrate with spread=0.3" in wild.words
+    calm = calibrate(Log.of([offcut(0, time) for time in (200.0, 230.0, 210.0, 240.0, 215.0, 220.0)]))
+    assert "scatter" not in calm.words
+
+
+def test_law_the_words_say_that_it_is_about_time_only(two):
+    assert two.words.endswith(ABOUT_TIME) and str(two) == two.words and len(repr(two)) < 80
+
+
+def test_law_draws_of_equal_weight_count_once_where_they_are_equal(two):
+    twice = {name: np.repeat(column[:200], 2) for name, column in two.draws.items()}
+    held = {names: np.repeat(column[:200], 2) for names, column in two.strengths.items()}
+    even = dataclasses.replace(two, draws=twice, strengths=held, weights=np.full(400, 1 / 400))
+    assert even.effective == pytest.approx(200)
+    held["HCl", "acid"] = two.strengths["HCl", "acid"]  # equal in all but one number is not equal
+    assert dataclasses.replace(even, strengths=held).effective == pytest.approx(400)
+
+
+def test_law_nobody_can_change_the_shipped_draws():
+    found = calibrate(Log.of([]))
+    with pytest.raises(ValueError, match="read-only"):
+        found.draws["rate_factor"] *= 2
+    found.draws["rate_factor"] = np.ones(400)
+    assert RateParameters.plausible(400).rate_factor.std() > 0.1
+
+
+def test_law_equal_offcuts_are_etched_once(monkeypatch):
+    calls = []
+    real = seen.etch
+    monkeypatch.setattr(seen, "etch", lambda bath, *rest: (calls.append(bath.HCl.shape), real(bath, *rest))[1])
+    rows_ = [offcut(0, 215.0), offcut(1, 470.0), offcut(0, 222.0), offcut(0, 218.0, note="again")]
+    found = calibrate(Log.of(rows_))
+    assert calls == [(2, 400)] and found.after.shape == (4, 3)
+    assert np.array_equal(found.before[0], found.before[3]) and not np.array_equal(found.before[0], found.before[1])
+
+
 def test_law_a_row_is_flagged_from_one_half_on(two):
     assert dataclasses.replace(two, slips=np.array([0.49, 0.51])).flagged == (3,)
 
 
 def test_law_where_no_offcut_fits_the_bottles_are_doubted():
     found = calibrate(Log.of([offcut(0, 5.0), offcut(0, 9000.0)]))
-    assert found.flagged == (2, 3) and "Measure them" in found.words
+    assert found.flagged == (2, 3) and "Measure it before you mix again" in found.words
     assert found.weights == pytest.approx(1 / 400, rel=0.5)  # nothing is learnt from what cannot be
 
 
@@ -211,7 +290,7 @@ def test_law_strengths_stay_with_their_draws(two):
 
 
 def test_law_another_bottle_is_as_doubtful_as_its_label(two):
-    kept, other = two.doubt(BOARD, "acid", "peroxide")["drawn"], two.doubt(BOARD, "acid", "new")["drawn"]
+    kept, other = two.doubt(BOARD, "acid", "peroxide")["drawn"], two.doubt(BOARD, "acid", None)["drawn"]
     assert np.array_equal(kept["acid"], other["acid"])
     assert np.array_equal(other["peroxide"], PEROXIDE.strengths(200, BOARD.seed + 1))
 
@@ -244,6 +323,13 @@ def test_law_the_same_log_gives_the_same_draws(quick):
     (lambda found: calibrate(Log.of([*TWO, dataclasses.replace(TWO[0], tray=Tray(open_area=0.4))])),
      r"line 4: depth of the bath .* is impossible"),
     (lambda found: found.doubt(BOARD.replace(kept=Kept(0.5, 100, 1000))), r"kept = .* is impossible here"),
+    (lambda found: found.doubt(BOARD, "Acid"), r"bottle 'Acid' of HCl is not in the log: choose from acid, or give"),
+    (lambda found: calibrate(Log.of(TWO), measured={("HCl", "other"): Strength("HCl", 0.1, 0.001, "weighing")}),
+     r"measured: \('HCl', 'other'\): .* it must be a Strength of one of \('HCl', 'acid'\)"),
+    (lambda found: calibrate(Log.of(TWO), measured={("HCl", "acid"): Strength("HCl", 0.2, 0.001, "weighing")}),
+     r"measured: 'acid': middle = 0.2 is impossible: .* 0.087 to 0.113 kg/kg"),
+    (lambda found: calibrate(Log.of(TWO), measured={("HCl", "acid"): Strength("HCl", 0.1, 0.05, "weighing")}),
+     r"measured: 'acid': .*cannot tell"),
     (lambda found: found.doubt(BOARD.replace(acid=Bottle("HCl", 0.2, 0.22)), "acid"),
      r"bottle 'acid' = 20 to 22 % of HCl is impossible: it must be 9 to 11 % as in the log, or have another name"),
     (lambda found: RateParameters.plausible(200, calibration="mine"), r"calibration = 'mine' is not one"),

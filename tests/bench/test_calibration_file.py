@@ -1,5 +1,6 @@
 """A calibration in a file comes back number by number, and what is no calibration is refused and left alone."""
 
+import dataclasses
 import hashlib
 import json
 
@@ -10,19 +11,21 @@ from pcbchem import RateParameters
 from pcbchem.bench import calibration_file, files
 from pcbchem.bench.calibration import calibrate
 from pcbchem.bench.coupons import Log
+from pcbchem.bench.measured import Strength
 
 from .bench_rows import BOARD, offcut
 
+MEASURED = {("H2O2", "peroxide"): Strength("H2O2", 0.111, 0.003, "oxygen over water")}
 ROWS = [offcut(0, 150.0, date="2026-11-21", note='a "quoted", note\nof two lines'), offcut(1, 280.0, acid_bottle="A"),
         offcut(2, 300.0, clear=False)]
 LOG = Log.of(ROWS)
-FOUND = calibrate(LOG)  # so quick a bench that new draws are made
+FOUND = calibrate(LOG, measured=MEASURED)  # so quick a bench that new draws are made
 GOOD = calibration_file.text_of(FOUND)
 
 
 @pytest.mark.parametrize("log", [LOG, Log.of([offcut(0, 210.0)]), Log.of([])], ids=["made", "weighed", "nothing"])
 def test_law_it_comes_back_number_by_number(log, tmp_path):
-    found = calibrate(log)
+    found = FOUND if log is LOG else calibrate(dataclasses.replace(log, bad=((7, "clear_after_s is blank"),)))
     calibration_file.save(found, tmp_path / "bench.json")
     again = calibration_file.read(tmp_path / "bench.json", log)
     assert calibration_file.text_of(again) == calibration_file.text_of(found)
@@ -31,6 +34,8 @@ def test_law_it_comes_back_number_by_number(log, tmp_path):
     assert np.array_equal(again.weights, found.weights) and np.array_equal(again.slips, found.slips)
     assert np.array_equal(again.before, found.before) and np.array_equal(again.after, found.after)
     assert list(again.strengths) == list(found.strengths)
+    assert (again.bad, list(again.measured.items())) == (found.bad, list(found.measured.items()))
+    assert again.words == found.words
     assert again.to_frame().equals(found.to_frame()) and again.effective == found.effective
     before, after = (RateParameters.plausible(200, calibration=c) for c in (found, again))
     assert np.array_equal(before.surface_rate, after.surface_rate)
@@ -99,7 +104,8 @@ def shorter(text):
     (["rows", 1, "slip_share"], 1.5, r"line 5: slip_share = 1.5 is impossible|line 4: slip_share"),
     (["rows", 1, "clear_after_s"], "", r"both blank"),
     (["spread"], 7.0, r"spread = 7 is impossible"), (["survived"], -1.0, r"survived = -1 is impossible"),
-    (["made"], "many", r"made = 'many' is impossible"), (["surprise"], 1, r"'surprise' is unknown"),
+    (["made"], "many", r"made = 'many' is impossible"), (["made"], -7, r"made = -7 is impossible: it must be 0 or 400"),
+    (["measured", 0, "doubt_kg_per_kg"], 0.0, r"doubt = 0 is impossible"), (["surprise"], 1, r"'surprise' is unknown"),
 ])
 def test_law_a_value_that_cannot_be_is_refused_by_name(where, value, said, tmp_path):
     (tmp_path / "bench.json").write_text(changed(where, value), encoding="utf-8")
@@ -109,7 +115,7 @@ def test_law_a_value_that_cannot_be_is_refused_by_name(where, value, said, tmp_p
 
 def test_law_an_edited_or_torn_file_is_refused(tmp_path):
     texts = {"edited": GOOD.replace('"spread": 0.15', '"spread": 0.25'), "empty": "", "list": "[]",
-             **{f"cut at {k}": GOOD[:k] for k in range(1, len(GOOD), len(GOOD) // 40)}}
+             **{f"cut at {k}": GOOD[:k] for k in range(1, len(GOOD) - 2, len(GOOD) // 40)}}
     for name, text in texts.items():
         assert text != GOOD
         (tmp_path / "bench.json").write_text(text, encoding="utf-8")

@@ -64,6 +64,38 @@ def test_law_a_bench_is_the_same_each_time_and_its_offcuts_count():
     assert first.before[0] < first.before[1] and 0 < first.after[0] < first.after[1]
 
 
+def test_law_times_seen_scatter_as_stated_and_bottles_differ(monkeypatch):
+    # the same bench with and without noise, its log looked at and not calibrated: 40 benches of 1 to 6 offcuts
+    class Seen(Exception):
+        pass
+
+    def look(log, seed):
+        raise Seen(log)
+
+    monkeypatch.setattr(simulated, "calibrate", look)
+    true = simulated.truths(1, 5)[0]
+
+    def times(number, noise):
+        with pytest.raises(Seen) as found:
+            simulated.bench(true, number, noise)
+        return [(offcut.parts, offcut.time) for offcut in found.value.args[0].offcuts]
+
+    quiet, noisy = ([times(number, noise) for number in range(40)] for noise in (0.0, 0.15))
+    ratios = [np.log(b[1] / a[1]) for one, other in zip(quiet, noisy, strict=True)
+              for a, b in zip(one, other, strict=True) if max(a[1], b[1]) < 1800]
+    assert len(ratios) > 80 and np.std(ratios) == pytest.approx(0.15, rel=0.25) and abs(np.mean(ratios)) < 0.05
+    alike = [time for bench in quiet for parts, time in bench if parts == (1.0, 1.0, 1.0)]
+    assert len(set(alike)) > 10  # bottles of one label are not all of one strength
+
+
+def test_validation_benches_run_now_come_out_as_the_table_says():
+    # twelve benches of the table's kind, a small sample: 8 of 10 bands should hold the truth
+    benches = [simulated.bench(true, number, 0.15) for number, true in enumerate(simulated.truths(12, 99))]
+    row = simulated.line(benches, "1-6")
+    assert float(row["covered_percent"]) >= 58  # 7 of 12: fewer by chance once in 50
+    assert float(row["narrower_times"]) > 1.5
+
+
 def test_law_too_few_draws_that_meet_the_facts_are_an_error(monkeypatch):
     monkeypatch.setattr(simulated, "PASS", 1.0)
     with pytest.raises(RuntimeError, match="draws meet the facts: 20 are needed"):

@@ -44,8 +44,9 @@ def rules() -> str:
 
 def simulated_benches() -> str:
     """How often a calibrated band holds the truth, and how much narrower it is."""
-    lines = ["| offcuts | times seen scatter by | benches | the band held the true time | its high end over its low end, "
-             "before → after | so much narrower |", "|---" * 6 + "|"]
+    heads = ("offcuts", "times seen scatter by", "benches", "the band held the true time",
+             "its high end over its low end, before → after", "so much narrower")
+    lines = [f"| {' | '.join(heads)} |", "|---" * len(heads) + "|"]
     for row in tables.read("simulated_benches"):
         lines.append(f"| {row['offcuts'].replace('-', ' to ')} | {row['noise_percent']} % | {row['benches']} "
                      f"| {float(row['covered_percent']):.0f} % | {row['high_over_low_before']} → "

@@ -8,7 +8,7 @@ import pytest
 from pcbchem.matter import tables
 
 FOLDER = files("pcbchem").joinpath("data")
-MADE_HERE = {"draws", "leave_one_out", "simulated_benches"}  # computed by a command of the package, not taken from a source
+MADE_HERE = {"draws", "leave_one_out", "simulated_benches"}  # computed by commands of the package
 NAMES = sorted(entry.name[:-4] for entry in FOLDER.iterdir() if entry.name.endswith(".csv"))
 SOURCED = [name for name in NAMES if name not in MADE_HERE and name != "sources"]
 
