@@ -44,12 +44,13 @@ def rules() -> str:
 
 def simulated_benches() -> str:
     """How often a calibrated band holds the truth, and how much narrower it is."""
-    heads = ("offcuts", "times seen scatter by", "benches", "the band held the true time",
+    heads = ("offcuts", "times seen scatter by", "benches", "the band held the true time, before → after",
              "its high end over its low end, before → after", "so much narrower")
     lines = [f"| {' | '.join(heads)} |", "|---" * len(heads) + "|"]
     for row in tables.read("simulated_benches"):
         lines.append(f"| {row['offcuts'].replace('-', ' to ')} | {row['noise_percent']} % | {row['benches']} "
-                     f"| {float(row['covered_percent']):.0f} % | {row['high_over_low_before']} → "
+                     f"| {float(row['covered_before_percent']):.0f} → {float(row['covered_percent']):.0f} % "
+                     f"| {row['high_over_low_before']} → "
                      f"{row['high_over_low_after']} | {float(row['narrower_times']):.1f} times |")
     return "\n".join(lines)
 
