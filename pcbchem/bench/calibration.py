@@ -197,8 +197,8 @@ def calibrate(log: Log, *, spread: float = SPREAD, measured: Mapping[Names, Stre
     Raises
     ------
     ValueError
-        Something that is no log, an offcut not yet etched, one whose bath cannot be computed (names its line), or a
-        measurement of no bottle of the log, one that cannot tell, or one that its limits there contradict.
+        Something that is no log, an offcut not yet etched, or a measurement of no bottle of the log, one that cannot
+        tell, or one that its limits there contradict. A row whose bath cannot be computed is left out, and `bad`.
 
     Notes
     -----
@@ -220,15 +220,15 @@ def calibrate(log: Log, *, spread: float = SPREAD, measured: Mapping[Names, Stre
     if not isinstance(log, Log):
         raise ValueError(f"log = {log!r:.80} is not a log of offcuts: give coupons.read(path) or Log.of(offcuts)")
     spread = one("spread", spread, *SPREADS, "")
-    rows = log.offcuts
-    for line, offcut in zip(log.lines, rows, strict=True):
+    for line, offcut in zip(log.lines, log.offcuts, strict=True):
         if offcut.time is None:
             raise ValueError(f"line {line}: time = None is impossible: it must be a time in s, above 0")
     draws = dict(shipped_draws())
     held = {names: np.asarray(bottle.strengths(MOST_DRAWS, seed + k))
-            for k, (names, bottle) in enumerate(bottles(rows).items())}
+            for k, (names, bottle) in enumerate(bottles(log.offcuts).items())}
+    log, times = _computed(log, draws, held)
+    rows, held = log.offcuts, {names: held[names] for names in bottles(log.offcuts)}
     known = _checked(measured or {}, rows)
-    times = _by_line(log, draws, held)
     before = _ends(times, np.ones(MOST_DRAWS))
     fits, slips = fit(rows, times, spread)
     fits = fits + sure(known, held)
@@ -269,14 +269,18 @@ def _ends(times: FloatArray, weights: FloatArray) -> FloatArray:
     return np.stack([band.low, band.middle, band.high], axis=-1)
 
 
-def _by_line(log: Log, draws: dict[str, FloatArray], strengths: dict[Names, FloatArray]) -> FloatArray:
-    """Times expected of a log's offcuts [s], (R, N); a bath that cannot be computed is named by its line."""
+def _computed(log: Log, draws: dict[str, FloatArray], strengths: dict[Names, FloatArray]) -> tuple[Log, FloatArray]:
+    """The rows of a log whose bath can be computed, the others among the bad ones, and their times [s], (R, N)."""
     try:
-        return expected(log.offcuts, draws, strengths)
+        return log, expected(log.offcuts, draws, strengths)
     except ValueError:
+        good, bad = [], list(log.bad)
         for line, offcut in zip(log.lines, log.offcuts, strict=True):
             try:
                 expected([offcut], draws, strengths)
+                good.append((line, offcut))
             except ValueError as wrong:
-                raise ValueError(f"line {line}: {wrong}") from None
-        raise
+                bad.append((line, str(wrong)))
+        rest = dataclasses.replace(log, offcuts=tuple(offcut for _, offcut in good),
+                                   lines=tuple(line for line, _ in good), bad=tuple(sorted(bad)))
+        return rest, expected(rest.offcuts, draws, strengths)

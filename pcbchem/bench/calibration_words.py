@@ -45,7 +45,7 @@ def words(found: Calibration) -> str:
         said.append(f"Bottle {name!r} of {substance} was measured: {measured.words}.")
     if found.bad:
         rows = "; ".join(f"line {line}: {reason}" for line, reason in found.bad)
-        said.append(f"{len(found.bad)} row{'s' * (len(found.bad) > 1)} of the log could not be read and "
+        said.append(f"{len(found.bad)} row{'s' * (len(found.bad) > 1)} of the log cannot be used and "
                     f"do{'es' * (len(found.bad) == 1)} not count: {rows}.")
     for k, line in enumerate(found.lines):
         if line in found.flagged:

@@ -64,8 +64,11 @@ class Kind:
         with named(file.name or str(file)):
             if not file.is_file():
                 raise ValueError("there is no such file" if not os.path.lexists(file) else "is not a file")
-            with open(file, "rb") as opened:
-                data = opened.read(self.most_bytes + 1)
+            try:
+                with open(file, "rb") as opened:
+                    data = opened.read(self.most_bytes + 1)
+            except OSError as wrong:
+                raise ValueError(f"cannot be read: {wrong.strerror}") from None
             return built(self.held(data))
 
     def save(self, text: str, path: str | pathlib.Path, built: Callable[[dict[str, Any]], Any],
@@ -77,10 +80,15 @@ class Kind:
         FileExistsError
             Something of that name is there, and `overwrite` is false: names the path.
         ValueError
-            `overwrite` is true and what is there is not an unchanged file of this kind: names the file and says why.
+            `overwrite` is true and what is there is not an unchanged file of this kind: names the file and says why;
+            or a text that is too large.
         OSError
             No such folder, or the system will not write there; what was there before is still there.
         """
+        data = text.encode("utf-8")
+        if len(data) > self.most_bytes:
+            raise ValueError(f"{self.word} of {len(data)} bytes is too large to be read again: it must be at most "
+                             f"{self.most_bytes} bytes, nothing was saved")
         target = pathlib.Path(os.path.realpath(path))
         if not target.parent.is_dir():
             raise FileNotFoundError(f"{target.parent} is not a folder: make it first, nothing was saved")
@@ -104,7 +112,7 @@ class Kind:
         beside = target.with_name(f".{secrets.token_hex(8)}.tmp")
         try:
             with open(beside, "xb") as file:
-                file.write(text.encode("utf-8"))
+                file.write(data)
                 file.flush()
                 os.fsync(file.fileno())
             if may_go():

@@ -239,9 +239,10 @@ def locked(file: pathlib.Path) -> Iterator[int]:
     while True:
         handle = os.open(file, os.O_RDWR | os.O_APPEND | os.O_CREAT | getattr(os, "O_BINARY", 0), 0o666)
         try:
-            mine = _lock(handle)
-            with contextlib.suppress(FileNotFoundError):  # a program that saves may have put another in its place
-                mine = mine and os.path.samestat(os.fstat(handle), os.stat(file))
+            try:  # a program that saves may have put another in its place, or taken this one away first
+                mine = _lock(handle) and os.path.samestat(os.fstat(handle), os.stat(file))
+            except FileNotFoundError:
+                mine = False
             if mine:
                 yield handle
                 return

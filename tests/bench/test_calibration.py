@@ -163,8 +163,22 @@ def test_law_what_was_measured_counts_in_new_draws_too(monkeypatch):
 def test_law_bad_rows_of_the_log_are_said(two):
     log = dataclasses.replace(Log.of(TWO), bad=((4, "clear_after_s is blank"), (9, "foil_g_per_m2 = -1 is impossible")))
     found = calibrate(log)
-    assert "2 rows of the log could not be read and do not count: line 4: clear_after_s is blank; " in found.words
-    assert np.array_equal(found.weights, two.weights) and "could not be read" not in two.words
+    assert "2 rows of the log cannot be used and do not count: line 4: clear_after_s is blank; " in found.words
+    assert np.array_equal(found.weights, two.weights) and "cannot be used" not in two.words
+
+
+def test_law_a_row_whose_bath_cannot_be_computed_is_left_out_and_named(two, monkeypatch):
+    def picky(offcuts, *rest):
+        if any(offcut.note == "film" for offcut in offcuts):
+            raise ValueError("depth of the bath = 1e-05 is impossible")
+        return seen.expected(offcuts, *rest)
+
+    monkeypatch.setattr(calibration, "expected", picky)
+    found = calibrate(Log.of([offcut(0, 99.0, acid_bottle="A", note="film"), *TWO]))
+    assert found.lines == (3, 4) and found.bad == ((2, "depth of the bath = 1e-05 is impossible"),)
+    assert "1 row of the log cannot be used and does not count: line 2: depth of the bath" in found.words
+    assert set(found.strengths) == set(two.strengths)
+    assert found.after == pytest.approx(two.after, rel=0.05)
 
 
 def test_law_a_worse_hand_than_stated_is_noticed():
@@ -335,8 +349,6 @@ def test_law_the_same_log_gives_the_same_draws(quick):
     (lambda found: calibrate(Log.of(TWO), spread=np.nan), r"spread = nan is impossible.* 0.02 to 1"),
     (lambda found: calibrate(dataclasses.replace(Log.of(TWO), offcuts=(offcut(0), offcut(1, 3.0)))),
      r"line 2: time = None is impossible"),
-    (lambda found: calibrate(Log.of([*TWO, dataclasses.replace(TWO[0], tray=Tray(open_area=0.4))])),
-     r"line 4: depth of the bath .* is impossible"),
     (lambda found: found.doubt(BOARD.replace(kept=Kept(0.5, 100, 1000))), r"kept = .* is impossible here"),
     (lambda found: found.doubt(BOARD, "Acid"), r"bottle 'Acid' of HCl is not in the log: choose from acid, or give"),
     (lambda found: calibrate(Log.of(TWO), measured={("HCl", "other"): Strength("HCl", 0.1, 0.001, "weighing")}),

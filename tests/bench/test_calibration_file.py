@@ -69,6 +69,14 @@ def test_law_a_file_that_is_no_calibration_is_left_alone(tmp_path):
         calibration_file.save("x", tmp_path / "other.json")
 
 
+def test_law_what_could_not_be_read_again_is_not_saved(tmp_path, monkeypatch):
+    small = dataclasses.replace(calibration_file.KIND, most_bytes=len(GOOD) - 1)
+    monkeypatch.setattr(calibration_file, "KIND", small)
+    with pytest.raises(ValueError, match=f"calibration of .* too large .* at most {len(GOOD) - 1} bytes"):
+        calibration_file.save(FOUND, tmp_path / "bench.json")
+    assert list(tmp_path.iterdir()) == []
+
+
 def changed(where, value):
     """The good file with one value changed and its sum made to fit, as no editor would."""
     whole = json.loads(GOOD)

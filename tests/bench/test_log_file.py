@@ -505,6 +505,21 @@ def test_law_a_log_that_another_program_put_in_its_place_meanwhile_gets_the_row(
     assert path.read_bytes().startswith(write(LAYOUTS["semicolons"])) and len(read(path).offcuts) == 4
 
 
+def test_law_a_row_never_goes_into_a_file_that_was_taken_away_meanwhile(tmp_path, monkeypatch):
+    path, real, gone = tmp_path / "log.csv", log_file._lock, []
+    path.write_bytes(GOOD)
+
+    def late(handle):
+        if not gone:
+            gone.append(path.read_bytes())
+            path.unlink()  # as an editor does that removes and renames
+        return real(handle)
+
+    monkeypatch.setattr(log_file, "_lock", late)
+    append(path, NEW)
+    assert gone == [GOOD] and [offcut.note for offcut in read(path).offcuts] == [NEW.note]
+
+
 def test_law_what_a_program_without_a_lock_adds_meanwhile_is_not_written_over(tmp_path, monkeypatch):
     path, line = tmp_path / "log.csv", GOOD.split(b"\n")[1].replace(b"lamp on", b"lamp off") + b"\n"
     path.write_bytes(GOOD)

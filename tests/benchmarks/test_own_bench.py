@@ -49,13 +49,13 @@ def calls(folder):
     bath = mix(*poured(given).values())
     run = etch(bath, Board(area=27e-4, foil=Foil.ounces(1)), Tray(), RateParameters.plausible(200))
     weighed = bottles.by_weighing("HCl", mass=0.1158, volume=1e-4, T=293.15)
-    titrated = bottles.by_lye(concentration=500.0, titrant=15e-6, sample=1e-6, T=293.15, dilution=1.3)
+    titrated = bottles.by_lye(concentration=500.0, titrant=10e-6, sample=5e-6, T=293.15, dilution=10)
     return {
         "strength by weighing": lambda: bottles.by_weighing("HCl", mass=0.1158, volume=1e-4, T=293.15),
         "strength by oxygen": lambda: bottles.by_oxygen(gas=9e-6, sample=1e-6, label=0.12, p=101325.0, dilution=5.0,
                                                         T=293.15, T_gas=293.15),
-        "strength by titration": lambda: bottles.by_lye(concentration=500.0, titrant=15e-6, sample=1e-6, T=293.15,
-                                                        dilution=1.3),
+        "strength by titration": lambda: bottles.by_lye(concentration=500.0, titrant=10e-6, sample=5e-6, T=293.15,
+                                                        dilution=10),
         "two readings combined": lambda: bottles.combined(weighed, titrated),
         "a log of 48 offcuts read": lambda: coupons.read(folder / "log.csv"),
         "a row appended to it": lambda: coupons.append(folder / "log.csv", offcuts(USUAL)[0]),
