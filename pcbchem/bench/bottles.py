@@ -13,27 +13,32 @@ from ..matter import tables
 from ..matter.arrays import FloatArray, chosen, named
 from ..matter.properties import LIMITS, density_inside, water_density
 from ..matter.strengths import _invert
+from .hazards import Caution, cited
 from .inputs import BOTTLES, one
-from .measured import Strength, measured, volume_doubt_of
+from .measured import APART, Strength, measured, volume_doubt_of
 from .oxygen import by_oxygen, oxygen_to_expect
 from .titrations import by_carbonate, by_lye, by_permanganate
 
-__all__ = ["Strength", "aged", "by_carbonate", "by_lye", "by_oxygen", "by_permanganate", "by_weighing", "combined",
-           "oxygen_to_expect"]
+__all__ = ["APART", "Strength", "aged", "by_carbonate", "by_lye", "by_oxygen", "by_permanganate", "by_weighing",
+           "cautions", "combined", "oxygen_to_expect"]
 
-APART = 3.0
-"""Readings farther apart than this many of their doubts [-] disagree."""
 EQUATION_DOUBT = 0.001
 """Doubt of the density equations of acid and of peroxide [-], as `matter.properties.density` says."""
+MOST_WEIGHED = 2.5e-4
+"""Most that is weighed [m³]: 250 mL."""
+STRONG_ACID, COOL = 0.25, 298.15  # kg/kg and K: warmer than this, acid as strong as this is not weighed
+SHARED, DILUTED = ("any", "dilution"), ("oxygen", "washing soda", "lye", "permanganate")
+"""Rows of `method_cautions` that hold for several methods, and the methods for which diluting is one of them."""
 AIR, WEIGHTS = 1.2, 8000.0
 """Density of air in a room, and of the weights a balance is set with, by convention [kg/m³]."""
 
 
 def by_weighing(substance: str, *, mass: float, volume: float, T: float, volume_doubt: str | float = "flask",
                 mass_doubt: float = 1e-5, T_doubt: float = 1.0) -> Strength:
-    """Strength from the mass of a known volume: for acid, and for peroxide above 6 % by weight.
+    """Strength from the mass of a known volume: for acid, and for peroxide of about 5 % and more in a good flask.
 
-    Only for a fresh bottle: copper and whatever else is dissolved in it counts as strength, and bubbles as its lack.
+    Read `cautions("weighing")` first. Weaker peroxide, or a poorer vessel, cannot tell, and `tells` says so. Only for
+    a fresh bottle: copper and whatever else is dissolved in it counts as strength, and bubbles as its lack.
 
     Parameters
     ----------
@@ -42,9 +47,11 @@ def by_weighing(substance: str, *, mass: float, volume: float, T: float, volume_
     mass : float
         What the balance shows for the liquid alone, full minus empty [kg].
     volume : float
-        Its volume [m³] at T. Glass grows by 0.01 % and plastic by up to 0.5 % in 10 K: within the doubt, not counted.
+        Its volume [m³] at T, at most 250 mL. Glass grows by 0.01 % and plastic by up to 0.5 % in 10 K: within the
+        doubt, not counted.
     T : float
-        Temperature of the liquid [K], 273.15 to 313.15: measure it, 10 K count as 0.4 % of density.
+        Temperature of the liquid [K], 273.15 to 313.15, acid of 25 % and more at most 298.15: measure it, 10 K count
+        as 0.4 % of density.
     volume_doubt : str or float
         "flask", "syringe" or one standard deviation as a share of the volume [-].
     mass_doubt : float
@@ -61,7 +68,8 @@ def by_weighing(substance: str, *, mass: float, volume: float, T: float, volume_
     Raises
     ------
     ValueError
-        A value outside its limits, or a mass that no such liquid of that volume has.
+        A value outside its limits, a mass that no such liquid of that volume has, peroxide above 35 %, or warm strong
+        acid.
 
     Examples
     --------
@@ -72,7 +80,7 @@ def by_weighing(substance: str, *, mass: float, volume: float, T: float, volume_
     """
     most = LIMITS[chosen("substance", substance, ("HCl", "H2O2"))]
     T = one("T", T, *BOTTLES, "K")
-    volume = one("volume", volume, 1e-7, 1e-2, "m³")
+    volume = one("volume", volume, 1e-7, MOST_WEIGHED, "m³ (250 mL)")
     share = volume_doubt_of("volume_doubt", volume_doubt)
     doubts = {"mass": one("mass_doubt", mass_doubt, 0.0, 0.1, "kg"), "volume": share * volume,
               "T": one("T_doubt", T_doubt, 0.0, 10.0, "K"), "equation": EQUATION_DOUBT}
@@ -84,11 +92,14 @@ def by_weighing(substance: str, *, mass: float, volume: float, T: float, volume_
     def formula(mass: FloatArray, volume: FloatArray, T: FloatArray, equation: FloatArray) -> FloatArray:
         return _of_density(substance, equation * (mass * (1 - AIR / WEIGHTS) / volume + AIR), T)
 
-    return measured(substance, "weighing", formula,
-                    {"mass": (mass, doubts["mass"]), "volume": (volume, doubts["volume"]), "T": (T, doubts["T"]),
-                     "equation": (1.0, doubts["equation"])},
-                    "use a better vessel, or titrate" if substance == "HCl" else
-                    "use the oxygen it gives, or permanganate")
+    found = measured(substance, "weighing", formula,
+                     {"mass": (mass, doubts["mass"]), "volume": (volume, doubts["volume"]), "T": (T, doubts["T"]),
+                      "equation": (1.0, doubts["equation"])},
+                     "use a better vessel, or titrate" if substance == "HCl" else "use the oxygen it gives")
+    if substance == "HCl" and found.middle >= STRONG_ACID and T > COOL:
+        raise ValueError(f"T = {T:g} K is too warm for acid of {100 * found.middle:.0f} %: it must be at most {COOL:g} "
+                         "K (25 °C). Warm strong acid fumes more: let it cool in its bottle, and weigh it outdoors")
+    return found
 
 
 def _of_density(substance: str, density: FloatArray, T: FloatArray) -> FloatArray:
@@ -114,14 +125,17 @@ def combined(*strengths: Strength) -> Strength:
     Returns
     -------
     Strength
-        Weighted by one over the squared doubt [kg/kg]. Different methods count as independent. Readings by the same
-        method share its vessel and its solutions, so that repeating one averages the hand and leaves its doubt.
+        Weighted by one over the squared doubt [kg/kg]. Different methods count as independent, though lye and washing
+        soda share the flask and the syringe that the acid was diluted with. Readings by the same method share its
+        vessel and its solutions, so that repeating one averages the hand and leaves its doubt; an aged reading and a
+        fresh one by the same method likewise.
 
     Raises
     ------
     ValueError
         Nothing given, two substances, a method that cannot tell, or two readings more than 3 doubts apart: their mean
         would be a strength that neither of them found, and one of them is a mistake to look for. So it is no warning.
+        Readings put together before, with another by one of the same methods: it would count twice.
 
     Examples
     --------
@@ -141,13 +155,21 @@ def combined(*strengths: Strength) -> Strength:
             raise ValueError(f"strengths = {a.words}, and {b.words}: {apart:.1f} doubts apart, it must be 0 to "
                              f"{APART:g}. One of them is a mistake (another bottle, a wrong unit, copper in the acid): "
                              "measure again, do not take the mean")
-    found: list[tuple[float, float]] = []
-    methods = tuple(dict.fromkeys(s.method for s in strengths))
-    for method in methods:
-        same = [s for s in strengths if s.method == method]
-        found.append(_weighted([(s.middle, s.doubt) for s in same], independent=False))
+    groups: dict[tuple[str, ...], list[Strength]] = {}
+    for s in strengths:
+        for other in groups:
+            if other != s.methods and set(other) & set(s.methods):
+                raise ValueError(f"strengths = {s.words}, beside {' and '.join(other)}, is impossible: one of them is "
+                                 "put together already and a method would count twice. Each reading must be given "
+                                 "once, all in one call")
+        groups.setdefault(s.methods, []).append(s)
+    if len(strengths) == 1:
+        return strengths[0]
+    found = [_weighted([(s.middle, s.doubt) for s in same], independent=False) for same in groups.values()]
     middle, doubt = _weighted(found)
-    return Strength(strengths[0].substance, middle, doubt, " and ".join(methods))
+    named_once = dict.fromkeys(s.method for s in strengths)
+    return Strength(strengths[0].substance, middle, doubt, " and ".join(named_once),
+                    methods=tuple(method for methods in groups for method in methods))
 
 
 def _weighted(values: list[tuple[float, float]], independent: bool = True) -> tuple[float, float]:
@@ -159,7 +181,9 @@ def _weighted(values: list[tuple[float, float]], independent: bool = True) -> tu
 
 
 def aged(strength: Strength, years: float, kept: str = "opened") -> Strength:
-    """A peroxide bottle some time after it was measured: it can only have lost, so the doubt grows downwards.
+    """A peroxide bottle some time after it was measured: it as good as never gains, so the doubt grows downwards.
+
+    A bottle that bulges, hisses or is warm: do not open or move it; leave, keep others out, call for help.
 
     Parameters
     ----------
@@ -204,5 +228,38 @@ def aged(strength: Strength, years: float, kept: str = "opened") -> Strength:
     left = moment(years)
     spread = math.sqrt(max(moment(2 * years) - left**2, 0.0))
     doubt = math.hypot(strength.doubt * left, spread * strength.middle, strength.doubt * spread)
+    before = strength.years + years
     return replace(strength, middle=strength.middle * left, doubt=doubt, shares=(), caution="measure it again",
-                   method=f"{strength.method}, {years:g} year{'' if years == 1 else 's'} before")
+                   method=f"{' and '.join(strength.methods)}, {before:g} year{'' if before == 1 else 's'} before",
+                   years=before)
+
+
+def cautions(method: str) -> tuple[Caution, ...]:
+    """What to take care of in measuring a bottle or etching an offcut, beside the cautions of the bottles themselves.
+
+    Parameters
+    ----------
+    method : str
+        "weighing", "oxygen", "washing soda", "lye", "permanganate" or "offcut".
+
+    Returns
+    -------
+    tuple of Caution
+        What holds for every method first, then what holds for diluting where it does, then the method's own.
+
+    Raises
+    ------
+    ValueError
+        Another method: names those there are.
+
+    Examples
+    --------
+    >>> print(cautions("lye")[-1].words)
+    A spill of lye: plenty of water and wet cloth, and no acid.
+    """
+    rows = tables.read("method_cautions")
+    own = dict.fromkeys(row["method"] for row in rows if row["method"] not in SHARED)
+    chosen("method", method, tuple(own))
+    held = ("any", "dilution", method) if method in DILUTED else ("any", method)
+    return tuple(Caution(row["topic"], row["words"], cited(row), row["as_of"], True)
+                 for name in held for row in rows if row["method"] == name)

@@ -23,8 +23,7 @@ KINDS = ("harm", "will not finish", "care")  # what a rule is about, the worst f
 WHY_STOPPED = {"acid": "most of those run out of acid", "peroxide": "most of those run out of peroxide",
                "no chloride": "most of those hold no chloride, and nothing starts without it",
                "no peroxide": "there is no peroxide in it",
-               "time": f"most of those are still etching after {LONGEST / hour:.0f} hours", "": ""}
-"""Why a run that never clears stops, and as a clause."""
+               "time": f"most of those are still etching after {LONGEST / hour:.0f} hours", "": ""}  # why, as a clause
 SCALES = {"K": (1.0, ZERO_C, " °C", 0), "s": (1.0, 0.0, " s", 0), "min": (1 / minute, 0.0, " min", 0),
           "mol/m3": (L, 0.0, " mol/L", 1), "kg/kg": (100.0, 0.0, " % by weight", 1), "-": (1.0, 0.0, " times", 1),
           "share": (100.0, 0.0, " %", 0), "m3": (1 / L, 0.0, " L", 1), "never": (100.0, 0.0, " in 100", 0)}
@@ -95,9 +94,8 @@ class Caution:
 def cited(row: Mapping[str, str]) -> str:
     """Where a row of a table comes from: a citation, "from memory: ...", or "common practice, no source"."""
     citation = tables.source(row["source"])
-    if row["status"] == "common practice":
-        return citation[0].lower() + citation[1:]
-    return f"from memory: {citation}" if row["status"] == "from memory" else citation
+    plain = citation[0].lower() + citation[1:] if row["status"] == "common practice" else citation
+    return f"from memory: {citation}" if row["status"] == "from memory" else plain
 
 
 @cache
@@ -157,11 +155,9 @@ def passed(bands: Mapping[str, Band], over_public: ArrayLike) -> dict[str, NDArr
     >>> print([name for name, beyond in passed(bands, 1.0).items() if beyond])
     ['warm when left standing']
     """
-    found = {}
-    for rule in rules():
-        value = measured(rule, bands, over_public)
-        found[rule.name] = np.asarray(value > rule.limit if rule.side == "above" else value < rule.limit)
-    return found
+    seen = {rule: measured(rule, bands, over_public) for rule in rules()}
+    return {rule.name: np.asarray(value > rule.limit if rule.side == "above" else value < rule.limit)
+            for rule, value in seen.items()}
 
 
 def severity(passed: Mapping[str, NDArray[np.bool_]]) -> Any:
@@ -215,9 +211,8 @@ def reasons(bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
     """
     why = WHY_STOPPED[chosen("stopped", stopped, tuple(WHY_STOPPED))]
     beyond = passed(bands, over_public)
-    for name, found in beyond.items():
-        if found.ndim:
-            raise ValueError(f"bands = shape {found.shape} for {name} is impossible: it must be one scenario")
+    if many := {name: found.shape for name, found in beyond.items() if found.ndim}:
+        raise ValueError(f"bands = shapes {many} are impossible: it must be one scenario")
     worst = VERDICTS[severity(beyond)]
     said = []
     for rule in rules():
@@ -228,6 +223,11 @@ def reasons(bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
             words += f"; {why}" if why and rule.end == "never" else ""
             said.append(Reason(rule.kind, rule.name, words, rule.source, rule.as_of))
     return tuple(sorted(said, key=lambda reason: KINDS.index(reason.kind)))
+
+
+def strongest(bottle: Bottle) -> float:
+    """What cautions and the order of pouring go by [kg/kg]: `high` or the label, whichever is more."""
+    return max(bottle.high, bottle.label or 0.0)
 
 
 def _excess(bottle: Bottle, row: Mapping[str, str]) -> float:
@@ -269,7 +269,7 @@ def over_public(acid: Bottle, peroxide: Bottle, place: str) -> float:
 
 
 def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
-    """Every caution that holds for two bottles in a place: a stronger bottle never loses one.
+    """Every caution that holds for two bottles in a place: a stronger bottle never loses one, nor a label one.
 
     Parameters
     ----------
@@ -293,7 +293,7 @@ def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
     laws = [row for row in tables.read("public_limits") if row["place"] == place]
     held = [row for row in tables.read("cautions") if row["substance"] == "any" or (
         row["substance"] in bottles
-        and round(100 * bottles[row["substance"]].high, 9) >= float(row["from_percent_by_weight"]))]
+        and round(100 * strongest(bottles[row["substance"]]), 9) >= float(row["from_percent_by_weight"]))]
     above = [Caution("law: your bottle", row["words_above"], cited(row), row["as_of"], True) for row in laws
              if row["substance"] in bottles and _excess(bottles[row["substance"]], row) > 1]
     general = [Caution(row["topic"], row["words"], cited(row), row["as_of"], row["first"] == "yes") for row in held]

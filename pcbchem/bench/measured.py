@@ -15,11 +15,18 @@ from ..matter.arrays import Draws, FloatArray, as_draws, checked, chosen, hushed
 from ..matter.properties import LIMITS, warn_properties
 from ..matter.strengths import mass_fraction_from, strength
 from ..matter.units import between
-from .inputs import Bottle, one
+from .inputs import FADED, LABEL_DOUBT, Bottle, one
 
 TELLS = 0.2
 """A reading tells something if its doubt is at most this share of it [-]: a fifth."""
+APART = 3.0
+"""Readings farther apart than this many of their doubts [-] disagree; so do a reading and a label."""
 MOST_BELOW = 3.0  # doubts: a reading this far under nothing at all is still a reading of nothing
+MOST_PEROXIDE = 0.35
+"""Strongest peroxide that is measured here [kg/kg]: nobody of the public may hold more, even with a licence."""
+MOST_STRENGTH = 0.0302
+"""Strongest peroxide on a catalyst or under permanganate [kg/kg]: 3 %, and the 3.01 % of "10 volume", sold as 3 %."""
+NOT_HERE = "Leave the bottle as it is, unopened, and ask your hazardous-waste site"
 STEP = 0.01  # of a doubt: how far each reading is moved for its derivative
 
 
@@ -41,6 +48,10 @@ class Strength:
         Each reading and its share of the squared doubt [-]: the largest is the one to measure better.
     caution : str
         What to do if the method cannot tell.
+    methods : tuple of str
+        The methods behind it, each once and without its age; `method` alone unless given.
+    years : float
+        How long before it was measured [years].
 
     Raises
     ------
@@ -59,11 +70,14 @@ class Strength:
     method: str
     shares: tuple[tuple[str, float], ...] = ()
     caution: str = "measure it another way"
+    methods: tuple[str, ...] = ()
+    years: float = 0.0
 
     def __post_init__(self) -> None:
         most = LIMITS[chosen("substance", self.substance, ("HCl", "H2O2"))]
         object.__setattr__(self, "middle", one("middle", self.middle, 0.0, most, "kg/kg"))
         object.__setattr__(self, "doubt", one("doubt", self.doubt, 0.0, 1.0, "kg/kg", above=True))
+        object.__setattr__(self, "methods", tuple(self.methods) or (self.method,))
 
     @property
     def tells(self) -> bool:
@@ -73,20 +87,16 @@ class Strength:
     @property
     def words(self) -> str:
         """Method, strength and doubt [% by weight, one standard deviation], or why the method cannot tell."""
-        decimals = min(max(0, -math.floor(math.log10(100 * self.doubt))), 6)
-        said = f"{100 * self.middle:.{decimals}f} ± {100 * self.doubt:.{decimals}f} % by weight"
         if self.tells:
-            return f"{self.method}: {said}"
-        return (f"{self.method} cannot tell: it reads {said}, and a doubt of more than a fifth of the reading "
+            return f"{self.method}: {self.figures}"
+        return (f"{self.method} cannot tell: it reads {self.figures}, and a doubt of more than a fifth of the reading "
                 f"is no measurement; {self.caution}")
 
-    def narrows(self, bottle: Bottle) -> bool:
-        """Whether the reading is surer than what is known of the bottle without it, its label for one.
-
-        A bottle counts with its standard deviation [kg/kg], its width over √12. What cannot tell never narrows.
-        """
-        return self.tells and bottle.substance == self.substance and \
-            self.doubt < (bottle.high - bottle.low) / math.sqrt(12)
+    @property
+    def figures(self) -> str:
+        """Strength and doubt alone [% by weight, one standard deviation]."""
+        decimals = min(max(0, -math.floor(math.log10(100 * self.doubt))), 6)
+        return f"{100 * self.middle:.{decimals}f} ± {100 * self.doubt:.{decimals}f} % by weight"
 
     def draws(self, draws: int, seed: int) -> Draws:
         """Strengths on a draw axis, for `Solution.of`.
@@ -126,17 +136,21 @@ class Strength:
         Parameters
         ----------
         label : float, optional
-            Mass fraction on the label [kg/kg]: rules on who may hold what go by it.
+            Mass fraction on the label [kg/kg]; give it wherever there is one. Rules on who may hold what, cautions and
+            the order of pouring go by it where it is the stronger, so that no reading makes them weaker.
 
         Returns
         -------
         Bottle
-            Its ends lie √3 doubts from the middle; an end past the limit of the substance stands at the limit.
+            Its ends lie √3 doubts from the middle; an end past the limit of the substance stands at the limit. The
+            ends are hard: 1 true strength in 12 lies a little outside them, and no offcut can move it there.
 
         Raises
         ------
         ValueError
-            A method that cannot tell, or a label outside its limits.
+            A method that cannot tell, or a label outside its limits. A label that the reading cannot belong to: acid
+            more than 3 doubts and the label's own 1 % away from it; peroxide more than 3 doubts above it; peroxide all
+            below 85 % of it by one method alone (two that agree are taken, `combined`: it fades).
 
         Examples
         --------
@@ -145,8 +159,27 @@ class Strength:
         0.311 to 0.325
         """
         self.must_tell()
-        half = math.sqrt(3) * self.doubt
-        return Bottle(self.substance, self.middle - half, min(self.middle + half, LIMITS[self.substance]), label)
+        most, half = LIMITS[self.substance], math.sqrt(3) * self.doubt
+        bottle = Bottle(self.substance, self.middle - half, min(self.middle + half, most), label)
+        if bottle.label is not None:
+            self._must_fit(bottle.label, bottle.high)
+        return bottle
+
+    def _must_fit(self, label: float, high: float) -> None:
+        """Refuse a label [kg/kg] that cannot be that of the bottle, if a plan would take it as at most `high` [kg/kg].
+        """
+        far, own = APART * self.doubt, LABEL_DOUBT if self.substance == "HCl" else 0.0
+        least, most = max(self.middle - far - own, 0.0), self.middle + far + own
+        said = f"label = {label:g} kg/kg does not fit: it reads {self.figures}, the label says {100 * label:.3g} %"
+        if label < least or (self.substance == "HCl" and label > most):
+            upper = f" to {most:.3g} kg/kg" if self.substance == "HCl" else " kg/kg or more"
+            raise ValueError(f"{said}, and it must be {least:.3g}{upper}: one of them is a mistake (a dilution left "
+                             "out, another bottle, a wrong unit). Until you know which, plan with the "
+                             f"{'label' if label > self.middle else 'stronger of the two'}")
+        if self.substance == "H2O2" and high < FADED * label - 1e-9 and len(self.methods) == 1:
+            raise ValueError(f"{said}, and by one method it must be {least:.3g} to {high / FADED:.3g} kg/kg: it is far "
+                             "below its label. It may have faded, or a dilution was left out. Measure it a second way "
+                             "and put both together; until then plan with the label")
 
     def must_tell(self) -> None:
         """Refuse a reading that cannot tell: ValueError names its doubt, the limit [kg/kg] and what to do instead."""
@@ -180,7 +213,8 @@ def measured(substance: str, method: str, formula: Callable[..., FloatArray],
     Raises
     ------
     ValueError
-        No strength from 0 to the limit of the substance gives these readings.
+        No strength from 0 to the limit of the substance gives these readings; peroxide surely above 35 %; doubts that
+        are all 0, or that come to more than everything.
 
     Examples
     --------
@@ -199,9 +233,23 @@ def measured(substance: str, method: str, formula: Callable[..., FloatArray],
         if -MOST_BELOW * total <= middle < 0:
             middle = 0.0
         one("strength", middle, 0.0, LIMITS[substance], "kg/kg")
+        if not 0 < total <= 1:
+            worst = list(readings)[int(np.argmax(np.abs(effects)))]
+            said = f"the doubt of {worst} = {readings[worst][1]:g}" if total else "every doubt = 0"
+            raise ValueError(f"{said} is impossible: together they make the strength doubtful by {total:.3g} kg/kg, it "
+                             "must be above 0 to 1 kg/kg")
+        if substance == "H2O2":
+            must_be_weak("strength", middle, APART * total)
     warn_properties(method, readings["T"][0], {substance: middle}, stacklevel=5)
     shares = tuple(zip(readings, ((effects / (total or 1.0)) ** 2).tolist(), strict=True))
     return Strength(substance, middle, total, method, shares, caution)
+
+
+def must_be_weak(name: str, peroxide: float, slack: float = 0.0) -> None:
+    """Refuse to measure peroxide of more than 35 % [kg/kg], give or take its slack [kg/kg]."""
+    if peroxide - slack > MOST_PEROXIDE:
+        raise ValueError(f"{name} = {peroxide:.3g} kg/kg is too strong: it must be at most {MOST_PEROXIDE:g} kg/kg, "
+                         f"above 35 % is not for this bench. {NOT_HERE}")
 
 
 def fraction_of(substance: str, concentration: Any, T: Any) -> FloatArray:

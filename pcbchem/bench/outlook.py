@@ -19,7 +19,7 @@ from ..reaction.rate import switched_off
 from ..reaction.run import Band, EtchRun, Standing
 from ..reaction.setup import Board, Foil, Tray
 from ..reaction.stoichiometry import reserve
-from .hazards import passed, severity
+from .hazards import passed, severity, strongest
 from .inputs import Inputs, kept_solution
 
 POURS = ("water", "kept bath", "acid", "peroxide", "peroxide, second portion")
@@ -151,7 +151,7 @@ def poured(given: Inputs, *, parts: Any = None, bath_per_area: ArrayLike | None 
              POURS[3]: Solution.of(volume=unit * peroxide * (1 - back), T=T, H2O2=drawn["peroxide"]),
              POURS[4]: Solution.of(volume=unit * peroxide * back, T=T, H2O2=drawn["peroxide"])}
     made = {name: solution for name, solution in made.items() if np.any(solution.plain_mass > 0)}
-    order = POURS if given.peroxide.high > WEAK else (*POURS[:2], POURS[3], POURS[2], POURS[4])
+    order = POURS if strongest(given.peroxide) > WEAK else (*POURS[:2], POURS[3], POURS[2], POURS[4])
     return {name: made[name] for name in order if name in made}
 
 

@@ -6,21 +6,28 @@ import math
 from typing import Any
 
 from ..matter.arrays import FloatArray, hushed
-from ..matter.properties import LIMITS
 from ..matter.strengths import mass_fraction_from, strength
 from ..reaction.rate import saturation_pressure
 from .inputs import BOTTLES, one
-from .measured import Strength, fraction_of, measured, volume_doubt_of
+from .measured import (
+    APART,
+    MOST_PEROXIDE,
+    MOST_STRENGTH,
+    Strength,
+    fraction_of,
+    measured,
+    must_be_weak,
+    volume_doubt_of,
+)
 
 MOST_SAMPLE = 1e-6
 """Most of the diluted peroxide on the catalyst [m³]: 1 mL."""
 LEAST_VOLUME, MOST_GAS = 1e-8, 1e-3  # m³: less is not seen, more comes from no such sample
-MOST_STRENGTH = 0.0302
-"""Strongest that it may be then [kg/kg]: 3 %, and the 3.01 % of "10 volume", which is sold as 3 %."""
-CAUTION = ("Never in a closed vessel: the gas goes through a wide open tube into a cylinder over water, or into a "
-           "syringe whose plunger runs freely. Goggles. The diluted sample goes onto the catalyst, never the "
-           "catalyst into a bottle.")
-"""To be said wherever this method is offered."""
+WEAKEST_LABEL = 0.03  # kg/kg: no bottle counts as weaker than the shop's
+PIPETTING = 1.045
+"""A dilution counts as so much less than it says [-]: three doubts of a syringe."""
+PROJECTILE = ("The stronger it is the hotter and faster the gas comes, from about 12 % with steam; in anything closed "
+              "or narrow it is a projectile")
 GAS_CONSTANT = 8.314462618  # J/mol/K, exact by the SI to these digits
 PRESSURES = (6e4, 1.1e5)  # Pa: a mountain, and a fine day by the sea
 METHOD = "oxygen over water"
@@ -33,7 +40,7 @@ def oxygen_to_expect(*, label: float, sample: float, dilution: float = 1.0, T: f
     Parameters
     ----------
     label : float
-        The strongest that the bottle may be [kg/kg], at most 0.70.
+        The strongest that the bottle may be [kg/kg], 0.03 to 0.35. No label, another's writing, or any doubt: 0.35.
     sample : float
         Diluted peroxide that goes onto the catalyst [m³], 0.01 to 1 mL.
     dilution : float
@@ -46,31 +53,34 @@ def oxygen_to_expect(*, label: float, sample: float, dilution: float = 1.0, T: f
     Returns
     -------
     float
-        Gas over water [m³]: the vessel that takes it must be larger.
+        Gas over water [m³]: the vessel that takes it must hold at least five times as much, for it comes warm and with
+        air.
 
     Raises
     ------
     ValueError
-        A sample over 1 mL or over 3 % by weight, as a message that says why and how far to dilute; other bad values.
+        A sample over 1 mL or over 3 % by weight, as a message that says why and how far to dilute; a dilution counts as
+        4.5 % less than it says, three doubts of a syringe; a label above 35 %; other bad values.
 
     Examples
     --------
     >>> print(f"{1e6 * oxygen_to_expect(label=0.12, sample=1e-6, dilution=5):.1f} mL")
     9.0 mL
     """
-    label = one("label", label, 0.0, LIMITS["H2O2"], "kg/kg")
+    label = _label(label)
     T, T_gas = one("T", T, *BOTTLES, "K"), one("T_gas", T_gas, *BOTTLES, "K")
     p = one("p", p, *PRESSURES, "Pa")
     dilution = one("dilution", dilution, 1.0, 1000.0, "times")
     sample = _small(sample)
     with hushed():
         whole, most = (float(strength(w, "mol/L", "H2O2", T)) * 1000 for w in (label, MOST_STRENGTH))
-        if whole > most * dilution:
-            diluted = float(mass_fraction_from(whole / dilution / 1000, "mol/L", "H2O2", T))
-            least = math.ceil(10 * whole / most) / 10
-            raise ValueError(f"label = {label:g} kg/kg diluted {dilution:g} times is {100 * diluted:.1f} % by weight, "
-                             f"too strong for a catalyst: it must be at most 3 %, dilute it at least {least:g} times. "
-                             "All its oxygen would come within seconds, with steam: it is a projectile")
+        if whole > most * max(1.0, dilution / PIPETTING):
+            diluted = 100 * float(mass_fraction_from(whole / dilution / 1000, "mol/L", "H2O2", T))
+            written = f"{diluted:.3g}" if abs(diluted - 3) >= 0.005 else f"{diluted:.4g}"
+            least = max(2.0, math.ceil(10 * PIPETTING * whole / most) / 10)
+            raise ValueError(f"label = {label:g} kg/kg diluted {dilution:g} times is {written} % by weight, too strong "
+                             "for a catalyst: it must be surely at most 3 %, dilute it at least "
+                             f"{least:g} times. {PROJECTILE}")
     return 0.5 * whole / dilution * sample * GAS_CONSTANT * T_gas / (p - float(saturation_pressure(T_gas)))
 
 
@@ -80,9 +90,10 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
               T_gas_doubt: float = 2.0) -> Strength:
     """Strength of peroxide from the oxygen of at most 1 mL of it, diluted to at most 3 %: c = 2 (p − p_w) V / (R T v).
 
-    Onto manganese dioxide, yeast or iodide. **Never in a closed vessel**: the gas goes through a wide open tube into a
-    cylinder over water, or into a syringe whose plunger runs freely. Goggles. Let the gas cool before you read it, with
-    the water inside and outside at one height; the sample itself pushes its own volume of air over: take it off.
+    Onto yeast, manganese dioxide or iodide. **Never in a closed vessel**: the gas goes through a wide open tube into a
+    cylinder over water, or into a syringe whose plunger runs freely. Read `cautions("oxygen")` first. Let the gas cool
+    before you read it, with the water inside and outside at one height; the sample itself pushes its own volume of air
+    over: take it off.
 
     Parameters
     ----------
@@ -91,7 +102,8 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
     sample : float
         Diluted peroxide that went onto the catalyst [m³], 0.01 to 1 mL.
     label : float
-        The strongest that the bottle may be [kg/kg]: it says whether the sample is weak enough.
+        The strongest that the bottle may be [kg/kg], 0.03 to 0.35: it says whether the sample is weak enough. No label,
+        another's writing, or any doubt: 0.35.
     p : float
         Air pressure where you are, not that of sea level in the weather report [Pa], 6e4 to 1.1e5.
     dilution : float
@@ -99,7 +111,8 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
     T, T_gas : float
         Temperature of the bottle when it was measured out, and of the gas [K], 273.15 to 313.15.
     gas_doubt, sample_doubt, dilution_doubt : str or float
-        "flask", "syringe" or one standard deviation as a share [-]; 3 to 5 % of the gas leaks or stays dissolved.
+        "flask", "syringe" or one standard deviation as a share [-]. Of the gas 3 to 5 % leaks or stays
+        dissolved: it only ever makes the reading too low, and is counted as doubt to both sides.
     gas_scale : float
         One standard deviation of reading the scale [m³], 0.2 mL: what makes little gas useless.
     p_doubt : float
@@ -115,7 +128,8 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
     Raises
     ------
     ValueError
-        A sample over 1 mL or 3 % by weight, by its label or by the gas it gave (it is a projectile); other bad values.
+        A sample over 1 mL or 3 % by weight, by its label or by the gas it gave (it is a projectile); a bottle that is
+        stronger than its label by more than 3 doubts; other bad values.
 
     Examples
     --------
@@ -138,13 +152,26 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
         return fraction_of("H2O2", 2 * oxygen / sample * dilution, T)
 
     most = oxygen_to_expect(label=MOST_STRENGTH, sample=sample, T=T, T_gas=T_gas, p=p)
-    slack = 1 + 3 * math.hypot(gas_seen / gas, shares["sample"])
+    slack = 1 + APART * math.hypot(gas_seen / gas, shares["sample"])
     if gas > most * slack:
         raise ValueError(f"gas = {1e6 * gas:.3g} mL from {1e6 * sample:g} mL is too much: it must be at most "
                          f"{1e6 * most:.3g} mL, that of 3 % by weight (and the label lets one expect "
                          f"{1e6 * expected:.3g} mL). The sample was stronger than its label: dilute it further before "
                          "the next one, what is stronger is a projectile")
-    return measured("H2O2", METHOD, formula, readings, "wait until the gas is cool, and look for a leak")
+    found = measured("H2O2", METHOD, formula, readings, "wait until the gas is cool, and look for a leak")
+    if found.middle - APART * found.doubt > label:
+        raise ValueError(f"gas = {1e6 * gas:.3g} mL is too much for label = {label:g} kg/kg: it reads {found.figures}, "
+                         f"and it must be at most {1e6 * expected:.3g} mL beyond its doubt. The bottle is stronger "
+                         "than its label, or the dilution is a mistake: count the bottle as 35 % until you know")
+    return found
+
+
+def _label(label: Any) -> float:
+    """The strongest that a bottle may be [kg/kg], or ValueError that says what counts."""
+    if isinstance(label, int | float) and MOST_PEROXIDE < label <= 1:
+        must_be_weak("label", label)
+    return one("label", label, WEAKEST_LABEL, MOST_PEROXIDE, "kg/kg, the strongest that the bottle may be; with no "
+               "label or any doubt it is 0.35")
 
 
 def _small(sample: Any) -> float:
@@ -152,4 +179,4 @@ def _small(sample: Any) -> float:
     try:
         return one("sample", sample, LEAST_VOLUME, MOST_SAMPLE, "m³ of diluted peroxide")
     except ValueError as error:
-        raise ValueError(f"{error} (1 mL). More gives its oxygen at once, with steam: it is a projectile") from None
+        raise ValueError(f"{error} (1 mL). {PROJECTILE}") from None

@@ -1,14 +1,15 @@
 """Bottles by weighing: known densities, the doubt carried through, readings put together, and what cannot tell."""
 
+import functools
 import math
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.stats import norm, qmc
 
 from pcbchem import Board, RangeWarning, Solution, Tray
+from pcbchem.bench import hazards
 from pcbchem.bench.bottles import (
     Strength,
     aged,
@@ -17,9 +18,13 @@ from pcbchem.bench.bottles import (
     by_oxygen,
     by_permanganate,
     by_weighing,
+    cautions,
     combined,
+    oxygen_to_expect,
 )
 from pcbchem.bench.inputs import Bottle, Inputs
+from pcbchem.bench.outlook import poured
+from pcbchem.matter import tables
 from pcbchem.matter.arrays import Draws, as_draws
 from pcbchem.matter.properties import density
 
@@ -59,13 +64,20 @@ def test_validation_five_grams_in_a_litre_are_the_printed_strength(substance, w,
     assert 100 * (more - w) == pytest.approx(percent, abs=0.05)
 
 
-@pytest.mark.parametrize("substance, w", [("HCl", 0.05), ("HCl", 0.32), ("H2O2", 0.12), ("H2O2", 0.35)])
-@pytest.mark.parametrize("T", [278.15, 303.15])
+@pytest.mark.parametrize("substance, w, T", [("HCl", 0.05, 303.15), ("HCl", 0.24, 313.15), ("HCl", 0.32, 278.15),
+                                             ("H2O2", 0.12, 303.15), ("H2O2", 0.35, 278.15), ("H2O2", 0.35, 303.15)])
 def test_law_weighing_gives_back_the_strength_at_any_temperature(substance, w, T):
     found = by_weighing(substance, mass=shown(substance, w, T), volume=FLASK, T=T)
     assert found.middle == pytest.approx(w, abs=1e-9)
     # and a temperature left out would show: 10 to 15 K are 0.2 to 0.8 % of density
     assert abs(by_weighing(substance, mass=shown(substance, w, T), volume=FLASK, T=T20).middle - w) > 0.004
+
+
+def test_law_warm_strong_acid_is_not_weighed():
+    assert by_weighing("HCl", mass=shown("HCl", 0.32, 298.15), volume=FLASK, T=298.15).middle == pytest.approx(0.32)
+    for w, T in ((0.32, 298.2), (0.26, 313.15)):
+        with pytest.raises(ValueError, match=rf"T = {T:g} K is too warm for acid of {100 * w:.0f} %.*at most 298.15"):
+            by_weighing("HCl", mass=shown("HCl", w, T), volume=FLASK, T=T)
 
 
 def test_law_the_air_that_is_pushed_aside_is_put_right():
@@ -85,7 +97,14 @@ def test_law_the_doubt_of_a_weighing_by_hand():
     assert 100 * weighed("HCl", 0.32, volume_doubt="syringe").doubt == pytest.approx(3.5, rel=0.05)
 
 
-NORMAL = norm.ppf(qmc.Sobol(6, seed=1).random(128)).T  # six readings, 128 times, spread evenly: randomised Sobol points
+
+@functools.cache
+def normal():
+    """Six readings, 128 times, spread evenly: randomised Sobol points."""
+    from scipy.stats import norm, qmc
+    return norm.ppf(qmc.Sobol(6, seed=1).random(128))
+
+
 # each method with its usual readings, and how the tried reading z doubts off is told to the same function
 WEIGHING = dict(mass=shown("HCl", 0.32), T=T20)
 SODA = dict(mass=0.212e-3, volume=3.93e-6, dilution=10.0)
@@ -105,7 +124,8 @@ MONTE_CARLO = {
                                       volume=times(FLASK, 0.003, z[1]), T=T20 + z[2]),
     "weighing, syringe": lambda z: by_weighing("H2O2", mass=times(shown("H2O2", 0.35), 0.001, z[3]) + 1e-5 * z[0],
                                                volume=times(FLASK, 0.01, z[1]), T=T20 + z[2], volume_doubt=0.01),
-    "weighing, T guessed": lambda z: by_weighing("HCl", mass=times(WEIGHING["mass"], 0.001, z[3]) + 1e-5 * z[0],
+    # weak enough to be weighed warm
+    "weighing, T guessed": lambda z: by_weighing("HCl", mass=times(shown("HCl", 0.2), 0.001, z[3]) + 1e-5 * z[0],
                                                  volume=times(FLASK, 0.003, z[1]), T=T20 + 5 * z[2],
                                                  T_doubt=5.0),
     # purity of the soda counts like its mass
@@ -128,7 +148,7 @@ MONTE_CARLO = {
 def test_law_linear_propagation_and_monte_carlo_agree_within_5_percent(method):
     tried = MONTE_CARLO[method]
     linear = tried(np.zeros(6))
-    found = np.array([tried(z).middle for z in NORMAL.T])
+    found = np.array([tried(z).middle for z in normal()])
     assert np.std(found) == pytest.approx(linear.doubt, rel=0.05)
     assert np.mean(found) == pytest.approx(linear.middle, abs=0.1 * linear.doubt)
 
@@ -174,6 +194,9 @@ def test_law_weighing_cannot_tell_weak_peroxide():
     assert Strength("H2O2", 0.065, 0.013, "").tells and not Strength("H2O2", 0.0649, 0.013, "").tells
     assert weighed("H2O2", 0.30).tells and weighed("HCl", 0.10).tells
     assert not weighed("HCl", 0.10, volume_doubt="syringe").tells
+    # as it says, from about 5 % in a good flask: 0.3 % of 1.016 kg/L and the equation, 0.32 % of 1016 over 3.5 kg/m³
+    # each per cent are 0.93 %, a fifth of 4.6 %
+    assert weighed("H2O2", 0.05).tells and not weighed("H2O2", 0.043).tells and "about 5 %" in by_weighing.__doc__
 
 
 def test_law_water_in_the_bottle_is_nothing_and_lead_or_cork_is_a_mistake():
@@ -184,12 +207,71 @@ def test_law_water_in_the_bottle_is_nothing_and_lead_or_cork_is_a_mistake():
             by_weighing("HCl", mass=mass, volume=FLASK, T=T20)
 
 
-def test_law_a_reading_narrows_a_bottle_only_if_it_is_surer():
-    # what a label says of 30 % peroxide: 25.5 to 30 %, a standard deviation of 4.5/√12 = 1.30 %
-    label = Bottle.labelled("H2O2", 0.30)
-    assert Strength("H2O2", 0.29, 0.0129, "").narrows(label) and not Strength("H2O2", 0.29, 0.0131, "").narrows(label)
-    assert not Strength("HCl", 0.29, 0.001, "").narrows(label)
-    assert weighed("H2O2", 0.30).narrows(label) and not weighed("H2O2", 0.12).narrows(Bottle.labelled("H2O2", 0.12))
+ACID_READS = Strength("HCl", 0.0365, 0.001, "titration with lye")
+
+
+def test_law_a_reading_that_the_label_rules_out_is_no_bottle():
+    # 32 % acid whose tenfold dilution was forgotten; acid keeps its strength: 3 doubts and the label's own 1 % are all
+    with pytest.raises(ValueError, match=r"label = 0.32.*reads 3.6 ± 0.1 %.*label says 32 %.*0.0235 to 0.0495 kg/kg.*"
+                                         r"a dilution left out.*plan with the label"):
+        ACID_READS.bottle(label=0.32)
+    for label, fits in ((0.0494, True), (0.0496, False), (0.0236, True), (0.0234, False)):
+        if fits:
+            assert ACID_READS.bottle(label).label == label
+        else:
+            with pytest.raises(ValueError, match="one of them is a mistake"):
+                ACID_READS.bottle(label)
+    with pytest.raises(ValueError, match="stronger of the two"):
+        ACID_READS.bottle(0.01)
+    # peroxide never grows: 3 doubts above its label, 0.12 + 3 * 0.004
+    assert Strength("H2O2", 0.1319, 0.004, "oxygen").bottle(0.12).high > 0.12
+    with pytest.raises(ValueError, match=r"label = 0.12.*reads 13.2 ± 0.4 %.*0.12\d* kg/kg or more.*"
+                                         "stronger of the two"):
+        Strength("H2O2", 0.1321, 0.004, "oxygen").bottle(0.12)
+
+
+def test_law_peroxide_far_below_its_label_needs_a_second_method():
+    faded, way = Strength("H2O2", 0.20, 0.005, "oxygen over water"), "titration with permanganate"
+    # 85 % of 0.25 is 0.2125; the bottle of this reading ends at 0.20 + 1.732 * 0.005 = 0.2087, for a label of 0.2455
+    assert faded.bottle(0.245).label == 0.245
+    for single in (faded, combined(faded, Strength("H2O2", 0.201, 0.005, "oxygen over water"))):
+        with pytest.raises(ValueError, match=r"label = 0.25 .*reads 20.\d ± 0.5 %.*far below.*may have faded, or a "
+                                             r"dilution was left out.*second way.*plan with the label"):
+            single.bottle(0.25)
+    two = combined(faded, Strength("H2O2", 0.201, 0.006, way))
+    assert two.methods == ("oxygen over water", way) and two.bottle(0.25).high < 0.2125
+
+
+@pytest.mark.parametrize("substance, label", [("HCl", 0.10), ("HCl", 0.32), ("H2O2", 0.12), ("H2O2", 0.35)])
+def test_law_no_reading_under_a_label_takes_a_caution_away_or_turns_the_pouring_round(substance, label):
+    def bottles(one):
+        other = Bottle.labelled(*(("H2O2", 0.12) if substance == "HCl" else ("HCl", 0.20)))
+        return (one, other) if substance == "HCl" else (other, one)
+
+    def pours(pair):
+        return list(poured(Inputs(*pair, parts=(3, 1, 1), board=Board(area=27e-4), tray=Tray(), bath_per_area=0.05,
+                                  place="elsewhere")))
+
+    known = bottles(Bottle(substance, label, label, label))  # its label and nothing else
+    said, order = set(hazards.cautions(*known, "GB")), pours(known)
+    for share in (0.02, 0.3, 0.8, 0.95):
+        read = bottles(Bottle(substance, 0.99 * share * label, share * label, label))
+        assert said <= set(hazards.cautions(*read, "GB")) and pours(read) == order
+    # and what is stronger than its label counts with its strength
+    strong = Bottle(substance, label, 1.2 * label, label)
+    assert set(hazards.cautions(*bottles(Bottle(substance, label, 1.2 * label)), "GB")) <= \
+        set(hazards.cautions(*bottles(strong), "GB"))
+
+
+def test_law_peroxide_above_35_percent_is_not_measured():
+    assert weighed("H2O2", 0.36).middle > 0.35  # within its doubt of 35 %
+    for tried in (lambda: weighed("H2O2", 0.45), lambda: oxygen_to_expect(label=0.36, sample=1e-6, dilution=100),
+                  lambda: by_oxygen(gas=8e-6, sample=1e-6, label=0.70, p=101325, dilution=33),
+                  lambda: by_permanganate(concentration=20, titrant=17e-6, sample=1e-6, dilution=20)):
+        with pytest.raises(ValueError, match=r"(label|strength) = 0.\d+ kg/kg is too strong: it must be at most 0.35 "
+                                             r"kg/kg.*unopened.*hazardous-waste site"):
+            tried()
+    assert weighed("HCl", 0.38, volume_doubt=0.001).middle > 0.35  # acid by its own limits
 
 
 def test_law_two_methods_count_by_their_doubts():
@@ -204,6 +286,70 @@ def test_law_one_method_twice_keeps_the_doubt_of_its_vessel():
     twice = combined(once, again)
     assert (twice.middle, twice.doubt) == pytest.approx((0.315, 0.006)) and twice.method == "weighing"
     assert combined(once) == once
+
+
+def test_law_no_method_counts_twice_however_it_is_put_together():
+    w, lye = Strength("HCl", 0.31, 0.006, "weighing"), Strength("HCl", 0.32, 0.004, "titration with lye")
+    soda = Strength("HCl", 0.315, 0.005, "titration with washing soda")
+    pair = combined(w, lye)
+    for readings in ((pair, w), (w, pair), (pair, combined(lye, soda))):
+        with pytest.raises(ValueError, match=r"put together already.*would count twice.*all in one call"):
+            combined(*readings)
+    # other methods beside a pair are as if all were given at once; the same pair twice keeps its doubt
+    assert combined(pair, soda).doubt == pytest.approx(combined(w, lye, soda).doubt)
+    assert combined(pair, pair).doubt == pytest.approx(pair.doubt)
+    # a reading and its aged copy are one method: no surer than the fresh one
+    fresh = Strength("H2O2", 0.30, 0.003, "oxygen over water")
+    old = aged(fresh, 1, "closed")
+    assert combined(old, fresh).doubt >= min(old.doubt, fresh.doubt)
+    assert old.methods == fresh.methods and (old.years, fresh.years) == (1, 0)
+
+
+def test_law_age_adds_up_in_words():
+    twice = aged(aged(Strength("H2O2", 0.30, 0.003, "oxygen over water"), 0.5, "closed"), 1, "closed")
+    assert twice.method == "oxygen over water, 1.5 years before" and twice.years == 1.5
+
+
+def test_law_the_doubt_of_an_aged_bottle_to_every_term():
+    # moments of a yearly loss, any from 0 to 30 % as likely, by a fine sum; reading and loss are independent
+    left = (1 - 0.30 * (np.arange(100_000) + 0.5) / 100_000) ** 1.5
+    mean, square = left.mean(), (left**2).mean()
+    fresh = Strength("H2O2", 0.10, 0.02, "oxygen")
+    exact = math.sqrt((0.10**2 + 0.02**2) * square - (0.10 * mean) ** 2)
+    assert aged(fresh, 1.5).doubt == pytest.approx(exact, rel=1e-6)
+
+
+METHODS = ("weighing", "oxygen", "washing soda", "lye", "permanganate", "offcut")
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_law_each_method_has_its_cautions_sourced_and_dated(method):
+    said = cautions(method)
+    assert all(c.source and c.as_of >= "2026-11-25" and c.words.endswith(".") for c in said)
+    words = " ".join(c.words for c in said)
+    assert "Goggles" in words and "never goes back" in words
+    assert ("Write the dilution down" in words) == (method in ("oxygen", "washing soda", "lye", "permanganate"))
+
+
+@pytest.mark.parametrize("method, needed", [
+    ("oxygen", ("Never in a closed vessel", "at least five times", "chlorine", "35 %", "14 times")),
+    ("lye", ("1 mol/L", "eye", "30 minutes", "no acid", "aluminium")),
+    ("washing soda", ("foams", "boil", "open flask")),
+    ("permanganate", ("hydrochloric acid or a bath: they give off chlorine", "concentrated sulfuric acid", "explodes",
+                      "0.02 mol/L", "fire", "For a teacher")),
+    ("weighing", ("outdoors", "never stopper peroxide")),
+    ("offcut", ("flat wide dish", "Plan it first", "both sides", "half an hour"))])
+def test_law_what_a_method_must_warn_of_is_said(method, needed):
+    words = " ".join(c.words for c in cautions(method))
+    assert all(each in words for each in needed), words
+
+
+def test_law_the_numbers_of_the_cautions_are_those_of_the_code():
+    # 14 times is enough for 35 %, 13 is not; every table row belongs to a method that can be asked for
+    oxygen_to_expect(label=0.35, sample=1e-6, dilution=14)
+    with pytest.raises(ValueError, match="projectile"):
+        oxygen_to_expect(label=0.35, sample=1e-6, dilution=13)
+    assert {row["method"] for row in tables.read("method_cautions")} == {*METHODS, "any", "dilution"}
 
 
 def test_law_readings_three_doubts_apart_are_refused_by_name():
@@ -295,8 +441,8 @@ CASES = [
     (lambda: OLD.draws(10, -1), ("seed", "-1", "0 to")),
     (lambda: OLD.bottle(label=0.9), ("label", "0.9", "0 to 0.7")),
     (lambda: by_weighing("bleach", mass=0.1, volume=1e-4, T=T20), ("substance", "'bleach'", "HCl, H2O2")),
-    (lambda: by_weighing("HCl", mass=0.11, volume=0, T=T20), ("volume", "0", "1e-07 to 0.01 m³")),
-    (lambda: by_weighing("HCl", mass=0.11, volume=100, T=T20), ("volume", "100", "1e-07 to 0.01 m³")),
+    (lambda: by_weighing("HCl", mass=0.11, volume=0, T=T20), ("volume", "0", "1e-07 to 0.00025 m³")),
+    (lambda: by_weighing("HCl", mass=0.11, volume=100, T=T20), ("volume", "100", "1e-07 to 0.00025 m³ (250 mL)")),
     (lambda: by_weighing("HCl", mass=110, volume=1e-4, T=T20), ("mass", "110", "kg for 100 mL of HCl")),
     (lambda: by_weighing("HCl", mass=np.nan, volume=1e-4, T=T20), ("mass", "nan", "kg for 100 mL of HCl")),
     (lambda: by_weighing("HCl", mass="0.11", volume=1e-4, T=T20), ("mass", "'0.11'", "kg for 100 mL of HCl")),
@@ -305,6 +451,8 @@ CASES = [
     (lambda: weighed("HCl", 0.3, volume_doubt="bucket"), ("volume_doubt", "'bucket'", "flask, syringe")),
     (lambda: weighed("HCl", 0.3, volume_doubt=1.5), ("volume_doubt", "1.5", "0 to 0.2")),
     (lambda: weighed("HCl", 0.3, volume_doubt=None), ("volume_doubt", "None", "0 to 0.2")),
+    (lambda: by_weighing("HCl", mass=0.3, volume=2.6e-4, T=T20), ("volume", "0.00026", "0.00025 m³")),
+    (lambda: weighed("HCl", 0.3, mass_doubt=0.1), ("the doubt of mass = 0.1", "1.9", "above 0 to 1 kg/kg")),
     (lambda: weighed("HCl", 0.3, mass_doubt=-1), ("mass_doubt", "-1", "0 to 0.1 kg")),
     (lambda: weighed("HCl", 0.3, T_doubt=np.inf), ("T_doubt", "inf", "0 to 10 K")),
     (lambda: combined(), ("strengths", "()", "one Strength or more")),
@@ -314,6 +462,7 @@ CASES = [
     (lambda: aged(Strength("HCl", 0.3, 0.01, ""), 1), ("substance", "'HCl'", "H2O2")),
     (lambda: aged(OLD, -1), ("years", "-1", "0 to 2 years")),
     (lambda: aged(OLD, 2.1), ("years", "2.1", "0 to 2 years")),
+    (lambda: cautions("spoon"), ("method", "'spoon'", "weighing, oxygen, washing soda, lye, permanganate, offcut")),
     (lambda: aged(OLD, 11, "closed"), ("years", "11", "0 to 10 years")),
     (lambda: aged(OLD, 1, "frozen"), ("kept", "'frozen'", "closed, opened")),
 ]

@@ -16,7 +16,7 @@ from pcbchem.bench.hazards import KINDS, PLACES, VERDICTS, WHY_STOPPED, cautions
 from pcbchem.matter import tables
 
 ZERO = 273.15
-TABLES = ("verdict_rules", "cautions", "public_limits")
+TABLES = ("verdict_rules", "cautions", "public_limits", "method_cautions")
 ENDS = ("low", "middle", "high", "never")
 MILD = {"time_to_clear": 300.0, "etching_peak": 30 + ZERO, "standing_peak": 35 + ZERO, "acid": 1400.0,
         "peroxide": 0.06, "acid_met": 0.02, "cover": 3.0,
@@ -307,7 +307,7 @@ def test_law_impossible_input_is_refused_by_name():
 FORBIDDEN = {  # a dangerous word, and the only ways in which it may stand
     r"drain|sink|toilet": r"Nothing down the drain",
     r"closed|seal(?!ed goggles)|bottle it|screw": r"Never keep the bath, new or used, in a closed bottle|"
-                                                  r"closed bottles have burst|closed shoes",
+                                                  r"closed bottles have burst|closed shoes|Never in a closed vessel",
     r"undiluted": r"never meet undiluted|more than \{limit\}: strong acid and peroxide meet undiluted",
     r"indoors|\broom\b|kitchen|garage": r"never in a room|A kitchen hood, an open window or a garage is neither|"
                                         r"never go back to a kitchen",
