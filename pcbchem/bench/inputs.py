@@ -93,8 +93,8 @@ class Bottle:
         most = LIMITS[chosen("substance", substance, ("HCl", "H2O2"))]
         label = one("strength", strength, 0.0, most, "kg/kg")
         if substance == "H2O2":
-            return cls(substance, FADED * label, label, label)
-        return cls(substance, max(label - LABEL_DOUBT, 0.0), min(label + LABEL_DOUBT, most), label)
+            return cls(substance, round(FADED * label, 12), label, label)  # 9 %, not 9.000000000000001 %
+        return cls(substance, max(round(label - LABEL_DOUBT, 12), 0.0), min(label + LABEL_DOUBT, most), label)
 
     @property
     def middle(self) -> float:
