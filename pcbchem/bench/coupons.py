@@ -17,22 +17,35 @@ from .offcuts import LONGEST_TEXT, Offcut, cells_of, offcut_of
 
 __all__ = ["COLUMNS", "Log", "Offcut", "append", "read"]
 
-Known = dict[tuple[str, str], tuple[int, Bottle]]
-"""The line that first names a bottle of acid or peroxide, and what it says of it."""
+Known = dict[tuple[str, str], tuple[int, str, Bottle]]
+"""By kind and name without capitals: the line that first names a bottle, how it writes it, and what it says of it."""
 
 
-@dataclasses.dataclass(frozen=True, eq=False)
+@dataclasses.dataclass(frozen=True, eq=False, repr=False)
 class Log:
-    """Offcuts, the line of the file each begins on, the bad rows as (line, reason), and the hash of the bytes."""
+    """Offcuts, the line of the file each begins on, the bad rows as (line, reason), and the hash of the bytes.
+
+    A log says what was done, not that it was wise.
+    """
 
     offcuts: tuple[Offcut, ...]
     lines: tuple[int, ...]
     bad: tuple[tuple[int, str], ...]
     sha256: str
 
+    def __post_init__(self) -> None:
+        if len(self.offcuts) != len(self.lines):
+            raise ValueError(f"lines = {self.lines!r:.80} is impossible: it must be {len(self.offcuts)} numbers, "
+                             "one an offcut")
+
+    def __repr__(self) -> str:
+        return f"Log(good rows: {len(self.offcuts)}, bad rows: {len(self.bad)})"
+
     @classmethod
     def of(cls, offcuts: Iterable[Offcut]) -> Log:
-        """A log from memory, as a new file with these offcuts would be read.
+        """A log from memory, with the lines that its rows would have in a new file.
+
+        Unlike a file it may hold the same row twice, or a text like a formula: nothing is written from it.
 
         Parameters
         ----------
@@ -47,7 +60,7 @@ class Log:
         Raises
         ------
         ValueError
-            Something else, an offcut without a time, or one name for two bottles.
+            Something else, an offcut without a time, one name for two bottles, or two that differ in capitals only.
 
         Examples
         --------
@@ -59,23 +72,35 @@ class Log:
         offcuts = tuple(offcuts)
         for offcut in offcuts:
             rows.append(Layout().text(cells_of(offcut)))
-            share_bottles(offcut, at, known)
+            _share_bottles(offcut, at, known)
             lines.append(at)
             at += rows[-1].count("\n")
         return cls(offcuts, tuple(lines), (), hashlib.sha256("".join(rows).encode("utf-8")).hexdigest())
 
 
-def share_bottles(offcut: Offcut, line: int, known: Known) -> None:
-    """Note which bottles an offcut names, or refuse a name that stood for another strength before."""
-    for kind in ("acid", "peroxide"):
-        name, bottle = getattr(offcut, f"{kind}_bottle"), getattr(offcut, kind)
-        first, before = known.get((kind, name), (line, bottle))
+def _share_bottles(offcut: Offcut, line: int, known: Known) -> None:
+    """Note which bottles an offcut names, or refuse a name that stood for another strength or was written otherwise.
+
+    "Acid" beside "acid" would be two unknown strengths where the bench has one bottle, and nobody would see it.
+    """
+    mine = {(kind, _folded(getattr(offcut, f"{kind}_bottle"))):
+            (line, getattr(offcut, f"{kind}_bottle"), getattr(offcut, kind)) for kind in ("acid", "peroxide")}
+    for (kind, folded), (_, name, bottle) in mine.items():
+        first, written, before = known.get((kind, folded), (line, name, bottle))
+        if name != written:
+            raise ValueError(f"{kind}_bottle = {name!r} is {written!r} in line {first}: write it alike, "
+                             "or give another bottle another name")
         if bottle != before:
             raise ValueError(f"{kind}_bottle = {name!r} is {bottle.low * 100:g} to {bottle.high * 100:g} % here and "
                              f"{before.low * 100:g} to {before.high * 100:g} % in line {first}: "
                              "give it another name, or the same limits")
-    for kind in ("acid", "peroxide"):
-        known.setdefault((kind, getattr(offcut, f"{kind}_bottle")), (line, getattr(offcut, kind)))
+    for names, row in mine.items():
+        known.setdefault(names, row)
+
+
+def _folded(name: str) -> str:
+    """A bottle's name without capitals and double spaces."""
+    return " ".join(name.casefold().split())
 
 
 def read(path: str | os.PathLike[str]) -> Log:
@@ -107,10 +132,10 @@ def read(path: str | os.PathLike[str]) -> Log:
     ...     print(f"{read(f'{folder}/offcuts.csv').offcuts[0].time:.0f} s")
     240 s
     """
-    file = a_path(path)
+    file = _a_path(path)
     with named(file.name or str(file)):
         data = held(file)
-        return checked_rows(taken_apart(data), hashlib.sha256(data).hexdigest())
+        return _checked_rows(taken_apart(data), hashlib.sha256(data).hexdigest())
 
 
 def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
@@ -126,8 +151,8 @@ def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
     Raises
     ------
     ValueError
-        The file is no log, or an offcut has no time, names a bottle that has other limits in the log, is there already,
-        or has a text that a spreadsheet would take for a formula: nothing is written.
+        The file is no log, or an offcut has no time, names a bottle that has other limits or capitals in the log, is
+        there already, or has a text that a spreadsheet would take for a formula: nothing is written.
     OSError
         The system will not write, or another program keeps the file locked: nothing is written.
 
@@ -137,10 +162,10 @@ def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
     ... except ValueError as error: print(error)
     offcut = 'a piece of board' is impossible: it must be an Offcut
     """
-    file, rows, known = a_path(path), [cells_of(offcut) for offcut in offcuts], Known()
+    file, rows, known = _a_path(path), [cells_of(offcut) for offcut in offcuts], Known()
     for at, (cells, offcut) in enumerate(zip(rows, offcuts, strict=True)):
-        share_bottles(offcut, at + 1, known)
-        harmless(cells)
+        _share_bottles(offcut, at + 1, known)
+        _harmless(cells)
         if cells in rows[:at]:
             raise ValueError("offcut is given twice: if it is another test, say so in its note")
     with named(file.name or str(file)), locked(file) as handle:
@@ -150,7 +175,7 @@ def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
         else:
             sheet = taken_apart(data)
             layout = sheet.layout
-            may_follow(sheet, rows, offcuts)
+            _may_follow(sheet, rows, offcuts)
             start = "" if data.decode(layout.encoding, "replace").endswith(("\n", "\r")) else layout.line_end
         new = b"\0" * (layout.encoding != "utf-8" and len(data) % 2)  # the rest of a letter cut in two
         new += (start + "".join(layout.text(cells) for cells in rows)).encode(layout.encoding)
@@ -160,14 +185,14 @@ def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
             add(handle, new)
 
 
-def a_path(path: Any) -> pathlib.Path:
+def _a_path(path: Any) -> pathlib.Path:
     """What was given as a path, or ValueError."""
     if not isinstance(path, str | os.PathLike):
         raise ValueError(f"path = {path!r:.80} is impossible: it must be the name of a file")
     return pathlib.Path(path)
 
 
-def checked_rows(sheet: Sheet, sha256: str) -> Log:
+def _checked_rows(sheet: Sheet, sha256: str) -> Log:
     """The rows that a log holds after every check, and the bad ones."""
     known, seen, good, bad = Known(), dict[tuple[str, ...], int](), [], list(sheet.bad)
     for line, texts in sheet.rows:
@@ -177,7 +202,7 @@ def checked_rows(sheet: Sheet, sha256: str) -> Log:
             if same in seen:
                 raise ValueError(f"is line {seen[same]} again in every column: if it is another test, "
                                  "say so in its note")
-            share_bottles(offcut, line, known)
+            _share_bottles(offcut, line, known)
         except ValueError as wrong:
             bad.append((line, str(wrong)))
         else:
@@ -186,7 +211,7 @@ def checked_rows(sheet: Sheet, sha256: str) -> Log:
     return Log(tuple(offcut for _, offcut in good), tuple(line for line, _ in good), tuple(sorted(bad)), sha256)
 
 
-def harmless(cells: dict[str, str]) -> None:
+def _harmless(cells: dict[str, str]) -> None:
     """Refuse a text that does not come back from a spreadsheet, or that one would run as a formula."""
     for name in LONGEST_TEXT:
         if cells[name].lstrip(" \t\n").startswith(("=", "+", "-", "@")):
@@ -197,7 +222,7 @@ def harmless(cells: dict[str, str]) -> None:
             raise ValueError(f"{name} = {cells[name]!r:.80} is impossible in a log: it must not look like rows of one")
 
 
-def may_follow(sheet: Sheet, rows: list[dict[str, str]], offcuts: tuple[Offcut, ...]) -> None:
+def _may_follow(sheet: Sheet, rows: list[dict[str, str]], offcuts: tuple[Offcut, ...]) -> None:
     """Refuse rows that would be bad ones in this log, or that would change what its other rows mean."""
     layout, strange = sheet.layout, False
     if layout.cut:
@@ -213,8 +238,8 @@ def may_follow(sheet: Sheet, rows: list[dict[str, str]], offcuts: tuple[Offcut, 
         places = [layout.columns.index(f"{kind}_{what}") for what in ("bottle", "low_percent", "high_percent")]
         there, mine = (set(map(operator.itemgetter(*places), every))
                        for every in ([texts for _, texts in sheet.rows], added))
-        strange |= bool({name for name, *_ in mine} & {name.strip() for name, *_ in there - mine})
+        strange |= bool({_folded(name) for name, *_ in mine} & {_folded(name) for name, *_ in there - mine})
     if strange:  # written otherwise, or really another strength
-        known, log = Known(), checked_rows(sheet, "")
+        known, log = Known(), _checked_rows(sheet, "")
         for line, offcut in (*zip(log.lines, log.offcuts, strict=True), *((0, offcut) for offcut in offcuts)):
-            share_bottles(offcut, line, known)
+            _share_bottles(offcut, line, known)

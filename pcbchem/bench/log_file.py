@@ -24,12 +24,15 @@ COLUMNS = ("date", "acid_bottle", "acid_low_percent", "acid_high_percent", "pero
 WORDS = {"date", "acid_bottle", "peroxide_bottle", "agitation", "facing", "note"}
 MOST_BYTES = 2_000_000
 MOST_LINES = 50  # of one row, where a cell has line breaks in it
-PATIENCE = 30.0  # s until a file that another program has locked is given up
+LOCK_WAIT = 30.0  # s until a file that another program has locked is given up
 BOMS = ((codecs.BOM_UTF8, "utf-8"), (codecs.BOM_UTF16_LE, "utf-16-le"), (codecs.BOM_UTF16_BE, "utf-16-be"))
+LOCKED_BYTE = 2**31 - 2  # in Windows: behind any log, so that others can still read it
 NUMBER = re.compile(r"[+-]?(?:[0-9]+([.,])?[0-9]*|([.,])[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2}[.,][0-9]{3}")
 HEADER = ",".join(COLUMNS) + "\n"
 SAVE = "save it as CSV in UTF-8"
+SEPARATOR = re.compile('"?sep=[,;\t]"?', re.IGNORECASE)
+"""A first line that some spreadsheets write above the header; the header itself shows the separator."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -111,7 +114,10 @@ def taken_apart(data: bytes) -> Sheet:
         raise ValueError(f"is too large for a log: it must be at most {MOST_BYTES} bytes")
     bom, encoding = next((pair for pair in BOMS if data.startswith(pair[0])), (b"", "utf-8"))
     lines = list(io.StringIO(data[len(bom):].decode(encoding, "replace"), newline=""))
-    first = next((at for at, line in enumerate(lines) if line.strip(' \t\r\n,;"')), None)
+    written = (at for at, line in enumerate(lines) if line.strip(' \t\r\n,;"'))
+    first = next(written, None)
+    if first is not None and SEPARATOR.fullmatch(lines[first].strip(" \r\n")):
+        first = next(written, None)
     if first is None:
         raise ValueError(f"is empty: its first line must name the columns {', '.join(COLUMNS)}")
     delimiter, columns = _header(lines[first], data)
@@ -235,37 +241,45 @@ def locked(file: pathlib.Path) -> Iterator[int]:
     """
     if file.exists() and not file.is_file():
         raise ValueError("is not a file")
-    end = time.monotonic() + PATIENCE
+    end = time.monotonic() + LOCK_WAIT
     while True:
         handle = os.open(file, os.O_RDWR | os.O_APPEND | os.O_CREAT | getattr(os, "O_BINARY", 0), 0o666)
+        mine = False
         try:
-            try:  # a program that saves may have put another in its place, or taken this one away first
-                mine = _lock(handle) and os.path.samestat(os.fstat(handle), os.stat(file))
-            except FileNotFoundError:
-                mine = False
-            if mine:
+            mine = _lock(handle)
+            if mine and _still_there(handle, file):
                 yield handle
                 return
         finally:
-            os.close(handle)  # and the lock with it
+            if mine:
+                _lock(handle, free=True)
+            os.close(handle)
         if time.monotonic() > end:
             raise TimeoutError(errno.EAGAIN, "another program keeps the log locked, nothing was written", str(file))
         time.sleep(0.002)
 
 
-def _lock(handle: int) -> bool:
-    """Lock an open file if nobody else has; a crash frees it."""
+def _lock(handle: int, *, free: bool = False) -> bool:
+    """Lock an open file if nobody else has, or free it: a crash does so too, and closing, in Windows not at once."""
     try:
         if sys.platform == "win32":
-            import msvcrt  # a byte behind any log, so that others can still read it
-            os.lseek(handle, 2**31 - 2, os.SEEK_SET)
-            msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+            import msvcrt
+            os.lseek(handle, LOCKED_BYTE, os.SEEK_SET)
+            msvcrt.locking(handle, msvcrt.LK_UNLCK if free else msvcrt.LK_NBLCK, 1)
         else:
             import fcntl
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            fcntl.flock(handle, fcntl.LOCK_UN if free else fcntl.LOCK_EX | fcntl.LOCK_NB)
     except (BlockingIOError, PermissionError):
         return False
     return True
+
+
+def _still_there(handle: int, file: pathlib.Path) -> bool:
+    """Whether an open file is still the one of that name: a program that saves may have replaced or removed it."""
+    try:
+        return os.path.samestat(os.fstat(handle), os.stat(file))
+    except FileNotFoundError:
+        return False
 
 
 def add(handle: int, data: bytes) -> None:

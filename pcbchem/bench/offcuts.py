@@ -9,12 +9,14 @@ from typing import Any, NamedTuple
 
 from ..matter.arrays import chosen
 from ..matter.properties import LIMITS, T_HIGH, T_LOW
-from ..reaction.bath import LONGEST
-from ..reaction.setup import AGITATIONS, FACINGS, MOST_AREA, MOST_AREAL_MASS, Board, Foil, Tray
+from ..reaction.bath import LEAST_DEPTH, LEAST_VOLUME, LONGEST
+from ..reaction.setup import AGITATIONS, DEPTH, FACINGS, MOST_AREA, MOST_AREAL_MASS, ROOMY, Board, Foil, Tray
 from .inputs import BATH_PER_AREA, BOTTLES, MOST_PART, Bottle, Inputs, one
 from .log_file import Layout
 
 MOST_VOLUME = 1.0  # m³ of bath
+SPARE = 1.02
+"""Mixed from any two bottles that there are, a bath is up to 1.02 times smaller or larger than what was poured [-]."""
 LONGEST_TEXT = {"acid_bottle": 60, "peroxide_bottle": 60, "date": 40, "note": 1000}  # letters
 MOST_NOTE_LINES = 20
 CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f\x85\u2028\u2029\ufffd\ud800-\udfff]")
@@ -49,7 +51,11 @@ MAY_BE_BLANK = ("open_cm2", "air_C", "clear_after_s", "not_clear_after_s")
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Offcut:
-    """A scrap of board in a bath of known parts, and when it was seen clear; every check of a plan is made.
+    """A scrap of board in a bath of known parts, and when it was seen clear.
+
+    Every check of a plan's inputs is made, and its time can be computed; whether it was wise to mix it is not judged.
+    Plan a bath before every offcut: a bath that `plan` refuses has no offcut. A board is one side: copper on the back
+    that is not covered is etched too, so count it into the area, or cover it.
 
     Parameters
     ----------
@@ -58,9 +64,9 @@ class Offcut:
     parts : tuple of three
         Water, acid and peroxide by volume [-].
     volume : float
-        Bath [m³], above 0 to 1.
+        Bath [m³], to 1, or to 0.0392 in a tray without its open area; at least 0.102 mL, and 0.102 mm deep.
     board : Board
-        Its bare copper and its foil; sides are not kept.
+        Its bare copper, on both sides where both are bare, and its foil; sides are not kept.
     tray : Tray
         How the bath was moved, and which way the copper looked.
     T_bottles : float
@@ -113,6 +119,12 @@ class Offcut:
                  for name, bottle in (("acid", self.acid), ("peroxide", self.peroxide))}
         given = Inputs(plain["acid"], plain["peroxide"], self.parts, board, self.tray, volume / area, "elsewhere",
                        self.T_bottles)
+        open_area = None if self.tray.open_area is None else float(given.tray.open_area)  # type: ignore[arg-type]
+        if open_area is None and area > MOST_AREA / ROOMY:
+            one("board: area", area, 0.0, MOST_AREA / ROOMY, "m²", above=True)
+        least, most = bath_ends(area, open_area)
+        if not least <= volume <= most:
+            one("volume", volume, least, most, "m³")
         if self.time is not None:
             object.__setattr__(self, "time", one("time", self.time, 0.0, LONGEST, "s", above=True))
         if not isinstance(self.clear, bool) or not (self.clear or self.time is not None):
@@ -123,6 +135,19 @@ class Offcut:
         for name, value in {**plain, "parts": parts, "volume": volume, "board": board, "given": given,
                             "T_bottles": given.T_bottles}.items():
             object.__setattr__(self, name, value)
+
+
+def bath_ends(area: float, open_area: float | None) -> tuple[float, float]:
+    """Least and most bath [m³] whose time can be computed, over copper [m²] in a tray of that open area [m²], or None.
+
+    Examples
+    --------
+    >>> print(f"{bath_ends(4e-4, 0.01)[0] * 1e6:.2f} mL")
+    1.02 mL
+    """
+    surface = ROOMY * area if open_area is None else open_area
+    return (SPARE * max(LEAST_VOLUME, LEAST_DEPTH * surface),
+            MOST_AREA * DEPTH / SPARE if open_area is None else MOST_VOLUME)
 
 
 def worded(name: str, text: Any) -> str:
@@ -198,6 +223,13 @@ def offcut_of(cells: dict[str, str], layout: Layout) -> Offcut:
     if room is not None and words["facing"] != "upright" and bare > room:
         raise ValueError(f"bare_cm2 = {bare} is impossible facing {words['facing']}: "
                          f"it must be above 0 to open_cm2 = {room}")
+    if room is None and float(bare) > 1e4 * MOST_AREA / ROOMY:
+        one("bare_cm2 with open_cm2 blank", float(bare), 0.0, 1e4 * MOST_AREA / ROOMY, "", above=True)
+    ends = bath_ends(in_si(bare, 4), None if room is None else in_si(room, 4))
+    if not ends[0] <= in_si(bath, 6) <= ends[1]:
+        over = f"over bare_cm2 = {bare} with open_cm2 blank" if room is None else f"over open_cm2 = {room}"
+        raise ValueError(f"bath_mL = {bath} is impossible {over}: "
+                         f"it must be {1e6 * ends[0]:.4g} to {1e6 * ends[1]:.6g}")
     times = [name for name in ("clear_after_s", "not_clear_after_s") if name in exact]
     if len(times) != 1:
         raise ValueError(f"clear_after_s and not_clear_after_s are {'both given' if times else 'both blank'}: "

@@ -286,6 +286,13 @@ def test_law_a_folder_and_nothing_are_no_plans(tmp_path):
         assert str(refusal.value) == said
 
 
+def test_law_a_plan_that_one_may_not_read_is_refused_by_name(tmp_path, monkeypatch):
+    write(tmp_path / "plan.json", GOOD)
+    monkeypatch.setattr(json_file, "open", failing(PermissionError(13, "Permission denied")), raising=False)
+    with pytest.raises(ValueError, match=r"^plan.json: cannot be read: Permission denied$"):
+        files.read(tmp_path / "plan.json")
+
+
 # ---- saving
 
 def test_law_what_is_there_stays_unless_it_is_a_plan_and_one_says_so(tmp_path):

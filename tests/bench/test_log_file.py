@@ -7,6 +7,7 @@ import random
 import re
 import subprocess
 import sys
+import types
 
 import pytest
 
@@ -110,6 +111,23 @@ def test_law_blank_lines_at_the_end_are_no_rows(blank, tmp_path):
     assert read(path).bad == () and read(path).lines == (2, 3, 4)
     append(path, NEW)
     assert read(path).lines == (2, 3, 4, 8) and read(path).bad == ()
+
+
+@pytest.mark.parametrize("name", ["semicolons", "tabs", "ours"])
+def test_law_a_first_line_that_names_the_separator_is_no_header(name, tmp_path):
+    path, how = tmp_path / "log.csv", LAYOUTS[name]
+    mark = {"semicolons": "sep=;", "tabs": "sep=\t", "ours": '"SEP=,"'}[name] + how["line_end"]
+    mark = mark.encode(how["encoding"].replace("-sig", ""))
+    bom = {"semicolons": 3, "tabs": 2, "ours": 0}[name]
+    path.write_bytes(write(how)[:bom] + mark + write(how)[bom:])
+    before, log = path.read_bytes(), read(path)
+    assert log.bad == () and log.lines == (3, 4, 5)
+    append(path, NEW)
+    assert path.read_bytes().startswith(before) and read(path).lines == (3, 4, 5, 6) and read(path).bad == ()
+    for alone, said in ((mark, "is empty"), (mark * 2, "has no header")):
+        path.write_bytes(write(how)[:bom] + alone)
+        with pytest.raises(ValueError, match=said):
+            read(path)
 
 
 def test_law_names_of_columns_and_words_may_be_in_capitals(tmp_path):
@@ -483,11 +501,27 @@ def test_law_what_cannot_be_written_whole_is_taken_back(how, tmp_path, monkeypat
 def test_law_a_locked_log_is_waited_for_and_given_up_with_nothing_written(tmp_path, monkeypatch):
     path = tmp_path / "log.csv"
     path.write_bytes(GOOD)
-    monkeypatch.setattr(log_file, "PATIENCE", 0.05)
+    monkeypatch.setattr(log_file, "LOCK_WAIT", 0.05)
     with log_file.locked(path), pytest.raises(TimeoutError, match="another program keeps the log locked"):
         append(path, NEW)
     assert path.read_bytes() == GOOD and len(read(path).offcuts) == 3
     append(path, NEW)
+
+
+def test_law_in_windows_a_log_is_freed_before_it_is_closed(tmp_path, monkeypatch):
+    steps, path, close = [], tmp_path / "log.csv", os.close
+
+    def locking(handle, how, count):
+        steps.append((how, os.lseek(handle, 0, os.SEEK_CUR), count))
+
+    theirs = types.SimpleNamespace(LK_NBLCK="lock", LK_UNLCK="free", locking=locking)
+    monkeypatch.setitem(sys.modules, "msvcrt", theirs)
+    monkeypatch.setattr(log_file, "sys", types.SimpleNamespace(platform="win32"))
+    monkeypatch.setattr(log_file.os, "close", lambda handle: (steps.append("close"), close(handle)))
+    with log_file.locked(path):
+        steps.append("write")
+    byte = log_file.LOCKED_BYTE
+    assert steps == [("lock", byte, 1), "write", ("free", byte, 1), "close"] and byte > log_file.MOST_BYTES
 
 
 def test_law_a_log_that_another_program_put_in_its_place_meanwhile_gets_the_row(tmp_path, monkeypatch):
@@ -495,10 +529,10 @@ def test_law_a_log_that_another_program_put_in_its_place_meanwhile_gets_the_row(
     path.write_bytes(GOOD)
     other.write_bytes(write(LAYOUTS["semicolons"]))
 
-    def late(handle):
+    def late(handle, **how):
         if other.exists():
             os.replace(other, path)
-        return real(handle)
+        return real(handle, **how)
 
     monkeypatch.setattr(log_file, "_lock", late)
     append(path, NEW)
@@ -509,11 +543,11 @@ def test_law_a_row_never_goes_into_a_file_that_was_taken_away_meanwhile(tmp_path
     path, real, gone = tmp_path / "log.csv", log_file._lock, []
     path.write_bytes(GOOD)
 
-    def late(handle):
+    def late(handle, **how):
         if not gone:
             gone.append(path.read_bytes())
             path.unlink()  # as an editor does that removes and renames
-        return real(handle)
+        return real(handle, **how)
 
     monkeypatch.setattr(log_file, "_lock", late)
     append(path, NEW)
