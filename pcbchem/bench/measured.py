@@ -235,9 +235,9 @@ def measured(substance: str, method: str, formula: Callable[..., FloatArray],
         one("strength", middle, 0.0, LIMITS[substance], "kg/kg")
         if not 0 < total <= 1:
             worst = list(readings)[int(np.argmax(np.abs(effects)))]
-            said = f"the doubt of {worst} = {readings[worst][1]:g}" if total else "every doubt = 0"
-            raise ValueError(f"{said} is impossible: together they make the strength doubtful by {total:.3g} kg/kg, it "
-                             "must be above 0 to 1 kg/kg")
+            said = f"{worst}_doubt" if total else "every doubt = 0"
+            raise ValueError(f"{said} is impossible: with {worst} in doubt by {readings[worst][1]:g} the strength is in "
+                             f"doubt by {total:.3g} kg/kg, it must be above 0 to 1 kg/kg")
         if substance == "H2O2":
             must_be_weak("strength", middle, APART * total)
     warn_properties(method, readings["T"][0], {substance: middle}, stacklevel=5)

@@ -452,7 +452,7 @@ CASES = [
     (lambda: weighed("HCl", 0.3, volume_doubt=1.5), ("volume_doubt", "1.5", "0 to 0.2")),
     (lambda: weighed("HCl", 0.3, volume_doubt=None), ("volume_doubt", "None", "0 to 0.2")),
     (lambda: by_weighing("HCl", mass=0.3, volume=2.6e-4, T=T20), ("volume", "0.00026", "0.00025 m³")),
-    (lambda: weighed("HCl", 0.3, mass_doubt=0.1), ("the doubt of mass = 0.1", "1.9", "above 0 to 1 kg/kg")),
+    (lambda: weighed("HCl", 0.3, mass_doubt=0.1), ("mass_doubt", "mass in doubt by 0.1", "1.9", "above 0 to 1 kg/kg")),
     (lambda: weighed("HCl", 0.3, mass_doubt=-1), ("mass_doubt", "-1", "0 to 0.1 kg")),
     (lambda: weighed("HCl", 0.3, T_doubt=np.inf), ("T_doubt", "inf", "0 to 10 K")),
     (lambda: combined(), ("strengths", "()", "one Strength or more")),
