@@ -45,7 +45,8 @@ class Strength:
     method : str
         How it was measured, in words.
     shares : tuple of (str, float)
-        Each reading and its share of the squared doubt [-]: the largest is the one to measure better.
+        Each reading and its share of the squared doubt [-]: the largest is the one to measure better. None where
+        readings are put together or aged.
     caution : str
         What to do if the method cannot tell.
     methods : tuple of str
@@ -91,6 +92,9 @@ class Strength:
             return f"{self.method}: {self.figures}"
         return (f"{self.method} cannot tell: it reads {self.figures}, and a doubt of more than a fifth of the reading "
                 f"is no measurement; {self.caution}")
+
+    def __str__(self) -> str:
+        return self.words
 
     @property
     def figures(self) -> str:
@@ -236,8 +240,8 @@ def measured(substance: str, method: str, formula: Callable[..., FloatArray],
         if not 0 < total <= 1:
             worst = list(readings)[int(np.argmax(np.abs(effects)))]
             said = f"{worst}_doubt" if total else "every doubt = 0"
-            raise ValueError(f"{said} is impossible: with {worst} in doubt by {readings[worst][1]:g} the strength is in "
-                             f"doubt by {total:.3g} kg/kg, it must be above 0 to 1 kg/kg")
+            raise ValueError(f"{said} is impossible: with {worst} in doubt by {readings[worst][1]:g} the strength is "
+                             f"in doubt by {total:.3g} kg/kg, it must be above 0 to 1 kg/kg")
         if substance == "H2O2":
             must_be_weak("strength", middle, APART * total)
     warn_properties(method, readings["T"][0], {substance: middle}, stacklevel=5)

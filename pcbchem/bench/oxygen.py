@@ -69,7 +69,7 @@ def oxygen_to_expect(*, label: float, sample: float, dilution: float = 1.0, T: f
     """
     label = _label(label)
     T, T_gas = one("T", T, *BOTTLES, "K"), one("T_gas", T_gas, *BOTTLES, "K")
-    p = one("p", p, *PRESSURES, "Pa")
+    p = one("p", p, *PRESSURES, "Pa: 1013 hPa is 101300")
     dilution = one("dilution", dilution, 1.0, 1000.0, "times")
     sample = _small(sample)
     with hushed():
@@ -170,8 +170,8 @@ def _label(label: Any) -> float:
     """The strongest that a bottle may be [kg/kg], or ValueError that says what counts."""
     if isinstance(label, int | float) and MOST_PEROXIDE < label <= 1:
         must_be_weak("label", label)
-    return one("label", label, WEAKEST_LABEL, MOST_PEROXIDE, "kg/kg, the strongest that the bottle may be; with no "
-               "label or any doubt it is 0.35")
+    return one("label", label, WEAKEST_LABEL, MOST_PEROXIDE, "kg/kg (3 % is 0.03), the strongest that the bottle may "
+               "be; with no label or any doubt it is 0.35")
 
 
 def _small(sample: Any) -> float:

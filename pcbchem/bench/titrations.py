@@ -24,6 +24,7 @@ STRONGEST = {"lye": 1100.0, "permanganate": 100.0}
 """Strongest titrants that are used here [mol/m³]: lye of 1 mol/L, give or take, and 0.1 mol/L (common practice)."""
 MOST_ACID, ACID_IN_FLASK = 2000.0, 0.02
 """Strongest that acid may be as diluted [mol/m³], and the most of it in the flask [mol] (common practice)."""
+WEAKEST = {"lye": 10.0, "permanganate": 5.0}  # mol/m³: what is less is a figure in mol/L
 PEROXIDE_IN_FLASK = 0.002
 """Most peroxide in the flask [mol]: 2 mL of 3 % hold 1.8 mmol, and give 44 mL of oxygen."""
 WEAKER = "use a weaker titrant, so that more of it runs in"
@@ -100,7 +101,7 @@ def by_lye(*, concentration: float, titrant: float, sample: float, T: float = 29
     Parameters
     ----------
     concentration : float
-        NaOH in the lye [mol/m³], 1 to 1100: 1 mol/L, give or take.
+        NaOH in the lye [mol/m³], 10 to 1100: lye of 1 mol/L is 1000.
     titrant : float
         Lye run in until the colour turns [m³].
     sample : float
@@ -149,7 +150,7 @@ def by_permanganate(*, concentration: float, titrant: float, sample: float, T: f
     Parameters
     ----------
     concentration : float
-        Permanganate in the titrant [mol/m³], 1 to 100; 20 is usual.
+        Permanganate in the titrant [mol/m³], 5 to 100; 20 is usual, 0.02 mol/L.
     titrant : float
         Titrant run in [m³].
     sample : float
@@ -189,7 +190,7 @@ def _against(substance: str, each: float, what: str, method: str, T: float, titr
              sample_doubt: str | float, dilution_doubt: str | float, end_point: float) -> Strength:
     """Strength from a titrant of known concentration [mol/m³], each mole of which takes so many of the substance."""
     T = one("T", T, *BOTTLES, "K")
-    known = one("concentration", concentration, 1.0, STRONGEST[what], f"mol/m³ of {what}")
+    known = one("concentration", concentration, WEAKEST[what], STRONGEST[what], f"mol/m³ of {what}: 1 mol/L is 1000")
     readings = {"concentration": (known, known * one("concentration_doubt", concentration_doubt, 0.0, 0.2, "")),
                 "titrant": _volume("titrant", titrant, titrant_doubt, end_point),
                 "sample": _volume("sample", sample, sample_doubt, 0.0),

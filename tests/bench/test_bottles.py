@@ -92,7 +92,9 @@ def test_law_the_doubt_of_a_weighing_by_hand():
     found = weighed("HCl", 0.32)
     assert 100 * found.doubt == pytest.approx(0.74, rel=0.05)
     assert max(found.shares, key=lambda share: share[1])[0] == "volume"
-    assert sum(share for _, share in found.shares) == pytest.approx(1)
+    assert sum(share for _, share in found.shares) == pytest.approx(1) and str(found) == found.words
+    # a cylinder of 1 %: with the equation 1.005 % of 1159, 11.65 kg/m³, over 4.97 each per cent
+    assert 100 * weighed("HCl", 0.32, volume_doubt="cylinder").doubt == pytest.approx(2.34, rel=0.05)
     # a syringe of 1.5 % and the equation: 17.4 kg/m³, 3.5 % by weight
     assert 100 * weighed("HCl", 0.32, volume_doubt="syringe").doubt == pytest.approx(3.5, rel=0.05)
 
@@ -457,7 +459,8 @@ CASES = [
     (lambda: weighed("HCl", 0.3, T_doubt=np.inf), ("T_doubt", "inf", "0 to 10 K")),
     (lambda: combined(), ("strengths", "()", "one Strength or more")),
     (lambda: combined(0.3), ("strengths", "0.3", "one Strength or more")),
-    (lambda: combined(OLD, Strength("HCl", 0.1, 0.01, "")), ("substance", "'HCl'", "H2O2")),
+    (lambda: combined(OLD, Strength("HCl", 0.1, 0.01, "")), ("strengths", "H2O2 and HCl are two", "must be one")),
+    (lambda: combined([OLD, OLD]), ("strengths", "one by one")),
     (lambda: aged(0.3, 1), ("strength", "0.3", "a Strength")),
     (lambda: aged(Strength("HCl", 0.3, 0.01, ""), 1), ("substance", "'HCl'", "H2O2")),
     (lambda: aged(OLD, -1), ("years", "-1", "0 to 2 years")),

@@ -191,7 +191,7 @@ def test_law_what_is_under_permanganate_is_weak_at_the_ends():
     # what once passed: 0.4 mol/L onto 10 mL of 30 %
     with pytest.raises(ValueError, match="concentration = 400"):
         by_permanganate(concentration=400.0, titrant=98e-6, sample=10e-6)
-    weak = by_permanganate(concentration=1.0, titrant=0.1e-6, sample=1e-6)
+    weak = by_permanganate(concentration=5.0, titrant=0.1e-6, sample=1e-6)
     assert not weak.tells and "use a weaker titrant" in weak.words and "more of the sample" not in weak.words
 
 
@@ -226,8 +226,10 @@ CASES = [
     (pink(titrant=21e-6), ("sample", "1.05 mol/L", "at most 0.9 mol/L", "dilute the peroxide first")),
     (gas(label=0.0), ("label", "0", "0.03 to 0.35 kg/kg", "any doubt it is 0.35")),
     (gas(label=0.12, gas=11e-6, dilution=5), ("label = 0.12", "14.", "at most 9", "stronger than its label")),
-    (lye(concentration=0), ("concentration", "0", "1 to 1100 mol/m³ of lye")),
-    (lye(concentration=6000), ("concentration", "6000", "1 to 1100 mol/m³ of lye")),
+    (lye(concentration=0), ("concentration", "0", "10 to 1100 mol/m³ of lye")),
+    (lye(concentration=6000), ("concentration", "6000", "10 to 1100 mol/m³ of lye")),
+    (lye(concentration=1), ("concentration", "1", "1 mol/L is 1000")),  # as the bottle says
+    (pink(concentration=0.02), ("concentration", "0.02", "1 mol/L is 1000")),
     (lye(concentration_doubt=0.3), ("concentration_doubt", "0.3", "0 to 0.2")),
     (lye(titrant=9), ("titrant", "9", "1e-08 to 0.001 m³")), (lye(sample=-1e-6), ("sample", "-1e-06", "1e-08 to")),
     (lye(end_point=np.inf), ("end_point", "inf", "0 to 0.001 m³")), (lye(sample="1"), ("sample", "'1'", "1e-08 to")),
@@ -235,7 +237,7 @@ CASES = [
     (lye(dilution=100), ("concentration of HCl in the bottle", "90", "0 to 15.1", "mol/L")),
     (lye(concentration_doubt=0, titrant_doubt=0, sample_doubt=0, end_point=0),
      ("every doubt", "0", "above 0 to 1 kg/kg")),
-    (pink(concentration=500), ("concentration", "500", "1 to 100 mol/m³ of permanganate")),
+    (pink(concentration=500), ("concentration", "500", "5 to 100 mol/m³ of permanganate")),
     (pink(titrant_doubt=2), ("titrant_doubt", "2", "0 to 0.2")),
     (pink(sample_doubt=""), ("sample_doubt", "''", "flask")),
     (pink(dilution=100), ("concentration of H2O2 in the bottle", "85", "0 to 26", "mol/L")),
