@@ -134,14 +134,14 @@ class Strength:
         found = np.array([normal.inv_cdf(chance) for chance in chances])
         return as_draws(np.clip(found, 0.0, most))  # rounding of the last digit, nothing more
 
-    def bottle(self, label: float | None = None) -> Bottle:
+    def bottle(self, label: float | None) -> Bottle:
         """The bottle as a plan takes it: every strength between two ends as likely, with this mean and doubt.
 
         Parameters
         ----------
-        label : float, optional
-            Mass fraction on the label [kg/kg]; give it wherever there is one. Rules on who may hold what, cautions and
-            the order of pouring go by it where it is the stronger, so that no reading makes them weaker.
+        label : float or None
+            Mass fraction on the label [kg/kg]; None only for a bottle that has none. Rules on who may hold what,
+            cautions and the order of pouring go by it where it is the stronger, so that no reading makes them weaker.
 
         Returns
         -------

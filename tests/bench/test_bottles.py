@@ -188,7 +188,7 @@ def test_law_each_doubt_alone_counts_as_its_reading_moved_by_it(method, doubt):
 def test_law_weighing_cannot_tell_weak_peroxide():
     three = weighed("H2O2", 0.03)
     assert not three.tells and "cannot tell" in three.words and "oxygen" in three.words
-    for used in (lambda: three.draws(10, 1), three.bottle, lambda: combined(three),
+    for used in (lambda: three.draws(10, 1), lambda: three.bottle(None), lambda: combined(three),
                  lambda: combined(Strength("H2O2", 0.03, 0.001, "oxygen"), three)):
         with pytest.raises(ValueError, match=r"weighing cannot tell: it reads 3.0 ± 0.9"):
             used()
@@ -395,7 +395,7 @@ def test_law_age_takes_away_and_never_adds():
         left = random.normal(0.10, 0.002, 200_000) * (1 - random.uniform(0, most, 200_000)) ** years
         assert old.middle == pytest.approx(left.mean(), rel=0.002) and old.doubt == pytest.approx(left.std(), rel=0.02)
         assert old.middle < fresh.middle and old.doubt > 0.9 * fresh.doubt
-        assert old.bottle().high <= fresh.bottle().high + 0.001  # the doubt grows downwards
+        assert old.bottle(None).high <= fresh.bottle(None).high + 0.001  # the doubt grows downwards
     assert not aged(fresh, 2).tells  # nobody can say: measure again
 
 
@@ -420,10 +420,10 @@ def test_law_the_bottle_has_the_same_mean_and_doubt():
     strength = Strength("H2O2", 0.30, 0.01, "weighing")
     bottle = strength.bottle(label=0.30)
     assert bottle.middle == pytest.approx(0.30) and (bottle.high - bottle.low) / math.sqrt(12) == pytest.approx(0.01)
-    assert bottle.label == 0.30 and strength.bottle().label is None
-    assert Strength("HCl", 0.445, 0.01, "").bottle().high == 0.45
-    Inputs(acid=Strength("HCl", 0.10, 0.004, "lye").bottle(), peroxide=bottle, parts=(3, 1, 1), board=Board(area=27e-4),
-           tray=Tray(), bath_per_area=0.05, place="elsewhere")
+    assert bottle.label == 0.30 and strength.bottle(None).label is None
+    assert Strength("HCl", 0.445, 0.01, "").bottle(None).high == 0.45
+    Inputs(acid=Strength("HCl", 0.10, 0.004, "lye").bottle(None), peroxide=bottle, parts=(3, 1, 1),
+           board=Board(area=27e-4), tray=Tray(), bath_per_area=0.05, place="elsewhere")
 
 
 def test_law_what_was_not_checked_warns_once():
