@@ -15,6 +15,7 @@ from .inputs import BATH_PER_AREA, BOTTLES, MOST_PART, Bottle, Inputs, one
 from .log_file import Layout
 
 MOST_VOLUME = 1.0  # m³ of bath
+MOST_DEPTH = 1e6  # m, where an upright board hangs in hardly any open area
 SPARE = 1.02
 """Mixed from any two bottles that there are, a bath is up to 1.02 times smaller or larger than what was poured [-]."""
 LONGEST_TEXT = {"acid_bottle": 60, "peroxide_bottle": 60, "date": 40, "note": 1000}  # letters
@@ -147,7 +148,7 @@ def bath_ends(area: float, open_area: float | None) -> tuple[float, float]:
     """
     surface = ROOMY * area if open_area is None else open_area
     return (SPARE * max(LEAST_VOLUME, LEAST_DEPTH * surface),
-            MOST_AREA * DEPTH / SPARE if open_area is None else MOST_VOLUME)
+            MOST_AREA * DEPTH / SPARE if open_area is None else min(MOST_VOLUME, MOST_DEPTH * open_area / SPARE))
 
 
 def worded(name: str, text: Any) -> str:

@@ -130,7 +130,7 @@ def test_law_a_shallow_bath_and_a_candidate_seen_unclear_are_refused():
 
 def plain(area=4e-4, volume=30e-6, open_area=None, strong=False, T=293.15):
     strengths = (Bottle("HCl", 0.45, 0.45), Bottle("H2O2", 0.70, 0.70)) if strong else (MILD["acid"], MILD["peroxide"])
-    return Offcut(*strengths, (0, 1, 1), volume, Board(area=area), Tray(open_area=open_area), T, 100.0)
+    return Offcut(*strengths, (0, 1, 1), volume, Board(area=area), Tray("rocked", "upright", open_area), T, 100.0)
 
 
 def times(*rows):
@@ -143,7 +143,7 @@ def times(*rows):
 EDGES = {  # copper [m²], open area [m²], then the end of the bath [m³] and which way is beyond it
     "least bath": (1e-5, None, 1.02e-7, 1), "shallow": (4e-4, 0.4, 1.02e-4 * 0.4, 1),
     "shallow in any tray": (1.0, None, 1.02e-4 * 1.3, 1), "wide": (0.1, None, 0.04 / 1.02, -1),
-    "most bath": (0.5, 3.9, 1.0, -1),
+    "most bath": (0.5, 3.9, 1.0, -1), "a hair": (0.5, 4e-7, 0.4 / 1.02, -1),
 }
 
 
@@ -215,6 +215,8 @@ def test_law_one_bottle_is_not_written_in_two_ways(tmp_path):
         Log.of([mild(peroxide_bottle="Old b"), mild(peroxide_bottle="old  B")])
     path.write_text(text_of(ROW, {**ROW, "acid_bottle": "Acid", "note": ""}, {**ROW, "acid_bottle": "acids"}))
     assert read(path).lines == (2, 4) and read(path).bad[0][1].startswith("acid_bottle = 'Acid' is 'acid' in line 2")
+    append(path, mild(acid_bottle="Old B"))
+    refused(path, "acid_bottle = 'old b' is 'Old B' in line 5", mild(acid_bottle="old b"))
     append(path, mild(acid_bottle="Peroxide", peroxide_bottle="peroxide"))  # bottles of two kinds
 
 
