@@ -38,6 +38,13 @@ class Log:
             raise ValueError(f"lines = {self.lines!r:.80} is impossible: it must be {len(self.offcuts)} numbers, "
                              "one an offcut")
 
+    def __str__(self) -> str:
+        said = f"{len(self.offcuts)} offcut{'s' * (len(self.offcuts) != 1)}"
+        if not self.bad:
+            return f"{said}, no bad rows"
+        rows = "1 row is bad and does" if len(self.bad) == 1 else f"{len(self.bad)} rows are bad and do"
+        return "\n".join([f"{said}; {rows} not count:", *(f"line {line}: {reason}" for line, reason in self.bad)])
+
     def __repr__(self) -> str:
         return f"Log(good rows: {len(self.offcuts)}, bad rows: {len(self.bad)})"
 
@@ -93,7 +100,8 @@ def _share_bottles(offcut: Offcut, line: int, known: Known) -> None:
         if bottle != before:
             raise ValueError(f"{kind}_bottle = {name!r} is {bottle.low * 100:g} to {bottle.high * 100:g} % here and "
                              f"{before.low * 100:g} to {before.high * 100:g} % in line {first}: "
-                             "give it another name, or the same limits")
+                             "give another bottle another name; the same one, measured since, keeps the limits of "
+                             "that line, and the measurement goes into calibrate(measured=...)")
     for names, row in mine.items():
         known.setdefault(names, row)
 
@@ -146,7 +154,7 @@ def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
     path : str or Path
         The log; a new one is made where there is none.
     *offcuts : Offcut
-        Etched, each with its time.
+        Etched, each with its time; none at all makes an empty log, to be typed into.
 
     Raises
     ------
@@ -216,7 +224,7 @@ def _harmless(cells: dict[str, str]) -> None:
     for name in LONGEST_TEXT:
         if cells[name].lstrip(" \t\n").startswith(("=", "+", "-", "@")):
             raise ValueError(f"{name} = {cells[name]!r:.80} is impossible in a log: a spreadsheet would take it for a "
-                             "formula, it must begin with another sign")
+                             "formula, begin it with a letter")
         parts = cells[name].split("\n")
         if len(parts) > 1 and any(part.count(mark) >= len(COLUMNS) - 1 for part in parts for mark in ",;\t"):
             raise ValueError(f"{name} = {cells[name]!r:.80} is impossible in a log: it must not look like rows of one")

@@ -162,10 +162,12 @@ def _header(line: str, data: bytes) -> tuple[str, tuple[str, ...]]:
         if "\0" in line or "\N{REPLACEMENT CHARACTER}" in line:
             raise ValueError(f"is not text in UTF-8: {SAVE}")
         raise ValueError(f"has no header: its first line must name the columns {', '.join(COLUMNS)}")
+    strange = [name for name in columns if name and name not in COLUMNS]
     for name in [*COLUMNS, *columns]:
         if columns.count(name) != 1 or name not in COLUMNS:
             wrong = "missing" if name not in columns else "there twice" if name in COLUMNS else "unknown"
-            raise ValueError(f"column {name!r:.80} is {wrong}: its first line must name {', '.join(COLUMNS)}, "
+            instead = f", and {strange[0]!r:.40} is unknown" if wrong == "missing" and strange else ""
+            raise ValueError(f"column {name!r:.80} is {wrong}{instead}: its first line must name {', '.join(COLUMNS)}, "
                              "and nothing else")
     return delimiter, (*columns, *[""] * (len(read_with(delimiter)) - len(columns)))
 

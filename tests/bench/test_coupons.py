@@ -200,6 +200,23 @@ def test_law_lines_and_offcuts_of_a_log_go_together():
     assert repr(Log.of([mild()])) == "Log(good rows: 1, bad rows: 0)"
 
 
+def test_law_a_log_that_is_printed_says_its_bad_rows(tmp_path):
+    path = tmp_path / "log.csv"
+    path.write_text(text_of(ROW, {**ROW, "bath_mL": ""}, {**ROW, "bottles_C": "293"}, {**ROW, "note": "more"}))
+    assert str(read(path)).splitlines() == [
+        "2 offcuts; 2 rows are bad and do not count:", "line 3: bath_mL is blank: it must be above 0 to 1e+06",
+        "line 4: bottles_C = 293 is impossible: it must be 0 to 40"]
+    path.write_text(text_of(ROW, {**ROW, "bath_mL": ""}))
+    assert str(read(path)).startswith("1 offcut; 1 row is bad and does not count:\nline 3: ")
+    assert str(Log.of([mild()])) == "1 offcut, no bad rows"
+
+
+def test_law_an_empty_log_is_made_to_be_typed_into(tmp_path):
+    append(tmp_path / "log.csv")
+    append(tmp_path / "log.csv")
+    assert (tmp_path / "log.csv").read_text() == ",".join(COLUMNS) + "\n" and read(tmp_path / "log.csv").offcuts == ()
+
+
 def test_law_a_log_from_memory_may_hold_what_a_file_may_not(tmp_path):
     assert len(Log.of([mild(note="=1"), mild(note="=1")]).offcuts) == 2
     with pytest.raises(ValueError, match="given twice"):
@@ -225,7 +242,7 @@ def test_law_a_log_from_memory_has_the_lines_and_the_sum_of_its_file(tmp_path):
     append(tmp_path / "log.csv", *rows)
     made, log = Log.of(iter(rows)), read(str(tmp_path / "log.csv"))
     assert made.lines == log.lines == (2, 4, 5) and made.bad == () and made.sha256 == log.sha256
-    with pytest.raises(ValueError, match=r"acid_bottle = 'acid' is 9 to 12 % here and 9 to 11 % in line 2: give it an"):
+    with pytest.raises(ValueError, match=r"acid_bottle = 'acid' is 9 to 12 % here and 9 to 11 % in line 2: give anot"):
         Log.of([mild(), mild(acid=Bottle("HCl", 0.09, 0.12))])
     for wrong, said in ((mild(time=None), "time = None is impossible"), ("a scrap", "must be an Offcut")):
         with pytest.raises(ValueError, match=said):
@@ -274,7 +291,7 @@ ROWS = {
     "nameless": ({"acid_bottle": " "}, "acid_bottle of 0 letters is impossible: it must have 1 to 60"),
     "long note": ({"note": "x" * 1001}, "note of 1001 letters is impossible: it must have at most 1000"),
     "other limits": ({"acid_high_percent": "12", "date": "x"}, "acid_bottle = 'acid' is 9 to 12 % here and 9 to 11 % "
-                                                               "in line 2: give it another name"),
+                                                               "in line 2: give another bottle another name"),
     "again": ({}, "is line 2 again in every column: if it is another test, say so in its note"),
     "lost letters": ({"note": "caf\ufffd"}, "holds bytes that are not text in UTF-8"),
     "zero": ({"date": "\0"}, "holds bytes"),

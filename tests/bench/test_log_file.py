@@ -198,7 +198,7 @@ NO_LOG = {
     "no header": (GOOD.split(b"\n", 1)[1], "has no header"),
     "prose": (b"Dear diary,\nnothing today", "has no header"),
     "a column missing": (GOOD.replace(b"bath_mL,", b""), "column 'bath_mL' is missing"),
-    "unknown": (GOOD.replace(b"bath_mL", b"bath_L"), "column 'bath_mL' is missing"),
+    "unknown": (GOOD.replace(b"bath_mL", b"bath_L"), "column 'bath_mL' is missing, and 'bath_L' is unknown: its first"),
     "one too many": (GOOD.replace(b",note", b",note,lamp"), "column 'lamp' is unknown"),
     "twice": (GOOD.replace(b"air_C", b"open_cm2", 1).replace(b",note", b",note,air_C"),
               "column 'open_cm2' is there twice"),
