@@ -125,8 +125,8 @@ class Calibration:
             return np.asarray(bottle.strengths(draws, seed))
         if (known.low, known.high) != (bottle.low, bottle.high):
             raise ValueError(f"bottle {name!r} = {100 * bottle.low:g} to {100 * bottle.high:g} % of {bottle.substance} "
-                             f"is impossible: it must be {100 * known.low:g} to {100 * known.high:g} % as in the log, "
-                             "or have another name")
+                             f"is impossible: it must be {100 * known.low:g} to {100 * known.high:g} % as in the log "
+                             "(measured since? calibrate(log, measured=…)), or have another name")
         return np.asarray(self.strengths[bottle.substance, name][resampled(self.weights, draws)])
 
     def doubt(self, given: Inputs, acid_bottle: str | None = "acid",
@@ -192,7 +192,8 @@ def calibrate(log: Log, *, spread: float = SPREAD, measured: Mapping[Names, Stre
     Returns
     -------
     Calibration
-        The draws with their weights, and what each row was and is expected to take [s].
+        The draws with their weights, and what each row was and is expected to take [s]. `calibrated.own_time` makes a
+        board's time of it, `calibration_file.save` and `read` keep it.
 
     Raises
     ------
@@ -253,8 +254,8 @@ def _checked(measured: Mapping[Names, Strength], rows: tuple[Offcut, ...]) -> di
     there = bottles(rows)
     for names, strength in measured.items():
         if names not in there or not isinstance(strength, Strength) or strength.substance != names[0]:
-            raise ValueError(f"measured: {names!r}: {strength!r:.80} is impossible: it must be a Strength of one of "
-                             f"{', '.join(map(repr, there))}")
+            raise ValueError(f"measured: {names!r}: {strength!r:.80} is impossible: it must be a Strength by one of "
+                             f"the keys {', '.join(map(repr, there))}")
         with named(f"measured: {names[1]!r}"):
             strength.must_tell()
             bottle, far = there[names], APART * strength.doubt

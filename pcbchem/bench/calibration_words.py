@@ -15,8 +15,7 @@ if TYPE_CHECKING:
     from .calibration import Calibration
 
 ABOUT_TIME = ("This is about time only: verdict, cautions and the stop at 45 °C stay those of the plan, for offcuts "
-              "say nothing of a bath left standing. Look first when the plan says, or at half of the low end of the "
-              "calibrated band if that is sooner. A refused bath stays refused.")
+              "say nothing of a bath left standing. A refused bath stays refused.")
 """To be said beside every calibrated time."""
 SCATTER = 1.6
 """Times that scatter by more than so many times the spread that was stated are worth a word [-]."""
@@ -36,23 +35,26 @@ def words(found: Calibration) -> str:
     """
     count = len(found.offcuts)
     said = [f"{count} offcut{'s' * (count > 1)}; a time seen is taken to be good to {100 * found.spread:.0f} %.",
-            f"Of {MOST_DRAWS} plausible draws, weighed by these times, {found.survived:.0f} are left in effect."]
+            f"Of {MOST_DRAWS} plausible draws they leave as many as {found.survived:.0f}."]
     if not count:
         said = [f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."]
     if found.made:
-        said[1] = said[1][:-1] + f": too few, so new ones were made around them, {found.effective:.0f} in effect."
+        said[1] = said[1][:-1] + f": too few, so {found.effective:.0f} new ones were made around them."
     for (substance, name), measured in found.measured.items():
         said.append(f"Bottle {name!r} of {substance} was measured: {measured.words}.")
     if found.bad:
         rows = "; ".join(f"line {line}: {reason}" for line, reason in found.bad)
         said.append(f"{len(found.bad)} row{'s' * (len(found.bad) > 1)} of the log cannot be used and "
                     f"do{'es' * (len(found.bad) == 1)} not count: {rows}.")
-    for k, line in enumerate(found.lines):
-        if line in found.flagged:
-            time, (low, _, high) = found.offcuts[k].time, found.after[k]
-            seen = clock(time) if found.offcuts[k].clear else f"not clear after {clock(time)}"
-            said.append(f"Line {line} looks like a slip and hardly counts: seen {seen}, expected {clock(low)} to "
-                        f"{clock(high)}. Look at its bottle, its parts and its note.")
+    for offcut, line, (low, _, high) in zip(found.offcuts, found.lines, found.after, strict=True):
+        if line in found.flagged and offcut.time is not None:
+            seen = clock(offcut.time) if offcut.clear else f"not clear after {clock(offcut.time)}"
+            wanted = f"{clock(low)} to {clock(high)}" if np.isfinite(low) else "never to clear"
+            said.append(f"Line {line} does not fit and hardly counts: seen {seen}, expected {wanted}. Look at its time "
+                        "(in seconds?), its area and foil, its bottles, its parts and its note.")
+            if offcut.clear and offcut.time < low:
+                said.append("If it is right, a bottle is stronger than the log says: do not mix it until it is "
+                            "measured.")
     if count and len(found.flagged) == count:
         said.append("No offcut fits: a bottle may be quite another than the log says. Measure it before you mix again.")
     wide = scatter(found)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Sequence
-from typing import Any
 
 import numpy as np
 
@@ -12,11 +11,13 @@ from ..matter.arrays import MOST_DRAWS, FloatArray, chosen, hushed, named
 from ..reaction.bath import LONGEST, ROOM
 from ..reaction.run import Band
 from ..reaction.setup import DEPTH, Board
+from .calibrated import judged, must_fit
 from .calibration import Calibration
 from .inputs import Inputs, one
 from .offcuts import Offcut
 from .plan import Plan
 from .seen import bottles, expected, likelihood
+from .spoken import clock, ratio_of
 
 PATIENCE = 1800.0
 """An offcut that is not clear by then is taken out [s]: half an hour (common practice)."""
@@ -42,6 +43,12 @@ class Narrowing:
     time: Band
     share: float
 
+    @property
+    def words(self) -> str:
+        """The test and what it would teach, in words [parts, min, %]."""
+        return (f"{ratio_of(self.offcut.parts)} (water : acid : peroxide), {clock(self.time.low)} to "
+                f"{clock(self.time.high)}: would leave {100 * self.share:.0f} % of the width of the board's band")
+
 
 def candidates(board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "peroxide") -> list[Offcut]:
     """Tests worth a thought for a board: offcuts in little baths like its own, and in weaker ones.
@@ -65,7 +72,7 @@ def candidates(board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "p
     ValueError
         A refused plan, a kept bath or a second portion.
     """
-    given = _judged(board)
+    given = judged(board)
     water, acid, peroxide = given.parts
     volume = max(BATH, AREA * given.bath_per_area)
     scrap, dish = Board(area=AREA, foil=given.board.foil), dataclasses.replace(given.tray, open_area=None, facing="up")
@@ -109,10 +116,8 @@ def narrowing(tests: Sequence[Offcut], board: Plan, calibration: Calibration, ac
     anew: the share is the mean of what is then left of the width, counted in powers up to four hours. That the row may
     be a slip is left out of it. With 400 draws a share is good to about 0.05: near 1 the test teaches nothing.
     """
-    given = _judged(board)
-    if not isinstance(calibration, Calibration):
-        raise ValueError(f"calibration = {calibration!r:.80} is impossible: it must be a Calibration, "
-                         "calibrate(Log.of([])) where nothing is known")
+    given = judged(board)
+    must_fit(calibration)
     calibration.must_know("HCl", acid_bottle)
     calibration.must_know("H2O2", peroxide_bottle)
     if not tests or not all(isinstance(test, Offcut) for test in tests):
@@ -137,21 +142,6 @@ def narrowing(tests: Sequence[Offcut], board: Plan, calibration: Calibration, ac
         after = float(np.mean(_width(wide[order], weights[:, order])))
         found.append(Narrowing(test, Band.of(its, MOST_DRAWS), after / now if now > 0 else 1.0))
     return sorted(found, key=lambda test: test.share)
-
-
-def _judged(board: Any) -> Inputs:
-    """The inputs of a plan that was judged and not refused."""
-    if not isinstance(board, Plan):
-        raise ValueError(f"board = {board!r:.80} is impossible: it must be a Plan, the bath has to be judged first")
-    if board.refused:
-        raise ValueError("board: verdict = 'do not mix' is impossible here: it must be a bath that is not refused, "
-                         "and neither is an offcut of it")
-    given = board.inputs
-    for name in ("kept", "second"):
-        if getattr(given, name) is not None:
-            raise ValueError(f"board: {name} = {getattr(given, name)!r} is impossible here: it must be None, "
-                             "a fresh bath in one portion")
-    return given
 
 
 def _no_fiercer(test: Inputs, board: Inputs) -> None:
