@@ -4,7 +4,6 @@ import csv
 import io
 import itertools
 import re
-import time
 
 import numpy as np
 import pytest
@@ -182,16 +181,6 @@ def test_law_a_bath_mixed_of_any_two_bottles_stays_within_what_an_offcut_spares(
             with hushed():
                 assert mixed.volume.min() > 1 / offcuts.SPARE and mixed.volume.max() < offcuts.SPARE
                 Start.of(mixed)  # and no two of them are too strong or too hot
-
-
-def test_law_a_thousand_rows_are_read_within_a_second(tmp_path):
-    append(tmp_path / "log.csv", *(mild(time=100.0 + number) for number in range(1000)))
-    best = 9.0
-    for _ in range(3):
-        start = time.process_time()
-        assert len(read(tmp_path / "log.csv").offcuts) == 1000
-        best = min(best, time.process_time() - start)
-    assert best < 1.0, best
 
 
 def test_law_lines_and_offcuts_of_a_log_go_together():

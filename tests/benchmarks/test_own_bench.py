@@ -69,6 +69,14 @@ def calls(folder):
     }
 
 
+def test_a_long_log_is_read(say, tmp_path):
+    coupons.append(tmp_path / "log.csv", *offcuts(USUAL * 167)[:1000])
+    assert len(coupons.read(tmp_path / "log.csv").offcuts) == 1000
+    took = best(lambda: coupons.read(tmp_path / "log.csv"), 3)
+    say(f"a log of 1000 offcuts read: {1e3 * took:.0f} ms (under 1000)")
+    assert took < 1.0
+
+
 def test_each_call_of_a_page(say, tmp_path):
     took = {name: best(call, 7) for name, call in calls(tmp_path).items()}
     for name, seconds in took.items():
