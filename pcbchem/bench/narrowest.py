@@ -2,8 +2,10 @@
 
 A place counts when its colour goes on for its own width on both sides along it, and is there still 0.8 of it wide:
 a trace, the neck between two pads, the gap between two pads; not a corner, nor the tip of a wedge of 30° or more.
-What lies outside the board counts as the same colour, so that a distance to the board's edge is no gap. A slanted
-line of 2 pixels or fewer in pure black and white is a ragged stair and may be missed: draw finer, or with grey edges.
+So it must be about three times as long as wide. What lies outside the board counts as the same colour, so that a
+distance to the board's edge is no gap. A slanted line under 3 pixels in pure black and white is a ragged stair and may
+be missed: draw finer, or with grey edges. Where corners meet, or notches, the width comes out too large by a pixel or
+more: pixels round a tip off, and lines beside each other are averaged. The doubt of such a place says so.
 
 Candidates are found on packed bits (`necks`), wide ones in every second, fourth … pixel; each is then measured in
 the grey values, between pixels, at the level half way between dark and light.
@@ -30,11 +32,12 @@ LADDER = {True: (1, 2, 3, 4, 6, 8, 10, 12), False: (7, 8, 10, 12)}  # in the ful
 MANY = 300  # candidates measured, spread over all that were found
 BEST = 24  # of them measured finely
 SPREAD = 2.5  # pixels to each side over which a width is averaged, at most
+STEEP = 3.0  # a place widens at most so fast along it, for its doubt; between two right-angled corners by 2
 
 
 @dataclass(frozen=True)
 class Place:
-    """A narrow place in pixels: its width, how sure that is, and its middle from the top left corner."""
+    """A narrow place in pixels: its width, how far off that may be, and its middle from the top left corner."""
 
     width: float
     doubt: float
@@ -88,9 +91,31 @@ def _measured(grey: Grey, middle: float, dark: bool, points: Points, run: int, t
         return None
     turn = rough[3][best, None] + np.radians(np.linspace(-12, 12, 9))
     beside = np.linspace(-1, 1, 5) * min(0.25 * run, SPREAD)
-    width, y, x, _ = _across(picture, points[best], reach, turn, 36, beside, 0.5)
+    width, y, x, way = _across(picture, points[best], reach, turn, 36, beside, 0.5)
     k = int(np.argmin(width))
-    return Place(float(width[k]), float(thin), float(x[k]) + 0.5, float(y[k]) + 0.5) if np.isfinite(width[k]) else None
+    if not np.isfinite(width[k]):
+        return None
+    found = (width[k], y[k], x[k], way[k])
+    for step in (0.25 * run, 1.0, 0.5):  # what was found need not be its middle: on along it to where it is narrowest
+        ahead = np.linspace(-step, step, 9)
+        points = np.stack([found[1] + ahead * np.cos(found[3]), found[2] - ahead * np.sin(found[3])], axis=1)
+        turn = np.broadcast_to(found[3] + np.radians(np.linspace(-6, 6, 9)), (9, 9))
+        near = _across(picture, points, reach, turn, 90, beside, 0.5)
+        k = int(np.argmin(near[0]))
+        if near[0][k] < found[0] - 0.1:
+            found = (near[0][k], near[1][k], near[2][k], near[3][k])
+    return _sure(picture, found, reach, thin)
+
+
+def _sure(picture: Picture, found: tuple[Any, ...], reach: float, thin: int) -> Place:
+    """A place with its doubt: a pixel, and how much wider lines beside each other are than the shortest of them."""
+    width, y, x, way = found
+    beside = np.linspace(-SPREAD, SPREAD, 5)
+    down, over = y + beside * np.cos(way), x - beside * np.sin(way)
+    one, other = (np.abs(_end(picture, down, over, np.full(beside.size, to), reach, 0.25)) for to in (way, way + np.pi))
+    lines = np.minimum(one + other, width + STEEP * np.abs(beside))  # beyond the end of a pad they are endless
+    wider = max(float(lines.mean()), float(width)) - min(float(lines.min()), float(width))
+    return Place(float(width), thin + wider, float(x) + 0.5, float(y) + 0.5)
 
 
 def _across(picture: Picture, points: Points, reach: float, turn: Floats, around: int, beside: Floats,

@@ -88,12 +88,35 @@ def test_validation_a_neck_between_two_round_pads(turn):
         step = u * np.sqrt(radius**2 - neck**2 / 4)
         both = np.minimum(disc(160, radius, 80.2 + step), disc(160, radius, 80.2 - step))
         place = narrowest(inked(both), MIDDLE, True)
-        assert neck - 0.5 < place.width < neck + 3.2
+        assert abs(place.width - neck) <= place.doubt
         assert np.hypot(place.x - 80.2, place.y - 80.2) < 4
     # pads joined by a short trace
     joined = np.minimum(np.minimum(disc(160, 25, 80 + 40 * u), disc(160, 25, 80 - 40 * u)),
                         bar(160, np.degrees(turn), 6, 80, (80, 80)))
     assert narrowest(inked(joined), MIDDLE, True).width == pytest.approx(6, abs=0.25)
+
+
+def corner(size, tip, way):
+    """A large square with one corner at the tip, pointing against the way."""
+    x, y = grid(size)
+    sides = [(x - tip[0]) * np.cos(way + turn) + (y - tip[1]) * np.sin(way + turn) for turn in (np.pi / 4, -np.pi / 4)]
+    return np.max([-sides[0], -sides[1], sides[0] - 45, sides[1] - 45], axis=0)
+
+
+@pytest.mark.parametrize("gap", [4.0, 7.3, 12.0, 20.0])
+@pytest.mark.parametrize("other", ["corner", "edge", "pad"])
+def test_validation_where_corners_meet_the_width_is_within_its_doubt(other, gap):
+    rng = np.random.default_rng(int(gap))
+    for turn in rng.uniform(0, 2 * np.pi, 2):
+        u, centre = np.array([np.cos(turn), np.sin(turn)]), 80 + rng.uniform(-1, 1, 2)
+        x, y = grid(160)
+        facing = {"corner": corner(160, centre - u * gap / 2, turn + np.pi),
+                  "pad": disc(160, 25, centre - u * (gap / 2 + 25)),
+                  "edge": (x - centre[0]) * u[0] + (y - centre[1]) * u[1] + gap / 2}[other]
+        both = np.minimum(corner(160, centre + u * gap / 2, turn), facing)
+        for sharp in (False, True):
+            place = narrowest(inked(both, sharp), MIDDLE, False)
+            assert abs(place.width - gap) <= place.doubt < 0.5 * gap + 4
 
 
 @pytest.mark.parametrize("angle", [30, 45, 60, 90, 120])
