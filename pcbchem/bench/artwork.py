@@ -1,7 +1,8 @@
 """Bare copper from the picture of an artwork: area to etch, grams of copper, narrowest trace and narrowest gap.
 
-The board is the whole picture unless its outline is given: as a box in metres, or as "frame", a straight closed line
-that is the outermost thing drawn. A frame is never guessed: it may as well be copper.
+The board is the whole picture unless its outline is given: as a box in metres, or as "frame", a straight line round
+all that is drawn. A frame is never guessed: it may as well be copper. It is one side of the board only: copper on the
+back that is not covered is etched too, and takes its share of the bath.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from numpy.typing import NDArray
 
 from ..matter.arrays import chosen, named
 from ..reaction.setup import LONGEST_SIDE, Board, Foil
-from .drawing import around, boxed, check_drawn, counted, edge_length, frame, levels, rim_dark
+from .drawing import CLOSED, MOST_FRAME, around, boxed, check_drawn, counted, edge_length, frame, levels, rim_dark
 from .inputs import one
 from .narrowest import narrowest
 from .sheet import INCH, read_sheet
@@ -30,6 +31,10 @@ UNEVEN, OFF = 0.005, 0.01  # pixels may be so far from square, and two statement
 MOST_COLOURED = 0.03  # share of the picture: more is a drawing in colours, or a photograph
 RIM, EMPTY = 0.98, 0.7  # a rim of one colour; a drawing that fills less than this of the picture
 FEW = 4.0  # pixels: narrower things are hardly drawn
+SURE, FINE = 3.0, 1e-4  # pixels: thinner lines may be missed; m: lines that boards are drawn with
+LINE = 0.0003  # m: a thicker line on the rim of a picture is the border of a scan
+ONE_SIDE = "This is one side. Copper on the back that is not covered is etched too: add all of it, or cover it."
+"""The doubt that every artwork has."""
 
 
 @dataclass(frozen=True)
@@ -115,7 +120,7 @@ def read(path: str | os.PathLike[str], *, black: str | None = None, dpi: float |
     Raises
     ------
     ValueError
-        The file's name, then why it cannot be read, or what has to be given.
+        The file's name, then why it cannot be read, or what has to be given; or an argument and its limits.
 
     Examples
     --------
@@ -129,6 +134,8 @@ def read(path: str | os.PathLike[str], *, black: str | None = None, dpi: float |
     >>> print(f"{art.area * 1e4:.2f} of {art.board_area * 1e4:.2f} cm², {art.copper_mass() * 1e6:.0f} mg of copper")
     2.51 of 3.23 cm², 77 mg of copper
     """
+    if not isinstance(path, str | os.PathLike) or not str(path):
+        raise ValueError(f"path = {path!r:.80} is impossible: it must be the name of a file")
     file = pathlib.Path(path)
     black = None if black is None else chosen("black", black, BLACK)
     dpi = None if dpi is None else one("dpi", dpi, *DPI, "pixels per inch")
@@ -146,6 +153,12 @@ def read(path: str | os.PathLike[str], *, black: str | None = None, dpi: float |
         if sheet.coloured > MOST_COLOURED:
             raise ValueError(f"has colours on {sheet.coloured:.0%} of it, at most {MOST_COLOURED:.0%} are read: "
                              "save the copper layer alone in black and white")
+        if sheet.coloured:
+            said.append(f"{sheet.coloured:.2%} of it is coloured and was read by its brightness: a light colour is "
+                        "taken for paper. Save the copper layer alone in black and white.")
+        if SURE * pixel > FINE:
+            said.append(f"Lines and gaps under {SURE * pixel * 1000:.2g} mm, {SURE:g} pixels, may be missed: "
+                        "more pixels per inch show them.")
         return _measured(file.name, sheet.grey, pixel, black, outline, [*sheet.said, *said])
 
 
@@ -177,7 +190,8 @@ def _pixel(across: int, resolution: tuple[float, float] | None, dpi: float | Non
 def _measured(name: str, grey: NDArray[np.uint8], pixel: float, black: str | None,
               outline: tuple[float, float, float, float] | str | None, said: list[str]) -> Artwork:
     """The artwork inside the outline."""
-    left, top, right, bottom = _board(grey, pixel, outline, said)
+    kept = black != "etched"
+    left, top, right, bottom = _board(grey, pixel, outline, kept, said)
     height, width = (bottom - top) * pixel, (right - left) * pixel
     for side, length in (("wide", width), ("high", height)):
         if not SHORTEST_SIDE * (1 - OFF) <= length <= LONGEST_SIDE:
@@ -188,7 +202,8 @@ def _measured(name: str, grey: NDArray[np.uint8], pixel: float, black: str | Non
     low, middle, high = levels(counts)
     early, half, late = (float(counts[:int(np.ceil(level))].sum()) / grey.size for level in (low, middle, high))
     if half in (0.0, 1.0):
-        raise ValueError(f"shows nothing {'lighter' if half else 'darker'} than middle grey: it must hold both")
+        raise ValueError(f"shows nothing {'lighter' if half else 'darker'} than middle grey: it must hold both; "
+                         "raise the contrast of a pale or dark scan")
     check_drawn(grey, low, high)
     dark, light = 2 * low - middle, 2 * high - middle
     if not counts[:round(dark)].any() and not counts[round(light) + 1:].any():  # drawn: a grey edge is covered in part
@@ -198,44 +213,59 @@ def _measured(name: str, grey: NDArray[np.uint8], pixel: float, black: str | Non
     edge = edge_length(grey, middle)
     doubt = 0.5 * edge / grey.size
     ends = max(0.0, min(early, covered - doubt)), min(1.0, max(late, covered + doubt))
-    kept = black != "etched"
     shares = (1 - covered, 1 - ends[1], 1 - ends[0]) if kept else (covered, *ends)
     trace, gap = (None if place is None else Narrow(place.width * pixel, place.doubt * pixel, (place.x + left) * pixel,
                                                     (place.y + top) * pixel)
                   for place in (narrowest(grey, middle, dark) for dark in (kept, not kept)))
     rim = rim_dark(grey, middle)
-    if black is None and rim > RIM:
+    line = frame(grey, middle, pixel, kept) if isinstance(outline, tuple | list | np.ndarray) else None
+    if line is not None and line[2]:
+        said.append(f"A line {line[1] * 1000:.2g} mm thick runs along the outline and counts as copper that stays.")
+    elif black is None and rim > RIM:
         said.append("The rim of the board keeps its copper all round. If that is no ground plane, black and white are "
                     'the other way round: black="etched".')
     if outline is None:
-        said += _margin(grey, middle, pixel, rim)
+        said += _margin(grey, middle, pixel, rim, kept)
     for what, place in (("trace", trace), ("gap", gap)):
         if place is not None and place.width < FEW * pixel:
             said.append(f"The narrowest {what} is {place.width / pixel:.1f} pixels wide, too few to trust: it may be "
                         "dust or a dotted grey, or the picture needs more pixels per inch.")
-    return Artwork(name, width, height, *shares, edge * pixel, pixel, black or BLACK[0], trace, gap, tuple(said))
+    return Artwork(name, width, height, *shares, edge * pixel, pixel, black or BLACK[0], trace, gap,
+                   (*said, ONE_SIDE))
 
 
-def _board(grey: NDArray[np.uint8], pixel: float, outline: Any, said: list[str]) -> tuple[int, int, int, int]:
+def _board(grey: NDArray[np.uint8], pixel: float, outline: Any, kept: bool,
+           said: list[str]) -> tuple[int, int, int, int]:
     """Left, top, right and bottom of the board [pixels]."""
     if outline is None:
         return 0, 0, grey.shape[1], grey.shape[0]
     if not isinstance(outline, str):
         return boxed(outline, grey.shape, pixel)
     chosen("outline", outline, ("frame",))
-    found = frame(grey, levels(counted(grey))[1], pixel)
+    found = frame(grey, levels(counted(grey))[1], pixel, kept)
+    box = "give outline = (x, y, width, height) in m"
     if found is None:
-        raise ValueError('outline = "frame": no straight closed line is the outermost thing drawn; turn the picture '
-                         "straight, or give outline = (x, y, width, height) in m")
-    said.append(f"The board is the inside of the frame; its line, {found[1] * 1000:.2g} mm thick, was left out.")
+        raise ValueError(f'outline = "frame": no straight closed line is the outermost {"black" if kept else "white"} '
+                         f"thing drawn. It must be at most {MOST_FRAME * 1000:g} mm thick and straight along "
+                         f"{CLOSED:.0%} of each side, its corners may be round; turn the picture straight, or {box}")
+    if found[2] and found[1] > LINE:
+        raise ValueError(f'outline = "frame": the line found lies on the rim of the picture and is '
+                         f"{found[1] * 1000:.2g} mm thick, over {LINE * 1000:g} mm: the border of a scan? Cut it off, "
+                         f"or {box}")
+    said.append(f"The board is the inside of the frame; its line, {found[1] * 1000:.2g} mm thick, was left out. If the "
+                "board is meant to the middle of the line, it is half a line larger on each side.")
     return found[0]
 
 
-def _margin(grey: NDArray[np.uint8], middle: float, pixel: float, rim: float) -> list[str]:
+def _margin(grey: NDArray[np.uint8], middle: float, pixel: float, rim: float, kept: bool) -> list[str]:
     """What to say of a whole picture that may be larger than the board."""
     if 1 - RIM < rim < RIM:
         return []
-    if frame(grey, middle, pixel) is not None:
+    line = frame(grey, middle, pixel, kept)
+    if line is not None and line[2] and line[1] > LINE:
+        return [f"A border {line[1] * 1000:.2g} mm thick runs round the picture and counts as copper that stays. If it "
+                "comes from a scan, cut it off or give the outline."]
+    if line is not None:
         return ['A closed line frames the drawing. If it is the outline of the board, give outline="frame".']
     box = around(grey, middle, rim < 0.5)
     fills = 1.0 if box is None else (box[2] - box[0]) * (box[3] - box[1]) / grey.size

@@ -15,7 +15,7 @@ Grey = NDArray[np.uint8]
 Box = tuple[int, int, int, int]
 
 MOST_GREY = 0.01  # share of the board that is grey all round: more is a photograph
-MOST_FRAME, CLOSED = 0.003, 0.98  # m: thickest line of a frame; share of a side that its line covers at least
+MOST_FRAME, CLOSED = 0.001, 0.8  # m: thickest line of a frame; share of a side its line covers: corners may be round
 RIM = 2  # pixels
 
 
@@ -81,7 +81,7 @@ def check_drawn(grey: Grey, low: float, high: float) -> None:
 
 
 def edge_length(grey: Grey, middle: float) -> float:
-    """How long all edges between dark and light are, within 6 % [pixels].
+    """How long all edges between dark and light are [pixels]: right along multiples of 45°, else up to 9 % long.
 
     Parameters
     ----------
@@ -100,7 +100,7 @@ def edge_length(grey: Grey, middle: float) -> float:
     >>> grey = np.full((100, 100), 255, np.uint8)
     >>> grey[20:80, 20:80] = 0
     >>> print(f"{edge_length(grey, 127.5) / 240:.2f}")
-    0.94
+    1.00
     """
     straight = slanted = 0
     for part in _strips(grey, beside=1):
@@ -108,7 +108,7 @@ def edge_length(grey: Grey, middle: float) -> float:
         straight += int(np.count_nonzero(dark[:-1, 1:] ^ dark[:-1, :-1]) + np.count_nonzero(dark[1:] ^ dark[:-1]))
         slanted += int(np.count_nonzero(dark[1:, 1:] ^ dark[:-1, :-1])
                        + np.count_nonzero(dark[1:, :-1] ^ dark[:-1, 1:]))
-    return float(np.pi / 8 * (straight + slanted / 2**0.5))
+    return float((straight + slanted / 2**0.5) / (1 + 2**0.5))
 
 
 def rim_dark(grey: Grey, middle: float) -> float:
@@ -128,8 +128,8 @@ def around(grey: Grey, middle: float, dark: bool) -> Box | None:
     return (int(xs[0]), int(ys[0]), int(xs[-1]) + 1, int(ys[-1]) + 1) if ys.size else None
 
 
-def frame(grey: Grey, middle: float, pixel: float) -> tuple[Box, float] | None:
-    """Find a straight closed line that is the outermost dark thing of a picture.
+def frame(grey: Grey, middle: float, pixel: float, dark: bool = True) -> tuple[Box, float, bool] | None:
+    """Find a line that frames all of one colour: straight along 80 % of each side at least, 1 mm thick at most.
 
     Parameters
     ----------
@@ -139,33 +139,37 @@ def frame(grey: Grey, middle: float, pixel: float) -> tuple[Box, float] | None:
         Level between dark and light [0 to 255].
     pixel : float
         Size of a pixel [m].
+    dark : bool
+        Whether the line is the dark, else the light.
 
     Returns
     -------
     tuple or None
-        Left, top, right and bottom of its inside [pixels], and its thickest side [m]; None where there is no such line.
+        Left, top, right and bottom of its inside [pixels], its thickest side [m], and whether it lies on the rim of the
+        picture all round; None where there is no such line.
 
     Examples
     --------
     >>> grey = np.full((100, 100), 255, np.uint8)
     >>> grey[10:90, 10:90], grey[12:88, 12:88] = 0, 255
     >>> print(frame(grey, 127.5, 1e-4))
-    ((12, 12, 88, 88), 0.0002)
+    ((12, 12, 88, 88), 0.0002, False)
     """
-    box = around(grey, middle, True)
+    box = around(grey, middle, dark)
     if box is None:
         return None
     left, top, right, bottom = box
     inside, most = grey[top:bottom, left:right], int(MOST_FRAME / pixel) + 2
     thick = []
     for side in (inside.T, inside, inside.T[::-1], inside[::-1]):
-        covered = (side[:most] < middle).mean(axis=1) >= CLOSED
+        covered = ((side[:most] < middle) == dark).mean(axis=1) >= CLOSED
         start = next((k for k in range(min(3, covered.size)) if covered[k]), covered.size)  # slightly ragged outside
         end = next((k for k in range(start, covered.size) if not covered[k]), covered.size)
         thick.append(end)
         if end >= min(most, side.shape[0] // 2):
             return None
-    return (left + thick[0], top + thick[1], right - thick[2], bottom - thick[3]), max(thick) * pixel
+    rim = (left, top, right, bottom) == (0, 0, *grey.shape[::-1])
+    return (left + thick[0], top + thick[1], right - thick[2], bottom - thick[3]), max(thick) * pixel, rim
 
 
 def boxed(outline: Any, shape: tuple[int, ...], pixel: float) -> Box:
