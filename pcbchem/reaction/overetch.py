@@ -3,9 +3,10 @@
 The model gives one time to clear a bath; here it is meant for the first place of the board to clear, where the finest
 trace suffers most. After clearing the front goes on at the mean pace of the run: seconds of over-etch over the time to
 clear are the over-etch in depth. The other choice is the pace of the last tenth of the foil, from a run's history: the
-walls under the resist meet the bath as it then is (but less stirred than open copper). In a roomy fresh bath the two
-differ by a tenth or less, so the mean stands, which needs no history. A bath nearly spent ends slower, and there the
-mean makes the undercut too large; a small strong one ends faster, mostly by up to a quarter, and it is too small.
+walls under the resist meet the bath as it then is (but less stirred than open copper). In a roomy bath with reagents
+to spare the two differ by a tenth or less, so the mean stands, which needs no history. A bath nearly spent, as weak
+bottles make it, ends slower, and there the mean makes the undercut too large. A small strong one warms up and ends faster, in a
+bath that the rules allow mostly by up to a quarter, and the mean is too small; refused ones go far past that.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from .run import Band, EtchRun
 from .undercut import over_at_loss
 
 LONGEST_TIME = 1e7
-"""Longest time accepted [s], of a look or of clearing; clearing may also be infinite."""
+"""Longest time accepted [s] of a look; a time to clear has no limit."""
 SHORTEST_TIME = 0.01
 """Shortest time accepted [s]."""
 UNEVEN = (0.1, 0.3)
@@ -163,7 +164,7 @@ def _times(name: str, values: ArrayLike) -> FloatArray:
     bad = ~(np.asarray(array) > 0)
     if bad.any():
         raise ValueError(f"{name} = {np.asarray(array)[bad].flat[0]:g} is impossible: "
-                         f"it must be above 0 to {LONGEST_TIME:g} s, or infinite")
+                         "it must be above 0 s, or infinite")
     return array
 
 

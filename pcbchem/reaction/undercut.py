@@ -142,7 +142,8 @@ def measured_factor(factor: ArrayLike, over: ArrayLike) -> Any:
 
     It is below the factor at first clearing: the undercut goes on growing when there is no depth left to go. So a
     bath that etches alike in all directions is found below 1, and a published factor, measured afterwards, is
-    below the factor at first clearing too. Multiply by 1 + `over` to go back.
+    below the factor at first clearing too. Multiply by 1 + `over` to go back. It is the undercut under the resist that
+    counts: twice the foil over foot minus top *grows* with over-etch, because the walls come upright.
 
     Parameters
     ----------

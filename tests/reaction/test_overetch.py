@@ -24,7 +24,9 @@ def runs():
     board, p = Board(area=27e-4, foil=Foil.ounces(1)), RateParameters.plausible(40)
     roomy = Solution.of(volume=150e-6, T=293.15, HCl=0.05, H2O2=0.06)
     weak = Solution.of(volume=150e-6, T=293.15, HCl=0.034, H2O2=0.02)
-    return {name: etch(bath, board, None, p, history=True) for name, bath in (("roomy", roomy), ("weak", weak))}
+    strong = Solution.of(volume=80e-6, T=293.15, HCl=0.07, H2O2=0.05)
+    return {name: etch(bath, board, None, p, history=True)
+            for name, bath in (("roomy", roomy), ("weak", weak), ("strong", strong))}
 
 
 def test_law_a_blind_pull_is_what_it_comes_to_by_hand():
@@ -54,6 +56,11 @@ def test_law_a_look_is_what_it_comes_to_by_hand():
     np.testing.assert_allclose(out.over, [0.3, 40 / 150, 0.25, 0, 0])
     assert out.clear.tolist() == [True] * 4 + [False]
     assert pulled(MADE_UP, looks_every=100).time.tolist() == [100, 200, 200, 300, np.inf]
+
+
+def test_law_a_board_that_clears_at_the_very_moment_of_a_look_comes_out_then():
+    out = pulled(100.0, looks_every=10, uneven=0.1)      # 100 · 1.1 is a little over 110 in floats
+    assert 100.0 * 1.1 > 110 and out.time == pytest.approx(110)
 
 
 @cheap
@@ -130,6 +137,7 @@ def test_law_the_two_paces_differ_little_in_a_roomy_bath_and_more_in_a_spent_one
         assert run.at([early])["thickness"][0, k] == pytest.approx(0.1 * h, rel=0.01)
     assert share["weak"] < 1 < share["roomy"] < 1.1      # a tenth or less, as the module says
     assert 1 - share["weak"] > share["roomy"] - 1
+    assert share["roomy"] < share["strong"] < 1.25       # faster in the end, by up to a quarter
 
 
 IMPOSSIBLE = {

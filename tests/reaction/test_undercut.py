@@ -51,7 +51,7 @@ def test_law_the_factor_is_depth_over_undercut_at_the_resist_by_definition():
         assert H / undercut(H, factor, 0.4) == pytest.approx(measured_factor(factor, 0.4))
 
 
-def test_validation_the_rule_of_one_thickness_in_total():
+def test_law_the_rule_of_one_thickness_in_total():
     # trade note: add the copper thickness to the trace width. It gives the top as drawn for a factor of 2 just clear,
     # 2.6 at the 30 % of over-etch that is common practice: so it stands between immersion and a spray
     assert ends("thickness_rule") == (2, 2)
@@ -64,7 +64,7 @@ def test_validation_the_rule_of_one_thickness_in_total():
     assert allowance(H, 1.0) > H > allowance(H, 3.0, UNEVEN[1])
 
 
-def test_validation_the_trades_undercut_fits_its_own_factor_at_one_end_only():
+def test_law_the_trades_undercut_fits_its_own_factor_at_one_end_only():
     # common practice: undercut on each side 0.5 to 1 foil thickness, "etch factor 1 to 3". At 1 it is one thickness
     # when just clear. Half a thickness is 2 to 2.6; 3 gives a third, and with 30 % of over-etch still below half
     low, high = ends("trade_range")
@@ -74,10 +74,18 @@ def test_validation_the_trades_undercut_fits_its_own_factor_at_one_end_only():
     assert undercut(H, high, UNEVEN[1]) / H < 0.5
 
 
-def test_validation_immersion_is_found_below_one_after_over_etch():
+def test_law_immersion_is_found_below_one_after_over_etch():
     # geometry, as the table of published definitions has it: 1 at first clear, below 1 with over-etch
     assert measured_factor(1.0, 0.0) == 1
     assert np.all(measured_factor(1.0, np.array([0.01, *UNEVEN, 3.0])) < 1)
+
+
+def test_law_foot_and_top_are_no_way_to_the_factor():
+    over = np.array([0.0, 0.1, 0.3, 1.0])
+    left = widths(1e-3, H, 1.0, over)
+    slope = 2 * H / (left.foot - left.top)
+    assert slope[0] == pytest.approx(1) and np.all(np.diff(slope) > 0)
+    assert np.all(np.diff(measured_factor(1.0, over)) < 0)
 
 
 def test_law_what_is_assumed_of_a_bath_stays_inside_what_is_said():
