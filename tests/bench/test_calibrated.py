@@ -55,7 +55,7 @@ def test_law_a_bench_far_too_fast_gives_no_time_and_says_why(board):
 
 def test_law_a_slow_slip_among_good_rows_does_not_stop_it(board):
     good = [offcut(0, 210.0), offcut(0, 222.0), offcut(1, 450.0)]
-    slip = own_time(board, calibrate(Log.of([*good, offcut(0, 2900.0)])))
+    slip = own_time(board, calibrate(Log.of([*good, offcut(0, 700.0)])))
     clean = own_time(board, calibrate(Log.of(good)))
     assert np.log(slip.time.high / clean.time.high) == pytest.approx(0, abs=0.05)
 
