@@ -5,8 +5,8 @@ trace suffers most. After clearing the front goes on at the mean pace of the run
 clear are the over-etch in depth. The other choice is the pace of the last tenth of the foil, from a run's history: the
 walls under the resist meet the bath as it then is (but less stirred than open copper). In a roomy bath with reagents
 to spare the two differ by a tenth or less, so the mean stands, which needs no history. A bath nearly spent, as weak
-bottles make it, ends slower, and there the mean makes the undercut too large. A small strong one warms up and ends faster, in a
-bath that the rules allow mostly by up to a quarter, and the mean is too small; refused ones go far past that.
+bottles make it, ends slower, and there the mean makes the undercut too large. A small strong one warms up and ends
+faster, where the rules allow it mostly by up to a quarter, and the mean is too small; refused ones go far past that.
 """
 
 from __future__ import annotations
