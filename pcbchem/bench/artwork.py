@@ -93,6 +93,20 @@ class Artwork:
         """Copper to dissolve [mol], of a foil that is 1 oz unless given."""
         return float(self.board(foil).copper)
 
+    @property
+    def words(self) -> str:
+        """Size, bare copper, narrowest places and every doubt, in words [mm, cm², %, g of 1 oz foil]."""
+        said = [f"{self.name}: {1000 * self.width:.1f} × {1000 * self.height:.1f} mm (hold a ruler to it), "
+                f"{1e4 * self.area:.2f} cm² of it bare: {100 * self.bare:.1f} % ({100 * self.bare_low:.1f} to "
+                f"{100 * self.bare_high:.1f} %), {1000 * self.copper_mass():.2f} g of copper on a 1 oz foil."]
+        said += [f"Narrowest {what}: {1000 * place.width:.2f} ± {1000 * place.doubt:.2f} mm, {1000 * place.x:.1f} mm "
+                 f"from the left and {1000 * place.y:.1f} mm from the top."
+                 for what, place in (("trace", self.trace), ("gap", self.gap)) if place is not None]
+        return "\n".join([*said, *self.doubts])
+
+    def __str__(self) -> str:
+        return self.words
+
 
 def read(path: str | os.PathLike[str], *, black: str | None = None, dpi: float | None = None,
          width: float | None = None, outline: tuple[float, float, float, float] | str | None = None) -> Artwork:
@@ -103,7 +117,7 @@ def read(path: str | os.PathLike[str], *, black: str | None = None, dpi: float |
     path : str or Path
         The file.
     black : str, optional
-        "kept" or "etched": the copper under black. Not given it is taken as kept, and said where that looks wrong.
+        "kept" or "etched": the copper under black, kept unless given; where that looks wrong, `doubts` say so.
     dpi : float, optional
         Pixels per inch [1/inch], 50 to 25 400; not given the file's own, unless that is a screen's 72 or 96.
     width : float, optional
@@ -130,7 +144,7 @@ def read(path: str | os.PathLike[str], *, black: str | None = None, dpi: float |
     ...     picture = Image.new("1", (600, 300), 1)
     ...     picture.paste(0, (100, 100, 500, 200))
     ...     picture.save(f"{folder}/strip.png")
-    ...     art = read(f"{folder}/strip.png", dpi=600, black="kept")
+    ...     art = read(f"{folder}/strip.png", dpi=600)
     >>> print(f"{art.area * 1e4:.2f} of {art.board_area * 1e4:.2f} cm², {art.copper_mass() * 1e6:.0f} mg of copper")
     2.51 of 3.23 cm², 77 mg of copper
     """
@@ -221,9 +235,10 @@ def _measured(name: str, grey: NDArray[np.uint8], pixel: float, black: str | Non
     line = frame(grey, middle, pixel, kept) if isinstance(outline, tuple | list | np.ndarray) else None
     if line is not None and line[2]:
         said.append(f"A line {line[1] * 1000:.2g} mm thick runs along the outline and counts as copper that stays.")
-    elif black is None and rim > RIM:
+    elif (rim if kept else 1 - rim) > RIM:
+        other = BLACK[1] if kept else BLACK[0]
         said.append("The rim of the board keeps its copper all round. If that is no ground plane, black and white are "
-                    'the other way round: black="etched".')
+                    f'the other way round: black="{other}".')
     if outline is None:
         said += _margin(grey, middle, pixel, rim, kept)
     for what, place in (("trace", trace), ("gap", gap)):

@@ -208,6 +208,26 @@ def test_law_a_box_along_a_drawn_outline_counts_its_line_and_says_so(saved):
     assert not any("the other way round" in said for said in doubts)
 
 
+@pytest.mark.parametrize("black, other", [(None, "etched"), ("kept", "etched"), ("etched", "kept")])
+def test_law_a_picture_the_other_way_round_is_noticed_whatever_was_said(saved, black, other):
+    plain = page()  # black on white: with black kept the rim goes, with black etched it stays
+    inverted = plain if black == "etched" else 255 - plain
+    assert any(f'the other way round: black="{other}"' in said for said in read(saved(inverted), black=black).doubts)
+    right = 255 - plain if black == "etched" else plain
+    assert not any("other way round" in said for said in read(saved(right), black=black).doubts)
+
+
+def test_law_the_words_are_the_numbers_and_every_doubt(saved):
+    grey = page()
+    grey[210:216, 20:280] = 0
+    art = read(saved(grey))
+    for said in (f"{art.width * 1e3:.1f} × {art.height * 1e3:.1f} mm (hold a ruler to it)", f"{art.area * 1e4:.2f} cm²",
+                 f"{100 * art.bare:.1f} %", f"{art.copper_mass() * 1e3:.2f} g of copper",
+                 f"Narrowest trace: {art.trace.width * 1e3:.2f} ± ", *art.doubts):
+        assert said in art.words
+    assert str(art) == art.words
+
+
 def test_law_what_may_be_wrong_is_said(saved):
     grey = page()
     grey[210:213, 20:280] = 0  # 3 pixels
@@ -230,13 +250,6 @@ def test_law_a_soft_edge_is_as_doubtful_as_its_greys(saved):
     ramp = np.broadcast_to(np.clip((np.arange(400) - 196.5) * 255 / 7, 0, 255), (400, 400)).astype(np.uint8)
     art = read(saved(ramp), black="etched")
     assert art.bare_high - art.bare_low > 2.5 / 400  # half of a ramp of 7 pixels is grey, an edge alone is 1
-
-
-def test_law_black_and_white_the_other_way_round_is_said_unless_given(saved):
-    inverted = saved(255 - page())
-    assert any("the other way round" in said for said in read(inverted).doubts)
-    assert not any("way round" in said for said in read(inverted, black="kept").doubts)
-    assert not any("way round" in said for said in read(saved(page())).doubts)
 
 
 # --- law: kinds of pixels -------------------------------------------------------------------------------------------
