@@ -12,7 +12,7 @@ import numpy as np
 from ..matter import tables
 from ..matter.arrays import FloatArray, chosen, named
 from ..matter.properties import LIMITS, density_inside, water_density
-from ..matter.strengths import _invert
+from ..matter.strengths import inverted
 from .hazards import Caution, cited
 from .inputs import BOTTLES, one
 from .measured import APART, Strength, measured, volume_doubt_of
@@ -110,7 +110,7 @@ def _of_density(substance: str, density: FloatArray, T: FloatArray) -> FloatArra
         return density_inside(T, {substance: np.broadcast_to(w, np.shape(T))}) - water
 
     more = density - water
-    found = _invert(heavier, np.maximum(more, 0.0), LIMITS[substance])
+    found = inverted(heavier, np.maximum(more, 0.0), LIMITS[substance])
     return np.where(more < 0, more * small / heavier(small), found)
 
 

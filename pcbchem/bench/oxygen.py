@@ -7,7 +7,7 @@ from typing import Any
 
 from ..matter.arrays import FloatArray, hushed
 from ..matter.strengths import mass_fraction_from, strength
-from ..reaction.rate import saturation_pressure
+from ..reaction.rate import R, saturation_pressure
 from .inputs import BOTTLES, one
 from .measured import (
     APART,
@@ -28,7 +28,6 @@ PIPETTING = 1.045
 """A dilution counts as so much less than it says [-]: three doubts of a syringe."""
 PROJECTILE = ("The stronger it is the hotter and faster the gas comes, from about 12 % with steam; in anything closed "
               "or narrow it is a projectile")
-GAS_CONSTANT = 8.314462618  # J/mol/K, exact by the SI to these digits
 PRESSURES = (6e4, 1.1e5)  # Pa: a mountain, and a fine day by the sea
 METHOD = "oxygen over water"
 
@@ -81,7 +80,7 @@ def oxygen_to_expect(*, label: float, sample: float, dilution: float = 1.0, T: f
             raise ValueError(f"label = {label:g} kg/kg diluted {dilution:g} times is {written} % by weight, too strong "
                              "for a catalyst: it must be surely at most 3 %, dilute it at least "
                              f"{least:g} times. {PROJECTILE}")
-    return 0.5 * whole / dilution * sample * GAS_CONSTANT * T_gas / (p - float(saturation_pressure(T_gas)))
+    return 0.5 * whole / dilution * sample * R * T_gas / (p - float(saturation_pressure(T_gas)))
 
 
 def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: float = 1.0, T: float = 293.15,
@@ -148,7 +147,7 @@ def by_oxygen(*, gas: float, sample: float, label: float, p: float, dilution: fl
                 "T_gas": (T_gas, one("T_gas_doubt", T_gas_doubt, 0.0, 20.0, "K")), "T": (T, 0.0)}
 
     def formula(gas: Any, sample: Any, dilution: Any, p: Any, T_gas: Any, T: Any) -> FloatArray:
-        oxygen = (p - saturation_pressure(T_gas)) * gas / (GAS_CONSTANT * T_gas)  # mol
+        oxygen = (p - saturation_pressure(T_gas)) * gas / (R * T_gas)  # mol
         return fraction_of("H2O2", 2 * oxygen / sample * dilution, T)
 
     most = oxygen_to_expect(label=MOST_STRENGTH, sample=sample, T=T, T_gas=T_gas, p=p)

@@ -104,7 +104,7 @@ def bench(true: dict[str, float], number: int, noise: float) -> Bench:
                      for test, time in zip(tests, seen, strict=True))
         found = calibrate(log, seed=number)
         bands = [etched(board.given, **doubt).run.band("time_to_clear")
-                 for doubt in ({}, found.doubt(board.given, "acid", "peroxide"))]
+                 for doubt in ({}, found.doubt(board.given))]
     before, after = ((float(band.low), float(band.high)) for band in bands)
     return Bench(len(tests), noise, float(real), before, after, found.made > 0)
 

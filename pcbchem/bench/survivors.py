@@ -17,7 +17,7 @@ from .seen import Names, bottles, expected, fit, sure
 Score = Callable[[FloatArray], tuple[FloatArray, FloatArray]]
 """From places (D, N) [-] the logarithms of how plausible they are and of how well they fit [-], each (N,)."""
 
-HALF = 0.33
+STILL = 0.33
 """Each stage weighs only so sharply that this share of the draws still counts [-]."""
 MOVES = 4
 """How often every draw is moved in a stage; in the last twice as often [-]."""
@@ -74,17 +74,17 @@ def resampled(weights: FloatArray, count: int, start: float = 0.5) -> FloatArray
 
 
 def sharpened(fit: FloatArray, done: float) -> float:
-    """How far [-], up to 1, the fit can be counted after `done` of it so that `HALF` of the draws still count."""
+    """How far [-], up to 1, the fit can be counted after `done` of it so that `STILL` of the draws still count."""
     def left(to: float) -> float:
         gain = (to - done) * fit
         return effective(np.exp(gain - gain.max()))
 
-    if left(1.0) >= HALF * fit.size:
+    if left(1.0) >= STILL * fit.size:
         return 1.0
     low, high = done, 1.0
     for _ in range(30):
         middle = 0.5 * (low + high)
-        low, high = (middle, high) if left(middle) >= HALF * fit.size else (low, middle)
+        low, high = (middle, high) if left(middle) >= STILL * fit.size else (low, middle)
     return high
 
 

@@ -94,7 +94,7 @@ def mass_fraction_from(value: ArrayLike, notation: str, substance: str, T: Array
     most = float(np.min(forward(np.asarray(LIMITS[substance]))))
     value = checked("value", value, 0, most, f"in {notation} of {substance}")
     shape, _ = common_shape(value=value, T=T)
-    w = _invert(forward, np.broadcast_to(np.asarray(value), shape), LIMITS[substance])
+    w = inverted(forward, np.broadcast_to(np.asarray(value), shape), LIMITS[substance])
     _warn(w, notation, substance, T)
     return plain(_marked(w, value, T))
 
@@ -132,7 +132,7 @@ def _forward(notation: str, substance: str, T: ArrayLike) -> Callable[[Any], Any
             "volume strength": lambda w: w * density(w) / M / 1000 / 2 * MOLAR_GAS}[notation]
 
 
-def _invert(forward: Callable[[Any], Any], value: FloatArray, most: float) -> FloatArray:
+def inverted(forward: Callable[[Any], Any], value: FloatArray, most: float) -> FloatArray:
     """Mass fraction [kg/kg] from 0 to most that gives the value, by Newton steps kept inside a shrinking bracket."""
     low, high = np.zeros(value.shape), np.full(value.shape, most)
     w = most * value / np.maximum(forward(np.asarray(most)), 1e-300)

@@ -29,7 +29,7 @@ def test_law_a_stage_keeps_the_share_of_draws_that_it_should():
     fit = -np.linspace(0, 40, 400) ** 2
     to = survivors.sharpened(fit, 0.0)
     left = survivors.effective(np.exp(to * (fit - fit.max())))
-    assert 0 < to < 1 and left == pytest.approx(survivors.HALF * 400, rel=0.01)
+    assert 0 < to < 1 and left == pytest.approx(survivors.STILL * 400, rel=0.01)
     assert survivors.sharpened(np.zeros(400), 0.0) == 1.0
 
 
