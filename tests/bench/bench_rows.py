@@ -1,5 +1,7 @@
 """Offcuts of the workshop's two bottles, for the tests of calibration."""
 
+import numpy as np
+
 from pcbchem import Board, Bottle, Tray
 from pcbchem.bench.inputs import Inputs
 from pcbchem.bench.offcuts import Offcut
@@ -11,3 +13,8 @@ BOARD = Inputs(ACID, PEROXIDE, (0, 1, 1), Board(area=27e-4), Tray(), 150e-6 / 27
 def offcut(water=0.0, time=None, **more):
     """An offcut of 4 cm² in 30 mL, with so many parts of water [-] and the time seen [s]."""
     return Offcut(ACID, PEROXIDE, (water, 1, 1), 30e-6, Board(area=4e-4), Tray(), 293.15, time, **more)
+
+
+def width(band):
+    """Width of a band of times, as a logarithm [-]."""
+    return float(np.log(band.high / band.low))

@@ -6,20 +6,18 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from pcbchem import Board, Bottle, Foil, RateParameters, Tray
-from pcbchem.bench import calibration, seen, survivors
+from pcbchem import Bottle, RateParameters
+from pcbchem.bench import calibration, seen
 from pcbchem.bench.calibration import calibrate
 from pcbchem.bench.calibration_words import ABOUT_TIME
 from pcbchem.bench.coupons import Log
 from pcbchem.bench.inputs import Kept
 from pcbchem.bench.measured import Strength
-from pcbchem.bench.offcuts import Offcut
 from pcbchem.bench.outlook import etched
 from pcbchem.matter.arrays import as_draws
-from pcbchem.reaction.draws import FACTS, coordinates, log_prior
-from pcbchem.reaction.parameters import rows, shipped_draws
+from pcbchem.reaction.parameters import shipped_draws
 
-from .bench_rows import ACID, BOARD, PEROXIDE, offcut
+from .bench_rows import BOARD, PEROXIDE, offcut, width
 
 TWO = [offcut(0, 200.0), offcut(1, 460.0)]
 
@@ -27,41 +25,6 @@ TWO = [offcut(0, 200.0), offcut(1, 460.0)]
 @pytest.fixture(scope="module")
 def two():
     return calibrate(Log.of(TWO))
-
-
-@pytest.fixture(scope="module")
-def quick():
-    """A bench so quick that hardly any shipped draw is left."""
-    told = []
-    found = calibrate(Log.of([offcut(0, 150.0), offcut(1, 280.0)]),
-                      progress=lambda done, total: told.append((done, total)))
-    return found, told
-
-
-def width(band):
-    return float(np.log(band.high / band.low))
-
-
-@pytest.mark.parametrize("tray, T_bottles, foil", [
-    (Tray(), 293.15, 0.305), (Tray(agitation="still", facing="upright"), 285.0, 0.15),
-    (Tray(agitation="bubbled", open_area=20e-4, T_air=300.0), 293.15, 0.305)])
-def test_law_expected_times_are_those_of_a_plan(tray, T_bottles, foil):
-    # the same bath by the plan's own way: poured, mixed and etched alone
-    one = Offcut(ACID, PEROXIDE, (0.5, 1, 1.2), 30e-6, Board(area=4e-4, foil=Foil(foil)), tray, T_bottles)
-    held = {("HCl", "acid"): ACID.strengths(400, 3), ("H2O2", "peroxide"): PEROXIDE.strengths(400, 4)}
-    plain = {name: np.asarray(values) for name, values in held.items()}
-    both = seen.expected([one, offcut(1)], shipped_draws(), plain)
-    drawn = {"acid": held["HCl", "acid"], "peroxide": held["H2O2", "peroxide"]}
-    alone = etched(one.given, parameters=RateParameters.plausible(400), drawn=drawn).run.time_to_clear
-    assert both.shape == (2, 400)
-    assert both[0] == pytest.approx(np.asarray(alone), rel=1e-9)
-
-
-def test_law_other_baths_stand_beside_offcuts():
-    fact = FACTS[1]
-    held = {("HCl", "acid"): np.full(400, 0.1), ("H2O2", "peroxide"): np.full(400, 0.12)}
-    times = seen.expected([offcut()], shipped_draws(), held, [(fact.bath, fact.board, Tray())])
-    assert times[1] == pytest.approx(fact.predict(RateParameters.plausible(400)), rel=1e-9)
 
 
 def test_validation_weights_are_the_likelihoods_of_a_statistics_library(two):
@@ -80,12 +43,6 @@ def test_validation_weights_are_the_likelihoods_of_a_statistics_library(two):
         assert found.weights == pytest.approx(product / product.sum(), rel=1e-9, abs=1e-15)
         assert found.survived == pytest.approx(product.sum() ** 2 / (product ** 2).sum(), rel=1e-9)
         assert found.effective == pytest.approx(found.survived, rel=1e-9)
-
-
-def test_law_what_never_clears_cannot_have_been_clear_and_is_still_there_later():
-    never = np.array([np.inf, 100.0])
-    assert seen.likelihood(100.0, True, never, 0.15)[0] == 0
-    assert seen.likelihood(14_000.0, False, never, 0.15) == pytest.approx([1.0, 0.0], abs=1e-12)
 
 
 def test_law_the_same_seen_twice_counts_as_once_with_the_spread_over_root_two(monkeypatch):
@@ -134,14 +91,6 @@ def test_law_one_given_up_after_four_hours_does_not_overrule_the_others(two):
     assert found.after[:2] == pytest.approx(two.after, rel=0.02)
 
 
-@pytest.mark.parametrize("clear", [True, False])
-@pytest.mark.parametrize("spread", [0.02, 1.0])
-@pytest.mark.parametrize("time", [0.01, 1.0, 200.0, 14_399.9, 14_400.0])
-def test_law_no_row_is_impossible_for_every_draw(time, spread, clear):
-    fits, slips = seen.fit([offcut(0, time, clear=clear)], np.array([[50.0, 300.0, np.inf]]), spread)
-    assert np.all(np.isfinite(fits)) and np.all((slips >= 0) & (slips <= 1))
-
-
 def test_law_what_was_measured_counts_as_its_normal_density(two):
     # by hand: the weights without it times the density of the strength by the measurement
     measured = {("H2O2", "peroxide"): Strength("H2O2", 0.106, 0.002, "oxygen over water")}
@@ -149,15 +98,6 @@ def test_law_what_was_measured_counts_as_its_normal_density(two):
     product = two.weights * stats.norm.pdf(two.strengths["H2O2", "peroxide"], 0.106, 0.002)
     assert found.made == 0 and found.weights == pytest.approx(product / product.sum(), rel=1e-9, abs=1e-15)
     assert "Bottle 'peroxide' of H2O2 was measured: oxygen over water: 10.6 ± 0.2 % by weight." in found.words
-
-
-def test_law_what_was_measured_counts_in_new_draws_too(monkeypatch):
-    monkeypatch.setattr(calibration, "FEW", 401.0)
-    found = calibrate(Log.of([offcut(0, 215.0)]),
-                      measured={("HCl", "acid"): Strength("HCl", 0.096, 0.001, "titration with lye")})
-    assert found.made == 400
-    assert found.strengths["HCl", "acid"].mean() == pytest.approx(0.096, abs=0.0006)
-    assert found.strengths["HCl", "acid"].std() == pytest.approx(0.001, rel=0.35)
 
 
 def test_law_bad_rows_of_the_log_are_said(two):
@@ -219,21 +159,6 @@ def test_law_equal_offcuts_are_etched_once(monkeypatch):
     assert np.array_equal(found.before[0], found.before[3]) and not np.array_equal(found.before[0], found.before[1])
 
 
-DIFFERENT = {"parts": {"parts": (0.2, 1, 1)}, "volume": {"volume": 20e-6}, "area": {"board": Board(area=6e-4)},
-             "foil": {"board": Board(area=4e-4, foil=Foil.ounces(2))}, "bottles": {"T_bottles": 285.0},
-             "moved": {"tray": Tray("still")}, "facing": {"tray": Tray(facing="down")},
-             "dish": {"tray": Tray(open_area=6e-4)}, "air": {"tray": Tray(T_air=310.0)}, "acid": {"acid_bottle": "A"},
-             "peroxide": {"peroxide_bottle": "P"}}
-
-
-def test_law_offcuts_that_differ_in_one_thing_are_told_apart():
-    rows_ = [offcut(0), *(dataclasses.replace(offcut(0), **change) for change in DIFFERENT.values())]
-    held = {names: np.asarray(bottle.strengths(400, k))
-            for k, (names, bottle) in enumerate(seen.bottles(rows_).items())}
-    base, *others = seen.expected(rows_, shipped_draws(), held)
-    assert [name for name, times in zip(DIFFERENT, others, strict=True) if np.array_equal(times, base)] == []
-
-
 def test_law_a_row_is_flagged_from_one_half_on(two):
     assert dataclasses.replace(two, slips=np.array([0.49, 0.51])).flagged == (3,)
 
@@ -249,62 +174,6 @@ def test_law_not_clear_yet_moves_the_band_up_only():
     assert np.all(late.after[0] > late.before[0])
     soon = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
     assert soon.weights == pytest.approx(1 / 400, rel=1e-6)
-
-
-def test_law_new_draws_are_made_where_few_are_left(quick):
-    found, told = quick
-    assert found.survived < calibration.FEW and found.made == 400 and found.effective > 100
-    assert found.weights == pytest.approx(1 / 400)
-    assert [total for _, total in told] == [100] * len(told) and told[-1][0] == 100
-    assert [done for done, _ in told] == sorted(done for done, _ in told)
-    assert found.flagged == ()
-    assert f"as many as {found.survived:.0f}: too few, so {found.effective:.0f} new ones were made" in found.words
-
-
-def test_law_new_draws_keep_to_ranges_facts_and_labels(quick):
-    found, _ = quick
-    for name, row in rows().items():
-        if row["drawn"].split()[0] in ("uniform", "log-uniform", "held"):
-            low, high = float(row["low"]), float(row["high"])
-            assert low * (1 - 1e-9) <= found.draws[name].min() and found.draws[name].max() <= high * (1 + 1e-9), name
-    assert np.all(np.isfinite(log_prior(coordinates(found.draws))))
-    known = RateParameters(**{name: as_draws(column) for name, column in found.draws.items()})
-    for fact in FACTS:
-        assert np.all(fact.met(fact.predict(known))), fact.name
-    for (substance, _), strengths in found.strengths.items():
-        bottle = ACID if substance == "HCl" else PEROXIDE
-        assert bottle.low <= strengths.min() and strengths.max() <= bottle.high
-
-
-def test_law_where_offcuts_say_nothing_new_draws_are_spread_like_the_shipped_ones(monkeypatch):
-    # two samples of one distribution: the chance of a distance this large (Kolmogorov and Smirnov) is not tiny
-    monkeypatch.setattr(calibration, "FEW", 401.0)
-    monkeypatch.setattr(survivors, "MOVES", 12)
-    found = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
-    for name in ("rate_factor", "surface_rate", "gas_share", "stirring_rocked", "decay_factor"):
-        assert stats.ks_2samp(found.draws[name], shipped_draws()[name]).pvalue > 0.001, name
-
-
-def test_law_an_exact_bottle_stays_exact_in_new_draws(monkeypatch):
-    monkeypatch.setattr(calibration, "FEW", 401.0)
-    exact = dataclasses.replace(offcut(0, 215.0), acid=Bottle("HCl", 0.1, 0.1), peroxide=Bottle("H2O2", 0.7, 0.7),
-                                parts=(6, 1, 1))
-    found = calibrate(Log.of([exact]))
-    assert np.all(found.strengths["HCl", "acid"] == 0.1) and np.all(found.strengths["H2O2", "peroxide"] == 0.7)
-
-
-def test_law_new_draws_agree_with_weights_where_both_can_be_had(monkeypatch):
-    # the same offcuts once by weights on the shipped draws and once by new draws: two ways to one answer
-    rows_ = [offcut(0, 215.0), offcut(1, 470.0)]
-    weighed = calibrate(Log.of(rows_))
-    monkeypatch.setattr(calibration, "FEW", 401.0)
-    made = calibrate(Log.of(rows_), seed=5)
-    assert weighed.made == 0 and made.made == 400
-    assert np.log(made.after) == pytest.approx(np.log(weighed.after), abs=0.06)
-    by = [etched(BOARD, **found.doubt(BOARD, "acid", "peroxide")).run.band("time_to_clear")
-          for found in (weighed, made)]
-    assert float(by[1].middle) == pytest.approx(float(by[0].middle), rel=0.05)
-    assert width(by[1]) == pytest.approx(width(by[0]), rel=0.3)
 
 
 def test_law_strengths_stay_with_their_draws(two):
@@ -335,12 +204,6 @@ def test_law_plausible_takes_each_draw_as_often_as_its_weight_says(two):
     assert draws.rate_factor.shape == (200,)
     often = [int(np.sum(np.asarray(draws.rate_factor) == value)) for value in two.draws["rate_factor"]]
     assert np.abs(np.array(often) - 200 * two.weights).max() <= 1 + 1e-9
-
-
-def test_law_the_same_log_gives_the_same_draws(quick):
-    again = calibrate(Log.of([offcut(0, 150.0), offcut(1, 280.0)]))
-    assert all(np.array_equal(again.draws[name], quick[0].draws[name]) for name in again.draws)
-    assert again.log_sha256 == quick[0].log_sha256
 
 
 @pytest.mark.parametrize("call, said", [

@@ -51,6 +51,15 @@ def run_all(page):
     idle(page)
 
 
+def run_alone(server, opened, name, text):
+    """A page made for one test file, put beside the others, opened and run; nothing may go wrong."""
+    (server.pages / name).write_text(text, encoding="utf-8")
+    page = opened(name)
+    run_all(page)
+    no_errors(page)
+    return page
+
+
 def complaints(page):
     """What a reader would see go wrong: alerts, errors and warnings under cells, scripts that failed."""
     return page.evaluate(SEEN)

@@ -19,7 +19,7 @@ from .hands import (
     no_errors,
     panel_of,
     parts_of,
-    run_all,
+    run_alone,
     shows,
     swapped,
     swaps,
@@ -50,11 +50,7 @@ def package():
 
 @pytest.fixture(scope="module")
 def page(server, opened_once):
-    (server.pages / "planner_alone.ipynb").write_text(planner_alone(), encoding="utf-8")
-    page = opened_once("planner_alone.ipynb")
-    run_all(page)
-    no_errors(page)
-    return page
+    return run_alone(server, opened_once, "planner_alone.ipynb", planner_alone())
 
 
 @pytest.fixture

@@ -21,6 +21,7 @@ from .hands import (
     panel_of,
     predict,
     run_all,
+    run_alone,
     shows,
     swapped,
     swaps,
@@ -50,11 +51,7 @@ def package():
 @pytest.fixture(scope="module")
 def page(server, opened_once, package):
     """The page down to its last panel, run."""
-    (server.pages / "water_alone.ipynb").write_text(cut_after(PAGE, "panel-again"), encoding="utf-8")
-    page = opened_once("water_alone.ipynb")
-    run_all(page)
-    no_errors(page)
-    return page
+    return run_alone(server, opened_once, "water_alone.ipynb", cut_after(PAGE, "panel-again"))
 
 
 @pytest.fixture
