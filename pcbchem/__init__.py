@@ -1,14 +1,32 @@
 """Etching baths of hydrochloric acid, hydrogen peroxide and water: what a mixture will do before it is poured."""
 
-from .bench.inputs import Bottle, Kept
-from .bench.plan import Plan, plan
-from .matter.arrays import RangeWarning
+from .bench.bottle.bottle import Bottle
+from .bench.plan.inputs import Kept
+from .bench.plan.planning import Plan, plan
+from .common.band import Band
+from .common.limits import RangeWarning
 from .matter.solution import Solution, mix
-from .reaction.bath import etch, stand
-from .reaction.parameters import RateParameters
-from .reaction.rate import EFFECTS
-from .reaction.run import Band, EtchRun
-from .reaction.setup import Board, Foil, Tray
+from .reaction.bath.bath import etch, stand
+from .reaction.bath.parameters import RateParameters
+from .reaction.bath.rate import EFFECTS
+from .reaction.bath.run import EtchRun
+from .reaction.bath.setup import Board, Foil, Tray
 
-__all__ = ["EFFECTS", "Band", "Board", "Bottle", "EtchRun", "Foil", "Kept", "Plan", "RangeWarning", "RateParameters",
-           "Solution", "Tray", "etch", "mix", "plan", "stand"]
+__all__ = [
+    "EFFECTS",
+    "Band",
+    "Board",
+    "Bottle",
+    "EtchRun",
+    "Foil",
+    "Kept",
+    "Plan",
+    "RangeWarning",
+    "RateParameters",
+    "Solution",
+    "Tray",
+    "etch",
+    "mix",
+    "plan",
+    "stand",
+]

@@ -9,8 +9,10 @@ from xdist.scheduler import LoadFileScheduling
 
 sys.path.insert(0, str(Path(__file__).parent))
 # these files use the same plans or the same page, made once: one process runs them, one after the other
-TOGETHER = ({"tests/bench/test_random_plans.py", "tests/bench/test_refused.py"},
-            {"tests/lesson/test_page.py", "tests/lesson/test_pages.py"})
+TOGETHER = (
+    {"tests/laws/test_random_plans.py", "tests/laws/test_refused.py"},
+    {"tests/lesson/plan_a_bath/test_page.py", "tests/lesson/test_pages.py"},
+)
 
 
 class InOneProcess(LoadFileScheduling):
@@ -33,4 +35,10 @@ def pytest_collection_modifyitems(items):
         files.setdefault(item.nodeid.split("::")[0], []).append(item)
     waits = [file for file in files if file.startswith(("tests/browser/", "notebooks/"))]
     reckons = [file for file in files if file not in waits]
-    items[:] = [item for pair in zip_longest(reckons, waits) for file in pair if file for item in files[file]]
+    items[:] = [
+        item
+        for pair in zip_longest(reckons, waits)
+        for file in pair
+        if file
+        for item in files[file]
+    ]

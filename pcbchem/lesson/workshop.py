@@ -3,21 +3,15 @@
 from __future__ import annotations
 
 import dataclasses
-from functools import cache
 
-from ..bench.dilution import Dilution, cost_without, dilution, offcuts, times_weaker, times_without
-from ..bench.inputs import Bottle, Inputs
-from ..matter.arrays import chosen, hushed
-from ..matter.units import mL_per_cm2, mm, percent
-from ..reaction.run import Band
-from ..reaction.setup import Board, Foil, Tray
+from ..bench.bottle.bottle import Bottle
+from ..bench.plan.inputs import Inputs
+from ..common.limits import check_choice
+from ..common.units import mL_per_cm2, mm, percent
+from ..reaction.bath.setup import Board, Foil, Tray
 
 USUAL, ROOMY = 150 / 27 * mL_per_cm2, 20 * mL_per_cm2
 """Bath over the bare copper [m³/m²]: the workshop's usual one, and so much that it hardly weakens."""
-QUESTION = 1.2
-"""Parts of water that the predictions are about [-]: both reagents 1.6 times weaker."""
-TEST = 2.0
-"""Parts of water in the second of two offcuts' baths [-]: so much that the ratio tells strength alone from more."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -33,7 +27,8 @@ class Pair:
 PAIRS = {
     "mild": Pair(10, 12, "mild: 10 %, 12 %"),
     "strong": Pair(31, 30, "strong: 31 %, 30 %: drawn only, never mixed here", True),
-    "weak": Pair(10, 3, "weak: 10 %, 3 %")}
+    "weak": Pair(10, 3, "weak: 10 %, 3 %"),
+}
 BOTTLES = "Acid, peroxide"
 """The bottles there are to choose from, and what the choice is called."""
 
@@ -70,36 +65,13 @@ def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
     >>> print(f"{bath('mild').bath_per_area * 100:.2f} mL per cm²")
     5.56 mL per cm²
     """
-    pair = PAIRS[chosen("bottles", bottles, tuple(PAIRS))]
-    return Inputs(Bottle.labelled("HCl", percent(pair.acid)), Bottle.labelled("H2O2", percent(pair.peroxide)),
-                  (parts, 1, 1), tide_clock(), Tray(), room, "EU")
-
-
-@cache
-def course(bottles: str, room: float = USUAL) -> Dilution:
-    """What water does to a bath of `PAIRS`, over `WATER`: computed once and kept [bath over copper in m³/m²]."""
-    with hushed():
-        return dilution(bath(bottles, room))
-
-
-@cache
-def without(bottles: str, parts: float) -> dict[str, Band]:
-    """Times to clear [s] with everything on and without one effect after the other, for a bath with water [parts]."""
-    with hushed():
-        return times_without(bath(bottles, USUAL, parts))
-
-
-@cache
-def cost(bottles: str, water: float) -> dict[str, Band]:
-    """What so many parts of water cost [-], with everything on and without one effect after the other."""
-    with hushed():
-        return cost_without(bath(bottles), water)
-
-
-@cache
-def two_offcuts() -> tuple[float, Band]:
-    """How many times weaker the second little bath is [-], and the ratio of times to expect, with its band [-]."""
-    mild = bath("mild")
-    times = times_weaker(mild, TEST)
-    with hushed():
-        return times, offcuts(mild, times)
+    pair = PAIRS[check_choice("bottles", bottles, tuple(PAIRS))]
+    return Inputs(
+        Bottle.labelled("HCl", percent(pair.acid)),
+        Bottle.labelled("H2O2", percent(pair.peroxide)),
+        (parts, 1, 1),
+        tide_clock(),
+        Tray(),
+        room,
+        "EU",
+    )

@@ -9,9 +9,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .arrays import Draws, FloatArray, as_draws, checked
+from ..common.arrays import Draws, FloatArray, as_draws
+from ..common.limits import check_values
+from ..common.tables import column
 from .properties import MOLAR_MASS, heat_capacity_inside
-from .tables import column
 
 CALORIE = 4.184
 """Joule in a thermochemical calorie [J/cal]."""
@@ -29,8 +30,10 @@ def _enthalpy_curve() -> tuple[FloatArray, FloatArray]:
     h, rise = np.diff(x), np.diff(y) / np.diff(x)
     left, right = 2 * h[1:] + h[:-1], h[1:] + 2 * h[:-1]
     inner = (left + right) / (left / rise[:-1] + right / rise[1:])  # the table rises throughout
-    first, last = (((2 * a + b) * s - a * t) / (a + b)
-                   for a, b, s, t in ((h[0], h[1], rise[0], rise[1]), (h[-1], h[-2], rise[-1], rise[-2])))
+    first, last = (
+        ((2 * a + b) * s - a * t) / (a + b)
+        for a, b, s, t in ((h[0], h[1], rise[0], rise[1]), (h[-1], h[-2], rise[-1], rise[-2]))
+    )
     slope = np.concatenate([[first], inner, [last]])
     bend = (slope[:-1] + slope[1:] - 2 * rise) / h
     return x, np.stack([y[:-1], slope[:-1], (rise - slope[:-1]) / h - bend, bend / h])
@@ -77,7 +80,7 @@ def hcl_apparent_enthalpy(molality: ArrayLike) -> Any:
     >>> print(f"{hcl_apparent_enthalpy(10) - hcl_apparent_enthalpy(1):.0f}")
     8545
     """
-    m = checked("molality", molality, 0, 55.506, "mol/kg")
+    m = check_values("molality", molality, 0, 55.506, "mol/kg")
     result = _hcl_curve(np.asarray(m))
     return as_draws(result) if isinstance(m, Draws) else np.asarray(result)[()]
 
@@ -109,7 +112,7 @@ def peroxide_mixing_enthalpy(x: ArrayLike) -> Any:
     >>> print(f"{peroxide_mixing_enthalpy(0.0):.0f}")
     -3427
     """
-    x = checked("x", x, 0, 1)
+    x = check_values("x", x, 0, 1)
     limit, curvature = _peroxide_curve()
     result = -(limit + curvature * x) * (1 - x)
     return result if isinstance(result, Draws) else np.asarray(result)[()]
@@ -134,7 +137,9 @@ def heats_inside(mass: Any, fractions: Mapping[str, Any]) -> Any:
 def warmth_inside(T: Any, fractions: Mapping[str, Any]) -> Any:
     """Heat per mass [J/kg] between 25 °C and T [K]: the integral of the heat capacity, by three Gauss points."""
     step = T - T_HEATS
-    return step * sum(weight * heat_capacity_inside(T_HEATS + at * step, fractions) for at, weight in GAUSS)
+    return step * sum(
+        weight * heat_capacity_inside(T_HEATS + at * step, fractions) for at, weight in GAUSS
+    )
 
 
 def temperature_inside(target: Any, start: Any, fractions: Mapping[str, Any]) -> Any:

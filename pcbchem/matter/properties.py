@@ -14,20 +14,33 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .arrays import FloatArray, Range, as_draws, checked, common_shape, warn_outside
-from .tables import column, read
+from ..common.arrays import FloatArray, as_draws, common_shape
+from ..common.limits import Range, check_values, warn_outside
+from ..common.tables import column, read
+from ..common.units import T_HIGH, T_LOW
 
 SOLUTES = ("HCl", "H2O2", "NaOH", "CuCl2", "CuCl")
-MOLAR_MASS = {"HCl": 0.036461, "H2O2": 0.0340147, "H2O": 0.0180153, "Cu": 0.063546, "CuCl2": 0.134452,
-              "CuCl": 0.098999, "NaOH": 0.039997, "O2": 0.031998}
+MOLAR_MASS = {
+    "HCl": 0.036461,
+    "H2O2": 0.0340147,
+    "H2O": 0.0180153,
+    "Cu": 0.063546,
+    "CuCl2": 0.134452,
+    "CuCl": 0.098999,
+    "NaOH": 0.039997,
+    "O2": 0.031998,
+}
 """Molar masses [kg/mol], from the IUPAC standard atomic weights."""
 LIMITS = {"HCl": 0.45, "H2O2": 0.70, "NaOH": 0.50, "CuCl2": 0.40, "CuCl": 0.20}
 """Largest possible mass fractions [kg/kg]: more is no bottle and no bath."""
-T_LOW, T_HIGH = 250.0, 400.0
-"""Limits of every temperature [K]."""
-RANGES = {"T": Range("T", 273.15, 333.15, "K"), "HCl": Range("mass fraction of HCl", 0, 0.40),
-          "H2O2": Range("mass fraction of H2O2", 0, 0.50), "NaOH": Range("mass fraction of NaOH", 0, 0.40),
-          "CuCl2": Range("mass fraction of CuCl2", 0, 0.33), "CuCl": Range("mass fraction of CuCl", 0, 0.10)}
+RANGES = {
+    "T": Range("T", 273.15, 333.15, "K"),
+    "HCl": Range("mass fraction of HCl", 0, 0.40),
+    "H2O2": Range("mass fraction of H2O2", 0, 0.50),
+    "NaOH": Range("mass fraction of NaOH", 0, 0.40),
+    "CuCl2": Range("mass fraction of CuCl2", 0, 0.33),
+    "CuCl": Range("mass fraction of CuCl", 0, 0.10),
+}
 """Where density and heat capacity were checked."""
 Fractions = Mapping[str, FloatArray]
 
@@ -52,18 +65,23 @@ def _polynomial(x: Any, coefficients: FloatArray) -> Any:
 
 def _water_density(t: Any) -> Any:
     field = "coefficient_kg_m3_per_C_power"
-    return (_polynomial(t, _coefficients("water_density", field, part="numerator"))
-            / _polynomial(t, _coefficients("water_density", field, part="denominator")))
+    return _polynomial(t, _coefficients("water_density", field, part="numerator")) / _polynomial(
+        t, _coefficients("water_density", field, part="denominator")
+    )
 
 
 def _laliberte_volume(substance: str, w: Any, t: Any) -> Any:
-    c0, c1, c2, c3, c4 = _row("laliberte_density", substance, "c0_kg_m3", "c1_kg_m3", "c2", "c3_per_C", "c4_C")
+    c0, c1, c2, c3, c4 = _row(
+        "laliberte_density", substance, "c0_kg_m3", "c1_kg_m3", "c2", "c3_per_C", "c4_C"
+    )
     return (w + c2 + c3 * t) / ((c0 * w + c1) * np.exp(1e-6 * (t + c4) ** 2))
 
 
 def _peroxide_volume(w: Any, t: Any, water: Any) -> Any:
-    rows = [_coefficients("h2o2_density", f) for f in
-            ("J_g_cm3", "K_g_cm3_per_C", "L_g_cm3_per_C2", "M_g_cm3_per_C3")]
+    rows = [
+        _coefficients("h2o2_density", f)
+        for f in ("J_g_cm3", "K_g_cm3_per_C", "L_g_cm3_per_C2", "M_g_cm3_per_C3")
+    ]
     b, c, d = (1000 * _polynomial(t, np.array([column_[k] for column_ in rows])) for k in range(3))
     slope = b + c * w + d * w**2
     return (1 - slope / (water + w * slope)) / water
@@ -88,8 +106,17 @@ def density_inside(T: Any, fractions: Fractions) -> Any:
 
 def _laliberte_heat(substance: str, w: Any, t: Any) -> Any:
     a1, a2, a3, a4, a5, a6, low, high = _row(
-        "laliberte_heat_capacity", substance, "a1_kJ_kg_K", "a2_per_C", "a3", "a4", "a5_kJ_kg_K", "a6",
-        "lowest_T_C", "highest_T_C")
+        "laliberte_heat_capacity",
+        substance,
+        "a1_kJ_kg_K",
+        "a2_per_C",
+        "a3",
+        "a4",
+        "a5_kJ_kg_K",
+        "a6",
+        "lowest_T_C",
+        "highest_T_C",
+    )
     t = np.minimum(np.maximum(t, low), high)  # CuCl2 was measured at 35 °C only
     return 1000 * (a1 * np.exp(a2 * t + a3 * np.exp(0.01 * t) + a4 * w) + a5 * w**a6)
 
@@ -104,8 +131,15 @@ def heat_capacity_inside(T: Any, fractions: Fractions) -> Any:
     copper = sum(present.get(s, 0.0) for s in ("CuCl2", "CuCl"))
     for s, w in present.items():
         if s == "HCl":
-            a, b = (_polynomial(t - 20, _coefficients("heat_capacity", field, substance="HCl",
-                                                      power_of_mass_fraction=k)) for k in "12")
+            a, b = (
+                _polynomial(
+                    t - 20,
+                    _coefficients(
+                        "heat_capacity", field, substance="HCl", power_of_mass_fraction=k
+                    ),
+                )
+                for k in "12"
+            )
             own = water + a + b * w
         elif s == "H2O2":
             own = _coefficients("heat_capacity", field, substance="H2O2")[0]
@@ -119,29 +153,42 @@ def heat_capacity_inside(T: Any, fractions: Fractions) -> Any:
 
 def check_fractions(fractions: Mapping[str, ArrayLike]) -> dict[str, FloatArray]:
     """Return mass fractions [kg/kg] as arrays, or raise ValueError naming what cannot be."""
-    found = {s: checked(s, w, 0, LIMITS[s], "kg/kg") for s, w in fractions.items()}
+    found = {s: check_values(s, w, 0, LIMITS[s], "kg/kg") for s, w in fractions.items()}
     given = {s: w for s, w in found.items() if np.any(w)}
     if len(given) > 1:
         common_shape(**given)
         total = np.asarray(sum(given.values()))
         if np.any(total >= 1):
-            raise ValueError(f"{' + '.join(given)} = {total.max():g} leaves no water: it must be below 1 kg/kg")
+            raise ValueError(
+                f"{' + '.join(given)} = {total.max():g} leaves no water: it must be below 1 kg/kg"
+            )
     base = given.get("NaOH")
     if base is not None:
         for s in ("HCl", "H2O2"):
             if s in given and np.any(np.minimum(base, given[s]) > 0):
-                raise ValueError(f"NaOH = {np.max(base):g} beside {s} = {np.max(given[s]):g} kg/kg: "
-                                 "lye does not go into acid or peroxide here, one of them must be 0")
+                raise ValueError(
+                    f"NaOH = {np.max(base):g} beside {s} = {np.max(given[s]):g} kg/kg: "
+                    "lye does not go into acid or peroxide here, one of them must be 0"
+                )
     return found
 
 
-def warn_properties(what: str, T: ArrayLike, fractions: Mapping[str, ArrayLike], stacklevel: int = 4) -> None:
+def warn_properties(
+    what: str, T: ArrayLike, fractions: Mapping[str, ArrayLike], stacklevel: int = 4
+) -> None:
     """Give one RangeWarning if T [K] or a mass fraction [kg/kg] was not checked for density and heat capacity."""
-    warn_outside(what, (RANGES["T"], T), *((RANGES[s], w) for s, w in fractions.items()), stacklevel=stacklevel)
+    warn_outside(
+        what,
+        (RANGES["T"], T),
+        *((RANGES[s], w) for s, w in fractions.items()),
+        stacklevel=stacklevel,
+    )
 
 
-def _read(what: str, inside: Callable[[Any, Fractions], Any], T: ArrayLike, given: dict[str, ArrayLike]) -> Any:
-    T = checked("T", T, T_LOW, T_HIGH, "K")
+def _read(
+    what: str, inside: Callable[[Any, Fractions], Any], T: ArrayLike, given: dict[str, ArrayLike]
+) -> Any:
+    T = check_values("T", T, T_LOW, T_HIGH, "K")
     found = check_fractions(given)
     shape, draws = common_shape(T=T, **found)
     warn_properties(what, T, found, stacklevel=5)
@@ -180,8 +227,14 @@ def water_density(T: ArrayLike) -> Any:
     return _read("density of water", density_inside, T, {})
 
 
-def density(T: ArrayLike, HCl: ArrayLike = 0.0, H2O2: ArrayLike = 0.0, NaOH: ArrayLike = 0.0,
-            CuCl2: ArrayLike = 0.0, CuCl: ArrayLike = 0.0) -> Any:
+def density(
+    T: ArrayLike,
+    HCl: ArrayLike = 0.0,
+    H2O2: ArrayLike = 0.0,
+    NaOH: ArrayLike = 0.0,
+    CuCl2: ArrayLike = 0.0,
+    CuCl: ArrayLike = 0.0,
+) -> Any:
     """Density of a solution, from apparent specific volumes that add.
 
     Parameters
@@ -210,11 +263,22 @@ def density(T: ArrayLike, HCl: ArrayLike = 0.0, H2O2: ArrayLike = 0.0, NaOH: Arr
     >>> print(f"{density(293.15, HCl=0.32):.0f}")
     1159
     """
-    return _read("density", density_inside, T, {"HCl": HCl, "H2O2": H2O2, "NaOH": NaOH, "CuCl2": CuCl2, "CuCl": CuCl})
+    return _read(
+        "density",
+        density_inside,
+        T,
+        {"HCl": HCl, "H2O2": H2O2, "NaOH": NaOH, "CuCl2": CuCl2, "CuCl": CuCl},
+    )
 
 
-def heat_capacity(T: ArrayLike, HCl: ArrayLike = 0.0, H2O2: ArrayLike = 0.0, NaOH: ArrayLike = 0.0,
-                  CuCl2: ArrayLike = 0.0, CuCl: ArrayLike = 0.0) -> Any:
+def heat_capacity(
+    T: ArrayLike,
+    HCl: ArrayLike = 0.0,
+    H2O2: ArrayLike = 0.0,
+    NaOH: ArrayLike = 0.0,
+    CuCl2: ArrayLike = 0.0,
+    CuCl: ArrayLike = 0.0,
+) -> Any:
     """Specific heat capacity of a solution, from apparent heat capacities that add.
 
     Parameters
@@ -244,5 +308,9 @@ def heat_capacity(T: ArrayLike, HCl: ArrayLike = 0.0, H2O2: ArrayLike = 0.0, NaO
     >>> print(f"{heat_capacity(298.15):.0f}")
     4181
     """
-    return _read("heat capacity", heat_capacity_inside, T,
-                 {"HCl": HCl, "H2O2": H2O2, "NaOH": NaOH, "CuCl2": CuCl2, "CuCl": CuCl})
+    return _read(
+        "heat capacity",
+        heat_capacity_inside,
+        T,
+        {"HCl": HCl, "H2O2": H2O2, "NaOH": NaOH, "CuCl2": CuCl2, "CuCl": CuCl},
+    )

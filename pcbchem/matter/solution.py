@@ -9,14 +9,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from .arrays import FloatArray, as_draws, checked, chosen, common_shape
+from ..common.arrays import FloatArray, as_draws, common_shape
+from ..common.limits import check_choice, check_values
+from ..common.units import T_HIGH, T_LOW
 from .heats import heats_inside, temperature_inside, warmth_inside
 from .properties import (
     LIMITS,
     MOLAR_MASS,
     SOLUTES,
-    T_HIGH,
-    T_LOW,
     check_fractions,
     density_inside,
     heat_capacity_inside,
@@ -49,8 +49,18 @@ class Solution:
     draws: int | None = None
 
     @classmethod
-    def of(cls, *, volume: ArrayLike, T: ArrayLike, HCl: ArrayLike = 0.0, H2O2: ArrayLike = 0.0,
-           NaOH: ArrayLike = 0.0, CuCl2: ArrayLike = 0.0, CuCl: ArrayLike = 0.0, **unknown: ArrayLike) -> Solution:
+    def of(
+        cls,
+        *,
+        volume: ArrayLike,
+        T: ArrayLike,
+        HCl: ArrayLike = 0.0,
+        H2O2: ArrayLike = 0.0,
+        NaOH: ArrayLike = 0.0,
+        CuCl2: ArrayLike = 0.0,
+        CuCl: ArrayLike = 0.0,
+        **unknown: ArrayLike,
+    ) -> Solution:
         """Say what is in a bottle or tray; what is not named is water.
 
         Parameters
@@ -80,14 +90,23 @@ class Solution:
         10171
         """
         for name, value in unknown.items():
-            raise ValueError(f"substance {name} = {value!r} is not known: choose from {', '.join(SOLUTES)}")
-        volume = checked("volume", volume, 0, MOST_VOLUME, "m³")
-        T = checked("T", T, T_LOW, T_HIGH, "K")
-        found = check_fractions({"HCl": HCl, "H2O2": H2O2, "NaOH": NaOH, "CuCl2": CuCl2, "CuCl": CuCl})
+            raise ValueError(
+                f"substance {name} = {value!r} is not known: choose from {', '.join(SOLUTES)}"
+            )
+        volume = check_values("volume", volume, 0, MOST_VOLUME, "m³")
+        T = check_values("T", T, T_LOW, T_HIGH, "K")
+        found = check_fractions(
+            {"HCl": HCl, "H2O2": H2O2, "NaOH": NaOH, "CuCl2": CuCl2, "CuCl": CuCl}
+        )
         shape, draws = common_shape(volume=volume, T=T, **found)
         plain = {s: np.asarray(w) for s, w in found.items()}
         mass = np.asarray(volume) * density_inside(np.asarray(T), plain)
-        return cls(_spread(mass, shape), _spread(T, shape), {s: _spread(w, shape) for s, w in plain.items()}, draws)
+        return cls(
+            _spread(mass, shape),
+            _spread(T, shape),
+            {s: _spread(w, shape) for s, w in plain.items()},
+            draws,
+        )
 
     @classmethod
     def from_amounts(cls, *, mass: ArrayLike, T: ArrayLike, **amounts: ArrayLike) -> Solution:
@@ -120,23 +139,38 @@ class Solution:
         """
         for name in amounts:
             if name not in SOLUTES:
-                raise ValueError(f"substance {name} = {amounts[name]!r} is not known: "
-                                 f"choose from {', '.join(SOLUTES)}")
-        mass = checked("mass", mass, 0, 2e3 * MOST_VOLUME, "kg")
-        T = checked("T", T, T_LOW, T_HIGH, "K")
+                raise ValueError(
+                    f"substance {name} = {amounts[name]!r} is not known: "
+                    f"choose from {', '.join(SOLUTES)}"
+                )
+        mass = check_values("mass", mass, 0, 2e3 * MOST_VOLUME, "kg")
+        T = check_values("T", T, T_LOW, T_HIGH, "K")
         slack = 1e-9 * float(np.max(mass, initial=0.0)) + 1e-15
-        given = {s: checked(s, n, -slack / MOLAR_MASS[s], 1e9, "mol") for s, n in amounts.items()}
+        given = {
+            s: check_values(s, n, -slack / MOLAR_MASS[s], 1e9, "mol") for s, n in amounts.items()
+        }
         shape, draws = common_shape(mass=mass, T=T, **given)
         whole = np.asarray(mass)
         empty = whole <= 0
         found = {s: np.maximum(np.asarray(given.get(s, 0.0)), 0.0) * MOLAR_MASS[s] for s in SOLUTES}
         if np.any(np.asarray(sum(found.values())) > whole * (1 + 1e-9) + 1e-15):
             worst = float(np.max(np.asarray(sum(found.values())) / np.maximum(whole, 1e-300)))
-            raise ValueError(f"{' + '.join(amounts)} = {worst:g} times the mass of the solution: it must be at most 1, "
-                             f"of mass = {float(np.min(whole)):g} kg")
-        shares = {s: np.where(empty, 0.0, w / np.where(empty, 1.0, whole)) for s, w in found.items()}
-        check_fractions({s: shares[s] for s in ("HCl", "H2O2", "NaOH")})  # of copper a bath holds what it dissolved
-        return cls(_spread(mass, shape), _spread(T, shape), {s: _spread(w, shape) for s, w in shares.items()}, draws)
+            raise ValueError(
+                f"{' + '.join(amounts)} = {worst:g} times the mass of the solution: it must be at most 1, "
+                f"of mass = {float(np.min(whole)):g} kg"
+            )
+        shares = {
+            s: np.where(empty, 0.0, w / np.where(empty, 1.0, whole)) for s, w in found.items()
+        }
+        check_fractions(
+            {s: shares[s] for s in ("HCl", "H2O2", "NaOH")}
+        )  # of copper a bath holds what it dissolved
+        return cls(
+            _spread(mass, shape),
+            _spread(T, shape),
+            {s: _spread(w, shape) for s, w in shares.items()},
+            draws,
+        )
 
     @property
     def shape(self) -> tuple[int, ...]:
@@ -186,20 +220,23 @@ class Solution:
         """Concentration [mol/m³] of a substance at T; one RangeWarning outside the range we checked."""
         share = self._share(substance)
         self._warn("concentration")
-        return self._said(share * density_inside(self.plain_T, self.fractions) / MOLAR_MASS[substance])
+        return self._said(
+            share * density_inside(self.plain_T, self.fractions) / MOLAR_MASS[substance]
+        )
 
     def amount(self, substance: str) -> Any:
         """Amount [mol] of a substance named as in "HCl" or "H2O"; ValueError if unknown."""
         return self._said(self.plain_mass * self._share(substance) / MOLAR_MASS[substance])
 
     def _share(self, substance: str) -> Any:
-        chosen("substance", substance, SPECIES)
+        check_choice("substance", substance, SPECIES)
         return 1 - sum(self.fractions.values()) if substance == "H2O" else self.fractions[substance]
 
     def __repr__(self) -> str:
         def span(values: Any, form: str) -> str:
             low, high = (format(float(f(values)), form) for f in (np.min, np.max))
             return low if low == high else f"{low} to {high}"
+
         if not self.plain_mass.size:
             return f"Solution(shape {self.shape})"
         parts = [f"{span(self.plain_mass, '.4g')} kg", f"{span(self.plain_T, '.2f')} K"]
@@ -233,8 +270,10 @@ def enthalpy(solution: Solution) -> Any:
     >>> print(f"{enthalpy(Solution.of(volume=1e-3, T=298.15)):.0f}")
     0
     """
-    return solution._said(solution.plain_mass * warmth_inside(solution.plain_T, solution.fractions)
-                          + heats_inside(solution.plain_mass, solution.fractions))
+    return solution._said(
+        solution.plain_mass * warmth_inside(solution.plain_T, solution.fractions)
+        + heats_inside(solution.plain_mass, solution.fractions)
+    )
 
 
 def mix(*solutions: Solution, heat: bool = True) -> Solution:
@@ -273,22 +312,44 @@ def mix(*solutions: Solution, heat: bool = True) -> Solution:
     for solution in solutions:
         if not isinstance(solution, Solution):
             raise ValueError(f"solutions = {solution!r} is not a Solution: make it by Solution.of")
-    shape, draws = common_shape(**{f"solution {k + 1}": s.mass if s.draws else s.plain_mass
-                                   for k, s in enumerate(solutions)})
+    shape, draws = common_shape(
+        **{
+            f"solution {k + 1}": s.mass if s.draws else s.plain_mass
+            for k, s in enumerate(solutions)
+        }
+    )
     mass = np.asarray(sum(s.plain_mass for s in solutions))
     if np.any(mass <= 0):
-        raise ValueError(f"mass = {np.min(mass):g} kg is nothing to mix: the sum must be above 0 kg everywhere")
-    fractions = {name: np.asarray(sum(s.plain_mass * s.fractions[name] for s in solutions) / mass) for name in LIMITS}
+        raise ValueError(
+            f"mass = {np.min(mass):g} kg is nothing to mix: the sum must be above 0 kg everywhere"
+        )
+    fractions = {
+        name: np.asarray(sum(s.plain_mass * s.fractions[name] for s in solutions) / mass)
+        for name in LIMITS
+    }
     for name in ("HCl", "H2O2"):
         if np.any(np.minimum(fractions["NaOH"], fractions[name]) > 0):
-            raise ValueError(f"NaOH = {np.max(fractions['NaOH']):g} with {name} = {np.max(fractions[name]):g} "
-                             "kg/kg is not mixed here: one of them must be 0 (neutralise waste by its own rules)")
+            raise ValueError(
+                f"NaOH = {np.max(fractions['NaOH']):g} with {name} = {np.max(fractions[name]):g} "
+                "kg/kg is not mixed here: one of them must be 0 (neutralise waste by its own rules)"
+            )
     weights = [s.plain_mass * heat_capacity_inside(s.plain_T, s.fractions) for s in solutions]
-    T = np.asarray(sum(w * s.plain_T for w, s in zip(weights, solutions, strict=True)) / sum(weights))
+    T = np.asarray(
+        sum(w * s.plain_T for w, s in zip(weights, solutions, strict=True)) / sum(weights)
+    )
     if heat and len(solutions) > 1:
-        total = sum(s.plain_mass * warmth_inside(s.plain_T, s.fractions)
-                    + heats_inside(s.plain_mass, s.fractions) for s in solutions)
+        total = sum(
+            s.plain_mass * warmth_inside(s.plain_T, s.fractions)
+            + heats_inside(s.plain_mass, s.fractions)
+            for s in solutions
+        )
         target = (total - heats_inside(mass, fractions)) / mass
-        T = checked("temperature of mixing", temperature_inside(target, T, fractions), T_LOW, T_HIGH, "K")
-    return Solution(_spread(mass, shape), _spread(T, shape),
-                    {s: _spread(w, shape) for s, w in fractions.items()}, draws)
+        T = check_values(
+            "temperature of mixing", temperature_inside(target, T, fractions), T_LOW, T_HIGH, "K"
+        )
+    return Solution(
+        _spread(mass, shape),
+        _spread(T, shape),
+        {s: _spread(w, shape) for s, w in fractions.items()},
+        draws,
+    )

@@ -1,1 +1,1 @@
-"""What happens in the tray? Reactions and their heat, the rate at the copper, and the bath in time."""
+"""What happens in the tray? What reacts, how the bath runs, and what is left under the resist."""

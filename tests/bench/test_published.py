@@ -10,15 +10,16 @@ from pathlib import Path
 import pytest
 
 from pcbchem import Board, Foil, Solution, mix
-from pcbchem.bench.bottles import by_lye, by_permanganate
-from pcbchem.bench.titrations import SODA
-from pcbchem.matter import tables
+from pcbchem.bench.bottle.titration import SODA, by_lye, by_permanganate
+from pcbchem.common import tables
+from pcbchem.matter.labels import mass_fraction_from, strength
 from pcbchem.matter.properties import MOLAR_MASS, heat_capacity
-from pcbchem.matter.units import mass_fraction_from, strength
-from pcbchem.reaction.heat import reaction_enthalpy
-from pcbchem.reaction.stoichiometry import needed, reactions
+from pcbchem.reaction.chemistry.heat import reaction_enthalpy
+from pcbchem.reaction.chemistry.stoichiometry import needed, reactions
 
-with (Path(__file__).parents[1] / "published" / "checks_safety.csv").open(encoding="utf-8", newline="") as file:
+with (Path(__file__).parents[1] / "published" / "checks_safety.csv").open(
+    encoding="utf-8", newline=""
+) as file:
     PRINTED = {row["id"]: row for row in csv.DictReader(file)}
 
 T20, LITRE, MILLILITRE = 293.15, 1e-3, 1e-6
@@ -26,12 +27,16 @@ T20, LITRE, MILLILITRE = 293.15, 1e-3, 1e-6
 
 def volumes(grams_per_100_mL):
     """Volumes of oxygen at 0 °C that a peroxide of so many grams in 100 mL gives."""
-    return strength(mass_fraction_from(grams_per_100_mL, "% w/v", "H2O2"), "volume strength", "H2O2")
+    return strength(
+        mass_fraction_from(grams_per_100_mL, "% w/v", "H2O2"), "volume strength", "H2O2"
+    )
 
 
 def titrated():
     """1 mL of peroxide that takes just 1 mL of 0.02 mol/L permanganate."""
-    found = by_permanganate(concentration=20.0, titrant=MILLILITRE, sample=MILLILITRE, end_point=0.0)
+    found = by_permanganate(
+        concentration=20.0, titrant=MILLILITRE, sample=MILLILITRE, end_point=0.0
+    )
     return Solution.of(volume=MILLILITRE, T=T20, H2O2=found.middle), found
 
 
@@ -47,11 +52,15 @@ def millilitres_of_oxygen():
 
 def acid_by_lye(check, percent):
     """mol/L of an acid of so many per cent; and the printed mol/L, as the lye that it takes, is that per cent."""
+
     def found():
         printed = float(PRINTED[check]["expected"])
-        titrated = by_lye(concentration=1000.0, titrant=printed * MILLILITRE, sample=10 * MILLILITRE, dilution=10)
+        titrated = by_lye(
+            concentration=1000.0, titrant=printed * MILLILITRE, sample=10 * MILLILITRE, dilution=10
+        )
         assert 100 * titrated.middle == pytest.approx(percent, rel=float(PRINTED[check]["rel_tol"]))
         return strength(percent / 100, "mol/L", "HCl")
+
     return found
 
 
@@ -65,7 +74,10 @@ def warmer_for_one_percent():
 
 
 def mixture_A():
-    parts = (Solution.of(volume=2 * LITRE, T=T20, H2O2=0.03), Solution.of(volume=LITRE, T=T20, HCl=0.3145))
+    parts = (
+        Solution.of(volume=2 * LITRE, T=T20, H2O2=0.03),
+        Solution.of(volume=LITRE, T=T20, HCl=0.3145),
+    )
     return 100 * mix(*parts).mass_fraction("HCl")
 
 
@@ -76,8 +88,11 @@ def peroxide_of_a_foil():
 
 
 def public_limit(place, substance):
-    return next(float(row["limit_percent_by_weight"]) for row in tables.read("public_limits")
-                if (row["place"], row["substance"]) == (place, substance))
+    return next(
+        float(row["limit_percent_by_weight"])
+        for row in tables.read("public_limits")
+        if (row["place"], row["substance"]) == (place, substance)
+    )
 
 
 def grams_of_soda():
@@ -112,5 +127,6 @@ CHECKS = {
 def test_published(check):
     row, (kind, value) = PRINTED[check], CHECKS[check]
     # the source and the tolerance stand in the row; 0 is the same number
-    assert float(value()) == pytest.approx(float(row["expected"]), rel=float(row["rel_tol"]), abs=1e-12), \
-        f"{kind}: {row['source']}"
+    assert float(value()) == pytest.approx(
+        float(row["expected"]), rel=float(row["rel_tol"]), abs=1e-12
+    ), f"{kind}: {row['source']}"

@@ -31,15 +31,21 @@ def fine():
     draw = ImageDraw.Draw(picture)
     for i in range(120):
         y = (5 + i * 0.55) * MM
-        draw.line([(5 * MM, y), (80 * MM, y), (125 * MM, y + 12 * MM)], 0, round(0.25 * MM), joint="curve")
+        draw.line(
+            [(5 * MM, y), (80 * MM, y), (125 * MM, y + 12 * MM)], 0, round(0.25 * MM), joint="curve"
+        )
     for i in range(60):
         for j in range(20):
             x, y = (10 + i * 2.54) * MM, (95 + j * 2.54) * MM
             for radius, ink in ((0.95, 0), (0.4, 255)):
-                draw.ellipse([x - radius * MM, y - radius * MM, x + radius * MM, y + radius * MM], ink)
+                draw.ellipse(
+                    [x - radius * MM, y - radius * MM, x + radius * MM, y + radius * MM], ink
+                )
     draw.rectangle([130 * MM, 10 * MM, 195 * MM, 80 * MM], 0)
     for i in range(8):
-        draw.line([(132 * MM, (15 + 8 * i) * MM), (190 * MM, (20 + 7 * i) * MM)], 255, round(0.4 * MM))
+        draw.line(
+            [(132 * MM, (15 + 8 * i) * MM), (190 * MM, (20 + 7 * i) * MM)], 255, round(0.4 * MM)
+        )
     return picture
 
 
@@ -49,30 +55,49 @@ def coarse():
     draw = ImageDraw.Draw(picture)
     for i in range(45):
         y = (5 + i * 3) * MM
-        draw.line([(5 * MM, y), (90 * MM, y), (190 * MM, y + 35 * MM)], 0, round(1.3 * MM), joint="curve")
+        draw.line(
+            [(5 * MM, y), (90 * MM, y), (190 * MM, y + 35 * MM)], 0, round(1.3 * MM), joint="curve"
+        )
     return picture
 
 
 def soft():
     """The fine one as a scanner sees it: grey edges and noise."""
-    grey = np.asarray(fine().reduce(2).resize((ACROSS, DOWN), Image.Resampling.BILINEAR)).astype(np.int16)
+    grey = np.asarray(fine().reduce(2).resize((ACROSS, DOWN), Image.Resampling.BILINEAR)).astype(
+        np.int16
+    )
     noise = np.random.default_rng(0).integers(-12, 13, (DOWN, 1024), np.int16)
     for left in range(0, ACROSS, 1024):
-        grey[:, left:left + 1024] += noise[:, :ACROSS - left]
+        grey[:, left : left + 1024] += noise[:, : ACROSS - left]
     return Image.fromarray(np.clip(grey * 0.75 + 40, 0, 255).astype(np.uint8))
 
 
-@pytest.mark.parametrize("drawn, mode, name", [
-    (fine, "1", "bit.png"), (fine, "L", "grey.png"), (fine, "RGB", "colour.png"), (fine, "RGBA", "clear.png"),
-    (fine, "1", "fax.tif"), (coarse, "L", "coarse.png"), (coarse, "RGB", "coarse.tif"), (soft, "L", "scan.png")])
+@pytest.mark.parametrize(
+    "drawn, mode, name",
+    [
+        (fine, "1", "bit.png"),
+        (fine, "L", "grey.png"),
+        (fine, "RGB", "colour.png"),
+        (fine, "RGBA", "clear.png"),
+        (fine, "1", "fax.tif"),
+        (coarse, "L", "coarse.png"),
+        (coarse, "RGB", "coarse.tif"),
+        (soft, "L", "scan.png"),
+    ],
+)
 def test_speed_and_memory(drawn, mode, name, tmp_path, capsys):
     path = tmp_path / name
     packed = {"compression": "group4"} if name == "fax.tif" else {}
     drawn().convert(mode).save(path, dpi=(1200, 1200), **packed)
-    done = subprocess.run([sys.executable, "-c", CHILD, path], capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [sys.executable, "-c", CHILD, path], capture_output=True, text=True, check=False
+    )
     assert done.returncode == 0, done.stderr
     seconds, megabytes, bare, trace, gap = (float(word) for word in done.stdout.split())
     with capsys.disabled():
-        print(f"\n    {drawn.__name__:6} {mode:4} {name:10} {seconds:4.1f} s {megabytes:4.0f} MB   bare {bare:.4f}, "
-              f"trace {trace:.3f} mm, gap {gap:.3f} mm", end="")
+        print(
+            f"\n    {drawn.__name__:6} {mode:4} {name:10} {seconds:4.1f} s {megabytes:4.0f} MB   bare {bare:.4f}, "
+            f"trace {trace:.3f} mm, gap {gap:.3f} mm",
+            end="",
+        )
     assert seconds < 5 and megabytes < 1000

@@ -3,16 +3,18 @@
 import itertools
 
 import pytest
-from benchmarks.timing import best
+from helpers.timing import best
 
 from pcbchem import Board, Bottle, Foil, RateParameters, Tray, etch, plan
-from pcbchem.bench import bottles, calibration_file, coupons, next_offcut
-from pcbchem.bench.calibration import calibrate
-from pcbchem.bench.offcuts import Offcut
-from pcbchem.bench.outlook import etched, poured
+from pcbchem.bench import bottle as bottles
+from pcbchem.bench.offcut import calibration_file, next_offcut
+from pcbchem.bench.offcut import log as coupons
+from pcbchem.bench.offcut.calibrating import calibrate
+from pcbchem.bench.offcut.offcut import Offcut
+from pcbchem.bench.plan.outlook import etched, poured
 from pcbchem.matter.solution import mix
-from pcbchem.reaction.overetch import pulled
-from pcbchem.reaction.undercut import etch_factor, widths
+from pcbchem.reaction.trace.overetch import pulled
+from pcbchem.reaction.trace.undercut import etch_factor, widths
 
 ACID, PEROXIDE = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
 USUAL = [(0, 215.0), (0, 230.0), (0.5, 350.0), (1, 470.0), (1, 500.0), (2, 800.0)]
@@ -25,11 +27,25 @@ NUMBER = itertools.count(1)
 
 def offcuts(seen):
     """Offcuts of 4 cm² in 30 mL, each with a number in its note: the same row twice is refused."""
-    return [Offcut(ACID, PEROXIDE, (water, 1, 1), 30e-6, Board(area=4e-4), Tray(), 293.15, time,
-                   note=f"offcut {next(NUMBER)}") for water, time in seen]
+    return [
+        Offcut(
+            ACID,
+            PEROXIDE,
+            (water, 1, 1),
+            30e-6,
+            Board(area=4e-4),
+            Tray(),
+            293.15,
+            time,
+            note=f"offcut {next(NUMBER)}",
+        )
+        for water, time in seen
+    ]
 
 
-@pytest.mark.parametrize("name, seen, made", [("the shipped draws do", USUAL, 0), ("new draws are made", QUICK, 400)])
+@pytest.mark.parametrize(
+    "name, seen, made", [("the shipped draws do", USUAL, 0), ("new draws are made", QUICK, 400)]
+)
 def test_six_offcuts_calibrate(say, name, seen, made):
     log = coupons.Log.of(offcuts(seen))
     assert calibrate(log).made == made
@@ -49,30 +65,44 @@ def calls(folder):
     bath = mix(*poured(given).values())
     run = etch(bath, Board(area=27e-4, foil=Foil.ounces(1)), Tray(), RateParameters.plausible(200))
     weighed = bottles.by_weighing("HCl", mass=0.1158, volume=1e-4, T=293.15)
-    titrated = bottles.by_lye(concentration=500.0, titrant=10e-6, sample=5e-6, T=293.15, dilution=10)
+    titrated = bottles.by_lye(
+        concentration=500.0, titrant=10e-6, sample=5e-6, T=293.15, dilution=10
+    )
     return {
-        "strength by weighing": lambda: bottles.by_weighing("HCl", mass=0.1158, volume=1e-4, T=293.15),
-        "strength by oxygen": lambda: bottles.by_oxygen(gas=9e-6, sample=1e-6, label=0.12, p=101325.0, dilution=5.0,
-                                                        T=293.15, T_gas=293.15),
-        "strength by titration": lambda: bottles.by_lye(concentration=500.0, titrant=10e-6, sample=5e-6, T=293.15,
-                                                        dilution=10),
+        "strength by weighing": lambda: bottles.by_weighing(
+            "HCl", mass=0.1158, volume=1e-4, T=293.15
+        ),
+        "strength by oxygen": lambda: bottles.by_oxygen(
+            gas=9e-6, sample=1e-6, label=0.12, p=101325.0, dilution=5.0, T=293.15, T_gas=293.15
+        ),
+        "strength by titration": lambda: bottles.by_lye(
+            concentration=500.0, titrant=10e-6, sample=5e-6, T=293.15, dilution=10
+        ),
         "two readings combined": lambda: bottles.combined(weighed, titrated),
-        "a log of 48 offcuts read": lambda: coupons.read(folder / "log.csv"),
+        "a log of 48 offcuts read": lambda: coupons.read_log(folder / "log.csv"),
         "a row appended to it": lambda: coupons.append(folder / "log.csv", offcuts(USUAL)[0]),
         "which of four offcuts next": lambda: next_offcut.narrowing(tests, board, found),
         "200 sets resampled": lambda: RateParameters.plausible(200, calibration=found),
-        "the board's calibrated band": lambda: etched(given, **found.doubt(given, "acid", "peroxide")),
+        "the board's calibrated band": lambda: etched(
+            given, **found.doubt(given, "acid", "peroxide")
+        ),
         "a calibration read": lambda: calibration_file.read(folder / "bench.json"),
-        "a calibration saved": lambda: calibration_file.save(found, folder / "bench.json", overwrite=True),
+        "a calibration saved": lambda: calibration_file.save(
+            found, folder / "bench.json", overwrite=True
+        ),
         "over-etch and widths of a trace": lambda: widths(
-            150e-6, 34e-6, etch_factor("rocked", 200, 1), pulled(run, looks_every=30.0, first_look=120.0).over),
+            150e-6,
+            34e-6,
+            etch_factor("rocked", 200, 1),
+            pulled(run, looks_every=30.0, first_look=120.0).over,
+        ),
     }
 
 
 def test_a_long_log_is_read(say, tmp_path):
     coupons.append(tmp_path / "log.csv", *offcuts(USUAL * 167)[:1000])
-    assert len(coupons.read(tmp_path / "log.csv").offcuts) == 1000
-    took = best(lambda: coupons.read(tmp_path / "log.csv"), 3)
+    assert len(coupons.read_log(tmp_path / "log.csv").offcuts) == 1000
+    took = best(lambda: coupons.read_log(tmp_path / "log.csv"), 3)
     say(f"a log of 1000 offcuts read: {1e3 * took:.0f} ms (under 1000)")
     assert took < 1.0
 

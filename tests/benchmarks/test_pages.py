@@ -13,13 +13,19 @@ import pytest
 from browser.conftest import browser, opened, server  # noqa: F401
 from browser.hands import loaded, panel_of, predict, run_all
 
-from pcbchem.lesson.planner import planner
-from pcbchem.lesson.quiz import predict as question
-from pcbchem.lesson.style import Drawing
-from pcbchem.lesson.water import GUESSES, water_panel
+from pcbchem.lesson.plan_a_bath.panel import planner
+from pcbchem.lesson.why_water_slows_it.panel import GUESSES, water_panel
+from pcbchem.page.picture import Drawing
+from pcbchem.page.widget.quiz import predict as question
 
 WATER, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
-MOVE, SLOW_MOVE, LAG, PLAN, FIRST = 100, 160, 200, 700, 6000  # limits: median, 95 %, after release, planner, first [ms]
+MOVE, SLOW_MOVE, LAG, PLAN, FIRST = (
+    100,
+    160,
+    200,
+    700,
+    6000,
+)  # limits: median, 95 %, after release, planner, first [ms]
 PRESSES, HELD, RATE = 50, 2.0, 30  # keys pressed one by one; a key held [s], repeats in a second
 NOTES = """img => {
     const panel = img.closest('.lesson-panel'), said = panel.querySelector('output'), now = () => performance.now();
@@ -77,9 +83,11 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
         words.append(seen["words"][-1] - seen["keys"][-1])
         drawn.append(seen["loaded"][-1] - seen["words"][-1])
     seen = noted(page)
-    say(f"{PRESSES} key presses: median {statistics.median(took):.0f} ms, 95 % under {tail(took):.0f}, most "
+    say(
+        f"{PRESSES} key presses: median {statistics.median(took):.0f} ms, 95 % under {tail(took):.0f}, most "
         f"{max(took):.0f} ms; to the words {statistics.median(words):.0f}, then decode and swap "
-        f"{statistics.median(drawn):.0f} ms; {seen['blank']} blank of {seen['frames']} frames")
+        f"{statistics.median(drawn):.0f} ms; {seen['blank']} blank of {seen['frames']} frames"
+    )
     one_by_one = seen["blank"]
 
     start, before = perf_counter(), len(seen["loaded"])
@@ -89,22 +97,36 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
     page.keyboard.up("ArrowRight")
     held = perf_counter() - start
     number = f"{float(slider.input_value()):g} parts of water"
-    page.wait_for_function("([said, words]) => said.textContent.startsWith(words)",
-                           arg=[panel.locator("output").element_handle(), number])
+    page.wait_for_function(
+        "([said, words]) => said.textContent.startsWith(words)",
+        arg=[panel.locator("output").element_handle(), number],
+    )
     page.wait_for_function("() => window.note.loaded.at(-1) >= window.note.words.at(-1)")
     seen = noted(page)
     lag = seen["loaded"][-1] - seen["up"]
-    say(f"an arrow key held {held:.1f} s: {round(HELD * RATE)} presses, {len(seen['loaded']) - before} pictures, the "
-        f"last {lag:.0f} ms after release; {seen['blank']} blank frames; ends at {number}")
+    say(
+        f"an arrow key held {held:.1f} s: {round(HELD * RATE)} presses, {len(seen['loaded']) - before} pictures, the "
+        f"last {lag:.0f} ms after release; {seen['blank']} blank frames; ends at {number}"
+    )
     assert statistics.median(took) < MOVE and tail(took) < SLOW_MOVE
     assert one_by_one == seen["blank"] == 0
     assert lag < LAG
 
 
-FIELDS = [("air (°C)", "25"), ("water (parts)", "1"), ("bath in all (mL)", "200"), ("copper foil (oz)", "2"),
-          ("bare, to be etched (%)", "40"), ("acid, strength", "15"), ("water (parts)", "0"),
-          ("peroxide, strength", "30"), ("acid, strength", "31"), ("bath in all (mL)", "80"),
-          ("peroxide, strength", "12"), ("acid, strength", "10")]
+FIELDS = [
+    ("air (°C)", "25"),
+    ("water (parts)", "1"),
+    ("bath in all (mL)", "200"),
+    ("copper foil (oz)", "2"),
+    ("bare, to be etched (%)", "40"),
+    ("acid, strength", "15"),
+    ("water (parts)", "0"),
+    ("peroxide, strength", "30"),
+    ("acid, strength", "31"),
+    ("bath in all (mL)", "80"),
+    ("peroxide, strength", "12"),
+    ("acid, strength", "10"),
+]
 
 
 def test_changing_a_field_of_the_planner(opened, say):  # noqa: F811
@@ -122,15 +144,21 @@ def test_changing_a_field_of_the_planner(opened, say):  # noqa: F811
         field = panel.get_by_role("textbox", name=name, exact=True)
         field.fill(value)
         field.press("Enter")
-        page.wait_for_function("count => window.note.loaded.length > count", arg=len(before["loaded"]))
+        page.wait_for_function(
+            "count => window.note.loaded.length > count", arg=len(before["loaded"])
+        )
         seen = noted(page)
         when = max(seen["words"][-1], seen["loaded"][-1]) - seen["keys"][-1]
         took[name, value] = when
-        say(f"{name} {value}: {when:.0f} ms, to the words {seen['words'][-1] - seen['keys'][-1]:.0f}: "
-            f"{panel.locator('.head h3').inner_text()}")
+        say(
+            f"{name} {value}: {when:.0f} ms, to the words {seen['words'][-1] - seen['keys'][-1]:.0f}: "
+            f"{panel.locator('.head h3').inner_text()}"
+        )
     seen = noted(page)
-    say(f"planner, {len(took)} fields: median {statistics.median(took.values()):.0f} ms, most "
-        f"{max(took.values()):.0f} ms; {seen['blank']} blank of {seen['frames']} frames")
+    say(
+        f"planner, {len(took)} fields: median {statistics.median(took.values()):.0f} ms, most "
+        f"{max(took.values()):.0f} ms; {seen['blank']} blank of {seen['frames']} frames"
+    )
     assert max(took.values()) < PLAN and seen["blank"] == 0
 
 
@@ -139,14 +167,18 @@ def test_the_first_picture_after_run_all(opened, say, name):  # noqa: F811
     """Opened twice: the first time reads the disk."""
     for turn in ("first", "second"):
         page = opened(name)
-        page.wait_for_function("() => window.jupyterapp?.shell?.currentWidget?.content?.model?.cells.length")
+        page.wait_for_function(
+            "() => window.jupyterapp?.shell?.currentWidget?.content?.model?.cells.length"
+        )
         page.evaluate(FIRST_PICTURE)
         start = perf_counter()
         run_all(page)
         whole = perf_counter() - start
         page.wait_for_function("() => window.first")
         took = page.evaluate("() => window.first")
-        say(f"{name}, {turn} opening: first picture {took / 1000:.1f} s after Run All, last cell {whole:.1f} s")
+        say(
+            f"{name}, {turn} opening: first picture {took / 1000:.1f} s after Run All, last cell {whole:.1f} s"
+        )
     assert took < FIRST
 
 
@@ -161,14 +193,17 @@ def test_where_the_time_goes(say, monkeypatch):
                 return work(*args, **kwargs)
             finally:
                 spent[name] = spent.get(name, 0.0) + perf_counter() - start
+
         return wrapped
 
     moves = [round(0.1 * (1 + count % 20), 1) for count in range(40)]
     water = water_panel(question("bench", "How many times longer?", GUESSES))
     water.prediction.choice = "2-3"
     plan = planner()
-    for name, panel, changes in (("water", water, [{"water": w} for w in moves]),
-                                 ("planner", plan, [{"air": 15 + count} for count in range(8)])):
+    for name, panel, changes in (
+        ("water", water, [{"water": w} for w in moves]),
+        ("planner", plan, [{"air": 15 + count} for count in range(8)]),
+    ):
         for dpr in (1.0, 2.0):
             panel.dpr = dpr
             panel.redraw(**changes[-1])
@@ -180,6 +215,10 @@ def test_where_the_time_goes(say, monkeypatch):
                 for change in changes:
                     panel.redraw(**change)
                 whole = perf_counter() - start
-            parts = ", ".join(f"{part} {1000 * took / len(changes):.1f}" for part, took in spent.items())
-            say(f"Python, {name}, {dpr:g}×: {1000 * whole / len(changes):.1f} ms a move: {parts}; "
-                f"{len(panel.png) / 1024:.0f} kB")
+            parts = ", ".join(
+                f"{part} {1000 * took / len(changes):.1f}" for part, took in spent.items()
+            )
+            say(
+                f"Python, {name}, {dpr:g}×: {1000 * whole / len(changes):.1f} ms a move: {parts}; "
+                f"{len(panel.png) / 1024:.0f} kB"
+            )

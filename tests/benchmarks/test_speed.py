@@ -10,13 +10,13 @@ from time import perf_counter
 
 import numpy as np
 import pytest
-from benchmarks.timing import best
-from reference_model import solve
+from helpers.reference_model import solve
+from helpers.timing import best
 
 from pcbchem import Board, Bottle, RateParameters, Solution, Tray, etch, mix, plan
-from pcbchem.bench.search import mildest
+from pcbchem.bench.plan.search import mildest
 from pcbchem.matter.properties import density
-from pcbchem.reaction.bath import Start
+from pcbchem.reaction.bath.bath import Start
 
 T_MAX = 14_400.0
 STRONG = dict(HCl=1961.8, H2O2=2141.3, T=298.69, volume=75e-6, area=40e-4)
@@ -26,14 +26,22 @@ TIGHT = {**STRONG, "volume": 50e-6, "area": 60e-4}
 
 def wide(rng, count):
     """Random baths [SI] of the strengths people mix."""
-    return {**STRONG, "HCl": rng.uniform(800, 5000, count), "H2O2": rng.uniform(300, 4900, count),
-            "T": np.full(count, 298.69)}
+    return {
+        **STRONG,
+        "HCl": rng.uniform(800, 5000, count),
+        "H2O2": rng.uniform(300, 4900, count),
+        "T": np.full(count, 298.69),
+    }
 
 
 def jittered(bath):
     """The same bath [SI] with both strengths up or down by as much as 10 %."""
-    return lambda rng, count: {**bath, "HCl": bath["HCl"] * rng.uniform(0.9, 1.1, count),
-                               "H2O2": bath["H2O2"] * rng.uniform(0.9, 1.1, count), "T": np.full(count, bath["T"])}
+    return lambda rng, count: {
+        **bath,
+        "HCl": bath["HCl"] * rng.uniform(0.9, 1.1, count),
+        "H2O2": bath["H2O2"] * rng.uniform(0.9, 1.1, count),
+        "T": np.full(count, bath["T"]),
+    }
 
 
 def package(baths, **settings):
@@ -42,8 +50,12 @@ def package(baths, **settings):
 
 
 def scalar(baths, i, **settings):
-    return solve(**{name: float(value if np.ndim(value) == 0 else value[i]) for name, value in baths.items()},
-                 **settings)
+    return solve(
+        **{
+            name: float(value if np.ndim(value) == 0 else value[i]) for name, value in baths.items()
+        },
+        **settings,
+    )
 
 
 def peer_seconds(baths, count):
@@ -54,8 +66,15 @@ def peer_seconds(baths, count):
     return (perf_counter() - start) / count
 
 
-@pytest.mark.parametrize("name, draw", [("wide", wide), ("3:1:1", jittered(STRONG)), ("weak", jittered(WEAK)),
-                                        ("3:1:1 tight", jittered(TIGHT))])
+@pytest.mark.parametrize(
+    "name, draw",
+    [
+        ("wide", wide),
+        ("3:1:1", jittered(STRONG)),
+        ("weak", jittered(WEAK)),
+        ("3:1:1 tight", jittered(TIGHT)),
+    ],
+)
 def test_accuracy(name, draw, say):
     """99 of 100 within 0.5 % of a tight solution, none wrong on clear or never but near the end of the time.
 
@@ -65,13 +84,20 @@ def test_accuracy(name, draw, say):
     usual = package(baths).time_to_clear
     fine = package(baths, tolerance=1.5e-5).time_to_clear
     reference = np.array([scalar(baths, i).time_to_clear for i in range(150)])
-    for what, exact, got in (("itself at 1/100 tolerance", fine, usual), ("LSODA at 1e-8", reference, usual[:150])):
+    for what, exact, got in (
+        ("itself at 1/100 tolerance", fine, usual),
+        ("LSODA at 1e-8", reference, usual[:150]),
+    ):
         both = np.isfinite(exact) & np.isfinite(got)
         off = np.abs(got[both] / exact[both] - 1)
         share = np.mean(off < 0.005)
-        wrong = np.sum((np.isfinite(exact) != np.isfinite(got)) & (np.minimum(exact, got) < 0.99 * T_MAX))
-        say(f"{name:12s} n = {len(exact):4d} against {what:26s}: {100 * share:6.2f} % within 0.5 %, "
-            f"median {100 * np.median(off):.4f} %, worst {100 * off.max():.3f} %, clear/never wrong {wrong}")
+        wrong = np.sum(
+            (np.isfinite(exact) != np.isfinite(got)) & (np.minimum(exact, got) < 0.99 * T_MAX)
+        )
+        say(
+            f"{name:12s} n = {len(exact):4d} against {what:26s}: {100 * share:6.2f} % within 0.5 %, "
+            f"median {100 * np.median(off):.4f} %, worst {100 * off.max():.3f} %, clear/never wrong {wrong}"
+        )
         assert share >= 0.99 and wrong == 0
 
 
@@ -85,8 +111,10 @@ def test_many_baths_against_the_peer(say):
     package(baths)
     large = perf_counter() - start
     peer = peer_seconds(baths, 300)
-    say(f"10⁵ wide baths {large:.2f} s, {1e6 * large / 1e5:.1f} µs a bath; peer {1e3 * peer:.2f} ms a bath: "
-        f"{peer / (large / 1e5):.0f} times (at least 150). 10⁴ take {small:.3f} s: growth {large / small:.1f} for 10")
+    say(
+        f"10⁵ wide baths {large:.2f} s, {1e6 * large / 1e5:.1f} µs a bath; peer {1e3 * peer:.2f} ms a bath: "
+        f"{peer / (large / 1e5):.0f} times (at least 150). 10⁴ take {small:.3f} s: growth {large / small:.1f} for 10"
+    )
     assert peer / (large / 1e5) >= 150
     assert 7 < large / small < 13
 
@@ -98,13 +126,18 @@ def test_plausible_draws_against_the_peer(name, bath, say):
     took = best(lambda: package(bath, parameters=parameters), 7)
     start = perf_counter()
     for i in range(200):
-        one = {field: float(np.asarray(getattr(parameters, field)).flat[i])
-               if np.ndim(getattr(parameters, field)) else float(getattr(parameters, field))
-               for field in RateParameters.__dataclass_fields__}
+        one = {
+            field: float(np.asarray(getattr(parameters, field)).flat[i])
+            if np.ndim(getattr(parameters, field))
+            else float(getattr(parameters, field))
+            for field in RateParameters.__dataclass_fields__
+        }
         solve(**bath, parameters=one, rtol=1e-4, lean=True)
     peer = perf_counter() - start
-    say(f"{name}: 200 draws {1e3 * took:.1f} ms (at most 40), peer {1e3 * peer:.0f} ms: {peer / took:.1f} times "
-        f"(at least 8)")
+    say(
+        f"{name}: 200 draws {1e3 * took:.1f} ms (at most 40), peer {1e3 * peer:.0f} ms: {peer / took:.1f} times "
+        f"(at least 8)"
+    )
     assert peer / took >= 8 and took <= 0.040
 
 
@@ -124,8 +157,11 @@ def test_dilution_grid(say):
     each = 150e-6 / (2 + parts)
 
     def work():
-        bath = mix(Solution.of(volume=each * parts, T=293.15), Solution.of(volume=each, T=293.15, HCl=0.10),
-                   Solution.of(volume=each, T=293.15, H2O2=0.12))
+        bath = mix(
+            Solution.of(volume=each * parts, T=293.15),
+            Solution.of(volume=each, T=293.15, HCl=0.10),
+            Solution.of(volume=each, T=293.15, H2O2=0.12),
+        )
         return etch(bath, board, Tray(), parameters)
 
     assert np.shape(work().time_to_clear) == (25, 200)
@@ -141,13 +177,21 @@ def test_many_densities(say):
     assert took < 1.0
 
 
-BATHS = {"mild": (0.10, 0.12, (0, 1, 1), 150e-6, 27e-4), "refused, hot": (0.31, 0.325, (3, 1, 1), 50e-6, 60e-4)}
+BATHS = {
+    "mild": (0.10, 0.12, (0, 1, 1), 150e-6, 27e-4),
+    "refused, hot": (0.31, 0.325, (3, 1, 1), 50e-6, 60e-4),
+}
 """Strengths on the labels, parts, volume [m³] and bare copper [m²] of two plans."""
 
 
 def asked(name):
     acid, peroxide, parts, volume, area = BATHS[name]
-    return (Bottle.labelled("HCl", acid), Bottle.labelled("H2O2", peroxide), parts, Board(area=area)), volume
+    return (
+        Bottle.labelled("HCl", acid),
+        Bottle.labelled("H2O2", peroxide),
+        parts,
+        Board(area=area),
+    ), volume
 
 
 @pytest.mark.parametrize("name", BATHS)
@@ -164,8 +208,18 @@ def test_search_for_parts(say, portions):
     """The workshop's strongest example: both bottles strong, so that most mixtures are far off; progress is called."""
     heard = []
     bottles = Bottle.labelled("HCl", 0.31), Bottle.labelled("H2O2", 0.30)
-    took = best(lambda: mildest(*bottles, Board(area=27e-4), place="EU", portions=portions,
-                                progress=lambda done, total: heard.append((done, total))), 3)
-    say(f"search for parts, {portions} portion{'s' * (portions - 1)}: {took:.1f} s (under 5), "
-        f"progress {len(heard) // 3} times")
+    took = best(
+        lambda: mildest(
+            *bottles,
+            Board(area=27e-4),
+            place="EU",
+            portions=portions,
+            progress=lambda done, total: heard.append((done, total)),
+        ),
+        3,
+    )
+    say(
+        f"search for parts, {portions} portion{'s' * (portions - 1)}: {took:.1f} s (under 5), "
+        f"progress {len(heard) // 3} times"
+    )
     assert took < 5.0 and heard[-1][0] == heard[-1][1] and len(heard) // 3 >= 5

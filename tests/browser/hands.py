@@ -6,7 +6,7 @@ import re
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from pcbchem.lesson.controls import Choice, Slider
+from pcbchem.page.widget.controls import Choice, Slider
 
 LONG, SHORT = 120_000, 30_000  # longest wait for a page to run, for anything else [ms]
 expect.set_options(timeout=SHORT)
@@ -31,7 +31,9 @@ RUN = """() => {
     window.ran = '';
     run().then(() => { window.ran = 'ran'; }, failure => { window.ran = String(failure); });
 }"""
-NAMELESS = re.compile(r"^\s*- (?:slider|textbox|radio|button|link|region)(?: \[[^\]]*\])*(?::.*)?$", re.MULTILINE)
+NAMELESS = re.compile(
+    r"^\s*- (?:slider|textbox|radio|button|link|region)(?: \[[^\]]*\])*(?::.*)?$", re.MULTILINE
+)
 DEAF = """() => [...document.querySelectorAll(
     '.lesson-panel :is(input, button, select, textarea, summary):not([data-lm-suppress-shortcuts])'
     )].map(e => e.outerHTML.slice(0, 100))"""
@@ -44,8 +46,9 @@ def idle(page):
 
 def run_all(page):
     """Choose Run, Run All Cells, and wait until the last cell has run or one has failed."""
-    page.wait_for_function("() => window.jupyterapp?.shell?.currentWidget?.content?.model?.cells.length",
-                           timeout=SHORT)
+    page.wait_for_function(
+        "() => window.jupyterapp?.shell?.currentWidget?.content?.model?.cells.length", timeout=SHORT
+    )
     page.evaluate(RUN)
     assert page.wait_for_function("() => window.ran", timeout=LONG).json_value() == "ran"
     idle(page)
@@ -88,28 +91,41 @@ def axe_clean(page, selector=None):
 def axe_clean_panels(page):
     """No such issue in any panel in JupyterLab: all in one high window, for colours count only on the screen."""
     usual, panels = page.viewport_size, "[...document.querySelectorAll('.lesson-panel')]"
-    page.add_style_tag(content="html, body { height: 100%; width: 100%; overflow: visible !important; }")
+    page.add_style_tag(
+        content="html, body { height: 100%; width: 100%; overflow: visible !important; }"
+    )
     page.set_viewport_size({**usual, "height": 12_000})
-    page.wait_for_function(f"""() => {{
+    page.wait_for_function(
+        f"""() => {{
         document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0;
         return {panels}.map(e => e.getBoundingClientRect()).every(r => r.top >= 0 && r.bottom <= innerHeight);
-    }}""", timeout=SHORT)
+    }}""",
+        timeout=SHORT,
+    )
     axe_clean(page, ".lesson-panel")
     page.set_viewport_size(usual)
 
 
 def issues(violations):
     """Serious and critical issues, one line a place: how bad, the rule, what it wants, where."""
-    return [f"{one['impact']}: {one['id']}: {one['help']}: {node['target']} {node['html'][:200]}"
-            for one in violations if one["impact"] in ("serious", "critical") for node in one["nodes"]]
+    return [
+        f"{one['impact']}: {one['id']}: {one['help']}: {node['target']} {node['html'][:200]}"
+        for one in violations
+        if one["impact"] in ("serious", "critical")
+        for node in one["nodes"]
+    ]
 
 
 def fits_across(page):
     """The page need not be scrolled sideways, at its present width."""
-    wide, seen = page.evaluate("""() => [Math.max(document.documentElement.scrollWidth, document.body.scrollWidth),
+    wide, seen = (
+        page.evaluate("""() => [Math.max(document.documentElement.scrollWidth, document.body.scrollWidth),
                                          document.documentElement.clientWidth]""")
+    )
     assert wide <= seen, f"{wide} px of page in {seen} px of window"
-    right = page.evaluate("() => Math.max(0, ...[...document.images].map(i => i.getBoundingClientRect().right))")
+    right = page.evaluate(
+        "() => Math.max(0, ...[...document.images].map(i => i.getBoundingClientRect().right))"
+    )
     assert right <= seen, f"a picture up to {right} px in {seen} px of window"
 
 
@@ -136,7 +152,11 @@ def parts_of(control):
     if isinstance(control, Choice):
         return [("group", control.label)]
     name = f"{control.label} ({control.unit})" if control.unit else control.label
-    return [("slider", name), ("textbox", f"{name}, number")] if isinstance(control, Slider) else [("textbox", name)]
+    return (
+        [("slider", name), ("textbox", f"{name}, number")]
+        if isinstance(control, Slider)
+        else [("textbox", name)]
+    )
 
 
 def panel_of(page, title):
@@ -147,7 +167,9 @@ def panel_of(page, title):
 def loaded(img):
     """Wait until a picture is there and can be seen."""
     img.wait_for(timeout=SHORT)
-    img.page.wait_for_function("img => img.complete && img.naturalWidth > 0", arg=img.element_handle(), timeout=SHORT)
+    img.page.wait_for_function(
+        "img => img.complete && img.naturalWidth > 0", arg=img.element_handle(), timeout=SHORT
+    )
 
 
 def predict(page, words, which=0):
@@ -191,14 +213,21 @@ def shows(panel, said, besides=()):
     expect(panel.locator("img")).to_have_attribute("alt", said.alt)
     if not said.wrong:
         loaded(panel.locator("img"))
-        missing = set(re.findall(r"[\d.]*\d", said.readout)) - set(re.findall(r"[\d.]*\d", said.alt))
-        assert missing <= {"8", "10", "100", *besides}, f"{missing} of the sentence not in the picture's words"
+        missing = set(re.findall(r"[\d.]*\d", said.readout)) - set(
+            re.findall(r"[\d.]*\d", said.alt)
+        )
+        assert missing <= {"8", "10", "100", *besides}, (
+            f"{missing} of the sentence not in the picture's words"
+        )
 
 
 def swapped(panel, count):
     """Wait until the panel's picture has been swapped so many times."""
-    panel.page.wait_for_function("([img, count]) => img.swaps >= count",
-                                 arg=[panel.locator("img").element_handle(), count], timeout=SHORT)
+    panel.page.wait_for_function(
+        "([img, count]) => img.swaps >= count",
+        arg=[panel.locator("img").element_handle(), count],
+        timeout=SHORT,
+    )
 
 
 def write(panel, control, text):

@@ -20,17 +20,26 @@ from .hands import NOTED, SHORT, idle
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted(page.name for page in (ROOT / "notebooks").glob("*.ipynb"))
-QUIET = ["--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update",
-         "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"]
+QUIET = [
+    "--disable-gpu",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+]
 SETTINGS = {  # no question about news hides the page; every cell is drawn, seen or not
     "apputils-extension/notification": {"fetchNews": "false", "checkForUpdates": False},
-    "notebook-extension/tracker": {"windowingMode": "none"}}
+    "notebook-extension/tracker": {"windowingMode": "none"},
+}
 START = 60.0  # longest wait for the server [s]
 
 
 def chromium():
     """Where Chromium is, or None."""
-    return os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+    return (
+        os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+    )
 
 
 def as_root():
@@ -40,8 +49,9 @@ def as_root():
 
 def asked(server, path, method="GET"):
     """What the server answers."""
-    request = urllib.request.Request(f"{server.address}{path}", method=method,
-                                     headers={"Authorization": f"token {server.token}"})
+    request = urllib.request.Request(
+        f"{server.address}{path}", method=method, headers={"Authorization": f"token {server.token}"}
+    )
     with urllib.request.urlopen(request, timeout=30) as answer:
         return answer.read()
 
@@ -58,20 +68,43 @@ def serving(home):
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
-    made = SimpleNamespace(address=f"http://127.0.0.1:{port}", token=secrets.token_hex(16), pages=pages)
-    folders = {"JUPYTER_CONFIG_DIR": "config", "JUPYTER_DATA_DIR": "data", "JUPYTER_RUNTIME_DIR": "runtime",
-               "JUPYTERLAB_SETTINGS_DIR": "settings", "JUPYTERLAB_WORKSPACES_DIR": "workspaces",
-               "IPYTHONDIR": "ipython"}
-    environment = {**os.environ, **{name: str(home / folder) for name, folder in folders.items()},
-                   "PYTHONPATH": os.pathsep.join(filter(None, [str(ROOT), os.environ.get("PYTHONPATH")]))}
-    command = [sys.executable, "-m", "jupyterlab", "--no-browser", "--expose-app-in-browser",
-               "--ServerApp.ip=127.0.0.1", f"--ServerApp.port={port}", "--ServerApp.port_retries=0",
-               f"--IdentityProvider.token={made.token}", f"--ServerApp.root_dir={pages}"]
+    made = SimpleNamespace(
+        address=f"http://127.0.0.1:{port}", token=secrets.token_hex(16), pages=pages
+    )
+    folders = {
+        "JUPYTER_CONFIG_DIR": "config",
+        "JUPYTER_DATA_DIR": "data",
+        "JUPYTER_RUNTIME_DIR": "runtime",
+        "JUPYTERLAB_SETTINGS_DIR": "settings",
+        "JUPYTERLAB_WORKSPACES_DIR": "workspaces",
+        "IPYTHONDIR": "ipython",
+    }
+    environment = {
+        **os.environ,
+        **{name: str(home / folder) for name, folder in folders.items()},
+        "PYTHONPATH": os.pathsep.join(filter(None, [str(ROOT), os.environ.get("PYTHONPATH")])),
+    }
+    command = [
+        sys.executable,
+        "-m",
+        "jupyterlab",
+        "--no-browser",
+        "--expose-app-in-browser",
+        "--ServerApp.ip=127.0.0.1",
+        f"--ServerApp.port={port}",
+        "--ServerApp.port_retries=0",
+        f"--IdentityProvider.token={made.token}",
+        f"--ServerApp.root_dir={pages}",
+    ]
     if as_root():
         command.append("--allow-root")
     log = home / "log.txt"
-    with log.open("w", encoding="utf-8") as written, \
-            subprocess.Popen(command, env=environment, cwd=home, stdout=written, stderr=written) as process:
+    with (
+        log.open("w", encoding="utf-8") as written,
+        subprocess.Popen(
+            command, env=environment, cwd=home, stdout=written, stderr=written
+        ) as process,
+    ):
         try:
             wait_for(made, process, log)
             yield made
@@ -91,7 +124,9 @@ def wait_for(server, process, log):
             return asked(server, "/api")
         except OSError:
             if process.poll() is not None or time.monotonic() > end:
-                raise RuntimeError("JupyterLab did not start:\n" + log.read_text(encoding="utf-8")[-3000:]) from None
+                raise RuntimeError(
+                    "JupyterLab did not start:\n" + log.read_text(encoding="utf-8")[-3000:]
+                ) from None
             time.sleep(0.1)
 
 
@@ -100,8 +135,11 @@ def browsing(profile):
     """Chromium with a new profile."""
     with sync_playwright() as playwright:
         context = playwright.chromium.launch_persistent_context(
-            str(profile), executable_path=chromium(), args=QUIET + ["--no-sandbox"] * as_root(),
-            viewport={"width": 1366, "height": 768})
+            str(profile),
+            executable_path=chromium(),
+            args=QUIET + ["--no-sandbox"] * as_root(),
+            viewport={"width": 1366, "height": 768},
+        )
         context.set_default_timeout(SHORT)
         context.add_init_script(NOTED)
         yield context
@@ -130,7 +168,7 @@ def cut_after(name, last):
     """A page as text, cut after a cell: what follows takes long, and other tests look at it."""
     whole = nbformat.read(ROOT / "notebooks" / name, as_version=4)
     end = next(number for number, cell in enumerate(whole.cells) if cell.id == last)
-    whole.cells = whole.cells[:end + 1]
+    whole.cells = whole.cells[: end + 1]
     return nbformat.writes(whole)
 
 

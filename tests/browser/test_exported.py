@@ -2,7 +2,7 @@
 
 import pytest
 
-from pcbchem.lesson.reading import exported
+from pcbchem.page.export.export import exported
 
 from .hands import axe_clean, fits_across, issues, no_errors
 from .opening import PAGES, ROOT
@@ -28,7 +28,9 @@ def test_law_anybody_can_read_it(read):
     no_errors(read)
     axe_clean(read)
     assert read.locator("img").count() > 0
-    assert read.evaluate("() => [...document.images].every(i => i.complete && i.naturalWidth && i.alt)")
+    assert read.evaluate(
+        "() => [...document.images].every(i => i.complete && i.naturalWidth && i.alt)"
+    )
 
 
 def test_law_it_fits_a_telephone(read):
@@ -39,11 +41,16 @@ def test_law_it_fits_a_telephone(read):
 
 def test_law_the_checks_see_what_they_should(browser):
     page = browser.new_page()
-    page.set_content("<html lang=en><title>x</title><main><h1>x</h1><button></button><p style='width:5000px'>x</p>")
+    page.set_content(
+        "<html lang=en><title>x</title><main><h1>x</h1><button></button><p style='width:5000px'>x</p>"
+    )
     with pytest.raises(AssertionError, match="critical: button-name"):
         axe_clean(page)
     with pytest.raises(AssertionError, match="px of page"):
         fits_across(page)
     axe_clean(page, "p")
     page.close()
-    assert issues([{"impact": "minor", "id": "x", "help": "x", "nodes": [{"target": [], "html": ""}]}]) == []
+    assert (
+        issues([{"impact": "minor", "id": "x", "help": "x", "nodes": [{"target": [], "html": ""}]}])
+        == []
+    )

@@ -9,8 +9,8 @@ from playwright.sync_api import expect
 from .hands import complaints, idle, loaded, no_errors, panel_of, run_all, swapped, swaps, watched
 from .opening import planted
 
-PLANTED = """from pcbchem.lesson.panel import Panel, Said, Slider
-from pcbchem.lesson.style import Drawing, figure, plain
+PLANTED = """from pcbchem.page.widget.panel import Panel, Said, Slider
+from pcbchem.page.picture import Drawing, figure, plain
 
 def build(narrow):
     axes = plain(figure(1.0).subplots())
@@ -38,7 +38,10 @@ def page(server, opened_once):
 
 def test_law_a_fault_is_on_the_page_until_the_next_good_value(page):
     panel = panel_of(page, "Planted")
-    slider, said = panel.get_by_role("slider", name="Water (parts)", exact=True), panel.locator("output")
+    slider, said = (
+        panel.get_by_role("slider", name="Water (parts)", exact=True),
+        panel.locator("output"),
+    )
     loaded(panel.locator("img"))
     watched(panel)
     for number in (1, 2):

@@ -6,11 +6,11 @@ import re
 from pathlib import Path
 
 import pytest
+from helpers.workshop import POUR
 from playwright.sync_api import expect
-from workshop import POUR
 
-from pcbchem.lesson import planner
-from pcbchem.lesson.controls import Choice
+from pcbchem.lesson.plan_a_bath import panel as planner
+from pcbchem.page.widget.controls import Choice
 
 from .hands import (
     choose,
@@ -29,16 +29,48 @@ from .hands import (
 from .opening import planner_alone
 
 MOVES = [  # every control once, in an order in which each has something to change; a choice goes through all its words
-    ("place", None), ("acid", "10,5"), ("acid_sure", "between"), ("acid_to", "14"), ("acid_in", None),
-    ("peroxide", "11"), ("peroxide_sure", "between"), ("peroxide_to", "11.5"), ("peroxide_in", None),
-    ("water_parts", "0.5"), ("acid_parts", "1.2"), ("peroxide_parts", "1.1"), ("total", "180"),
-    ("board_width", "70"), ("board_height", "65"), ("bare", "55"), ("foil", "1.5"),
-    ("air", "25"), ("bottles", "18"), ("agitation", None), ("tray_width", "120"), ("tray_length", "100"),
-    ("facing", None), ("kept", "40"), ("kept_copper", "5"), ("kept_copper_to", "6"), ("kept_acid", "1"),
-    ("kept_acid_to", "1.5"), ("kept_peroxide", "0.1"), ("kept_peroxide_to", "0.3"), ("held_back", "50"),
-    ("held_until", "2")]
-WRONG = {"tray_width",  # alone it cannot be: its length comes next
-         "kept", "kept_copper", "kept_copper_to", "kept_acid", "kept_acid_to", "kept_peroxide"}  # until all are said
+    ("place", None),
+    ("acid", "10,5"),
+    ("acid_sure", "between"),
+    ("acid_to", "14"),
+    ("acid_in", None),
+    ("peroxide", "11"),
+    ("peroxide_sure", "between"),
+    ("peroxide_to", "11.5"),
+    ("peroxide_in", None),
+    ("water_parts", "0.5"),
+    ("acid_parts", "1.2"),
+    ("peroxide_parts", "1.1"),
+    ("total", "180"),
+    ("board_width", "70"),
+    ("board_height", "65"),
+    ("bare", "55"),
+    ("foil", "1.5"),
+    ("air", "25"),
+    ("bottles", "18"),
+    ("agitation", None),
+    ("tray_width", "120"),
+    ("tray_length", "100"),
+    ("facing", None),
+    ("kept", "40"),
+    ("kept_copper", "5"),
+    ("kept_copper_to", "6"),
+    ("kept_acid", "1"),
+    ("kept_acid_to", "1.5"),
+    ("kept_peroxide", "0.1"),
+    ("kept_peroxide_to", "0.3"),
+    ("held_back", "50"),
+    ("held_until", "2"),
+]
+WRONG = {
+    "tray_width",  # alone it cannot be: its length comes next
+    "kept",
+    "kept_copper",
+    "kept_copper_to",
+    "kept_acid",
+    "kept_acid_to",
+    "kept_peroxide",
+}  # until all are said
 STRENGTHS = {"acid", "acid_to", "peroxide", "peroxide_to"}  # their unit is the choice beside them
 STRONG = {"acid": "31", "peroxide": "30"}
 
@@ -76,13 +108,17 @@ def control(package, name):
 
 def heard(panel):
     """All that stands in the panel, unfolded or not, and its picture in words."""
-    return html.unescape(re.sub(r"<[^>]+>", " ", panel.inner_html())) + panel.locator("img").get_attribute("alt")
+    return html.unescape(re.sub(r"<[^>]+>", " ", panel.inner_html())) + panel.locator(
+        "img"
+    ).get_attribute("alt")
 
 
 def test_law_every_field_is_named_with_its_unit(page, panel, package):
     seen = [one for one in package.controls if getattr(one, "when", None) is None]
     named(panel, seen)
-    assert {one.name for one in package.controls if not isinstance(one, Choice) and not one.unit} == STRENGTHS
+    assert {
+        one.name for one in package.controls if not isinstance(one, Choice) and not one.unit
+    } == STRENGTHS
     for name in STRENGTHS & {one.name for one in seen}:
         box = panel.get_by_role("group", name=f"{name} in", exact=True)
         assert box.get_by_role("radio").count() == len(planner.NOTATIONS[name])
@@ -104,7 +140,9 @@ def test_law_every_field_moves_what_it_should(page, panel, package):
             before, words = words, said(package, **values)
             assert bool(words.wrong) == (name in WRONG), (name, words.wrong)
             shows(panel, words)
-            assert words.alt != before.alt or name == "place", name  # only the words know whose rules hold
+            assert words.alt != before.alt or name == "place", (
+                name
+            )  # only the words know whose rules hold
             if words.alt != before.alt and not words.wrong:
                 swapped(panel, count + 1)
             count = swaps(panel)
@@ -119,7 +157,7 @@ def steps(one, text):
     if text:
         return [text]
     at = list(one.options).index(one.start)
-    return [*list(one.options)[at + 1:], *list(one.options)[:at]]
+    return [*list(one.options)[at + 1 :], *list(one.options)[:at]]
 
 
 @pytest.mark.parametrize("name, text", [("total", "0,0"), ("air", "99"), ("acid", "strong")])
@@ -169,7 +207,9 @@ def test_law_inputs_go_into_a_file_and_come_back(page, panel, package, tmp_path)
     shows(panel, said(package, **changes))
     file = tmp_path / "bath.json"
     file.write_text(saved(panel), encoding="utf-8")
-    assert json.loads(file.read_text(encoding="utf-8")) == json.loads(package.files[0](**{**package.values, **changes}))
+    assert json.loads(file.read_text(encoding="utf-8")) == json.loads(
+        package.files[0](**{**package.values, **changes})
+    )
     panel.get_by_role("button", name="Reset").press("Enter")
     shows(panel, said(package))
     opens(panel, file)

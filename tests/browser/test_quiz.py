@@ -6,14 +6,14 @@ from types import SimpleNamespace
 import pytest
 from playwright.sync_api import expect
 
-from pcbchem.lesson import quiz
-from pcbchem.lesson.questions import water_questions
+from pcbchem.lesson.why_water_slows_it.questions import water_questions
+from pcbchem.page.widget import quiz
 
 from .hands import RUN, idle, no_errors
 from .opening import planted
 
 MADE = """from pcbchem.lesson.questions import water_questions
-from pcbchem.lesson.quiz import check
+from pcbchem.page.widget.quiz import check
 check(water_questions)"""
 BUSY = "import os, time\nwhile not os.path.exists('enough'):\n    time.sleep(0.05)"
 RUNNING = "The page is still running: your answer waits."
@@ -44,20 +44,34 @@ def alone(browser):
 
     def show(widget):
         def state():
-            return {name: value for name, value in widget.get_state().items() if name[0] != "_" and name != "layout"}
+            return {
+                name: value
+                for name, value in widget.get_state().items()
+                if name[0] != "_" and name != "layout"
+            }
 
         def answer(count=1):
             for message in page.evaluate("count => sent.splice(0, count)", count):
-                widget._handle_msg({"content": {"data": {"method": "custom", "content": message}}, "buffers": []})
+                widget._handle_msg(
+                    {"content": {"data": {"method": "custom", "content": message}}, "buffers": []}
+                )
                 # as the kernel does: what the message changed, then that it is answered
                 after = state()
-                page.evaluate("news => model.put(news)", {**after, "done": page.evaluate("() => model.get('done')")})
+                page.evaluate(
+                    "news => model.put(news)",
+                    {**after, "done": page.evaluate("() => model.get('done')")},
+                )
                 page.evaluate("news => model.put(news)", {"done": after["done"]})
 
         script = quiz.HERE.with_name("quiz.js").read_text(encoding="utf-8")
         page.evaluate(MODEL, [script, json.loads(json.dumps(state()))])
-        return SimpleNamespace(page=page, answer=answer, boxes=page.get_by_role("textbox"),
-                               verdicts=page.locator(".verdict"), lost=page.locator(".lost"))
+        return SimpleNamespace(
+            page=page,
+            answer=answer,
+            boxes=page.get_by_role("textbox"),
+            verdicts=page.locator(".verdict"),
+            lost=page.locator(".lost"),
+        )
 
     yield show
     page.close()
@@ -65,8 +79,10 @@ def alone(browser):
 
 def test_law_three_answers_sent_while_the_page_still_runs_are_all_judged(server, opened):
     page = opened(planted(server, "busy.ipynb", MADE, BUSY))
-    page.wait_for_function("() => window.jupyterapp?.shell?.currentWidget?.content?.model?.cells.length")
-    page.evaluate(RUN)                                     # and do not wait until the last cell has run
+    page.wait_for_function(
+        "() => window.jupyterapp?.shell?.currentWidget?.content?.model?.cells.length"
+    )
+    page.evaluate(RUN)  # and do not wait until the last cell has run
     boxes, verdicts = page.get_by_role("textbox", name="Your answer"), page.locator(".verdict")
     expect(boxes).to_have_count(3)
     for place in range(3):
@@ -110,7 +126,7 @@ def test_law_a_verdict_that_comes_too_late_is_not_put_beside_the_new_answer(alon
     sheet.boxes.nth(0).fill("2")
     sheet.answer()
     expect(sheet.verdicts.nth(0)).to_be_empty()
-    for _ in range(2):                                     # the same answer checked twice is judged twice
+    for _ in range(2):  # the same answer checked twice is judged twice
         sheet.boxes.nth(0).fill("1")
         sheet.boxes.nth(0).press("Enter")
         sheet.answer()
@@ -137,7 +153,7 @@ def test_law_an_answer_that_waits_is_told_so_and_only_later_that_python_does_not
     expect(sheet.lost).to_be_hidden()
     sheet.page.clock.run_for(60_000)
     expect(sheet.lost).to_be_hidden()
-    asked()                                                # Python has answered before: this page is not still starting
+    asked()  # Python has answered before: this page is not still starting
     sheet.page.clock.run_for(8100)
     expect(sheet.lost).to_have_text(LOST)
 
@@ -158,7 +174,7 @@ def test_law_of_two_choices_that_wait_the_last_one_counts_and_stays_chosen(alone
     assert made.choice == "a"
     expect(shown.page.locator(".said")).to_contain_text("Your prediction is kept: one.")
     two.check()
-    one.check()                                            # back to what is kept, while the other one is on its way
+    one.check()  # back to what is kept, while the other one is on its way
     shown.answer(2)
     expect(one).to_be_checked()
     assert made.choice == "a"

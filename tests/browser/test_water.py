@@ -5,11 +5,12 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from pcbchem.lesson import planner, water
-from pcbchem.lesson.controls import Choice, Slider, flat
-from pcbchem.lesson.quiz import KEPT
-from pcbchem.lesson.quiz import predict as question
-from pcbchem.lesson.take_away import taken_away_panel
+from pcbchem.lesson.plan_a_bath import panel as planner
+from pcbchem.lesson.why_water_slows_it import panel as water
+from pcbchem.lesson.why_water_slows_it.one_effect_away import taken_away_panel
+from pcbchem.page.widget.controls import Choice, Slider, flat
+from pcbchem.page.widget.quiz import KEPT
+from pcbchem.page.widget.quiz import predict as question
 
 from .hands import (
     choose,
@@ -41,9 +42,11 @@ ANSWER = re.compile(r"\d (s|min|h)\b|times longer[^?]|undiluted time|µm|never c
 def package():
     """The same panels in this process, with a prediction for the first and the third."""
     KEPT.clear()
-    made = {CURVE: water.water_panel(question("one", "How many times longer?", water.GUESSES)),
-            TAKEN: taken_away_panel(),
-            ROOMY: water.roomy_panel(question("two", "And now?", water.GUESSES))}
+    made = {
+        CURVE: water.water_panel(question("one", "How many times longer?", water.GUESSES)),
+        TAKEN: taken_away_panel(),
+        ROOMY: water.roomy_panel(question("two", "And now?", water.GUESSES)),
+    }
     assert [panel.title for panel in made.values()] == list(made)
     return made
 
@@ -74,7 +77,9 @@ def test_law_nothing_of_the_answer_shows_before_a_prediction(page, package):
         for presses in (0, FIVE):
             for _ in range(presses):
                 panel.get_by_role("slider").press("ArrowRight")
-            shows(panel, said(package, title, water=presses / 10, predicted=None), besides=["0.5"])  # the slider's own
+            shows(
+                panel, said(package, title, water=presses / 10, predicted=None), besides=["0.5"]
+            )  # the slider's own
             heard = panel.inner_text() + MEASURED.sub("", panel.locator("img").get_attribute("alt"))
             assert "Predict first" in heard and not ANSWER.search(heard), ANSWER.search(heard)
     assert ANSWER.search(said(package, CURVE, predicted="-").readout), "the pattern sees an answer"
@@ -86,11 +91,15 @@ def test_law_a_prediction_by_keyboard_is_kept_and_shown_beside_the_result(page, 
     predict(page, WORDS)
     made.prediction.choice = GUESS
     made.redraw(water=FIVE / 10)
-    expect(quiz.get_by_role("status").filter(has_text="Your prediction is kept")).to_have_text(made.prediction.said)
+    expect(quiz.get_by_role("status").filter(has_text="Your prediction is kept")).to_have_text(
+        made.prediction.said
+    )
     assert made.predicted.startswith(f"Your prediction: {WORDS}") and WORDS in made.prediction.said
     expect(panel.locator(".guess")).to_have_text(made.predicted)
     shows(panel, said(package, CURVE))
-    assert f"Your prediction, {WORDS}, is a hollow mark" in panel.locator("img").get_attribute("alt")
+    assert f"Your prediction, {WORDS}, is a hollow mark" in panel.locator("img").get_attribute(
+        "alt"
+    )
     assert "Predict first" in panel_of(page, ROOMY).inner_text(), "the other question still waits"
 
 
@@ -98,7 +107,9 @@ def test_law_it_is_still_there_when_the_cells_have_run_again(page, package):
     run_all(page)
     no_errors(page)
     panel, made = panel_of(page, CURVE), package[CURVE]
-    assert page.locator(".lesson-quiz").first.get_by_role("radio", name=WORDS, exact=True).is_checked()
+    assert (
+        page.locator(".lesson-quiz").first.get_by_role("radio", name=WORDS, exact=True).is_checked()
+    )
     made.prediction.choice = GUESS
     made.redraw(water=0.0)
     expect(panel.locator(".guess")).to_have_text(made.predicted)
@@ -138,7 +149,10 @@ def moves(panel, control):
     if isinstance(control, Choice):
         words = list(control.options.items())
         at = [value for value, _ in words].index(control.start)
-        return [(value, lambda name=name: choose(panel, control, name)) for value, name in words[at + 1:] + words[:at]]
+        return [
+            (value, lambda name=name: choose(panel, control, name))
+            for value, name in words[at + 1 :] + words[:at]
+        ]
     slider = panel.get_by_role("slider")
 
     def pressed(key, times):
@@ -147,9 +161,13 @@ def moves(panel, control):
             panel.page.keyboard.press(key)
 
     on = [round(control.start + presses * control.step, 6) for presses in (FIVE, FIVE - 2)]
-    return [(on[0], lambda: pressed("ArrowRight", FIVE)), (on[1], lambda: pressed("ArrowLeft", 2)),
-            (2.4, lambda: write(panel, control, "2,4")), (control.high, lambda: pressed("End", 1)),
-            (1.2, lambda: write(panel, control, "1.2"))]
+    return [
+        (on[0], lambda: pressed("ArrowRight", FIVE)),
+        (on[1], lambda: pressed("ArrowLeft", 2)),
+        (2.4, lambda: write(panel, control, "2,4")),
+        (control.high, lambda: pressed("End", 1)),
+        (1.2, lambda: write(panel, control, "1.2")),
+    ]
 
 
 @pytest.mark.parametrize("text", ["99", "-1", "much", ""])
@@ -163,10 +181,14 @@ def test_law_a_value_that_cannot_be_is_said_and_changes_nothing(predicted, packa
     shows(panel, said(package, CURVE, water=2))
     swapped(panel, 1)
     field = write(panel, control, text)
-    expect(panel.locator(".note")).to_have_text("Water: a number from 0 to 10 parts, please. Still used: 2.")
+    expect(panel.locator(".note")).to_have_text(
+        "Water: a number from 0 to 10 parts, please. Still used: 2."
+    )
     expect(field).to_have_attribute("aria-invalid", "true")
     assert len(complaints(predicted)) == 1
-    panel.get_by_role("slider").press("ArrowRight")  # what comes next is the second picture: there was none between
+    panel.get_by_role("slider").press(
+        "ArrowRight"
+    )  # what comes next is the second picture: there was none between
     shows(panel, said(package, CURVE, water=2.1))
     swapped(panel, 2)
     assert swaps(panel) == 2
@@ -181,7 +203,11 @@ def test_law_tab_goes_through_the_panel_in_order(predicted, package):
     panel.get_by_role("slider").focus()
     reached = []
     for _ in range(FIVE):
-        reached.append(predicted.evaluate("() => document.activeElement.type || document.activeElement.className"))
+        reached.append(
+            predicted.evaluate(
+                "() => document.activeElement.type || document.activeElement.className"
+            )
+        )
         predicted.keyboard.press("Tab")
     assert reached == ["range", "text", "radio", "button", "onward"]
 
@@ -224,7 +250,9 @@ def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_p
     shows(filled, mine.said(False, **{**start, **handed})[1])
     for field in mine.controls:
         if field.name in handed:
-            box = filled.get_by_role("textbox", name=re.compile(rf"^{re.escape(field.label)}( \(|$)"))
+            box = filled.get_by_role(
+                "textbox", name=re.compile(rf"^{re.escape(field.label)}( \(|$)")
+            )
             expect(box).to_have_value(f"{handed[field.name]:g}")
     loaded(filled.locator("img"))
     no_errors(other)

@@ -14,7 +14,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 from browser.hands import loaded, no_errors, predict, run_all  # noqa: E402
 from browser.opening import browsing, chromium, opening, serving  # noqa: E402
 
-from pcbchem.lesson.style import LINE, SHADE  # noqa: E402
+from pcbchem.page.picture import LINE, SHADE  # noqa: E402
 
 FOLDER = ROOT / "notebooks" / "pictures"
 WIDE = 900  # of a stored picture [px]
@@ -22,8 +22,14 @@ MOST = 60_000  # of a stored picture [bytes]
 WINDOW = {"width": 1366, "height": 1600}
 SHORT, MARGIN = 600, 10  # a panel so high is shown whole; else so much under its drawing [px]
 PALE = (0.0, 0.33, 0.67)  # how far the pictures' two blues go to white where an edge is soft [-]
-PALETTE = [*([grey] * 3 for grey in (26, 52, 78, 104, 130, 156, 182, 208, 234, 255)), *(
-    [round(tone + pale * (255 - tone)) for tone in ImageColor.getrgb(blue)] for blue in (LINE, SHADE) for pale in PALE)]
+PALETTE = [
+    *([grey] * 3 for grey in (26, 52, 78, 104, 130, 156, 182, 208, 234, 255)),
+    *(
+        [round(tone + pale * (255 - tone)) for tone in ImageColor.getrgb(blue)]
+        for blue in (LINE, SHADE)
+        for pale in PALE
+    ),
+]
 
 
 def planned(page):
@@ -64,7 +70,9 @@ def taken(page):
     panel.evaluate("e => { document.activeElement.blur(); e.scrollIntoView({ block: 'start' }); }")
     no_errors(page)
     box, drawn = panel.bounding_box(), img.bounding_box()
-    low = max(drawn["y"] + drawn["height"] + MARGIN, min(box["y"] + box["height"], box["y"] + SHORT))
+    low = max(
+        drawn["y"] + drawn["height"] + MARGIN, min(box["y"] + box["height"], box["y"] + SHORT)
+    )
     return page.screenshot(clip={**box, "height": low - box["y"]}, animations="disabled")
 
 
@@ -73,8 +81,12 @@ def main():
     if not chromium():
         raise SystemExit("pictures need Chromium: install it or set CHROMIUM")
     FOLDER.mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory() as home, serving(Path(home)) as server, \
-            browsing(Path(home) / "profile") as browser, opening(server, browser) as open_page:
+    with (
+        tempfile.TemporaryDirectory() as home,
+        serving(Path(home)) as server,
+        browsing(Path(home) / "profile") as browser,
+        opening(server, browser) as open_page,
+    ):
         for name, done in SCREENS.items():
             page = open_page(f"{name}.ipynb")
             page.set_viewport_size(WINDOW)

@@ -4,9 +4,10 @@ import pathlib
 import re
 
 from pcbchem.bench import hazards
-from pcbchem.bench.inputs import Bottle
-from pcbchem.lesson import summary
-from pcbchem.matter import tables
+from pcbchem.bench.bottle.bottle import Bottle
+from pcbchem.bench.hazards import caution
+from pcbchem.common import tables
+from pcbchem.lesson import trust as summary
 
 README = pathlib.Path(__file__).parents[2] / "README.md"
 
@@ -14,8 +15,13 @@ README = pathlib.Path(__file__).parents[2] / "README.md"
 def leave_one_out() -> str:
     """The table of facts predicted without themselves, as the page shows it."""
     table = summary.leave_one_out()
-    lines = [f"| fact left out | {' | '.join(table.columns)} |", "|---" * (len(table.columns) + 1) + "|"]
-    return "\n".join([*lines, *(f"| {fact} | {' | '.join(row)} |" for fact, *row in table.itertuples())])
+    lines = [
+        f"| fact left out | {' | '.join(table.columns)} |",
+        "|---" * (len(table.columns) + 1) + "|",
+    ]
+    return "\n".join(
+        [*lines, *(f"| {fact} | {' | '.join(row)} |" for fact, *row in table.itertuples())]
+    )
 
 
 def parameter_counts() -> str:
@@ -27,8 +33,12 @@ def parameter_counts() -> str:
 def cautions() -> str:
     """Every caution of the package, with its source, and the law of each place."""
     strongest = Bottle("HCl", 0.45, 0.45), Bottle("H2O2", 0.70, 0.70)
-    every = [caution for place in hazards.PLACES for caution in hazards.cautions(*strongest, place)
-             if caution.topic != "law: your bottle"]
+    every = [
+        caution
+        for place in caution.PLACES
+        for caution in hazards.cautions(*strongest, place)
+        if caution.topic != "law: your bottle"
+    ]
     lines = dict.fromkeys(f"- **{c.topic}**: {c.words} ({c.source})" for c in every)
     return "\n".join([*lines, "", f"As of {', '.join(sorted({c.as_of for c in every}))}."])
 
@@ -44,27 +54,44 @@ def rules() -> str:
 
 def simulated_benches() -> str:
     """How often a calibrated band holds the truth, and how much narrower it is."""
-    heads = ("offcuts", "times seen scatter by", "benches", "the band held the true time, before → after",
-             "its high end over its low end, before → after", "so much narrower")
+    heads = (
+        "offcuts",
+        "times seen scatter by",
+        "benches",
+        "the band held the true time, before → after",
+        "its high end over its low end, before → after",
+        "so much narrower",
+    )
     lines = [f"| {' | '.join(heads)} |", "|---" * len(heads) + "|"]
     for row in tables.read("simulated_benches"):
-        lines.append(f"| {row['offcuts'].replace('-', ' to ')} | {row['noise_percent']} % | {row['benches']} "
-                     f"| {float(row['covered_before_percent']):.0f} → {float(row['covered_percent']):.0f} % "
-                     f"| {row['high_over_low_before']} → "
-                     f"{row['high_over_low_after']} | {float(row['narrower_times']):.1f} times |")
+        lines.append(
+            f"| {row['offcuts'].replace('-', ' to ')} | {row['noise_percent']} % | {row['benches']} "
+            f"| {float(row['covered_before_percent']):.0f} → {float(row['covered_percent']):.0f} % "
+            f"| {row['high_over_low_before']} → "
+            f"{row['high_over_low_after']} | {float(row['narrower_times']):.1f} times |"
+        )
     return "\n".join(lines)
 
 
-BLOCKS = {"leave-one-out": leave_one_out, "parameter counts": parameter_counts, "cautions": cautions, "rules": rules,
-          "simulated benches": simulated_benches}
+BLOCKS = {
+    "leave-one-out": leave_one_out,
+    "parameter counts": parameter_counts,
+    "cautions": cautions,
+    "rules": rules,
+    "simulated benches": simulated_benches,
+}
 
 
 def filled(text: str) -> str:
     """The README with its computed blocks made anew."""
     for name, make in BLOCKS.items():
         mark, made = re.escape(name), make()
-        text, found = re.subn(rf"(<!-- {mark} -->\n).*?(\n?<!-- /{mark} -->)",
-                              lambda m, made=made: f"{m[1]}{made}\n{m[2].lstrip()}", text, flags=re.S)
+        text, found = re.subn(
+            rf"(<!-- {mark} -->\n).*?(\n?<!-- /{mark} -->)",
+            lambda m, made=made: f"{m[1]}{made}\n{m[2].lstrip()}",
+            text,
+            flags=re.S,
+        )
         assert found == 1, f"README.md has no place marked {name}"
     return text
 

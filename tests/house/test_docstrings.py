@@ -44,7 +44,12 @@ def entries(lines):
 
 def arguments(node):
     args = node.args
-    every = [*args.posonlyargs, *args.args, *args.kwonlyargs, *(a for a in (args.vararg, args.kwarg) if a)]
+    every = [
+        *args.posonlyargs,
+        *args.args,
+        *args.kwonlyargs,
+        *(a for a in (args.vararg, args.kwarg) if a),
+    ]
     return [a for a in every if a.arg not in ("self", "cls")]
 
 
@@ -63,7 +68,11 @@ def complaints_of(where, node, doc):
     if "Parameters" in parts:
         heads = [head.split(" : ")[0] for head, _ in entries(parts["Parameters"])]
         named = {name.strip(" *") for head in heads for name in head.split(",")}
-        found += [f"{where}: argument {a.arg} is not documented" for a in arguments(node) if a.arg not in named]
+        found += [
+            f"{where}: argument {a.arg} is not documented"
+            for a in arguments(node)
+            if a.arg not in named
+        ]
     else:
         hints = [ast.unparse(a.annotation) for a in arguments(node) if a.annotation]
         hints += [ast.unparse(node.returns)] if node.returns else []
@@ -118,11 +127,16 @@ def rate(depth: float, name: str) -> float:
 BAD = {
     "no unit of an argument": (GOOD.replace(" [m].", " a[m]."), "'depth : float or array' has no"),
     "no unit of the result": (GOOD.replace(" [m/s]", ""), "returns 'float or array' has no"),
-    "an argument left out": (GOOD.replace("name: str", "name: str, T: float"), "T is not documented"),
+    "an argument left out": (
+        GOOD.replace("name: str", "name: str, T: float"),
+        "T is not documented",
+    ),
     "no docstring": ("def rate(depth: float) -> float:\n    return depth", "no docstring"),
     "a line without a unit": ('def rate(depth: float) -> float:\n    """Rate."""', "has no [unit]"),
-    "in a class": ('class A:\n    """A."""\n    @property\n    def T(self) -> float:\n        """Warmth."""',
-                   "has no [unit]"),
+    "in a class": (
+        'class A:\n    """A."""\n    @property\n    def T(self) -> float:\n        """Warmth."""',
+        "has no [unit]",
+    ),
 }
 
 

@@ -9,7 +9,15 @@ from pathlib import Path
 import pytest
 
 PACKAGE = Path(__file__).parents[2] / "pcbchem"
-ROOMS = ("matter", "reaction", "bench", "lesson")
+ROOMS = ("common", "matter", "reaction", "bench", "page", "lesson")
+USES = {
+    "common": (),
+    "matter": ("common",),
+    "reaction": ("common", "matter"),
+    "bench": ("common", "matter", "reaction"),
+    "page": ("common",),
+    "lesson": ("common", "matter", "reaction", "bench", "page"),
+}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 
@@ -21,7 +29,7 @@ def imported(source, module):
         if isinstance(node, ast.Import):
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
-            base = parts[:len(parts) - node.level] if node.level else []
+            base = parts[: len(parts) - node.level] if node.level else []
             stem = ".".join([*base, *(node.module or "").split(".")]).strip(".")
             found |= {stem} | {f"{stem}.{alias.name}" for alias in node.names}
     return {name for name in found if name.split(".")[0] == "pcbchem"}
@@ -30,9 +38,11 @@ def imported(source, module):
 def wrong_way(source, module):
     """Imports that point to the right: a room may use itself and the rooms before it."""
     room = module.split(".")[1]
-    allowed = ROOMS[:ROOMS.index(room) + 1]
+    allowed = (room, *USES[room])
     rooms = {name: [*name.split("."), ""][1] for name in imported(source, module)}
-    return sorted(name for name, target in rooms.items() if target in ROOMS and target not in allowed)
+    return sorted(
+        name for name, target in rooms.items() if target in ROOMS and target not in allowed
+    )
 
 
 def module_name(path):
@@ -44,25 +54,42 @@ def test_law_imports_point_one_way(path):
     assert wrong_way(path.read_text(encoding="utf-8"), module_name(path)) == []
 
 
-@pytest.mark.parametrize("line", ["from ..reaction import heat", "from ..reaction.heat import x",
-                                  "import pcbchem.bench.plan", "from pcbchem.lesson import draw",
-                                  "from .. import reaction", "def f():\n    from ..bench import plan"])
+@pytest.mark.parametrize(
+    "line",
+    [
+        "from ..reaction import heat",
+        "from ..reaction.heat import x",
+        "import pcbchem.bench.plan",
+        "from pcbchem.lesson import workshop",
+        "from .. import reaction",
+        "def f():\n    from ..bench import plan",
+    ],
+)
 def test_law_the_import_rule_sees_every_way_to_write_one(line):
-    assert wrong_way(line, "pcbchem.matter.tables")
-    assert not wrong_way(line, "pcbchem.lesson.draw")
+    assert wrong_way(line, "pcbchem.matter.labels")
+    assert not wrong_way(line, "pcbchem.lesson.workshop")
 
 
 def test_law_every_module_is_in_a_known_room():
-    assert {p.parent.name for p in MODULES if p.parent != PACKAGE} <= set(ROOMS)
+    assert {p.relative_to(PACKAGE).parts[0] for p in MODULES if p.parent != PACKAGE} <= set(ROOMS)
 
 
 def test_law_no_computing_room_touches_the_page():
     for path in MODULES:
-        if path.parent.name in ("matter", "reaction", "bench"):
+        if path.relative_to(PACKAGE).parts[0] in ("common", "matter", "reaction", "bench"):
             for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-                names = [a.name for a in node.names] if isinstance(node, ast.Import) else \
-                    [node.module or ""] if isinstance(node, ast.ImportFrom) else []
-                assert not {n.split(".")[0] for n in names} & {"matplotlib", "ipywidgets", "anywidget"}, path
+                names = (
+                    [a.name for a in node.names]
+                    if isinstance(node, ast.Import)
+                    else [node.module or ""]
+                    if isinstance(node, ast.ImportFrom)
+                    else []
+                )
+                assert not {n.split(".")[0] for n in names} & {
+                    "matplotlib",
+                    "ipywidgets",
+                    "anywidget",
+                }, path
 
 
 LOOK = """
@@ -83,13 +110,24 @@ print(json.dumps({
 
 
 def test_law_import_loads_numpy_and_nothing_else_heavy_and_reads_no_data():
-    done = subprocess.run([sys.executable, "-W", "error", "-c", LOOK], capture_output=True, text=True, timeout=60)
+    done = subprocess.run(
+        [sys.executable, "-W", "error", "-c", LOOK], capture_output=True, text=True, timeout=60
+    )
     assert done.returncode == 0, done.stderr
     seen = json.loads(done.stdout)
     assert "pcbchem" in seen["top"]
     assert set(seen["third"]) <= {"pcbchem", "numpy"}
-    assert not set(seen["top"]) & {"pandas", "scipy", "matplotlib", "ipywidgets", "anywidget", "IPython", "thermo",
-                                   "chemicals", "PIL"}
+    assert not set(seen["top"]) & {
+        "pandas",
+        "scipy",
+        "matplotlib",
+        "ipywidgets",
+        "anywidget",
+        "IPython",
+        "thermo",
+        "chemicals",
+        "PIL",
+    }
     assert seen["data"] == []
     assert seen["settings"] == [True, True]
 
@@ -97,5 +135,5 @@ def test_law_import_loads_numpy_and_nothing_else_heavy_and_reads_no_data():
 @pytest.mark.parametrize("path", MODULES, ids=module_name)
 def test_law_a_module_is_short_and_says_its_topic_in_the_first_line(path):
     text = path.read_text(encoding="utf-8")
-    assert len(text.splitlines()) <= 300
+    assert len(text.splitlines()) <= 500
     assert text.startswith('"""') and len(text.splitlines()[0]) > 20

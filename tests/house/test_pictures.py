@@ -7,7 +7,9 @@ import pathlib
 import pytest
 from PIL import Image
 
-SPEC = importlib.util.spec_from_file_location("pictures", pathlib.Path(__file__).with_name("pictures.py"))
+SPEC = importlib.util.spec_from_file_location(
+    "pictures", pathlib.Path(__file__).with_name("pictures.py")
+)
 pictures = importlib.util.module_from_spec(SPEC)
 SPEC.loader.exec_module(pictures)
 FOLDER, SCREENS, WIDE = pictures.FOLDER, pictures.SCREENS, pictures.WIDE

@@ -33,16 +33,38 @@ def wheel(tmp_path_factory):
     source, out = tmp_path_factory.mktemp("source"), tmp_path_factory.mktemp("wheel")
     for name in ("pyproject.toml", "README.md", "LICENSE"):
         shutil.copy(ROOT / name, source)
-    shutil.copytree(ROOT / "pcbchem", source / "pcbchem", ignore=shutil.ignore_patterns("__pycache__"))
-    run([sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--no-build-isolation", "--no-index",
-         "--wheel-dir", str(out), str(source)], cwd=source)
+    shutil.copytree(
+        ROOT / "pcbchem", source / "pcbchem", ignore=shutil.ignore_patterns("__pycache__")
+    )
+    run(
+        [
+            sys.executable,
+            "-m",
+            "pip",
+            "wheel",
+            "--quiet",
+            "--no-deps",
+            "--no-build-isolation",
+            "--no-index",
+            "--wheel-dir",
+            str(out),
+            str(source),
+        ],
+        cwd=source,
+    )
     (built,) = out.glob("*.whl")
     return built
 
 
 def run(command, cwd, **settings):
-    done = subprocess.run(command, cwd=cwd, capture_output=True, text=True, timeout=240,
-                          env={**os.environ, "PIP_DISABLE_PIP_VERSION_CHECK": "1", **settings})
+    done = subprocess.run(
+        command,
+        cwd=cwd,
+        capture_output=True,
+        text=True,
+        timeout=240,
+        env={**os.environ, "PIP_DISABLE_PIP_VERSION_CHECK": "1", **settings},
+    )
     assert done.returncode == 0, done.stdout + done.stderr
     return done.stdout
 
@@ -51,8 +73,11 @@ def test_law_the_wheel_holds_every_file_of_the_package_and_nothing_else(wheel):
     with zipfile.ZipFile(wheel) as archive:
         inside = {name for name in archive.namelist() if ".dist-info/" not in name}
         licences = [name for name in archive.namelist() if name.endswith("LICENSE")]
-    package = {path.relative_to(ROOT).as_posix() for path in (ROOT / "pcbchem").rglob("*")
-               if path.is_file() and "__pycache__" not in path.parts}
+    package = {
+        path.relative_to(ROOT).as_posix()
+        for path in (ROOT / "pcbchem").rglob("*")
+        if path.is_file() and "__pycache__" not in path.parts
+    }
     assert inside == package
     assert licences
 
@@ -60,9 +85,28 @@ def test_law_the_wheel_holds_every_file_of_the_package_and_nothing_else(wheel):
 def test_law_the_wheel_etches_a_board_from_an_empty_folder(wheel, tmp_path):
     target, elsewhere = tmp_path / "installed", tmp_path / "elsewhere"
     elsewhere.mkdir()
-    run([sys.executable, "-m", "pip", "install", "--quiet", "--no-deps", "--no-index", "--target", str(target),
-         str(wheel)], cwd=elsewhere)
-    single, middle = map(float, run([sys.executable, "-W", "error", "-c", USE, str(target)], cwd=elsewhere,
-                                    PYTHONPATH=str(target)).split())
+    run(
+        [
+            sys.executable,
+            "-m",
+            "pip",
+            "install",
+            "--quiet",
+            "--no-deps",
+            "--no-index",
+            "--target",
+            str(target),
+            str(wheel),
+        ],
+        cwd=elsewhere,
+    )
+    single, middle = map(
+        float,
+        run(
+            [sys.executable, "-W", "error", "-c", USE, str(target)],
+            cwd=elsewhere,
+            PYTHONPATH=str(target),
+        ).split(),
+    )
     # not a test of the model: a mild bath clears an ounce in minutes, not in seconds or hours
     assert 60 < single < 900 and 60 < middle < 900

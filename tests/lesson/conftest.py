@@ -7,14 +7,14 @@ from types import SimpleNamespace
 
 import nbformat
 import pytest
+from helpers.workshop import DOUBTFUL, INPUTS, REFUSED
 from nbclient import NotebookClient
-from workshop import DOUBTFUL, INPUTS, REFUSED
 
-from pcbchem.lesson.fields import planned
+from pcbchem.lesson.plan_a_bath.fields import planned
 
 PAGES = Path(__file__).parents[2] / "notebooks"
 SWEPT = """import json
-from pcbchem.lesson.panel import PANELS, sweep
+from pcbchem.page.widget.panel import PANELS, sweep
 stood = {title: [] for title in PANELS}
 def noting(title, usual):
     def said(narrow=False, /, **values):
@@ -26,7 +26,7 @@ for title, panel in PANELS.items():
 sweep()
 print(json.dumps({title: [corner not in stood[title] for corner in panel.corners()]
                   for title, panel in PANELS.items()}))"""
-LISTED = "import json\nfrom pcbchem.lesson.claims import CLAIMED\nprint(json.dumps(CLAIMED))"
+LISTED = "import json\nfrom pcbchem.page.claims import CLAIMED\nprint(json.dumps(CLAIMED))"
 PLANTED = """panel = list(PANELS.values())[0]
 control, kept = panel.controls[0], panel.show
 def show(drawing, **values):
@@ -58,20 +58,31 @@ def run_page():
 
     It gives back the page as it is then, with its own `cells`, and the outputs of those `more`.
     """
+
     def run(page, **more):
         page = copy.deepcopy(page)
         page.cells += [nbformat.v4.new_code_cell(source) for source in more.values()]
         page.cells[-1].metadata.tags = ["raises-exception"]
-        NotebookClient(page, timeout=120, resources={"metadata": {"path": str(PAGES)}},
-                       store_widget_state=False).execute()
+        NotebookClient(
+            page,
+            timeout=120,
+            resources={"metadata": {"path": str(PAGES)}},
+            store_widget_state=False,
+        ).execute()
         own = len(page.cells) - len(more)
-        return SimpleNamespace(cells=page.cells[:own],
-                               more={name: one.outputs for name, one in zip(more, page.cells[own:], strict=True)})
+        return SimpleNamespace(
+            cells=page.cells[:own],
+            more={name: one.outputs for name, one in zip(more, page.cells[own:], strict=True)},
+        )
+
     return run
 
 
 @pytest.fixture(scope="session")
 def ran_page(run_page):
     """A page by its file name, run once; then swept, its claims listed, and swept with a fault at one far end."""
-    return cache(lambda name: run_page(nbformat.read(PAGES / name, as_version=4),
-                                       swept=SWEPT, listed=LISTED, planted=PLANTED))
+    return cache(
+        lambda name: run_page(
+            nbformat.read(PAGES / name, as_version=4), swept=SWEPT, listed=LISTED, planted=PLANTED
+        )
+    )

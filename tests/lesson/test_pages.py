@@ -8,7 +8,7 @@ from pathlib import Path
 import nbformat
 import pytest
 
-from pcbchem.lesson.claims import unclaimed
+from pcbchem.page.claims import unclaimed
 
 PAGES = sorted((Path(__file__).parents[2] / "notebooks").glob("*.ipynb"))
 
@@ -41,7 +41,12 @@ def asked(source):
 def prose(page):
     """All that a page's author has written for its reader: the text, and the questions."""
     text = [cell.source for cell in page.cells if cell.cell_type == "markdown"]
-    text += [question for cell in page.cells if cell.cell_type == "code" for question in asked(cell.source)]
+    text += [
+        question
+        for cell in page.cells
+        if cell.cell_type == "code"
+        for question in asked(cell.source)
+    ]
     return unlinked("\n".join(text).replace("\u00a0", " "))
 
 
@@ -54,13 +59,21 @@ def test_law_a_page_runs_without_an_error_or_a_warning(ran):
     outputs = [output for cell in ran.cells for output in cell.get("outputs", [])]
     assert len(outputs) >= 8
     outputs += ran.more["swept"] + ran.more["listed"]
-    assert not [output for output in outputs if output.output_type == "error" or output.get("name") == "stderr"]
+    assert not [
+        output
+        for output in outputs
+        if output.output_type == "error" or output.get("name") == "stderr"
+    ]
 
 
 def test_law_every_panel_stands_every_corner_of_its_controls(ran):
     """Each panel that the page shows, and no corner left out."""
-    shown = [output.data["text/plain"] for cell in ran.cells for output in cell.get("outputs", [])
-             if "<figure" in output.get("data", {}).get("text/html", "")]
+    shown = [
+        output.data["text/plain"]
+        for cell in ran.cells
+        for output in cell.get("outputs", [])
+        if "<figure" in output.get("data", {}).get("text/html", "")
+    ]
     left_out = json.loads(printed(ran.more["swept"]))
     assert len(shown) == len(left_out) > 0
     assert all(any(words.startswith(f"{title}: ") for words in shown) for title in left_out)
@@ -69,13 +82,18 @@ def test_law_every_panel_stands_every_corner_of_its_controls(ran):
 
 def test_law_a_panel_that_raises_at_one_corner_fails_the_page(ran):
     """The planted fault: the first panel's first control at its far end."""
-    error, = (output for output in ran.more["planted"] if output.output_type == "error")
+    (error,) = (output for output in ran.more["planted"] if output.output_type == "error")
     assert (error.ename, error.evalue) == ("AssertionError", "planted")
 
 
 def test_law_every_number_of_the_text_is_claimed(ran, stored):
-    text, claimed = prose(stored), [unlinked(phrase) for phrase in json.loads(printed(ran.more["listed"]))]
-    assert [phrase for phrase in claimed if phrase not in text] == [], "claimed, but not on the page"
+    text, claimed = (
+        prose(stored),
+        [unlinked(phrase) for phrase in json.loads(printed(ran.more["listed"]))],
+    )
+    assert [phrase for phrase in claimed if phrase not in text] == [], (
+        "claimed, but not on the page"
+    )
     assert unclaimed(text, claimed) == []
     assert unclaimed(f"{text} in 7 min", claimed), "a new number must be noticed"
 
@@ -88,8 +106,12 @@ def test_law_no_answer_is_stored(stored):
 
 
 def test_law_every_picture_of_a_page_has_its_words(ran):
-    html = [output.data["text/html"] for cell in ran.cells for output in cell.get("outputs", [])
-            if "text/html" in output.get("data", {})]
+    html = [
+        output.data["text/html"]
+        for cell in ran.cells
+        for output in cell.get("outputs", [])
+        if "text/html" in output.get("data", {})
+    ]
     pictures = [page for page in html if "<img" in page]
     assert pictures and all(page.count("<img") == page.count(' alt="') for page in pictures)
     assert all(len(page.split(' alt="')[1].split('"')[0]) > 60 for page in pictures)

@@ -4,13 +4,12 @@ import warnings
 
 import numpy as np
 import pytest
+from helpers.expected import rows
 
 from pcbchem import RangeWarning
-from pcbchem.matter.arrays import Draws, as_draws
+from pcbchem.common.arrays import Draws, as_draws
+from pcbchem.common.units import celsius
 from pcbchem.matter.properties import density, density_inside, heat_capacity, water_density
-from pcbchem.matter.units import celsius
-
-from .expected import rows
 
 
 def worst(table: list[dict[str, str]], substance: str, tolerance: dict[str, float]) -> list[str]:
@@ -26,8 +25,11 @@ def worst(table: list[dict[str, str]], substance: str, tolerance: dict[str, floa
 
 def test_density_of_hydrochloric_acid() -> None:
     # Validation: tables of several sources (named in the file) against the equation of Laliberte and Cooper 2004.
-    table = [row for row in rows("hcl_density")
-             if 5 <= float(row["T_C"]) <= 60 and float(row["mass_fraction"]) <= 0.38]
+    table = [
+        row
+        for row in rows("hcl_density")
+        if 5 <= float(row["T_C"]) <= 60 and float(row["mass_fraction"]) <= 0.38
+    ]
     assert len(table) > 180
     assert worst(table, "HCl", {"published": 0.1, "from memory": 0.2}) == []
 
@@ -54,14 +56,20 @@ def test_density_of_lye() -> None:
 def test_density_of_water() -> None:
     # Validation: the IAPWS-95 standard (Wagner and Pruss 2002) by the open library `chemicals`.
     from chemicals.iapws import iapws95_properties
+
     for t in (1, 20, 25, 40, 59):
-        assert water_density(celsius(t)) == pytest.approx(iapws95_properties(celsius(t), 101325)[0], abs=0.02)
+        assert water_density(celsius(t)) == pytest.approx(
+            iapws95_properties(celsius(t), 101325)[0], abs=0.02
+        )
 
 
-@pytest.mark.parametrize(("substance", "number"), [("HCl", "7647-01-0"), ("NaOH", "1310-73-2"), ("CuCl2", "7447-39-4")])
+@pytest.mark.parametrize(
+    ("substance", "number"), [("HCl", "7647-01-0"), ("NaOH", "1310-73-2"), ("CuCl2", "7447-39-4")]
+)
 def test_densities_as_the_open_library_has_them(substance: str, number: str) -> None:
     # Transcription: Laliberte's published equation as `thermo` computes it, one number at a time.
     from thermo.electrochem import Laliberte_density
+
     for w in (0.02, 0.1, 0.3):
         for t in (5, 25, 55):
             found = density(celsius(t), **{substance: w})
@@ -72,23 +80,31 @@ def test_densities_as_the_open_library_has_them(substance: str, number: str) -> 
 def test_heat_capacities_as_the_open_library_has_them(substance: str, number: str) -> None:
     # Transcription: Laliberte 2009 in `thermo`, at the one temperature where CuCl2 was measured; its water differs.
     from thermo.electrochem import Laliberte_heat_capacity, Laliberte_heat_capacity_w
+
     T = celsius(35)
     for w in (0.02, 0.1, 0.3):
         theirs = Laliberte_heat_capacity(T, [w], [number]) - (1 - w) * Laliberte_heat_capacity_w(T)
-        assert heat_capacity(T, **{substance: w}) - (1 - w) * heat_capacity(T) == pytest.approx(theirs, abs=0.01)
+        assert heat_capacity(T, **{substance: w}) - (1 - w) * heat_capacity(T) == pytest.approx(
+            theirs, abs=0.01
+        )
 
 
 def test_heat_capacity_of_water() -> None:
     # Transcription: our polynomial against IAPWS-95 (Wagner and Pruss 2002), from which it was made.
     from chemicals.iapws import iapws95_properties
+
     for t in (0.5, 20, 40, 59.5):
-        assert heat_capacity(celsius(t)) == pytest.approx(iapws95_properties(celsius(t), 101325)[5], abs=3)
+        assert heat_capacity(celsius(t)) == pytest.approx(
+            iapws95_properties(celsius(t), 101325)[5], abs=3
+        )
 
 
 def test_heat_capacity_of_acid() -> None:
     # Transcription: Perry's Handbook, table 2-207, from which the quadratic was fitted (rms 0.7 %).
     # Validation: the encyclopaedia table, printed to three digits.
-    table = [row for row in rows("specific_heat", substance="HCl") if float(row["mass_fraction"]) <= 0.40]
+    table = [
+        row for row in rows("specific_heat", substance="HCl") if float(row["mass_fraction"]) <= 0.40
+    ]
     assert len(table) >= 19
     for row in table:
         found = heat_capacity(celsius(float(row["T_C"])), HCl=float(row["mass_fraction"]))
@@ -111,8 +127,10 @@ def test_limits_of_the_mixing_rule() -> None:
         assert density(T, **{substance: 1e-9}) == pytest.approx(water_density(T), rel=1e-8)
         assert heat_capacity(T, **{substance: 1e-9}) == pytest.approx(heat_capacity(T), rel=1e-7)
     water = 1 / water_density(T)
-    acid, peroxide, both = (1 / density(T, **w) - water for w in
-                            ({"HCl": 0.15}, {"H2O2": 0.15}, {"HCl": 0.15, "H2O2": 0.15}))
+    acid, peroxide, both = (
+        1 / density(T, **w) - water
+        for w in ({"HCl": 0.15}, {"H2O2": 0.15}, {"HCl": 0.15, "H2O2": 0.15})
+    )
     assert both == pytest.approx(acid + peroxide, rel=1e-12)
     assert density(T, CuCl=0.05) == density(T, CuCl2=0.05)  # assumed
 
@@ -129,8 +147,11 @@ def test_the_rules_of_arrays() -> None:
 
 def test_one_warning_outside_the_range() -> None:
     # Law: one RangeWarning a call that names the worst value, raised at the caller's line, with a finite result.
-    for call in (lambda: density(350.0, HCl=np.array([0.1, 0.44])), lambda: heat_capacity(260.0, H2O2=0.6),
-                 lambda: water_density(399.0)):
+    for call in (
+        lambda: density(350.0, HCl=np.array([0.1, 0.44])),
+        lambda: heat_capacity(260.0, H2O2=0.6),
+        lambda: water_density(399.0),
+    ):
         with warnings.catch_warnings(record=True) as said:
             warnings.simplefilter("always")
             assert np.all(np.isfinite(call()))
@@ -144,7 +165,13 @@ def test_one_warning_outside_the_range() -> None:
 def test_finite_to_every_limit() -> None:
     # Law: inside the limits nothing is NaN, and density and heat capacity stay those of a liquid.
     T = np.linspace(250, 400, 16)[:, None]
-    for most, substance in ((0.45, "HCl"), (0.70, "H2O2"), (0.50, "NaOH"), (0.40, "CuCl2"), (0.20, "CuCl")):
+    for most, substance in (
+        (0.45, "HCl"),
+        (0.70, "H2O2"),
+        (0.50, "NaOH"),
+        (0.40, "CuCl2"),
+        (0.20, "CuCl"),
+    ):
         w = {substance: np.linspace(0, most, 20)}
         with pytest.warns(RangeWarning):
             rho = density(T, **w)

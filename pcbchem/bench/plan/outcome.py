@@ -1,0 +1,110 @@
+"""What planning found: numbers, reasons and verdict, without words."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from ...common.band import Band
+from ...common.limits import RangeWarning
+from ...matter.solution import Solution
+from ...reaction.bath.run import EtchRun, Standing
+from ..hazards.caution import Caution
+from ..hazards.verdicts import VERDICTS, Reason
+from .changes import Change, Doubt
+from .inputs import Inputs
+
+
+@dataclasses.dataclass(frozen=True)
+class Stage:
+    """One pour: what, how much of it [m³], the temperature of it all after it [K, a band], and when.
+
+    `when` counts from the board [s]: 0 before it goes in. The peroxide's second portion comes later, and is `needed` by
+    so many of the draws [-]; its temperature is that of these, None where there are none.
+    """
+
+    what: str
+    volume: float
+    temperature: Band | None
+    when: float = 0.0
+    needed: float = 1.0
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Outcome:
+    """What planning found of a mixture and a board, and the verdict on it: a `Plan` without its words.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        What it was computed from: no volume stands in it, though one could be worked out.
+    reasons : tuple of Reason
+        Why it is refused (*harm*, *will not finish*), or else what to take care of (*care*).
+    cautions : tuple of Caution
+        What goes for these bottles in this place whatever the verdict.
+    mixture : Solution
+        As mixed [kg]; refused: one kilogram of it, to read its strengths and its temperature.
+    stages : tuple of Stage
+        What is poured, in order [m³, K]; refused: nothing.
+    run : EtchRun
+        The etch over the draws, with its history [s, K]; refused: without its amounts, so without `bath_after`; with
+        the peroxide in two portions without both.
+    after, later : Standing
+        The bath standing for an hour and for a day [K, m³, mol/m³]; refused: no day.
+    bands : dict of Band
+        Times [s], peaks and temperature of mixing [K], acid [mol/m³], peroxide [kg/kg], reserve [-], oxygen in the hour
+        after, in volumes of the bath [-]; not refused: volume [m³], and copper and acid in the used bath [mol/m³].
+    first_look : float or None
+        When to look first [s], before even 1 in 10 plausible baths is clear; None if refused or most never clear.
+    over_etch : tuple of float, or None
+        How long to etch on past the first full clearing [s], by the middle time.
+    resist_life : tuple of float, or None
+        How long resist stands this bath [s]; None where the bath is stronger or warmer than that figure is for.
+    changes : tuple of Change
+        Each single change that was tried and lifts the verdict, the smallest step first.
+    doubts : tuple of Doubt
+        What widens the band of times, most first.
+    outside : tuple of RangeWarning
+        Where the package warned that it was not checked so far.
+
+    Raises
+    ------
+    ValueError
+        Refusing reasons beside something to pour, or neither.
+    """
+
+    inputs: Inputs
+    reasons: tuple[Reason, ...]
+    cautions: tuple[Caution, ...]
+    mixture: Solution
+    stages: tuple[Stage, ...]
+    run: EtchRun
+    after: Standing
+    later: Standing | None
+    bands: dict[str, Band]
+    first_look: float | None
+    over_etch: tuple[float, float] | None
+    resist_life: tuple[float, float] | None
+    changes: tuple[Change, ...]
+    doubts: tuple[Doubt, ...]
+    outside: tuple[RangeWarning, ...]
+
+    def __post_init__(self) -> None:
+        if self.refused == bool(self.stages):
+            raise ValueError(
+                f"stages = {len(self.stages)} is impossible: a refused plan has 0, any other at least 1"
+            )
+
+    @property
+    def verdict(self) -> str:
+        """What the reasons come to: "mix it", "with cares" or "do not mix"."""
+        return VERDICTS[2 if self.refused else 1 if self.reasons else 0]
+
+    @property
+    def refused(self) -> bool:
+        """Whether the verdict is "do not mix"."""
+        return any(reason.kind != "care" for reason in self.reasons)
+
+    @property
+    def change(self) -> Change | None:
+        """The smallest single change that lifts the verdict; None where there is none, or no need."""
+        return self.changes[0] if self.changes else None

@@ -1,0 +1,6 @@
+"""The notebooks by name, as one page hands a bath to another."""
+
+from __future__ import annotations
+
+PAGE = "00_plan_a_bath.ipynb"
+"""Where it stands: other pages hand baths to it by this name."""

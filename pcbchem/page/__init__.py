@@ -1,0 +1,8 @@
+"""What is a page made of? Panels, quizzes, pictures, tables and claims; it knows no chemistry."""
+
+from .claims import claim
+from .picture import picture
+from .table import Sheet, counting
+from .widget.quiz import check, predict
+
+__all__ = ["Sheet", "check", "claim", "counting", "picture", "predict"]

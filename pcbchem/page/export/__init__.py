@@ -1,0 +1,1 @@
+"""A page run and written as one HTML file."""

@@ -1,0 +1,1 @@
+"""What lives in the browser: a panel, a quiz, and their scripts."""

@@ -1,0 +1,1 @@
+"""What is left under the resist when the copper beside it is gone?"""

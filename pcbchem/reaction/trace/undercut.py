@@ -1,0 +1,297 @@
+"""The profile under the resist: undercut, widths of trace and gap, what to add to the artwork, when a trace is lost.
+
+The etch factor is the trade's (IPC-T-50, from memory): depth of etch over the undercut at the resist, on each side.
+Here it is meant *at first clearing*. The front is a quarter ellipse about the edge of the resist, as deep as the bath
+has etched and `factor` times less wide, a quarter circle at 1; it is cut off at the laminate. A gap is taken to etch
+as fast as open copper: one not much wider than the foil is thick does not, and is outside this.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ...common import tables
+from ...common.arrays import Draws, FloatArray, common_shape
+from ...common.band import between
+from ...common.limits import check_choice, check_values
+from ..bath.setup import AGITATIONS, COPPER_DENSITY, LONGEST_SIDE, MOST_AREAL_MASS
+
+LEAST_FACTOR, MOST_FACTOR = 0.5, 10.0
+"""Etch factors accepted [-]."""
+MOST_OVER = 1e6
+"""Longest over-etch accepted, over the time to clear [-]."""
+MOST_THICKNESS = MOST_AREAL_MASS / COPPER_DENSITY
+"""Thickest foil accepted [m]."""
+HEIGHTS = ("top", "mean", "foot")
+"""Where a width is meant: under the resist, the mean of all heights (what carries current), on the laminate."""
+
+
+def etch_factor(agitation: str, draws: int, seed: int) -> Draws:
+    """How much faster a bath etches down than sideways, as far as anybody knows: only a range (assumed).
+
+    Parameters
+    ----------
+    agitation : str
+        "still", "rocked", "bubbled" or "sprayed"; the ranges stand in the table `etch_factor`, with their status.
+    draws : int
+        How many draws [-], 1 to 400.
+    seed : int
+        Number [-] that makes the draws repeatable.
+
+    Returns
+    -------
+    Draws
+        Etch factors [-], uniform over the range.
+
+    Raises
+    ------
+    ValueError
+        An unknown word, or draws or seed that cannot be.
+
+    Examples
+    --------
+    >>> print(f"{etch_factor('rocked', 200, seed=1).mean():.1f}")
+    1.5
+    """
+    case = check_choice("agitation", agitation, AGITATIONS)
+    low, high = (
+        float(tables.column("etch_factor", f"{end}_depth_over_undercut", case=case)[0])
+        for end in ("low", "high")
+    )
+    return between(low, high, draws, seed)
+
+
+def undercut(
+    thickness: ArrayLike, factor: ArrayLike, over: ArrayLike = 0.0, depth: ArrayLike = 0.0
+) -> Any:
+    """How far the copper is eaten away sideways, from the edge of the resist inwards.
+
+    Parameters
+    ----------
+    thickness : float or array
+        Foil [m], above 0 to 0.56 mm.
+    factor : float or array
+        Etch factor at first clearing [-], 0.5 to 10.
+    over : float or array
+        Over-etch over the time to clear [-], 0 to 1e6.
+    depth : float or array
+        How far below the resist [m]: 0 just under it, `thickness` on the laminate.
+
+    Returns
+    -------
+    float or array
+        Undercut of one side [m]; on the laminate 0 at first clearing.
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or deeper than the foil; shapes that do not broadcast.
+
+    Examples
+    --------
+    >>> print(f"{undercut(35e-6, factor=1.5, over=0.2) * 1e6:.0f} µm")
+    28 µm
+    """
+    h, F, reach = _front(thickness, factor, over)
+    y = check_values("depth", depth, 0.0, MOST_THICKNESS, "m")
+    common_shape(thickness=h, factor=F, over=reach, depth=y)
+    deep, foil = np.broadcast_arrays(np.asarray(y), np.asarray(h))
+    if (wrong := deep > foil).any():
+        raise ValueError(
+            f"depth = {deep[wrong].flat[0]:g} m is impossible: "
+            f"it must be 0 to thickness = {foil[wrong].flat[0]:g} m"
+        )
+    return np.sqrt((reach - y) * (reach + y)) / F
+
+
+def allowance(
+    thickness: ArrayLike, factor: ArrayLike, over: ArrayLike = 0.0, at: str = "top"
+) -> Any:
+    """What to add to the width of a trace in the artwork, both sides together, to get the width wanted.
+
+    Parameters
+    ----------
+    thickness : float or array
+        Foil [m], above 0 to 0.56 mm.
+    factor : float or array
+        Etch factor at first clearing [-], 0.5 to 10.
+    over : float or array
+        Over-etch over the time to clear [-], 0 to 1e6.
+    at : str
+        Where the width is wanted: "top" under the resist, "mean" of all heights, "foot" on the laminate.
+
+    Returns
+    -------
+    float or array
+        Add to each trace, take from each gap [m].
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, an unknown word, or shapes that do not broadcast.
+
+    Examples
+    --------
+    >>> print(f"{allowance(35e-6, factor=2) * 1e6:.0f} µm")
+    35 µm
+    """
+    h, F, reach = _front(thickness, factor, over)
+    where = check_choice("at", at, HEIGHTS)
+    low = np.sqrt((reach - h) * (reach + h))
+    wide = {"top": reach, "mean": (low + reach**2 * np.arcsin(h / reach) / h) / 2, "foot": low}[
+        where
+    ]
+    return 2 * wide / F
+
+
+def measured_factor(factor: ArrayLike, over: ArrayLike) -> Any:
+    """The factor that somebody finds on the finished board: foil over the undercut at the resist.
+
+    It is below the factor at first clearing: the undercut goes on growing when there is no depth left to go. So a
+    bath that etches alike in all directions is found below 1, and a published factor, measured afterwards, is
+    below the factor at first clearing too. Multiply by 1 + `over` to go back. It is the undercut under the resist that
+    counts: twice the foil over foot minus top *grows* with over-etch, because the walls come upright.
+
+    Parameters
+    ----------
+    factor : float or array
+        Etch factor at first clearing [-], 0.5 to 10.
+    over : float or array
+        Over-etch over the time to clear [-], 0 to 1e6.
+
+    Returns
+    -------
+    float or array
+        Foil over undercut [-].
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or shapes that do not broadcast.
+
+    Examples
+    --------
+    >>> print(f"{measured_factor(1, over=0.25):.1f}")
+    0.8
+    """
+    h, F, reach = _front(1e-6, factor, over)
+    return F * h / reach
+
+
+@dataclass(frozen=True, eq=False)
+class Widths:
+    """What is left of a trace: `top` under the resist, `foot` on the laminate, `height` in its middle, `drawn` [m].
+
+    `lost`: the two faces have met under the resist, which holds on to nothing there. Then `top` is 0, and `foot`
+    and `height` are those of the ridge that is left; they are 0 once that is gone too.
+    """
+
+    top: Any
+    foot: Any
+    height: Any
+    drawn: FloatArray
+    lost: Any
+
+    def gaps(self, gap: ArrayLike) -> tuple[Any, Any]:
+        """The gap beside this trace, drawn [m] above 0 to 2: at the top and on the laminate [m]; no pitch is lost."""
+        pitch = self.drawn + check_values("gap", gap, 0.0, LONGEST_SIDE, "m", above=True)
+        common_shape(gap=pitch, width=self.top)
+        return pitch - self.top, pitch - self.foot
+
+
+def widths(
+    drawn: ArrayLike, thickness: ArrayLike, factor: ArrayLike, over: ArrayLike = 0.0
+) -> Widths:
+    """What is left of a trace that was drawn so wide.
+
+    Parameters
+    ----------
+    drawn : float or array
+        Width of the resist over it [m], above 0 to 2.
+    thickness : float or array
+        Foil [m], above 0 to 0.56 mm.
+    factor : float or array
+        Etch factor at first clearing [-], 0.5 to 10.
+    over : float or array
+        Over-etch over the time to clear [-], 0 to 1e6, such as `Pulled.over`.
+
+    Returns
+    -------
+    Widths
+        Arrays of the broadcast shape [m], and which traces are lost.
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or shapes that do not broadcast.
+
+    Examples
+    --------
+    >>> left = widths(200e-6, 35e-6, factor=1, over=0.2)
+    >>> print(f"{left.top * 1e6:.0f} µm on {left.foot * 1e6:.0f} µm")
+    116 µm on 154 µm
+    """
+    h, F, reach = _front(thickness, factor, over)
+    W = check_values("drawn", drawn, 0.0, LONGEST_SIDE, "m", above=True)
+    common_shape(drawn=W, thickness=h, factor=F, over=reach)
+    half = F * W / 2  # how deep the front is when its two sides meet [m]
+    crest = np.sqrt(np.maximum((reach - half) * (reach + half), 0.0))
+    foot = W - 2 * np.sqrt((reach - h) * (reach + h)) / F
+    top = np.maximum(W - 2 * reach / F, 0.0)
+    return Widths(
+        top=top,
+        foot=np.maximum(foot, 0.0),
+        height=np.maximum(h - crest, 0.0),
+        drawn=W,
+        lost=np.asarray(top == 0)[()],
+    )
+
+
+def over_at_loss(drawn: ArrayLike, thickness: ArrayLike, factor: ArrayLike) -> Any:
+    """The over-etch at which a trace is lost: its two faces meet under the resist.
+
+    `pcbchem.reaction.overetch.time_at_loss` is the same in seconds.
+
+    Parameters
+    ----------
+    drawn : float or array
+        Width of the resist over it [m], above 0 to 2.
+    thickness : float or array
+        Foil [m], above 0 to 0.56 mm.
+    factor : float or array
+        Etch factor at first clearing [-], 0.5 to 10.
+
+    Returns
+    -------
+    float or array
+        Over the time to clear [-]; 0 or below: lost before the board is clear.
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or shapes that do not broadcast.
+
+    Examples
+    --------
+    >>> print(f"{over_at_loss(100e-6, 35e-6, factor=1):.2f}")
+    0.43
+    """
+    h, F, _ = _front(thickness, factor, 0.0)
+    W = check_values("drawn", drawn, 0.0, LONGEST_SIDE, "m", above=True)
+    common_shape(drawn=W, thickness=h, factor=F)
+    return F * W / (2 * h) - 1
+
+
+def _front(
+    thickness: ArrayLike, factor: ArrayLike, over: ArrayLike
+) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """The checked foil [m] and factor [-], and how deep the front would be with no laminate in its way [m]."""
+    h = check_values("thickness", thickness, 0.0, MOST_THICKNESS, "m", above=True)
+    F = check_values("factor", factor, LEAST_FACTOR, MOST_FACTOR)
+    past = check_values("over", over, 0.0, MOST_OVER)
+    common_shape(thickness=h, factor=F, over=past)
+    return h, F, h * (1 + past)

@@ -1,1 +1,0 @@
-"""Tests of the room `bench`: transcription, validation and law, each said in its comment."""

@@ -1,0 +1,353 @@
+"""The planner's fields: lab units and words mean what the package's own calls mean, wrong ones are named (laws)."""
+
+import numpy as np
+import pytest
+from helpers.workshop import BENCH, INPUTS
+
+from pcbchem import Board, Foil, Tray
+from pcbchem.bench.bottle.bottle import Bottle
+from pcbchem.bench.plan import search
+from pcbchem.bench.plan.inputs import Kept
+from pcbchem.bench.plan.planning import plan
+from pcbchem.lesson.plan_a_bath import entries, fields
+from pcbchem.lesson.plan_a_bath.fields import mildest, planned
+
+BOARD = Board(width=0.075, height=0.060, bare=0.6, foil=Foil.ounces(1))
+WANTED = {**BENCH, "acid": (10, "%"), "peroxide": (12, "%")}
+STILL = {"agitation": "still", "facing": "down", "tray_mm": (120, 90), "bottles_C": 15, "air_C": 25}
+
+
+@pytest.mark.parametrize(
+    ("asked", "meant"),
+    [
+        ({}, {"volume": 150e-6, "place": "EU"}),
+        ({"total_mL": None, "mL_per_cm2": 4}, {"bath_per_area": 0.04, "place": "EU"}),
+        (
+            {"kept": (50, 5.5, (1.1, 1.4)), "place": "elsewhere"},
+            {
+                "volume": 150e-6,
+                "place": "elsewhere",
+                "kept": Kept(0.5, 5.5 / 0.063546, (1100, 1400)),
+            },
+        ),  # Cu g/mol, IUPAC
+        (
+            {"kept": (50, 5.5, 1.2, (0, 0.2))},
+            {"volume": 150e-6, "place": "EU", "kept": Kept(0.5, 5.5 / 0.063546, 1200, (0, 200))},
+        ),
+        (
+            {"second": (40, 1.5), "seed": 3},
+            {"volume": 150e-6, "place": "EU", "second": (0.4, 90), "seed": 3},
+        ),
+        (STILL, {"volume": 150e-6, "place": "EU", "T_bottles": 288.15}),
+    ],
+)
+def test_law_fields_mean_what_the_package_means(asked, meant):
+    """Millilitres, percent, g/L, minutes and °C on the page are the same plan as SI in the package's own call."""
+    tray = (
+        Tray("still", "down", 0.120 * 0.090, 298.15)
+        if asked is STILL
+        else Tray("rocked", "up", T_air=293.15)
+    )
+    shown = planned(**{**INPUTS, "draws": 20, **asked})
+    own = plan(
+        Bottle.labelled("HCl", 0.10),
+        Bottle.labelled("H2O2", 0.12),
+        (0, 1, 1),
+        BOARD,
+        tray,
+        draws=20,
+        **meant,
+    )
+    for name in ("time_to_clear", "etching_peak", "standing_peak", "reserve", "acid", "peroxide"):
+        assert np.allclose(shown.bands[name].values, own.bands[name].values, rtol=1e-9), name
+    assert shown.inputs.place == own.inputs.place and shown.verdict == own.verdict
+
+
+def test_a_label_keeps_its_figure_and_two_ends_have_none():
+    """Doubt of a label: acid within 1 % by weight, peroxide at 85 to 100 % of it (common practice, no source)."""
+    made = [
+        planned(**{**INPUTS, "draws": 5, "peroxide": given}).inputs.peroxide
+        for given in ((12, "%"), (10.2, 12, "%"), (12, 12, "%"))
+    ]
+    assert [(b.low, b.high) for b in made] == [
+        pytest.approx(ends) for ends in ((0.102, 0.12),) * 2 + ((0.12, 0.12),)
+    ]
+    assert made[0].label == pytest.approx(0.12) and made[1].label is None and made[2].label is None
+    acid = planned(**{**INPUTS, "draws": 5}).inputs.acid
+    assert (acid.low, acid.high) == pytest.approx((0.09, 0.11))
+
+
+@pytest.mark.parametrize(
+    ("field", "written", "meant"),
+    [
+        ("peroxide", (8.5, 10, "vol"), (8.5, 10, "volume strength")),
+        ("acid", (9, 11, "%"), (9, 11, "% by weight")),
+        ("peroxide", [10, "Volume"], (10, "volume strength")),
+        ("agitation", "Rocked", "rocked"),
+        ("acid", (19.8, 20.2, "°Bé"), (19.8, 20.2, "degrees Baume")),
+        ("facing", "DOWN", "down"),
+        ("acid", (20, "degrees Baumé"), (20, "degrees Baume")),
+        ("place", "eu", "EU"),
+        ("place", "Great Britain", "GB"),
+    ],
+)
+def test_inputs_as_people_write_them(field, written, meant):
+    first, second = (planned(**{**INPUTS, "draws": 5, field: value}) for value in (written, meant))
+    assert np.array_equal(first.run.time_to_clear, second.run.time_to_clear)
+    assert first.inputs.place == second.inputs.place
+
+
+POINT = "use a point for decimals"
+FORM = r'such as peroxide=\(12, "% by weight"\)'
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "message"),
+    [
+        ("parts", (0, 1), "parts = .* 2 items"),
+        ("parts", (0, 0, 0), "parts = "),
+        ("parts", (0, 1, 1, 5), POINT),
+        ("total_mL", 0, "total_mL = "),
+        ("total_mL", (150, 5), f"total_mL = .* one number; {POINT}"),
+        ("total_mL", "150,5", f"total_mL = '150,5' is not a number: .*; {POINT}"),
+        ("total_mL", 0.1, "total_mL: .* mL/cm²"),
+        ("total_mL", None, "total_mL = None .* give one of the two"),
+        ("acid", (9, 11, "percent"), "acid: notation = 'percent' is not known: .* such as acid="),
+        ("acid", (11, 9, "% by weight"), f"acid: lowest = 11 .*{POINT}"),
+        (
+            "peroxide",
+            12,
+            f"peroxide = 12 has 1 item: it must be strength and notation, {FORM}, or lowest, highest",
+        ),
+        (
+            "acid",
+            (10, 2, "%"),
+            f"acid: lowest = 10 is impossible: it must be at most highest = 2; {POINT}",
+        ),
+        (
+            "peroxide",
+            (10, 2, 12, "% by weight"),
+            f"peroxide = .* has 4 items: it must be strength and notation.*{POINT}",
+        ),
+        ("peroxide", (90, 95, "%"), "peroxide: value"),
+        ("acid", (9, "x", "%"), "acid: highest"),
+        ("peroxide", (95, "%"), "peroxide: value"),
+        ("acid", ("x", "%"), "acid: strength"),
+        ("peroxide", (12, 5), f"peroxide: notation = 5 is not known: .*{FORM}"),
+        (
+            "board_mm",
+            (75, 5, 60),
+            rf"board_mm = \(75, 5, 60\) has 3 items: it must be width, height.*{POINT}",
+        ),
+        ("board_mm", 75, "board_mm = 75 has 1 item"),
+        ("board_mm", (0, 60), "board_mm = 0 .* 10 to 2000 mm"),
+        (
+            "board_mm",
+            (7.5, 60),
+            "board_mm = 7.5 .*; board_mm counts millimetres: is your board 7.5 mm wide",
+        ),
+        (
+            "board_mm",
+            (75, 6),
+            "board_mm = 6 .*; board_mm counts millimetres: is your board 6 mm long",
+        ),
+        ("foil_oz", 0, "foil_oz = 0"),
+        ("foil_oz", 35, "foil_oz = 35 .* 0 to 16 oz/ft²; 1 oz is about 35 µm"),
+        ("tray_mm", (0, 60), "tray_mm = 0"),
+        ("tray_mm", 50, "tray_mm = 50 "),
+        (
+            "tray_mm",
+            (60, 40),
+            "tray_mm: a tray of 60 × 40 mm .* a board of 75 × 60 mm does not lie in it",
+        ),
+        ("tray_mm", (200, 50), "tray_mm: a tray of 200 × 50 mm .* does not lie in it"),
+        ("bare_percent", 120, "bare_percent = 120"),
+        ("bottles_C", 68, "bottles_C = 68 .* 0 to 40 °C; .*: 68 °F is 20 °C"),
+        ("bottles_C", -1, "bottles_C = -1 .* 0 to 40 °C"),
+        ("air_C", 70, "air_C = 70 .* -10 to 45 °C; .*: 68 °F is 20 °C"),
+        ("agitation", "shaken", "agitation = "),
+        ("facing", 3, "facing = "),
+        ("place", 7, "place = "),
+        (
+            "place",
+            "UK",
+            'place = \'UK\' is not known: write "EU", "GB" .*Northern Ireland ask locally.* "elsewhere" ',
+        ),
+        (
+            "kept",
+            50,
+            "kept = 50 has 1 item: it must be percent of the bath, copper in g/L, acid in mol/L and, where some",
+        ),
+        ("kept", (0, 5, 1), "kept: percent of the bath = 0"),
+        ("kept", (50, 500, 1), "kept: copper = 500 .* g/L"),
+        ("kept", (50, 5, (1, 2, 3)), f"kept: acid = .* has 3 items.*{POINT}"),
+        ("kept", (50, 5, 1, 9), "kept: peroxide = 9 .* 0 to 5 mol/L"),
+        (
+            "kept",
+            (50, (30, 20), 1),
+            rf"kept: copper = \(30, 20\) g/L is impossible: the lowest must be at most .*{POINT}",
+        ),
+        ("kept", (50, 5, 1, 0, 1), f"kept = .* has 5 items.*{POINT}"),
+        ("second", 50, "second = 50 has 1 item"),
+        ("second", (95, 3), "second: percent held back = 95 .* 0 to 90 %"),
+        ("second", (50, 0), "second: minutes = 0 .* 0.1 to 120 min"),
+        ("second", (50, 240), "second: minutes = 240 "),
+        ("draws", 0, "draws = 0"),
+        ("seed", -1, "seed = -1"),
+    ],
+)
+def test_impossible_inputs_are_named(field, value, message):
+    """By the field, in its unit; a decimal comma is suspected where one number has become two and nowhere else."""
+    with pytest.raises(ValueError, match=message) as told:
+        planned(**{**INPUTS, "draws": 5, field: value})
+    assert str(told.value).startswith(field)
+    assert (POINT in str(told.value)) == (POINT in message)
+
+
+def test_inputs_at_their_limits_are_planned_by_the_bench_too():
+    """The page's limits are no wider than the package's."""
+    for field, ends in {"bottles_C": fields.BOTTLES, "air_C": fields.AIR}.items():
+        for end in ends:
+            assert planned(**{**INPUTS, "draws": 3, field: end}).inputs.draws == 3
+    for held, wait in ((0, fields.WAIT[0]), (90, fields.WAIT[1])):
+        planned(**{**INPUTS, "draws": 3, "second": (held, wait)})
+
+
+def test_an_upright_board_needs_its_tank():
+    with pytest.raises(
+        ValueError, match=r"^tray_mm = None .* 'upright': give the tank's width and length"
+    ):
+        planned(**{**INPUTS, "draws": 5, "facing": "UPRIGHT"})
+    with pytest.raises(
+        ValueError, match=r"^tray_mm = None .* 'upright': give the tank's width and length"
+    ):
+        mildest(**{**WANTED, "facing": "upright"})
+    made = planned(**{**INPUTS, "draws": 5, "facing": "UPRIGHT", "tray_mm": (80, 25)})
+    assert made.inputs.tray.facing == "upright" and made.inputs.tray.open_area == pytest.approx(
+        0.080 * 0.025
+    )
+
+
+def test_a_long_board_may_lie_across_its_tray():
+    """Law: 104 mm lies in 100 × 80 mm along the diagonal of 128 mm."""
+    assert (
+        planned(**{**INPUTS, "draws": 3, "board_mm": (104, 20), "tray_mm": (100, 80)}).inputs.draws
+        == 3
+    )
+
+
+def test_a_bath_that_is_none_is_refused_in_the_pages_units():
+    tiny = {"board_mm": (10, 10), "bare_percent": 0.5, "draws": 3}
+    for call, named, said in (
+        (
+            planned,
+            {**INPUTS, "total_mL": 0.3, "tray_mm": (300, 200)},
+            "total_mL: a bath 0.005 mm deep .* 600 cm²",
+        ),
+        (
+            planned,
+            {**INPUTS, **tiny, "total_mL": 0.05},
+            "total_mL: a bath of 0.05 mL is .* above 0.1 mL",
+        ),
+        (mildest, {**WANTED, **tiny}, "board_mm: a bath of 0.017 mL is .* above 0.1 mL"),
+        (
+            mildest,
+            {**WANTED, "board_mm": (12, 10), "tray_mm": (1900, 1900)},
+            "tray_mm: a bath .* mm deep",
+        ),
+    ):
+        with pytest.raises(ValueError, match=f"^{said}"):
+            call(**named)
+
+
+def test_unknown_and_missing_fields_are_named():
+    with pytest.raises(
+        ValueError, match=r"^peroxyde is not a field: planned has acid, peroxide, parts, board_mm, "
+    ):
+        planned(**INPUTS, peroxyde=(12, "%"))
+    with pytest.raises(
+        ValueError, match=r"^place is missing: planned needs acid, peroxide, .*place$"
+    ):
+        planned(**{name: value for name, value in INPUTS.items() if name != "place"})
+    with pytest.raises(ValueError, match=r"^parts is not a field: mildest has acid, .*minutes, "):
+        mildest(**WANTED, parts=(0, 1, 1))
+
+
+def test_both_sizes_at_once_are_refused():
+    with pytest.raises(
+        ValueError, match=r"^total_mL = 150 with mL_per_cm2 = 4 is impossible: give one of the two"
+    ):
+        planned(**INPUTS, mL_per_cm2=4)
+
+
+def test_what_was_not_checked_is_said_and_not_thrown():
+    """Warnings are errors here: a label outside the range is a sentence in the plan."""
+    strong = planned(**{**INPUTS, "draws": 5, "acid": (26, "°Bé")})
+    assert any(warning.reader == "strength" for warning in strong.outside), strong.outside
+    assert len(set(map(str, strong.outside))) == len(strong.outside)
+    assert planned(**{**INPUTS, "draws": 5}).outside == ()
+
+
+def test_law_the_search_gets_what_the_page_says(monkeypatch):
+    """Minutes and °C become s and K; everything else is the same as for a plan."""
+    got = {}
+    monkeypatch.setattr(search, "mildest", lambda *given, **named: got.update(named, given=given))
+    mildest(
+        **{**WANTED, **STILL, "place": "gb"},
+        minutes=(3, 8),
+        hottest_C=40,
+        portions=2,
+        seed=4,
+        draws=9,
+        progress=print,
+    )
+    acid, peroxide, board, tray = got.pop("given")
+    assert (acid.label, peroxide.label) == pytest.approx(
+        (0.10, 0.12)
+    ) and board.area == pytest.approx(27e-4)
+    assert (tray.agitation, tray.facing, tray.open_area) == ("still", "down", pytest.approx(0.0108))
+    assert (
+        tray.T_air == 298.15
+        and got.pop("window") == (180, 480)
+        and got.pop("hottest") == pytest.approx(313.15)
+    )
+    assert got == {
+        "place": "GB",
+        "T_bottles": 288.15,
+        "portions": 2,
+        "seed": 4,
+        "draws": 9,
+        "progress": print,
+    }
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "message"),
+    [
+        ("minutes", (8, 3), r"minutes = \(8, 3\) is impossible"),
+        ("minutes", 5, "minutes = 5 has 1 item"),
+        (
+            "minutes",
+            (3, 3),
+            r"minutes = \(3, 3\) is impossible: the earliest must be below the latest",
+        ),
+        ("minutes", (0, 5), "minutes = 0"),
+        ("minutes", (3, 300), "minutes = 300 .* 0.02 to 240 min"),
+        ("hottest_C", 104, "hottest_C = 104 .* 0 to 100 °C; .*: 68 °F is 20 °C"),
+        ("hottest_C", -5, "hottest_C = -5 "),
+        ("bottles_C", 41, "bottles_C = 41"),
+        ("acid", 10, "acid = 10 has 1 item"),
+        ("board_mm", 75, "board_mm = 75"),
+        ("place", "Mars", "place = "),
+        ("portions", 3, "portions = 3"),
+    ],
+)
+def test_impossible_wishes_are_named(field, value, message):
+    with pytest.raises(ValueError, match=message) as told:
+        mildest(**{**WANTED, "draws": 5, field: value})
+    assert str(told.value).startswith(field)
+
+
+def test_every_written_word_is_one_of_the_package():
+    assert set(entries.WRITTEN.values()) <= set(entries.NOTATIONS)
+    assert set(entries.WHERE.values()) == set(entries.PLACES)

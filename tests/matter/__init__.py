@@ -1,1 +1,0 @@
-"""Tests of the room `matter`: transcription, validation and law, each said in its comment."""

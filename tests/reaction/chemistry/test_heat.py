@@ -1,0 +1,148 @@
+"""Reaction enthalpies with their doubt, and the temperature after each pour."""
+
+import itertools
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pcbchem.common.arrays import Draws, as_draws
+from pcbchem.matter.solution import Solution, enthalpy, mix
+from pcbchem.reaction.chemistry.heat import (
+    formation_enthalpy,
+    heat_of_etching,
+    reaction_enthalpy,
+    temperatures_after_pours,
+)
+from pcbchem.reaction.chemistry.stoichiometry import reactions
+
+
+def test_validation_heat_of_the_etch_from_the_older_key_values():
+    # CODATA Key Values 1989 for Cu2+ (from memory, +64.9 ± 1.0) and H2O(l) (-285.830 ± 0.040);
+    # H2O2(aq) = H2O2(l) of the NBS Tables, -187.78 ± 0.1, less Giguere 1955's 819 cal/mol of mixing
+    other = 64.9 + 2 * -285.830 - (-187.78 - 0.819 * 4.184)
+    value, doubt = reaction_enthalpy("direct")
+    assert value / 1e3 == pytest.approx(other, abs=1.2)
+    assert 0.9e3 < doubt < 1.2e3  # the copper ion alone is known to 1.0
+
+
+def test_validation_decomposition_by_calorimetry():
+    # Giguere 1955, abstract: 23.44 kcal/mol from the liquid, 819 cal/mol of mixing; both measured
+    liquid, dissolved = (
+        reaction_enthalpy("decomposition of the liquid")[0],
+        reaction_enthalpy("decomposition")[0],
+    )
+    assert liquid / 1e3 == pytest.approx(-23.44 * 4.184, abs=0.15)
+    assert dissolved / 1e3 == pytest.approx(-(23.44 - 0.819) * 4.184, abs=0.2)
+
+
+def test_law_the_steps_add_up_to_the_direct_route():
+    # Hess: cupric + regeneration = direct, whatever CuCl2- is
+    steps = reaction_enthalpy("cupric")[0] + reaction_enthalpy("regeneration")[0]
+    assert steps == pytest.approx(reaction_enthalpy("direct")[0], abs=1e-6)
+
+
+def test_law_uncertainties_add_in_quadrature_and_scale_with_the_coefficient():
+    _, doubt = reaction_enthalpy("solution of hydrogen chloride")
+    assert doubt == pytest.approx(
+        np.hypot(formation_enthalpy("HCl(g)")[1], formation_enthalpy("Cl-(aq)")[1])
+    )
+    _, cupric = reaction_enthalpy("cupric")
+    assert (
+        cupric >= 2 * formation_enthalpy("CuCl2-(aq)")[1] >= 29e3
+    )  # low confidence, and it says so
+
+
+def test_law_signs_what_warms_and_what_cools():
+    warms = [
+        "direct",
+        "decomposition",
+        "neutralisation",
+        "solution of copper chloride",
+        "solution of lye",
+    ]
+    cools = ["cupric", "neutralisation by bicarbonate", "solution of salt"]
+    assert all(reaction_enthalpy(name)[0] < 0 for name in warms)
+    assert all(reaction_enthalpy(name)[0] > 0 for name in cools)
+
+
+def test_law_every_reaction_has_an_enthalpy():
+    assert all(np.isfinite(reaction_enthalpy(name)).all() for name in reactions())
+
+
+def test_law_heat_of_etching_is_in_proportion_and_keeps_draws():
+    assert heat_of_etching(0.2) == pytest.approx(2 * heat_of_etching(0.1))
+    assert isinstance(heat_of_etching(as_draws([0.1, 0.2])), Draws)
+
+
+@pytest.mark.parametrize(
+    "call, said",
+    [
+        (lambda: reaction_enthalpy("rust"), "name = 'rust'"),
+        (lambda: formation_enthalpy("Fe(s)"), "species = 'Fe.s.'"),
+        (lambda: heat_of_etching(-1), r"copper = -1 .*0 to 1e\+09"),
+        (lambda: heat_of_etching(float("nan")), r"copper = nan .*0 to 1e\+09"),
+        (lambda: temperatures_after_pours(), r"solutions = \(\) .*at least 1"),
+    ],
+)
+def test_law_the_impossible_is_refused(call, said):
+    with pytest.raises(ValueError, match=said):
+        call()
+
+
+def poured(water=0.09, acid=0.03, peroxide=0.03):
+    return (
+        Solution.of(volume=water * 1e-3, T=291.15),
+        Solution.of(volume=acid * 1e-3, T=293.15, HCl=0.31),
+        Solution.of(volume=peroxide * 1e-3, T=295.15, H2O2=0.30),
+    )
+
+
+def test_law_any_order_ends_at_the_same_temperature_and_the_first_pour_is_as_warm_as_its_bottle():
+    ends = []
+    for order in itertools.permutations(poured()):
+        steps = temperatures_after_pours(*order)
+        assert len(steps) == 3 and float(steps[0]) == float(order[0].T)
+        ends.append(float(steps[-1]))
+    assert np.ptp(ends) < 1e-6
+    between = {
+        round(float(temperatures_after_pours(*order)[1]), 3)
+        for order in itertools.permutations(poured())
+    }
+    assert len(between) == 3  # on the way the order does matter
+
+
+@settings(deadline=None, max_examples=50)
+@given(water=st.floats(0, 1), acid=st.floats(0.001, 1), peroxide=st.floats(0, 1))
+def test_law_each_pour_conserves_enthalpy(water, acid, peroxide):
+    solutions = poured(water, acid, peroxide)
+    steps = temperatures_after_pours(*solutions)
+    total = enthalpy(solutions[0])
+    for last in (1, 2):
+        total = total + enthalpy(solutions[last])
+        whole = mix(*solutions[: last + 1])
+        assert float(enthalpy(whole)) == pytest.approx(float(total), rel=1e-9, abs=1e-6)
+        assert float(whole.T) == float(steps[last])
+
+
+def test_validation_acid_into_water_by_the_integral_heat_of_solution():
+    # CRC Handbook 87th ed. 5-87 (Parker, NSRDS-NBS 2): 10 m acid down to 1 m sets 8.545 kJ/mol free. Taken to water and
+    # acid at 25 degC and a specific heat of 3.98 J/g/K at 1 m (Perry table 2-207, from memory, ±1 %): 2.065 K
+    per_kg_water = 36.461e-3 * 1.0
+    acid_share = 0.1 * (1 + 10 * 36.461e-3)  # kg of 10 m acid for 1 mol
+    acid = Solution.from_amounts(mass=acid_share, T=298.15, HCl=1.0)
+    water = Solution.from_amounts(mass=1 + per_kg_water - acid_share, T=298.15)
+    rise = float(temperatures_after_pours(water, acid)[-1]) - 298.15
+    assert rise == pytest.approx(8545 / (3980 * (1 + per_kg_water)), rel=0.02)
+
+
+def test_law_draws_and_scenarios_stay_on_their_axes():
+    acid = Solution.of(volume=1e-4, T=293.15, HCl=as_draws([0.30, 0.31, 0.32]))
+    water = Solution.of(volume=np.array([[1e-4], [2e-4]]), T=293.15)
+    steps = temperatures_after_pours(water, acid)
+    assert (
+        np.shape(steps[0]) == (2, 1)
+        and np.shape(steps[1]) == (2, 3)
+        and isinstance(steps[1], Draws)
+    )
