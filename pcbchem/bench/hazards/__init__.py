@@ -1,15 +1,28 @@
 """What must not be mixed, and what to take care of? One place decides."""
 
 from .caution import Caution, cautions, method_cautions, over_public, strongest
-from .verdicts import KINDS, VERDICTS, Reason, Rule, passed, reasons, rules, severity
+from .verdicts import (
+    KINDS,
+    VERDICTS,
+    Limit,
+    Reason,
+    Rule,
+    limits_of,
+    passed,
+    reasons,
+    rules,
+    severity,
+)
 
 __all__ = [
     "KINDS",
     "VERDICTS",
     "Caution",
+    "Limit",
     "Reason",
     "Rule",
     "cautions",
+    "limits_of",
     "method_cautions",
     "over_public",
     "passed",

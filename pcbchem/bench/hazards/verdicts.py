@@ -92,6 +92,35 @@ class Reason:
     as_of: str
 
 
+@dataclasses.dataclass(frozen=True)
+class Limit:
+    """A limit of one quantity [SI], and the verdict for each end of its band that is beyond it.
+
+    `verdicts`: pairs of the end ("high": 1 in 10, "middle": half, "low") and what then falls, the
+    mildest first.
+    """
+
+    value: float
+    unit: str
+    verdicts: tuple[tuple[str, str], ...]
+
+
+@cache
+def limits_of(quantity: str) -> tuple[Limit, ...]:
+    """Every limit that the rules set on a quantity [SI], with its verdicts.
+
+    Examples
+    --------
+    >>> print([f"{limit.value:.2f}" for limit in limits_of("etching_peak")])
+    ['318.15', '333.15']
+    """
+    verdicts: dict[tuple[float, str], list[tuple[str, str]]] = {}
+    for rule in reversed(rules()):  # those that refuse come first in the table
+        if rule.quantity == quantity:
+            verdicts.setdefault((rule.limit, rule.unit), []).append((rule.end, rule.verdict))
+    return tuple(Limit(value, unit, tuple(ends)) for (value, unit), ends in verdicts.items())
+
+
 @cache
 def rules() -> tuple[Rule, ...]:
     """Every verdict rule of verdict_rules.csv, those that refuse first, limits in SI [unit of the rule].

@@ -24,8 +24,12 @@ from ..hazards.caution import strongest
 from ..hazards.verdicts import passed, severity
 from .inputs import Inputs, kept_solution
 
-POURS = ("water", "kept bath", "acid", "peroxide", "peroxide, second portion")
-"""What is poured, in this order: acid into water, peroxide last; but weak peroxide is water, and acid goes into it."""
+WATER, KEPT_BATH, ACID, PEROXIDE = "water", "kept bath", "acid", "peroxide"
+SECOND_PORTION = "peroxide, second portion"
+POURS = (WATER, KEPT_BATH, ACID, PEROXIDE, SECOND_PORTION)
+"""What is poured, in this order: acid into water, and peroxide last."""
+POURS_OF_WEAK_PEROXIDE = (WATER, KEPT_BATH, PEROXIDE, ACID, SECOND_PORTION)
+"""Weak peroxide is mostly water: acid is poured into it."""
 WEAK = 0.06
 """Peroxide of at most this strength is mostly water [kg/kg] (common practice)."""
 COVER = 0.003
@@ -173,29 +177,27 @@ def poured(
     drawn = doubtful(given) if drawn is None else drawn
     unit = whole * given.fresh / (water + acid + peroxide)
     back = 0.0 if given.second is None else given.second[0]
-    made = {POURS[0]: Solution.of(volume=unit * water, T=T)}
+    made = {WATER: Solution.of(volume=unit * water, T=T)}
     if given.kept is not None:
-        made[POURS[1]] = kept_solution(
+        made[KEPT_BATH] = kept_solution(
             whole * given.kept.share,
             T,
             **{name: drawn[f"kept {name}"] for name in ("copper", "acid", "peroxide")},
         )
     made |= {
-        POURS[2]: Solution.of(volume=unit * acid, T=T, HCl=drawn["acid"]),
-        POURS[3]: Solution.of(volume=unit * peroxide * (1 - back), T=T, H2O2=drawn["peroxide"]),
-        POURS[4]: Solution.of(volume=unit * peroxide * back, T=T, H2O2=drawn["peroxide"]),
+        ACID: Solution.of(volume=unit * acid, T=T, HCl=drawn["acid"]),
+        PEROXIDE: Solution.of(volume=unit * peroxide * (1 - back), T=T, H2O2=drawn["peroxide"]),
+        SECOND_PORTION: Solution.of(volume=unit * peroxide * back, T=T, H2O2=drawn["peroxide"]),
     }
     made = {name: solution for name, solution in made.items() if np.any(solution.plain_mass > 0)}
-    order = (
-        POURS if strongest(given.peroxide) > WEAK else (*POURS[:2], POURS[3], POURS[2], POURS[4])
-    )
+    order = POURS if strongest(given.peroxide) > WEAK else POURS_OF_WEAK_PEROXIDE
     return {name: made[name] for name in order if name in made}
 
 
 def acid_met(made: dict[str, Solution]) -> Any:
     """Mass fraction of acid [kg/kg] in what the peroxide is poured into; 0 where that is nothing."""
     names = list(made)
-    before = [made[name] for name in names[: names.index(POURS[3])]] if POURS[3] in names else []
+    before = [made[name] for name in names[: names.index(PEROXIDE)]] if PEROXIDE in names else []
     if not before:
         return 0.0
     acid = sum(np.asarray(liquid.plain_mass * liquid.fractions["HCl"]) for liquid in before)
@@ -249,12 +251,12 @@ def etched(
         tuple(effect for effect in named if effect != "heat of mixing"),
     )
     made = poured(given, **changed)
-    first = mix(*(made[name] for name in made if name != POURS[4]), heat=heat)
-    if POURS[4] not in made or given.second is None:
+    first = mix(*(made[name] for name in made if name != SECOND_PORTION), heat=heat)
+    if SECOND_PORTION not in made or given.second is None:
         run = etch(first, given.board, given.tray, p, off, history)
         left = first if "depletion" in off else run.bath_after
         return Etched(given, made, first, first, run, left, given.tray, None)
-    board, when, second = given.board, given.second[1], made[POURS[4]]
+    board, when, second = given.board, given.second[1], made[SECOND_PORTION]
     tray = whole_tray(given, made)
     run = etch(first, Board(area=board.area, foil=board.foil), tray, p, off, longest=when)
     clear = np.isfinite(np.asarray(run.time_to_clear))

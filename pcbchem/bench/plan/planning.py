@@ -21,7 +21,7 @@ from . import files
 from .changes import doubts, helpful
 from .inputs import BATH_PER_AREA, Inputs, Kept, single
 from .outcome import Outcome, Stage
-from .outlook import POURS, Outlook, outlook, still_there
+from .outlook import SECOND_PORTION, Outlook, outlook, still_there
 from .words import frame, text
 
 if TYPE_CHECKING:
@@ -239,7 +239,7 @@ def stages(given: Inputs, seen: Outlook) -> tuple[Stage, ...]:
     made = seen.poured
     with collecting_warnings():
         volumes = {name: float(np.mean(np.asarray(liquid.volume))) for name, liquid in made.items()}
-    now = [name for name in made if name != POURS[4]]
+    now = [name for name in made if name != SECOND_PORTION]
     warmth = temperatures_after_pours(*(made[name] for name in now))
     found = [
         Stage(name, volumes[name], Band.of(np.asarray(T), given.draws if np.ndim(T) else None))
@@ -249,8 +249,8 @@ def stages(given: Inputs, seen: Outlook) -> tuple[Stage, ...]:
         due, T = seen.due
         found.append(
             Stage(
-                POURS[4],
-                volumes[POURS[4]],
+                SECOND_PORTION,
+                volumes[SECOND_PORTION],
                 Band.of(T[due], int(due.sum())) if due.any() else None,
                 given.second[1],
                 float(due.mean()),

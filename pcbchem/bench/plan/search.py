@@ -17,7 +17,7 @@ from ...reaction.bath.setup import Board, Tray
 from ..bottle.bottle import Bottle
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import WAIT, Inputs
-from .outlook import POURS, judged
+from .outlook import ACID, PEROXIDE, SECOND_PORTION, judged
 from .planning import Plan, planned
 from .words import text
 
@@ -297,7 +297,7 @@ def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
         + 1000.0 * (lower < LOWER)
     )
     moles = np.zeros(len(batch))
-    for name, substance in ((POURS[2], "HCl"), (POURS[3], "H2O2"), (POURS[4], "H2O2")):
+    for name, substance in ((ACID, "HCl"), (PEROXIDE, "H2O2"), (SECOND_PORTION, "H2O2")):
         if name in made:
             moles += np.mean(
                 np.broadcast_to(made[name].amount(substance), times.values.shape), axis=-1

@@ -9,7 +9,7 @@ from ...common.number_words import degrees, figures, of_draws, span, watch
 from ...common.units import ZERO_C, mL, us_fl_oz
 from .inputs import Inputs
 from .outcome import Outcome, Stage
-from .outlook import POURS
+from .outlook import ACID, PEROXIDE, SECOND_PORTION
 
 COLD = (
     25.0 + ZERO_C
@@ -19,12 +19,12 @@ COLD = (
 def how(stage: Stage, number: int, last: int, before: Stage | None, given: Inputs) -> str:
     """How one of `POURS` is poured, by its place in the order [-] and the warmth before it [K]."""
     vessel, cold = "jug" if given.kept is None else "tray", max(COLD, given.T_bottles + 2)
-    if stage.what == POURS[4]:
+    if stage.what == SECOND_PORTION:
         return "slowly, only if the board is not clear and the bath below 40 °C (common practice)"
     if number == 1:
-        weak = ": so weak, it is mostly water" if stage.what == POURS[3] and number < last else ""
+        weak = ": so weak, it is mostly water" if stage.what == PEROXIDE and number < last else ""
         return f"first, in the {vessel}{weak}"
-    if stage.what == POURS[3] and number < last:
+    if stage.what == PEROXIDE and number < last:
         return "into it: so weak, it is mostly water"
     warm = (
         before is not None
@@ -32,7 +32,7 @@ def how(stage: Stage, number: int, last: int, before: Stage | None, given: Input
         and float(before.temperature.high) > cold
     )
     cool = f", when it has cooled to {cold - ZERO_C:.0f} °C (worked out without)" if warm else ""
-    return {POURS[2]: "slowly into it, stirring", POURS[3]: f"last and slowly{cool}"}.get(
+    return {ACID: "slowly into it, stirring", PEROXIDE: f"last and slowly{cool}"}.get(
         stage.what, "slowly into it"
     )
 
@@ -40,7 +40,7 @@ def how(stage: Stage, number: int, last: int, before: Stage | None, given: Input
 def pours(plan: Outcome) -> str:
     """What is poured, in order, and where [mL, US fl oz, °C]."""
     lines, given = [], plan.inputs
-    now = [stage for stage in plan.stages if stage.what != POURS[4]]
+    now = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
     for k, stage in enumerate(now):
         way = how(stage, k + 1, len(now), now[k - 1] if k else None, given)
         lines.append(f"{k + 1}. {stage.what}, {way}: {amount(stage)}")

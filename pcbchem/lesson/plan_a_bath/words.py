@@ -11,7 +11,7 @@ from ...bench.hazards.verdicts import rules
 from ...bench.hazards.words import HEADS
 from ...bench.plan.budget import spent, uses
 from ...bench.plan.outcome import Stage
-from ...bench.plan.outlook import POURS
+from ...bench.plan.outlook import SECOND_PORTION
 from ...bench.plan.planning import Plan
 from ...bench.plan.words import warmth
 from ...common.band import Band
@@ -113,8 +113,8 @@ def vessel(plan: Plan) -> str:
 def split(stages: Iterable[Stage]) -> tuple[list[Stage], list[Stage]]:
     """What is poured before the board goes in, and what comes later, if at all."""
     every = list(stages)
-    return [stage for stage in every if stage.what != POURS[4]], [
-        stage for stage in every if stage.what == POURS[4]
+    return [stage for stage in every if stage.what != SECOND_PORTION], [
+        stage for stage in every if stage.what == SECOND_PORTION
     ]
 
 

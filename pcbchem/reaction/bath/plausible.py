@@ -35,6 +35,7 @@ class Fact:
     T: float
     low: float
     high: float
+    seen: tuple[float, float]
     practice: str
     source: str
     area: float = 0.0
@@ -68,23 +69,68 @@ FILM_AREA = 2e-4  # m²: a small coupon (assumed; 1 or 40 cm² move the rate by 
 TRADE, FILMS = "trade", "homecmos"  # keys of sources.csv
 # Starts [mol/m³, K] are the mixtures' own after mixing at 20 °C; both films are taken at 20 °C (not stated).
 FACTS = (
-    Fact("undiluted", 5084.9, 4896.84, 305.638, 1.0, 4.0, "about 2 s", TRADE, 4e-4, 50e-6),
-    Fact("3 : 1 : 1", 1961.78, 2141.34, 298.687, 60.0, 180.0, "60-180 s", TRADE, 40e-4, 75e-6),
+    Fact(
+        "undiluted",
+        HCl=5084.9,
+        H2O2=4896.84,
+        T=305.638,
+        low=1.0,
+        high=4.0,
+        seen=(2.0, 2.0),
+        practice="about 2 s",
+        source=TRADE,
+        area=4e-4,
+        volume=50e-6,
+    ),
+    Fact(
+        "3 : 1 : 1",
+        HCl=1961.78,
+        H2O2=2141.34,
+        T=298.687,
+        low=60.0,
+        high=180.0,
+        seen=(60.0, 180.0),
+        practice="60-180 s",
+        source=TRADE,
+        area=40e-4,
+        volume=75e-6,
+    ),
     Fact(
         "weak, 2.5 %",
-        4904.44,
-        370.1,
-        303.377,
-        600.0,
-        np.inf,
-        "more than 20 min",
-        TRADE,
-        40e-4,
-        75e-6,
+        HCl=4904.44,
+        H2O2=370.1,
+        T=303.377,
+        low=600.0,
+        high=np.inf,
+        seen=(1200.0, np.inf),
+        practice="more than 20 min",
+        source=TRADE,
+        area=40e-4,
+        volume=75e-6,
     ),
-    Fact("strong film", 1714.0, 762.9, 293.15, 3.75 / 1.5, 3.75 * 1.5, "3.5-4.0 µm/min", FILMS),
+    Fact(
+        "strong film",
+        HCl=1714.0,
+        H2O2=762.9,
+        T=293.15,
+        low=3.75 / 1.5,
+        high=3.75 * 1.5,
+        seen=(3.5, 4.0),
+        practice="3.5-4.0 µm/min",
+        source=FILMS,
+    ),
 )
-WEAK_FILM = Fact("weak film", 214.0, 79.5, 293.15, 0.0, np.inf, "0.35-0.40 µm/min", FILMS)
+WEAK_FILM = Fact(
+    "weak film",
+    HCl=214.0,
+    H2O2=79.5,
+    T=293.15,
+    low=0.0,
+    high=np.inf,
+    seen=(0.35, 0.40),
+    practice="0.35-0.40 µm/min",
+    source=FILMS,
+)
 
 
 def prior(count: int, generator: np.random.Generator) -> dict[str, FloatArray]:
@@ -210,7 +256,9 @@ def make(
     for fact in (*FACTS, WEAK_FILM):
         others = np.all([met[f.name] for f in FACTS if f is not fact], axis=0)
         table.append(_line(fact, seen[fact.name][others]))
-    ratio = dataclasses.replace(WEAK_FILM, name="ratio of the films", practice="8.8-11.4")
+    ratio = dataclasses.replace(
+        WEAK_FILM, name="ratio of the films", practice="8.8-11.4", seen=(8.8, 11.4)
+    )
     table.append(_line(ratio, (seen["strong film"] / seen["weak film"])[every], unit="-"))
     keep = np.flatnonzero(every)[:count]
     return {name: column[keep] for name, column in drawn.items()}, table
@@ -225,6 +273,8 @@ def _line(fact: Fact, values: FloatArray, unit: str | None = None) -> dict[str, 
         "high": f"{high:.4g}",
         "unit": unit or ("s" if fact.volume else "µm/min"),
         "practice": fact.practice,
+        "seen_low": f"{fact.seen[0]:g}",
+        "seen_high": f"{fact.seen[1]:g}",
         "draws": values.size,
         "source": fact.source,
     }
