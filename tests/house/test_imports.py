@@ -1,16 +1,14 @@
-"""House rules of the code: which room may import which, what `import pcbchem` loads, how long a module is."""
+"""House rules of the imports: which room may use which, no circles, and what `import pcbchem` loads."""
 
-import ast
+import graphlib
 import json
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
+from house.source import FACE, MODULES, PACKAGE, imports, libraries, module_name, text_of
 
-PACKAGE = Path(__file__).parents[2] / "pcbchem"
-ROOMS = ("common", "matter", "reaction", "bench", "page", "lesson")
-USES = {
+ROOMS = {
     "common": (),
     "matter": ("common",),
     "reaction": ("common", "matter"),
@@ -18,83 +16,165 @@ USES = {
     "page": ("common",),
     "lesson": ("common", "matter", "reaction", "bench", "page"),
 }
-MODULES = sorted(PACKAGE.rglob("*.py"))
+"""Each room, and the rooms that it may use beside itself."""
+TOPICS = {
+    "bench": {
+        "bottle": (),
+        "hazards": ("bottle",),
+        "plan": ("bottle", "hazards"),
+        "offcut": ("bottle", "hazards", "plan"),
+        "artwork": (),
+    },
+}
+"""Each topic of a room that has an order of topics, and those that it may use beside itself."""
+COMPUTING = ("common", "matter", "reaction", "bench")
+DRAWING = {"matplotlib", "ipywidgets", "anywidget", "IPython"}
+INSIDE = [path for path in MODULES if path.parent != PACKAGE]
 
 
-def imported(source, module):
-    """Every module of pcbchem that a source file imports, by full name, wherever the import stands."""
-    parts = module.split(".")
-    found = set()
-    for node in ast.walk(ast.parse(source)):
-        if isinstance(node, ast.Import):
-            found |= {alias.name for alias in node.names}
-        elif isinstance(node, ast.ImportFrom):
-            base = parts[: len(parts) - node.level] if node.level else []
-            stem = ".".join([*base, *(node.module or "").split(".")]).strip(".")
-            found |= {stem} | {f"{stem}.{alias.name}" for alias in node.names}
-    return {name for name in found if name.split(".")[0] == "pcbchem"}
+def places(names):
+    """Split full names into room and topic; where there is none of them it is blank."""
+    split = [[*name.split("."), "", ""] for name in names]
+    return {(parts[1], parts[2]) for parts in split}
 
 
-def wrong_way(source, module):
-    """Imports that point to the right: a room may use itself and the rooms before it."""
+def wrong_rooms(source, module):
+    """Name the rooms that a module imports and may not."""
     room = module.split(".")[1]
-    allowed = (room, *USES[room])
-    rooms = {name: [*name.split("."), ""][1] for name in imported(source, module)}
-    return sorted(
-        name for name, target in rooms.items() if target in ROOMS and target not in allowed
-    )
+    targets = {target for target, _ in places(stem for _, stem in imports(source, module))}
+    return sorted((targets & set(ROOMS)) - {room, *ROOMS[room]})
 
 
-def module_name(path):
-    return ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts)
+def wrong_topics(source, module):
+    """Name the topics of its own room that a module imports and may not."""
+    _, room, topic, *_ = module.split(".")
+    pairs = places(name for _, name in imports(source, module))
+    neighbours = {target for target_room, target in pairs if target_room == room}
+    folders = {path.name for path in (PACKAGE / room).iterdir() if path.is_dir()}
+    if room in TOPICS:
+        allowed = TOPICS[room].get(topic, ())
+    elif room == "lesson":
+        allowed = ()  # no lesson uses another one, and what they share uses none
+    else:
+        allowed = folders
+    return sorted((neighbours & folders) - {topic, *allowed})
 
 
-@pytest.mark.parametrize("path", [p for p in MODULES if p.parent != PACKAGE], ids=module_name)
+@pytest.mark.parametrize("path", INSIDE, ids=module_name)
 def test_law_imports_point_one_way(path):
-    assert wrong_way(path.read_text(encoding="utf-8"), module_name(path)) == []
+    assert wrong_rooms(text_of(path), module_name(path)) == []
+    assert wrong_topics(text_of(path), module_name(path)) == []
 
 
 @pytest.mark.parametrize(
     "line",
     [
-        "from ..reaction import heat",
-        "from ..reaction.heat import x",
+        "from ..reaction import chemistry",
+        "from ..reaction.chemistry.heat import x",
         "import pcbchem.bench.plan",
         "from pcbchem.lesson import workshop",
         "from .. import reaction",
         "def f():\n    from ..bench import plan",
     ],
 )
-def test_law_the_import_rule_sees_every_way_to_write_one(line):
-    assert wrong_way(line, "pcbchem.matter.labels")
-    assert not wrong_way(line, "pcbchem.lesson.workshop")
+def test_law_the_rule_of_rooms_sees_every_import(line):
+    assert wrong_rooms(line, "pcbchem.matter.labels")
+    assert not wrong_rooms(line, "pcbchem.lesson.workshop")
+
+
+@pytest.mark.parametrize(
+    "line, module",
+    [
+        ("from ..plan import Inputs", "pcbchem.bench.hazards.verdicts"),
+        ("from ..plan.inputs import Inputs", "pcbchem.bench.bottle.bottle"),
+        ("from .. import offcut", "pcbchem.bench.plan.words"),
+        ("import pcbchem.bench.bottle.bottle", "pcbchem.bench.artwork.artwork"),
+        ("def f():\n    from ..artwork import Artwork", "pcbchem.bench.plan.inputs"),
+        ("from ..plan_a_bath import planner", "pcbchem.lesson.why_water_slows_it.panel"),
+        ("from .plan_a_bath.panel import planner", "pcbchem.lesson.workshop"),
+    ],
+)
+def test_law_the_rule_of_topics_sees_every_import(line, module):
+    assert wrong_topics(line, module)
 
 
 def test_law_every_module_is_in_a_known_room():
-    assert {p.relative_to(PACKAGE).parts[0] for p in MODULES if p.parent != PACKAGE} <= set(ROOMS)
+    assert {path.relative_to(PACKAGE).parts[0] for path in INSIDE} == set(ROOMS)
+    for room, topics in TOPICS.items():
+        folders = {path.parent.name for path in (PACKAGE / room).glob("*/*.py")}
+        assert folders == set(topics), f"say in TOPICS what each topic of {room} may use"
+
+
+def runs(source, module, names):
+    """List the modules that the imports of a module run, by name, a face without `__init__`.
+
+    To import `a.b.c` runs the faces `a` and `a.b` first: they count, unless the module itself lies
+    under them and they are running already.
+    """
+    above = {module.rsplit(".", depth)[0] for depth in range(1, module.count(".") + 1)}
+    targets = set()
+    for stem, name in imports(source, module):
+        target = name if name in names else stem
+        faces = {target.rsplit(".", depth)[0] for depth in range(1, target.count(".") + 1)}
+        targets |= {target} | (faces - above)
+    return targets
+
+
+def circle(sources):
+    """Return modules that import each other in a circle, or nothing; `sources` holds texts by name."""
+    names = {name.removesuffix(f".{FACE}") for name in sources}
+    graph = {
+        name.removesuffix(f".{FACE}"): runs(source, name, names) & names
+        for name, source in sources.items()
+    }
+    try:
+        graphlib.TopologicalSorter(graph).prepare()
+    except graphlib.CycleError as error:
+        return error.args[1]
+    return []
+
+
+def test_law_no_imports_go_in_a_circle():
+    assert circle({module_name(path): text_of(path) for path in MODULES}) == []
+
+
+HOUSE = {
+    "pcbchem.__init__": "from .a.one import x",
+    "pcbchem.a.__init__": "from .one import x",
+    "pcbchem.a.one": "from .two import x",
+    "pcbchem.a.two": "import numpy",
+    "pcbchem.b.__init__": "from .three import y",
+    "pcbchem.b.three": "from ..a import x",
+}
+
+
+@pytest.mark.parametrize(
+    "module, line",
+    [
+        ("pcbchem.a.two", "from .one import x"),
+        ("pcbchem.a.two", "from . import two"),
+        ("pcbchem.a.two", "def f():\n    from . import one"),
+        ("pcbchem.a.two", "from . import x"),
+        ("pcbchem.a.two", "from pcbchem import x"),
+        ("pcbchem.a.two", "from ..b.four import z"),  # runs the face of b, and that runs a
+        ("pcbchem.a.two", "import pcbchem.b"),
+    ],
+)
+def test_law_the_rule_of_circles_sees_every_circle(module, line):
+    assert circle(HOUSE) == []
+    assert circle({**HOUSE, "pcbchem.b.four": "", module: line})
 
 
 def test_law_no_computing_room_touches_the_page():
-    for path in MODULES:
-        if path.relative_to(PACKAGE).parts[0] in ("common", "matter", "reaction", "bench"):
-            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-                names = (
-                    [a.name for a in node.names]
-                    if isinstance(node, ast.Import)
-                    else [node.module or ""]
-                    if isinstance(node, ast.ImportFrom)
-                    else []
-                )
-                assert not {n.split(".")[0] for n in names} & {
-                    "matplotlib",
-                    "ipywidgets",
-                    "anywidget",
-                }, path
+    for path in INSIDE:
+        if path.relative_to(PACKAGE).parts[0] in COMPUTING:
+            assert not libraries(text_of(path)) & DRAWING, path
+    assert libraries("def f():\n    import matplotlib.pyplot") & DRAWING
 
 
 LOOK = """
 import json, sys, warnings
-import numpy                                        # the one thing that may come along: its own settings are not ours
+import numpy                                   # the one thing that may come along, with its settings
 opened = []
 sys.addaudithook(lambda event, args: opened.append(str(args[0])) if event == "open" else None)
 where = lambda name: str(getattr(sys.modules[name], "__file__", ""))
@@ -107,33 +187,17 @@ print(json.dumps({
     "data": [name for name in opened if name.endswith((".csv", ".npy", ".npz", ".json"))],
     "settings": [errors == numpy.geterr(), filters == list(warnings.filters)]}))
 """
+HEAVY = {"pandas", "scipy", "matplotlib", "PIL", "thermo", "chemicals"} | DRAWING
 
 
-def test_law_import_loads_numpy_and_nothing_else_heavy_and_reads_no_data():
-    done = subprocess.run(
+def test_law_import_is_light_and_reads_no_data():
+    process = subprocess.run(
         [sys.executable, "-W", "error", "-c", LOOK], capture_output=True, text=True, timeout=60
     )
-    assert done.returncode == 0, done.stderr
-    seen = json.loads(done.stdout)
-    assert "pcbchem" in seen["top"]
-    assert set(seen["third"]) <= {"pcbchem", "numpy"}
-    assert not set(seen["top"]) & {
-        "pandas",
-        "scipy",
-        "matplotlib",
-        "ipywidgets",
-        "anywidget",
-        "IPython",
-        "thermo",
-        "chemicals",
-        "PIL",
-    }
-    assert seen["data"] == []
-    assert seen["settings"] == [True, True]
-
-
-@pytest.mark.parametrize("path", MODULES, ids=module_name)
-def test_law_a_module_is_short_and_says_its_topic_in_the_first_line(path):
-    text = path.read_text(encoding="utf-8")
-    assert len(text.splitlines()) <= 500
-    assert text.startswith('"""') and len(text.splitlines()[0]) > 20
+    assert process.returncode == 0, process.stderr
+    report = json.loads(process.stdout)
+    assert "pcbchem" in report["top"]
+    assert set(report["third"]) <= {"pcbchem", "numpy"}
+    assert not set(report["top"]) & HEAVY
+    assert report["data"] == []
+    assert report["settings"] == [True, True]

@@ -1,0 +1,1 @@
+"""Guards of the house rules, and two scripts that make stored pictures and pages again."""
