@@ -24,7 +24,7 @@ def module_name(path):
 
 
 def imports(source, module):
-    """List every import of the package in a source text, wherever it stands, as pairs of full names.
+    """List every import of the package in a source text, wherever it stands, as pairs of names.
 
     The first name is what `from` names, the second that with the name imported from it; a plain
     `import` gives its name twice.

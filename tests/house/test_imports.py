@@ -1,4 +1,4 @@
-"""House rules of the imports: which room may use which, no circles, and what `import pcbchem` loads."""
+"""House rules of the imports: which room may use which, no circles, a light `import pcbchem`."""
 
 import graphlib
 import json
@@ -6,6 +6,7 @@ import subprocess
 import sys
 
 import pytest
+
 from house.source import FACE, MODULES, PACKAGE, imports, libraries, module_name, text_of
 
 ROOMS = {
@@ -121,7 +122,7 @@ def runs(source, module, names):
 
 
 def circle(sources):
-    """Return modules that import each other in a circle, or nothing; `sources` holds texts by name."""
+    """Return modules that import each other in a circle; `sources` holds texts by name."""
     names = {name.removesuffix(f".{FACE}") for name in sources}
     graph = {
         name.removesuffix(f".{FACE}"): runs(source, name, names) & names
@@ -174,7 +175,7 @@ def test_law_no_computing_room_touches_the_page():
 
 LOOK = """
 import json, sys, warnings
-import numpy                                   # the one thing that may come along, with its settings
+import numpy                              # the one thing that may come along, with its settings
 opened = []
 sys.addaudithook(lambda event, args: opened.append(str(args[0])) if event == "open" else None)
 where = lambda name: str(getattr(sys.modules[name], "__file__", ""))

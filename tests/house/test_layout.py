@@ -1,8 +1,9 @@
-"""House rules of the layout: how full and how deep folders are, faces, and a test file for each module."""
+"""House rules of the layout: how full and deep folders are, faces, a test file for each module."""
 
 import ast
 
 import pytest
+
 from house.source import FACE, MODULES, PACKAGE, ROOT, module_name, text_of
 
 MOST_MODULES = 12
@@ -100,7 +101,7 @@ def test_law_a_module_out_of_form_is_seen(text, complaint):
 
 
 def hidden_modules(text, siblings):
-    """Name what a face hands on under the name of one of its modules, so that the module is hidden."""
+    """Name what a face hands on that hides one of its modules, by having its name."""
     names = set()
     for node in ast.parse(text).body:
         if isinstance(node, ast.Import | ast.ImportFrom):

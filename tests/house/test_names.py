@@ -1,10 +1,11 @@
-"""House rule of the names: what is local is called by a noun of the trade, not by a participle or a pronoun."""
+"""House rule of the names: a local name is a noun of the trade, no participle or pronoun."""
 
 import ast
 import re
 from collections import Counter
 
 import pytest
+
 from house.source import MODULES, module_name, text_of
 
 MOST_POOR = 0.05

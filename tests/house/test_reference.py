@@ -1,0 +1,181 @@
+"""House rules of the written pages: they state what the package computes, and their Python runs."""
+
+import csv
+import re
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from house.reference import (
+    BLOCKS,
+    PAGES,
+    README_CAUTIONS,
+    README_SPEED,
+    REFERENCE,
+    ROOT,
+    filled,
+    marks,
+)
+from house.source import text_of
+
+README = ROOT / "README.md"
+MOST_LINES, LONGEST_LINE = 120, 165
+MOST_WORDS = 20
+"""Words in a sentence of the job."""
+HEADINGS = [
+    "Open the planner",
+    "Pass the tests",
+    "The lessons",
+    "For a class",
+    "What it cannot know",
+    "Before you touch a bottle",
+    "The verdict, and how far to trust it",
+    "Use it from Python",
+    "Licences",
+]
+
+
+def table(name):
+    """Read a table of the package, without the package."""
+    with (ROOT / "pcbchem" / "data" / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def plain(text):
+    """Return a text with every run of blanks and line ends as one blank."""
+    return " ".join(text.split())
+
+
+def python_of(text):
+    """Return the blocks of Python of a page, one after the other."""
+    return re.findall(r"```python\n(.*?)```", text, flags=re.DOTALL)
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_law_a_page_holds_its_computed_parts(page):
+    assert filled(text_of(page)) == text_of(page), "run: python tests/house/reference.py"
+
+
+def test_law_every_computed_part_stands_once():
+    names = [name for page in PAGES for name in marks(text_of(page))]
+    assert sorted(names) == sorted(BLOCKS)
+
+
+def test_law_a_changed_part_is_seen():
+    text = text_of(README)
+    assert filled(text.replace("Never alone.", "Alone.")) == text
+    assert filled(text.replace("Never alone.", "Alone.")) != text.replace("Never alone.", "Alone.")
+
+
+def test_law_no_caution_is_lost():
+    page = plain(text_of(REFERENCE / "cautions.md"))
+    for name in ("cautions", "method_cautions", "public_limits"):
+        for row in table(name):
+            assert plain(row["words"]) in page, row
+            assert plain(row.get("words_above", "")) in page, row
+    for row in table("public_limits"):
+        assert row["as_of"] in page, row
+
+
+def test_law_no_rule_and_no_fact_is_lost():
+    page = text_of(REFERENCE / "rules.md")
+    for row in table("verdict_rules"):
+        assert f"| {row['name']} | {row['verdict']} | {row['kind']} |" in page, row["name"]
+    for row in table("leave_one_out"):
+        assert f"| {row['fact']} |" in page, row["fact"]
+
+
+def test_law_the_readme_shows_seven_cautions_word_for_word():
+    page = plain(text_of(README))
+    words = {row["topic"]: row["words"] for row in table("cautions")}
+    assert len(README_CAUTIONS) == 7
+    for topics in README_CAUTIONS.values():
+        assert plain(" ".join(words[topic] for topic in topics)) in page, topics
+    assert "(notebooks/reference/cautions.md)" in page
+
+
+def test_law_the_readme_names_every_miss():
+    # computed here a second time: the strongest mixture is what people get hurt by
+    page = plain(text_of(README))
+    for row in table("leave_one_out"):
+        low, middle, high = (float(row[name]) for name in ("low", "middle", "high"))
+        seen_low, seen_high = float(row["seen_low"]), float(row["seen_high"])
+        if low > seen_high:
+            words = f"a miss: {low / seen_high:.1f} to {high / seen_high:.1f} times what was seen"
+        elif middle > seen_high:
+            words = f"the middle misses: {middle / seen_high:.2f} times"
+        elif middle < seen_low:
+            words = f"the middle misses: {middle / seen_low:.2f} times"
+        else:
+            continue
+        assert f"*{row['fact']}* ({words}" in page, row["fact"]
+    assert "*undiluted* (a miss: 1.8 to 7.5 times what was seen)" in page
+
+
+def test_law_the_readme_shows_three_rows_of_the_page_on_speed():
+    page = text_of(REFERENCE / "speed.md").splitlines()
+    for start in README_SPEED:
+        (row,) = [line for line in page if line.startswith(f"| {start}")]
+        assert row in text_of(README).splitlines()
+
+
+def test_law_the_readme_is_short_and_in_its_order():
+    text = text_of(README)
+    lines = text.splitlines()
+    assert len(lines) <= MOST_LINES
+    assert [line for line in lines if len(line) > LONGEST_LINE] == []
+    assert re.findall(r"^## (.*)$", text, flags=re.MULTILINE) == HEADINGS
+
+
+def test_law_the_first_paragraph_of_the_readme_is_the_job():
+    job, danger = text_of(README).split("\n\n")[1:3]
+    sentences = re.split(r"(?<=[.?!])\s+", plain(job))
+    assert [words for words in sentences if len(words.split()) > MOST_WORDS] == []
+    assert danger.startswith("**Danger") and "\n" not in danger
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_law_every_link_of_a_page_leads_somewhere(page):
+    targets = re.findall(r"\]\(([^)#]+)", text_of(page))
+    assert [name for name in targets if not (page.parent / name).exists()] == []
+
+
+def without_search(block):
+    """Return a block of Python without its search, which takes seconds and has its own tests."""
+    lines = block.splitlines()
+    return "\n".join(line for line in lines if not line.startswith("print(mildest("))
+
+
+def test_law_the_python_of_the_readme_runs(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    (block,) = python_of(text_of(README))
+    assert len(block.splitlines()) <= 9
+    exec(without_search(block), {})
+    assert "mix it" in capsys.readouterr().out.lower()
+
+
+def draw_artwork(path):
+    """Write an artwork of 20 × 10 mm at 600 pixels per inch: three black lines, 1 mm wide."""
+    pixels = np.full((236, 472), 255, np.uint8)
+    for left in (100, 200, 300):
+        pixels[40:200, left : left + 24] = 0
+    Image.fromarray(pixels).save(path, dpi=(600, 600))
+
+
+def test_law_the_python_of_the_own_bench_runs(tmp_path, monkeypatch, capsys):
+    # one block after the other, as a reader pastes them
+    monkeypatch.chdir(tmp_path)
+    draw_artwork(tmp_path / "board.png")
+    names = {}
+    for block in python_of(text_of(REFERENCE / "own_bench.md")):
+        exec(block, names)
+    words = capsys.readouterr().out
+    assert "On this bench 8 of 10 plausible baths clear this board in" in words
+    assert "a trace drawn 0.2 mm wide keeps" in words
+    assert {path.name for path in tmp_path.iterdir()} == {"board.png", "offcuts.csv"}
+
+
+def test_law_no_page_shows_python_that_nobody_runs():
+    pages = {page.name for page in PAGES if python_of(text_of(page))}
+    assert pages == {"README.md", "own_bench.md"}
