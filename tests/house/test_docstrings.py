@@ -1,19 +1,19 @@
 """House rule of the docstrings: everything numeric carries its unit in brackets.
 
-The rule. Every public function, method, property and class has a docstring. Where it has a section `Parameters`, that
-names every argument; an entry whose type is a float or an array holds a [unit] in its text, and so does every such
-entry under `Returns`. Where it has no such section, but an argument or the result is annotated as a number or an array,
-the docstring holds a [unit] all the same.
+Every public function, method, property and class has a docstring. Where it has a section
+`Parameters`, that names every argument; an entry whose type is a float or an array holds a [unit]
+in its text, and so does every such entry under `Returns`. Where it has no such section, but an
+argument or the result is annotated as a number or an array, the docstring holds a [unit] all the
+same.
 """
 
 import ast
 import re
-from pathlib import Path
 
 import pytest
 
-PACKAGE = Path(__file__).parents[2] / "pcbchem"
-MODULES = sorted(PACKAGE.rglob("*.py"))
+from house.source import MODULES, module_name, text_of
+
 UNIT = re.compile(r"(?:^|[\s(±])\[[^\[\]]+\]")
 NUMERIC = re.compile(r"\b(float|array|Draws)\b")
 NUMERIC_HINT = re.compile(r"\b(float|ArrayLike|FloatArray|Draws)\b")
@@ -21,85 +21,84 @@ NUMERIC_HINT = re.compile(r"\b(float|ArrayLike|FloatArray|Draws)\b")
 
 def sections(doc):
     """Split a numpydoc docstring at its underlined titles."""
-    found, title, lines = {"": []}, "", doc.splitlines()
+    lines = doc.splitlines()
+    parts = {"": []}
+    title = ""
     for line, after in zip(lines, [*lines[1:], ""], strict=True):
         if re.fullmatch(r"-{3,}", after.strip()) and line.strip():
             title = line.strip()
-            found[title] = []
+            parts[title] = []
         elif not re.fullmatch(r"-{3,}", line.strip()):
-            found[title].append(line)
-    return found
+            parts[title].append(line)
+    return parts
 
 
 def entries(lines):
-    """Take a section apart into (head, text): a head stands at the margin, its text is indented under it."""
-    found = []
+    """Take a section apart into (head, text): a head stands at the margin, its text under it."""
+    pairs = []
     for line in lines:
         if line.strip() and not line.startswith(" "):
-            found.append([line.strip(), ""])
-        elif found:
-            found[-1][1] += " " + line.strip()
-    return found
+            pairs.append([line.strip(), ""])
+        elif pairs:
+            pairs[-1][1] += " " + line.strip()
+    return pairs
 
 
 def arguments(node):
+    """List the arguments of a function, without the object itself."""
     args = node.args
-    every = [
-        *args.posonlyargs,
-        *args.args,
-        *args.kwonlyargs,
-        *(a for a in (args.vararg, args.kwarg) if a),
-    ]
-    return [a for a in every if a.arg not in ("self", "cls")]
+    slots = [*args.posonlyargs, *args.args, *args.kwonlyargs, args.vararg, args.kwarg]
+    return [slot for slot in slots if slot is not None and slot.arg not in ("self", "cls")]
 
 
 def complaints_of(where, node, doc):
-    """What one docstring lacks."""
+    """List what one docstring lacks."""
     if not doc:
         return [f"{where}: no docstring"]
-    parts, found = sections(doc), []
+    parts = sections(doc)
+    lacks = []
     for title in ("Parameters", "Returns"):
         for head, text in entries(parts.get(title, [])):
             kind = head.split(" : ")[-1]
             if NUMERIC.search(kind) and not UNIT.search(text):
-                found.append(f"{where}: {title.lower()} {head!r} has no [unit]")
+                lacks.append(f"{where}: {title.lower()} {head!r} has no [unit]")
     if isinstance(node, ast.ClassDef):
-        return found
+        return lacks
     if "Parameters" in parts:
         heads = [head.split(" : ")[0] for head, _ in entries(parts["Parameters"])]
-        named = {name.strip(" *") for head in heads for name in head.split(",")}
-        found += [
-            f"{where}: argument {a.arg} is not documented"
-            for a in arguments(node)
-            if a.arg not in named
+        names = {name.strip(" *") for head in heads for name in head.split(",")}
+        lacks += [
+            f"{where}: argument {slot.arg} is not documented"
+            for slot in arguments(node)
+            if slot.arg not in names
         ]
     else:
-        hints = [ast.unparse(a.annotation) for a in arguments(node) if a.annotation]
+        hints = [ast.unparse(slot.annotation) for slot in arguments(node) if slot.annotation]
         hints += [ast.unparse(node.returns)] if node.returns else []
         if any(NUMERIC_HINT.search(hint) for hint in hints) and not UNIT.search(doc):
-            found.append(f"{where}: takes or gives numbers, and has no [unit]")
-    return found
+            lacks.append(f"{where}: takes or gives numbers, and has no [unit]")
+    return lacks
 
 
 def complaints(source, name="module"):
-    """What the docstrings of a module lack."""
-    found = []
+    """List what the docstrings of a module lack."""
+    lacks = []
 
     def visit(body, prefix):
         for node in body:
             if isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.name.startswith("_"):
                 where = f"{prefix}.{node.name}"
-                found.extend(complaints_of(where, node, ast.get_docstring(node)))
+                lacks.extend(complaints_of(where, node, ast.get_docstring(node)))
                 if isinstance(node, ast.ClassDef):
                     visit(node.body, where)
 
     visit(ast.parse(source).body, name)
-    return found
+    return lacks
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda p: str(p.relative_to(PACKAGE)))
+@pytest.mark.parametrize("path", MODULES, ids=module_name)
 def test_law_every_documented_number_has_its_unit(path):
-    assert complaints(path.read_text(encoding="utf-8"), path.stem) == []
+    assert complaints(text_of(path), path.stem) == []
 
 
 GOOD = '''
@@ -146,5 +145,5 @@ def test_law_a_good_docstring_passes():
 
 @pytest.mark.parametrize("case", BAD)
 def test_law_a_bad_docstring_is_seen(case):
-    source, said = BAD[case]
-    assert any(said in line for line in complaints(source)), complaints(source)
+    source, complaint = BAD[case]
+    assert any(complaint in line for line in complaints(source)), complaints(source)

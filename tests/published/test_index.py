@@ -1,8 +1,9 @@
-"""Every published check is listed once, and is either asserted by a test that exists or has a reason why not."""
+"""Every published check is listed once, and has a test that exists or a reason why not."""
 
 import ast
 import csv
 import re
+from functools import cache
 from pathlib import Path
 
 HERE = Path(__file__).parent
@@ -10,6 +11,7 @@ TOP = HERE.parent.parent
 
 
 def read(name: str) -> list[dict[str, str]]:
+    """Read a table of this folder."""
     with (HERE / f"{name}.csv").open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
 
@@ -29,8 +31,17 @@ LATER = (
 )
 
 
+@cache
+def names_in(path: str) -> tuple[set[str], set[object]]:
+    """Return the functions and the constants of a test file."""
+    nodes = list(ast.walk(ast.parse((TOP / path).read_text(encoding="utf-8"))))
+    functions = {node.name for node in nodes if isinstance(node, ast.FunctionDef)}
+    constants = {node.value for node in nodes if isinstance(node, ast.Constant)}
+    return functions, constants
+
+
 def test_every_check_is_listed_once_with_its_value() -> None:
-    # Transcription: the index repeats the tables of checks, one after the other.
+    # As printed: the index repeats the tables of checks, one after the other.
     checks = [row for table in CHECKS.values() for row in table]
     assert [row["id"] for row in INDEX] == [row["id"] for row in checks]
     assert len({row["id"] for row in INDEX}) == len(INDEX) >= 127
@@ -55,19 +66,12 @@ def test_each_check_has_a_test_or_a_reason() -> None:
 
 def test_each_named_test_exists() -> None:
     # Law: the file defines the function, and holds the id among its constants.
-    known: dict[str, tuple[set[str], set[object]]] = {}
     for row in INDEX:
         if row["test"] == "-":
             continue
-        found = re.fullmatch(r"(tests/[\w/]+\.py)::(\w+)\[(\w+)\]", row["test"])
-        assert found, row["test"]
-        path, function, id = found.groups()
-        assert id == row["id"]
-        if path not in known:
-            tree = list(ast.walk(ast.parse((TOP / path).read_text(encoding="utf-8"))))
-            known[path] = (
-                {n.name for n in tree if isinstance(n, ast.FunctionDef)},
-                {n.value for n in tree if isinstance(n, ast.Constant)},
-            )
-        functions, constants = known[path]
-        assert function in functions and id in constants, row["test"]
+        parts = re.fullmatch(r"(tests/[\w/]+\.py)::(\w+)\[(\w+)\]", row["test"])
+        assert parts, row["test"]
+        path, function, check = parts.groups()
+        assert check == row["id"]
+        functions, constants = names_in(path)
+        assert function in functions and check in constants, row["test"]
