@@ -1,4 +1,4 @@
-"""Lets every test import what stands beside this file, and shares the test files out among the processes."""
+"""Lets tests import what stands beside this file, and shares the test files among processes."""
 
 import sys
 from itertools import zip_longest
@@ -8,37 +8,58 @@ import pytest
 from xdist.scheduler import LoadFileScheduling
 
 sys.path.insert(0, str(Path(__file__).parent))
-# these files use the same plans or the same page, made once: one process runs them, one after the other
+
 TOGETHER = (
     {"tests/laws/test_random_plans.py", "tests/laws/test_refused.py"},
     {"tests/lesson/plan_a_bath/test_page.py", "tests/lesson/test_pages.py"},
 )
+"""Files that share what is slow to make: one process runs them, one after the other."""
+WAITING = ("tests/browser/", "notebooks/")
+"""Where files lie that mostly wait, for a browser or for a kernel."""
+LONGEST_FIRST = ("tests/laws/", "tests/lesson/", "tests/bench/", "tests/reaction/", "tests/house/")
+"""Where the other long files lie, the longest first; anything else takes a second at most."""
 
 
 class InOneProcess(LoadFileScheduling):
-    """A process takes a whole file, or files that belong together."""
+    """Gives a process a whole file, or all the files that belong together."""
 
     def _split_scope(self, nodeid):
         file = super()._split_scope(nodeid)
-        return next((min(files) for files in TOGETHER if file in files), file)
+        for files in TOGETHER:
+            if file in files:
+                return min(files)
+        return file
 
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config, log):
-    return InOneProcess(config, log) if config.getvalue("dist") == "loadfile" else None
+    if config.getvalue("dist") == "loadfile":
+        return InOneProcess(config, log)
+    return None
+
+
+def rank(file):
+    """Return the place of a file among those that do not wait: a small number is early."""
+    for place, folder in enumerate(LONGEST_FIRST):
+        if file.startswith(folder):
+            return place
+    return len(LONGEST_FIRST)
+
+
+def in_order(files):
+    """Order files so that processes that take them in turn have work until the end, all of them.
+
+    What waits and what computes take turns, so that no core stands idle. What is long comes early
+    and what is short late: the last files decide how far apart the processes finish.
+    """
+    waiting = [file for file in files if file.startswith(WAITING)]
+    computing = sorted((file for file in files if file not in waiting), key=rank)
+    pairs = zip_longest(waiting, computing)
+    return [file for pair in pairs for file in pair if file is not None]
 
 
 def pytest_collection_modifyitems(items):
-    """In turn a file that waits for a browser or a kernel, and one that reckons itself: so no core stands idle."""
-    files = {}
+    tests = {}
     for item in items:
-        files.setdefault(item.nodeid.split("::")[0], []).append(item)
-    waits = [file for file in files if file.startswith(("tests/browser/", "notebooks/"))]
-    reckons = [file for file in files if file not in waits]
-    items[:] = [
-        item
-        for pair in zip_longest(reckons, waits)
-        for file in pair
-        if file
-        for item in files[file]
-    ]
+        tests.setdefault(item.nodeid.split("::")[0], []).append(item)
+    items[:] = [item for file in in_order(list(tests)) for item in tests[file]]

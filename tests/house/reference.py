@@ -47,6 +47,8 @@ README_SPEED = (
 """How the rows of the table of speed begin that the README shows."""
 WIDTH = 96
 """Width of the drawing of the house [letters]."""
+NAME_WIDTH = 12
+"""Width of a folder's name in it, where the name is no longer [letters]."""
 README_WIDTH = 158
 """Width of a line of the README [letters]."""
 
@@ -226,7 +228,7 @@ def speed_rows():
 def question(folder):
     """Return the first sentence of a face: the question of its room or topic."""
     words = ast.get_docstring(ast.parse(text_of(folder / f"{FACE}.py")))
-    return re.match(r".*?[?.:](?=\s|$)", words)[0].rstrip(":.")
+    return re.match(r".*?[?.](?=\s|$)", words, re.DOTALL)[0].rstrip(".")
 
 
 def drawing():
@@ -240,7 +242,7 @@ def drawing():
         folder = PACKAGE.joinpath(*parts)
         indent = "    " * len(parts)
         modules = sorted(path.stem for path in folder.glob("*.py") if path.stem[0] != "_")
-        lines.append(f"{indent[4:]}{parts[-1]}/ {question(folder)}")
+        lines.append(f"{indent[4:]}{parts[-1] + '/ ':{NAME_WIDTH}}{question(folder)}")
         lines += textwrap.wrap(
             "  ".join(modules), WIDTH, initial_indent=indent, subsequent_indent=indent
         )

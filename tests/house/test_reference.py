@@ -23,6 +23,8 @@ README = ROOT / "README.md"
 MOST_LINES, LONGEST_LINE = 120, 165
 MOST_WORDS = 20
 """Words in a sentence of the job."""
+MOST_FIRST_WORDS = 300
+"""Words of DEVELOPERS.md up to a first change."""
 HEADINGS = [
     "Open the planner",
     "Pass the tests",
@@ -133,6 +135,13 @@ def test_law_the_first_paragraph_of_the_readme_is_the_job():
     sentences = re.split(r"(?<=[.?!])\s+", plain(job))
     assert [words for words in sentences if len(words.split()) > MOST_WORDS] == []
     assert danger.startswith("**Danger") and "\n" not in danger
+
+
+def test_law_a_newcomer_reads_little_before_a_first_change():
+    text = text_of(ROOT / "DEVELOPERS.md").split("\n## The house")[0]
+    assert len(text.split()) <= MOST_FIRST_WORDS
+    for command in ("pip install -e", "-m pytest", "ruff check", "mypy"):
+        assert command in text
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
