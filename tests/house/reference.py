@@ -68,8 +68,8 @@ def wrapped(line, indent=""):
 
 def general_cautions():
     """Return the cautions of the bottles and the bath, in their order, without the law."""
-    every = hazards.cautions(*STRONGEST, "elsewhere")
-    return [caution for caution in every if not caution.topic.startswith("law")]
+    cautions = hazards.cautions(*STRONGEST, "elsewhere")
+    return [caution for caution in cautions if not caution.topic.startswith("law")]
 
 
 def section_of(caution):
@@ -88,10 +88,10 @@ def bullet(caution):
 
 def cautions_in(section):
     """List the cautions of one section."""
-    chosen = [caution for caution in general_cautions() if section_of(caution) == section]
+    section_cautions = [caution for caution in general_cautions() if section_of(caution) == section]
     # who looks up a first aid has no time to read anything before it
-    chosen.sort(key=lambda caution: not caution.topic.startswith("first aid"))
-    return "\n".join(bullet(caution) for caution in chosen)
+    section_cautions.sort(key=lambda caution: not caution.topic.startswith("first aid"))
+    return "\n".join(bullet(caution) for caution in section_cautions)
 
 
 def law():
@@ -136,8 +136,8 @@ def rules():
     """Write every rule of the verdict with its limit, its source and its date."""
     rows = []
     for rule in hazards.rules():
-        when = rule.words.format(value="…", limit=rule.shown(rule.limit), share="…")
-        rows.append([rule.name, rule.verdict, rule.kind, when, f"{rule.source} ({rule.as_of})"])
+        clause = rule.words.format(value="…", limit=rule.shown(rule.limit), share="…")
+        rows.append([rule.name, rule.verdict, rule.kind, clause, f"{rule.source} ({rule.as_of})"])
     return markdown_table(["rule", "verdict", "for", "when", "source"], rows)
 
 

@@ -51,24 +51,24 @@ def arguments(node):
     return [slot for slot in slots if slot is not None and slot.arg not in ("self", "cls")]
 
 
-def complaints_of(where, node, doc):
+def complaints_of(place, node, doc):
     """List what one docstring lacks."""
     if not doc:
-        return [f"{where}: no docstring"]
+        return [f"{place}: no docstring"]
     parts = sections(doc)
     lacks = []
     for title in ("Parameters", "Returns"):
         for head, text in entries(parts.get(title, [])):
             kind = head.split(" : ")[-1]
             if NUMERIC.search(kind) and not UNIT.search(text):
-                lacks.append(f"{where}: {title.lower()} {head!r} has no [unit]")
+                lacks.append(f"{place}: {title.lower()} {head!r} has no [unit]")
     if isinstance(node, ast.ClassDef):
         return lacks
     if "Parameters" in parts:
         heads = [head.split(" : ")[0] for head, _ in entries(parts["Parameters"])]
         names = {name.strip(" *") for head in heads for name in head.split(",")}
         lacks += [
-            f"{where}: argument {slot.arg} is not documented"
+            f"{place}: argument {slot.arg} is not documented"
             for slot in arguments(node)
             if slot.arg not in names
         ]
@@ -76,7 +76,7 @@ def complaints_of(where, node, doc):
         hints = [ast.unparse(slot.annotation) for slot in arguments(node) if slot.annotation]
         hints += [ast.unparse(node.returns)] if node.returns else []
         if any(NUMERIC_HINT.search(hint) for hint in hints) and not UNIT.search(doc):
-            lacks.append(f"{where}: takes or gives numbers, and has no [unit]")
+            lacks.append(f"{place}: takes or gives numbers, and has no [unit]")
     return lacks
 
 
@@ -87,10 +87,10 @@ def complaints(source, name="module"):
     def visit(body, prefix):
         for node in body:
             if isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.name.startswith("_"):
-                where = f"{prefix}.{node.name}"
-                lacks.extend(complaints_of(where, node, ast.get_docstring(node)))
+                place = f"{prefix}.{node.name}"
+                lacks.extend(complaints_of(place, node, ast.get_docstring(node)))
                 if isinstance(node, ast.ClassDef):
-                    visit(node.body, where)
+                    visit(node.body, place)
 
     visit(ast.parse(source).body, name)
     return lacks

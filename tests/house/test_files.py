@@ -25,8 +25,8 @@ LONGEST_CELL = 15
 
 
 def test_law_only_known_things_lie_at_the_top():
-    there = {entry.name for entry in ROOT.iterdir() if not entry.name.startswith(".")}
-    assert {name for name in there if not MADE_BY_TOOLS.fullmatch(name)} == AT_THE_TOP
+    names = {entry.name for entry in ROOT.iterdir() if not entry.name.startswith(".")}
+    assert {name for name in names if not MADE_BY_TOOLS.fullmatch(name)} == AT_THE_TOP
 
 
 FOLDERS = ("pcbchem", "tests", "notebooks", ".ci")

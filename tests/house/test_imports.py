@@ -53,12 +53,12 @@ def wrong_topics(source, module):
     neighbours = {target for target_room, target in pairs if target_room == room}
     folders = {path.name for path in (PACKAGE / room).iterdir() if path.is_dir()}
     if room in TOPICS:
-        allowed = TOPICS[room].get(topic, ())
+        open_topics = TOPICS[room].get(topic, ())
     elif room == "lesson":
-        allowed = ()  # no lesson uses another one, and what they share uses none
+        open_topics = ()  # no lesson uses another one, and what they share uses none
     else:
-        allowed = folders
-    return sorted((neighbours & folders) - {topic, *allowed})
+        open_topics = folders
+    return sorted((neighbours & folders) - {topic, *open_topics})
 
 
 @pytest.mark.parametrize("path", INSIDE, ids=module_name)
