@@ -84,10 +84,7 @@ class Band:
         low, middle, high = np.quantile(
             array, QUANTILES, axis=-1, method="inverted_cdf", weights=weight
         )
-        if weight is None:
-            never = np.isinf(array).mean(axis=-1)
-        else:
-            never = np.average(np.isinf(array), axis=-1, weights=weight)
+        never = np.average(np.isinf(array), axis=-1, weights=weight)
         return cls(low, middle, high, never, array, weight)
 
     def over(self, limit: ArrayLike) -> FloatArray:

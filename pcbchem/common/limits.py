@@ -248,10 +248,7 @@ def check_values(
     # A plan calls this some hundreds of times. So the check runs on plain arrays, which are quicker
     # than marked ones, and the words are put together only where something is wrong.
     try:
-        if isinstance(value, Draws):
-            array = np.asarray(value.copy())
-        else:
-            array = np.array(value, dtype=float)
+        array = np.asarray(value.copy()) if isinstance(value, Draws) else np.array(value, float)
     except (TypeError, ValueError):
         rule = _rule(low, high, unit, above)
         raise InputError(
@@ -264,9 +261,7 @@ def check_values(
         rule = _rule(low, high, unit, above)
         first_bad = float(array[~good].flat[0])
         raise InputError(name, rule, value=first_bad, low=low, high=high, unit=unit)
-    if isinstance(value, Draws):
-        return array.view(Draws)
-    return array
+    return array.view(Draws) if isinstance(value, Draws) else array
 
 
 def _rule(low: float, high: float, unit: str, above: bool) -> str:
