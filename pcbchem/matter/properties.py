@@ -68,8 +68,8 @@ def _row(table: str, substance: str, *titles: str) -> Coefficients:
 
 def _polynomial(x: Any, coefficients: Coefficients) -> Any:
     # By Horner's rule: powers of x are never written out
-    total = 0.0
-    for coefficient in reversed(coefficients):
+    *lower, total = coefficients
+    for coefficient in reversed(lower):
         total = total * x + coefficient
     return total
 
