@@ -9,7 +9,6 @@ import json
 import math
 import os
 import pathlib
-import secrets
 from collections.abc import Callable
 from typing import Any
 
@@ -202,8 +201,9 @@ class Kind:
             )
         self._check_replaceable(target, build, overwrite)
 
-        # Beside the target, and so on the same disk: only there is a change of name one step
-        draft = target.with_name(f".{secrets.token_hex(8)}.tmp")
+        # Beside the target, and so on the same disk: only there is a change of name one step. A
+        # random name, so that two who save at once do not write into one draft
+        draft = target.with_name(f".{os.urandom(8).hex()}.tmp")
         try:
             _write_to_disk(draft, data)
             self._put_in_place(draft, target, build, overwrite)

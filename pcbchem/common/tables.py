@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import csv
+import pathlib
 from collections.abc import Mapping
 from functools import cache
-from importlib.resources import files
 from types import MappingProxyType
 
 import numpy as np
@@ -13,7 +13,8 @@ import numpy as np
 from .arrays import FloatArray
 from .limits import InputError
 
-ENDING = ".csv"
+# A path and not `importlib.resources`, which alone takes a fifth of the time of `import pcbchem`
+FOLDER = pathlib.Path(__file__).parents[1] / "data"
 
 
 @cache
@@ -41,16 +42,14 @@ def read(name: str) -> tuple[Mapping[str, str], ...]:
     >>> print(read("hcl_apparent_enthalpy")[-1]["relative_apparent_enthalpy_kJ_mol"])
     45.61
     """
-    folder = files("pcbchem").joinpath("data")
-    file_names = [entry.name for entry in folder.iterdir()]
-    tables = sorted(file.removesuffix(ENDING) for file in file_names if file.endswith(ENDING))
+    tables = sorted(path.stem for path in FOLDER.glob("*.csv"))
     # The name is looked up and never part of a path before that: "../secret" is no table
     if name not in tables:
         raise InputError(
             "name", f"choose from {', '.join(tables)}", value=name, wrong="is not a table"
         )
     # Every caller gets the same rows, so they are made to be read only
-    with folder.joinpath(f"{name}{ENDING}").open(encoding="utf-8") as file:
+    with (FOLDER / f"{name}.csv").open(encoding="utf-8") as file:
         return tuple(MappingProxyType(row) for row in csv.DictReader(file))
 
 
