@@ -1,4 +1,4 @@
-"""Etching baths of hydrochloric acid, hydrogen peroxide and water: what a mixture will do before it is poured."""
+"""Etching baths of hydrochloric acid, hydrogen peroxide and water: what a mixture will do."""
 
 from .bench.bottle.bottle import Bottle
 from .bench.plan.inputs import Kept

@@ -75,7 +75,7 @@ def test_a_seed_repeats_its_draws_and_no_others() -> None:
     assert np.array_equal(draws, between(0.09, 0.12, draws=400, seed=1))
     assert not np.array_equal(draws, between(0.09, 0.12, draws=400, seed=2))
     with pytest.raises(TypeError):
-        between(0.0, 1.0, draws=3)  # type: ignore[call-arg]
+        between(0.0, 1.0, draws=3)
 
 
 def test_equal_ends_leave_no_doubt() -> None:
@@ -93,7 +93,7 @@ def test_ends_of_scenarios_get_a_draw_axis() -> None:
 REFUSED: list[Case] = [
     ("no draws", lambda: between(0.1, 0.2, draws=0, seed=1), ("draws", "0", "1 to 400")),
     ("too many draws", lambda: between(0.1, 0.2, draws=401, seed=1), ("draws", "401", "1 to 400")),
-    ("half a draw", lambda: between(0.1, 0.2, draws=1.5, seed=1), ("draws", "1.5", "400")),  # type: ignore[arg-type]
+    ("half a draw", lambda: between(0.1, 0.2, draws=1.5, seed=1), ("draws", "1.5", "400")),
     ("true draws", lambda: between(0.1, 0.2, draws=True, seed=1), ("draws", "True", "400")),
     ("negative seed", lambda: between(0.1, 0.2, draws=2, seed=-1), ("seed", "-1", "from 0")),
     (

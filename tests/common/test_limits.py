@@ -130,7 +130,7 @@ def test_naming_leaves_what_is_not_about_a_value() -> None:
 @pytest.mark.parametrize("value", [0.0, 1.0, 0.25, 1, np.float32(0.5), [0.0, 1.0], [[0.5]], []])
 def test_values_inside_come_back_as_floats(value: object) -> None:
     # Law: both limits may be reached.
-    array = check_values("depth", value, 0.0, 1.0, "m")  # type: ignore[arg-type]
+    array = check_values("depth", value, 0.0, 1.0, "m")
     assert array.dtype == float and np.array_equal(array, value)
     assert not isinstance(array, Draws)
 
@@ -268,7 +268,7 @@ def test_one_call_gives_one_warning_of_the_farthest() -> None:
     with pytest.warns(RangeWarning) as caught:
         warn_outside("density", (TEMPERATURE, 353.15), (SHARE, 0.6), stacklevel=2)
     (record,) = caught
-    assert record.message.quantity == "share"  # type: ignore[union-attr]
+    assert record.message.quantity == "share"
     assert record.filename == __file__
 
 
@@ -314,4 +314,4 @@ def test_each_thread_collects_its_own_warnings() -> None:
             thread.start()
             thread.join()
     assert [warning.value for warning in collected] == [0.5]
-    assert [record.message.value for record in records] == [0.9]  # type: ignore[union-attr]
+    assert [record.message.value for record in records] == [0.9]

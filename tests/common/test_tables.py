@@ -82,7 +82,7 @@ def test_a_table_is_read_once_and_cannot_be_changed() -> None:
     table = tables.read("water_density")
     assert tables.read("water_density") is table
     with pytest.raises(TypeError):
-        table[0]["part"] = "other"  # type: ignore[index]
+        table[0]["part"] = "other"
 
 
 @pytest.mark.parametrize("name", NAMES)

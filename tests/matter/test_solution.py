@@ -160,7 +160,7 @@ def test_nobody_can_change_a_solution() -> None:
     # Law: solutions share their arrays, so a change would be of others too.
     acids = bottle(HCl=np.array([0.1, 0.2]))
     with pytest.raises(dataclasses.FrozenInstanceError):
-        acids.plain_T = np.zeros(2)  # type: ignore[misc]
+        acids.plain_T = np.zeros(2)
     baths = mix(acids, bottle())
     for array in (acids.mass, acids.T, acids.fractions["HCl"], acids.density, baths.T, baths.mass):
         with pytest.raises(ValueError, match="read-only"):
@@ -387,7 +387,7 @@ REFUSED: list[Case] = [
         lambda: mix(bottle(volume=np.array([0, 1e-4]))),
         ("mass", "0 kg", "above 0"),
     ),
-    ("mixing a number", lambda: mix(bottle(), 3), ("solutions", "3", "Solution.of")),  # type: ignore[arg-type]
+    ("mixing a number", lambda: mix(bottle(), 3), ("solutions", "3", "Solution.of")),
     ("lye into acid", lambda: mix(bottle(HCl=0.1), bottle(NaOH=0.1)), ("NaOH", "HCl", "must be 0")),
     (
         "lye into peroxide",
