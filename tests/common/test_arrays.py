@@ -24,8 +24,15 @@ def test_arithmetic_keeps_the_mark(result: object) -> None:
 
 @pytest.mark.parametrize(
     "result",
-    [DRAWS > 2, np.isfinite(DRAWS), DRAWS[1:], DRAWS[0], DRAWS.sum(), np.maximum.reduce(DRAWS)],
-    ids=["comparison", "truth", "slice", "element", "sum over draws", "largest"],
+    [
+        DRAWS > 2,
+        np.isfinite(DRAWS),
+        DRAWS[1:],
+        DRAWS[0],
+        DRAWS.sum(),
+        as_draws(np.ones((2, 3))).sum(axis=-1),
+    ],
+    ids=["comparison", "truth", "slice", "element", "sum", "sums of scenarios"],
 )
 def test_what_is_no_quantity_of_draws_loses_the_mark(result: object) -> None:
     # Law.

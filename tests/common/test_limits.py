@@ -263,10 +263,14 @@ def test_a_warning_carries_its_parts() -> None:
     assert str(pickle.loads(pickle.dumps(warning))) == str(warning)
 
 
-def test_one_call_gives_one_warning_of_the_farthest() -> None:
-    # Law: half a width of shares is more than a third of temperatures.
+@pytest.mark.parametrize(
+    "pairs",
+    [((TEMPERATURE, 353.15), (SHARE, 0.6)), ((SHARE, 0.6), (TEMPERATURE, 353.15))],
+)
+def test_one_call_gives_one_warning_of_the_farthest(pairs) -> None:
+    # Law: half a width of shares is more than a third of temperatures, in any order.
     with pytest.warns(RangeWarning) as caught:
-        warn_outside("density", (TEMPERATURE, 353.15), (SHARE, 0.6), stacklevel=2)
+        warn_outside("density", *pairs, stacklevel=2)
     (record,) = caught
     assert record.message.quantity == "share"
     assert record.filename == __file__

@@ -187,7 +187,8 @@ def test_one_warning_where_a_density_was_not_checked(call: Callable[[], float]) 
 
 
 def test_no_warning_where_no_density_is_read() -> None:
-    # Law: warnings are errors here.
+    # Law: warnings are errors here. The density behind the Baumé scale is that at 60 °F.
+    assert strength(0.3, "degrees Baume", "HCl", T=390.0) > 0
     assert strength(0.44, "% by weight", "HCl", T=390.0) == pytest.approx(44)
     assert mass_fraction_from(44, "% by weight", "HCl", T=390.0) == pytest.approx(0.44)
 

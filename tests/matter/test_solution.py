@@ -103,6 +103,15 @@ def test_heat_of_mixing_can_be_left_out() -> None:
     assert celsius(25) < mix(acid, water).T
 
 
+def test_without_heat_of_mixing_the_temperature_is_the_mean() -> None:
+    # Law: weighted by heat capacity.
+    acid = Solution.of(volume=75 * mL, T=celsius(40), HCl=0.32)
+    water = Solution.of(volume=150 * mL, T=celsius(10))
+    warm, cool = acid.mass * acid.heat_capacity, water.mass * water.heat_capacity
+    mean = (warm * celsius(40) + cool * celsius(10)) / (warm + cool)
+    assert pytest.approx(mean, abs=1e-9) == mix(acid, water, heat=False).T
+
+
 def test_enthalpy_is_zero_where_it_is_counted_from() -> None:
     # Law: of water at 25 C; warm water has its heat capacity's worth.
     assert enthalpy(Solution.of(volume=1.0, T=celsius(25))) == 0
