@@ -78,12 +78,12 @@ def as_draws(values: ArrayLike) -> Draws:
     return array.view(Draws)
 
 
-def plain(values: Any) -> Any:
+def number_or_array(values: Any) -> Any:
     """Return draws [any unit] as they are, other values as an array, or as a number without axes.
 
     Examples
     --------
-    >>> print(type(plain(np.array(0.5))).__name__, type(plain([1, 2])).__name__)
+    >>> print(type(number_or_array(np.array(0.5))).__name__, type(number_or_array([1, 2])).__name__)
     float64 ndarray
     """
     if isinstance(values, Draws):

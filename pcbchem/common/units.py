@@ -10,7 +10,7 @@ from typing import Any
 
 from numpy.typing import ArrayLike
 
-from .arrays import plain
+from .arrays import number_or_array
 from .limits import check_values
 
 # One of each in SI: `75 * mL` is a volume in m³, `bath / mL_per_cm2` a depth in mL/cm²
@@ -68,7 +68,7 @@ def percent(x: ArrayLike) -> Any:
     >>> print(f"{percent(30):.2f}")
     0.30
     """
-    return plain(check_values("percent", x, 0, 100, "%") / 100)
+    return number_or_array(check_values("percent", x, 0, 100, "%") / 100)
 
 
 def celsius(x: ArrayLike) -> Any:
@@ -94,7 +94,9 @@ def celsius(x: ArrayLike) -> Any:
     >>> print(f"{celsius(20):.2f}")
     293.15
     """
-    return plain(check_values("celsius", x, T_LOW - ZERO_C, T_HIGH - ZERO_C, "°C") + ZERO_C)
+    return number_or_array(
+        check_values("celsius", x, T_LOW - ZERO_C, T_HIGH - ZERO_C, "°C") + ZERO_C
+    )
 
 
 def fahrenheit(x: ArrayLike) -> Any:
@@ -122,7 +124,9 @@ def fahrenheit(x: ArrayLike) -> Any:
     """
     low = 9 / 5 * (T_LOW - ZERO_C) + ZERO_F
     high = 9 / 5 * (T_HIGH - ZERO_C) + ZERO_F
-    return plain((check_values("fahrenheit", x, low, high, "°F") - ZERO_F) * (5 / 9) + ZERO_C)
+    return number_or_array(
+        (check_values("fahrenheit", x, low, high, "°F") - ZERO_F) * (5 / 9) + ZERO_C
+    )
 
 
 def to_celsius(T: ArrayLike) -> Any:
@@ -148,7 +152,7 @@ def to_celsius(T: ArrayLike) -> Any:
     >>> print(f"{to_celsius(300):.2f}")
     26.85
     """
-    return plain(check_values("T", T, T_LOW, T_HIGH, "K") - ZERO_C)
+    return number_or_array(check_values("T", T, T_LOW, T_HIGH, "K") - ZERO_C)
 
 
 def to_fahrenheit(T: ArrayLike) -> Any:
@@ -174,4 +178,4 @@ def to_fahrenheit(T: ArrayLike) -> Any:
     >>> print(f"{to_fahrenheit(293.15):.1f}")
     68.0
     """
-    return plain(to_celsius(T) * 1.8 + ZERO_F)
+    return number_or_array(to_celsius(T) * 1.8 + ZERO_F)

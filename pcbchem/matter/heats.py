@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ..common.arrays import Draws, FloatArray, as_draws, plain
+from ..common.arrays import Draws, FloatArray, as_draws, number_or_array
 from ..common.limits import check_values
 from ..common.tables import column
 from .properties import MOLAR_MASS, heat_capacity_inside, present
@@ -116,7 +116,7 @@ def hcl_apparent_enthalpy(molality: ArrayLike) -> Any:
     """
     molality = check_values("molality", molality, 0, MOST_MOLALITY, "mol/kg")
     heat = _acid_heat(np.asarray(molality))
-    return as_draws(heat) if isinstance(molality, Draws) else plain(heat)
+    return as_draws(heat) if isinstance(molality, Draws) else number_or_array(heat)
 
 
 def peroxide_mixing_enthalpy(x: ArrayLike) -> Any:
@@ -148,7 +148,7 @@ def peroxide_mixing_enthalpy(x: ArrayLike) -> Any:
     -3427
     """
     x = check_values("x", x, 0, 1)
-    return plain(_peroxide_heat(x))
+    return number_or_array(_peroxide_heat(x))
 
 
 def heats_inside(mass: Any, fractions: Mapping[str, Any]) -> Any:

@@ -21,7 +21,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ..common.arrays import Draws, FloatArray, as_draws, common_shape, plain
+from ..common.arrays import Draws, FloatArray, as_draws, common_shape, number_or_array
 from ..common.limits import InputError, check_choice, check_values
 from ..common.units import T_HIGH, T_LOW
 from .properties import LIMITS, MOLAR_MASS, SOLUTES, density_inside, warn_properties
@@ -180,7 +180,7 @@ def _marked_as(values: Any, *arguments: Any) -> Any:
     """Mark the draw axis of a result if one of the arguments has one."""
     if any(isinstance(argument, Draws) for argument in arguments):
         return as_draws(values)
-    return plain(values)
+    return number_or_array(values)
 
 
 def inverted(forward: Callable[[Any], Any], value: FloatArray, most: float) -> FloatArray:

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from helpers.refusals import Case, assert_refused, cases
 
-from pcbchem.common.arrays import MOST_DRAWS, Draws, as_draws, common_shape, plain
+from pcbchem.common.arrays import MOST_DRAWS, Draws, as_draws, common_shape, number_or_array
 
 DRAWS = as_draws([1.0, 2.0, 3.0])
 
@@ -53,11 +53,13 @@ def test_a_number_is_one_draw() -> None:
     assert as_draws(np.ones(MOST_DRAWS)).shape == (MOST_DRAWS,)
 
 
-def test_plain_takes_axes_away_only_where_there_are_none() -> None:
+def test_only_what_has_no_axes_becomes_a_number() -> None:
     # Law.
-    assert plain(DRAWS) is DRAWS
-    assert np.ndim(plain(np.array(5.0))) == 0 and not isinstance(plain(np.array(5.0)), np.ndarray)
-    assert plain([1.0, 2.0]).shape == (2,)
+    assert number_or_array(DRAWS) is DRAWS
+    assert np.ndim(number_or_array(np.array(5.0))) == 0 and not isinstance(
+        number_or_array(np.array(5.0)), np.ndarray
+    )
+    assert number_or_array([1.0, 2.0]).shape == (2,)
 
 
 # ---- shapes
