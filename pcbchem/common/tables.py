@@ -13,7 +13,7 @@ import numpy as np
 from .arrays import FloatArray
 from .limits import InputError
 
-# A path and not `importlib.resources`, which alone takes a fifth of the time of `import pcbchem`
+# A path and not `importlib.resources`, which takes a tenth of the time of `import pcbchem`
 FOLDER = pathlib.Path(__file__).parents[1] / "data"
 
 
