@@ -1,4 +1,4 @@
-"""Etching baths of hydrochloric acid, hydrogen peroxide and water: what a mixture will do before it is poured."""
+"""What etching baths of hydrochloric acid and hydrogen peroxide will do, before they are poured."""
 
 from .bench.bottle.bottle import Bottle
 from .bench.plan.inputs import Kept

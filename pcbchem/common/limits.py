@@ -1,4 +1,4 @@
-"""What a value may be: checks of arguments, the ranges we checked, and errors and warnings that carry their parts.
+"""Say what a value may be: checks of arguments, ranges, and errors and warnings with their parts.
 
 An impossible argument raises `InputError`. A possible one outside the range in which a property was
 checked gives one `RangeWarning` and a finite result. Both hold name, value, limits and unit as
@@ -12,6 +12,7 @@ import warnings
 from collections.abc import Iterator
 from contextvars import ContextVar
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -22,9 +23,10 @@ from .arrays import Draws, FloatArray
 IMPOSSIBLE = "is impossible"
 """What most errors say is wrong with a value."""
 BARELY = 1e-9
-"""A value so little outside its range, as a share of the range [-], is rounding and gives no warning."""
+"""A value so little outside its range, as a share of the range [-], is rounding: no warning."""
 
-_COLLECTED: ContextVar[list[RangeWarning] | None] = ContextVar("collected", default=None)
+# A context variable, so that one thread that collects does not take the warnings of another
+_COLLECTION: ContextVar[list[RangeWarning] | None] = ContextVar("collection", default=None)
 
 
 class InputError(ValueError):
@@ -65,9 +67,17 @@ class InputError(ValueError):
         unit: str = "",
         hint: str = "",
     ) -> None:
-        self.field, self.rule, self.value, self.wrong = field, rule, value, wrong
-        self.about = f" = {shown(value)}" if about is None else about
-        self.low, self.high, self.unit, self.hint = low, high, unit, hint
+        if about is None:
+            about = f" = {shown(value)}"
+        self.field = field
+        self.rule = rule
+        self.value = value
+        self.wrong = wrong
+        self.about = about
+        self.low = low
+        self.high = high
+        self.unit = unit
+        self.hint = hint
         super().__init__(field)
 
     def __str__(self) -> str:
@@ -83,17 +93,22 @@ class InputError(ValueError):
         >>> print(InputError("share", "it must be 0 to 1", value=2).inside("used bath"))
         used bath: share = 2 is impossible: it must be 0 to 1
         """
-        return InputError(
-            name,
-            self.rule,
-            value=self.value,
-            wrong=self.wrong,
-            about=f": {self.field}{self.about}",
-            low=self.low,
-            high=self.high,
-            unit=self.unit,
-            hint=self.hint,
-        )
+        return InputError(name, self.rule, **self._parts(f": {self.field}{self.about}"))
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        # An error crosses to another process as a pickle; the default forgets the named parts
+        return partial(InputError, self.field, self.rule, **self._parts(self.about)), ()
+
+    def _parts(self, about: str) -> dict[str, Any]:
+        return {
+            "value": self.value,
+            "wrong": self.wrong,
+            "about": about,
+            "low": self.low,
+            "high": self.high,
+            "unit": self.unit,
+            "hint": self.hint,
+        }
 
 
 class RangeWarning(UserWarning):
@@ -116,8 +131,12 @@ class RangeWarning(UserWarning):
     def __init__(
         self, reader: str, quantity: str, value: float, low: float, high: float, unit: str
     ) -> None:
-        self.reader, self.quantity, self.value = reader, quantity, value
-        self.low, self.high, self.unit = low, high, unit
+        self.reader = reader
+        self.quantity = quantity
+        self.value = value
+        self.low = low
+        self.high = high
+        self.unit = unit
         super().__init__(reader, quantity, value, low, high, unit)
 
     def __str__(self) -> str:
@@ -129,7 +148,17 @@ class RangeWarning(UserWarning):
 
 @dataclass(frozen=True)
 class Range:
-    """Where a property was checked: outside it the number is finite but a guess."""
+    """Where a property was checked: outside it the number is finite but a guess.
+
+    Parameters
+    ----------
+    name : str
+        What lies in it: "mass fraction of HCl".
+    low, high : float
+        Its ends [unit].
+    unit : str
+        Unit of the ends.
+    """
 
     name: str
     low: float
@@ -142,13 +171,13 @@ class Range:
         Parameters
         ----------
         value : float or array
-            Values to look at [own unit].
+            Values to look at [unit of the range].
 
         Returns
         -------
         tuple of float
             Its distance from the range as a share of the width [-], below 0 where all lie inside;
-            and the value itself [own unit].
+            and the value itself [unit of the range].
         """
         array = np.asarray(value, dtype=float)
         if not array.size:
@@ -172,8 +201,15 @@ def shown(value: Any) -> str:
 
 
 def limits_in_words(low: float, high: float, unit: str = "", *, above: bool = False) -> str:
-    """Write limits [unit] as "0 to 1 m", or "above 0 to 1 m" where the lower one cannot be reached."""
-    return f"{'above ' if above else ''}{low:g} to {high:g} {unit}".rstrip()
+    """Write limits [unit] as "0 to 1 m", or "above 0 to 1 m" where the lower one is impossible.
+
+    Examples
+    --------
+    >>> print(limits_in_words(0, 0.5, "m", above=True))
+    above 0 to 0.5 m
+    """
+    start = "above " if above else ""
+    return f"{start}{low:g} to {high:g} {unit}".rstrip()
 
 
 def check_values(
@@ -203,19 +239,33 @@ def check_values(
     ------
     InputError
         Not a number, NaN, infinite or outside the limits.
+
+    Examples
+    --------
+    >>> print(f"{check_values('depth', 0.02, 0, 1, 'm'):.2f}")
+    0.02
     """
-    rule = f"it must be {limits_in_words(low, high, unit, above=above)}"
+    # A plan calls this some hundreds of times. So the check runs on plain arrays, which are quicker
+    # than marked ones, and the words are put together only where something is wrong.
     try:
-        array = value.copy() if isinstance(value, Draws) else np.array(value, dtype=float)
+        array = np.asarray(value.copy()) if isinstance(value, Draws) else np.array(value, float)
     except (TypeError, ValueError):
+        rule = _rule(low, high, unit, above)
         raise InputError(
             name, rule, value=value, wrong="is not a number", low=low, high=high, unit=unit
         ) from None
-    good = np.isfinite(array) & (array <= high) & ((array > low) if above else (array >= low))
-    if not np.all(good):
-        worst = float(np.asarray(array)[~np.asarray(good)].flat[0])
-        raise InputError(name, rule, value=worst, low=low, high=high, unit=unit)
-    return array
+
+    is_over_low = array > low if above else array >= low
+    good = np.isfinite(array) & is_over_low & (array <= high)
+    if not good.all():
+        rule = _rule(low, high, unit, above)
+        first_bad = float(array[~good].flat[0])
+        raise InputError(name, rule, value=first_bad, low=low, high=high, unit=unit)
+    return array.view(Draws) if isinstance(value, Draws) else array
+
+
+def _rule(low: float, high: float, unit: str, above: bool) -> str:
+    return f"it must be {limits_in_words(low, high, unit, above=above)}"
 
 
 def check_number(
@@ -224,7 +274,8 @@ def check_number(
     """Return one number within its limits; arguments and errors as for `check_values` [unit]."""
     is_number = isinstance(value, int | float | np.number | np.ndarray)
     if is_number and not isinstance(value, bool) and not np.ndim(value):
-        with contextlib.suppress(OverflowError):  # a whole number of hundreds of digits
+        # A whole number of hundreds of digits overflows: it is refused below, with the same words
+        with contextlib.suppress(OverflowError):
             return float(check_values(name, value, low, high, unit, above=above))
     rule = f"a plan takes one number, {limits_in_words(low, high, unit, above=above)}"
     raise InputError(
@@ -271,15 +322,21 @@ def naming(name: str) -> Iterator[None]:
 
 @contextlib.contextmanager
 def collecting_warnings(collected: list[RangeWarning] | None = None) -> Iterator[None]:
-    """Keep the RangeWarnings of this thread off the screen: each once in the list, if one is given.
+    """Keep the RangeWarnings of this thread off the screen.
 
-    Never yield inside it.
+    Never yield inside it: whoever takes the value would collect too.
+
+    Parameters
+    ----------
+    collected : list of RangeWarning, optional
+        Where they go, each once.
     """
-    token = _COLLECTED.set([] if collected is None else collected)
+    collection = [] if collected is None else collected
+    token = _COLLECTION.set(collection)
     try:
         yield
     finally:
-        _COLLECTED.reset(token)
+        _COLLECTION.reset(token)
 
 
 def warn_outside(reader: str, *pairs: tuple[Range, ArrayLike], stacklevel: int = 3) -> None:
@@ -290,17 +347,21 @@ def warn_outside(reader: str, *pairs: tuple[Range, ArrayLike], stacklevel: int =
     reader : str
         What reads the values.
     *pairs : tuple
-        A range, and the values that should lie in it [own unit].
+        A range, and the values that should lie in it [unit of the range].
     stacklevel : int
         As in `warnings.warn` [-].
     """
-    distances = [(where.overshoot(value), where) for where, value in pairs]
-    (distance, value), where = max(distances, key=lambda pair: pair[0][0])
-    if distance <= BARELY:
+    warning = None
+    farthest = BARELY
+    for where, values in pairs:
+        distance, value = where.overshoot(values)
+        if distance > farthest:
+            farthest = distance
+            warning = RangeWarning(reader, where.name, value, where.low, where.high, where.unit)
+    if warning is None:
         return
-    warning = RangeWarning(reader, where.name, value, where.low, where.high, where.unit)
-    collected = _COLLECTED.get()
-    if collected is None:
+    collection = _COLLECTION.get()
+    if collection is None:
         warnings.warn(warning, stacklevel=stacklevel)
-    elif str(warning) not in map(str, collected):
-        collected.append(warning)
+    elif str(warning) not in map(str, collection):
+        collection.append(warning)

@@ -1,1 +1,1 @@
-"""What is in the bottle? Units and strengths, published tables, properties of solutions, and mixing them."""
+"""What is in the bottle? Properties of solutions, heats of mixing, and what labels say of them."""

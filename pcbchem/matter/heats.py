@@ -1,4 +1,7 @@
-"""Heats of mixing: of diluting acid, of mixing peroxide with water, and the temperature that they lead to."""
+"""Heats of mixing: of diluting acid, of peroxide in water, and the temperature they lead to.
+
+Enthalpies are counted from 25 °C, acid diluted without end, and pure liquid peroxide and water.
+"""
 
 from __future__ import annotations
 
@@ -9,52 +12,82 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ..common.arrays import Draws, FloatArray, as_draws
+from ..common.arrays import Draws, FloatArray, as_draws, number_or_array
 from ..common.limits import check_values
 from ..common.tables import column
-from .properties import MOLAR_MASS, heat_capacity_inside
+from .properties import MOLAR_MASS, heat_capacity_inside, present
 
 CALORIE = 4.184
 """Joule in a thermochemical calorie [J/cal]."""
+MOST_MOLALITY = 55.506
+"""Strongest acid of the table of enthalpies [mol/kg]: one HCl to one water."""
 T_HEATS = 298.15
 """Temperature [K] of the heats of mixing: enthalpies are counted from here."""
 GAUSS = ((0.5 - np.sqrt(0.15), 5 / 18), (0.5, 8 / 18), (0.5 + np.sqrt(0.15), 5 / 18))
-"""Points and weights [-] that integrate a polynomial of fifth degree exactly."""
+"""Points and weights [-] that integrate a polynomial of fifth degree exactly from 0 to 1."""
+MOST_STEPS = 20
+SMALL_STEP = 1e-5
+"""A Newton step of the temperature this small is the last [K]: what is left is a thousandth of
+its square."""
 
 
 @cache
 def _enthalpy_curve() -> tuple[FloatArray, FloatArray]:
-    """Knots [(mol/kg)^0.5] and cubics [J/mol] between them that keep the shape of the table (Fritsch and Butland)."""
-    x = np.sqrt(column("hcl_apparent_enthalpy", "molality_mol_kg"))
-    y = 1000 * column("hcl_apparent_enthalpy", "relative_apparent_enthalpy_kJ_mol")
-    h, rise = np.diff(x), np.diff(y) / np.diff(x)
-    left, right = 2 * h[1:] + h[:-1], h[1:] + 2 * h[:-1]
-    inner = (left + right) / (left / rise[:-1] + right / rise[1:])  # the table rises throughout
-    first, last = (
-        ((2 * a + b) * s - a * t) / (a + b)
-        for a, b, s, t in ((h[0], h[1], rise[0], rise[1]), (h[-1], h[-2], rise[-1], rise[-2]))
-    )
+    """Return knots [(mol/kg)^0.5] and the cubics [J/mol] between them, lowest power first.
+
+    A cubic spline may swing between the points of a table. The slopes of Fritsch and Butland do
+    not: inside, each is a harmonic mean of the rises on both sides, so that it is never more than
+    three times the smaller. The table rises throughout, and so does the curve. In the root of the
+    molality the table is nearly straight where the acid is dilute (Debye and Hückel).
+    """
+    knots = np.sqrt(column("hcl_apparent_enthalpy", "molality_mol_kg"))
+    heats = 1000 * column("hcl_apparent_enthalpy", "relative_apparent_enthalpy_kJ_mol")
+    width = np.diff(knots)
+    rise = np.diff(heats) / np.diff(knots)
+
+    weight_left = 2 * width[1:] + width[:-1]
+    weight_right = width[1:] + 2 * width[:-1]
+    weights = weight_left + weight_right
+    inner = weights / (weight_left / rise[:-1] + weight_right / rise[1:])
+    first = _end_slope(width[0], width[1], rise[0], rise[1])
+    last = _end_slope(width[-1], width[-2], rise[-1], rise[-2])
     slope = np.concatenate([[first], inner, [last]])
-    bend = (slope[:-1] + slope[1:] - 2 * rise) / h
-    return x, np.stack([y[:-1], slope[:-1], (rise - slope[:-1]) / h - bend, bend / h])
+
+    # Hermite's cubics from the slopes, in the distance from the left knot
+    bend = (slope[:-1] + slope[1:] - 2 * rise) / width
+    cubics = np.stack([heats[:-1], slope[:-1], (rise - slope[:-1]) / width - bend, bend / width])
+    return knots, cubics
 
 
-def _hcl_curve(molality: Any) -> Any:
+def _end_slope(width: float, next_width: float, rise: float, next_rise: float) -> float:
+    """Slope at an end of the table, from the two intervals beside it: of the parabola there."""
+    return ((2 * width + next_width) * rise - width * next_rise) / (width + next_width)
+
+
+def _acid_heat(molality: Any) -> Any:
+    """Relative apparent molar enthalpy [J/mol] at a molality [mol/kg]."""
     knots, cubics = _enthalpy_curve()
     root = np.sqrt(molality)
-    at = np.minimum(np.searchsorted(knots, root, side="right"), len(knots) - 1) - 1
-    d = root - knots[at]
-    return cubics[0, at] + d * (cubics[1, at] + d * (cubics[2, at] + d * cubics[3, at]))
+    interval = np.minimum(np.searchsorted(knots, root, side="right"), len(knots) - 1) - 1
+    constant, first, second, third = cubics[:, interval]
+    distance = root - knots[interval]
+    return constant + distance * (first + distance * (second + distance * third))
 
 
 @cache
-def _peroxide_curve() -> tuple[float, float]:
+def _peroxide_coefficients() -> tuple[float, float]:
     limit, curvature = CALORIE * column("peroxide_mixing_enthalpy", "coefficient_cal_mol")
     return float(limit), float(curvature)
 
 
+def _peroxide_heat(x: Any, moles: Any = 1.0) -> Any:
+    """Heat of mixing [J, for so many moles] at a mole fraction x [-]."""
+    limit, curvature = _peroxide_coefficients()
+    return moles * -(limit + curvature * x) * (1 - x)
+
+
 def hcl_apparent_enthalpy(molality: ArrayLike) -> Any:
-    """Heat set free when acid of this strength is diluted without end, at 25 °C.
+    """Return the heat set free when acid of this strength is diluted without end, at 25 °C.
 
     Parameters
     ----------
@@ -68,25 +101,26 @@ def hcl_apparent_enthalpy(molality: ArrayLike) -> Any:
 
     Raises
     ------
-    ValueError
+    InputError
         Molality outside the table.
 
     Notes
     -----
-    crc_enthalpy, whose scale has the heat of solution −74.84 kJ/mol; shape-keeping cubics in the root of molality.
+    crc_enthalpy, whose scale has the heat of solution −74.84 kJ/mol; shape-keeping cubics in the
+    root of molality.
 
     Examples
     --------
     >>> print(f"{hcl_apparent_enthalpy(10) - hcl_apparent_enthalpy(1):.0f}")
     8545
     """
-    m = check_values("molality", molality, 0, 55.506, "mol/kg")
-    result = _hcl_curve(np.asarray(m))
-    return as_draws(result) if isinstance(m, Draws) else np.asarray(result)[()]
+    molality = check_values("molality", molality, 0, MOST_MOLALITY, "mol/kg")
+    heat = _acid_heat(np.asarray(molality))
+    return as_draws(heat) if isinstance(molality, Draws) else number_or_array(heat)
 
 
 def peroxide_mixing_enthalpy(x: ArrayLike) -> Any:
-    """Heat of mixing pure liquid peroxide with water, at 25 °C.
+    """Return the heat of mixing pure liquid peroxide with water, at 25 °C.
 
     Parameters
     ----------
@@ -100,12 +134,13 @@ def peroxide_mixing_enthalpy(x: ArrayLike) -> Any:
 
     Raises
     ------
-    ValueError
+    InputError
         x outside 0 to 1.
 
     Notes
     -----
-    giguere1955 for the limit of 819 cal/mol; the curvature of 250 (0 to 400) is an estimate after scatchard1952.
+    giguere1955 for the limit of 819 cal/mol; the curvature of 250 (0 to 400) is an estimate after
+    scatchard1952.
 
     Examples
     --------
@@ -113,41 +148,96 @@ def peroxide_mixing_enthalpy(x: ArrayLike) -> Any:
     -3427
     """
     x = check_values("x", x, 0, 1)
-    limit, curvature = _peroxide_curve()
-    result = -(limit + curvature * x) * (1 - x)
-    return result if isinstance(result, Draws) else np.asarray(result)[()]
+    return number_or_array(_peroxide_heat(x))
 
 
 def heats_inside(mass: Any, fractions: Mapping[str, Any]) -> Any:
-    """Heat of mixing [J] in a mass [kg] of these mass fractions [kg/kg] at 25 °C, from dilute acid and pure H2O2."""
+    """Reckon the heat of mixing in a solution at 25 °C, from dilute acid and pure peroxide.
+
+    Acid counts at its moles per kg of everything but HCl (assumed for peroxide in it), peroxide
+    at its mole fraction among peroxide and water.
+
+    Parameters
+    ----------
+    mass : float or array
+        Mass of the solution [kg].
+    fractions : mapping
+        Mass fraction [kg/kg] of each solute; those that are left out are 0.
+
+    Returns
+    -------
+    float or array
+        Heat [J], below 0 where mixing set it free.
+    """
     total: Any = 0.0
-    acid, peroxide = fractions["HCl"], fractions["H2O2"]
+    acid = fractions.get("HCl", 0.0)
+    peroxide = fractions.get("H2O2", 0.0)
     if np.any(acid):
         moles = mass * acid / MOLAR_MASS["HCl"]
-        total = total + moles * _hcl_curve(acid / (1 - acid) / MOLAR_MASS["HCl"])
+        total = total + moles * _acid_heat(acid / (1 - acid) / MOLAR_MASS["HCl"])
     if np.any(peroxide):
-        limit, curvature = _peroxide_curve()
-        moles = peroxide / MOLAR_MASS["H2O2"]
-        water = np.maximum(1 - sum(fractions.values()), 0.0) / MOLAR_MASS["H2O"]
-        x = moles / np.where(moles > 0, moles + water, 1.0)
-        total = total + mass * moles * -(limit + curvature * x) * (1 - x)
+        moles_per_kg = peroxide / MOLAR_MASS["H2O2"]
+        water_per_kg = np.maximum(1 - sum(fractions.values()), 0.0) / MOLAR_MASS["H2O"]
+        # Where there is no peroxide there may be no water either: 0 / 1 and not 0 / 0
+        x = moles_per_kg / np.where(moles_per_kg > 0, moles_per_kg + water_per_kg, 1.0)
+        total = total + _peroxide_heat(x, mass * moles_per_kg)
     return total
 
 
 def warmth_inside(T: Any, fractions: Mapping[str, Any]) -> Any:
-    """Heat per mass [J/kg] between 25 °C and T [K]: the integral of the heat capacity, by three Gauss points."""
+    """Reckon the heat per mass between 25 °C and T: the integral of the heat capacity.
+
+    Three Gauss points do for it: sum of weight * c(25 °C + point * step) * step.
+
+    Parameters
+    ----------
+    T : float or array
+        Temperature [K].
+    fractions : mapping
+        Mass fraction [kg/kg] of each solute; those that are left out are 0.
+
+    Returns
+    -------
+    float or array
+        Heat per mass [J/kg].
+    """
     step = T - T_HEATS
-    return step * sum(
-        weight * heat_capacity_inside(T_HEATS + at * step, fractions) for at, weight in GAUSS
+    mean = sum(
+        weight * heat_capacity_inside(T_HEATS + point * step, fractions) for point, weight in GAUSS
     )
+    return step * mean
 
 
 def temperature_inside(target: Any, start: Any, fractions: Mapping[str, Any]) -> Any:
-    """Temperature [K] at which the warmth is the target [J/kg], by Newton steps from a start [K]."""
+    """Find the temperature at which the warmth is a target, by Newton's steps.
+
+    Parameters
+    ----------
+    target : float or array
+        Heat per mass between 25 °C and the temperature [J/kg].
+    start : float or array
+        A temperature near it [K].
+    fractions : mapping
+        Mass fraction [kg/kg] of each solute; those that are left out are 0.
+
+    Returns
+    -------
+    float or array
+        Temperature [K].
+
+    Raises
+    ------
+    RuntimeError
+        None was found, which is a fault of this code.
+    """
+    # The slope of the warmth is the heat capacity, which hardly changes with the temperature:
+    # each step leaves a thousandth of its square [K], and three or four do.
+    solutes = present(fractions)
     T = np.asarray(start, dtype=float)
-    for _ in range(20):
-        step = (target - warmth_inside(T, fractions)) / heat_capacity_inside(T, fractions)
+    for _ in range(MOST_STEPS):
+        miss = target - warmth_inside(T, solutes)
+        step = miss / heat_capacity_inside(T, solutes)
         T = T + step
-        if np.all(np.abs(step) < 1e-5):  # Newton: what is left is a thousandth of its square
+        if np.all(np.abs(step) < SMALL_STEP):
             return T
-    raise RuntimeError("the temperature of mixing was not found in 20 steps")
+    raise RuntimeError(f"the temperature of mixing was not found in {MOST_STEPS} steps")

@@ -1,8 +1,13 @@
 """Density and heat capacity of the solutions, on arrays of any shape.
 
-One mixing rule for both: each solute keeps the specific volume and heat capacity that it has at its own mass fraction
-in water, with everything else in the solution counted as water (heats of mixing: `heats`). Doubt: nobody has
-published the mixtures; we assume 0.5 % in density and 5 % in heat capacity.
+One mixing rule for both. Of mass fractions w_s, and w_water = 1 - sum of w_s,
+
+    1 / density   = w_water / density of water + sum of w_s v_s(w_s, T)
+    heat capacity = w_water c of water         + sum of w_s c_s(w_s, T)
+
+where each solute keeps the specific volume v_s and heat capacity c_s that it has in water at its
+own mass fraction: everything else in the solution counts as water. (Heats of mixing: `heats`.)
+Doubt: nobody has published the mixtures; we assume 0.5 % in density and 5 % in heat capacity.
 """
 
 from __future__ import annotations
@@ -17,7 +22,7 @@ from numpy.typing import ArrayLike
 from ..common.arrays import FloatArray, as_draws, common_shape
 from ..common.limits import Range, check_values, warn_outside
 from ..common.tables import column, read
-from ..common.units import T_HIGH, T_LOW
+from ..common.units import T_HIGH, T_LOW, ZERO_C
 
 SOLUTES = ("HCl", "H2O2", "NaOH", "CuCl2", "CuCl")
 MOLAR_MASS = {
@@ -43,162 +48,265 @@ RANGES = {
 }
 """Where density and heat capacity were checked."""
 Fractions = Mapping[str, FloatArray]
+"""Mass fractions [kg/kg] by solute; the rest is water."""
+Coefficients = tuple[float, ...]
+"""Coefficients of a polynomial, the constant first."""
 
 
 @cache
-def _coefficients(name: str, field: str, **where: str) -> FloatArray:
-    return column(name, field, **where)
+def _coefficients(table: str, title: str, **where: str) -> Coefficients:
+    return tuple(column(table, title, **where).tolist())
 
 
 @cache
-def _row(name: str, substance: str, *fields: str) -> tuple[float, ...]:
-    row = next(r for r in read(name) if r["substance"] == substance)
-    return tuple(float(row[f]) for f in fields)
+def _row(table: str, substance: str, *titles: str) -> Coefficients:
+    for row in read(table):
+        if row["substance"] == substance:
+            return tuple(float(row[title]) for title in titles)
+    raise KeyError(f"{substance} is not in {table}")
 
 
-def _polynomial(x: Any, coefficients: FloatArray) -> Any:
-    total = 0.0
-    for c in coefficients[::-1]:
-        total = total * x + c
+def _polynomial(x: Any, coefficients: Coefficients) -> Any:
+    # By Horner's rule: powers of x are never written out
+    *lower, total = coefficients
+    for coefficient in reversed(lower):
+        total = total * x + coefficient
     return total
 
 
-def _water_density(t: Any) -> Any:
-    field = "coefficient_kg_m3_per_C_power"
-    return _polynomial(t, _coefficients("water_density", field, part="numerator")) / _polynomial(
-        t, _coefficients("water_density", field, part="denominator")
-    )
+def present(fractions: Fractions) -> dict[str, FloatArray]:
+    """Return the mass fractions [kg/kg] of what is there at all, in the order of the solutes."""
+    return {solute: w for solute, w in fractions.items() if np.asarray(w).any()}
 
 
-def _laliberte_volume(substance: str, w: Any, t: Any) -> Any:
-    c0, c1, c2, c3, c4 = _row(
-        "laliberte_density", substance, "c0_kg_m3", "c1_kg_m3", "c2", "c3_per_C", "c4_C"
-    )
+def _copper_salts(fractions: Fractions) -> Any:
+    """Mass fraction of both copper salts [kg/kg]: CuCl is taken for CuCl2 (assumed)."""
+    return sum(fractions.get(salt, 0.0) for salt in ("CuCl2", "CuCl"))
+
+
+# ---- density
+
+
+def _density_of_water(t: Any) -> Any:
+    """Density of water [kg/m³] at t [°C]: one polynomial over another (Kell)."""
+    title = "coefficient_kg_m3_per_C_power"
+    numerator = _polynomial(t, _coefficients("water_density", title, part="numerator"))
+    return numerator / _polynomial(t, _coefficients("water_density", title, part="denominator"))
+
+
+def _laliberte_volume(solute: str, w: Any, t: Any) -> Any:
+    """Specific volume of a solute [m³/kg] at its mass fraction w [kg/kg] and t [°C].
+
+    v = (w + c2 + c3 t) / ((c0 w + c1) exp(1e-6 (t + c4)²))
+    """
+    titles = ("c0_kg_m3", "c1_kg_m3", "c2", "c3_per_C", "c4_C")
+    c0, c1, c2, c3, c4 = _row("laliberte_density", solute, *titles)
     return (w + c2 + c3 * t) / ((c0 * w + c1) * np.exp(1e-6 * (t + c4) ** 2))
 
 
+@cache
+def _peroxide_polynomials() -> tuple[Coefficients, ...]:
+    """Coefficients in t of the three powers of the mass fraction, in g/cm³ as printed."""
+    titles = ("J_g_cm3", "K_g_cm3_per_C", "L_g_cm3_per_C2", "M_g_cm3_per_C3")
+    powers_of_t = [_coefficients("h2o2_density", title) for title in titles]
+    return tuple(zip(*powers_of_t, strict=True))
+
+
 def _peroxide_volume(w: Any, t: Any, water: Any) -> Any:
-    rows = [
-        _coefficients("h2o2_density", f)
-        for f in ("J_g_cm3", "K_g_cm3_per_C", "L_g_cm3_per_C2", "M_g_cm3_per_C3")
-    ]
-    b, c, d = (1000 * _polynomial(t, np.array([column_[k] for column_ in rows])) for k in range(3))
+    """Specific volume of peroxide [m³/kg] at w [kg/kg], t [°C] and the density of water [kg/m³].
+
+    The table gives the density of peroxide in water as water + b w + c w² + d w³. The volume that
+    is left for the peroxide, (1/density - (1 - w)/water) / w, would be 0/0 at w = 0. With
+    slope = b + c w + d w² it is (1 - slope / (water + w slope)) / water, at every w.
+    """
+    b, c, d = (1000 * _polynomial(t, coefficients) for coefficients in _peroxide_polynomials())
     slope = b + c * w + d * w**2
     return (1 - slope / (water + w * slope)) / water
 
 
 def density_inside(T: Any, fractions: Fractions) -> Any:
-    """Density of checked values, for inner steps: T [K], mass fractions [kg/kg]; returns [kg/m³] and never warns."""
-    t = np.asarray(T) - 273.15
-    water = _water_density(t)
-    present = {s: w for s, w in fractions.items() if np.any(w)}
-    volume = (1 - sum(present.values())) / water
-    copper = sum(present.get(s, 0.0) for s in ("CuCl2", "CuCl"))
-    for s, w in present.items():
-        if s == "H2O2":
+    """Reckon the density of checked values, for inner steps: it never warns.
+
+    Parameters
+    ----------
+    T : float or array
+        Temperature [K].
+    fractions : mapping
+        Mass fraction [kg/kg] of each solute; those that are left out are 0.
+
+    Returns
+    -------
+    float or array
+        Density [kg/m³].
+    """
+    t = np.asarray(T) - ZERO_C
+    water = _density_of_water(t)
+    solutes = present(fractions)
+    volume = (1 - sum(solutes.values())) / water
+    copper = _copper_salts(solutes)
+    for solute, w in solutes.items():
+        if solute == "H2O2":
             volume = volume + w * _peroxide_volume(w, t, water)
-        elif s in ("HCl", "NaOH"):
-            volume = volume + w * _laliberte_volume(s, w, t)
-        else:  # CuCl is given the volume per kg of CuCl2: assumed
+        elif solute in ("HCl", "NaOH"):
+            volume = volume + w * _laliberte_volume(solute, w, t)
+        else:
             volume = volume + w * _laliberte_volume("CuCl2", copper, t)
     return 1 / volume
 
 
-def _laliberte_heat(substance: str, w: Any, t: Any) -> Any:
+# ---- heat capacity
+
+
+def _laliberte_heat(solute: str, w: Any, t: Any) -> Any:
+    """Specific heat capacity of a solute [J/kg/K] at its mass fraction w [kg/kg] and t [°C].
+
+    c = a1 exp(a2 t + a3 exp(0.01 t) + a4 w) + a5 w^a6 [kJ/kg/K]
+    """
+    parameters = ("a1_kJ_kg_K", "a2_per_C", "a3", "a4", "a5_kJ_kg_K", "a6")
+    limits = ("lowest_T_C", "highest_T_C")
     a1, a2, a3, a4, a5, a6, low, high = _row(
-        "laliberte_heat_capacity",
-        substance,
-        "a1_kJ_kg_K",
-        "a2_per_C",
-        "a3",
-        "a4",
-        "a5_kJ_kg_K",
-        "a6",
-        "lowest_T_C",
-        "highest_T_C",
+        "laliberte_heat_capacity", solute, *parameters, *limits
     )
-    t = np.minimum(np.maximum(t, low), high)  # CuCl2 was measured at 35 °C only
+    # CuCl2 was measured at 35 °C only, and the exponentials run away outside what was measured
+    t = np.minimum(np.maximum(t, low), high)
     return 1000 * (a1 * np.exp(a2 * t + a3 * np.exp(0.01 * t) + a4 * w) + a5 * w**a6)
 
 
+def _heat_coefficients(substance: str, **where: str) -> Coefficients:
+    title = "coefficient_J_kg_K_per_C_power"
+    return _coefficients("heat_capacity", title, substance=substance, **where)
+
+
 def heat_capacity_inside(T: Any, fractions: Fractions) -> Any:
-    """Heat capacity of checked values: T [K], mass fractions [kg/kg]; returns [J/kg/K] and never warns."""
-    field = "coefficient_J_kg_K_per_C_power"
-    t = np.asarray(T) - 273.15
-    present = {s: w for s, w in fractions.items() if np.any(w)}
-    water = _polynomial(t, _coefficients("heat_capacity", field, substance="H2O"))
-    total = water * (1 - sum(present.values()))
-    copper = sum(present.get(s, 0.0) for s in ("CuCl2", "CuCl"))
-    for s, w in present.items():
-        if s == "HCl":
-            a, b = (
-                _polynomial(
-                    t - 20,
-                    _coefficients(
-                        "heat_capacity", field, substance="HCl", power_of_mass_fraction=k
-                    ),
-                )
-                for k in "12"
-            )
-            own = water + a + b * w
-        elif s == "H2O2":
-            own = _coefficients("heat_capacity", field, substance="H2O2")[0]
-        elif s == "NaOH":
-            own = _laliberte_heat(s, w, t)
+    """Reckon the heat capacity of checked values, for inner steps: it never warns.
+
+    Parameters
+    ----------
+    T : float or array
+        Temperature [K].
+    fractions : mapping
+        Mass fraction [kg/kg] of each solute; those that are left out are 0.
+
+    Returns
+    -------
+    float or array
+        Heat capacity [J/kg/K].
+    """
+    t = np.asarray(T) - ZERO_C
+    water = _polynomial(t, _heat_coefficients("H2O"))
+    solutes = present(fractions)
+    total = water * (1 - sum(solutes.values()))
+    copper = _copper_salts(solutes)
+    for solute, w in solutes.items():
+        if solute == "HCl":
+            first = _polynomial(t - 20, _heat_coefficients("HCl", power_of_mass_fraction="1"))
+            second = _polynomial(t - 20, _heat_coefficients("HCl", power_of_mass_fraction="2"))
+            capacity = water + first + second * w
+        elif solute == "H2O2":
+            (capacity,) = _heat_coefficients("H2O2")
+        elif solute == "NaOH":
+            capacity = _laliberte_heat(solute, w, t)
         else:
-            own = _laliberte_heat("CuCl2", copper, t)
-        total = total + w * own
+            capacity = _laliberte_heat("CuCl2", copper, t)
+        total = total + w * capacity
     return total
 
 
+# ---- what a caller gives
+
+
 def check_fractions(fractions: Mapping[str, ArrayLike]) -> dict[str, FloatArray]:
-    """Return mass fractions [kg/kg] as arrays, or raise ValueError naming what cannot be."""
-    found = {s: check_values(s, w, 0, LIMITS[s], "kg/kg") for s, w in fractions.items()}
-    given = {s: w for s, w in found.items() if np.any(w)}
-    if len(given) > 1:
-        common_shape(**given)
-        total = np.asarray(sum(given.values()))
+    """Return mass fractions as arrays, or say which cannot be.
+
+    Parameters
+    ----------
+    fractions : mapping
+        Mass fraction of each solute [kg/kg].
+
+    Returns
+    -------
+    dict
+        The same as arrays [kg/kg], with their draw marks.
+
+    Raises
+    ------
+    InputError
+        A mass fraction outside its limits.
+    ValueError
+        No water left, lye beside acid or peroxide, or shapes that do not broadcast.
+    """
+    arrays = {
+        solute: check_values(solute, w, 0, LIMITS[solute], "kg/kg")
+        for solute, w in fractions.items()
+    }
+    solutes = present(arrays)
+    if len(solutes) > 1:
+        common_shape(**solutes)
+        total = np.asarray(sum(solutes.values()))
         if np.any(total >= 1):
             raise ValueError(
-                f"{' + '.join(given)} = {total.max():g} leaves no water: it must be below 1 kg/kg"
+                f"{' + '.join(solutes)} = {total.max():g} leaves no water: it must be below 1 kg/kg"
             )
-    base = given.get("NaOH")
-    if base is not None:
-        for s in ("HCl", "H2O2"):
-            if s in given and np.any(np.minimum(base, given[s]) > 0):
-                raise ValueError(
-                    f"NaOH = {np.max(base):g} beside {s} = {np.max(given[s]):g} kg/kg: "
-                    "lye does not go into acid or peroxide here, one of them must be 0"
-                )
-    return found
+        _check_lye(solutes)
+    return arrays
+
+
+def _check_lye(solutes: Fractions) -> None:
+    """Refuse lye in acid, which would react with heat, and in peroxide, which would foam over."""
+    lye = solutes.get("NaOH")
+    if lye is None:
+        return
+    for name in ("HCl", "H2O2"):
+        if name in solutes and np.any(np.minimum(lye, solutes[name]) > 0):
+            raise ValueError(
+                f"NaOH = {np.max(lye):g} beside {name} = {np.max(solutes[name]):g} kg/kg: "
+                "lye does not go into acid or peroxide here, one of them must be 0"
+            )
 
 
 def warn_properties(
-    what: str, T: ArrayLike, fractions: Mapping[str, ArrayLike], stacklevel: int = 4
+    reader: str, T: ArrayLike, fractions: Mapping[str, ArrayLike], stacklevel: int = 4
 ) -> None:
-    """Give one RangeWarning if T [K] or a mass fraction [kg/kg] was not checked for density and heat capacity."""
-    warn_outside(
-        what,
-        (RANGES["T"], T),
-        *((RANGES[s], w) for s, w in fractions.items()),
-        stacklevel=stacklevel,
-    )
+    """Give one RangeWarning if density and heat capacity were not checked for a solution.
+
+    Parameters
+    ----------
+    reader : str
+        What reads them, for the words of the warning.
+    T : float or array
+        Temperature [K].
+    fractions : mapping
+        Mass fraction [kg/kg] of each solute.
+    stacklevel : int
+        As in `warnings.warn` [-].
+    """
+    pairs = [(RANGES["T"], T)]
+    for solute, w in fractions.items():
+        pairs.append((RANGES[solute], w))
+    warn_outside(reader, *pairs, stacklevel=stacklevel)
 
 
 def _read(
-    what: str, inside: Callable[[Any, Fractions], Any], T: ArrayLike, given: dict[str, ArrayLike]
+    reader: str,
+    inside: Callable[[Any, Fractions], Any],
+    T: ArrayLike,
+    fractions: Mapping[str, ArrayLike],
 ) -> Any:
+    """Check, warn, and read a property of the solutions."""
     T = check_values("T", T, T_LOW, T_HIGH, "K")
-    found = check_fractions(given)
-    shape, draws = common_shape(T=T, **found)
-    warn_properties(what, T, found, stacklevel=5)
-    plain = {s: np.asarray(w) for s, w in found.items()}
-    result = np.broadcast_to(inside(np.asarray(T), plain), shape)
+    solutes = check_fractions(fractions)
+    shape, draws = common_shape(T=T, **solutes)
+    # The warning names the line that called `density`, two calls above this one
+    warn_properties(reader, T, solutes, stacklevel=5)
+
+    # Reckon with plain arrays, which are quicker than marked ones; mark the result
+    unmarked = {solute: np.asarray(w) for solute, w in solutes.items()}
+    result = np.broadcast_to(inside(np.asarray(T), unmarked), shape)
     return result[()] if draws is None else as_draws(result)
 
 
 def water_density(T: ArrayLike) -> Any:
-    """Density of water.
+    """Return the density of water.
 
     Parameters
     ----------
@@ -212,7 +320,7 @@ def water_density(T: ArrayLike) -> Any:
 
     Raises
     ------
-    ValueError
+    InputError
         T outside its limits.
 
     Notes
@@ -235,7 +343,7 @@ def density(
     CuCl2: ArrayLike = 0.0,
     CuCl: ArrayLike = 0.0,
 ) -> Any:
-    """Density of a solution, from apparent specific volumes that add.
+    """Return the density of a solution, from apparent specific volumes that add.
 
     Parameters
     ----------
@@ -247,16 +355,20 @@ def density(
     Returns
     -------
     float or array
-        Density [kg/m³]; in doubt by 0.1 % (HCl, H2O2), 0.3 % (NaOH), 1.5 % (CuCl2), 0.5 % (mixtures, assumed).
+        Density [kg/m³]; in doubt by 0.1 % (HCl, H2O2), 0.3 % (NaOH), 1.5 % (CuCl2), 0.5 %
+        (mixtures, assumed).
 
     Raises
     ------
+    InputError
+        A value outside its limits.
     ValueError
-        A value outside its limits, no water left, lye beside acid or peroxide, shapes that do not broadcast.
+        No water left, lye beside acid or peroxide, shapes that do not broadcast.
 
     Notes
     -----
-    laliberte2004 (HCl, NaOH, CuCl2), easton1952 (H2O2); CuCl is given the volume per kg of CuCl2 (assumed).
+    laliberte2004 (HCl, NaOH, CuCl2), easton1952 (H2O2); CuCl has the volume per kg of CuCl2
+    (assumed).
 
     Examples
     --------
@@ -279,7 +391,7 @@ def heat_capacity(
     CuCl2: ArrayLike = 0.0,
     CuCl: ArrayLike = 0.0,
 ) -> Any:
-    """Specific heat capacity of a solution, from apparent heat capacities that add.
+    """Return the specific heat capacity of a solution, from apparent heat capacities that add.
 
     Parameters
     ----------
@@ -295,13 +407,16 @@ def heat_capacity(
 
     Raises
     ------
+    InputError
+        A value outside its limits.
     ValueError
-        A value outside its limits, no water left, lye beside acid or peroxide, shapes that do not broadcast.
+        No water left, lye beside acid or peroxide, shapes that do not broadcast.
 
     Notes
     -----
-    iapws95 (water), perry_heat (HCl, rms 0.7 %), giguere1955 (H2O2: weighted by mass with the pure liquid),
-    laliberte2009 (NaOH; CuCl2 from ten points at 35 °C, held at that temperature); CuCl like CuCl2 (assumed).
+    iapws95 (water), perry_heat (HCl, rms 0.7 %), giguere1955 (H2O2: weighted by mass with the pure
+    liquid), laliberte2009 (NaOH; CuCl2 from ten points at 35 °C, held at that temperature); CuCl
+    like CuCl2 (assumed).
 
     Examples
     --------

@@ -10,26 +10,37 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from ..common.arrays import FloatArray, as_draws, common_shape
-from ..common.limits import check_choice, check_values
+from ..common.limits import InputError, check_choice, check_values
 from ..common.units import T_HIGH, T_LOW
 from .heats import heats_inside, temperature_inside, warmth_inside
 from .properties import (
-    LIMITS,
     MOLAR_MASS,
     SOLUTES,
     check_fractions,
     density_inside,
     heat_capacity_inside,
+    present,
     warn_properties,
 )
 
-MOST_VOLUME = 1e3  # [m³]
+MOST_VOLUME = 1e3
+"""Largest volume of a solution [m³]."""
+MOST_MASS = 2e3 * MOST_VOLUME
+"""Largest mass [kg]: no solution here is twice as heavy as water."""
+MOST_AMOUNT = 1e9
+"""Largest amount of a solute [mol]."""
+ROUNDING, SMALLEST_MASS = 1e-9, 1e-15
+"""What a balance may miss by rounding: a share of the mass [-], and a mass [kg]."""
+TINY = 1e-300
+"""In place of 0 as a divisor [any unit]."""
 SPECIES = (*SOLUTES, "H2O")
 
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Solution:
-    """A solution, or an array of them: made by `Solution.of`, `Solution.from_amounts` or `mix`.
+    """A solution, or an array of them.
+
+    Make it by `Solution.of`, `Solution.from_amounts` or `mix`: they check what they are given.
 
     Parameters
     ----------
@@ -63,6 +74,8 @@ class Solution:
     ) -> Solution:
         """Say what is in a bottle or tray; what is not named is water.
 
+        The mass is volume times density at T.
+
         Parameters
         ----------
         volume : float or array
@@ -77,12 +90,14 @@ class Solution:
         Returns
         -------
         Solution
-            Its mass is volume times density at T.
+            Of the shape to which the arguments broadcast.
 
         Raises
         ------
+        InputError
+            A value outside its limits, or an unknown substance.
         ValueError
-            A value outside its limits, an unknown substance, no water left, lye beside acid or peroxide.
+            No water left, lye beside acid or peroxide, or shapes that do not broadcast.
 
         Examples
         --------
@@ -90,23 +105,18 @@ class Solution:
         10171
         """
         for name, value in unknown.items():
-            raise ValueError(
-                f"substance {name} = {value!r} is not known: choose from {', '.join(SOLUTES)}"
-            )
+            raise _unknown_substance(name, value)
         volume = check_values("volume", volume, 0, MOST_VOLUME, "m³")
         T = check_values("T", T, T_LOW, T_HIGH, "K")
-        found = check_fractions(
+        checked = check_fractions(
             {"HCl": HCl, "H2O2": H2O2, "NaOH": NaOH, "CuCl2": CuCl2, "CuCl": CuCl}
         )
-        shape, draws = common_shape(volume=volume, T=T, **found)
-        plain = {s: np.asarray(w) for s, w in found.items()}
-        mass = np.asarray(volume) * density_inside(np.asarray(T), plain)
-        return cls(
-            _spread(mass, shape),
-            _spread(T, shape),
-            {s: _spread(w, shape) for s, w in plain.items()},
-            draws,
-        )
+        shape, draws = common_shape(volume=volume, T=T, **checked)
+
+        # Reckon with plain arrays, which are quicker than marked ones
+        fractions = {solute: np.asarray(w) for solute, w in checked.items()}
+        mass = np.asarray(volume) * density_inside(np.asarray(T), fractions)
+        return cls._spread(shape, draws, mass, T, fractions)
 
     @classmethod
     def from_amounts(cls, *, mass: ArrayLike, T: ArrayLike, **amounts: ArrayLike) -> Solution:
@@ -119,7 +129,8 @@ class Solution:
         T : float or array
             Temperature [K], 250 to 400.
         **amounts : float or array
-            Amounts [mol] of HCl, H2O2, NaOH, CuCl2, CuCl; the rest of the mass is water. Below zero by rounding is 0.
+            Amounts [mol] of HCl, H2O2, NaOH, CuCl2, CuCl; the rest of the mass is water. Below zero
+            by rounding is 0.
 
         Returns
         -------
@@ -128,128 +139,190 @@ class Solution:
 
         Raises
         ------
+        InputError
+            A value that cannot be, an unknown substance, or more acid, peroxide or lye than `of`
+            takes.
         ValueError
-            A value that cannot be, an unknown substance, solutes heavier than the whole, or stronger than `of` takes
-            (copper salts may be).
+            Solutes heavier than the whole, lye beside acid or peroxide, or shapes that do not
+            broadcast.
 
         Examples
         --------
-        >>> print(f"{Solution.from_amounts(mass=0.1, T=293.15, CuCl2=0.05).mass_fraction('CuCl2'):.4f}")
+        >>> bath = Solution.from_amounts(mass=0.1, T=293.15, CuCl2=0.05)
+        >>> print(f"{bath.mass_fraction('CuCl2'):.4f}")
         0.0672
         """
-        for name in amounts:
+        for name, value in amounts.items():
             if name not in SOLUTES:
-                raise ValueError(
-                    f"substance {name} = {amounts[name]!r} is not known: "
-                    f"choose from {', '.join(SOLUTES)}"
-                )
-        mass = check_values("mass", mass, 0, 2e3 * MOST_VOLUME, "kg")
+                raise _unknown_substance(name, value)
+        mass = check_values("mass", mass, 0, MOST_MASS, "kg")
         T = check_values("T", T, T_LOW, T_HIGH, "K")
-        slack = 1e-9 * float(np.max(mass, initial=0.0)) + 1e-15
-        given = {
-            s: check_values(s, n, -slack / MOLAR_MASS[s], 1e9, "mol") for s, n in amounts.items()
-        }
-        shape, draws = common_shape(mass=mass, T=T, **given)
-        whole = np.asarray(mass)
-        empty = whole <= 0
-        found = {s: np.maximum(np.asarray(given.get(s, 0.0)), 0.0) * MOLAR_MASS[s] for s in SOLUTES}
-        if np.any(np.asarray(sum(found.values())) > whole * (1 + 1e-9) + 1e-15):
-            worst = float(np.max(np.asarray(sum(found.values())) / np.maximum(whole, 1e-300)))
-            raise ValueError(
-                f"{' + '.join(amounts)} = {worst:g} times the mass of the solution: it must be at most 1, "
-                f"of mass = {float(np.min(whole)):g} kg"
+        below_zero = ROUNDING * float(np.max(mass, initial=0.0)) + SMALLEST_MASS
+        checked = {
+            solute: check_values(
+                solute, moles, -below_zero / MOLAR_MASS[solute], MOST_AMOUNT, "mol"
             )
-        shares = {
-            s: np.where(empty, 0.0, w / np.where(empty, 1.0, whole)) for s, w in found.items()
+            for solute, moles in amounts.items()
         }
-        check_fractions(
-            {s: shares[s] for s in ("HCl", "H2O2", "NaOH")}
-        )  # of copper a bath holds what it dissolved
+        shape, draws = common_shape(mass=mass, T=T, **checked)
+        whole = np.asarray(mass)
+        masses = {}
+        for solute in SOLUTES:
+            moles = np.asarray(checked.get(solute, 0.0))
+            masses[solute] = np.maximum(moles, 0.0) * MOLAR_MASS[solute]
+        _check_lighter_than(whole, masses, " + ".join(amounts))
+
+        # Where there is no mass there are no fractions: 0 / 1 and not 0 / 0
+        is_empty = whole <= 0
+        divisor = np.where(is_empty, 1.0, whole)
+        fractions = {
+            solute: np.where(is_empty, 0.0, part / divisor) for solute, part in masses.items()
+        }
+        # Of copper a bath holds what it dissolved, which may be more than anybody would mix
+        check_fractions({name: fractions[name] for name in ("HCl", "H2O2", "NaOH")})
+        return cls._spread(shape, draws, mass, T, fractions)
+
+    @classmethod
+    def _spread(
+        cls,
+        shape: tuple[int, ...],
+        draws: int | None,
+        mass: Any,
+        T: Any,
+        fractions: Mapping[str, Any],
+    ) -> Solution:
+        """Make a solution of checked values, each broadcast to the shape."""
         return cls(
-            _spread(mass, shape),
-            _spread(T, shape),
-            {s: _spread(w, shape) for s, w in shares.items()},
+            _broadcast(mass, shape),
+            _broadcast(T, shape),
+            {solute: _broadcast(w, shape) for solute, w in fractions.items()},
             draws,
         )
 
     @property
     def shape(self) -> tuple[int, ...]:
-        """Shape of the array of solutions [-]; () is a single one."""
+        """Return the shape of the array of solutions [-]; () is a single one."""
         return self.plain_mass.shape
 
-    def _said(self, values: Any) -> Any:
-        spread = _spread(values, self.shape)
-        return spread[()] if self.draws is None else as_draws(spread)
+    def _marked(self, values: Any) -> Any:
+        """Values for the caller: of the shape of the solution, with its draw mark."""
+        array = _broadcast(values, self.shape)
+        return array[()] if self.draws is None else as_draws(array)
 
-    def _warn(self, what: str) -> None:
-        warn_properties(what, self.plain_T, self.fractions, stacklevel=5)
+    def _warn(self, reader: str) -> None:
+        # The warning names the line that reads the property, two calls above this one
+        warn_properties(reader, self.plain_T, self.fractions, stacklevel=5)
 
     @property
     def mass(self) -> Any:
-        """Mass [kg]."""
-        return self._said(self.plain_mass)
+        """Return the mass [kg]."""
+        return self._marked(self.plain_mass)
 
     @property
     def T(self) -> Any:
-        """Temperature [K]."""
-        return self._said(self.plain_T)
+        """Return the temperature [K]."""
+        return self._marked(self.plain_T)
 
     @property
     def density(self) -> Any:
-        """Density [kg/m³] at T; one RangeWarning outside the range we checked."""
+        """Return the density [kg/m³] at T; one RangeWarning outside the checked range."""
         self._warn("density")
-        return self._said(density_inside(self.plain_T, self.fractions))
+        return self._marked(density_inside(self.plain_T, self.fractions))
 
     @property
     def volume(self) -> Any:
-        """Volume [m³] at T; one RangeWarning outside the range we checked."""
+        """Return the volume [m³] at T; one RangeWarning outside the checked range."""
         self._warn("volume")
-        return self._said(self.plain_mass / density_inside(self.plain_T, self.fractions))
+        return self._marked(self.plain_mass / density_inside(self.plain_T, self.fractions))
 
     @property
     def heat_capacity(self) -> Any:
-        """Specific heat capacity [J/kg/K] at T; one RangeWarning outside the range we checked."""
+        """Return the heat capacity [J/kg/K] at T; one RangeWarning outside the checked range."""
         self._warn("heat capacity")
-        return self._said(heat_capacity_inside(self.plain_T, self.fractions))
+        return self._marked(heat_capacity_inside(self.plain_T, self.fractions))
 
     def mass_fraction(self, substance: str) -> Any:
-        """Mass fraction [kg/kg] of a substance named as in "HCl" or "H2O"; ValueError if unknown."""
-        return self._said(self._share(substance))
+        """Return the mass fraction [kg/kg] of a substance, named as in "HCl" or "H2O".
+
+        Raises
+        ------
+        InputError
+            An unknown substance; so do `concentration` and `amount`.
+        """
+        return self._marked(self._fraction(substance))
 
     def concentration(self, substance: str) -> Any:
-        """Concentration [mol/m³] of a substance at T; one RangeWarning outside the range we checked."""
-        share = self._share(substance)
+        """Return the concentration [mol/m³] of a substance at T.
+
+        It gives one RangeWarning outside the checked range.
+        """
+        fraction = self._fraction(substance)
         self._warn("concentration")
-        return self._said(
-            share * density_inside(self.plain_T, self.fractions) / MOLAR_MASS[substance]
-        )
+        density = density_inside(self.plain_T, self.fractions)
+        return self._marked(fraction * density / MOLAR_MASS[substance])
 
     def amount(self, substance: str) -> Any:
-        """Amount [mol] of a substance named as in "HCl" or "H2O"; ValueError if unknown."""
-        return self._said(self.plain_mass * self._share(substance) / MOLAR_MASS[substance])
+        """Return the amount [mol] of a substance."""
+        return self._marked(self.plain_mass * self._fraction(substance) / MOLAR_MASS[substance])
 
-    def _share(self, substance: str) -> Any:
+    def _fraction(self, substance: str) -> Any:
         check_choice("substance", substance, SPECIES)
-        return 1 - sum(self.fractions.values()) if substance == "H2O" else self.fractions[substance]
+        if substance == "H2O":
+            return 1 - sum(self.fractions.values())
+        return self.fractions[substance]
 
     def __repr__(self) -> str:
-        def span(values: Any, form: str) -> str:
-            low, high = (format(float(f(values)), form) for f in (np.min, np.max))
-            return low if low == high else f"{low} to {high}"
-
         if not self.plain_mass.size:
             return f"Solution(shape {self.shape})"
-        parts = [f"{span(self.plain_mass, '.4g')} kg", f"{span(self.plain_T, '.2f')} K"]
-        parts += [f"{s} {span(100 * w, '.3g')} %" for s, w in self.fractions.items() if np.any(w)]
+        parts = [f"{_low_to_high(self.plain_mass, '.4g')} kg"]
+        parts.append(f"{_low_to_high(self.plain_T, '.2f')} K")
+        for solute, w in present(self.fractions).items():
+            parts.append(f"{solute} {_low_to_high(100 * w, '.3g')} %")
         return f"Solution({', '.join(parts)})"
 
 
-def _spread(values: Any, shape: tuple[int, ...]) -> FloatArray:
-    return np.broadcast_to(np.asarray(values, dtype=float), shape)
+def _low_to_high(values: FloatArray, form: str) -> str:
+    low = format(float(np.min(values)), form)
+    high = format(float(np.max(values)), form)
+    return low if low == high else f"{low} to {high}"
+
+
+def _broadcast(values: Any, shape: tuple[int, ...]) -> FloatArray:
+    """Return a view that nobody can write to: many solutions may share one array."""
+    array = np.asarray(values, dtype=float)
+    if array.shape != shape:
+        return np.broadcast_to(array, shape)
+    view = array.view()
+    view.flags.writeable = False
+    return view
+
+
+def _unknown_substance(name: str, value: Any) -> InputError:
+    return InputError(
+        f"substance {name}",
+        f"choose from {', '.join(SOLUTES)}",
+        value=value,
+        wrong="is not known",
+        about=f" = {value!r}",
+    )
+
+
+def _check_lighter_than(whole: FloatArray, masses: Mapping[str, Any], names: str) -> None:
+    """Refuse solutes [kg] that are heavier together than the whole solution [kg]."""
+    total = np.asarray(sum(masses.values()))
+    if np.any(total > whole * (1 + ROUNDING) + SMALLEST_MASS):
+        times = float(np.max(total / np.maximum(whole, TINY)))
+        raise ValueError(
+            f"{names} = {times:g} times the mass of the solution: it must be at most 1, "
+            f"of mass = {float(np.min(whole)):g} kg"
+        )
 
 
 def enthalpy(solution: Solution) -> Any:
-    """Enthalpy of a solution, counted from 25 °C, endlessly dilute acid, pure liquid peroxide and water.
+    """Return the enthalpy of a solution.
+
+    It is counted from 25 °C, acid diluted without end, pure liquid peroxide and water: the warmth
+    since then, and the heat of mixing.
 
     Parameters
     ----------
@@ -270,14 +343,20 @@ def enthalpy(solution: Solution) -> Any:
     >>> print(f"{enthalpy(Solution.of(volume=1e-3, T=298.15)):.0f}")
     0
     """
-    return solution._said(
-        solution.plain_mass * warmth_inside(solution.plain_T, solution.fractions)
-        + heats_inside(solution.plain_mass, solution.fractions)
-    )
+    return solution._marked(_enthalpy(solution))
+
+
+def _enthalpy(solution: Solution) -> Any:
+    """Enthalpy of a solution [J], without its draw mark."""
+    solutes = present(solution.fractions)
+    warmth = solution.plain_mass * warmth_inside(solution.plain_T, solutes)
+    return warmth + heats_inside(solution.plain_mass, solutes)
 
 
 def mix(*solutions: Solution, heat: bool = True) -> Solution:
     """Pour solutions together: mass and enthalpy are conserved and nothing reacts.
+
+    The temperature is the one at which the mixture has the enthalpy of its parts.
 
     Parameters
     ----------
@@ -289,17 +368,21 @@ def mix(*solutions: Solution, heat: bool = True) -> Solution:
     Returns
     -------
     Solution
-        The mixture; its T [K] is the adiabatic temperature of mixing, ±1.5 K for two strong bottles.
+        The mixture; its T [K] is the adiabatic temperature of mixing, ±1.5 K for two strong
+        bottles.
 
     Raises
     ------
+    InputError
+        Nothing to mix, what is no solution, or a mixture past 400 K.
     ValueError
-        Nothing to mix, lye with acid or peroxide, a mixture past 400 K, or shapes that do not broadcast.
+        Lye with acid or peroxide, or shapes that do not broadcast.
 
     Notes
     -----
-    crc_enthalpy: heat of dilution of HCl, at its moles per kg of everything but HCl (assumed for peroxide in it);
-    giguere1955: heat of mixing of peroxide with the water; copper salts and lye without (assumed).
+    crc_enthalpy: heat of dilution of HCl, at its moles per kg of everything but HCl (assumed for
+    peroxide in it); giguere1955: heat of mixing of peroxide with the water; copper salts and lye
+    without (assumed).
 
     Examples
     --------
@@ -307,49 +390,80 @@ def mix(*solutions: Solution, heat: bool = True) -> Solution:
     >>> print(f"{mix(acid, Solution.of(volume=3e-4, T=298.15)).T - 298.15:.1f}")
     6.6
     """
+    _check_solutions(solutions)
+    shape, draws = _common_shape(solutions)
+    mass = np.asarray(sum(solution.plain_mass for solution in solutions))
+    if np.any(mass <= 0):
+        raise InputError(
+            "mass",
+            "the sum must be above 0 kg everywhere",
+            value=float(np.min(mass)),
+            wrong="is nothing to mix",
+            about=f" = {np.min(mass):g} kg",
+            low=0.0,
+            unit="kg",
+        )
+    fractions = {}
+    for solute in SOLUTES:
+        parts = sum(solution.plain_mass * solution.fractions[solute] for solution in solutions)
+        fractions[solute] = np.asarray(parts / mass)
+    _check_lye(fractions)
+
+    T = _mean_temperature(solutions)
+    if heat and len(solutions) > 1:
+        enthalpy = sum(_enthalpy(solution) for solution in solutions)
+        # What the heat of mixing leaves of the enthalpy warms the mixture
+        warmth = (enthalpy - heats_inside(mass, fractions)) / mass
+        T = temperature_inside(warmth, T, fractions)
+        T = check_values("temperature of mixing", T, T_LOW, T_HIGH, "K")
+    return Solution._spread(shape, draws, mass, T, fractions)
+
+
+def _check_solutions(solutions: tuple[Solution, ...]) -> None:
     if not solutions:
-        raise ValueError("solutions = () is nothing to mix: give at least 1 with a mass above 0 kg")
+        raise InputError(
+            "solutions",
+            "give at least 1 with a mass above 0 kg",
+            value=solutions,
+            wrong="is nothing to mix",
+        )
     for solution in solutions:
         if not isinstance(solution, Solution):
-            raise ValueError(f"solutions = {solution!r} is not a Solution: make it by Solution.of")
-    shape, draws = common_shape(
-        **{
-            f"solution {k + 1}": s.mass if s.draws else s.plain_mass
-            for k, s in enumerate(solutions)
-        }
-    )
-    mass = np.asarray(sum(s.plain_mass for s in solutions))
-    if np.any(mass <= 0):
-        raise ValueError(
-            f"mass = {np.min(mass):g} kg is nothing to mix: the sum must be above 0 kg everywhere"
-        )
-    fractions = {
-        name: np.asarray(sum(s.plain_mass * s.fractions[name] for s in solutions) / mass)
-        for name in LIMITS
-    }
+            raise InputError(
+                "solutions",
+                "make it by Solution.of",
+                value=solution,
+                wrong="is not a Solution",
+                about=f" = {solution!r}",
+            )
+
+
+def _common_shape(solutions: tuple[Solution, ...]) -> tuple[tuple[int, ...], int | None]:
+    masses = {}
+    for number, solution in enumerate(solutions, start=1):
+        # The mass stands for the whole solution: it has its shape, and here its draw mark
+        masses[f"solution {number}"] = solution.mass if solution.draws else solution.plain_mass
+    return common_shape(**masses)
+
+
+def _check_lye(fractions: Mapping[str, Any]) -> None:
+    """Refuse to mix lye with acid or peroxide: they react, and that is not reckoned here."""
+    lye = fractions["NaOH"]
     for name in ("HCl", "H2O2"):
-        if np.any(np.minimum(fractions["NaOH"], fractions[name]) > 0):
+        if np.any(np.minimum(lye, fractions[name]) > 0):
             raise ValueError(
-                f"NaOH = {np.max(fractions['NaOH']):g} with {name} = {np.max(fractions[name]):g} "
+                f"NaOH = {np.max(lye):g} with {name} = {np.max(fractions[name]):g} "
                 "kg/kg is not mixed here: one of them must be 0 (neutralise waste by its own rules)"
             )
-    weights = [s.plain_mass * heat_capacity_inside(s.plain_T, s.fractions) for s in solutions]
-    T = np.asarray(
-        sum(w * s.plain_T for w, s in zip(weights, solutions, strict=True)) / sum(weights)
-    )
-    if heat and len(solutions) > 1:
-        total = sum(
-            s.plain_mass * warmth_inside(s.plain_T, s.fractions)
-            + heats_inside(s.plain_mass, s.fractions)
-            for s in solutions
-        )
-        target = (total - heats_inside(mass, fractions)) / mass
-        T = check_values(
-            "temperature of mixing", temperature_inside(target, T, fractions), T_LOW, T_HIGH, "K"
-        )
-    return Solution(
-        _spread(mass, shape),
-        _spread(T, shape),
-        {s: _spread(w, shape) for s, w in fractions.items()},
-        draws,
-    )
+
+
+def _mean_temperature(solutions: tuple[Solution, ...]) -> Any:
+    """Temperature [K] weighted by heat capacity: that of the mixture without heat of mixing."""
+    total: Any = 0
+    weights: Any = 0
+    for solution in solutions:
+        heat_capacity = heat_capacity_inside(solution.plain_T, solution.fractions)
+        weight = solution.plain_mass * heat_capacity
+        total = total + weight * solution.plain_T
+        weights = weights + weight
+    return np.asarray(total / weights)

@@ -1,37 +1,42 @@
-"""Every number the package ships says where it comes from."""
+"""Every number the package ships says where it comes from, and tables are read as they stand."""
 
 import csv
-from importlib.resources import files
 
 import pytest
+from helpers.refusals import Case, assert_refused, cases
 
 from pcbchem.common import tables
 
-FOLDER = files("pcbchem").joinpath("data")
 MADE_HERE = {"draws", "leave_one_out", "simulated_benches"}  # computed by commands of the package
-NAMES = sorted(entry.name[:-4] for entry in FOLDER.iterdir() if entry.name.endswith(".csv"))
+NAMES = sorted(path.stem for path in tables.FOLDER.glob("*.csv"))
 SOURCED = [name for name in NAMES if name not in MADE_HERE and name != "sources"]
 
 
-def problems(header: list[str], rows: list[list[str]], keys: set[str]) -> list[str]:
+def problems(header: list[str], table: list[list[str]], keys: set[str]) -> list[str]:
     """What is wrong with the provenance of a table."""
-    found = [f"column {name} is missing" for name in ("source", "status") if name not in header]
-    if not found:
-        at = header.index("source")
-        found += [f"unknown key {row[at]}" for row in rows if row[at] not in keys]
-    found += [
-        f"blank cell in {row}"
-        for row in rows
-        if len(row) != len(header) or any(not c.strip() for c in row)
-    ]
-    found += [f"duplicate {row}" for k, row in enumerate(rows) if row in rows[:k]]
-    return found
+    missing = [f"column {name} is missing" for name in ("source", "status") if name not in header]
+    if missing:
+        return missing
+    faults = []
+    place = header.index("source")
+    for number, row in enumerate(table):
+        if row[place] not in keys:
+            faults.append(f"unknown key {row[place]}")
+        if len(row) != len(header) or not all(cell.strip() for cell in row):
+            faults.append(f"blank cell in {row}")
+        if row in table[:number]:
+            faults.append(f"duplicate {row}")
+    return faults
 
 
 def raw(name: str) -> tuple[list[str], list[list[str]]]:
-    with FOLDER.joinpath(f"{name}.csv").open(encoding="utf-8") as file:
-        header, *rows = csv.reader(file)
-    return header, rows
+    """Header and rows of a file as it stands."""
+    with (tables.FOLDER / f"{name}.csv").open(encoding="utf-8") as file:
+        header, *table = csv.reader(file)
+    return header, table
+
+
+# ---- what the files hold
 
 
 @pytest.mark.parametrize("name", SOURCED)
@@ -49,24 +54,91 @@ def test_sources_are_unique_and_complete() -> None:
     assert all(cell.strip() for row in rows for cell in row)
 
 
-def test_a_bad_table_is_found() -> None:
+HEADER = ["x_m", "source", "status"]
+GOOD_ROW = ["1", "kell", "published"]
+
+
+@pytest.mark.parametrize(
+    ("header", "table", "fault"),
+    [
+        (["x_m"], [["1"]], "column source is missing"),
+        (HEADER, [["1", "nobody", "published"]], "unknown key nobody"),
+        (HEADER, [["", "kell", "published"]], "blank cell"),
+        (HEADER, [["kell", "kell"]], "blank cell"),
+        (HEADER, [GOOD_ROW, GOOD_ROW], "duplicate"),
+    ],
+)
+def test_a_bad_table_is_found(header: list[str], table: list[list[str]], fault: str) -> None:
     # Law: the check of provenance can fail, in each of its ways.
-    header = ["x_m", "source", "status"]
-    assert problems(header, [["1", "kell", "published"]], {"kell"}) == []
-    assert problems(["x_m"], [["1"]], set())
-    assert problems(header, [["1", "nobody", "published"]], {"kell"}) == ["unknown key nobody"]
-    assert problems(header, [["", "kell", "published"]], {"kell"})
-    assert problems(header, [["1", "kell", "published"]] * 2, {"kell"})
+    assert problems(HEADER, [GOOD_ROW], {"kell"}) == []
+    assert fault in problems(header, table, {"kell"})[0]
 
 
-def test_reading() -> None:
-    # Law: a table is read once, and what is not there is named.
-    assert tables.read("water_density") is tables.read("water_density")
+# ---- reading
+
+
+def test_a_table_is_read_once_and_cannot_be_changed() -> None:
+    # Law: all who read it share its rows.
+    table = tables.read("water_density")
+    assert tables.read("water_density") is table
+    with pytest.raises(TypeError):
+        table[0]["part"] = "other"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_rows_are_as_the_file_has_them(name: str) -> None:
+    # As printed.
+    header, table = raw(name)
+    assert [list(row.values()) for row in tables.read(name)] == table
+    assert all(list(row) == header for row in tables.read(name))
+
+
+def test_a_column_is_numbers_of_the_rows_asked_for() -> None:
+    # Law: in the order of the file.
+    powers = tables.column("water_density", "power_of_t_C")
+    assert powers.dtype == float and powers.size == len(tables.read("water_density"))
     assert tables.column("water_density", "power_of_t_C", part="denominator").tolist() == [0, 1]
-    assert tables.source("kell1975").startswith("G. S. Kell")
-    with pytest.raises(ValueError, match=r"nothing.*choose from.*water_density"):
-        tables.read("nothing")
-    with pytest.raises(ValueError, match=r"colour.*choose from.*part"):
-        tables.column("water_density", "colour")
-    with pytest.raises(ValueError, match=r"nobody.*kell1975"):
-        tables.source("nobody")
+    assert tables.column("water_density", "power_of_t_C", part="none").size == 0
+
+
+def test_every_source_is_looked_up_by_its_key() -> None:
+    # As printed.
+    for row in tables.read("sources"):
+        assert tables.source(row["key"]) == row["citation"]
+
+
+def test_a_row_says_where_it_comes_from() -> None:
+    # Law: what nobody looked up, and what has no source, is said so.
+    kell = tables.source("kell1975")
+    assert tables.cited({"source": "kell1975", "status": "published"}) == kell
+    assert tables.cited({"source": "kell1975", "status": "from memory"}) == f"from memory: {kell}"
+    common = tables.cited({"source": "trade", "status": "common practice"})
+    assert common == "common practice, no source"
+
+
+REFUSED: list[Case] = [
+    ("no such table", lambda: tables.read("nothing"), ("'nothing'", "choose", "water_density")),
+    ("a path", lambda: tables.read("../data/sources"), ("'../data/sources'", "choose from")),
+    (
+        "no such column",
+        lambda: tables.column("water_density", "colour"),
+        ("'colour' is not a column of water_density: choose from part",),
+    ),
+    (
+        "no such column to choose rows by",
+        lambda: tables.column("water_density", "power_of_t_C", colour="red"),
+        ("'colour' is not a column of water_density: choose from part",),
+    ),
+    ("no such source", lambda: tables.source("nobody"), ("'nobody'", "choose from", "kell1975")),
+    (
+        "a row of no source",
+        lambda: tables.cited({"source": "nobody", "status": "published"}),
+        ("'nobody'", "kell1975"),
+    ),
+]
+
+
+@cases(REFUSED)
+def test_what_is_not_there_is_named(call, words) -> None:
+    # Law: with what there is.
+    assert_refused(call, words)
