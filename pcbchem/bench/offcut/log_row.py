@@ -199,9 +199,10 @@ def offcut_of(cells: dict[str, str], layout: Layout) -> Offcut:
         elif name not in MAY_BE_BLANK:
             limits = limits_in_words(column.low, column.high, above=column.above)
             raise InputError(name, f"it must be {limits}", about="", wrong="is blank")
+    _check_ends(numbers)
     agitation = check_choice("agitation", _word(cells["agitation"]), AGITATIONS)
     facing = check_choice("facing", _word(cells["facing"]), FACINGS)
-    _check_pairs(numbers, facing)
+    _check_fits(numbers, facing)
     time_column = _time_column(numbers)
 
     si = {name: in_si(number, NUMBERS[name].places) for name, number in numbers.items()}
@@ -230,8 +231,8 @@ def _word(cell: str) -> str:
     return cell.strip().lower()[:40]
 
 
-def _check_pairs(numbers: Numbers, facing: str) -> None:
-    """Refuse two numbers that are good each by itself and not together."""
+def _check_ends(numbers: Numbers) -> None:
+    """Refuse a bottle whose ends are the wrong way round."""
     for kind in ("acid", "peroxide"):
         low, high = numbers[f"{kind}_low_percent"], numbers[f"{kind}_high_percent"]
         if low > high:
@@ -241,6 +242,10 @@ def _check_pairs(numbers: Numbers, facing: str) -> None:
                 value=low,
                 about=f" = {low}",
             )
+
+
+def _check_fits(numbers: Numbers, facing: str) -> None:
+    """Refuse copper that lies flat and is larger than the open area of its tray."""
     bare, room = numbers["bare_cm2"], numbers.get("open_cm2")
     if room is not None and facing != "upright" and bare > room:
         raise InputError(
