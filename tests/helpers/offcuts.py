@@ -5,11 +5,9 @@ import csv
 import io
 
 import numpy as np
-import pytest
 
 from pcbchem import Board, Bottle, Foil, Tray
 from pcbchem.bench.offcut.likelihood import bottles_of
-from pcbchem.bench.offcut.log import append_offcuts
 from pcbchem.bench.offcut.log_layout import COLUMNS, WORDS
 from pcbchem.bench.offcut.offcut import Offcut
 from pcbchem.bench.plan.inputs import Inputs
@@ -112,14 +110,6 @@ def text_of(*rows):
     writer.writeheader()
     writer.writerows(rows)
     return text.getvalue()
-
-
-def refused(path, message, *rows, kind=ValueError):
-    """See that rows are refused with a message, and that the file stays as it was."""
-    before = path.read_bytes() if path.exists() else None
-    with pytest.raises(kind, match=message):
-        append_offcuts(path, *rows)
-    assert (path.read_bytes() if path.exists() else None) == before
 
 
 # ---- files of a log as spreadsheets save them

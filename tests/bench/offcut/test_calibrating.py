@@ -162,7 +162,13 @@ def test_law_a_row_whose_bath_cannot_be_computed_is_left_out(two, monkeypatch):
 def quick():
     """Its calibration, and the progress that was reported."""
     steps = []
-    calibration = calibrate(Log.of(QUICK), progress=lambda done, total: steps.append((done, total)))
+
+    def report(done, total):
+        steps.append((done, total))
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(new_draws, "MOVES", 2)
+        calibration = calibrate(Log.of(QUICK), progress=report)
     return calibration, steps
 
 
@@ -208,7 +214,7 @@ def test_law_new_draws_meet_the_facts(fact, quick):
 def test_law_where_offcuts_say_nothing_new_draws_are_spread_alike(always_anew, monkeypatch):
     # two samples of one distribution: the chance of a distance this large (Kolmogorov and
     # Smirnov) is not tiny
-    monkeypatch.setattr(new_draws, "MOVES", 6)
+    monkeypatch.setattr(new_draws, "MOVES", 4)
     calibration = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
     for name in ("rate_factor", "surface_rate", "gas_share", "stirring_rocked", "decay_factor"):
         test = stats.ks_2samp(calibration.draws[name], shipped_draws()[name])

@@ -1,18 +1,13 @@
 """Law: a log says what counts and what does not, and takes no row that would spoil it."""
 
 import pytest
-from helpers.offcuts import ROW, mild, refused, text_of
+from helpers.offcuts import ROW, mild, text_of
 
 from pcbchem import Bottle
 from pcbchem.bench.offcut.log import Log, append_offcuts, read_log
 from pcbchem.bench.offcut.log_layout import COLUMNS
 
 FOIL = "305.15172727394063"
-
-
-@pytest.fixture
-def path(tmp_path):
-    return tmp_path / "log.csv"
 
 
 def test_law_a_new_log_reads_as_one_would_write_it_by_hand(path):
@@ -81,9 +76,9 @@ def test_law_a_log_from_memory_has_the_lines_of_its_file(path):
     assert log.offcuts == tuple(rows) and log.bad == ()
 
 
-def test_law_a_log_from_memory_may_hold_what_a_file_may_not(path):
+def test_law_a_log_from_memory_may_hold_what_a_file_may_not(path, refused):
     assert len(Log.of([mild(note="=1"), mild(note="=1")]).offcuts) == 2
-    refused(path, "given twice", mild(), mild())
+    refused("given twice", mild(), mild())
 
 
 @pytest.mark.parametrize(
@@ -109,15 +104,15 @@ def test_law_a_log_from_memory_is_refused_by_name(rows, message):
 # ---- what is not added
 
 
-def test_law_a_row_that_would_be_bad_is_refused(path):
+def test_law_a_row_that_would_be_bad_is_refused(path, refused):
     other = Bottle("HCl", 0.09, 0.12)
-    refused(path, "time = None is impossible in a log", mild(), mild(time=None))
-    refused(path, "must be an Offcut", mild(), "scrap")
-    refused(path, "9 to 12 % here and 9 to 11 % in line 1", mild(), mild(acid=other))
+    refused("time = None is impossible in a log", mild(), mild(time=None))
+    refused("must be an Offcut", mild(), "scrap")
+    refused("9 to 12 % here and 9 to 11 % in line 1", mild(), mild(acid=other))
     append_offcuts(path, mild())
-    refused(path, r"^log.csv: line 2 holds this offcut already", mild(time=1), mild())
+    refused(r"^log.csv: line 2 holds this offcut already", mild(time=1), mild())
     message = r"^log.csv: acid_bottle = 'acid' is 9 to 12 % here and 9 to 11 % in line 2"
-    refused(path, message, mild(acid=other))
+    refused(message, mild(acid=other))
     append_offcuts(path, mild(acid=other, acid_bottle="B"), mild(note="again"))
     assert read_log(path).lines == (2, 3, 4)
 
@@ -129,18 +124,18 @@ def test_law_the_same_strength_written_otherwise_is_the_same_bottle(path):
     assert read_log(path).lines == (2, 3)
 
 
-def test_law_one_bottle_is_not_written_in_two_ways(path):
+def test_law_one_bottle_is_not_written_in_two_ways(path, refused):
     append_offcuts(path, mild())
     for name in ("Acid", "ACID"):
         message = f"acid_bottle = '{name}' is 'acid' in line 2: write it alike, or"
-        refused(path, message, mild(acid_bottle=name))
+        refused(message, mild(acid_bottle=name))
     capitals = {**ROW, "acid_bottle": "Acid", "note": ""}
     path.write_text(text_of(ROW, capitals, {**ROW, "acid_bottle": "acids"}))
     log = read_log(path)
     assert log.lines == (2, 4)
     assert log.bad[0][1].startswith("acid_bottle = 'Acid' is 'acid' in line 2")
     append_offcuts(path, mild(acid_bottle="Old B"))
-    refused(path, "acid_bottle = 'old b' is 'Old B' in line 5", mild(acid_bottle="old b"))
+    refused("acid_bottle = 'old b' is 'Old B' in line 5", mild(acid_bottle="old b"))
 
 
 def test_law_acid_and_peroxide_may_share_a_name(path):
@@ -152,21 +147,21 @@ def test_law_acid_and_peroxide_may_share_a_name(path):
 @pytest.mark.parametrize(
     "note", ["=1+1", "+ 3 drops", "-cold", "@home", ' \n=HYPERLINK("x")', "\t=1"]
 )
-def test_law_no_text_is_written_that_a_spreadsheet_would_run(note, path):
+def test_law_no_text_is_written_that_a_spreadsheet_would_run(note, path, refused):
     message = "note = .* is impossible in a log: a spreadsheet would take it for a formula"
-    refused(path, message, mild(note=note))
+    refused(message, mild(note=note))
     path.write_text(text_of({**ROW, "note": note}), encoding="utf-8")  # read, it does no harm
     assert [offcut.note for offcut in read_log(path).offcuts] == [note]
 
 
-def test_law_a_note_that_looks_like_rows_is_refused(path):
-    refused(path, "must not look like rows", mild(note="a\n" + "," * 20))
+def test_law_a_note_that_looks_like_rows_is_refused(path, refused):
+    refused("must not look like rows", mild(note="a\n" + "," * 20))
     append_offcuts(path, mild(note="," * 20), mild(note='a\n,;"'))
     assert [offcut.note for offcut in read_log(path).offcuts] == ["," * 20, 'a\n,;"']
 
 
-def test_law_a_full_log_takes_no_more(path, monkeypatch):
+def test_law_a_full_log_takes_no_more(path, monkeypatch, refused):
     append_offcuts(path, mild())
     size = path.stat().st_size + 50
     monkeypatch.setattr("pcbchem.bench.offcut.log.MOST_BYTES", size)
-    refused(path, f"^log.csv: is full: a log must be at most {size} bytes", mild(note="more"))
+    refused(f"^log.csv: is full: a log must be at most {size} bytes", mild(note="more"))

@@ -20,11 +20,6 @@ LOCK = ".log.csv.lock"
 
 
 @pytest.fixture
-def path(tmp_path):
-    return tmp_path / "log.csv"
-
-
-@pytest.fixture
 def good(path):
     """A log of three rows."""
     path.write_bytes(GOOD)

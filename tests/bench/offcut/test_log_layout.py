@@ -18,7 +18,6 @@ from helpers.offcuts import (
     file_of,
     layout,
     quote,
-    refused,
 )
 
 from pcbchem.bench.offcut.log import append_offcuts, read_log
@@ -26,11 +25,6 @@ from pcbchem.bench.offcut.log_file import MOST_BYTES
 from pcbchem.bench.offcut.log_layout import COLUMNS, WORDS
 
 GOOD = file_of(LAYOUTS["ours"])
-
-
-@pytest.fixture
-def path(tmp_path):
-    return tmp_path / "log.csv"
 
 
 def nearly(offcut):
@@ -161,7 +155,7 @@ NO_NUMBERS = {  # delimiter, mark, bath and copper as they stand, and what is sa
 
 
 @pytest.mark.parametrize("name", NO_NUMBERS)
-def test_law_a_number_that_is_not_clear_is_refused(name, path):
+def test_law_a_number_that_is_not_clear_is_refused(name, path, refused):
     delimiter, mark, bath, bare, reason = NO_NUMBERS[name]
     path.write_text(edited(layout(delimiter, mark), {"bath_mL": bath, "bare_cm2": bare}))
     log = read_log(path)
@@ -178,13 +172,13 @@ WHOLE = {
 
 @pytest.mark.parametrize("delimiter", [";", "\t"])
 @pytest.mark.parametrize("number", ["1.234", "1,234", "12,500"])
-def test_law_where_nothing_tells_thousands_nothing_is_guessed(delimiter, number, path):
+def test_law_where_nothing_tells_thousands_nothing_is_guessed(delimiter, number, path, refused):
     path.write_text(edited(layout(delimiter), {**WHOLE, "bath_mL": number, "note": ""}))
     log = read_log(path)
     assert log.offcuts == () and "bath_mL" in log.bad[0][1], log.bad
     # one more row would make a guess of it
     message = r"^log.csv: line 2 has a number that could be thousands or decimals"
-    refused(path, message, NEW)
+    refused(message, NEW)
 
 
 def test_law_the_mark_of_most_numbers_is_the_mark(path):
@@ -231,7 +225,7 @@ NO_LOG = {
 
 
 @pytest.mark.parametrize("name", NO_LOG)
-def test_law_what_is_no_log_is_refused_and_left_alone(name, path):
+def test_law_what_is_no_log_is_refused_and_left_alone(name, path, refused):
     data, reason = NO_LOG[name]
     path.write_bytes(data)
     with pytest.raises(ValueError, match="^" + re.escape("log.csv: ")) as refusal:
@@ -239,7 +233,7 @@ def test_law_what_is_no_log_is_refused_and_left_alone(name, path):
     message = str(refusal.value)
     assert reason in message and len(message) < 600
     if data:  # an empty file is filled
-        refused(path, "^" + re.escape(message) + "$", NEW)
+        refused("^" + re.escape(message) + "$", NEW)
     assert path.read_bytes() == data
     assert {*os.listdir(path.parent)} <= {"log.csv", ".log.csv.lock"}
 

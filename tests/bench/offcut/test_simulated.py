@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from pcbchem.bench.offcut import simulated
+from pcbchem.bench.offcut import new_draws, simulated
 from pcbchem.bench.offcut.simulated import Bench, fresh_parameters, run_bench, summary_row
 from pcbchem.common import tables
 from pcbchem.reaction.bath.parameters import shipped_draws
@@ -130,13 +130,15 @@ def test_law_times_seen_scatter_as_stated(log_of):
 
 
 def test_law_bottles_of_one_label_are_not_all_of_one_strength(log_of):
-    offcuts = [offcut for number in range(24) for offcut in log_of(number, 0.0)]
+    offcuts = [offcut for number in range(12) for offcut in log_of(number, 0.0)]
     alike = {offcut.time for offcut in offcuts if offcut.parts == (1.0, 1.0, 1.0)}
-    assert len(alike) > 6
+    assert len(alike) > 3
 
 
-def test_second_source_benches_run_now_come_out_as_the_table_says():
-    # eight benches of the table's kind, a small sample: 8 of 10 bands should hold the truth
+def test_second_source_benches_run_now_come_out_as_the_table_says(monkeypatch):
+    # eight benches of the table's kind, a small sample: 8 of 10 bands should hold the truth, also
+    # where new draws are moved less often
+    monkeypatch.setattr(new_draws, "MOVES", 2)
     benches = [
         run_bench(parameters, number, 0.15)
         for number, parameters in enumerate(fresh_parameters(8, 99))
