@@ -1,5 +1,6 @@
 """Programs that add rows to one log at the same time, and programs that are killed while they do."""
 
+import contextlib
 import itertools
 import os
 import random
@@ -10,6 +11,7 @@ import time
 from pathlib import Path
 
 from helpers.offcuts import mild
+from pcbchem.bench.offcut import log
 from pcbchem.bench.offcut.log import append_offcuts, read_log
 
 TESTS = Path(__file__).parents[1]
@@ -29,13 +31,48 @@ def start(call, *arguments, **environment):
     )
 
 
+PAUSE = 0.001
+"""How long a writer waits after it read the log [s]: without a lock the other one writes then."""
+
+
+def slow_reading(real):
+    """Read a log, and then wait."""
+
+    def read(handle):
+        data = real(handle)
+        time.sleep(PAUSE)
+        return data
+
+    return read
+
+
+def append_all(path, who, calls):
+    """Add rows, five a call, and in each call try a row that every writer tries."""
+    for call in range(calls):
+        numbers = range(5 * call, 5 * call + 5)
+        append_offcuts(path, *(mild(note=f"{who} {number}") for number in numbers))
+        with contextlib.suppress(ValueError):  # the other one was first
+            append_offcuts(path, mild(note=f"both {call}"))
+
+
+def check_rows(path, calls):
+    """See that of two writers no row is lost, and none of those that both tried is there twice."""
+    read = read_log(path)
+    notes = [offcut.note for offcut in read.offcuts]
+    assert read.bad == () and len(notes) == 11 * calls
+    for who in "ab":  # each writer's rows, in its own order
+        of_writer = [note for note in notes if note.startswith(f"{who} ")]
+        assert of_writer == [f"{who} {number}" for number in range(5 * calls)]
+    turns = sum(first[0] != second[0] for first, second in itertools.pairwise(notes))
+    assert turns >= 4, "they did not write at the same time"
+
+
 def write(path, who, calls):
-    """Add rows, five a call, when told to."""
-    rows = [mild(note=f"{who} {number}") for number in range(5 * int(calls))]
+    """Add rows when told to."""
+    log.read_handle = slow_reading(log.read_handle)
     print("ready", flush=True)
     sys.stdin.readline()
-    for first in range(0, len(rows), 5):
-        append_offcuts(path, *rows[first : first + 5])
+    append_all(path, who, int(calls))
 
 
 def check_two_writers(path, calls):
@@ -54,14 +91,7 @@ def check_two_writers(path, calls):
         writer.stdin.flush()
     for writer in writers:
         assert writer.communicate(timeout=120)[1] == "" and writer.returncode == 0
-    log = read_log(path)
-    notes = [offcut.note for offcut in log.offcuts]
-    assert log.bad == () and len(notes) == 10 * calls
-    for who in "ab":  # each writer's rows, in its own order
-        mine = [note for note in notes if note[0] == who]
-        assert mine == [f"{who} {number}" for number in range(5 * calls)]
-    turns = sum(first[0] != second[0] for first, second in itertools.pairwise(notes))
-    assert turns >= 2, "they did not write at the same time"
+    check_rows(path, calls)
 
 
 def check_kills(path, times):
@@ -87,12 +117,12 @@ def kill_writers(path, times):
         time.sleep(random.Random(turn).uniform(0, 0.01))
         os.kill(child, signal.SIGKILL)
         os.waitpid(child, 0)
-        after, log = path.read_bytes(), read_log(path)
+        after, read = path.read_bytes(), read_log(path)
         assert after.startswith(before), turn
-        assert len(log.bad) <= bad_before + 1, (turn, log.bad)
-        assert len(log.offcuts) + len(log.bad) >= before.count(b",240,"), turn
+        assert len(read.bad) <= bad_before + 1, (turn, read.bad)
+        assert len(read.offcuts) + len(read.bad) >= before.count(b",240,"), turn
         added += after.count(b",240,") - before.count(b",240,")
-        bad_before = len(log.bad)
+        bad_before = len(read.bad)
         append_offcuts(path, mild(note=f"after {turn}"))
         assert read_log(path).offcuts[-1].note == f"after {turn}"
         if len(after) > 8_000:  # begin anew, so that it stays quick

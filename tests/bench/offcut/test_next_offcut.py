@@ -170,7 +170,7 @@ def test_law_the_fiercest_candidate_is_not_refused(any_board):
 def test_law_an_upright_board_is_tried_face_up_in_a_flat_dish():
     board = plan_of(tray=Tray(facing="upright", open_area=20e-4))
     tests = candidates(board)
-    assert {test.tray.facing for test in tests} == {"up"}
+    assert {(test.tray.facing, test.tray.open_area) for test in tests} == {("up", None)}
     assert not planned(tests[0].inputs).refused  # the fiercest, by our own rules
     assert len(narrowing(tests, board, NOTHING)) == len(tests)
 
