@@ -173,7 +173,7 @@ def _check_measured(
     for name, strength in measured.items():
         is_strength = isinstance(strength, Strength) and strength.substance == name[0]
         if name not in bottles or not is_strength:
-            keys = ", ".join(repr(each) for each in bottles)
+            keys = ", ".join(repr(key) for key in bottles)
             raise InputError(
                 "measured",
                 f"it must be a Strength by one of the keys {keys}",

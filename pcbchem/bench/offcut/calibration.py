@@ -91,8 +91,8 @@ class Calibration:
     def effective_draws(self) -> float:
         """How many draws of equal weight these count as [-]; equal ones count once."""
         columns = np.array([*self.draws.values(), *self.strengths.values()])
-        _, same = np.unique(columns, axis=1, return_inverse=True)
-        weights = np.bincount(same, self.weights)
+        _, group = np.unique(columns, axis=1, return_inverse=True)
+        weights = np.bincount(group, self.weights)
         return effective_number(np.asarray(weights, dtype=float))
 
     @property
@@ -146,9 +146,9 @@ class Calibration:
             "seen (s)": [offcut.time for offcut in self.offcuts],
             "clear": [offcut.clear for offcut in self.offcuts],
         }
-        for when, times in (("before", self.times_before), ("after", self.times_after)):
+        for label, times in (("before", self.times_before), ("after", self.times_after)):
             for end, name in enumerate(("low", "middle", "high")):
-                columns[f"{when}, {name} (s)"] = times[:, end]
+                columns[f"{label}, {name} (s)"] = times[:, end]
         columns["slip (%)"] = 100 * self.slips
         return pandas.DataFrame(columns, index=pandas.Index(self.lines, name="line"))
 
@@ -165,8 +165,8 @@ class Calibration:
         dict of array
             By parameter [its unit], each (draws,).
         """
-        chosen = picks(self.weights, draws)
-        return {name: column[chosen] for name, column in self.draws.items()}
+        indices = picks(self.weights, draws)
+        return {name: column[indices] for name, column in self.draws.items()}
 
     def parameters(self, draws: int) -> RateParameters:
         """Return the calibrated rate parameters: each set as often as it fits the offcuts.
@@ -207,7 +207,7 @@ class Calibration:
         InputError
             The log names other bottles of the substance only.
         """
-        names = [each for kind, each in self.strengths if kind == substance]
+        names = [bottle for kind, bottle in self.strengths if kind == substance]
         if name is not None and names and name not in names:
             raise InputError(
                 f"bottle {name!r} of {substance}",
@@ -254,8 +254,8 @@ class Calibration:
                 value=bottle,
                 about=f" = {ends} of {bottle.substance}",
             )
-        chosen = picks(self.weights, draws)
-        return np.asarray(self.strengths[bottle.substance, name][chosen])
+        indices = picks(self.weights, draws)
+        return np.asarray(self.strengths[bottle.substance, name][indices])
 
     def doubt(
         self,
@@ -369,16 +369,17 @@ def _about_slips(calibration: Calibration) -> list[str]:
         line = calibration.lines[row]
         if line not in calibration.flagged or offcut.time is None:
             continue
-        seen = clock(offcut.time)
+        seen_time = clock(offcut.time)
         if not offcut.clear:
-            seen = f"not clear after {seen}"
+            seen_time = f"not clear after {seen_time}"
         low, _, high = calibration.times_after[row]
-        expected = f"{clock(low)} to {clock(high)}"
+        expected_time = f"{clock(low)} to {clock(high)}"
         if not np.isfinite(low):
-            expected = "never to clear"
+            expected_time = "never to clear"
         sentences.append(
-            f"Line {line} does not fit and hardly counts: seen {seen}, expected {expected}. Look "
-            "at its time (in seconds?), its area and foil, its bottles, its parts and its note."
+            f"Line {line} does not fit and hardly counts: seen {seen_time}, "
+            f"expected {expected_time}. Look at its time (in seconds?), its area and foil, "
+            "its bottles, its parts and its note."
         )
         if offcut.clear and offcut.time < low:
             sentences.append(

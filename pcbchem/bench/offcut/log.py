@@ -232,12 +232,12 @@ def _bytes_to_add(data: bytes, rows: Sequence[dict[str, str]], offcuts: Sequence
         ends_a_line = data.decode(layout.encoding, "replace").endswith(("\n", "\r"))
         text = "" if ends_a_line else layout.line_end
     text += "".join(layout.text(cells) for cells in rows)
-    added = text.encode(layout.encoding)
+    tail = text.encode(layout.encoding)
     if layout.encoding != "utf-8" and len(data) % 2:
-        added = b"\0" + added  # the rest of a letter cut in two
-    if len(data) + len(added) > MOST_BYTES:
+        tail = b"\0" + tail  # the rest of a letter cut in two
+    if len(data) + len(tail) > MOST_BYTES:
         raise ValueError(f"is full: a log must be at most {MOST_BYTES} bytes, begin another")
-    return added
+    return tail
 
 
 def _path_of(path: Any) -> pathlib.Path:
@@ -353,14 +353,14 @@ def _check_additions(
             f"line {layout.unclear_line} has a number that could be thousands or decimals: "
             "write it so that it is clear first"
         )
-    added = [layout.cells(cells) for cells in rows]
+    additions = [layout.cells(cells) for cells in rows]
     for line, texts in raw_log.rows:
-        if texts in added:
+        if texts in additions:
             raise ValueError(
                 f"line {line} holds this offcut already: if it is another test, say so in its note"
             )
     # Every row of a long log is checked only where a bottle's cells are not simply the same
-    if not _bottles_look_alike(raw_log, added):
+    if not _bottles_look_alike(raw_log, additions):
         first_uses: FirstUses = {}
         log = _check_rows(raw_log)
         for line, offcut in zip(log.lines, log.offcuts, strict=True):
@@ -369,7 +369,7 @@ def _check_additions(
             _check_bottles(offcut, 0, first_uses)
 
 
-def _bottles_look_alike(raw_log: RawLog, added: Sequence[Sequence[str]]) -> bool:
+def _bottles_look_alike(raw_log: RawLog, additions: Sequence[Sequence[str]]) -> bool:
     """Tell whether added rows write each bottle that the log names just as the log does."""
     columns = raw_log.layout.columns
     for kind in ("acid", "peroxide"):
@@ -377,7 +377,7 @@ def _bottles_look_alike(raw_log: RawLog, added: Sequence[Sequence[str]]) -> bool
         low = columns.index(f"{kind}_low_percent")
         high = columns.index(f"{kind}_high_percent")
         in_log = {(cells[name], cells[low], cells[high]) for _, cells in raw_log.rows}
-        in_added = {(cells[name], cells[low], cells[high]) for cells in added}
+        in_added = {(cells[name], cells[low], cells[high]) for cells in additions}
         otherwise = {_folded(cells[0]) for cells in in_log - in_added}
         if otherwise & {_folded(cells[0]) for cells in in_added}:
             return False

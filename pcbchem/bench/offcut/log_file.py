@@ -29,8 +29,8 @@ def read_bytes(file: pathlib.Path) -> bytes:
     if not file.is_file():
         raise ValueError("is not a file")
     try:
-        with open(file, "rb") as opened:
-            return opened.read(MOST_BYTES + 1)
+        with open(file, "rb") as stream:
+            return stream.read(MOST_BYTES + 1)
     except OSError as error:
         raise ValueError(f"cannot be read: {error.strerror}") from None
 
@@ -108,8 +108,8 @@ def open_to_append(file: pathlib.Path) -> Iterator[int]:
 def read_handle(handle: int) -> bytes:
     """Read all that an open file holds, up to just over `MOST_BYTES`."""
     os.lseek(handle, 0, os.SEEK_SET)
-    with open(handle, "rb", closefd=False) as opened:
-        return opened.read(MOST_BYTES + 1)
+    with open(handle, "rb", closefd=False) as stream:
+        return stream.read(MOST_BYTES + 1)
 
 
 def add_bytes(handle: int, data: bytes) -> None:

@@ -206,17 +206,17 @@ def parse_log(data: bytes) -> RawLog:
     text = data[len(mark) :].decode(encoding, "replace")
     lines = list(io.StringIO(text, newline=""))  # by any line end, which each of them keeps
 
-    filled = [number for number, line in enumerate(lines) if line.strip(' \t\r\n,;"')]
-    if filled and SEPARATOR.fullmatch(lines[filled[0]].strip(" \r\n")):
-        filled = filled[1:]
-    if not filled:
+    nonblank = [number for number, line in enumerate(lines) if line.strip(' \t\r\n,;"')]
+    if nonblank and SEPARATOR.fullmatch(lines[nonblank[0]].strip(" \r\n")):
+        nonblank = nonblank[1:]
+    if not nonblank:
         raise ValueError(f"is empty: {NAMES_THE_COLUMNS}")
-    header = lines[filled[0]]
+    header = lines[nonblank[0]]
     delimiter, columns = _read_header(header, data)
     line_end = header[len(header.rstrip("\r\n")) :] or "\n"
     layout = Layout(columns, delimiter, line_end, encoding)
 
-    rows, bad, last_row_ends = _read_rows(lines, filled[0] + 1, layout)
+    rows, bad, last_row_ends = _read_rows(lines, nonblank[0] + 1, layout)
     has_line_end = lines[-1].endswith(("\r", "\n"))
     # A note or an empty cell that is cut short does no harm, a number or a bottle's name does
     may_be_cut = columns[-1] not in ("note", "")
@@ -237,11 +237,11 @@ def _read_header(header: str, data: bytes) -> tuple[str, tuple[str, ...]]:
     """Return the delimiter and the columns of a first line; names may be in capitals."""
     columns: list[str] = []
     delimiter = ","
-    for each in ",;\t":
-        names = _names_in(header, each)
+    for separator in ",;\t":
+        names = _names_in(header, separator)
         # The right delimiter is the one by which most columns come out
         if len({*names} & {*COLUMNS}) > len({*columns} & {*COLUMNS}):
-            delimiter, columns = each, names
+            delimiter, columns = separator, names
     if not {*columns} & {*COLUMNS}:
         if data.startswith(b"PK"):
             raise ValueError(f"is a workbook and no text: {SAVE}")
@@ -272,7 +272,7 @@ def _names_in(header: str, delimiter: str) -> list[str]:
 
 def _check_columns(columns: Sequence[str]) -> None:
     """Refuse a header that lacks a column, or names one that is unknown or there twice."""
-    unknown = [name for name in columns if name and name not in COLUMNS]
+    strangers = [name for name in columns if name and name not in COLUMNS]
     for name in (*COLUMNS, *columns):
         if name in COLUMNS and columns.count(name) == 1:
             continue
@@ -280,8 +280,8 @@ def _check_columns(columns: Sequence[str]) -> None:
             wrong = "unknown"
         elif name in columns:
             wrong = "there twice"
-        elif unknown:
-            wrong = f"missing, and {unknown[0]!r:.40} is unknown"
+        elif strangers:
+            wrong = f"missing, and {strangers[0]!r:.40} is unknown"
         else:
             wrong = "missing"
         raise ValueError(
@@ -299,13 +299,13 @@ def _read_rows(
     last_row_ends = 0
     at = start
     while at < len(lines):
-        cells, used = _read_row(lines, at, layout)
+        cells, line_count = _read_row(lines, at, layout)
         if isinstance(cells, str):
             bad.append((at + 1, cells))
         elif cells:
             rows.append((at + 1, cells))
-            last_row_ends = at + used
-        at += used
+            last_row_ends = at + line_count
+        at += line_count
     return rows, bad, last_row_ends
 
 
@@ -316,7 +316,7 @@ def _read_row(lines: Sequence[str], at: int, layout: Layout) -> tuple[list[str] 
     then only its own line is bad.
     """
     width = len(layout.columns)
-    used = 1
+    line_count = 1
     if '"' in lines[at]:
         reader = csv.reader(lines[at : at + MOST_LINES], delimiter=layout.delimiter, strict=True)
         try:
@@ -329,8 +329,8 @@ def _read_row(lines: Sequence[str], at: int, layout: Layout) -> tuple[list[str] 
                 'a " in a cell is "", and the cell stands in quotation marks',
                 1,
             )
-        used = reader.line_num
-        if used > 1:
+        line_count = reader.line_num
+        if line_count > 1:
             if len(cells) != width or _holds_a_row(cells, layout):
                 return "has a quotation mark that is not closed", 1
             cells = [cell.replace("\r\n", "\n").replace("\r", "\n") for cell in cells]
@@ -339,19 +339,19 @@ def _read_row(lines: Sequence[str], at: int, layout: Layout) -> tuple[list[str] 
 
     text = "".join(cells)
     if not text.strip():
-        return [], used
+        return [], line_count
     if UNREADABLE in text or "\0" in text:
         return (
             f"holds bytes that are not text in UTF-8: write it again, or if many lines do, {SAVE}",
-            used,
+            line_count,
         )
     if len(cells) != width:
-        return f"has {len(cells)} cells, it must have {width} as the first line has", used
+        return f"has {len(cells)} cells, it must have {width} as the first line has", line_count
     if "" in layout.columns:
         without_name = cells[layout.columns.index("") :]
         if "".join(without_name).strip():
-            return "has something in a column that the first line does not name", used
-    return cells, used
+            return "has something in a column that the first line does not name", line_count
+    return cells, line_count
 
 
 def _holds_a_row(cells: Sequence[str], layout: Layout) -> bool:
@@ -388,8 +388,8 @@ def _with_decimal_mark(layout: Layout, rows: Sequence[Row]) -> Layout:
         mark = ","  # where a semicolon separates cells, the comma is taken for decimals
     else:
         mark = "."
-    both = counts[","] > 0 and counts["."] > 0
-    clear = not both and (counts[mark] > 0 or layout.delimiter == ",")
+    two_marks = counts[","] > 0 and counts["."] > 0
+    clear = not two_marks and (counts[mark] > 0 or layout.delimiter == ",")
     if clear or counts[","] > 0 or counts["."] > 0:
         unclear_line = None
     return dataclasses.replace(

@@ -165,8 +165,8 @@ def draw_anew(
         fit = fit_of_draws(offcuts, times[: len(offcuts)], spread)[0]
         return plausible, fit + fit_of_measurements(measured, new_strengths, places.shape[1])
 
-    walled = np.append(walls(), np.full(len(bottles), True))
-    places_anew = move_in_stages(np.vstack(places), score, walled, generator, progress)
+    with_walls = np.append(walls(), np.full(len(bottles), True))
+    places_anew = move_in_stages(np.vstack(places), score, with_walls, generator, progress)
     return draws_at(places_anew), strengths_at(places_anew)
 
 
@@ -212,19 +212,19 @@ def move_in_stages(
         new_power = next_power(fit, power)
         gain = (new_power - power) * fit
         weights = np.isfinite(plausible) * np.exp(gain - gain.max())
-        chosen = picks(weights, fit.size, generator.random())
-        places, plausible, fit = places[:, chosen], plausible[chosen], fit[chosen]
+        indices = picks(weights, fit.size, generator.random())
+        places, plausible, fit = places[:, indices], plausible[indices], fit[indices]
 
         # Moves take apart the draws that came twice. The last stage is what counts in the end
         moves = MOVES if new_power < 1.0 else 2 * MOVES
         for move in range(moves):
-            tried = _tried_places(places, walled, generator)
-            tried_plausible, tried_fit = score(tried)
-            gain = tried_plausible - plausible + new_power * (tried_fit - fit)
+            trial = _trial_places(places, walled, generator)
+            trial_plausible, trial_fit = score(trial)
+            gain = trial_plausible - plausible + new_power * (trial_fit - fit)
             better = np.log(generator.random(fit.size)) < gain  # by chance also a little worse
-            places = np.where(better, tried, places)
-            plausible = np.where(better, tried_plausible, plausible)
-            fit = np.where(better, tried_fit, fit)
+            places = np.where(better, trial, places)
+            plausible = np.where(better, trial_plausible, plausible)
+            fit = np.where(better, trial_fit, fit)
             progress(power + (new_power - power) * (move + 1) / moves)
         power = new_power
     return places
@@ -262,7 +262,7 @@ def next_power(fit: FloatArray, power: float) -> float:
     return high
 
 
-def _tried_places(
+def _trial_places(
     places: FloatArray, walled: FloatArray, generator: np.random.Generator
 ) -> FloatArray:
     """Move every draw by a share of the difference of two others, in some coordinates [-], (D, N).
@@ -276,11 +276,11 @@ def _tried_places(
     far, farther = generator.choice(np.arange(1, count), 2, replace=False)
     first, second = draw_in[(seat + far) % count], draw_in[(seat + farther) % count]
 
-    moved = generator.random((size, count)) < generator.choice(SHARES_MOVED, count)
-    moved[generator.integers(size, size=count), np.arange(count)] = True  # at least in one
-    length = STEP_LENGTH / np.sqrt(2 * moved.sum(axis=0))
+    in_move = generator.random((size, count)) < generator.choice(SHARES_MOVED, count)
+    in_move[generator.integers(size, size=count), np.arange(count)] = True  # at least in one
+    length = STEP_LENGTH / np.sqrt(2 * in_move.sum(axis=0))
     jitter = JITTER * generator.standard_normal((size, count))
     step = length * (places[:, first] - places[:, second]) + jitter
-    tried = places + np.where(moved, step, 0.0)
-    mirrored = 1 - np.abs(1 - np.abs(tried) % 2)
-    return np.where(walled[:, None], mirrored, tried)
+    trial = places + np.where(in_move, step, 0.0)
+    mirror_image = 1 - np.abs(1 - np.abs(trial) % 2)
+    return np.where(walled[:, None], mirror_image, trial)

@@ -92,8 +92,8 @@ def fresh_parameters(count: int, seed: int) -> list[dict[str, float]]:
         Too few draws meet the facts.
     """
     draws = prior(int(count / PASS), np.random.default_rng(seed))
-    predicted = predictions(draws)
-    meets_all = np.all([fact.met(predicted[fact.name]) for fact in FACTS], axis=0)
+    values = predictions(draws)
+    meets_all = np.all([fact.met(values[fact.name]) for fact in FACTS], axis=0)
     good = np.flatnonzero(meets_all)[:count]
     if good.size < count:
         raise RuntimeError(f"only {good.size} draws meet the facts: {count} are needed")
@@ -142,8 +142,10 @@ def run_bench(parameters: dict[str, float], number: int, noise: float) -> Bench:
         etched_offcuts = []
         for offcut, time in zip(offcuts, seen_times, strict=True):
             clear = bool(time <= PATIENCE)
-            seen = dataclasses.replace(offcut, time=float(min(time, PATIENCE)), clear=clear)
-            etched_offcuts.append(seen)
+            etched_offcut = dataclasses.replace(
+                offcut, time=float(min(time, PATIENCE)), clear=clear
+            )
+            etched_offcuts.append(etched_offcut)
         calibration = calibrate(Log.of(etched_offcuts), seed=number)
         before = etched(board.inputs).run.band("time_to_clear")
         doubt = calibration.doubt(board.inputs)
@@ -222,8 +224,8 @@ def summary_table(
         same_noise = [noise] * count
         benches = list(executor.map(run_bench, parameters, range(count), same_noise, chunksize=5))
         for offcuts in range(1, MOST_OFFCUTS + 1):
-            some = [bench for bench in benches if bench.offcuts == offcuts]
-            rows.append(summary_row(some, str(offcuts)))
+            of_number = [bench for bench in benches if bench.offcuts == offcuts]
+            rows.append(summary_row(of_number, str(offcuts)))
         rows.append(summary_row(benches, f"1-{MOST_OFFCUTS}"))
     return rows
 

@@ -88,11 +88,11 @@ def test_law_a_move_is_along_two_others_and_stays_within_walls():
     generator = np.random.default_rng(0)
     walled = np.full(5, True)
     places = generator.random((5, 50))
-    tried = module._tried_places(places, walled, generator)
+    tried = module._trial_places(places, walled, generator)
     assert tried.shape == places.shape and tried.min() >= 0 and tried.max() <= 1
     assert np.all((tried != places).any(axis=0))
     alike = np.full((5, 50), 0.5)  # where all draws are one, there is no difference to move along
-    tried = module._tried_places(alike, walled, generator)
+    tried = module._trial_places(alike, walled, generator)
     assert tried == pytest.approx(alike, abs=10 * module.JITTER)
 
 
