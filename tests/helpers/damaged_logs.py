@@ -1,4 +1,4 @@
-"""Logs as they come back from broken disks and careless editors, and what reading them must give."""
+"""Logs as broken disks and careless editors leave them, and what reading them must give."""
 
 import codecs
 import random

@@ -1,4 +1,4 @@
-"""Programs that add rows to one log at the same time, and programs that are killed while they do."""
+"""Programs that add rows to one log at the same time, and programs killed while they do."""
 
 import contextlib
 import itertools

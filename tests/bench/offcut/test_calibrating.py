@@ -74,7 +74,7 @@ def test_law_no_offcut_leaves_the_shipped_draws_as_they_are():
     assert np.array_equal(nothing.parameters(400).rate_factor, shipped)
 
 
-def test_law_an_offcut_narrows_its_band_and_moves_it_to_what_was_seen(two):
+def test_law_an_offcut_narrows_its_band_and_moves_it_to_its_time(two):
     before, after = np.log(two.times_before), np.log(two.times_after)
     seen = np.log([200, 460])
     assert np.all(after[:, 2] - after[:, 0] < 0.8 * (before[:, 2] - before[:, 0]))
@@ -122,7 +122,7 @@ def test_law_a_slip_is_flagged_and_hardly_moves_the_band():
     assert with_slip.times_after[:4, 1] == pytest.approx(without.times_after[:, 1], rel=0.02)
 
 
-def test_law_one_given_up_after_four_hours_does_not_overrule_the_others(two):
+def test_law_one_given_up_after_four_hours_overrules_no_other(two):
     calibration = calibrate(Log.of([*TWO, offcut(0, 14_400.0, clear=False)]))
     assert calibration.flagged == (4,) and calibration.new_draws == 0
     assert calibration.times_after[:2] == pytest.approx(two.times_after, rel=0.02)
@@ -211,7 +211,7 @@ def test_law_new_draws_meet_the_facts(fact, quick):
     assert np.all(fact.met(fact.predict(RateParameters(**draws))))
 
 
-def test_law_where_offcuts_say_nothing_new_draws_are_spread_alike(always_anew, monkeypatch):
+def test_law_where_offcuts_say_nothing_new_draws_spread_alike(always_anew, monkeypatch):
     monkeypatch.setattr(new_draws, "MOVES", 6)
     calibration = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
     # two samples of one distribution: the chance of a distance this large (Kolmogorov and

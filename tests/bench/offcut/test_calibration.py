@@ -35,7 +35,7 @@ def test_law_a_row_is_flagged_from_one_half_on(two):
     assert dataclasses.replace(two, slips=np.array([0.49, 0.51])).flagged == (3,)
 
 
-def test_law_draws_of_equal_weight_count_once_where_they_are_equal(two):
+def test_law_equal_draws_count_once(two):
     draws = {name: np.repeat(column[:200], 2) for name, column in two.draws.items()}
     strengths = {name: np.repeat(column[:200], 2) for name, column in two.strengths.items()}
     weights = np.full(400, 1 / 400)
@@ -54,7 +54,7 @@ def test_law_the_table_says_what_was_seen_and_expected(two):
     assert len(calibrate(Log.of([])).to_frame()) == 0
 
 
-def test_law_parameters_take_each_draw_as_often_as_its_weight_says(two):
+def test_law_parameters_take_each_draw_by_its_weight(two):
     column = np.asarray(two.parameters(200).rate_factor)
     assert column.shape == (200,)
     often = np.array([np.sum(column == value) for value in two.draws["rate_factor"]])

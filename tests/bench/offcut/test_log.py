@@ -117,7 +117,7 @@ def test_law_a_row_that_would_be_bad_is_refused(path, refused):
     assert read_log(path).lines == (2, 3, 4)
 
 
-def test_law_the_same_strength_written_otherwise_is_the_same_bottle(path):
+def test_law_a_strength_written_otherwise_is_the_same_bottle(path):
     otherwise = {**ROW, "acid_low_percent": "9.0", "acid_high_percent": "1.1E1"}
     path.write_text(text_of(otherwise))
     append_offcuts(path, mild())

@@ -238,7 +238,7 @@ def test_law_what_is_no_log_is_refused_and_left_alone(name, path, refused):
     assert {*os.listdir(path.parent)} <= {"log.csv", ".log.csv.lock"}
 
 
-def test_law_letters_of_another_encoding_spoil_only_their_own_row(path):
+def test_law_letters_of_another_encoding_spoil_only_their_row(path):
     path.write_bytes(file_of(layout(";", ",")).decode().encode("cp1252"))
     log = read_log(path)
     assert log.lines == (2, 3)

@@ -64,7 +64,7 @@ def test_second_source_the_share_is_what_made_up_outcomes_leave(board):
         assert shares[test.parts] == pytest.approx(expected, abs=0.05), test.parts
 
 
-def test_second_source_a_calibration_of_an_outcome_leaves_as_much(board):
+def test_second_source_a_calibrated_outcome_leaves_as_much(board):
     test, generator = candidates(board)[0], np.random.default_rng(8)
 
     def width_by(calibration):

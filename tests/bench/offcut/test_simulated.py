@@ -22,7 +22,7 @@ def value(noise, offcuts, column):
 # ---- the shipped table
 
 
-def test_second_source_the_band_holds_the_truth_as_often_as_it_says():
+def test_second_source_the_band_holds_the_truth_often_enough():
     # the truth is known because it was made: 8 of 10 bands should hold it; 300 benches are good
     # to about 2 in 100
     assert 72 <= value("15", "1-6", "covered_percent") <= 88
@@ -36,7 +36,7 @@ def test_law_the_rows_of_the_table_sum_up_to_its_whole():
     assert whole == pytest.approx(value("15", "1-6", "covered_percent"), abs=0.05)
 
 
-def test_second_source_six_offcuts_narrow_the_middle_band_twofold():
+def test_second_source_six_offcuts_narrow_the_band_twofold():
     assert value("15", "6", "narrower_times") >= 2
     before = math.log(value("15", "6", "high_over_low_before"))
     after = math.log(value("15", "6", "high_over_low_after"))
@@ -135,7 +135,7 @@ def test_law_bottles_of_one_label_are_not_all_of_one_strength(log_of):
     assert len(alike) > 3
 
 
-def test_second_source_benches_run_now_come_out_as_the_table_says(monkeypatch):
+def test_second_source_benches_run_now_are_as_the_table_says(monkeypatch):
     # eight benches of the table's kind, a small sample: 8 of 10 bands should hold the truth, also
     # where new draws are moved less often
     monkeypatch.setattr(new_draws, "MOVES", 2)
