@@ -3,7 +3,7 @@
 from .board_time import OwnTime, own_time
 from .calibrating import calibrate
 from .calibration import Calibration
-from .log import Log, append, read_log
+from .log import Log, append_offcuts, read_log
 from .next_offcut import Narrowing, candidates, narrowing
 from .offcut import Offcut
 
@@ -13,7 +13,7 @@ __all__ = [
     "Narrowing",
     "Offcut",
     "OwnTime",
-    "append",
+    "append_offcuts",
     "calibrate",
     "candidates",
     "narrowing",

@@ -1,4 +1,4 @@
-"""How long a board takes on one's own bench: the calibrated band of a plan that is not refused, and when to look."""
+"""How long a board takes on one's own bench: the calibrated band of a plan that is not refused."""
 
 from __future__ import annotations
 
@@ -6,22 +6,35 @@ import dataclasses
 from typing import Any
 
 from ...common.band import Band
+from ...common.limits import InputError
 from ...common.number_words import clock, watch
 from ..hazards.verdicts import rules
 from ..plan.inputs import Inputs
 from ..plan.outlook import etched
 from ..plan.planning import Plan
-from .calibration import ABOUT_TIME, Calibration
+from .calibration import ABOUT_TIME, FLAG, Calibration
 
 SOONER = 2.0
-"""An offcut clear so many times sooner than the low end expected of it says that a bottle is not what it should be."""
+"""An offcut clear so many times sooner than the low end expected of it says that a bottle is not
+what it should be [-]."""
 LOOK = 0.5
-"""First look at this share of the low end of a calibrated band [-], where the plan's is not sooner."""
+"""First look at this share of the low end of a calibrated band [-], where the plan's is not
+sooner."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False, repr=False)
 class OwnTime:
-    """What a calibration makes of a plan's time to clear: a single band [s], and when to look first [s]."""
+    """What a calibration makes of a plan's time to clear.
+
+    Parameters
+    ----------
+    board : Plan
+        The plan.
+    time : Band
+        When the board is clear, a single band [s].
+    first_look : float
+        When to look first [s].
+    """
 
     board: Plan
     time: Band
@@ -33,8 +46,8 @@ class OwnTime:
         before = self.board.bands["time_to_clear"]
         return (
             f"On this bench 8 of 10 plausible baths clear this board in {clock(self.time.low)} to "
-            f"{clock(self.time.high)} (before: {clock(before.low)} to {clock(before.high)}). Look first after "
-            f"{watch(self.first_look)}. {ABOUT_TIME}"
+            f"{clock(self.time.high)} (before: {clock(before.low)} to {clock(before.high)}). "
+            f"Look first after {watch(self.first_look)}. {ABOUT_TIME}"
         )
 
     def __str__(self) -> str:
@@ -50,7 +63,7 @@ def own_time(
     acid_bottle: str | None = "acid",
     peroxide_bottle: str | None = "peroxide",
 ) -> OwnTime:
-    """The time to clear a board on the bench that a log is from.
+    """Compute the time to clear a board on the bench that a log is from.
 
     Parameters
     ----------
@@ -69,73 +82,115 @@ def own_time(
     Raises
     ------
     ValueError
-        A refused plan, a kept bath or a second portion; a name that is not in the log; offcuts none of which fits, or
-        one that was clear far sooner than any plausible bath; a band that by now falls under the rule for harm.
+        A refused plan, a kept bath or a second portion; a name that is not in the log; offcuts none
+        of which fits, or one that was clear far sooner than any plausible bath; a band that by now
+        falls under the rule for harm.
 
     Examples
     --------
     >>> from pcbchem import Board, Bottle, plan
-    >>> from pcbchem.bench.offcut.calibrating import calibrate
-    >>> from pcbchem.bench.offcut.log import Log
-    >>> mild = plan(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
-    ...             volume=150e-6, place="EU")
+    >>> from pcbchem.bench.offcut import Log, calibrate
+    >>> mild = plan(
+    ...     Bottle.labelled("HCl", 0.10),
+    ...     Bottle.labelled("H2O2", 0.12),
+    ...     (0, 1, 1),
+    ...     Board(area=27e-4),
+    ...     volume=150e-6,
+    ...     place="EU",
+    ... )
     >>> print(f"{own_time(mild, calibrate(Log.of([]))).time.middle / 60:.0f} min")
     4 min
     """
-    given = judged(board)
-    must_fit(calibration)
-    band = etched(given, **calibration.doubt(given, acid_bottle, peroxide_bottle)).run.band(
-        "time_to_clear"
-    )
-    (limit,) = (rule.limit for rule in rules() if rule.name == "too fast")
-    if band.low < limit:
-        raise ValueError(
-            f"calibrated time = {clock(band.low)} is impossible here: it must be at least {clock(limit)}. "
-            "By your offcuts this bath is too violent to watch or to stop: do not mix it"
+    inputs = judged_inputs(board)
+    check_calibration(calibration)
+    doubt = calibration.doubt(inputs, acid_bottle, peroxide_bottle)
+    time = etched(inputs, **doubt).run.band("time_to_clear")
+    # By its offcuts a bench may be so quick that its bath has to be refused after all
+    (least_time,) = [rule.limit for rule in rules() if rule.name == "too fast"]
+    if time.low < least_time:
+        raise InputError(
+            "calibrated time",
+            f"it must be at least {clock(least_time)}. By your offcuts this bath is too violent "
+            "to watch or to stop: do not mix it",
+            value=float(time.low),
+            about=f" = {clock(time.low)}",
+            wrong="is impossible here",
         )
-    looks = [LOOK * float(band.low), *([] if board.first_look is None else [board.first_look])]
-    return OwnTime(board, band, min(looks))
+    first_look = LOOK * float(time.low)
+    if board.first_look is not None:
+        first_look = min(first_look, board.first_look)
+    return OwnTime(board, time, first_look)
 
 
-def must_fit(calibration: Any) -> None:
-    """Refuse a calibration whose offcuts say that a bottle is not what the log takes it for."""
+def check_calibration(calibration: Any) -> None:
+    """Refuse a calibration whose offcuts say that a bottle is not what the log takes it for.
+
+    Raises
+    ------
+    InputError
+        No calibration, an offcut that was clear far too soon, or offcuts none of which fits.
+    """
     if not isinstance(calibration, Calibration):
-        raise ValueError(
-            f"calibration = {calibration!r:.80} is impossible: it must be a Calibration, "
-            "calibrate(Log.of([])) where nothing is known"
+        raise InputError(
+            "calibration",
+            "it must be a Calibration, calibrate(Log.of([])) where nothing is known",
+            value=calibration,
+            about=f" = {calibration!r:.80}",
         )
-    for line, offcut, (low, *_), slip in zip(
-        calibration.lines, calibration.offcuts, calibration.before, calibration.slips, strict=True
-    ):
-        if slip > 0.5 and offcut.clear and offcut.time is not None and offcut.time * SOONER < low:
-            raise ValueError(
-                f"line {line}: clear after {clock(offcut.time)} is impossible for such a bath: it must be "
-                f"about {clock(low)} or more. Is the time in seconds, are area and foil right? If so, a "
-                "bottle is stronger than the log says: do not mix it until it is measured"
+    for row, offcut in enumerate(calibration.offcuts):
+        low = calibration.times_before[row, 0]
+        is_slip = calibration.slips[row] > FLAG
+        if is_slip and offcut.clear and offcut.time is not None and offcut.time * SOONER < low:
+            raise InputError(
+                f"line {calibration.lines[row]}",
+                f"it must be about {clock(low)} or more. Is the time in seconds, are area and foil "
+                "right? If so, a bottle is stronger than the log says: do not mix it until it is "
+                "measured",
+                value=offcut.time,
+                about=f": clear after {clock(offcut.time)}",
+                wrong="is impossible for such a bath",
             )
     if calibration.lines and len(calibration.flagged) == len(calibration.lines):
-        raise ValueError(
-            f"flagged = {', '.join(map(str, calibration.flagged))} is impossible: at least 1 offcut must "
-            "fit. A bottle may be quite another than the log says: measure it before you mix it again"
+        raise InputError(
+            "flagged",
+            "at least 1 offcut must fit. A bottle may be quite another than the log says: "
+            "measure it before you mix it again",
+            value=calibration.flagged,
+            about=f" = {', '.join(str(line) for line in calibration.flagged)}",
         )
 
 
-def judged(board: Any) -> Inputs:
-    """The inputs of a plan that was judged and not refused, of a fresh bath in one portion."""
+def judged_inputs(board: Any) -> Inputs:
+    """Return the inputs of a plan that was judged and not refused, of a fresh bath in one portion.
+
+    Raises
+    ------
+    InputError
+        No plan, a refused one, a kept bath or a second portion.
+    """
     if not isinstance(board, Plan):
-        raise ValueError(
-            f"board = {board!r:.80} is impossible: it must be a Plan, the bath has to be judged first"
+        raise InputError(
+            "board",
+            "it must be a Plan, the bath has to be judged first",
+            value=board,
+            about=f" = {board!r:.80}",
         )
     if board.refused:
-        raise ValueError(
-            "board: verdict = 'do not mix' is impossible here: it must be a bath that is not refused, "
-            "and neither is an offcut of it"
+        raise InputError(
+            "board",
+            "it must be a bath that is not refused, and neither is an offcut of it",
+            value=board,
+            about=": verdict = 'do not mix'",
+            wrong="is impossible here",
         )
-    given = board.inputs
-    for name in ("kept", "second"):
-        if getattr(given, name) is not None:
-            raise ValueError(
-                f"board: {name} = {getattr(given, name)!r} is impossible here: it must be None, "
-                "a fresh bath in one portion"
+    inputs = board.inputs
+    for name, value in (("kept", inputs.kept), ("second", inputs.second)):
+        if value is not None:
+            raise InputError(
+                "board",
+                "it must be None, a fresh bath in one portion",
+                value=board,
+                about=f": {name} = {value!r}",
+                wrong="is impossible here",
             )
-    return given
+    return inputs

@@ -1,4 +1,4 @@
-"""What the offcuts of one bench say about the plausible draws: a weight for each, and new draws where few are left."""
+"""What the offcuts of one bench say about the plausible draws: a weight for each."""
 
 from __future__ import annotations
 
@@ -8,103 +8,217 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws
+from ...common.limits import InputError, check_whole
 from ...common.number_words import clock
 from ...reaction.bath.parameters import RateParameters
 from ..bottle.bottle import Bottle
 from ..bottle.strength import Strength
 from ..plan.inputs import Inputs
-from .likelihood import Names, bottles
-from .new_draws import effective, resampled
+from .likelihood import BottleName, bottles_of
+from .new_draws import effective_number, picks
 from .offcut import Offcut
 
 if TYPE_CHECKING:
     import pandas
 
 ABOUT_TIME = (
-    "This is about time only: verdict, cautions and the stop at 45 °C stay those of the plan, for offcuts "
-    "say nothing of a bath left standing. A refused bath stays refused."
+    "This is about time only: verdict, cautions and the stop at 45 °C stay those of the plan, for "
+    "offcuts say nothing of a bath left standing. A refused bath stays refused."
 )
 """To be said beside every calibrated time."""
+SPREADS = (0.02, 1.0)
+"""Least and most spread of seen times, as a standard deviation of their logarithm [-]."""
+FLAG = 0.5
+"""A row that is more likely a slip than this does not fit [-]."""
 SCATTER = 1.6
 """Times that scatter by more than so many times the spread that was stated are worth a word [-]."""
 ENOUGH = 3
 """Offcuts from which scatter can be seen."""
-SPREADS = (0.02, 1.0)
-"""Least and most spread [-]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False, repr=False)
 class Calibration:
     """What a log of offcuts makes of the plausible draws: N draws, R offcuts.
 
-    `offcuts`: the rows it rests on, and their `lines` in the log; `spread`: of seen times, as a logarithm [-];
-    `draws`: by parameter [its unit], each (N,); `strengths`: of every bottle in the log [kg/kg], by substance and name,
-    each (N,); `weights`: (N,), their sum is 1 [-]; `before`, `after`: 10, 50 and 90 % of the time that each offcut was
-    and is expected to take [s], (R, 3); `slips`: how likely each row is not what it says [-], (R,); `survived`:
-    effective number of the shipped draws [-]; `made`: number of draws made around them, 0 where the shipped ones do;
-    `log_sha256`: of the log; `bad`: lines that could not be read, and why; `measured`: bottles that were.
-
     Draw i of parameters and strengths belongs together: `doubt` gives both.
+
+    Parameters
+    ----------
+    offcuts, lines : tuple
+        The rows it rests on, and their lines in the log.
+    spread : float
+        Of seen times, as a standard deviation of their logarithm [-].
+    draws : dict of array
+        By parameter [its unit], each (N,).
+    strengths : dict of array
+        Of every bottle in the log by substance and name [kg/kg], each (N,).
+    weights : array
+        Of the draws [-], (N,); their sum is 1.
+    times_before, times_after : array
+        10, 50 and 90 % of the time that each offcut was and is expected to take [s], (R, 3).
+    slips : array
+        How likely each row is not what it says [-], (R,).
+    shipped_left : float
+        How many of the shipped draws the offcuts leave, counted in draws of equal weight [-].
+    new_draws : int
+        How many draws were made around those left; 0 where the shipped ones do.
+    bad : tuple of tuple
+        Line and reason of every row of the log that does not count.
+    measured : dict of Strength
+        What measurements say of bottles, by substance and name.
     """
 
     offcuts: tuple[Offcut, ...]
     lines: tuple[int, ...]
     spread: float
     draws: dict[str, FloatArray]
-    strengths: dict[Names, FloatArray]
+    strengths: dict[BottleName, FloatArray]
     weights: FloatArray
-    before: FloatArray
-    after: FloatArray
+    times_before: FloatArray
+    times_after: FloatArray
     slips: FloatArray
-    survived: float
-    made: int
-    log_sha256: str
+    shipped_left: float
+    new_draws: int
     bad: tuple[tuple[int, str], ...]
-    measured: dict[Names, Strength]
+    measured: dict[BottleName, Strength]
 
     @property
     def flagged(self) -> tuple[int, ...]:
-        """Lines of the log that are more likely not what they say than that they are [lines, from 1]."""
-        return tuple(line for line, slip in zip(self.lines, self.slips, strict=True) if slip > 0.5)
+        """Lines of the log that are more likely not what they say than that they are."""
+        return tuple(line for line, slip in zip(self.lines, self.slips, strict=True) if slip > FLAG)
 
     @property
-    def effective(self) -> float:
+    def effective_draws(self) -> float:
         """How many draws of equal weight these count as [-]; equal ones count once."""
-        every = np.array([*self.draws.values(), *self.strengths.values()])
-        _, same = np.unique(every, axis=1, return_inverse=True)
-        return effective(np.asarray(np.bincount(same, self.weights), dtype=float))
+        columns = np.array([*self.draws.values(), *self.strengths.values()])
+        _, group = np.unique(columns, axis=1, return_inverse=True)
+        weights = np.bincount(group, self.weights)
+        return effective_number(np.asarray(weights, dtype=float))
+
+    @property
+    def scatter(self) -> float | None:
+        """How far the times seen scatter about the middles now expected [-].
+
+        The root of the mean square of ln(time / middle); None where too few offcuts tell.
+        """
+        off = []
+        for row, offcut in enumerate(self.offcuts):
+            middle = self.times_after[row, 1]
+            tells = offcut.clear and np.isfinite(middle) and self.lines[row] not in self.flagged
+            if tells and offcut.time is not None:
+                off.append(np.log(offcut.time / middle))
+        if len(off) < ENOUGH:
+            return None
+        return float(np.sqrt(np.mean(np.square(off))))
 
     @property
     def words(self) -> str:
-        """What it rests on, what it is worth, and what to see to, in words [%, min]."""
-        return words(self)
+        """What it rests on, what it is worth, and what to see to, in words [%, min].
 
-    def to_frame(self) -> pandas.DataFrame:
-        """One row an offcut: what was seen, what was expected before and after [s], and the chance of a slip."""
-        return frame(self)
+        Examples
+        --------
+        >>> from pcbchem.bench.offcut import Log, calibrate
+        >>> print(calibrate(Log.of([])).words)
+        No offcut yet: all 400 plausible draws count alike.
+        """
+        return " ".join(_sentences(self))
 
     def __str__(self) -> str:
         return self.words
 
     def __repr__(self) -> str:
-        return f"Calibration({len(self.offcuts)} offcuts, {self.effective:.0f} draws in effect)"
+        return (
+            f"Calibration({len(self.offcuts)} offcuts, {self.effective_draws:.0f} draws in effect)"
+        )
+
+    def to_frame(self) -> pandas.DataFrame:
+        """List the offcuts: what was seen, what was expected before and after, chance of a slip.
+
+        Returns
+        -------
+        DataFrame
+            Indexed by line of the log, units in the column names.
+        """
+        import pandas
+
+        columns: dict[str, Any] = {
+            "date": [offcut.date for offcut in self.offcuts],
+            "seen (s)": [offcut.time for offcut in self.offcuts],
+            "clear": [offcut.clear for offcut in self.offcuts],
+        }
+        for label, times in (("before", self.times_before), ("after", self.times_after)):
+            for end, name in enumerate(("low", "middle", "high")):
+                columns[f"{label}, {name} (s)"] = times[:, end]
+        columns["slip (%)"] = 100 * self.slips
+        return pandas.DataFrame(columns, index=pandas.Index(self.lines, name="line"))
 
     def columns(self, draws: int) -> dict[str, FloatArray]:
-        """So many sets of parameters, each as often as its weight says [units of the parameters], each (draws,)."""
-        kept = resampled(self.weights, draws)
-        return {name: column[kept] for name, column in self.draws.items()}
+        """Choose so many sets of parameters, each as often as its weight says.
 
-    def must_know(self, substance: str, name: str | None) -> None:
-        """Refuse a name that no bottle of a substance has in a log that names some; None is another bottle."""
-        known = [there for kind, there in self.strengths if kind == substance]
-        if name is not None and known and name not in known:
-            raise ValueError(
-                f"bottle {name!r} of {substance} is not in the log: choose from {', '.join(known)}, "
-                "or give None for another bottle"
+        Parameters
+        ----------
+        draws : int
+            How many [-].
+
+        Returns
+        -------
+        dict of array
+            By parameter [its unit], each (draws,).
+        """
+        indices = picks(self.weights, draws)
+        return {name: column[indices] for name, column in self.draws.items()}
+
+    def parameters(self, draws: int) -> RateParameters:
+        """Return the calibrated rate parameters: each set as often as it fits the offcuts.
+
+        They belong to the strengths of the bottles in the log: where a bath is mixed from these,
+        take both from `doubt`.
+
+        Parameters
+        ----------
+        draws : int
+            How many sets [-], 1 to 400.
+
+        Returns
+        -------
+        RateParameters
+            Each field an array of that length on the draw axis [units in its `table()`].
+
+        Raises
+        ------
+        InputError
+            `draws` is not a whole number from 1 to 400.
+
+        Examples
+        --------
+        >>> from pcbchem.bench.offcut import Log, calibrate
+        >>> print(calibrate(Log.of([])).parameters(200).rate_factor.shape)
+        (200,)
+        """
+        count = check_whole("draws", draws, 1, MOST_DRAWS)
+        columns = self.columns(count)
+        return RateParameters(**{name: as_draws(column) for name, column in columns.items()})
+
+    def check_name(self, substance: str, name: str | None) -> None:
+        """Refuse a name that no bottle has in a log that names some; None is another bottle.
+
+        Raises
+        ------
+        InputError
+            The log names other bottles of the substance only.
+        """
+        names = [bottle for kind, bottle in self.strengths if kind == substance]
+        if name is not None and names and name not in names:
+            raise InputError(
+                f"bottle {name!r} of {substance}",
+                f"choose from {', '.join(names)}, or give None for another bottle",
+                value=name,
+                about="",
+                wrong="is not in the log",
             )
 
-    def strength(self, bottle: Bottle, name: str | None, draws: int, seed: int) -> FloatArray:
-        """Strengths of a bottle, those that belong to `columns` where the log names it.
+    def strengths_of(self, bottle: Bottle, name: str | None, draws: int, seed: int) -> FloatArray:
+        """Return strengths of a bottle: those that belong to `columns` where the log names it.
 
         Parameters
         ----------
@@ -122,43 +236,52 @@ class Calibration:
 
         Raises
         ------
-        ValueError
+        InputError
             A bottle of that name has other limits in the log.
         """
-        known = bottles(self.offcuts).get((bottle.substance, name or ""))
-        if name is None or known is None:
+        in_log = None
+        if name is not None:
+            in_log = bottles_of(self.offcuts).get((bottle.substance, name))
+        if name is None or in_log is None:
             return np.asarray(bottle.strengths(draws, seed))
-        if (known.low, known.high) != (bottle.low, bottle.high):
-            raise ValueError(
-                f"bottle {name!r} = {100 * bottle.low:g} to {100 * bottle.high:g} % of {bottle.substance} "
-                f"is impossible: it must be {100 * known.low:g} to {100 * known.high:g} % as in the log "
-                "(measured since? calibrate(log, measured=…)), or have another name"
+        if (in_log.low, in_log.high) != (bottle.low, bottle.high):
+            ends = f"{100 * bottle.low:g} to {100 * bottle.high:g} %"
+            ends_in_log = f"{100 * in_log.low:g} to {100 * in_log.high:g} %"
+            raise InputError(
+                f"bottle {name!r}",
+                f"it must be {ends_in_log} as in the log "
+                "(measured since? calibrate(log, measured=…)), or have another name",
+                value=bottle,
+                about=f" = {ends} of {bottle.substance}",
             )
-        return np.asarray(self.strengths[bottle.substance, name][resampled(self.weights, draws)])
+        indices = picks(self.weights, draws)
+        return np.asarray(self.strengths[bottle.substance, name][indices])
 
     def doubt(
         self,
-        given: Inputs,
+        inputs: Inputs,
         acid_bottle: str | None = "acid",
         peroxide_bottle: str | None = "peroxide",
     ) -> dict[str, Any]:
-        """The doubt that is left of how long a bath takes, as `outlook.etched` takes it; not for a bath left standing.
+        """Return the doubt that is left of how long a bath takes, as `etched` takes it.
+
+        It says nothing of a bath left standing.
 
         Parameters
         ----------
-        given : Inputs
+        inputs : Inputs
             The bath: its bottles, and its number of draws.
         acid_bottle, peroxide_bottle : str or None
-            What the log calls its bottles; None is another bottle, as strong as `given` says.
+            What the log calls its bottles; None is another bottle, as strong as `inputs` says.
 
         Returns
         -------
         dict
-            "parameters", and "drawn" strengths [kg/kg], for `etched(given, **doubt)`.
+            "parameters", and "drawn" strengths [kg/kg], for `etched(inputs, **doubt)`.
 
         Raises
         ------
-        ValueError
+        InputError
             A kept bath, a name that is not in the log, or a bottle that has other limits there.
 
         Examples
@@ -166,121 +289,106 @@ class Calibration:
         >>> from pcbchem import Board, Bottle, Tray
         >>> from pcbchem.bench.offcut import Log, calibrate
         >>> from pcbchem.bench.plan.outlook import etched
-        >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
-        ...               Tray(), bath_per_area=0.05, place="EU", draws=100)
-        >>> seen = etched(mild, **calibrate(Log.of([])).doubt(mild))
-        >>> print(f"{float(seen.run.band('time_to_clear').middle) / 60:.0f} min")
+        >>> mild = Inputs(
+        ...     acid=Bottle.labelled("HCl", 0.10),
+        ...     peroxide=Bottle.labelled("H2O2", 0.12),
+        ...     parts=(0, 1, 1),
+        ...     board=Board(area=27e-4),
+        ...     tray=Tray(),
+        ...     bath_per_area=0.05,
+        ...     place="EU",
+        ...     draws=100,
+        ... )
+        >>> run = etched(mild, **calibrate(Log.of([])).doubt(mild)).run
+        >>> print(f"{float(run.band('time_to_clear').middle) / 60:.0f} min")
         4 min
         """
-        if given.kept is not None:
-            raise ValueError(
-                f"kept = {given.kept!r} is impossible here: it must be None, a fresh bath"
+        if inputs.kept is not None:
+            raise InputError(
+                "kept",
+                "it must be None, a fresh bath",
+                value=inputs.kept,
+                about=f" = {inputs.kept!r}",
+                wrong="is impossible here",
             )
-        self.must_know("HCl", acid_bottle)
-        self.must_know("H2O2", peroxide_bottle)
-        drawn = {
-            "acid": self.strength(given.acid, acid_bottle, given.draws, given.seed),
-            "peroxide": self.strength(given.peroxide, peroxide_bottle, given.draws, given.seed + 1),
-        }
+        self.check_name("HCl", acid_bottle)
+        self.check_name("H2O2", peroxide_bottle)
+        draws, seed = inputs.draws, inputs.seed
+        acid = self.strengths_of(inputs.acid, acid_bottle, draws, seed)
+        peroxide = self.strengths_of(inputs.peroxide, peroxide_bottle, draws, seed + 1)
         return {
-            "parameters": RateParameters.plausible(given.draws, calibration=self),
-            "drawn": {what: as_draws(values) for what, values in drawn.items()},
+            "parameters": self.parameters(draws),
+            "drawn": {"acid": as_draws(acid), "peroxide": as_draws(peroxide)},
         }
 
 
-def words(found: Calibration) -> str:
-    """What a calibration rests on and what it is worth, in words [%, min].
+def _sentences(calibration: Calibration) -> list[str]:
+    """Say what a calibration rests on and what it is worth, sentence by sentence."""
+    sentences = _about_draws(calibration)
+    for (substance, name), strength in calibration.measured.items():
+        sentences.append(f"Bottle {name!r} of {substance} was measured: {strength.words}.")
+    if calibration.bad:
+        reasons = "; ".join(f"line {line}: {reason}" for line, reason in calibration.bad)
+        if len(calibration.bad) == 1:
+            rows = "1 row of the log cannot be used and does not count"
+        else:
+            rows = f"{len(calibration.bad)} rows of the log cannot be used and do not count"
+        sentences.append(f"{rows}: {reasons}.")
+    sentences += _about_slips(calibration)
+    scatter, spread = calibration.scatter, calibration.spread
+    if scatter is not None and scatter > SCATTER * spread:
+        sentences.append(
+            f"The times scatter by about {100 * scatter:.0f} %, more than the {100 * spread:.0f} % "
+            f"that was taken: calibrate with spread={scatter:.2g}, or the band is too narrow."
+        )
+    if calibration.offcuts:
+        sentences.append(ABOUT_TIME)
+    return sentences
 
-    Examples
-    --------
-    >>> from pcbchem.bench.offcut.calibrating import calibrate
-    >>> from pcbchem.bench.offcut.calibrating import calibrate
-    >>> from pcbchem.bench.offcut.log import Log
-    >>> print(words(calibrate(Log.of([]))))
-    No offcut yet: all 400 plausible draws count alike.
-    """
-    count = len(found.offcuts)
-    said = [
-        f"{count} offcut{'s' * (count > 1)}; a time seen is taken to be good to {100 * found.spread:.0f} %.",
-        f"Of {MOST_DRAWS} plausible draws they leave as many as {found.survived:.0f}.",
-    ]
+
+def _about_draws(calibration: Calibration) -> list[str]:
+    """Say how many draws the offcuts leave."""
+    count = len(calibration.offcuts)
     if not count:
-        said = [f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."]
-    if found.made:
-        said[1] = (
-            said[1][:-1] + f": too few, so {found.effective:.0f} new ones were made around them."
-        )
-    for (substance, name), measured in found.measured.items():
-        said.append(f"Bottle {name!r} of {substance} was measured: {measured.words}.")
-    if found.bad:
-        rows = "; ".join(f"line {line}: {reason}" for line, reason in found.bad)
-        said.append(
-            f"{len(found.bad)} row{'s' * (len(found.bad) > 1)} of the log cannot be used and "
-            f"do{'es' * (len(found.bad) == 1)} not count: {rows}."
-        )
-    for offcut, line, (low, _, high) in zip(found.offcuts, found.lines, found.after, strict=True):
-        if line in found.flagged and offcut.time is not None:
-            seen = clock(offcut.time) if offcut.clear else f"not clear after {clock(offcut.time)}"
-            wanted = f"{clock(low)} to {clock(high)}" if np.isfinite(low) else "never to clear"
-            said.append(
-                f"Line {line} does not fit and hardly counts: seen {seen}, expected {wanted}. Look at its time "
-                "(in seconds?), its area and foil, its bottles, its parts and its note."
-            )
-            if offcut.clear and offcut.time < low:
-                said.append(
-                    "If it is right, a bottle is stronger than the log says: do not mix it until it is "
-                    "measured."
-                )
-    if count and len(found.flagged) == count:
-        said.append(
-            "No offcut fits: a bottle may be quite another than the log says. Measure it before you mix again."
-        )
-    wide = scatter(found)
-    if wide is not None and wide > SCATTER * found.spread:
-        said.append(
-            f"The times scatter by about {100 * wide:.0f} %, more than the {100 * found.spread:.0f} % that was "
-            f"taken: calibrate with spread={wide:.2g}, or the band is too narrow."
-        )
-    return " ".join([*said, ABOUT_TIME] if count else said)
-
-
-def scatter(found: Calibration) -> float | None:
-    """How far the times seen scatter about the middle now expected, as a logarithm [-]; None where too few tell."""
-    off = [
-        np.log(offcut.time / middle)
-        for offcut, line, (_, middle, _) in zip(
-            found.offcuts, found.lines, found.after, strict=True
-        )
-        if offcut.clear
-        and offcut.time is not None
-        and line not in found.flagged
-        and np.isfinite(middle)
+        return [f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."]
+    offcuts = "1 offcut" if count == 1 else f"{count} offcuts"
+    left = f"Of {MOST_DRAWS} plausible draws they leave as many as {calibration.shipped_left:.0f}"
+    if calibration.new_draws:
+        effective = calibration.effective_draws
+        left += f": too few, so {effective:.0f} new ones were made around them"
+    return [
+        f"{offcuts}; a time seen is taken to be good to {100 * calibration.spread:.0f} %.",
+        f"{left}.",
     ]
-    return float(np.sqrt(np.mean(np.square(off)))) if len(off) >= ENOUGH else None
 
 
-def frame(found: Calibration) -> pandas.DataFrame:
-    """One row an offcut: what was seen, what was expected of it before and after [s], and the chance of a slip.
-
-    Returns
-    -------
-    DataFrame
-        Indexed by line of the log, units in the column names.
-    """
-    import pandas
-
-    bands = {
-        f"{when}, {end} (s)": column
-        for when, band in (("before", found.before), ("after", found.after))
-        for end, column in zip(("low", "middle", "high"), band.T, strict=True)
-    }
-    return pandas.DataFrame(
-        {
-            "date": [offcut.date for offcut in found.offcuts],
-            "seen (s)": [offcut.time for offcut in found.offcuts],
-            "clear": [offcut.clear for offcut in found.offcuts],
-            **bands,
-            "slip (%)": 100 * found.slips,
-        },
-        index=pandas.Index(found.lines, name="line"),
-    )
+def _about_slips(calibration: Calibration) -> list[str]:
+    """Say which rows do not fit, and what may be wrong."""
+    sentences = []
+    for row, offcut in enumerate(calibration.offcuts):
+        line = calibration.lines[row]
+        if line not in calibration.flagged or offcut.time is None:
+            continue
+        seen_time = clock(offcut.time)
+        if not offcut.clear:
+            seen_time = f"not clear after {seen_time}"
+        low, _, high = calibration.times_after[row]
+        expected_time = f"{clock(low)} to {clock(high)}"
+        if not np.isfinite(low):
+            expected_time = "never to clear"
+        sentences.append(
+            f"Line {line} does not fit and hardly counts: seen {seen_time}, "
+            f"expected {expected_time}. Look at its time (in seconds?), its area and foil, "
+            "its bottles, its parts and its note."
+        )
+        if offcut.clear and offcut.time < low:
+            sentences.append(
+                "If it is right, a bottle is stronger than the log says: do not mix it until it is "
+                "measured."
+            )
+    if calibration.offcuts and len(calibration.flagged) == len(calibration.offcuts):
+        sentences.append(
+            "No offcut fits: a bottle may be quite another than the log says. "
+            "Measure it before you mix again."
+        )
+    return sentences

@@ -1,11 +1,11 @@
-"""How long offcuts should take by each plausible draw, and how likely that makes the times that were seen."""
+"""How likely the times seen of offcuts are by each plausible draw."""
 
 from __future__ import annotations
 
 import dataclasses
 import math
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -21,37 +21,54 @@ from .offcut import Offcut
 
 SLIP = 0.05
 """One row in twenty is not what it says: another bottle, a wrong note (assumed) [-]."""
-SLIP_TIMES, NEVER = (1.0, LONGEST), 0.5
-"""By a slip every time between these is as likely, counted in powers [s]; half of all slips never clear [-]."""
-STATE = ("HCl", "H2O2", "T", "volume")
-Names = tuple[str, str]
-"""A bottle in the log: its substance and its name."""
-Row = tuple[Start, Board, Tray]
+FIRST_SLIP, LAST_SLIP = 1.0, LONGEST
+"""By a slip every time between these is as likely, counted in powers [s]."""
+NEVER = 0.5
+"""Share of all slips that never clear [-]."""
+
+BottleName = tuple[str, str]
+"""A bottle in the log: its substance, "HCl" or "H2O2", and its name."""
 
 
-def bottles(offcuts: Sequence[Offcut]) -> dict[Names, Bottle]:
-    """Every bottle that offcuts are etched from, by substance and name; ValueError where one name is two strengths."""
-    found: dict[Names, Bottle] = {}
+class Bath(NamedTuple):
+    """A bath to etch: what the board goes into, the board, and the tray."""
+
+    start: Start
+    board: Board
+    tray: Tray
+
+
+def bottles_of(offcuts: Iterable[Offcut]) -> dict[BottleName, Bottle]:
+    """Collect every bottle that offcuts are etched from, by substance and name.
+
+    Raises
+    ------
+    ValueError
+        One name stands for two strengths.
+    """
+    bottles: dict[BottleName, Bottle] = {}
     for offcut in offcuts:
-        for bottle, name in (
-            (offcut.acid, offcut.acid_bottle),
-            (offcut.peroxide, offcut.peroxide_bottle),
-        ):
-            if found.setdefault((bottle.substance, name), bottle) != bottle:
-                raise ValueError(
-                    f"bottle {name!r} of {bottle.substance} is impossible with two strengths: "
-                    "it must have one, or the other another name"
-                )
-    return found
+        _add_bottle(bottles, offcut.acid, offcut.acid_bottle)
+        _add_bottle(bottles, offcut.peroxide, offcut.peroxide_bottle)
+    return bottles
 
 
-def expected(
+def _add_bottle(bottles: dict[BottleName, Bottle], bottle: Bottle, name: str) -> None:
+    """Add a bottle, or refuse its name where that stands for another strength already."""
+    if bottles.setdefault((bottle.substance, name), bottle) != bottle:
+        raise ValueError(
+            f"bottle {name!r} of {bottle.substance} is impossible with two strengths: "
+            "it must have one, or the other another name"
+        )
+
+
+def expected_times(
     offcuts: Sequence[Offcut],
-    draws: dict[str, FloatArray],
-    strengths: dict[Names, FloatArray],
-    others: Sequence[Row] = (),
+    draws: Mapping[str, FloatArray],
+    strengths: Mapping[BottleName, FloatArray],
+    others: Sequence[Bath] = (),
 ) -> FloatArray:
-    """Times to clear of offcuts, and of other baths, by draws that belong together.
+    """Compute times to clear of offcuts, and of other baths, by draws that belong together.
 
     Parameters
     ----------
@@ -61,7 +78,7 @@ def expected(
         By parameter [its unit], each (N,).
     strengths : dict of array
         Of each bottle that the offcuts name [kg/kg], each (N,).
-    others : sequence of (Start, Board, Tray)
+    others : sequence of Bath
         F more baths.
 
     Returns
@@ -74,21 +91,28 @@ def expected(
     ValueError
         An offcut whose bath cannot be computed: too strong, too hot, too shallow.
     """
-    distinct = {_bath(offcut): offcut for offcut in offcuts}
-    rows = [*_mixed(list(distinct.values()), strengths), *others]
+    # Offcuts etched alike are computed once
+    distinct = {_etching(offcut): offcut for offcut in offcuts}
+    baths = [*_baths(list(distinct.values()), strengths), *others]
     parameters = RateParameters(**{name: as_draws(column) for name, column in draws.items()})
-    moved = [(tray.agitation, tray.facing) for _, _, tray in rows]
-    found = np.empty((len(rows), next(iter(draws.values())).size))
-    for words in set(moved):
-        some = [k for k, its in enumerate(moved) if its == words]
-        found[some] = _together([rows[k] for k in some], parameters)
-    place = {bath: k for k, bath in enumerate(distinct)}
-    return found[[*(place[_bath(offcut)] for offcut in offcuts), *range(len(distinct), len(rows))]]
+
+    # One call of `etch` takes all baths that are moved alike
+    times = np.empty((len(baths), parameters.rate_factor.size))
+    movements = [(bath.tray.agitation, bath.tray.facing) for bath in baths]
+    for movement in set(movements):
+        alike = [row for row, each in enumerate(movements) if each == movement]
+        times[alike] = _etch_together([baths[row] for row in alike], parameters)
+
+    row_of = {etching: row for row, etching in enumerate(distinct)}
+    rows = [row_of[_etching(offcut)] for offcut in offcuts]
+    return times[[*rows, *range(len(distinct), len(baths))]]
 
 
-def _bath(offcut: Offcut) -> tuple[Any, ...]:
-    """All that an offcut's time rests on: offcuts etched alike are computed once."""
+def _etching(offcut: Offcut) -> tuple[Any, ...]:
+    """Return all that an offcut's time rests on, to tell which offcuts were etched alike."""
     board, tray = offcut.board, offcut.tray
+    open_area = None if tray.open_area is None else float(np.asarray(tray.open_area))
+    T_air = None if tray.T_air is None else float(np.asarray(tray.T_air))
     return (
         offcut.acid_bottle,
         offcut.peroxide_bottle,
@@ -99,64 +123,72 @@ def _bath(offcut: Offcut) -> tuple[Any, ...]:
         float(board.copper),
         tray.agitation,
         tray.facing,
-        *(None if value is None else float(value) for value in (tray.open_area, tray.T_air)),  # type: ignore[arg-type]
+        open_area,
+        T_air,
     )
 
 
-def _mixed(offcuts: list[Offcut], strengths: dict[Names, FloatArray]) -> list[Row]:
-    """What each board goes into, by draw: all baths mixed in one call."""
+def _baths(offcuts: list[Offcut], strengths: Mapping[BottleName, FloatArray]) -> list[Bath]:
+    """Mix what each board goes into, by draw: all baths in one call."""
     if not offcuts:
         return []
     water, acid, peroxide = np.array([offcut.parts for offcut in offcuts]).T[:, :, None]
-    unit = np.array([[offcut.volume] for offcut in offcuts]) / (water + acid + peroxide)
+    volume = np.array([[offcut.volume] for offcut in offcuts])
+    one_part = volume / (water + acid + peroxide)
     T = np.array([[offcut.T_bottles] for offcut in offcuts])
     HCl = as_draws([strengths["HCl", offcut.acid_bottle] for offcut in offcuts])
     H2O2 = as_draws([strengths["H2O2", offcut.peroxide_bottle] for offcut in offcuts])
-    bath = Start.of(
+    starts = Start.of(
         mix(
-            Solution.of(volume=unit * water, T=T),
-            Solution.of(volume=unit * acid, T=T, HCl=HCl),
-            Solution.of(volume=unit * peroxide, T=T, H2O2=H2O2),
+            Solution.of(volume=one_part * water, T=T),
+            Solution.of(volume=one_part * acid, T=T, HCl=HCl),
+            Solution.of(volume=one_part * peroxide, T=T, H2O2=H2O2),
         )
     )
-    return [
-        (
-            Start(**{name: as_draws(np.asarray(getattr(bath, name))[k]) for name in STATE}),
-            offcut.board,
-            offcut.tray,
+    baths = []
+    for row, offcut in enumerate(offcuts):
+        start = Start(
+            HCl=as_draws(np.asarray(starts.HCl)[row]),
+            H2O2=as_draws(np.asarray(starts.H2O2)[row]),
+            T=as_draws(np.asarray(starts.T)[row]),
+            volume=as_draws(np.asarray(starts.volume)[row]),
         )
-        for k, offcut in enumerate(offcuts)
-    ]
+        baths.append(Bath(start, offcut.board, offcut.tray))
+    return baths
 
 
-def _together(rows: list[Row], parameters: RateParameters) -> FloatArray:
-    """Times [s] of baths that are moved alike, (rows, draws), in one call of `etch`."""
+def _etch_together(baths: list[Bath], parameters: RateParameters) -> FloatArray:
+    """Compute times [s] of baths that are moved alike, (baths, draws), in one call of `etch`."""
     count = parameters.rate_factor.size
 
-    def stacked(values: list[Any]) -> Any:
+    def by_draw(values: list[Any]) -> Any:
         return as_draws([np.broadcast_to(value, (count,)) for value in values])
 
     def column(values: list[Any]) -> FloatArray:
         return np.array([[float(value)] for value in values])
 
-    bath = Start(
-        **{name: stacked([getattr(start, name) for start, _, _ in rows]) for name in STATE}
+    start = Start(
+        HCl=by_draw([bath.start.HCl for bath in baths]),
+        H2O2=by_draw([bath.start.H2O2 for bath in baths]),
+        T=by_draw([bath.start.T for bath in baths]),
+        volume=by_draw([bath.start.volume for bath in baths]),
     )
     board = Board(
-        area=column([board.area for _, board, _ in rows]),
-        foil=Foil(areal_mass=column([board.foil.areal_mass for _, board, _ in rows])),
+        area=column([bath.board.area for bath in baths]),
+        foil=Foil(areal_mass=column([bath.board.foil.areal_mass for bath in baths])),
     )
-    surface = stacked(
-        [tray.surface(start.volume, board.copper_area) for start, board, tray in rows]
-    )
-    air = column([ROOM if tray.T_air is None else tray.T_air for _, _, tray in rows])
+    surfaces = [bath.tray.surface(bath.start.volume, bath.board.copper_area) for bath in baths]
+    air = [ROOM if bath.tray.T_air is None else bath.tray.T_air for bath in baths]
     with collecting_warnings():
-        tray = dataclasses.replace(rows[0][2], open_area=surface, T_air=air)
-        return np.asarray(etch(bath, board, tray, parameters).time_to_clear)
+        tray = dataclasses.replace(baths[0].tray, open_area=by_draw(surfaces), T_air=column(air))
+        return np.asarray(etch(start, board, tray, parameters).time_to_clear)
 
 
-def likelihood(time: float, clear: bool, times: FloatArray, spread: float) -> FloatArray:
-    """How likely what was seen of an offcut is, where its row is what it says.
+def likelihood_of_time(time: float, clear: bool, times: FloatArray, spread: float) -> FloatArray:
+    """Compute how likely what was seen of an offcut is, where its row is what it says.
+
+    With z = ln(time / times) / spread it is exp(-z²/2) / (spread √(2π)) where the offcut was clear,
+    and the chance to be later, erfc(z / √2) / 2, where it was not.
 
     Parameters
     ----------
@@ -172,11 +204,12 @@ def likelihood(time: float, clear: bool, times: FloatArray, spread: float) -> Fl
     Returns
     -------
     array
-        Density of the logarithm of the time, or the chance to be later [-], of the shape of `times`.
+        Density of the logarithm of the time, or the chance to be later [-], of the shape of
+        `times`.
 
     Examples
     --------
-    >>> print(f"{likelihood(100.0, False, np.array([100.0]), 0.15)[0]:.2f}")
+    >>> print(f"{likelihood_of_time(100.0, False, np.array([100.0]), 0.15)[0]:.2f}")
     0.50
     """
     with np.errstate(divide="ignore"):
@@ -189,17 +222,23 @@ def likelihood(time: float, clear: bool, times: FloatArray, spread: float) -> Fl
 _erfc = np.vectorize(math.erfc, otypes=[float])
 
 
-def by_slip(time: float, clear: bool) -> float:
-    """How likely the same is where the row is not what it says [-]: any time from 1 s to 4 h [s], or never clear."""
-    first, last = np.log(SLIP_TIMES)
+def likelihood_of_slip(time: float, clear: bool) -> float:
+    """Compute how likely a time [s] is where its row is not what it says [-].
+
+    By a slip an offcut never clears, or any time from 1 s to 4 h is as likely. Density and chance
+    as for `likelihood_of_time`.
+    """
+    first, last = np.log((FIRST_SLIP, LAST_SLIP))
+    if clear:
+        return float((1 - NEVER) / (last - first))
     later = float(np.clip((last - np.log(time)) / (last - first), 0.0, 1.0))
-    return float((1 - NEVER) / (last - first)) if clear else NEVER + (1 - NEVER) * later
+    return float(NEVER + (1 - NEVER) * later)
 
 
-def fit(
+def fit_of_draws(
     offcuts: Sequence[Offcut], times: FloatArray, spread: float
 ) -> tuple[FloatArray, FloatArray]:
-    """How well draws meet all that was seen, and how likely each row is a slip by each draw.
+    """Compute how well draws meet all that was seen, and how likely each row is a slip.
 
     Parameters
     ----------
@@ -213,22 +252,40 @@ def fit(
     Returns
     -------
     tuple of array
-        Logarithm of the likelihood of all rows, (N,), and chance of a slip [-], (R, N).
+        Logarithm of the likelihood of all rows, (N,), and chance of a slip by each draw [-],
+        (R, N).
     """
-    total = np.zeros(times.shape[-1])
+    fit = np.zeros(times.shape[-1])
     slips = np.zeros(times.shape)
-    for k, offcut in enumerate(offcuts):
+    for row, offcut in enumerate(offcuts):
         assert offcut.time is not None
-        slip = SLIP * by_slip(offcut.time, offcut.clear)
-        whole = slip + (1 - SLIP) * likelihood(offcut.time, offcut.clear, times[k], spread)
-        total += np.log(whole)
-        slips[k] = slip / whole
-    return total, slips
+        slip = SLIP * likelihood_of_slip(offcut.time, offcut.clear)
+        true = (1 - SLIP) * likelihood_of_time(offcut.time, offcut.clear, times[row], spread)
+        fit += np.log(slip + true)
+        slips[row] = slip / (slip + true)
+    return fit, slips
 
 
-def sure(measured: Mapping[Names, Strength], strengths: dict[Names, FloatArray]) -> Any:
-    """Logarithm of how likely what was measured of some bottles is by each draw of their strengths [-], (N,) or 0."""
-    return sum(
-        -0.5 * ((strengths[names] - strength.middle) / strength.doubt) ** 2
-        for names, strength in measured.items()
-    )
+def fit_of_measurements(
+    measured: Mapping[BottleName, Strength], strengths: Mapping[BottleName, FloatArray], draws: int
+) -> FloatArray:
+    """Compute how well draws of strengths meet what was measured of some bottles.
+
+    Parameters
+    ----------
+    measured : dict of Strength
+        By substance and name of the bottle.
+    strengths : dict of array
+        Strengths of these bottles, and of others [kg/kg], each (N,).
+    draws : int
+        N [-].
+
+    Returns
+    -------
+    array
+        Logarithm of the likelihood, less a constant [-], (N,).
+    """
+    fit = np.zeros(draws)
+    for name, strength in measured.items():
+        fit += -0.5 * ((strengths[name] - strength.middle) / strength.doubt) ** 2
+    return fit

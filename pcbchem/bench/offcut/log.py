@@ -1,66 +1,93 @@
-"""A log of offcuts in a file of text: read row by row, added to at its end, never written anew."""
+"""A log of offcuts in a text file: read row by row, added to at its end, never written anew."""
 
 from __future__ import annotations
 
 import dataclasses
-import hashlib
-import operator
 import os
 import pathlib
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Iterable, Sequence
+from typing import Any, NamedTuple
 
-from ...common.limits import naming
+from ...common.limits import InputError, naming
 from ..bottle.bottle import Bottle
-from .log_file import COLUMNS, HEADER, MOST_BYTES, Layout, Sheet, add, held, locked, taken_apart
-from .offcut import LONGEST_TEXT, Offcut, cells_of, offcut_of
+from .log_file import (
+    MOST_BYTES,
+    add_bytes,
+    is_still_there,
+    lock,
+    open_to_append,
+    read_bytes,
+    read_handle,
+)
+from .log_layout import COLUMNS, HEADER, Layout, RawLog, parse_log
+from .log_row import cells_of, offcut_of
+from .offcut import LONGEST_TEXT, Offcut
 
-__all__ = ["COLUMNS", "Log", "Offcut", "append", "read_log"]
 
-Known = dict[tuple[str, str], tuple[int, str, Bottle]]
-"""By kind and name without capitals: the line that first names a bottle, how it writes it, and what it says of it."""
+class FirstUse(NamedTuple):
+    """The row that first names a bottle: its line, how it writes the name, and what it says."""
+
+    line: int
+    name: str
+    bottle: Bottle
+
+
+FirstUses = dict[tuple[str, str], FirstUse]
+"""By "acid" or "peroxide" and the bottle's name without capitals."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False, repr=False)
 class Log:
-    """Offcuts, the line of the file each begins on, the bad rows as (line, reason), and the hash of the bytes.
+    """Offcuts that were etched on a bench. A log says what was done, not that it was wise.
 
-    A log says what was done, not that it was wise.
+    Parameters
+    ----------
+    offcuts : tuple of Offcut
+        The good rows.
+    lines : tuple of int
+        The line of the file on which each begins.
+    bad : tuple of tuple
+        Line and reason of every row that cannot be read; it does not count.
+
+    Raises
+    ------
+    ValueError
+        Not as many lines as offcuts.
     """
 
     offcuts: tuple[Offcut, ...]
     lines: tuple[int, ...]
     bad: tuple[tuple[int, str], ...]
-    sha256: str
 
     def __post_init__(self) -> None:
         if len(self.offcuts) != len(self.lines):
-            raise ValueError(
-                f"lines = {self.lines!r:.80} is impossible: it must be {len(self.offcuts)} numbers, "
-                "one an offcut"
+            raise InputError(
+                "lines",
+                f"it must be {len(self.offcuts)} numbers, one an offcut",
+                value=self.lines,
+                about=f" = {self.lines!r:.80}",
             )
 
     def __str__(self) -> str:
-        said = f"{len(self.offcuts)} offcut{'s' * (len(self.offcuts) != 1)}"
+        count = len(self.offcuts)
+        good = "1 offcut" if count == 1 else f"{count} offcuts"
         if not self.bad:
-            return f"{said}, no bad rows"
-        rows = (
-            "1 row is bad and does"
-            if len(self.bad) == 1
-            else f"{len(self.bad)} rows are bad and do"
-        )
-        return "\n".join(
-            [f"{said}; {rows} not count:", *(f"line {line}: {reason}" for line, reason in self.bad)]
-        )
+            return f"{good}, no bad rows"
+        bad = f"{len(self.bad)} rows are bad and do not count"
+        if len(self.bad) == 1:
+            bad = "1 row is bad and does not count"
+        reasons = [f"line {line}: {reason}" for line, reason in self.bad]
+        return "\n".join([f"{good}; {bad}:", *reasons])
 
     def __repr__(self) -> str:
         return f"Log(good rows: {len(self.offcuts)}, bad rows: {len(self.bad)})"
 
     @classmethod
     def of(cls, offcuts: Iterable[Offcut]) -> Log:
-        """A log from memory, with the lines that its rows would have in a new file.
+        """Make a log from memory, with the lines that its rows would have in a new file.
 
-        Unlike a file it may hold the same row twice, or a text like a formula: nothing is written from it.
+        Unlike a file it may hold the same row twice, or a text like a formula: nothing is written
+        from it.
 
         Parameters
         ----------
@@ -70,69 +97,36 @@ class Log:
         Returns
         -------
         Log
-            `sha256` is that of the text the file would hold.
+            Without bad rows.
 
         Raises
         ------
         ValueError
-            Something else, an offcut without a time, one name for two bottles, or two that differ in capitals only.
+            Something else, an offcut without a time, one name for two bottles, or two that differ
+            in capitals only.
 
         Examples
         --------
         >>> print(len(Log.of([]).offcuts))
         0
         """
-        known: Known = {}
-        rows, lines, at = [HEADER], [], 2
         offcuts = tuple(offcuts)
+        first_uses: FirstUses = {}
+        lines = []
+        line = 2  # below the header
         for offcut in offcuts:
-            rows.append(Layout().text(cells_of(offcut)))
-            _share_bottles(offcut, at, known)
-            lines.append(at)
-            at += rows[-1].count("\n")
-        return cls(
-            offcuts, tuple(lines), (), hashlib.sha256("".join(rows).encode("utf-8")).hexdigest()
-        )
-
-
-def _share_bottles(offcut: Offcut, line: int, known: Known) -> None:
-    """Note which bottles an offcut names, or refuse a name that stood for another strength or was written otherwise.
-
-    "Acid" beside "acid" would be two unknown strengths where the bench has one bottle, and nobody would see it.
-    """
-    mine = {
-        (kind, _folded(getattr(offcut, f"{kind}_bottle"))): (
-            line,
-            getattr(offcut, f"{kind}_bottle"),
-            getattr(offcut, kind),
-        )
-        for kind in ("acid", "peroxide")
-    }
-    for (kind, folded), (_, name, bottle) in mine.items():
-        first, written, before = known.get((kind, folded), (line, name, bottle))
-        if name != written:
-            raise ValueError(
-                f"{kind}_bottle = {name!r} is {written!r} in line {first}: write it alike, "
-                "or give another bottle another name"
-            )
-        if bottle != before:
-            raise ValueError(
-                f"{kind}_bottle = {name!r} is {bottle.low * 100:g} to {bottle.high * 100:g} % here and "
-                f"{before.low * 100:g} to {before.high * 100:g} % in line {first}: "
-                "give another bottle another name; the same one, measured since, keeps the limits of "
-                "that line, and the measurement goes into calibrate(measured=...)"
-            )
-    for names, row in mine.items():
-        known.setdefault(names, row)
-
-
-def _folded(name: str) -> str:
-    """A bottle's name without capitals and double spaces."""
-    return " ".join(name.casefold().split())
+            row = Layout().text(cells_of(offcut))
+            _check_bottles(offcut, line, first_uses)
+            lines.append(line)
+            line += row.count("\n")  # a note may have several lines
+        return cls(offcuts, tuple(lines), ())
 
 
 def read_log(path: str | os.PathLike[str]) -> Log:
-    """Read a log, also as a spreadsheet saves it: any of three separators, decimal point or comma, UTF-8 or UTF-16.
+    """Read a log, also as a spreadsheet saves it.
+
+    Cells may be separated by commas, semicolons or tabs, decimals by a point or a comma; the
+    encoding may be UTF-8 or UTF-16.
 
     Parameters
     ----------
@@ -147,27 +141,39 @@ def read_log(path: str | os.PathLike[str]) -> Log:
     Raises
     ------
     ValueError
-        No file, not a log, too large, or a column missing or unknown: the file's name, then the reason.
+        No file, not a log, too large, or a column missing or unknown: the file's name, then the
+        reason.
 
     Examples
     --------
     >>> import tempfile
     >>> from pcbchem import Board, Tray
-    >>> offcut = Offcut(Bottle("HCl", 0.09, 0.11), Bottle("H2O2", 0.09, 0.12), (1, 1, 1), 50e-6, Board(area=5e-4),
-    ...                 Tray(), 293.15, time=240, note="lamp on")
+    >>> offcut = Offcut(
+    ...     acid=Bottle("HCl", 0.09, 0.11),
+    ...     peroxide=Bottle("H2O2", 0.09, 0.12),
+    ...     parts=(1, 1, 1),
+    ...     volume=50e-6,
+    ...     board=Board(area=5e-4),
+    ...     tray=Tray(),
+    ...     T_bottles=293.15,
+    ...     time=240,
+    ...     note="lamp on",
+    ... )
     >>> with tempfile.TemporaryDirectory() as folder:
-    ...     append(f"{folder}/offcuts.csv", offcut)
+    ...     append_offcuts(f"{folder}/offcuts.csv", offcut)
     ...     print(f"{read_log(f'{folder}/offcuts.csv').offcuts[0].time:.0f} s")
     240 s
     """
-    file = _a_path(path)
+    file = _path_of(path)
     with naming(file.name or str(file)):
-        data = held(file)
-        return _checked_rows(taken_apart(data), hashlib.sha256(data).hexdigest())
+        return _check_rows(parse_log(read_bytes(file)))
 
 
-def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
-    """Add rows to the end of a log, all or none, in its own way of writing; what is in it stays byte for byte.
+def append_offcuts(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
+    """Add rows to the end of a log, all or none, in its own way of writing.
+
+    What is in it stays byte for byte. Programs that add rows at the same time wait for one another;
+    on some systems the empty hidden file by which they do stays beside the log.
 
     Parameters
     ----------
@@ -179,130 +185,200 @@ def append(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
     Raises
     ------
     ValueError
-        The file is no log, or an offcut has no time, names a bottle that has other limits or capitals in the log, is
-        there already, or has a text that a spreadsheet would take for a formula: nothing is written.
+        The file is no log, or an offcut has no time, names a bottle that has other limits or
+        capitals in the log, is there already, or has a text that a spreadsheet would take for a
+        formula: nothing is written.
     OSError
-        The system will not write, or another program keeps the file locked: nothing is written.
+        The system will not write or lock, or another program keeps the log locked: nothing is
+        written.
 
     Examples
     --------
-    >>> try: append("offcuts.csv", "a piece of board")
-    ... except ValueError as error: print(error)
-    offcut = 'a piece of board' is impossible: it must be an Offcut
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     append_offcuts(f"{folder}/offcuts.csv")
+    ...     print(read_log(f"{folder}/offcuts.csv"))
+    0 offcuts, no bad rows
     """
-    file, rows, known = _a_path(path), [cells_of(offcut) for offcut in offcuts], Known()
-    for at, (cells, offcut) in enumerate(zip(rows, offcuts, strict=True)):
-        _share_bottles(offcut, at + 1, known)
-        _harmless(cells)
-        if cells in rows[:at]:
+    file = _path_of(path)
+    rows = [cells_of(offcut) for offcut in offcuts]
+    first_uses: FirstUses = {}
+    for number, (cells, offcut) in enumerate(zip(rows, offcuts, strict=True), 1):
+        _check_bottles(offcut, number, first_uses)
+        _check_texts(cells)
+        if cells in rows[: number - 1]:
             raise ValueError("offcut is given twice: if it is another test, say so in its note")
-    with naming(file.name or str(file)), locked(file) as handle:
-        data = held(handle)
-        if HEADER.encode().startswith(data):  # new, or its maker was stopped in the first line
-            layout, start = Layout(), HEADER[len(data) :]
-        else:
-            sheet = taken_apart(data)
-            layout = sheet.layout
-            _may_follow(sheet, rows, offcuts)
-            start = (
-                ""
-                if data.decode(layout.encoding, "replace").endswith(("\n", "\r"))
-                else layout.line_end
-            )
-        new = b"\0" * (
-            layout.encoding != "utf-8" and len(data) % 2
-        )  # the rest of a letter cut in two
-        new += (start + "".join(layout.text(cells) for cells in rows)).encode(layout.encoding)
-        if len(data) + len(new) > MOST_BYTES:
-            raise ValueError(f"is full: a log must be at most {MOST_BYTES} bytes, begin another")
-        if new:
-            add(handle, new)
+    with naming(file.name or str(file)), lock(file):
+        # An editor knows no lock, and one that saves puts a new file in the place of the log. Rows
+        # that went into the old one meanwhile are lost with it: they are added to the new one too
+        safe = False
+        while not safe:
+            with open_to_append(file) as handle:
+                data = _bytes_to_add(read_handle(handle), rows, offcuts)
+                if data:
+                    add_bytes(handle, data)
+                safe = is_still_there(handle, file)
 
 
-def _a_path(path: Any) -> pathlib.Path:
-    """What was given as a path, or ValueError."""
+def _bytes_to_add(data: bytes, rows: Sequence[dict[str, str]], offcuts: Sequence[Offcut]) -> bytes:
+    """Return what rows look like at the end of a file, or refuse them."""
+    if HEADER.encode().startswith(data):  # new, or its maker was stopped in the first line
+        layout = Layout()
+        text = HEADER[len(data) :]
+    else:
+        raw_log = parse_log(data)
+        _check_additions(raw_log, rows, offcuts)
+        layout = raw_log.layout
+        ends_a_line = data.decode(layout.encoding, "replace").endswith(("\n", "\r"))
+        text = "" if ends_a_line else layout.line_end
+    text += "".join(layout.text(cells) for cells in rows)
+    tail = text.encode(layout.encoding)
+    if layout.encoding != "utf-8" and len(data) % 2:
+        tail = b"\0" + tail  # the rest of a letter cut in two
+    if len(data) + len(tail) > MOST_BYTES:
+        raise ValueError(f"is full: a log must be at most {MOST_BYTES} bytes, begin another")
+    return tail
+
+
+def _path_of(path: Any) -> pathlib.Path:
+    """Return a path, or refuse what is none."""
     if not isinstance(path, str | os.PathLike):
-        raise ValueError(f"path = {path!r:.80} is impossible: it must be the name of a file")
+        raise InputError(
+            "path", "it must be the name of a file", value=path, about=f" = {path!r:.80}"
+        )
     return pathlib.Path(path)
 
 
-def _checked_rows(sheet: Sheet, sha256: str) -> Log:
-    """The rows that a log holds after every check, and the bad ones."""
-    known, seen, good, bad = Known(), dict[tuple[str, ...], int](), [], list(sheet.bad)
-    for line, texts in sheet.rows:
+def _check_rows(raw_log: RawLog) -> Log:
+    """Check every row of a log: the good ones become offcuts, the others are listed."""
+    first_uses: FirstUses = {}
+    line_of: dict[tuple[str, ...], int] = {}  # by all cells of a row
+    offcuts, lines = [], []
+    bad = list(raw_log.bad)
+    for line, texts in raw_log.rows:
+        cells = dict(zip(raw_log.layout.columns, texts, strict=True))
         try:
-            offcut = offcut_of(dict(zip(sheet.layout.columns, texts, strict=True)), sheet.layout)
-            same = tuple(cells_of(offcut).values())
-            if same in seen:
+            offcut = offcut_of(cells, raw_log.layout)
+            row = tuple(cells_of(offcut).values())
+            if row in line_of:
                 raise ValueError(
-                    f"is line {seen[same]} again in every column: if it is another test, "
+                    f"is line {line_of[row]} again in every column: if it is another test, "
                     "say so in its note"
                 )
-            _share_bottles(offcut, line, known)
-        except ValueError as wrong:
-            bad.append((line, str(wrong)))
+            _check_bottles(offcut, line, first_uses)
+        except ValueError as error:
+            bad.append((line, str(error)))
         else:
-            seen[same] = line
-            good.append((line, offcut))
-    return Log(
-        tuple(offcut for _, offcut in good),
-        tuple(line for line, _ in good),
-        tuple(sorted(bad)),
-        sha256,
-    )
+            line_of[row] = line
+            offcuts.append(offcut)
+            lines.append(line)
+    return Log(tuple(offcuts), tuple(lines), tuple(sorted(bad)))
 
 
-def _harmless(cells: dict[str, str]) -> None:
-    """Refuse a text that does not come back from a spreadsheet, or that one would run as a formula."""
+def _check_bottles(offcut: Offcut, line: int, first_uses: FirstUses) -> None:
+    """Note the bottles of an offcut, or refuse a name that stood for another strength or spelling.
+
+    "Acid" beside "acid" would be two unknown strengths where the bench has one bottle, and nobody
+    would see it.
+    """
+    new: FirstUses = {}
+    for kind in ("acid", "peroxide"):
+        name: str = getattr(offcut, f"{kind}_bottle")
+        bottle: Bottle = getattr(offcut, kind)
+        first = first_uses.get((kind, _folded(name)))
+        if first is None:
+            new[kind, _folded(name)] = FirstUse(line, name, bottle)
+            continue
+        if name != first.name:
+            raise ValueError(
+                f"{kind}_bottle = {name!r} is {first.name!r} in line {first.line}: "
+                "write it alike, or give another bottle another name"
+            )
+        if bottle != first.bottle:
+            raise ValueError(
+                f"{kind}_bottle = {name!r} is {_percent(bottle)} here and "
+                f"{_percent(first.bottle)} in line {first.line}: "
+                "give another bottle another name; the same one, measured since, keeps the limits "
+                "of that line, and the measurement goes into calibrate(measured=...)"
+            )
+    first_uses.update(new)
+
+
+def _percent(bottle: Bottle) -> str:
+    """Write the ends of a bottle."""
+    return f"{bottle.low * 100:g} to {bottle.high * 100:g} %"
+
+
+def _folded(name: str) -> str:
+    """Return a bottle's name without capitals and double spaces."""
+    return " ".join(name.casefold().split())
+
+
+def _check_texts(cells: dict[str, str]) -> None:
+    """Refuse a text that a spreadsheet would run as a formula, or that looks like rows of a log."""
     for name in LONGEST_TEXT:
-        if cells[name].lstrip(" \t\n").startswith(("=", "+", "-", "@")):
-            raise ValueError(
-                f"{name} = {cells[name]!r:.80} is impossible in a log: a spreadsheet would take it for a "
-                "formula, begin it with a letter"
+        text = cells[name]
+        if text.lstrip(" \t\n").startswith(("=", "+", "-", "@")):
+            raise InputError(
+                name,
+                "a spreadsheet would take it for a formula, begin it with a letter",
+                value=text,
+                wrong="is impossible in a log",
             )
-        parts = cells[name].split("\n")
-        if len(parts) > 1 and any(
-            part.count(mark) >= len(COLUMNS) - 1 for part in parts for mark in ",;\t"
-        ):
-            raise ValueError(
-                f"{name} = {cells[name]!r:.80} is impossible in a log: it must not look like rows of one"
+        if "\n" not in text:
+            continue
+        # After a quotation mark that is lost such a line would be read as a row
+        most = max(line.count(mark) for line in text.split("\n") for mark in ",;\t")
+        if most >= len(COLUMNS) - 1:
+            raise InputError(
+                name,
+                "it must not look like rows of one",
+                value=text,
+                wrong="is impossible in a log",
             )
 
 
-def _may_follow(sheet: Sheet, rows: list[dict[str, str]], offcuts: tuple[Offcut, ...]) -> None:
-    """Refuse rows that would be bad ones in this log, or that would change what its other rows mean."""
-    layout, strange = sheet.layout, False
+def _check_additions(
+    raw_log: RawLog, rows: Sequence[dict[str, str]], offcuts: Sequence[Offcut]
+) -> None:
+    """Refuse rows that would be bad ones in this log, or would change what its others mean."""
+    layout = raw_log.layout
     if layout.cut:
         raise ValueError(
-            f"line {sheet.bad[-1][0]} ends without a line break and may be cut short: end it first"
+            f"line {raw_log.bad[-1][0]} ends without a line break and may be cut short: "
+            "end it first"
         )
-    if layout.unsure and rows:
+    if layout.unclear_line is not None and rows:
         raise ValueError(
-            f"line {layout.unsure} has a number that could be thousands or decimals: "
+            f"line {layout.unclear_line} has a number that could be thousands or decimals: "
             "write it so that it is clear first"
         )
-    added = [layout.cells(cells) for cells in rows]
-    for line, texts in sheet.rows:
-        if texts in added:
+    additions = [layout.cells(cells) for cells in rows]
+    for line, texts in raw_log.rows:
+        if texts in additions:
             raise ValueError(
                 f"line {line} holds this offcut already: if it is another test, say so in its note"
             )
+    # Every row of a long log is checked only where a bottle's cells are not simply the same
+    if not _bottles_look_alike(raw_log, additions):
+        first_uses: FirstUses = {}
+        log = _check_rows(raw_log)
+        for line, offcut in zip(log.lines, log.offcuts, strict=True):
+            _check_bottles(offcut, line, first_uses)
+        for offcut in offcuts:
+            _check_bottles(offcut, 0, first_uses)
+
+
+def _bottles_look_alike(raw_log: RawLog, additions: Sequence[Sequence[str]]) -> bool:
+    """Tell whether added rows write each bottle that the log names just as the log does."""
+    columns = raw_log.layout.columns
     for kind in ("acid", "peroxide"):
-        places = [
-            layout.columns.index(f"{kind}_{what}")
-            for what in ("bottle", "low_percent", "high_percent")
-        ]
-        there, mine = (
-            set(map(operator.itemgetter(*places), every))
-            for every in ([texts for _, texts in sheet.rows], added)
-        )
-        strange |= bool(
-            {_folded(name) for name, *_ in mine} & {_folded(name) for name, *_ in there - mine}
-        )
-    if strange:  # written otherwise, or really another strength
-        known, log = Known(), _checked_rows(sheet, "")
-        for line, offcut in (
-            *zip(log.lines, log.offcuts, strict=True),
-            *((0, offcut) for offcut in offcuts),
-        ):
-            _share_bottles(offcut, line, known)
+        name = columns.index(f"{kind}_bottle")
+        low = columns.index(f"{kind}_low_percent")
+        high = columns.index(f"{kind}_high_percent")
+        in_log = {(cells[name], cells[low], cells[high]) for _, cells in raw_log.rows}
+        in_added = {(cells[name], cells[low], cells[high]) for cells in additions}
+        otherwise = {_folded(cells[0]) for cells in in_log - in_added}
+        if otherwise & {_folded(cells[0]) for cells in in_added}:
+            return False
+    return True

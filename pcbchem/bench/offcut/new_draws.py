@@ -1,8 +1,12 @@
-"""New plausible draws around those few that a bench's offcuts leave over: weighed in stages, drawn again, moved."""
+"""New plausible draws around those few that a bench's offcuts leave over.
+
+Few of the shipped draws may be left where a bench is unlike most others. New ones are then drawn
+around them: in the same ranges, by the same facts, as likely by ranges, facts and offcuts together.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
@@ -11,26 +15,35 @@ from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.plausible import FACTS, coordinates, log_prior, values_at, walls
 from ...reaction.bath.setup import Tray
 from ..bottle.strength import Strength
-from .likelihood import Names, bottles, expected, fit, sure
+from .likelihood import (
+    Bath,
+    BottleName,
+    bottles_of,
+    expected_times,
+    fit_of_draws,
+    fit_of_measurements,
+)
 from .offcut import Offcut
 
 Score = Callable[[FloatArray], tuple[FloatArray, FloatArray]]
-"""From places (D, N) [-] the logarithms of how plausible they are and of how well they fit [-], each (N,)."""
+"""From places (D, N) [-] the logarithms of how plausible they are and of how well they fit [-],
+each (N,)."""
 
-STILL = 0.33
+SHARE_LEFT = 0.33
 """Each stage weighs only so sharply that this share of the draws still counts [-]."""
 MOVES = 4
 """How often every draw is moved in a stage; in the last twice as often [-]."""
-JITTER = 1e-3  # of a coordinate, so that no two draws stay the same
-SHARES = (
-    0.15,
-    0.5,
-    1.0,
-)  # about so many of the coordinates are moved at once, one of the three at random
+JITTER = 1e-3
+"""So much of a coordinate is added to every move, so that no two draws stay the same [-]."""
+SHARES_MOVED = (0.15, 0.5, 1.0)
+"""A move changes about so many of the coordinates at once, one of the three at random [-]."""
+STEP_LENGTH = 2.38
+"""Length of a move in one coordinate, over the difference of two draws and √2 [-] (ter Braak)."""
+HALVINGS = 30
 
 
-def effective(weights: FloatArray) -> float:
-    """How many draws of equal weight count as much as these [-]: (sum of the weights)² over the sum of their squares.
+def effective_number(weights: FloatArray) -> float:
+    """Compute how many draws of equal weight count as much as these: (Σw)² / Σw².
 
     Parameters
     ----------
@@ -44,14 +57,16 @@ def effective(weights: FloatArray) -> float:
 
     Examples
     --------
-    >>> print(f"{effective(np.array([1.0, 1.0, 0.0, 0.0])):.0f}")
+    >>> print(f"{effective_number(np.array([1.0, 1.0, 0.0, 0.0])):.0f}")
     2
     """
     return float(weights.sum() ** 2 / (weights**2).sum())
 
 
-def resampled(weights: FloatArray, count: int, start: float = 0.5) -> FloatArray:
-    """Which draws to take so that each comes as often as its weight says: evenly spaced along the sum of weights.
+def picks(weights: FloatArray, count: int, start: float = 0.5) -> FloatArray:
+    """Choose draws so that each comes as often as its weight says.
+
+    They are picked in even steps along the running sum of the weights.
 
     Parameters
     ----------
@@ -69,7 +84,7 @@ def resampled(weights: FloatArray, count: int, start: float = 0.5) -> FloatArray
 
     Examples
     --------
-    >>> print(resampled(np.array([0.0, 1.0, 3.0]), 4))
+    >>> print(picks(np.array([0.0, 1.0, 3.0]), 4))
     [1 2 2 2]
     """
     along = np.cumsum(weights) / np.sum(weights)
@@ -77,37 +92,102 @@ def resampled(weights: FloatArray, count: int, start: float = 0.5) -> FloatArray
     return np.minimum(np.searchsorted(along, steps, side="right"), weights.size - 1)
 
 
-def sharpened(fit: FloatArray, done: float) -> float:
-    """How far [-], up to 1, the fit can be counted after `done` of it so that `STILL` of the draws still count."""
+def draw_anew(
+    offcuts: Sequence[Offcut],
+    draws: Mapping[str, FloatArray],
+    strengths: Mapping[BottleName, FloatArray],
+    spread: float,
+    measured: Mapping[BottleName, Strength],
+    generator: np.random.Generator,
+    progress: Callable[[float], None],
+) -> tuple[dict[str, FloatArray], dict[BottleName, FloatArray]]:
+    """Draw parameters and strengths as likely by ranges, facts, offcuts and measurements together.
 
-    def left(to: float) -> float:
-        gain = (to - done) * fit
-        return effective(np.exp(gain - gain.max()))
+    Parameters
+    ----------
+    offcuts : sequence of Offcut
+        With their times.
+    draws : dict of array
+        The shipped draws by parameter [its unit], each (N,).
+    strengths : dict of array
+        Strengths of the offcuts' bottles, uniform between their ends [kg/kg], each (N,).
+    spread : float
+        Standard deviation of the logarithm of a seen time [-].
+    measured : dict of Strength
+        What measurements say of some of the bottles.
+    generator : Generator
+        For all that is left to chance.
+    progress : callable
+        Called with the share that is done [-].
 
-    if left(1.0) >= STILL * fit.size:
-        return 1.0
-    low, high = done, 1.0
-    for _ in range(30):
-        middle = 0.5 * (low + high)
-        low, high = (middle, high) if left(middle) >= STILL * fit.size else (low, middle)
-    return high
+    Returns
+    -------
+    tuple of dict
+        New draws by parameter [its unit] and new strengths by bottle [kg/kg], each (N,).
+    """
+    bottles = bottles_of(offcuts)
+    # A place has a coordinate for each parameter, and below them one for each bottle, 0 to 1
+    places = list(coordinates(dict(draws)))
+    parameter_count = len(places)
+    for name, bottle in bottles.items():
+        width = bottle.high - bottle.low
+        if width == 0.0:  # an exact bottle stays where it is
+            width = 1.0
+        places.append((strengths[name] - bottle.low) / width)
+
+    # Facts about boards run beside the offcuts, those about the film are read from the rate
+    board_facts = [fact for fact in FACTS if fact.volume > 0]
+    film_facts = [fact for fact in FACTS if not fact.volume > 0]
+    fact_baths = [Bath(fact.bath, fact.board, Tray()) for fact in board_facts]
+
+    def draws_at(places: FloatArray) -> dict[str, FloatArray]:
+        return values_at(places[:parameter_count])
+
+    def strengths_at(places: FloatArray) -> dict[BottleName, FloatArray]:
+        by_bottle = {}
+        for (name, bottle), share in zip(bottles.items(), places[parameter_count:], strict=True):
+            strength = bottle.low + (bottle.high - bottle.low) * share
+            by_bottle[name] = np.minimum(strength, bottle.high)  # rounding may lie above it
+        return by_bottle
+
+    def score(places: FloatArray) -> tuple[FloatArray, FloatArray]:
+        new_draws, new_strengths = draws_at(places), strengths_at(places)
+        times = expected_times(offcuts, new_draws, new_strengths, fact_baths)
+        meets_facts = np.full(places.shape[1], True)
+        for fact, time in zip(board_facts, times[len(offcuts) :], strict=True):
+            meets_facts &= fact.met(time)
+        parameters = RateParameters(
+            **{name: as_draws(values) for name, values in new_draws.items()}
+        )
+        for fact in film_facts:
+            meets_facts &= fact.met(fact.predict(parameters))
+        plausible = np.where(meets_facts, log_prior(places[:parameter_count]), -np.inf)
+        fit = fit_of_draws(offcuts, times[: len(offcuts)], spread)[0]
+        return plausible, fit + fit_of_measurements(measured, new_strengths, places.shape[1])
+
+    with_walls = np.append(walls(), np.full(len(bottles), True))
+    places_anew = move_in_stages(np.vstack(places), score, with_walls, generator, progress)
+    return draws_at(places_anew), strengths_at(places_anew)
 
 
-def around(
+def move_in_stages(
     places: FloatArray,
     score: Score,
     walled: FloatArray,
     generator: np.random.Generator,
     progress: Callable[[float], None],
 ) -> FloatArray:
-    """Draws that are as plausible as the first and fit: the first weighed in stages, drawn again and moved.
+    """Turn draws that are plausible into draws that are as plausible and fit.
+
+    In each stage the fit counts a little more: the draws are weighed by it, drawn again by their
+    weights, and moved.
 
     Parameters
     ----------
     places : array
         Draws of equal weight from what is plausible before the fit is asked [-], (D, N).
     score : callable
-        What moved draws are judged by, see `Score`; minus infinity is impossible.
+        What draws are judged by, see `Score`; minus infinity is impossible.
     walled : array
         Which coordinates end at 0 and 1 and are mirrored there [true or false], (D,).
     generator : Generator
@@ -122,91 +202,85 @@ def around(
 
     Notes
     -----
-    Sequential Monte Carlo with tempering (Del Moral, Doucet and Jasra 2006, from memory) and moves along the difference
-    of two other draws (ter Braak 2006, from memory): the spread of the draws themselves sets length and direction.
+    Sequential Monte Carlo with tempering (Del Moral, Doucet and Jasra 2006, from memory) and moves
+    along the difference of two other draws (ter Braak 2006, from memory): the spread of the draws
+    themselves sets length and direction. Of a fit f a stage counts the power p: exp(p f).
     """
-    prior, fit = score(places)
-    done = 0.0
-    while done < 1.0:
-        to = sharpened(fit, done)
-        gain = (to - done) * fit
-        kept = resampled(
-            np.isfinite(prior) * np.exp(gain - gain.max()), fit.size, generator.random()
-        )
-        places, prior, fit = places[:, kept], prior[kept], fit[kept]
-        count = MOVES if to < 1.0 else 2 * MOVES
-        for move in range(count):
-            tried = _step(places, walled, generator)
-            its_prior, its_fit = score(tried)
-            gain = its_prior - prior + to * (its_fit - fit)
-            took = np.log(generator.random(fit.size)) < gain
-            places = np.where(took, tried, places)
-            prior, fit = np.where(took, its_prior, prior), np.where(took, its_fit, fit)
-            progress(done + (to - done) * (move + 1) / count)
-        done = to
+    plausible, fit = score(places)
+    power = 0.0
+    while power < 1.0:
+        new_power = next_power(fit, power)
+        gain = (new_power - power) * fit
+        weights = np.isfinite(plausible) * np.exp(gain - gain.max())
+        indices = picks(weights, fit.size, generator.random())
+        places, plausible, fit = places[:, indices], plausible[indices], fit[indices]
+
+        # Moves take apart the draws that came twice. The last stage is what counts in the end
+        moves = MOVES if new_power < 1.0 else 2 * MOVES
+        for move in range(moves):
+            trial = _trial_places(places, walled, generator)
+            trial_plausible, trial_fit = score(trial)
+            gain = trial_plausible - plausible + new_power * (trial_fit - fit)
+            better = np.log(generator.random(fit.size)) < gain  # by chance also a little worse
+            places = np.where(better, trial, places)
+            plausible = np.where(better, trial_plausible, plausible)
+            fit = np.where(better, trial_fit, fit)
+            progress(power + (new_power - power) * (move + 1) / moves)
+        power = new_power
     return places
 
 
-def _step(places: FloatArray, walled: FloatArray, generator: np.random.Generator) -> FloatArray:
-    """Every draw moved by a share of the difference of two others, in some of its coordinates [-], (D, N)."""
+def next_power(fit: FloatArray, power: float) -> float:
+    """Find how far the fit can be counted in the next stage.
+
+    Parameters
+    ----------
+    fit : array
+        Logarithm of the likelihood of each draw [-], (N,).
+    power : float
+        Up to which power it was counted already [-].
+
+    Returns
+    -------
+    float
+        Up to 1 [-]: by this power `SHARE_LEFT` of the draws still count.
+    """
+
+    def too_few_left(new_power: float) -> bool:
+        gain = (new_power - power) * fit
+        return effective_number(np.exp(gain - gain.max())) < SHARE_LEFT * fit.size
+
+    if not too_few_left(1.0):
+        return 1.0
+    low, high = power, 1.0
+    for _ in range(HALVINGS):
+        middle = 0.5 * (low + high)
+        if too_few_left(middle):
+            high = middle
+        else:
+            low = middle
+    return high
+
+
+def _trial_places(
+    places: FloatArray, walled: FloatArray, generator: np.random.Generator
+) -> FloatArray:
+    """Move every draw by a share of the difference of two others, in some coordinates [-], (D, N).
+
+    The steps are as likely forth as back, so that moves by them do not change what is likely.
+    """
     size, count = places.shape
+    # Around a table in random seats, all look at the draws so many and so many seats farther
     seat = generator.permutation(count)
-    who = np.argsort(seat)
-    one, other = (
-        who[(seat + far) % count] for far in generator.choice(np.arange(1, count), 2, replace=False)
-    )
-    moved = generator.random((size, count)) < generator.choice(SHARES, count)
-    moved[generator.integers(size, size=count), np.arange(count)] = True
-    length = 2.38 / np.sqrt(2 * moved.sum(axis=0))
-    step = length * (places[:, one] - places[:, other]) + JITTER * generator.standard_normal(
-        (size, count)
-    )
-    tried = places + np.where(moved, step, 0.0)
-    mirrored = 1 - np.abs(1 - np.abs(tried) % 2)
-    return np.where(walled[:, None], mirrored, tried)
+    draw_in = np.argsort(seat)
+    far, farther = generator.choice(np.arange(1, count), 2, replace=False)
+    first, second = draw_in[(seat + far) % count], draw_in[(seat + farther) % count]
 
-
-def made_around(
-    rows: Sequence[Offcut],
-    draws: dict[str, FloatArray],
-    strengths: dict[Names, FloatArray],
-    spread: float,
-    measured: dict[Names, Strength],
-    generator: np.random.Generator,
-    progress: Callable[[float], None],
-) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
-    """New draws and strengths [their units] as likely as the shipped ones by ranges, facts and offcuts together."""
-    known = bottles(rows)
-    there = coordinates(draws)
-    places = np.vstack(
-        [
-            there,
-            *(
-                (strengths[names] - bottle.low) / (bottle.high - bottle.low or 1.0)
-                for names, bottle in known.items()
-            ),
-        ]
-    )
-    timed, films = (
-        [fact for fact in FACTS if (fact.volume > 0) == boards] for boards in (True, False)
-    )
-    baths = [(fact.bath, fact.board, Tray()) for fact in timed]
-
-    def values(at: FloatArray) -> tuple[dict[str, FloatArray], dict[Names, FloatArray]]:
-        return values_at(at[: len(there)]), {
-            names: np.minimum(bottle.low + (bottle.high - bottle.low) * share, bottle.high)
-            for (names, bottle), share in zip(known.items(), at[len(there) :], strict=True)
-        }
-
-    def score(at: FloatArray) -> tuple[FloatArray, FloatArray]:
-        drawn, bottled = values(at)
-        times = expected(rows, drawn, bottled, baths)
-        parameters = RateParameters(**{name: as_draws(column) for name, column in drawn.items()})
-        met = [fact.met(time) for fact, time in zip(timed, times[len(rows) :], strict=True)]
-        met += [fact.met(fact.predict(parameters)) for fact in films]
-        prior = np.where(np.all(met, axis=0), log_prior(at[: len(there)]), -np.inf)
-        return prior, fit(rows, times[: len(rows)], spread)[0] + sure(measured, bottled)
-
-    return values(
-        around(places, score, np.append(walls(), np.full(len(known), True)), generator, progress)
-    )
+    in_move = generator.random((size, count)) < generator.choice(SHARES_MOVED, count)
+    in_move[generator.integers(size, size=count), np.arange(count)] = True  # at least in one
+    length = STEP_LENGTH / np.sqrt(2 * in_move.sum(axis=0))
+    jitter = JITTER * generator.standard_normal((size, count))
+    step = length * (places[:, first] - places[:, second]) + jitter
+    trial = places + np.where(in_move, step, 0.0)
+    mirror_image = 1 - np.abs(1 - np.abs(trial) % 2)
+    return np.where(walled[:, None], mirror_image, trial)

@@ -1,7 +1,8 @@
-"""Does a calibrated band hold the truth? Benches made up from fresh draws, calibrated by offcuts etched on them.
+"""Does a calibrated band hold the truth? Benches made up, and calibrated by offcuts etched on them.
 
-`python -m pcbchem.bench.simulated` runs them again, from a fixed seed, prints the table and writes it into the data
-folder.
+Each bench gets fresh parameters and bottles that nobody on it knows.
+`python -m pcbchem.bench.offcut.simulated` runs them again, from a fixed seed, prints the table and
+writes it into the data folder.
 """
 
 from __future__ import annotations
@@ -16,7 +17,6 @@ from pathlib import Path
 
 import numpy as np
 
-from ...common.arrays import FloatArray
 from ...common.limits import collecting_warnings
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.plausible import FACTS, predictions, prior
@@ -24,32 +24,45 @@ from ...reaction.bath.setup import Board, Tray
 from ..bottle.bottle import Bottle
 from ..plan.outlook import etched
 from .calibrating import SPREAD, calibrate
-from .likelihood import Names, bottles, expected
+from .likelihood import bottles_of, expected_times
 from .log import Log
 from .next_offcut import AREA, BATH, PATIENCE
 from .offcut import Offcut
 
 SEED = 7
 BENCHES = 300
-MOST = 6
+MOST_OFFCUTS = 6
 """Offcuts on a bench: from 1 to so many, equally often."""
 NOISES = (SPREAD, 0.25)
-"""How far seen times scatter, as a standard deviation of their logarithm [-]: as stated, and by a worse hand."""
-PAIRS = ((0.10, 0.12), (0.10, 0.06), (0.15, 0.09))
+"""How far seen times scatter, as a standard deviation of their logarithm [-]: as stated, and by a
+worse hand."""
+LABELS = ((0.10, 0.12), (0.10, 0.06), (0.15, 0.09))
 """What the labels of acid and peroxide say on a bench, one pair of them [kg/kg]."""
-WATERS, BOARD_WATERS = (0.0, 0.5, 1.0, 2.0), (0.0, 0.5, 1.0)
-"""Parts of water to one of acid and one of peroxide [-], for an offcut and for the board."""
-BOARD = 27e-4, 150e-6
+OFFCUT_WATERS = (0.0, 0.5, 1.0, 2.0)
+BOARD_WATERS = (0.0, 0.5, 1.0)
+"""Parts of water to one of acid and one of peroxide [-]."""
+BOARD_AREA, BOARD_BATH = 27e-4, 150e-6
 """Bare copper of the board [m²] and its bath [m³]."""
-PASS = 0.01  # at least so many of all draws meet the facts [-]
+PASS = 0.01
+"""At least so many of all draws meet the facts [-]."""
 
 
 @dataclasses.dataclass(frozen=True)
 class Bench:
-    """How one simulated bench came out: the board's true time [s] and its bands before and after [s].
+    """How one simulated bench came out.
 
-    `offcuts` etched, `noise` in their times [log, -], `true` time of the board, `before` and `after`: low and high end
-    of its band; `made`: whether draws were made anew.
+    Parameters
+    ----------
+    offcuts : int
+        How many were etched.
+    noise : float
+        Standard deviation of the logarithm of a seen time about the true one [-].
+    true : float
+        When the board is truly clear [s].
+    before, after : tuple of float
+        Low and high end of its band before and after the offcuts [s].
+    new_draws : bool
+        Whether draws were made anew.
     """
 
     offcuts: int
@@ -57,25 +70,42 @@ class Bench:
     true: float
     before: tuple[float, float]
     after: tuple[float, float]
-    made: bool
+    new_draws: bool
 
 
-def truths(count: int, seed: int) -> list[dict[str, float]]:
-    """Fresh parameter sets [units of the parameters] that meet the four facts, none of them a shipped one."""
-    drawn = prior(int(count / PASS), np.random.default_rng(seed))
-    seen = predictions(drawn)
-    met = np.flatnonzero(np.all([fact.met(seen[fact.name]) for fact in FACTS], axis=0))[:count]
-    if met.size < count:
-        raise RuntimeError(f"only {met.size} draws meet the facts: {count} are needed")
-    return [{name: float(column[k]) for name, column in drawn.items()} for k in met]
+def fresh_parameters(count: int, seed: int) -> list[dict[str, float]]:
+    """Draw parameters that meet the four facts, none of them a shipped set.
+
+    Parameters
+    ----------
+    count, seed : int
+        How many [-], and the seed.
+
+    Returns
+    -------
+    list of dict
+        Parameter sets [units of the parameters].
+
+    Raises
+    ------
+    RuntimeError
+        Too few draws meet the facts.
+    """
+    draws = prior(int(count / PASS), np.random.default_rng(seed))
+    values = predictions(draws)
+    meets_all = np.all([fact.met(values[fact.name]) for fact in FACTS], axis=0)
+    good = np.flatnonzero(meets_all)[:count]
+    if good.size < count:
+        raise RuntimeError(f"only {good.size} draws meet the facts: {count} are needed")
+    return [{name: float(column[k]) for name, column in draws.items()} for k in good]
 
 
-def bench(true: dict[str, float], number: int, noise: float) -> Bench:
+def run_bench(parameters: dict[str, float], number: int, noise: float) -> Bench:
     """Etch some offcuts on a made-up bench, calibrate by what is seen, and predict its board.
 
     Parameters
     ----------
-    true : dict
+    parameters : dict
         The bench's own parameters [units of the parameters]: nobody on it knows them.
     number : int
         Which bench, for its seed and its number of offcuts.
@@ -88,90 +118,129 @@ def bench(true: dict[str, float], number: int, noise: float) -> Bench:
         True time of the board and its bands [s].
     """
     generator = np.random.default_rng([SEED, number])
-    labels = PAIRS[generator.integers(len(PAIRS))]
-    acid, peroxide = Bottle.labelled("HCl", labels[0]), Bottle.labelled("H2O2", labels[1])
+    acid_label, peroxide_label = LABELS[generator.integers(len(LABELS))]
+    acid = Bottle.labelled("HCl", acid_label)
+    peroxide = Bottle.labelled("H2O2", peroxide_label)
 
     def bath(water: float, area: float, volume: float) -> Offcut:
-        return Offcut(acid, peroxide, (water, 1, 1), volume, Board(area=area), Tray(), 293.15)
-
-    tests = [bath(generator.choice(WATERS), AREA, BATH) for _ in range(1 + number % MOST)]
-    board = bath(generator.choice(BOARD_WATERS), *BOARD)
-    held: dict[Names, FloatArray] = {
-        names: generator.uniform(bottle.low, bottle.high, 1)
-        for names, bottle in bottles([board]).items()
-    }
-    with collecting_warnings():
-        *times, real = expected(
-            [*tests, board], {name: np.array([value]) for name, value in true.items()}, held
-        )[:, 0]
-        seen = np.array(times) * np.exp(noise * generator.standard_normal(len(tests)))
-        log = Log.of(
-            dataclasses.replace(test, time=float(min(time, PATIENCE)), clear=bool(time <= PATIENCE))
-            for test, time in zip(tests, seen, strict=True)
+        return Offcut(
+            acid, peroxide, (water, 1, 1), volume, Board(area=area), Tray(), T_bottles=293.15
         )
-        found = calibrate(log, seed=number)
-        bands = [
-            etched(board.given, **doubt).run.band("time_to_clear")
-            for doubt in ({}, found.doubt(board.given))
-        ]
-    before, after = ((float(band.low), float(band.high)) for band in bands)
-    return Bench(len(tests), noise, float(real), before, after, found.made > 0)
 
+    offcuts = []
+    for _ in range(1 + number % MOST_OFFCUTS):
+        offcuts.append(bath(generator.choice(OFFCUT_WATERS), AREA, BATH))
+    board = bath(generator.choice(BOARD_WATERS), BOARD_AREA, BOARD_BATH)
+    strengths = {}
+    for name, bottle in bottles_of([board]).items():
+        strengths[name] = generator.uniform(bottle.low, bottle.high, 1)
+    draws = {name: np.array([value]) for name, value in parameters.items()}
 
-def line(benches: list[Bench], offcuts: str) -> dict[str, str]:
-    """One row of the table: how often the band holds the truth [%], and how wide it is [-]."""
-
-    def width(ends: tuple[float, float]) -> float:
-        low, high = np.minimum(ends, LONGEST)
-        return float(np.log(high / low))
-
-    covered, first = (
-        100
-        * np.mean([band[0] <= b.true <= band[1] for b, band in zip(benches, bands, strict=True)])
-        for bands in ([b.after for b in benches], [b.before for b in benches])
+    with collecting_warnings():
+        *true_times, board_time = expected_times([*offcuts, board], draws, strengths)[:, 0]
+        seen_times = true_times * np.exp(noise * generator.standard_normal(len(offcuts)))
+        etched_offcuts = []
+        for offcut, time in zip(offcuts, seen_times, strict=True):
+            clear = bool(time <= PATIENCE)
+            etched_offcut = dataclasses.replace(
+                offcut, time=float(min(time, PATIENCE)), clear=clear
+            )
+            etched_offcuts.append(etched_offcut)
+        calibration = calibrate(Log.of(etched_offcuts), seed=number)
+        before = etched(board.inputs).run.band("time_to_clear")
+        doubt = calibration.doubt(board.inputs)
+        after = etched(board.inputs, **doubt).run.band("time_to_clear")
+    return Bench(
+        offcuts=len(offcuts),
+        noise=noise,
+        true=float(board_time),
+        before=(float(before.low), float(before.high)),
+        after=(float(after.low), float(after.high)),
+        new_draws=calibration.new_draws > 0,
     )
-    times = np.median([width(b.before) / width(b.after) for b in benches])
-    wide, narrow = (
-        np.exp(np.median([width(ends) for ends in every]))
-        for every in ([b.before for b in benches], [b.after for b in benches])
-    )
+
+
+def summary_row(benches: list[Bench], offcuts: str) -> dict[str, str]:
+    """Sum up benches in a row: how often the band holds the truth [%], how wide it is [-].
+
+    Parameters
+    ----------
+    benches : list of Bench
+        Of one noise.
+    offcuts : str
+        What to write as their number of offcuts.
+
+    Returns
+    -------
+    dict of str
+        The row by column [units in the names].
+    """
+    widths_before = np.array([_width(bench.before) for bench in benches])
+    widths_after = np.array([_width(bench.after) for bench in benches])
+    held_before = [bench.before[0] <= bench.true <= bench.before[1] for bench in benches]
+    held_after = [bench.after[0] <= bench.true <= bench.after[1] for bench in benches]
+    new_draws = [bench.new_draws for bench in benches]
     return {
         "noise_percent": f"{100 * benches[0].noise:.0f}",
         "offcuts": offcuts,
         "benches": f"{len(benches)}",
-        "covered_percent": f"{covered:.1f}",
-        "covered_before_percent": f"{first:.1f}",
-        "high_over_low_before": f"{wide:.2f}",
-        "high_over_low_after": f"{narrow:.2f}",
-        "narrower_times": f"{times:.2f}",
-        "made_percent": f"{100 * np.mean([b.made for b in benches]):.0f}",
+        "covered_percent": f"{100 * np.mean(held_after):.1f}",
+        "covered_before_percent": f"{100 * np.mean(held_before):.1f}",
+        "high_over_low_before": f"{np.exp(np.median(widths_before)):.2f}",
+        "high_over_low_after": f"{np.exp(np.median(widths_after)):.2f}",
+        "narrower_times": f"{np.median(widths_before / widths_after):.2f}",
+        "made_percent": f"{100 * np.mean(new_draws):.0f}",
     }
 
 
-def table(
+def _width(ends: tuple[float, float]) -> float:
+    """Return the width of a band [s] as a logarithm [-], counted up to four hours."""
+    low, high = np.minimum(ends, LONGEST)
+    return float(np.log(high / low))
+
+
+def summary_table(
     executor: Executor, count: int = BENCHES, noises: Iterable[float] = NOISES
 ) -> list[dict[str, str]]:
-    """Run so many benches for each noise [-] and sum them up, a row for each number of offcuts and one for all."""
-    drawn = truths(count, SEED)
+    """Run so many benches for each noise, and sum them up.
+
+    Parameters
+    ----------
+    executor : Executor
+        What runs them side by side.
+    count : int
+        How many benches [-].
+    noises : iterable of float
+        Standard deviations of the logarithm of a seen time [-].
+
+    Returns
+    -------
+    list of dict
+        For each noise a row for each number of offcuts, and one for all [units in the names].
+    """
+    parameters = fresh_parameters(count, SEED)
     rows = []
     for noise in noises:
-        every = list(executor.map(bench, drawn, range(count), [noise] * count, chunksize=5))
-        rows += [line([b for b in every if b.offcuts == n], str(n)) for n in range(1, MOST + 1)]
-        rows.append(line(every, f"1-{MOST}"))
+        same_noise = [noise] * count
+        benches = list(executor.map(run_bench, parameters, range(count), same_noise, chunksize=5))
+        for offcuts in range(1, MOST_OFFCUTS + 1):
+            of_number = [bench for bench in benches if bench.offcuts == offcuts]
+            rows.append(summary_row(of_number, str(offcuts)))
+        rows.append(summary_row(benches, f"1-{MOST_OFFCUTS}"))
     return rows
 
 
 def main() -> None:
     """Print the table [%, -] and write it into the package's data folder."""
     with ProcessPoolExecutor() as executor:
-        rows = table(executor)
-    with (Path(str(resources.files("pcbchem"))) / "data" / "simulated_benches.csv").open(
-        "w", newline="", encoding="utf-8"
-    ) as file:
-        for out in (file, sys.stdout):
-            sheet = csv.DictWriter(out, rows[0].keys(), lineterminator="\n")
-            sheet.writeheader()
-            sheet.writerows(rows)
+        rows = summary_table(executor)
+    folder = Path(str(resources.files("pcbchem"))) / "data"
+    path = folder / "simulated_benches.csv"
+    with path.open("w", newline="", encoding="utf-8") as file:
+        for stream in (file, sys.stdout):
+            writer = csv.DictWriter(stream, rows[0].keys(), lineterminator="\n")
+            writer.writeheader()
+            writer.writerows(rows)
 
 
 if __name__ == "__main__":

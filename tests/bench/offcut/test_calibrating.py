@@ -1,116 +1,303 @@
-"""New draws where few are left: in the same ranges, by the same facts, as wide as weights on the shipped ones."""
+"""What offcuts do to the draws: weights, slips, and new draws where few are left."""
 
 import dataclasses
 
 import numpy as np
 import pytest
-from helpers.offcuts import ACID, BOARD, PEROXIDE, offcut, width
+from helpers.offcuts import ACID, BOARD, PEROXIDE, offcut, strengths_of, width
 from scipy import stats
 
 from pcbchem import Bottle, RateParameters
 from pcbchem.bench.bottle.strength import Strength
-from pcbchem.bench.offcut import calibrating as calibration
-from pcbchem.bench.offcut import new_draws as survivors
-from pcbchem.bench.offcut.calibrating import calibrate
+from pcbchem.bench.offcut import calibrating, likelihood, new_draws
+from pcbchem.bench.offcut.calibrating import SPREAD, calibrate
 from pcbchem.bench.offcut.log import Log
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.common.arrays import as_draws
 from pcbchem.reaction.bath.parameters import rows, shipped_draws
 from pcbchem.reaction.bath.plausible import FACTS, coordinates, log_prior
 
+TWO = [offcut(0, 200.0), offcut(1, 460.0)]
+QUICK = [offcut(0, 150.0), offcut(1, 280.0)]
+"""A bench so quick that hardly any shipped draw is left."""
+
+
+@pytest.fixture(scope="module")
+def two():
+    return calibrate(Log.of(TWO))
+
+
+# ---- weights
+
+
+def likelihoods(times):
+    """Of two times, and of one not clear yet, by a statistics library.
+
+    A time is log-normal. One row in twenty may be a slip, by which it never clears, or the
+    logarithm of the time is uniform from 1 s to 4 h, each in half of all slips.
+    """
+    whole = np.log(14_400)
+    each = []
+    for row, time in enumerate((200, 460)):
+        density = time * stats.lognorm.pdf(time, s=SPREAD, scale=times[row])
+        each.append(0.95 * density + 0.025 / whole)
+    later = stats.lognorm.sf(900, s=SPREAD, scale=times[2])
+    each.append(0.95 * later + 0.025 * (1 + np.log(14_400 / 900) / whole))
+    return each
+
+
+@pytest.mark.parametrize("count", [2, 3])
+def test_second_source_weights_are_a_library_s_likelihoods(count):
+    offcuts = [*TWO, offcut(2, 900.0, clear=False)]
+    times = likelihood.expected_times(offcuts, shipped_draws(), strengths_of(offcuts))
+    product = np.prod(likelihoods(times)[:count], axis=0)
+    calibration = calibrate(Log.of(offcuts[:count]))
+    assert calibration.new_draws == 0
+    assert calibration.weights == pytest.approx(product / product.sum(), rel=1e-9, abs=1e-15)
+    effective = product.sum() ** 2 / (product**2).sum()
+    assert calibration.shipped_left == pytest.approx(effective, rel=1e-9)
+    assert calibration.effective_draws == pytest.approx(effective, rel=1e-9)
+
+
+def test_law_the_same_seen_twice_is_once_with_less_spread(monkeypatch):
+    monkeypatch.setattr(likelihood, "SLIP", 0.0)
+    twice = calibrate(Log.of([offcut(0, 210.0)] * 2), spread=0.2)
+    once = calibrate(Log.of([offcut(0, 210.0)]), spread=0.2 / np.sqrt(2))
+    assert twice.weights == pytest.approx(once.weights, rel=1e-9, abs=1e-15)
+
+
+def test_law_no_offcut_leaves_the_shipped_draws_as_they_are():
+    nothing = calibrate(Log.of([]))
+    assert nothing.weights == pytest.approx(1 / 400)
+    assert nothing.effective_draws == pytest.approx(400)
+    shipped = RateParameters.plausible(400).rate_factor
+    assert np.array_equal(nothing.parameters(400).rate_factor, shipped)
+
+
+def test_law_an_offcut_narrows_its_band_and_moves_it_to_its_time(two):
+    before, after = np.log(two.times_before), np.log(two.times_after)
+    seen = np.log([200, 460])
+    assert np.all(after[:, 2] - after[:, 0] < 0.8 * (before[:, 2] - before[:, 0]))
+    assert np.all(np.abs(after[:, 1] - seen) < np.abs(before[:, 1] - seen))
+
+
+def test_law_the_order_of_rows_does_not_matter(two):
+    turned = calibrate(Log.of(TWO[::-1]))
+    assert turned.weights == pytest.approx(two.weights, rel=1e-9)
+
+
+def test_law_not_clear_yet_moves_the_band_up_only():
+    late = calibrate(Log.of([offcut(0, 240.0, clear=False)]))
+    assert np.all(late.times_after[0] > late.times_before[0])
+    soon = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
+    assert soon.weights == pytest.approx(1 / 400, rel=1e-6)
+
+
+def test_second_source_what_was_measured_counts_as_normal(two):
+    # by hand: the weights without it times the density of the strength by the measurement
+    measured = {("H2O2", "peroxide"): Strength("H2O2", 0.106, 0.002, "oxygen over water")}
+    calibration = calibrate(Log.of(TWO), measured=measured)
+    product = two.weights * stats.norm.pdf(two.strengths["H2O2", "peroxide"], 0.106, 0.002)
+    assert calibration.new_draws == 0 and calibration.measured == measured
+    assert calibration.weights == pytest.approx(product / product.sum(), rel=1e-9, abs=1e-15)
+
+
+def test_law_nobody_can_change_the_shipped_draws():
+    calibration = calibrate(Log.of([]))
+    with pytest.raises(ValueError, match="read-only"):
+        calibration.draws["rate_factor"] *= 2
+    calibration.draws["rate_factor"] = np.ones(400)
+    assert RateParameters.plausible(400).rate_factor.std() > 0.1
+
+
+# ---- rows that are not what they say
+
+
+def test_law_a_slip_is_flagged_and_hardly_moves_the_band():
+    good = [offcut(0, 230.0), offcut(0, 240.0), offcut(1, 500.0), offcut(2, 790.0)]
+    without = calibrate(Log.of(good))
+    with_slip = calibrate(Log.of([*good, offcut(1, 2900.0)]))
+    assert without.flagged == () and with_slip.flagged == (6,)
+    assert with_slip.slips[4] > 0.99 and with_slip.slips[:4].max() < 0.2
+    assert with_slip.times_after[:4, 1] == pytest.approx(without.times_after[:, 1], rel=0.02)
+
+
+def test_law_one_given_up_after_four_hours_overrules_no_other(two):
+    calibration = calibrate(Log.of([*TWO, offcut(0, 14_400.0, clear=False)]))
+    assert calibration.flagged == (4,) and calibration.new_draws == 0
+    assert calibration.times_after[:2] == pytest.approx(two.times_after, rel=0.02)
+
+
+def test_law_nothing_is_learnt_where_no_offcut_fits():
+    calibration = calibrate(Log.of([offcut(0, 5.0), offcut(0, 9000.0)]))
+    assert calibration.flagged == (2, 3)
+    assert calibration.weights == pytest.approx(1 / 400, rel=0.5)
+
+
+def test_law_bad_rows_of_the_log_do_not_count(two):
+    bad = ((4, "clear_after_s is blank"),)
+    calibration = calibrate(dataclasses.replace(Log.of(TWO), bad=bad))
+    assert calibration.bad == bad and np.array_equal(calibration.weights, two.weights)
+
+
+def test_law_a_row_whose_bath_cannot_be_computed_is_left_out(two, monkeypatch):
+    def picky(offcuts, *rest):
+        if any(offcut.note == "film" for offcut in offcuts):
+            raise ValueError("depth of the bath = 1e-05 is impossible")
+        return likelihood.expected_times(offcuts, *rest)
+
+    monkeypatch.setattr(calibrating, "expected_times", picky)
+    film = offcut(0, 99.0, acid_bottle="A", note="film")
+    calibration = calibrate(Log.of([film, *TWO]))
+    assert calibration.lines == (3, 4)
+    assert calibration.bad == ((2, "depth of the bath = 1e-05 is impossible"),)
+    assert set(calibration.strengths) == set(two.strengths)
+    assert calibration.times_after == pytest.approx(two.times_after, rel=0.05)
+
+
+# ---- new draws
+
 
 @pytest.fixture(scope="module")
 def quick():
-    """A bench so quick that hardly any shipped draw is left."""
-    told = []
-    found = calibrate(
-        Log.of([offcut(0, 150.0), offcut(1, 280.0)]),
-        progress=lambda done, total: told.append((done, total)),
-    )
-    return found, told
+    """Its calibration, and the progress that was reported."""
+    steps = []
+
+    def report(done, total):
+        steps.append((done, total))
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(new_draws, "MOVES", 2)
+        calibration = calibrate(Log.of(QUICK), progress=report)
+    return calibration, steps
+
+
+@pytest.fixture
+def always_anew(monkeypatch):
+    """Draws are always made anew."""
+    monkeypatch.setattr(calibrating, "FEW", 401.0)
 
 
 def test_law_new_draws_are_made_where_few_are_left(quick):
-    found, told = quick
-    assert found.survived < calibration.FEW and found.made == 400 and found.effective > 100
-    assert found.weights == pytest.approx(1 / 400)
-    assert [total for _, total in told] == [100] * len(told) and told[-1][0] == 100
-    assert [done for done, _ in told] == sorted(done for done, _ in told)
-    assert found.flagged == ()
-    assert (
-        f"as many as {found.survived:.0f}: too few, so {found.effective:.0f} new ones were made"
-        in found.words
-    )
+    calibration, _ = quick
+    assert calibration.shipped_left < calibrating.FEW
+    assert calibration.new_draws == 400 and calibration.effective_draws > 100
+    assert calibration.weights == pytest.approx(1 / 400)
+    assert calibration.flagged == ()
 
 
-def test_law_new_draws_keep_to_ranges_facts_and_labels(quick):
-    found, _ = quick
+def test_law_progress_rises_to_the_whole(quick):
+    _, steps = quick
+    assert steps == sorted(steps) and steps[-1] == (100, 100)
+    assert {total for _, total in steps} == {100}
+
+
+def test_law_new_draws_keep_to_their_ranges_and_labels(quick):
+    calibration, _ = quick
     for name, row in rows().items():
         if row["drawn"].split()[0] in ("uniform", "log-uniform", "held"):
-            low, high = float(row["low"]), float(row["high"])
-            assert low * (1 - 1e-9) <= found.draws[name].min() and found.draws[
-                name
-            ].max() <= high * (1 + 1e-9), name
-    assert np.all(np.isfinite(log_prior(coordinates(found.draws))))
-    known = RateParameters(**{name: as_draws(column) for name, column in found.draws.items()})
-    for fact in FACTS:
-        assert np.all(fact.met(fact.predict(known))), fact.name
-    for (substance, _), strengths in found.strengths.items():
+            column = calibration.draws[name]
+            assert float(row["low"]) * (1 - 1e-9) <= column.min(), name
+            assert column.max() <= float(row["high"]) * (1 + 1e-9), name
+    assert np.all(np.isfinite(log_prior(coordinates(calibration.draws))))
+    for (substance, _), strengths in calibration.strengths.items():
         bottle = ACID if substance == "HCl" else PEROXIDE
         assert bottle.low <= strengths.min() and strengths.max() <= bottle.high
 
 
-def test_law_where_offcuts_say_nothing_new_draws_are_spread_like_the_shipped_ones(monkeypatch):
-    # two samples of one distribution: the chance of a distance this large (Kolmogorov and Smirnov) is not tiny
-    monkeypatch.setattr(calibration, "FEW", 401.0)
-    monkeypatch.setattr(survivors, "MOVES", 12)
-    found = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
-    for name in ("rate_factor", "surface_rate", "gas_share", "stirring_rocked", "decay_factor"):
-        assert stats.ks_2samp(found.draws[name], shipped_draws()[name]).pvalue > 0.001, name
+@pytest.mark.parametrize("fact", FACTS, ids=lambda fact: fact.name)
+def test_law_new_draws_meet_the_facts(fact, quick):
+    draws = {name: as_draws(column) for name, column in quick[0].draws.items()}
+    assert np.all(fact.met(fact.predict(RateParameters(**draws))))
 
 
-def test_law_an_exact_bottle_stays_exact_in_new_draws(monkeypatch):
-    monkeypatch.setattr(calibration, "FEW", 401.0)
-    exact = dataclasses.replace(
-        offcut(0, 215.0),
-        acid=Bottle("HCl", 0.1, 0.1),
-        peroxide=Bottle("H2O2", 0.7, 0.7),
-        parts=(6, 1, 1),
+def test_law_where_offcuts_say_nothing_new_draws_spread_alike(always_anew, monkeypatch):
+    monkeypatch.setattr(new_draws, "MOVES", 6)
+    calibration = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
+    # two samples of one distribution: the chance of a distance this large (Kolmogorov and
+    # Smirnov) is not tiny
+    for name, column in calibration.draws.items():
+        assert stats.ks_2samp(column, shipped_draws()[name]).pvalue > 0.001, name
+    # the one parameter without walls does not wander off
+    spread, shipped_spread = (
+        np.log(draws["rate_factor"]).std() for draws in (calibration.draws, shipped_draws())
     )
-    found = calibrate(Log.of([exact]))
-    assert np.all(found.strengths["HCl", "acid"] == 0.1) and np.all(
-        found.strengths["H2O2", "peroxide"] == 0.7
-    )
+    assert spread == pytest.approx(shipped_spread, rel=0.15)
 
 
-def test_law_new_draws_agree_with_weights_where_both_can_be_had(monkeypatch):
-    # the same offcuts once by weights on the shipped draws and once by new draws: two ways to one answer
-    rows_ = [offcut(0, 215.0), offcut(1, 470.0)]
-    weighed = calibrate(Log.of(rows_))
-    monkeypatch.setattr(calibration, "FEW", 401.0)
-    made = calibrate(Log.of(rows_), seed=5)
-    assert weighed.made == 0 and made.made == 400
-    assert np.log(made.after) == pytest.approx(np.log(weighed.after), abs=0.06)
-    by = [
-        etched(BOARD, **found.doubt(BOARD, "acid", "peroxide")).run.band("time_to_clear")
-        for found in (weighed, made)
+def test_law_new_draws_agree_with_weights_where_both_can_be_had(always_anew, monkeypatch):
+    # the same offcuts by new draws, and by weights on the shipped ones: two ways to one answer
+    offcuts = [offcut(0, 215.0), offcut(1, 470.0)]
+    anew = calibrate(Log.of(offcuts), seed=5)
+    monkeypatch.undo()
+    weighed = calibrate(Log.of(offcuts))
+    assert weighed.new_draws == 0 and anew.new_draws == 400
+    assert np.log(anew.times_after) == pytest.approx(np.log(weighed.times_after), abs=0.06)
+    bands = [
+        etched(BOARD, **calibration.doubt(BOARD)).run.band("time_to_clear")
+        for calibration in (anew, weighed)
     ]
-    assert float(by[1].middle) == pytest.approx(float(by[0].middle), rel=0.05)
-    assert width(by[1]) == pytest.approx(width(by[0]), rel=0.3)
+    assert float(bands[0].middle) == pytest.approx(float(bands[1].middle), rel=0.05)
+    assert width(bands[0]) == pytest.approx(width(bands[1]), rel=0.3)
 
 
-def test_law_what_was_measured_counts_in_new_draws_too(monkeypatch):
-    monkeypatch.setattr(calibration, "FEW", 401.0)
-    found = calibrate(
-        Log.of([offcut(0, 215.0)]),
-        measured={("HCl", "acid"): Strength("HCl", 0.096, 0.001, "titration with lye")},
-    )
-    assert found.made == 400
-    assert found.strengths["HCl", "acid"].mean() == pytest.approx(0.096, abs=0.0006)
-    assert found.strengths["HCl", "acid"].std() == pytest.approx(0.001, rel=0.35)
+def test_law_an_exact_bottle_stays_exact_in_new_draws(always_anew, monkeypatch):
+    monkeypatch.setattr(new_draws, "MOVES", 1)
+    acid, peroxide = Bottle("HCl", 0.1, 0.1), Bottle("H2O2", 0.7, 0.7)
+    exact = dataclasses.replace(offcut(0, 215.0), acid=acid, peroxide=peroxide, parts=(6, 1, 1))
+    calibration = calibrate(Log.of([exact]))
+    assert np.all(calibration.strengths["HCl", "acid"] == 0.1)
+    assert np.all(calibration.strengths["H2O2", "peroxide"] == 0.7)
 
 
-def test_law_the_same_log_gives_the_same_draws(quick):
-    again = calibrate(Log.of([offcut(0, 150.0), offcut(1, 280.0)]))
-    assert all(np.array_equal(again.draws[name], quick[0].draws[name]) for name in again.draws)
-    assert again.log_sha256 == quick[0].log_sha256
+def test_law_what_was_measured_counts_in_new_draws_too(always_anew, monkeypatch):
+    monkeypatch.setattr(new_draws, "MOVES", 2)
+    measured = {("HCl", "acid"): Strength("HCl", 0.096, 0.001, "titration with lye")}
+    calibration = calibrate(Log.of([offcut(0, 215.0)]), measured=measured)
+    strengths = calibration.strengths["HCl", "acid"]
+    assert strengths.mean() == pytest.approx(0.096, abs=0.0006)
+    assert strengths.std() == pytest.approx(0.001, rel=0.35)
+
+
+# ---- refusals
+
+
+def measured(name="acid", middle=0.1, doubt=0.001):
+    return {("HCl", name): Strength("HCl", middle, doubt, "weighing")}
+
+
+NOT_ETCHED = dataclasses.replace(Log.of(TWO), offcuts=(offcut(0), offcut(1, 3.0)))
+WRONG = {
+    "no log": (("offcuts.csv",), {}, r"log = 'offcuts.csv' is not a log of offcuts: give read_log"),
+    "not etched": ((NOT_ETCHED,), {}, r"line 2: time = None is impossible"),
+    "no spread": ((Log.of(TWO),), {"spread": 0.0}, r"spread = 0 is impossible.* 0.02 to 1"),
+    "nan": ((Log.of(TWO),), {"spread": np.nan}, r"spread = nan is impossible.* 0.02 to 1"),
+    "another bottle": (
+        (Log.of(TWO),),
+        {"measured": measured("other")},
+        r"measured: \('HCl', 'other'\): .* it must be a Strength by one of the keys "
+        r"\('HCl', 'acid'\)",
+    ),
+    "no strength": (
+        (Log.of(TWO),),
+        {"measured": {("HCl", "acid"): 0.1}},
+        r"measured: \('HCl', 'acid'\): 0.1 is impossible: it must be a Strength",
+    ),
+    "contradiction": (
+        (Log.of(TWO),),
+        {"measured": measured(middle=0.2)},
+        r"measured: 'acid': middle = 0.2 is impossible: .* 0.087 to 0.113 kg/kg",
+    ),
+    "cannot tell": (
+        (Log.of(TWO),),
+        {"measured": measured(doubt=0.05)},
+        r"measured: 'acid': .*cannot tell",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", WRONG)
+def test_law_what_cannot_be_is_refused_by_name(name):
+    arguments, keywords, message = WRONG[name]
+    with pytest.raises(ValueError, match=message):
+        calibrate(*arguments, **keywords)

@@ -4,10 +4,20 @@ import dataclasses
 
 import numpy as np
 import pytest
-from helpers.offcuts import ACID, PEROXIDE, offcut
+from helpers.offcuts import ACID, PEROXIDE, offcut, strengths_of
+from scipy import stats
 
-from pcbchem import Board, Foil, RateParameters, Tray
-from pcbchem.bench.offcut import likelihood as seen
+from pcbchem import Board, Bottle, Foil, RateParameters, Tray
+from pcbchem.bench.bottle.strength import Strength
+from pcbchem.bench.offcut import likelihood as module
+from pcbchem.bench.offcut.likelihood import (
+    Bath,
+    bottles_of,
+    expected_times,
+    fit_of_draws,
+    fit_of_measurements,
+    likelihood_of_time,
+)
 from pcbchem.bench.offcut.offcut import Offcut
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.reaction.bath.parameters import shipped_draws
@@ -24,18 +34,18 @@ from pcbchem.reaction.bath.plausible import FACTS
 )
 def test_law_expected_times_are_those_of_a_plan(tray, T_bottles, foil):
     # the same bath by the plan's own way: poured, mixed and etched alone
-    one = Offcut(
-        ACID, PEROXIDE, (0.5, 1, 1.2), 30e-6, Board(area=4e-4, foil=Foil(foil)), tray, T_bottles
-    )
-    held = {
-        ("HCl", "acid"): ACID.strengths(400, 3),
-        ("H2O2", "peroxide"): PEROXIDE.strengths(400, 4),
+    board = Board(area=4e-4, foil=Foil(foil))
+    test = Offcut(ACID, PEROXIDE, (0.5, 1, 1.2), 30e-6, board, tray, T_bottles)
+    acid, peroxide = ACID.strengths(400, 3), PEROXIDE.strengths(400, 4)
+    strengths = {
+        ("HCl", "acid"): np.asarray(acid),
+        ("H2O2", "peroxide"): np.asarray(peroxide),
     }
-    plain = {name: np.asarray(values) for name, values in held.items()}
-    both = seen.expected([one, offcut(1)], shipped_draws(), plain)
-    drawn = {"acid": held["HCl", "acid"], "peroxide": held["H2O2", "peroxide"]}
+    both = expected_times([test, offcut(1)], shipped_draws(), strengths)
     alone = etched(
-        one.given, parameters=RateParameters.plausible(400), drawn=drawn
+        test.inputs,
+        parameters=RateParameters.plausible(400),
+        drawn={"acid": acid, "peroxide": peroxide},
     ).run.time_to_clear
     assert both.shape == (2, 400)
     assert both[0] == pytest.approx(np.asarray(alone), rel=1e-9)
@@ -43,25 +53,9 @@ def test_law_expected_times_are_those_of_a_plan(tray, T_bottles, foil):
 
 def test_law_other_baths_stand_beside_offcuts():
     fact = FACTS[1]
-    held = {("HCl", "acid"): np.full(400, 0.1), ("H2O2", "peroxide"): np.full(400, 0.12)}
-    times = seen.expected([offcut()], shipped_draws(), held, [(fact.bath, fact.board, Tray())])
+    bath = Bath(fact.bath, fact.board, Tray())
+    times = expected_times([offcut()], shipped_draws(), strengths_of([offcut()]), [bath])
     assert times[1] == pytest.approx(fact.predict(RateParameters.plausible(400)), rel=1e-9)
-
-
-def test_law_what_never_clears_cannot_have_been_clear_and_is_still_there_later():
-    never = np.array([np.inf, 100.0])
-    assert seen.likelihood(100.0, True, never, 0.15)[0] == 0
-    assert seen.likelihood(14_000.0, False, never, 0.15) == pytest.approx([1.0, 0.0], abs=1e-12)
-
-
-@pytest.mark.parametrize("clear", [True, False])
-@pytest.mark.parametrize("spread", [0.02, 1.0])
-@pytest.mark.parametrize("time", [0.01, 1.0, 200.0, 14_399.9, 14_400.0])
-def test_law_no_row_is_impossible_for_every_draw(time, spread, clear):
-    fits, slips = seen.fit(
-        [offcut(0, time, clear=clear)], np.array([[50.0, 300.0, np.inf]]), spread
-    )
-    assert np.all(np.isfinite(fits)) and np.all((slips >= 0) & (slips <= 1))
 
 
 DIFFERENT = {
@@ -80,15 +74,75 @@ DIFFERENT = {
 
 
 def test_law_offcuts_that_differ_in_one_thing_are_told_apart():
-    rows_ = [
-        offcut(0),
-        *(dataclasses.replace(offcut(0), **change) for change in DIFFERENT.values()),
-    ]
-    held = {
-        names: np.asarray(bottle.strengths(400, k))
-        for k, (names, bottle) in enumerate(seen.bottles(rows_).items())
-    }
-    base, *others = seen.expected(rows_, shipped_draws(), held)
-    assert [
+    offcuts = [offcut(0)]
+    offcuts += [dataclasses.replace(offcut(0), **change) for change in DIFFERENT.values()]
+    base, *others = expected_times(offcuts, shipped_draws(), strengths_of(offcuts))
+    alike = [
         name for name, times in zip(DIFFERENT, others, strict=True) if np.array_equal(times, base)
-    ] == []
+    ]
+    assert alike == []
+
+
+def test_law_equal_offcuts_are_etched_once(monkeypatch):
+    shapes, etch = [], module.etch
+
+    def counted(start, *rest):
+        shapes.append(start.HCl.shape)
+        return etch(start, *rest)
+
+    monkeypatch.setattr(module, "etch", counted)
+    offcuts = [offcut(0, 215.0), offcut(1, 470.0), offcut(0, 222.0), offcut(0, 218.0, note="two")]
+    times = expected_times(offcuts, shipped_draws(), strengths_of(offcuts))
+    assert shapes == [(2, 400)] and times.shape == (4, 400)
+    assert np.array_equal(times[0], times[3]) and not np.array_equal(times[0], times[1])
+
+
+def test_law_one_name_stands_for_one_strength():
+    stronger = dataclasses.replace(offcut(0), acid=Bottle("HCl", 0.2, 0.21))
+    assert bottles_of([offcut(0), offcut(1)]) == {
+        ("HCl", "acid"): Bottle("HCl", ACID.low, ACID.high),
+        ("H2O2", "peroxide"): Bottle("H2O2", PEROXIDE.low, PEROXIDE.high),
+    }
+    with pytest.raises(ValueError, match=r"bottle 'acid' of HCl is impossible with two strengths"):
+        bottles_of([offcut(0), stronger])
+
+
+# ---- how likely it is
+
+
+@pytest.mark.parametrize("spread", [0.05, 0.4])
+def test_second_source_time_and_no_time_are_log_normal(spread):
+    times = np.array([80.0, 200.0, 350.0])
+    density = likelihood_of_time(210.0, True, times, spread)
+    # the density of the logarithm of the time is the time times that of the time
+    assert density == pytest.approx(210.0 * stats.lognorm.pdf(210.0, s=spread, scale=times))
+    later = likelihood_of_time(210.0, False, times, spread)
+    assert later == pytest.approx(stats.lognorm.sf(210.0, s=spread, scale=times))
+
+
+def test_law_what_never_clears_was_not_clear_and_is_there_later():
+    never = np.array([np.inf, 100.0])
+    assert likelihood_of_time(100.0, True, never, 0.15)[0] == 0
+    later = likelihood_of_time(14_000.0, False, never, 0.15)
+    assert later == pytest.approx([1.0, 0.0], abs=1e-12)
+
+
+@pytest.mark.parametrize("clear", [True, False])
+@pytest.mark.parametrize("spread", [0.02, 1.0])
+@pytest.mark.parametrize("time", [0.01, 1.0, 200.0, 14_399.9, 14_400.0])
+def test_law_no_row_is_impossible_for_every_draw(time, spread, clear):
+    times = np.array([[50.0, 300.0, np.inf]])
+    fit, slips = fit_of_draws([offcut(0, time, clear=clear)], times, spread)
+    assert np.all(np.isfinite(fit)) and np.all((slips >= 0) & (slips <= 1))
+
+
+def test_second_source_a_measurement_is_normal():
+    strengths = {
+        ("HCl", "acid"): np.array([0.09, 0.1]),
+        ("H2O2", "peroxide"): np.array([0.11, 0.12]),
+    }
+    measured = {("H2O2", "peroxide"): Strength("H2O2", 0.106, 0.002, "oxygen over water")}
+    fit = fit_of_measurements(measured, strengths, 2)
+    exact = stats.norm.logpdf(strengths["H2O2", "peroxide"], 0.106, 0.002)
+    assert fit - fit[0] == pytest.approx(exact - exact[0])
+    assert fit_of_measurements({}, strengths, 2) == pytest.approx([0.0, 0.0])

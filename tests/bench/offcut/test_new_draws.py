@@ -1,16 +1,25 @@
-"""New draws around the survivors, held to cases whose answer is known exactly."""
+"""New draws around those left over, held to cases whose answer is known exactly."""
 
 import numpy as np
 import pytest
+from helpers.offcuts import offcut, strengths_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pcbchem.bench.offcut import new_draws as survivors
+from pcbchem.bench.offcut import new_draws as module
+from pcbchem.bench.offcut.new_draws import (
+    draw_anew,
+    effective_number,
+    move_in_stages,
+    next_power,
+    picks,
+)
+from pcbchem.reaction.bath.parameters import shipped_draws
 
 
 def test_law_equal_weights_all_count_and_one_alone_counts_once():
-    assert survivors.effective(np.full(37, 0.2)) == pytest.approx(37)
-    assert survivors.effective(np.array([0.0, 5.0, 0.0])) == pytest.approx(1)
+    assert effective_number(np.full(37, 0.2)) == pytest.approx(37)
+    assert effective_number(np.array([0.0, 5.0, 0.0])) == pytest.approx(1)
 
 
 @settings(max_examples=60, deadline=None)
@@ -20,42 +29,41 @@ def test_law_equal_weights_all_count_and_one_alone_counts_once():
     st.floats(0, 0.999),
 )
 def test_law_each_draw_comes_within_one_of_its_share(weights, count, start):
-    w = np.array(weights)
-    kept = survivors.resampled(w, count, start)
-    often = np.bincount(kept, minlength=w.size)
-    assert kept.size == count and np.all(np.diff(kept) >= 0)
-    assert np.all(np.abs(often - count * w / w.sum()) <= 1 + 1e-6)
-    assert np.all(often[w == 0] == 0)
+    weights = np.array(weights)
+    chosen = picks(weights, count, start)
+    often = np.bincount(chosen, minlength=weights.size)
+    assert chosen.size == count and np.all(np.diff(chosen) >= 0)
+    assert np.all(np.abs(often - count * weights / weights.sum()) <= 1 + 1e-6)
+    assert np.all(often[weights == 0] == 0)
 
 
-def test_law_a_stage_keeps_the_share_of_draws_that_it_should():
+def test_law_a_stage_leaves_the_share_of_draws_that_it_should():
     fit = -(np.linspace(0, 40, 400) ** 2)
-    to = survivors.sharpened(fit, 0.0)
-    left = survivors.effective(np.exp(to * (fit - fit.max())))
-    assert 0 < to < 1 and left == pytest.approx(survivors.STILL * 400, rel=0.01)
-    assert survivors.sharpened(np.zeros(400), 0.0) == 1.0
+    power = next_power(fit, 0.0)
+    left = effective_number(np.exp(power * (fit - fit.max())))
+    assert 0 < power < 1 and left == pytest.approx(module.SHARE_LEFT * 400, rel=0.01)
+    assert next_power(np.zeros(400), 0.0) == 1.0
 
 
 def normal_case(seed, seen=3.0, spread=0.1):
-    """Three normal coordinates and one between walls; only x0 + x1 is seen, and some of the first are impossible."""
+    """Three normal coordinates and one between walls; only x0 + x1 is seen, x2 is above -1."""
     generator = np.random.default_rng(seed)
     places = np.vstack([generator.standard_normal((3, 400)), generator.random((1, 400))])
-    told = []
+    shares = []
 
     def score(at):
-        walled = (at[3] >= 0) & (at[3] <= 1)
-        return (
-            np.where(walled & (at[2] > -1), -0.5 * (at[:3] ** 2).sum(axis=0), -np.inf),
-            -0.5 * ((at[0] + at[1] - seen) / spread) ** 2 - 3 * at[3],
-        )
+        possible = (at[3] >= 0) & (at[3] <= 1) & (at[2] > -1)
+        plausible = np.where(possible, -0.5 * (at[:3] ** 2).sum(axis=0), -np.inf)
+        return plausible, -0.5 * ((at[0] + at[1] - seen) / spread) ** 2 - 3 * at[3]
 
-    walls = np.array([False, False, False, True])
-    return survivors.around(places, score, walls, generator, told.append), told
+    walled = np.array([False, False, False, True])
+    return move_in_stages(places, score, walled, generator, shares.append), shares
 
 
 def test_law_what_is_seen_and_what_is_not_come_out_as_they_must():
-    # exact: x0, x1 normal of variance 1 and x0 + x1 = 3 ± 0.1: mean 3 / 2.01 each, variance 1 - 1 / 2.01;
-    # x2 is normal above -1, mean 0.2876 (density over tail), x3 has density ~ exp(-3 x) on 0..1: mean 0.2810
+    # exact: x0, x1 normal of variance 1 and x0 + x1 = 3 ± 0.1: mean 3 / 2.01 each, variance
+    # 1 - 1 / 2.01; x2 is normal above -1, mean 0.2876 (density over tail); x3 has a density
+    # ~ exp(-3 x) on 0..1
     runs = [normal_case(seed) for seed in range(6)]
     places = np.hstack([places for places, _ in runs])
     assert places.min(axis=1)[2] > -1 and places[3].min() >= 0 and places[3].max() <= 1
@@ -67,8 +75,8 @@ def test_law_what_is_seen_and_what_is_not_come_out_as_they_must():
     assert spreads[:2] == pytest.approx(np.sqrt(1 - 1 / 2.01), rel=0.1)
     assert (places[0] + places[1]).std() == pytest.approx(np.sqrt(2 - 4 / 2.01), rel=0.1)
     assert (places[0] + places[1]).mean() == pytest.approx(6 / 2.01, abs=0.03)
-    for _, told in runs:
-        assert told == sorted(told) and told[-1] == pytest.approx(1)
+    for _, shares in runs:
+        assert shares == sorted(shares) and shares[-1] == pytest.approx(1)
 
 
 def test_law_most_draws_are_new_ones():
@@ -76,13 +84,30 @@ def test_law_most_draws_are_new_ones():
     assert np.unique(places[0]).size > 0.6 * places.shape[1]
 
 
-def test_law_a_step_moves_a_draw_by_two_others_and_stays_within_walls():
+def test_law_a_move_is_along_two_others_and_stays_within_walls():
     generator = np.random.default_rng(0)
+    walled = np.full(5, True)
     places = generator.random((5, 50))
-    tried = survivors._step(places, np.full(5, True), generator)
+    tried = module._trial_places(places, walled, generator)
     assert tried.shape == places.shape and tried.min() >= 0 and tried.max() <= 1
     assert np.all((tried != places).any(axis=0))
     alike = np.full((5, 50), 0.5)  # where all draws are one, there is no difference to move along
-    assert survivors._step(alike, np.full(5, True), generator) == pytest.approx(
-        alike, abs=10 * survivors.JITTER
-    )
+    tried = module._trial_places(alike, walled, generator)
+    assert tried == pytest.approx(alike, abs=10 * module.JITTER)
+
+
+def test_law_the_same_seed_gives_the_same_draws(monkeypatch):
+    monkeypatch.setattr(module, "MOVES", 1)
+    offcuts = [offcut(0, 20.0, clear=False)]  # says nothing: one stage
+
+    def drawn(seed):
+        generator = np.random.default_rng(seed)
+        strengths = strengths_of(offcuts)
+        draws = shipped_draws()
+        return draw_anew(offcuts, draws, strengths, 0.15, {}, generator, lambda share: None)
+
+    first, again = drawn(1), drawn(1)
+    for name in shipped_draws():
+        assert np.array_equal(first[0][name], again[0][name]), name
+    assert np.array_equal(first[1]["HCl", "acid"], again[1]["HCl", "acid"])
+    assert not np.array_equal(first[0]["rate_factor"], shipped_draws()["rate_factor"])

@@ -1,167 +1,178 @@
-"""Which offcut next: held to calibrations of made-up outcomes, and never a test fiercer than the board's own bath."""
+"""Which offcut next: held to made-up outcomes, and never a test fiercer than the board's bath."""
 
 import dataclasses
 
 import numpy as np
 import pytest
-from helpers.offcuts import ACID, PEROXIDE, offcut
+from helpers.offcuts import ACID, PEROXIDE, offcut, width
 from scipy import stats
 
 from pcbchem import Board, Bottle, Foil, Tray, plan
-from pcbchem.bench.offcut import next_offcut
+from pcbchem.bench.offcut import next_offcut as module
 from pcbchem.bench.offcut.calibrating import calibrate
-from pcbchem.bench.offcut.likelihood import expected
+from pcbchem.bench.offcut.likelihood import expected_times
 from pcbchem.bench.offcut.log import Log
+from pcbchem.bench.offcut.next_offcut import WATER, candidates, narrowing
 from pcbchem.bench.plan.inputs import Kept
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.bench.plan.planning import planned
 from pcbchem.common.band import Band
 
 NOTHING = calibrate(Log.of([]))
+SPREAD = 0.15
 
 
-def of(parts=(0, 1, 1), acid=ACID, peroxide=PEROXIDE, volume=150e-6, area=27e-4, **more):
-    return plan(acid, peroxide, parts, Board(area=area), Tray(), volume=volume, place="EU", **more)
+def plan_of(parts=(0, 1, 1), acid=ACID, peroxide=PEROXIDE, area=27e-4, tray=None, **more):
+    inputs = {"volume": 150e-6, "place": "EU", **more}
+    return plan(acid, peroxide, parts, Board(area=area), tray or Tray(), **inputs)
 
 
 @pytest.fixture(scope="module")
 def board():
-    return of()
+    return plan_of()
 
 
-def test_validation_the_share_is_what_made_up_outcomes_leave(board):
-    # a second way: other strengths, outcomes drawn at random with noise, weighed by scipy's log-normal, bands by Band
-    tests = next_offcut.candidates(board)
-    found = {
-        test.offcut.parts[0]: test.share for test in next_offcut.narrowing(tests, board, NOTHING)
-    }
+def share_of(test, board, calibration=NOTHING, **more):
+    return narrowing([test], board, calibration, **more)[0].share
+
+
+# ---- how much a test narrows the band
+
+
+def test_second_source_the_share_is_what_made_up_outcomes_leave(board):
+    # a second way: other strengths, outcomes drawn at random with noise, weighed by scipy's
+    # log-normal, bands by Band
+    tests = candidates(board)
+    shares = {test.offcut.parts: test.share for test in narrowing(tests, board, NOTHING)}
     generator = np.random.default_rng(8)
-    held = {
+    strengths = {
         ("HCl", "acid"): np.asarray(ACID.strengths(400, 71)),
         ("H2O2", "peroxide"): np.asarray(PEROXIDE.strengths(400, 72)),
     }
-    *times, own = expected(
-        [*tests, dataclasses.replace(offcut(0), volume=150e-6, board=Board(area=27e-4))],
-        NOTHING.draws,
-        held,
-    )
+    whole = dataclasses.replace(offcut(0), volume=150e-6, board=Board(area=27e-4))
+    *test_times, board_times = expected_times([*tests, whole], NOTHING.draws, strengths)
 
-    def wide(weights):
-        band = Band.of(own, 400, weights)
-        return float(np.log(band.high / band.low))
+    def width_by(weights):
+        return width(Band.of(board_times, 400, weights))
 
-    for test, its in zip(tests, times, strict=True):
-        outcomes = its[generator.integers(400, size=300)] * np.exp(
-            0.15 * generator.standard_normal(300)
-        )
-        each = stats.lognorm(s=0.15, scale=its)
-        left = [wide(each.pdf(t) if t <= 1800 else each.sf(1800)) for t in outcomes]
-        assert found[test.parts[0]] == pytest.approx(
-            np.mean(left) / wide(np.ones(400)), abs=0.05
-        ), test.parts
+    for test, times in zip(tests, test_times, strict=True):
+        noise = np.exp(SPREAD * generator.standard_normal(150))
+        outcomes = times[generator.integers(400, size=150)] * noise
+        time = stats.lognorm(s=SPREAD, scale=times)
+        left = [width_by(time.pdf(t) if t <= 1800 else time.sf(1800)) for t in outcomes]
+        expected = np.mean(left) / width_by(np.ones(400))
+        assert shares[test.parts] == pytest.approx(expected, abs=0.05), test.parts
 
 
-def test_validation_a_calibration_of_an_outcome_leaves_about_as_much(board):
-    test, generator = next_offcut.candidates(board)[0], np.random.default_rng(8)
+def test_second_source_a_calibrated_outcome_leaves_as_much(board):
+    test, generator = candidates(board)[0], np.random.default_rng(8)
 
-    def wide(doubt):
-        band = etched(board.inputs, **doubt).run.band("time_to_clear")
-        return float(np.log(band.high / band.low))
+    def width_by(calibration):
+        doubt = calibration.doubt(board.inputs)
+        return width(etched(board.inputs, **doubt).run.band("time_to_clear"))
 
-    now = wide(NOTHING.doubt(board.inputs))
-    seen = [
-        calibrate(Log.of([dataclasses.replace(test, time=float(time))]))
-        for time in 226 * np.exp(0.23 * generator.standard_normal(8))
-    ]
-    left = [wide(found.doubt(board.inputs)) / now for found in seen]
-    share = next_offcut.narrowing([test], board, NOTHING)[0].share
-    assert share == pytest.approx(np.mean(left), abs=0.03 + 3 * np.std(left) / np.sqrt(8))
+    left = []
+    for time in 226 * np.exp(0.23 * generator.standard_normal(8)):
+        log = Log.of([dataclasses.replace(test, time=float(time))])
+        left.append(width_by(calibrate(log)) / width_by(NOTHING))
+    doubt = 0.03 + 3 * np.std(left) / np.sqrt(8)
+    assert share_of(test, board) == pytest.approx(np.mean(left), abs=doubt)
+
+
+@pytest.mark.parametrize("spread", [0.3, 1.0])
+def test_law_of_normal_doubts_the_share_is_known(spread, board, monkeypatch):
+    # logarithms of times normal, the test's equal to the board's: variances v and s² leave
+    # v s² / (v + s²)
+    even = stats.norm.ppf((np.arange(400) + 0.5) / 400)
+    times = 100 * np.exp(even)
+    monkeypatch.setattr(module, "expected_times", lambda baths, *_: np.array([times] * len(baths)))
+    calibration = dataclasses.replace(NOTHING, spread=spread)
+    share = share_of(offcut(0), board, calibration, patience=14_400)
+    assert share == pytest.approx(spread / np.hypot(1, spread), rel=0.05)
 
 
 def test_law_the_two_bottles_of_a_board_are_not_tied(board, monkeypatch):
-    kept = {}
-    real = next_offcut.expected
-    monkeypatch.setattr(
-        next_offcut, "expected", lambda *given: kept.update(given[2]) or real(*given)
-    )
-    next_offcut.narrowing(next_offcut.candidates(board)[:1], board, NOTHING)
+    kept, real = {}, module.expected_times
+
+    def keep(baths, draws, strengths):
+        kept.update(strengths)
+        return real(baths, draws, strengths)
+
+    monkeypatch.setattr(module, "expected_times", keep)
+    narrowing(candidates(board)[:1], board, NOTHING)
     acid, peroxide = kept["HCl", "acid"], kept["H2O2", "peroxide"]
     assert abs(np.corrcoef(acid, peroxide)[0, 1]) < 0.3 and acid.std() > 0
 
 
 def test_law_the_likest_bath_tells_most_and_they_come_sorted(board):
-    found = next_offcut.narrowing(next_offcut.candidates(board)[::-1], board, NOTHING)
-    shares = [test.share for test in found]
-    assert shares == sorted(shares) and len(found) == len(next_offcut.WATER)
-    assert [test.offcut.parts[0] for test in found] == sorted(
-        test.offcut.parts[0] for test in found
-    )
+    tests = narrowing(candidates(board)[::-1], board, NOTHING)
+    shares = [test.share for test in tests]
+    assert shares == sorted(shares) and len(tests) == len(WATER)
+    waters = [test.offcut.parts[0] for test in tests]
+    assert waters == sorted(waters)
     assert 0.3 < shares[0] < 0.75 < shares[-1] < 1
-    assert all(test.offcut.time is None and test.time.low < test.time.high for test in found)
-
-
-def test_law_of_normal_doubts_the_share_is_known(board, monkeypatch):
-    # logarithms of times normal, the test's equal to the board's: variances v and s² leave v s² / (v + s²)
-    even = stats.norm.ppf((np.arange(400) + 0.5) / 400)
-    monkeypatch.setattr(
-        next_offcut, "expected", lambda baths, *_: np.array([100 * np.exp(even)] * len(baths))
-    )
-    for spread in (0.3, 1.0):
-        found = next_offcut.narrowing(
-            [offcut(0)], board, dataclasses.replace(NOTHING, spread=spread), patience=14_400
-        )
-        assert found[0].share == pytest.approx(spread / np.hypot(1, spread), rel=0.05)
+    assert all(test.offcut.time is None and test.time.low < test.time.high for test in tests)
 
 
 def test_law_a_test_that_cannot_tell_leaves_the_band_as_it_is(board):
-    test = next_offcut.candidates(board)[:1]
-    quick = next_offcut.narrowing(
-        test, board, NOTHING, patience=1.0
-    )  # never clear by then: nothing is learnt
-    assert quick[0].share == pytest.approx(1, abs=1e-6)
+    share = share_of(offcut(0), board, patience=1.0)  # never clear by then: nothing is learnt
+    assert share == pytest.approx(1, abs=1e-6)
 
 
 def test_law_what_is_known_already_is_worth_less(board):
-    test = next_offcut.candidates(board)[:1]
     known = calibrate(Log.of([offcut(0, 215.0), offcut(0, 225.0), offcut(0, 205.0)]))
-    assert (
-        next_offcut.narrowing(test, board, known)[0].share
-        > next_offcut.narrowing(test, board, NOTHING)[0].share
-    )
+    assert share_of(offcut(0), board, known) > share_of(offcut(0), board)
 
 
 def test_law_a_blunter_eye_learns_less(board):
-    test = next_offcut.candidates(board)[:1]
-    blunt = dataclasses.replace(NOTHING, spread=0.5)
-    assert next_offcut.narrowing(test, board, blunt)[0].share > 0.85
+    assert share_of(offcut(0), board, dataclasses.replace(NOTHING, spread=0.5)) > 0.85
 
 
-@pytest.mark.parametrize(
-    "parts, peroxide, area, volume",
-    [
-        ((0, 1, 1), PEROXIDE, 27e-4, 150e-6),
-        ((3, 1, 2), PEROXIDE, 27e-4, 150e-6),
-        ((0, 1, 1), PEROXIDE, 27e-4, 400e-6),
-        ((0, 1, 2), Bottle.labelled("H2O2", 0.03), 20e-4, 150e-6),
-    ],
-)
-def test_law_no_test_is_stronger_or_has_less_bath_than_the_board(parts, peroxide, area, volume):
-    board = of(parts, peroxide=peroxide, area=area, volume=volume)
-    given = board.inputs
-    tests = next_offcut.candidates(board, "A", "P")
+# ---- no test is fiercer than the board's bath
+
+
+BOARDS = {
+    "usual": {},
+    "much water": {"parts": (3, 1, 2)},
+    "much bath": {"volume": 400e-6},
+    "weak peroxide": {
+        "parts": (0, 1, 2),
+        "peroxide": Bottle.labelled("H2O2", 0.03),
+        "area": 20e-4,
+    },
+}
+
+
+@pytest.fixture(scope="module", params=BOARDS)
+def any_board(request):
+    return plan_of(**BOARDS[request.param])
+
+
+def test_law_no_candidate_is_stronger_or_has_less_bath(any_board):
+    inputs = any_board.inputs
+    tests = candidates(any_board, "A", "P")
     for test in tests:
-        assert not planned(test.given.replace(place="EU")).refused or test.parts[0] > parts[0]
-        assert test.given.bath_per_area >= given.bath_per_area * (1 - 1e-12)
+        assert test.inputs.bath_per_area >= inputs.bath_per_area * (1 - 1e-12)
         for k in (1, 2):
-            assert test.given.parts[k] / sum(test.given.parts) <= given.parts[k] / sum(
-                given.parts
-            ) * (1 + 1e-12)
-        assert (test.acid_bottle, test.peroxide_bottle, test.T_bottles) == (
-            "A",
-            "P",
-            given.T_bottles,
-        )
-    assert len(next_offcut.narrowing(tests, board, NOTHING, "A", "P")) == len(tests)
+            share = inputs.parts[k] / sum(inputs.parts)
+            assert test.inputs.parts[k] / sum(test.inputs.parts) <= share * (1 + 1e-12)
+        assert (test.acid_bottle, test.peroxide_bottle) == ("A", "P")
+        assert test.T_bottles == inputs.T_bottles
+    assert len(narrowing(tests, any_board, NOTHING, "A", "P")) == len(tests)
+
+
+def test_law_the_fiercest_candidate_is_not_refused(any_board):
+    fiercest = candidates(any_board)[0]
+    assert fiercest.parts[0] == any_board.inputs.parts[0]
+    assert not planned(fiercest.inputs.replace(place="EU")).refused
+
+
+def test_law_an_upright_board_is_tried_face_up_in_a_flat_dish():
+    board = plan_of(tray=Tray(facing="upright", open_area=20e-4))
+    tests = candidates(board)
+    assert {(test.tray.facing, test.tray.open_area) for test in tests} == {("up", None)}
+    assert not planned(tests[0].inputs).refused  # the fiercest, by our own rules
+    assert len(narrowing(tests, board, NOTHING)) == len(tests)
 
 
 FIERCER = {
@@ -182,80 +193,53 @@ FIERCER = {
 @pytest.mark.parametrize("why", FIERCER)
 def test_law_a_fiercer_test_is_refused(board, why):
     test = dataclasses.replace(offcut(0), **FIERCER[why])
-    with pytest.raises(
-        ValueError, match=rf"test 1: {why} = .* is (impossible.* 0 to|not known: choose from)"
-    ):
-        next_offcut.narrowing([test], board, NOTHING)
+    message = rf"test 1: {why} = .* is (impossible.* 0 to|not known: choose from)"
+    with pytest.raises(ValueError, match=message):
+        narrowing([test], board, NOTHING)
 
 
 def test_law_there_is_no_offcut_of_a_refused_bath():
-    refused = of((0, 1, 1), Bottle.labelled("HCl", 0.32), Bottle.labelled("H2O2", 0.30))
+    refused = plan_of(acid=Bottle.labelled("HCl", 0.32), peroxide=Bottle.labelled("H2O2", 0.30))
     assert refused.refused
-    for call in (
-        lambda: next_offcut.candidates(refused),
-        lambda: next_offcut.narrowing([offcut(0)], refused, NOTHING),
-    ):
-        with pytest.raises(ValueError, match="board: verdict = 'do not mix' is impossible here"):
-            call()
+    message = "board: verdict = 'do not mix' is impossible here"
+    with pytest.raises(ValueError, match=message):
+        candidates(refused)
+    with pytest.raises(ValueError, match=message):
+        narrowing([offcut(0)], refused, NOTHING)
 
 
-def test_law_an_upright_board_is_tried_face_up_in_a_flat_dish():
-    board = plan(
-        ACID,
-        PEROXIDE,
-        (0, 1, 1),
-        Board(area=27e-4),
-        Tray(facing="upright", open_area=20e-4),
-        volume=150e-6,
-        place="EU",
-    )
-    tests = next_offcut.candidates(board)
-    assert {test.tray.facing for test in tests} == {"up"}
-    for test in tests:  # and our own rules refuse none of them
-        assert not planned(test.given).refused
-    assert len(next_offcut.narrowing(tests, board, NOTHING)) == len(tests)
+# ---- refusals
 
 
-@pytest.mark.parametrize(
-    "call, said",
-    [
-        (lambda board: next_offcut.candidates(board.inputs), r"board = .* it must be a Plan"),
-        (
-            lambda board: next_offcut.narrowing([offcut(0)], board, None),
-            r"calibration = None is impossible",
-        ),
-        (
-            lambda board: next_offcut.narrowing(
-                [offcut(0)], board, calibrate(Log.of([offcut(0, 215.0)])), "mine"
-            ),
-            r"bottle 'mine' of HCl is not in the log: choose from acid",
-        ),
-        (
-            lambda board: next_offcut.narrowing([], board, NOTHING),
-            r"tests = \[\] is impossible.* at least 1 Offcut",
-        ),
-        (
-            lambda board: next_offcut.narrowing(["mild"], board, NOTHING),
-            r"tests = .* is impossible",
-        ),
-        (
-            lambda board: next_offcut.narrowing([offcut(0)], board, NOTHING, patience=0.0),
-            r"patience = 0 .* above 0 to 14400",
-        ),
-        (
-            lambda board: next_offcut.narrowing(
-                [offcut(0)], of(kept=Kept(0.2, 100, 1000)), NOTHING
-            ),
-            r"board: kept = ",
-        ),
-        (
-            lambda board: next_offcut.narrowing(
-                [dataclasses.replace(offcut(0), peroxide=Bottle("H2O2", 0.1, 0.11))], board, NOTHING
-            ),
-            r"bottle 'peroxide' .* two strengths",
-        ),
-    ],
-)
-def test_law_what_cannot_be_is_refused_by_name(board, call, said):
-    with pytest.raises(ValueError, match=said):
-        call(board)
+def test_law_only_a_plan_has_candidates(board):
+    with pytest.raises(ValueError, match=r"board = .* it must be a Plan"):
+        candidates(board.inputs)
+
+
+def test_law_a_used_bath_has_no_test():
+    used = plan_of(kept=Kept(0.2, 100, 1000))
+    with pytest.raises(ValueError, match=r"board: kept = "):
+        narrowing([offcut(0)], used, NOTHING)
+
+
+OTHER_STRENGTH = dataclasses.replace(offcut(0), peroxide=Bottle("H2O2", 0.1, 0.11))
+ONE_OFFCUT = calibrate(Log.of([offcut(0, 215.0)]))
+WRONG = {
+    "no calibration": (([offcut(0)], None), {}, r"calibration = None is impossible"),
+    "other name": (
+        ([offcut(0)], ONE_OFFCUT, "mine"),
+        {},
+        r"bottle 'mine' of HCl is not in the log: choose from acid",
+    ),
+    "no test": (([], NOTHING), {}, r"tests = \[\] is impossible.* at least 1 Offcut"),
+    "no offcut": ((["mild"], NOTHING), {}, r"tests = .* is impossible"),
+    "no patience": (([offcut(0)], NOTHING), {"patience": 0.0}, r"patience = 0 .* above 0 to 14400"),
+    "two strengths": (([OTHER_STRENGTH], NOTHING), {}, r"bottle 'peroxide' .* two strengths"),
+}
+
+
+@pytest.mark.parametrize("name", WRONG)
+def test_law_what_cannot_be_is_refused_by_name(board, name):
+    (tests, *rest), keywords, message = WRONG[name]
+    with pytest.raises(ValueError, match=message):
+        narrowing(tests, board, *rest, **keywords)
