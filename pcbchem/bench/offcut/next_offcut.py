@@ -11,8 +11,8 @@ from ...common.arrays import MOST_DRAWS, FloatArray
 from ...common.band import Band
 from ...common.limits import check_choice, check_number, collecting_warnings, naming
 from ...common.number_words import clock, ratio_of
-from ...reaction.bath.bath import LONGEST, ROOM
-from ...reaction.bath.setup import DEPTH, Board
+from ...reaction.bath.bath import LONGEST
+from ...reaction.bath.setup import DEPTH, ROOM, Board
 from ..plan.inputs import Inputs
 from ..plan.planning import Plan
 from .board_time import judged, must_fit

@@ -10,11 +10,13 @@ from typing import Any, NamedTuple
 from ...common.limits import check_choice, check_number
 from ...common.units import T_HIGH, T_LOW
 from ...matter.properties import LIMITS
-from ...reaction.bath.bath import LEAST_DEPTH, LEAST_VOLUME, LONGEST
+from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.setup import (
     AGITATIONS,
     DEPTH,
     FACINGS,
+    LEAST_DEPTH,
+    LEAST_VOLUME,
     MOST_AREA,
     MOST_AREAL_MASS,
     ROOMY,

@@ -15,10 +15,10 @@ from typing import Any
 import numpy as np
 
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws
-from ..bath import rate
-from .bath import Start, etch
+from . import rate
+from .bath import etch
 from .parameters import RateParameters, rows
-from .setup import COPPER_DENSITY, COPPER_MOLAR_MASS, Board, Foil, Tray
+from .setup import COPPER_DENSITY, COPPER_MOLAR_MASS, Board, Foil, Start, Tray
 
 SEED = 20
 CANDIDATES = 24_000  # enough for the leave-one-out medians to stand still; about 5 % pass all facts

@@ -20,8 +20,8 @@ from pcbchem.bench.offcut.log import Log, append, read_log
 from pcbchem.bench.offcut.log_file import COLUMNS
 from pcbchem.bench.offcut.offcut import Offcut
 from pcbchem.common.limits import collecting_warnings
-from pcbchem.reaction.bath.bath import Start
 from pcbchem.reaction.bath.parameters import shipped_draws
+from pcbchem.reaction.bath.setup import Start
 
 MILD = dict(
     acid=Bottle("HCl", 0.09, 0.11),
