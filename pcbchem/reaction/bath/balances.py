@@ -187,7 +187,7 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
         Slopes per unit of the clock, shape (4, M) [s, share, mol/m³, K], and the new warmth
         [K m³/mol]. The clock is the foil while copper goes: 1 is all of it.
     """
-    T = np.minimum(np.maximum(y[TEMPERATURE], COLDEST_TRIAL), HOTTEST_TRIAL)
+    T = y[TEMPERATURE].clip(COLDEST_TRIAL, HOTTEST_TRIAL)
     foil, bare = c["foil"], c["bare"]
     bath = composition(c, y[SHARE] * foil * bare, y[OXIDANT])
     if c["etches"]:
@@ -222,10 +222,10 @@ def _heating(
     direct = bath.peroxide / (bath.peroxide + DIRECT_HALF)
     etch_heat = direct * ETCH_HEAT - (1 - direct) * CUPRIC_HEAT
     heat = into_bath * etch_heat + peroxide_decay * DECAY_HEAT - heat_loss(c, bath, T)
-    room_to_boiling = (HOTTEST_BATH - T) / BOILING
-    if np.all(room_to_boiling >= 1):
+    if T.size and T.max() <= HOTTEST_BATH - BOILING:
         return heat
-    warming = np.minimum(np.maximum(room_to_boiling, 0.0), 1.0)
+    # near boiling, what would warm the bath makes steam
+    warming = ((HOTTEST_BATH - T) / BOILING).clip(0.0, 1.0)
     return heat * np.where(heat > 0, warming, 1.0)
 
 

@@ -16,7 +16,7 @@ from .parameters import RateParameters
 from .rate import EFFECTS, switched_off
 from .run import EtchRun, Standing, marked
 from .setup import Board, Start, Tray, check_fits
-from .stepper import OXIDANT, TEMPERATURE, Course, solve
+from .stepper import OXIDANT, POOL, TEMPERATURE, Course, of_some, solve
 
 LONGEST = 14_400.0
 """Longest run [s]: a bath that has not cleared by then is said never to."""
@@ -189,9 +189,12 @@ def _solve(
     states[OXIDANT], states[TEMPERATURE] = flat(start.oxidant, shape), flat(start.T, shape)
     warmth = np.zeros(count)
     if constants["etches"]:
-        bath = composition(constants, 0.0, states[OXIDANT])
-        at_rest = converge(constants, bath, states[TEMPERATURE])
-        warmth = np.broadcast_to(at_rest, (count,))
+        lots = []
+        for first in range(0, count, POOL):
+            part = slice(first, first + POOL)
+            c = of_some(constants, part)
+            lots.append((c, composition(c, 0.0, states[OXIDANT, part]), states[TEMPERATURE, part]))
+        warmth = np.concatenate([warmth[:0], *converge(lots)])
     return solve(constants, states, warmth, slopes, longest, tolerance, history)
 
 

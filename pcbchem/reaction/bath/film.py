@@ -16,7 +16,7 @@ unless its docstring says otherwise.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -253,7 +253,7 @@ def film_pass(c: Mapping[str, Any], bath: Composition, T: Any, warmth: Any) -> F
     lewis_slope = c["lewis_exponent"] * film.diffusivity_slope
     rise_slope = heat_slope / heat_transfer - rise * (transfer_slope - lewis_slope)
     step = (T + rise - film.T) / np.maximum(1 - rise_slope, 0.2)
-    step = np.minimum(np.maximum(step, -LONGEST_STEP), LONGEST_STEP)
+    step = step.clip(-LONGEST_STEP, LONGEST_STEP)
     step = np.minimum(step, HOTTEST_FILM - film.T)
 
     # fluxes as they would be at the end of the step, to first order
@@ -265,39 +265,45 @@ def film_pass(c: Mapping[str, Any], bath: Composition, T: Any, warmth: Any) -> F
     return Film(copper, decay, warmth, transfer, film.diffusivity, gas_share, direct)
 
 
-def converge(c: Mapping[str, Any], bath: Composition, T: Any) -> Any:
-    """Find the warmth of the film at rest.
+def converge(lots: Sequence[tuple[Mapping[str, Any], Composition, Any]]) -> list[Any]:
+    """Find the warmth of the film at rest, of several lots of baths.
 
     Parameters
     ----------
-    c : mapping
-        Constants, from `film_constants`.
-    bath : Composition
-        What the film meets [mol/m³].
-    T : float or array
-        Temperature of the bath [K].
+    lots : sequence of tuple
+        Of each lot its constants from `film_constants`, what its baths hold [mol/m³], and their
+        temperature [K]. Lots that fit the cache are quicker; all make the same number of passes, so
+        it does not matter how they are cut.
 
     Returns
     -------
-    float or array
-        Warmth [K m³/mol], see `film_pass`; 0 where the surface does not heat.
+    list of float or array
+        Warmth of each lot [K m³/mol], see `film_pass`; 0 where the surface does not heat.
     """
-    reach = np.minimum(bath.peroxide, c["acid_ratio"] * bath.acid) + 1.0
-    if not c["warms"]:
-        return 0.0 / reach
-    warmth = FIRST_RISE / reach
+    reaches = []
+    warmths = []
+    for c, bath, _ in lots:
+        reach = np.minimum(bath.peroxide, c["acid_ratio"] * bath.acid) + 1.0
+        first_rise = FIRST_RISE if c["warms"] else 0.0
+        reaches.append(reach)
+        warmths.append(first_rise / reach)
+    if not all(c["warms"] for c, _, _ in lots):
+        return warmths
     for _ in range(MOST_PASSES):
-        last = warmth
-        warmth = film_pass(c, bath, T, last).warmth
-        change = np.max(np.abs(warmth - last) * reach, initial=0.0)
-        if not change > AT_REST:
+        largest = 0.0
+        for number, (c, bath, T) in enumerate(lots):
+            last = warmths[number]
+            warmths[number] = film_pass(c, bath, T, last).warmth
+            change = np.abs(warmths[number] - last) * reaches[number]
+            largest = max(largest, float(np.max(change, initial=0.0)))
+        if largest <= AT_REST:
             break
-    return warmth
+    return warmths
 
 
 def _liquid(c: Mapping[str, Any], bath: Composition, T_bath: Any, T: Any) -> Liquid:
     """Return the liquid in a film at T [K]; viscosity and diffusivity half way to the bath's."""
-    T = np.minimum(np.maximum(T, COLDEST_FILM), HOTTEST_FILM)
+    T = T.clip(COLDEST_FILM, HOTTEST_FILM)
     mean = 0.5 * (T_bath + T)
     dynamic = np.exp(log_viscosity(mean, bath.acid, bath.peroxide, bath.copper))
     density = film_density(bath.acid, bath.peroxide, bath.copper)
@@ -323,7 +329,7 @@ def _gas_share(c: Mapping[str, Any], peroxide: Any, film: Liquid) -> tuple[Any, 
     by_strength = c["gas_order"] * np.log(np.maximum(peroxide, 1e-9) / 5000.0)
     by_warmth = c["gas_temperature"] * film.arrhenius
     share = np.exp(c["log_gas_share"] + by_strength + by_warmth)
-    slope = np.where(share > MOST_GAS_SHARE, 0.0, c["gas_temperature"] * film.arrhenius_slope)
+    slope = _flat_where(share > MOST_GAS_SHARE, c["gas_temperature"] * film.arrhenius_slope)
     return np.minimum(share, MOST_GAS_SHARE), slope
 
 
@@ -338,7 +344,7 @@ def _oxidant(
     """Return what oxidises copper at the surface [mol/m³ of two electrons]."""
     arriving = (1 - gas_share) * bath.peroxide
     direct = np.minimum(arriving, most_direct)
-    direct_slope = np.where(arriving > most_direct, 0.0, -gas_share * bath.peroxide * gas_slope)
+    direct_slope = _flat_where(arriving > most_direct, -gas_share * bath.peroxide * gas_slope)
     if not c["has_cupric_route"]:
         return Oxidant(direct, direct, direct_slope, direct_slope)
 
@@ -349,7 +355,7 @@ def _oxidant(
     cupric = direct + c["cupric_ratio"] * bath.cupric
     most = c["cuprous_ratio"] * np.maximum(saturation - bath.cuprous, 0.0)
     most_slope = c["cuprous_ratio"] * saturation * c["cuprous_temperature"] * film.arrhenius_slope
-    most_slope = np.where(most > 0, most_slope, 0.0)
+    most_slope = _flat_where(most <= 0, most_slope)
     return Oxidant(
         direct=direct,
         whole=direct + np.minimum(most, cupric),
@@ -399,7 +405,7 @@ def _transfer(
     y = 0.5 * (g + np.sqrt(g * g + 4 * still))
     transfer = np.cbrt(y) ** 2
     slope = (y * g_slope + still_slope) / (1.5 * y * (2 * y - g))
-    slope = np.where(transfer > c["most_transfer"], 0.0, slope)
+    slope = _flat_where(transfer > c["most_transfer"], slope)
     return np.minimum(transfer, c["most_transfer"]), slope
 
 
@@ -409,3 +415,10 @@ def _surface(c: Mapping[str, Any], chloride: Any, film: Liquid) -> tuple[Any, An
     # the least float keeps a bath without any chloride from dividing by nothing
     rate = rate / (chloride + c["chloride_half"] + 1e-300)
     return rate, c["surface_temperature"] * film.arrhenius_slope
+
+
+def _flat_where(limited: Any, slope: Any) -> Any:
+    """Return a slope that is 0 where a limit holds; most often it holds nowhere."""
+    if not limited.any():
+        return slope
+    return np.where(limited, 0.0, slope)

@@ -8,7 +8,6 @@ take concentrations [mol/m³] and temperatures [K] without checking them; only `
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -52,6 +51,15 @@ class Composition:
     ----------
     acid, peroxide, cupric, cuprous : float or array
         HCl, H2O2, Cu(II) and Cu(I) [mol/m³].
+
+    Attributes
+    ----------
+    copper : float or array
+        All dissolved copper [mol/m³].
+    chloride : float or array
+        Chloride that is free to bind copper(I), as the film counts it [mol/m³].
+    heat_capacity : float or array
+        Heat capacity of a volume [J/(m³ K)].
     """
 
     acid: Any
@@ -59,20 +67,10 @@ class Composition:
     cupric: Any
     cuprous: Any
 
-    @cached_property
-    def copper(self) -> Any:
-        """All dissolved copper [mol/m³]."""
-        return self.cupric + self.cuprous
-
-    @cached_property
-    def chloride(self) -> Any:
-        """Chloride that is free to bind copper(I), as the film counts it [mol/m³]."""
-        return self.acid + self.cupric
-
-    @cached_property
-    def heat_capacity(self) -> Any:
-        """Heat capacity of a volume [J/(m³ K)]."""
-        return volumetric_heat_capacity(self.acid, self.peroxide, self.copper)
+    def __post_init__(self) -> None:
+        self.copper = self.cupric + self.cuprous
+        self.chloride = self.acid + self.cupric
+        self.heat_capacity = volumetric_heat_capacity(self.acid, self.peroxide, self.copper)
 
 
 def log_viscosity(T: Any, acid: Any, peroxide: Any, copper: Any) -> Any:
@@ -129,7 +127,7 @@ def volumetric_heat_capacity(acid: Any, peroxide: Any, copper: Any) -> Any:
 
 def water_activity(acid: Any, peroxide: Any) -> Any:
     """Return the activity of water [-] for concentrations [mol/m³]."""
-    return np.exp(-(0.023 * acid + 9.7e-6 * acid**2 + 0.018 * peroxide) / 1000.0)
+    return np.exp((0.023 * acid + 9.7e-6 * acid**2 + 0.018 * peroxide) / -1000.0)
 
 
 def saturation_pressure(T: Any) -> Any:

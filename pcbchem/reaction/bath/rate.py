@@ -123,7 +123,8 @@ def flux(
     c = film_constants(values, tray, np.asarray(area), names)
     bath = Composition(*(np.asarray(amount) for amount in checked.values()))
     T = np.asarray(T)
-    film = film_pass(c, bath, T, converge(c, bath, T))
+    (at_rest,) = converge([(c, bath, T)])
+    film = film_pass(c, bath, T, at_rest)
     reach = np.minimum(bath.peroxide, c["acid_ratio"] * bath.acid) + 1
     result: dict[str, Any] = {
         "copper": film.copper,

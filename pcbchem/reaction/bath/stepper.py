@@ -33,6 +33,11 @@ HOTTEST_BATH = 376.0
 POINTS = 8
 """Points at which the cubic of a step is read for a history [-]."""
 
+# Tableau of Bogacki and Shampine
+SECOND_STAGE, THIRD_STAGE = 1 / 2, 3 / 4
+SOLUTION = (2 / 9, 1 / 3, 4 / 9)
+ERROR = (5 / 72, -1 / 12, -1 / 9, 1 / 8)
+
 FIRST_STEP = 0.05
 """First step of the clock, as a share of the foil that can go [-]."""
 SAFETY = 0.6
@@ -87,6 +92,21 @@ class Step(NamedTuple):
         """Return the step of some of the baths."""
         parts = (part[:, which] for part in self.cubic_parts)
         return Step(self.scenario[which], self.share[which], *parts)
+
+
+class Trial(NamedTuple):
+    """A step that was tried, of every bath in the pool, M of them.
+
+    `step` of the clock, shape (M,); states at its `end` [s, share, mol/m³, K] and slopes there,
+    shape (4, M); `warmth` of the film there [K m³/mol], shape (M,); `slip`: how far the solutions
+    of second and third order are apart [s, share, mol/m³, K], shape (4, M).
+    """
+
+    step: FloatArray
+    end: FloatArray
+    end_slope: FloatArray
+    warmth: FloatArray
+    slip: FloatArray
 
 
 @dataclass
@@ -248,39 +268,71 @@ def _new_pool(
 
 def _make_step(pool: Pool, rates: Rates, longest: float, tolerance: float, course: Course) -> None:
     """Try one step of every bath in the pool, and go on where it is good enough."""
-    y, k1 = pool.state, pool.slope
-    step = _limited_step(pool, longest)
-    k2, film = rates(pool.constants, y + 1 / 2 * step * k1, pool.warmth)
-    k3, film = rates(pool.constants, y + 3 / 4 * step * k2, film)
-    end = y + step * (2 / 9 * k1 + 1 / 3 * k2 + 4 / 9 * k3)
-    k4, film = rates(pool.constants, end, film)
-    slip = np.abs(step * (5 / 72 * k1 - 1 / 12 * k2 - 1 / 9 * k3 + 1 / 8 * k4))
-    error = (slip / _scales(pool, end, longest)).max(axis=0) / tolerance
+    trial = _trial(pool, rates, longest)
+    error = _largest_error(pool, trial, longest) / tolerance
     if np.isnan(error).any():
         raise RuntimeError(
             f"{np.isnan(error).sum()} baths became NaN: a fault of the solver, please report it"
         )
-
     good = error <= 1
     going = good & ~pool.done
-    arrived = going & ((end[SHARE] >= 1 - ALMOST) | (end[TIME] >= longest * (1 - ALMOST)))
-    trial = Step(pool.scenario, np.ones(step.size), y, end, step * k1, step * k4)
+    ends = (trial.end[SHARE] >= 1 - ALMOST) | (trial.end[TIME] >= longest * (1 - ALMOST))
+    arrived = going & ends
     if arrived.any():
-        _write_ends(pool, trial, np.flatnonzero(arrived), longest, course)
-    _write_peaks_inside(trial, going & ~arrived, course.peaks)
+        _write_ends(_piece(pool, trial, arrived), pool.most[arrived], longest, course)
+        going = going & ~arrived
+
+    # a bath that warms at the start of its step and cools at its end peaks inside it
+    hill = going & (pool.slope[TEMPERATURE] > 0) & (trial.end_slope[TEMPERATURE] < 0)
+    if hill.any():
+        _write_peaks_inside(_piece(pool, trial, hill), course.peaks)
     if course.steps is not None and going.any():
-        course.steps.append(trial.of_some(np.flatnonzero(going)))
+        course.steps.append(_piece(pool, trial, going))
 
     pool.done |= arrived
     change = SAFETY * np.maximum(error, 1e-6) ** (-1 / 3)
-    pool.step = step * np.clip(change, LEAST_CHANGE, MOST_CHANGE)
-    pool.state = np.where(good, end, y)
+    pool.step = trial.step * change.clip(LEAST_CHANGE, MOST_CHANGE)
+    pool.state = np.where(good, trial.end, pool.state)
     pool.state[TEMPERATURE] = np.minimum(pool.state[TEMPERATURE], HOTTEST_BATH)
     pool.state[SHARE] = np.minimum(pool.state[SHARE], np.minimum(pool.most, 1.0))
-    pool.slope = np.where(good, k4, k1)
-    pool.warmth = np.where(good, film, pool.warmth)
+    pool.slope = np.where(good, trial.end_slope, pool.slope)
+    pool.warmth = np.where(good, trial.warmth, pool.warmth)
     running = ~pool.done
     _raise_peaks(course.peaks, pool.scenario[running], pool.state[TEMPERATURE, running])
+
+
+def _trial(pool: Pool, rates: Rates, longest: float) -> Trial:
+    """Return a step of every bath in the pool, not yet accepted."""
+    y, k1 = pool.state, pool.slope
+    step = _limited_step(pool, longest)
+    k2, warmth = rates(pool.constants, y + SECOND_STAGE * step * k1, pool.warmth)
+    k3, warmth = rates(pool.constants, y + THIRD_STAGE * step * k2, warmth)
+    end = y + step * _weighted_sum(SOLUTION, (k1, k2, k3))
+    k4, warmth = rates(pool.constants, end, warmth)
+    slip = np.abs(step * _weighted_sum(ERROR, (k1, k2, k3, k4)))
+    return Trial(step, end, k4, warmth, slip)
+
+
+def _piece(pool: Pool, trial: Trial, which: Mask) -> Step:
+    """Return the steps of some baths of the pool."""
+    at = np.flatnonzero(which)
+    step = trial.step[at]
+    return Step(
+        scenario=pool.scenario[at],
+        share=np.ones(at.size),
+        start=pool.state[:, at],
+        end=trial.end[:, at],
+        start_rise=step * pool.slope[:, at],
+        end_rise=step * trial.end_slope[:, at],
+    )
+
+
+def _weighted_sum(weights: tuple[float, ...], slopes: tuple[FloatArray, ...]) -> FloatArray:
+    """Return the slopes of the stages by their weights."""
+    total = weights[0] * slopes[0]
+    for weight, slope in zip(weights[1:], slopes[1:], strict=True):
+        total += weight * slope
+    return total
 
 
 def _limited_step(pool: Pool, longest: float) -> FloatArray:
@@ -301,30 +353,31 @@ def _limited_step(pool: Pool, longest: float) -> FloatArray:
     return step
 
 
-def _scales(pool: Pool, end: FloatArray, longest: float) -> FloatArray:
-    """Return the size against which the error of each state counts, shape (4, M)."""
-    y, slope = pool.state, pool.slope
+def _largest_error(pool: Pool, trial: Trial, longest: float) -> FloatArray:
+    """Return the largest of the errors of a bath's states, each over its scale [-], shape (M,)."""
+    y, slope, end, slip = pool.state, pool.slope, trial.end, trial.slip
     to_clear = (1 - y[SHARE]) * slope[TIME] / np.maximum(slope[SHARE], TINY)
-    scales = np.empty_like(y)
-    scales[TIME] = np.minimum(y[TIME] + to_clear, longest) + 1e-12
-    scales[SHARE] = np.minimum(pool.most, 1.0) + 1e-6
-    scales[OXIDANT] = np.maximum(np.abs(y[OXIDANT]), np.abs(end[OXIDANT])) + 100.0
-    scales[TEMPERATURE] = 30.0
-    return scales
+    time = slip[TIME] / (np.minimum(y[TIME] + to_clear, longest) + 1e-12)
+    share = slip[SHARE] / (np.minimum(pool.most, 1.0) + 1e-6)
+    largest_oxidant = np.maximum(np.abs(y[OXIDANT]), np.abs(end[OXIDANT]))
+    oxidant = slip[OXIDANT] / (largest_oxidant + 100.0)
+    temperature = slip[TEMPERATURE] / 30.0
+    error: FloatArray = np.maximum(np.maximum(time, share), np.maximum(oxidant, temperature))
+    return error
 
 
-def _write_ends(pool: Pool, trial: Step, which: Which, longest: float, course: Course) -> None:
-    """Write down the ends of the baths that arrive: their last step counts only up to there."""
-    last = trial.of_some(which)
-    share = _share_to_end(last, longest)
-    trial.share[which] = share
-    final = cubic(share, *last.cubic_parts)
+def _write_ends(last: Step, most: FloatArray, longest: float, course: Course) -> None:
+    """Write down the ends of baths that arrive: their last step counts only up to there."""
+    last.share[:] = _share_to_end(last, longest)
+    final = cubic(last.share, *last.cubic_parts)
     # without what rounding adds: no more foil gone than there is, no hotter than boiling
     clear = final[SHARE] >= 1 - ALMOST
-    final[SHARE] = np.minimum(np.where(clear, 1.0, final[SHARE]), pool.most[which])
+    final[SHARE] = np.minimum(np.where(clear, 1.0, final[SHARE]), most)
     final[TEMPERATURE] = np.minimum(final[TEMPERATURE], HOTTEST_BATH)
     course.ends[:, last.scenario] = final
     _raise_peaks(course.peaks, last.scenario, final[TEMPERATURE])
+    if course.steps is not None:
+        course.steps.append(last)
 
 
 def _share_to_end(last: Step, longest: float) -> FloatArray:
@@ -332,7 +385,7 @@ def _share_to_end(last: Step, longest: float) -> FloatArray:
 
     That is all of it, or is found by bisection on the cubic where the step went past.
     """
-    share = np.ones(last.share.size)
+    share = np.ones(last.scenario.size)
     late = last.end[TIME] > longest * (1 + ALMOST)
     past = np.flatnonzero(late | (last.end[SHARE] > 1 + ALMOST))
     if past.size == 0:
@@ -348,15 +401,11 @@ def _share_to_end(last: Step, longest: float) -> FloatArray:
     return share
 
 
-def _write_peaks_inside(trial: Step, going: Mask, peaks: FloatArray) -> None:
-    """Write down the peaks of baths that warm at the start of their step and cool at its end."""
-    warms = trial.start_rise[TEMPERATURE] > 0
-    cools = trial.end_rise[TEMPERATURE] < 0
-    hill = np.flatnonzero(going & warms & cools)
-    if hill.size:
-        parts = (part[TEMPERATURE, hill] for part in trial.cubic_parts)
-        tops = cubic(np.linspace(0.1, 0.9, 9)[:, None], *parts).max(axis=0)
-        _raise_peaks(peaks, trial.scenario[hill], np.minimum(tops, HOTTEST_BATH))
+def _write_peaks_inside(hill: Step, peaks: FloatArray) -> None:
+    """Write down the peaks of baths that first warm and then cool within a step."""
+    parts = (part[TEMPERATURE] for part in hill.cubic_parts)
+    tops = cubic(np.linspace(0.1, 0.9, 9)[:, None], *parts).max(axis=0)
+    _raise_peaks(peaks, hill.scenario, np.minimum(tops, HOTTEST_BATH))
 
 
 def _raise_peaks(peaks: FloatArray, which: Any, temperature: FloatArray) -> None:
