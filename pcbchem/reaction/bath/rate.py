@@ -103,8 +103,9 @@ def flux(
 
     Examples
     --------
-    >>> print(f"{flux(HCl=2000, H2O2=2100, T=298.15, area=40e-4)['copper'] * 1000:.0f} mmol/(m² s)")
-    66 mmol/(m² s)
+    >>> film = flux(HCl=2000, H2O2=2100, T=298.15, area=40e-4)
+    >>> print(f"{film['copper'] * 1000:.0f} mmol/(m² s)")
+    47 mmol/(m² s)
     """
     names = switched_off(without, IN_THE_FILM)
     tray = tray or Tray()

@@ -107,7 +107,7 @@ class EtchRun(_Result):
     time_to_clear : float or array
         When the bare copper is gone [s]; infinite where it never is.
     stopped_by : str or array of str
-        Why the run ended: "copper gone", "no chloride", "acid", "peroxide" or "time".
+        Why the run ended [-]: "copper gone", "no chloride", "acid", "peroxide" or "time".
     peak_temperature : float or array
         Highest temperature [K].
     reserve : float or array

@@ -119,17 +119,17 @@ class Pool:
         Constants of the run [SI]: numbers, or arrays with one value a bath. "most" is the share of
         the foil [-] that the chloride of the bath can hold.
     scenario : array of int
-        Which scenario each bath is, shape (M,).
+        Which scenario each bath is [-], shape (M,).
     state : array
         Rows `STATES` at the start of the step [s, share, mol/m³, K], shape (4, M).
     slope : array
-        Their slopes there, per unit of the clock, shape (4, M).
+        Their slopes there [s, share, mol/m³, K per unit of the clock], shape (4, M).
     warmth : array
         Warmth of the film there [K m³/mol], shape (M,).
     step : array
         Step of the clock to try next [share of the foil], shape (M,).
     done : array of bool
-        Which baths have arrived, shape (M,).
+        Which baths have arrived [-], shape (M,).
     """
 
     constants: dict[str, Any]
