@@ -228,8 +228,8 @@ def film_pass(c: Mapping[str, Any], bath: Composition, T: Any, warmth: Any) -> F
     surface, surface_slope = _surface(c, bath.chloride, film)
 
     # film and surface in series
-    both = transfer + surface
-    pace = transfer * surface / both
+    total = transfer + surface
+    pace = transfer * surface / total
     copper = c["rate_factor"] * oxidant.whole * pace
     decay = c["rate_factor"] * gas_share * transfer * bath.peroxide
     direct = pace * oxidant.direct
@@ -245,7 +245,7 @@ def film_pass(c: Mapping[str, Any], bath: Composition, T: Any, warmth: Any) -> F
     rise = (etch_heat + gas_heat) / heat_transfer
 
     # Newton's step towards the film's temperature = T + rise
-    pace_slope = (surface * transfer_slope + transfer * surface_slope) / both
+    pace_slope = (surface * transfer_slope + transfer * surface_slope) / total
     decay_slope = gas_slope + transfer_slope
     heat_slope = (
         etch_heat * pace_slope + pace * oxidant.direct_slope * ETCH_HEAT + gas_heat * decay_slope

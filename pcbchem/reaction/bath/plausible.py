@@ -190,22 +190,22 @@ class Coordinate(NamedTuple):
 @functools.cache
 def _coordinates() -> tuple[Coordinate, ...]:
     """Return the coordinate of every parameter that is drawn."""
-    drawn = []
+    result = []
     for name, row in rows().items():
         kind, *words = row["drawn"].split()
         if kind == "held":
             continue
         if kind == "log-normal":
             middle, deviation = np.log(float(row["default"])), float(words[-1])
-            drawn.append(Coordinate(name, kind, middle, middle + deviation))
+            result.append(Coordinate(name, kind, middle, middle + deviation))
             continue
         low, high = float(row["low"]), float(row["high"])
         if kind == "gas":
             low, high = GAS_RATIO
         if kind != "uniform":
             low, high = np.log(low), np.log(high)
-        drawn.append(Coordinate(name, kind, low, high))
-    return tuple(drawn)
+        result.append(Coordinate(name, kind, low, high))
+    return tuple(result)
 
 
 def prior(count: int, generator: np.random.Generator) -> dict[str, FloatArray]:
@@ -369,22 +369,23 @@ def make(
     """
     sets = prior(candidates, np.random.default_rng(seed))
     values = predictions(sets)
-    met = {fact.name: fact.met(values[fact.name]) for fact in FACTS}
-    every = np.all(list(met.values()), axis=0)
-    if every.sum() < count:
+    agrees = {fact.name: fact.met(values[fact.name]) for fact in FACTS}
+    agrees_with_all = np.all(list(agrees.values()), axis=0)
+    if agrees_with_all.sum() < count:
         raise RuntimeError(
-            f"only {every.sum()} of {candidates} candidates meet every fact: fewer than {count}"
+            f"only {agrees_with_all.sum()} of {candidates} candidates meet every fact: "
+            f"fewer than {count}"
         )
     table = []
     for fact in (*FACTS, WEAK_FILM):
-        others = [met[name] for name in met if name != fact.name]
-        table.append(_row(fact, values[fact.name][np.all(others, axis=0)]))
+        other_facts = [agrees[name] for name in agrees if name != fact.name]
+        table.append(_row(fact, values[fact.name][np.all(other_facts, axis=0)]))
     ratio = dataclasses.replace(
         WEAK_FILM, name="ratio of the films", practice="8.8-11.4", seen=(8.8, 11.4)
     )
     ratios = values["strong film"] / values["weak film"]
-    table.append(_row(ratio, ratios[every]) | {"unit": "-"})
-    first = np.flatnonzero(every)[:count]
+    table.append(_row(ratio, ratios[agrees_with_all]) | {"unit": "-"})
+    first = np.flatnonzero(agrees_with_all)[:count]
     return {name: column[first] for name, column in sets.items()}, table
 
 

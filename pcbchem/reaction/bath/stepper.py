@@ -238,8 +238,8 @@ def solve(
     course = Course(np.empty_like(start), start[TEMPERATURE].copy(), [] if history else None)
     constants = constants | {"most": np.broadcast_to(constants["most"], (count,))}
 
-    entered = min(POOL, count)
-    pool = _new_pool(constants, start, warmth, rates, range(entered))
+    waiting = min(POOL, count)
+    pool = _new_pool(constants, start, warmth, rates, range(waiting))
     steps = 0
     while pool.done.size:
         _make_step(pool, rates, longest, tolerance, course)
@@ -248,10 +248,10 @@ def solve(
             raise RuntimeError(f"{np.sum(~pool.done)} baths did not finish in {MOST_STEPS} steps")
         if np.count_nonzero(pool.done) >= READY_TO_LEAVE * pool.done.size:
             pool.let_go()
-            if entered < count:
-                last = min(entered + POOL - pool.done.size, count)
-                pool.join(_new_pool(constants, start, warmth, rates, range(entered, last)))
-                entered, steps = last, 0
+            if waiting < count:
+                last = min(waiting + POOL - pool.done.size, count)
+                pool.join(_new_pool(constants, start, warmth, rates, range(waiting, last)))
+                waiting, steps = last, 0
     return course
 
 
@@ -277,10 +277,10 @@ def _make_step(pool: Pool, rates: Rates, longest: float, tolerance: float, cours
     good = error <= 1
     going = good & ~pool.done
     ends = (trial.end[SHARE] >= 1 - ALMOST) | (trial.end[TIME] >= longest * (1 - ALMOST))
-    arrived = going & ends
-    if arrived.any():
-        _write_ends(_piece(pool, trial, arrived), pool.most[arrived], longest, course)
-        going = going & ~arrived
+    at_end = going & ends
+    if at_end.any():
+        _write_ends(_piece(pool, trial, at_end), pool.most[at_end], longest, course)
+        going = going & ~at_end
 
     # a bath that warms at the start of its step and cools at its end peaks inside it
     hill = going & (pool.slope[TEMPERATURE] > 0) & (trial.end_slope[TEMPERATURE] < 0)
@@ -289,7 +289,7 @@ def _make_step(pool: Pool, rates: Rates, longest: float, tolerance: float, cours
     if course.steps is not None and going.any():
         course.steps.append(_piece(pool, trial, going))
 
-    pool.done |= arrived
+    pool.done |= at_end
     change = SAFETY * np.maximum(error, 1e-6) ** (-1 / 3)
     pool.step = trial.step * change.clip(LEAST_CHANGE, MOST_CHANGE)
     pool.state = np.where(good, trial.end, pool.state)
@@ -450,5 +450,7 @@ def curves(steps: list[Step], count: int) -> FloatArray:
     # hold the last state to the right end of the table
     missing = np.isnan(table)
     last = np.where(missing[TIME], 0, np.arange(table.shape[2])).max(axis=1)
-    held = np.take_along_axis(table, np.broadcast_to(last[None, :, None], (4, count, 1)), axis=2)
-    return np.where(missing, held, table)
+    last_state = np.take_along_axis(
+        table, np.broadcast_to(last[None, :, None], (4, count, 1)), axis=2
+    )
+    return np.where(missing, last_state, table)
