@@ -207,21 +207,19 @@ def film_pass(c: Mapping[str, Any], bath: Composition, T: Any, warmth: Any) -> F
     T : float or array
         Temperature of the bath [K].
     warmth : float or array
-        From the last pass: film temperature less bath temperature, over the oxidant that acid lets
-        react plus 1 [K m³/mol]. It changes far less along a run than the temperature itself.
+        From the last pass: how much warmer than the bath the film is, over `warmth_scale`
+        [K m³/mol]. It changes far less along a run than the temperature itself.
 
     Returns
     -------
     Film
         Fluxes [mol/(m² s)] and the warmth for the next pass [K m³/mol].
     """
-    # the acid of the bath lets no more than this much peroxide react
-    most_direct = c["acid_ratio"] * bath.acid
-    reach = np.minimum(bath.peroxide, most_direct) + 1.0
-    film = _liquid(c, bath, T, T + warmth * reach)
+    scale = warmth_scale(c, bath)
+    film = _liquid(c, bath, T, T + warmth * scale)
 
     gas_share, gas_slope = _gas_share(c, bath.peroxide, film)
-    oxidant = _oxidant(c, bath, most_direct, gas_share, gas_slope, film)
+    oxidant = _oxidant(c, bath, gas_share, gas_slope, film)
     transfer, transfer_slope = _transfer(
         c, film, oxidant.whole, bath.peroxide, gas_share, gas_slope
     )
@@ -260,9 +258,32 @@ def film_pass(c: Mapping[str, Any], bath: Composition, T: Any, warmth: Any) -> F
     copper = copper * np.maximum(1 + step * pace_slope, 0.1)
     copper = copper + c["rate_factor"] * pace * oxidant.whole_slope * step
     decay = decay * np.maximum(1 + step * decay_slope, 0.1)
-    warmth = (film.T + step - T) / reach
+    warmth = (film.T + step - T) / scale
     copper = np.maximum(copper, 0.0)
     return Film(copper, decay, warmth, transfer, film.diffusivity, gas_share, direct)
+
+
+def warmth_scale(c: Mapping[str, Any], bath: Composition) -> Any:
+    """Return what the warmth of a film goes with [mol/m³]: peroxide that acid lets react, plus 1.
+
+    Parameters
+    ----------
+    c : mapping
+        Constants, from `film_constants`.
+    bath : Composition
+        What the film meets [mol/m³].
+
+    Returns
+    -------
+    float or array
+        Scale of the warmth [mol/m³]: times the warmth it is the film's rise of temperature.
+    """
+    return np.minimum(bath.peroxide, _most_direct(c, bath)) + 1.0
+
+
+def _most_direct(c: Mapping[str, Any], bath: Composition) -> Any:
+    """Return how much peroxide the acid of a bath lets react at the most [mol/m³]."""
+    return c["acid_ratio"] * bath.acid
 
 
 def converge(lots: Sequence[tuple[Mapping[str, Any], Composition, Any]]) -> list[Any]:
@@ -280,21 +301,16 @@ def converge(lots: Sequence[tuple[Mapping[str, Any], Composition, Any]]) -> list
     list of float or array
         Warmth of each lot [K m³/mol], see `film_pass`; 0 where the surface does not heat.
     """
-    reaches = []
-    warmths = []
-    for c, bath, _ in lots:
-        reach = np.minimum(bath.peroxide, c["acid_ratio"] * bath.acid) + 1.0
-        first_rise = FIRST_RISE if c["warms"] else 0.0
-        reaches.append(reach)
-        warmths.append(first_rise / reach)
+    scales = [warmth_scale(c, bath) for c, bath, _ in lots]
     if not all(c["warms"] for c, _, _ in lots):
-        return warmths
+        return [0.0 / scale for scale in scales]
+    warmths = [FIRST_RISE / scale for scale in scales]
     for _ in range(MOST_PASSES):
         largest = 0.0
         for number, (c, bath, T) in enumerate(lots):
             last = warmths[number]
             warmths[number] = film_pass(c, bath, T, last).warmth
-            change = np.abs(warmths[number] - last) * reaches[number]
+            change = np.abs(warmths[number] - last) * scales[number]
             largest = max(largest, float(np.max(change, initial=0.0)))
         if largest <= AT_REST:
             break
@@ -336,12 +352,12 @@ def _gas_share(c: Mapping[str, Any], peroxide: Any, film: Liquid) -> tuple[Any, 
 def _oxidant(
     c: Mapping[str, Any],
     bath: Composition,
-    most_direct: Any,
     gas_share: Any,
     gas_slope: Any,
     film: Liquid,
 ) -> Oxidant:
     """Return what oxidises copper at the surface [mol/m³ of two electrons]."""
+    most_direct = _most_direct(c, bath)
     arriving = (1 - gas_share) * bath.peroxide
     direct = np.minimum(arriving, most_direct)
     direct_slope = _flat_where(arriving > most_direct, -gas_share * bath.peroxide * gas_slope)

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 from ...common.arrays import Draws, FloatArray, common_shape
 from ...common.limits import check_choice, check_values
 from ...common.units import T_HIGH, T_LOW
-from .film import converge, film_constants, film_pass
+from .film import converge, film_constants, film_pass, warmth_scale
 from .film_properties import MOST, Composition
 from .parameters import RateParameters
 from .setup import MOST_AREA, Tray
@@ -126,12 +126,11 @@ def flux(
     T = np.asarray(T)
     (at_rest,) = converge([(c, bath, T)])
     film = film_pass(c, bath, T, at_rest)
-    reach = np.minimum(bath.peroxide, c["acid_ratio"] * bath.acid) + 1
     result: dict[str, Any] = {
         "copper": film.copper,
         "direct": c["rate_factor"] * film.direct,
         "decay": film.decay,
-        "film_temperature": T + film.warmth * reach,
+        "film_temperature": T + film.warmth * warmth_scale(c, bath),
         "transfer": film.transfer,
         "film": film.diffusivity / film.transfer,
         "gas_share": film.gas_share,
