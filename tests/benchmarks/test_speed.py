@@ -16,7 +16,7 @@ from helpers.timing import best
 from pcbchem import Board, Bottle, RateParameters, Solution, Tray, etch, mix, plan
 from pcbchem.bench.plan.search import mildest
 from pcbchem.matter.properties import density
-from pcbchem.reaction.bath.bath import Start
+from pcbchem.reaction.bath.setup import Start
 
 T_MAX = 14_400.0
 STRONG = dict(HCl=1961.8, H2O2=2141.3, T=298.69, volume=75e-6, area=40e-4)

@@ -17,8 +17,8 @@ from helpers.reference_model import (
 )
 
 from pcbchem import EFFECTS, Board, Foil, RateParameters, Tray, etch
-from pcbchem.reaction.bath.bath import Start
 from pcbchem.reaction.bath.rate import flux
+from pcbchem.reaction.bath.setup import Start
 
 T_MAX = 14_400.0
 END = ("HCl", "H2O2", "CuCl2", "CuCl")

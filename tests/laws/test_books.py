@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from pcbchem import Board, Tray, etch
 from pcbchem.common.arrays import Draws
-from pcbchem.reaction.bath.bath import Start
 from pcbchem.reaction.bath.rate import flux
+from pcbchem.reaction.bath.setup import Start
 from pcbchem.reaction.chemistry.heat import reaction_enthalpy
 
 FINE = 2e-5  # a hundredth of the usual steps, so that the solver's own error does not hide a wrong balance

@@ -9,8 +9,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from pcbchem import EFFECTS, Board, Foil, RangeWarning, RateParameters, Tray, etch
-from pcbchem.reaction.bath.bath import LEAST_DEPTH, Start
-from pcbchem.reaction.bath.rate import MOST
+from pcbchem.reaction.bath.film_properties import MOST
+from pcbchem.reaction.bath.setup import LEAST_DEPTH, Start
 from pcbchem.reaction.chemistry.heat import reaction_enthalpy
 
 # "heat of mixing" acts before the etch: it is no switch of a bath whose temperature is given

@@ -8,7 +8,7 @@ from typing import Any
 from ...common.arrays import FloatArray
 from ...common.limits import check_number, collecting_warnings
 from ...matter.labels import mass_fraction_from, strength
-from ...reaction.bath.rate import R, saturation_pressure
+from ...reaction.bath.film_properties import R, saturation_pressure
 from .bottle import BOTTLES
 from .strength import (
     APART,

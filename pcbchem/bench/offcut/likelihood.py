@@ -12,9 +12,9 @@ import numpy as np
 from ...common.arrays import FloatArray, as_draws
 from ...common.limits import collecting_warnings
 from ...matter.solution import Solution, mix
-from ...reaction.bath.bath import LONGEST, ROOM, Start, etch
+from ...reaction.bath.bath import LONGEST, etch
 from ...reaction.bath.parameters import RateParameters
-from ...reaction.bath.setup import Board, Foil, Tray
+from ...reaction.bath.setup import ROOM, Board, Foil, Start, Tray
 from ..bottle.bottle import Bottle
 from ..bottle.strength import Strength
 from .offcut import Offcut

@@ -17,8 +17,8 @@ from ...common.limits import (
     naming,
 )
 from ...common.number_words import clock, ratio_of
-from ...reaction.bath.bath import LONGEST, ROOM
-from ...reaction.bath.setup import DEPTH, Board
+from ...reaction.bath.bath import LONGEST
+from ...reaction.bath.setup import DEPTH, ROOM, Board
 from ..plan.inputs import Inputs
 from ..plan.planning import Plan
 from .board_time import check_calibration, judged_inputs

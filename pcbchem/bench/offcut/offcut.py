@@ -9,8 +9,16 @@ from typing import Any
 import numpy as np
 
 from ...common.limits import InputError, check_number
-from ...reaction.bath.bath import LEAST_DEPTH, LEAST_VOLUME, LONGEST
-from ...reaction.bath.setup import DEPTH, MOST_AREA, ROOMY, Board, Tray
+from ...reaction.bath.bath import LONGEST
+from ...reaction.bath.setup import (
+    DEPTH,
+    LEAST_DEPTH,
+    LEAST_VOLUME,
+    MOST_AREA,
+    ROOMY,
+    Board,
+    Tray,
+)
 from ..bottle.bottle import Bottle
 from ..plan.inputs import Inputs
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from ...common.band import Band
-from ...reaction.bath.run import is_spent
+from ...reaction.bath.balances import is_spent
 from ...reaction.chemistry.stoichiometry import reactions
 from .outcome import Outcome
 

@@ -12,9 +12,9 @@ from ...common.arrays import FloatArray
 from ...common.band import Band
 from ...common.limits import check_number, check_values
 from ...matter.solution import mix
-from ...reaction.bath.bath import Start
-from ...reaction.bath.rate import PRESSURE, R, flux
-from ...reaction.bath.setup import Board, Tray
+from ...reaction.bath.film_properties import PRESSURE, R
+from ...reaction.bath.rate import flux
+from ...reaction.bath.setup import Board, Start, Tray
 from .inputs import Inputs
 from .outlook import etched, poured
 

@@ -12,8 +12,8 @@ import numpy as np
 from ...common.limits import check_number, collecting_warnings
 from ...common.number_words import apart, clock, figures, per_cm2, ratio_of, watch
 from ...common.units import ZERO_C, mL_per_cm2
-from ...reaction.bath.bath import LEAST_DEPTH, LEAST_VOLUME, LONGEST
-from ...reaction.bath.setup import Board, Tray
+from ...reaction.bath.bath import LONGEST
+from ...reaction.bath.setup import LEAST_DEPTH, LEAST_VOLUME, Board, Tray
 from ..bottle.bottle import Bottle
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import WAIT, Inputs

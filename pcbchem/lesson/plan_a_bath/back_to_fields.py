@@ -10,8 +10,7 @@ import numpy as np
 from ...bench.bottle.bottle import Bottle
 from ...bench.plan.inputs import Inputs
 from ...common.units import ZERO_C, L, celsius, minute, mL, mm, percent
-from ...reaction.bath.bath import ROOM
-from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT, Board, Tray
+from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT, ROOM, Board, Tray
 from .fields import DRAWS, GRAM_PER_LITRE, SEED
 
 SHAPE = 0.75

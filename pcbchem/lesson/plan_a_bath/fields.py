@@ -15,8 +15,7 @@ from ...common.limits import RangeWarning, collecting_warnings, naming
 from ...common.units import L, minute, mL, mm, percent
 from ...common.units import mL_per_cm2 as PER_CM2
 from ...matter.properties import MOLAR_MASS
-from ...reaction.bath.bath import LEAST_DEPTH, LEAST_VOLUME
-from ...reaction.bath.setup import Board, Foil, Tray
+from ...reaction.bath.setup import LEAST_DEPTH, LEAST_VOLUME, Board, Foil, Tray
 from .entries import POINT, bottle, by_name, items, number, sides, warmth, where, word
 
 if TYPE_CHECKING:

@@ -1,6 +1,11 @@
-"""How the plausible draws were made, and the honest test: leave one fact out and predict it from the others.
+"""How the plausible draws are made, and how well each fact is predicted from the others.
 
-`python -m pcbchem.reaction.draws` makes both tables again, from a fixed seed, into the package's data folder.
+The draws fill the ranges of the parameters' table; those that meet four facts of practice are kept.
+That says nothing about the facts themselves: so each is left out in turn, and predicted by the draws
+that meet the others.
+
+`python -m pcbchem.reaction.bath.plausible` makes both tables again, from a fixed seed, into the
+package's data folder.
 """
 
 from __future__ import annotations
@@ -10,24 +15,52 @@ import dataclasses
 import functools
 from importlib import resources
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws
-from ..bath import rate
-from .bath import Start, etch
+from .bath import etch
 from .parameters import RateParameters, rows
-from .setup import COPPER_DENSITY, COPPER_MOLAR_MASS, Board, Foil, Tray
+from .rate import flux
+from .setup import COPPER_DENSITY, COPPER_MOLAR_MASS, Board, Foil, Start, Tray
 
 SEED = 20
-CANDIDATES = 24_000  # enough for the leave-one-out medians to stand still; about 5 % pass all facts
-GAS_RATIO = (300.0, 4000.0)  # gas share over bubble diameter, 1/m
+CANDIDATES = 24_000
+"""Sets that are tried [-]: the leave-one-out medians stand still; about 5 % pass all facts."""
+GAS_RATIO = (300.0, 4000.0)
+"""Range of gas share over bubble diameter [1/m]: together they stir, and only that is known."""
+FILM_AREA = 2e-4
+"""A small coupon [m²] (assumed; 1 or 40 cm² move the rate by 3 % and 5 %)."""
+MICROMETRES_A_MINUTE = 60e6
+"""So many are 1 m/s [µm/min]."""
 
 
 @dataclasses.dataclass(frozen=True)
 class Fact:
-    """Something seen at the bench that the draws must meet: limits [s, or µm/min for a film], and where it is from."""
+    """Something seen at the bench that the draws must meet.
+
+    Parameters
+    ----------
+    name : str
+        What it is called.
+    HCl, H2O2 : float
+        Concentrations at the start [mol/m³].
+    T : float
+        Temperature at the start [K].
+    low, high : float
+        Limits for the draws [s, or µm/min for a film].
+    seen : tuple of float
+        What practice says [s, or µm/min for a film].
+    practice : str
+        The same in words.
+    source : str
+        Key of sources.csv.
+    area : float
+        Bare copper [m²]; 0 for a film.
+    volume : float
+        Bath [m³]; 0 for a film.
+    """
 
     name: str
     HCl: float
@@ -51,23 +84,24 @@ class Fact:
         """Its bare copper [m²] of 1 oz foil."""
         return Board(area=self.area, foil=Foil.ounces(1))
 
-    def predict(self, p: RateParameters) -> FloatArray:
-        """Time to clear [s], or the rate at the start [µm/min] where the fact is a film."""
-        if self.volume == 0.0:
-            found = rate.flux(self.HCl, self.H2O2, self.T, FILM_AREA, tray=Tray(), parameters=p)[
-                "copper"
-            ]
-            return np.asarray(found) * COPPER_MOLAR_MASS / COPPER_DENSITY * 60e6
-        return np.asarray(etch(self.bath, self.board, Tray(), p).time_to_clear)
+    def predict(self, parameters: RateParameters) -> FloatArray:
+        """Predict the fact: time to clear [s], or for a film the rate at the start [µm/min]."""
+        if self.volume > 0.0:
+            run = etch(self.bath, self.board, Tray(), parameters)
+            return np.asarray(run.time_to_clear)
+        film = flux(self.HCl, self.H2O2, self.T, FILM_AREA, tray=Tray(), parameters=parameters)
+        copper = np.asarray(film["copper"])
+        return copper * COPPER_MOLAR_MASS / COPPER_DENSITY * MICROMETRES_A_MINUTE
 
     def met(self, value: FloatArray) -> Any:
-        """Whether predicted values [s or µm/min] lie within the fact's limits."""
+        """Tell whether predicted values [s or µm/min] lie within the fact's limits."""
         return (value >= self.low) & (value <= self.high)
 
 
-FILM_AREA = 2e-4  # m²: a small coupon (assumed; 1 or 40 cm² move the rate by 3 % and 5 %)
-TRADE, FILMS = "trade", "homecmos"  # keys of sources.csv
-# Starts [mol/m³, K] are the mixtures' own after mixing at 20 °C; both films are taken at 20 °C (not stated).
+TRADE, FILMS = "trade", "homecmos"
+"""Keys of sources.csv."""
+# Starts [mol/m³, K] are those of the mixtures after mixing at 20 °C; both films are taken at 20 °C
+# (their temperature is not stated).
 FACTS = (
     Fact(
         "undiluted",
@@ -133,22 +167,73 @@ WEAK_FILM = Fact(
 )
 
 
+class Coordinate(NamedTuple):
+    """How a parameter is drawn.
+
+    `kind`: "uniform", "log-uniform", "log-normal", or "gas" for a bubble diameter, of which the gas
+    share over it is log-uniform. `low` and `high`: what stands for 0 and 1 of the coordinate; for
+    "log-normal" the middle, and one standard deviation above it [unit of the parameter, or its
+    logarithm where it is not uniform].
+    """
+
+    name: str
+    kind: str
+    low: float
+    high: float
+
+    @property
+    def is_normal(self) -> bool:
+        """Whether its coordinate counts standard deviations, and has no limits."""
+        return self.kind == "log-normal"
+
+
+@functools.cache
+def _coordinates() -> tuple[Coordinate, ...]:
+    """Return the coordinate of every parameter that is drawn."""
+    result = []
+    for name, row in rows().items():
+        kind, *words = row["drawn"].split()
+        if kind == "held":
+            continue
+        if kind == "log-normal":
+            middle, deviation = np.log(float(row["default"])), float(words[-1])
+            result.append(Coordinate(name, kind, middle, middle + deviation))
+            continue
+        low, high = float(row["low"]), float(row["high"])
+        if kind == "gas":
+            low, high = GAS_RATIO
+        if kind != "uniform":
+            low, high = np.log(low), np.log(high)
+        result.append(Coordinate(name, kind, low, high))
+    return tuple(result)
+
+
 def prior(count: int, generator: np.random.Generator) -> dict[str, FloatArray]:
-    """Draws [units of the parameters] before any fact is asked, from the ranges of the table."""
-    return values_at(
-        np.array(
-            [
-                generator.standard_normal(count)
-                if kind == "log-normal"
-                else generator.random(count)
-                for _, kind, *_ in _drawn()
-            ]
-        )
-    )
+    """Draw parameters from the ranges of their table, before any fact is asked.
+
+    Parameters
+    ----------
+    count : int
+        How many sets, N [-].
+    generator : numpy.random.Generator
+        Source of chance.
+
+    Returns
+    -------
+    dict of array
+        Draws by parameter [units of the parameters], each (N,).
+    """
+    places = []
+    for coordinate in _coordinates():
+        if coordinate.is_normal:
+            places.append(generator.standard_normal(count))
+        else:
+            places.append(generator.random(count))
+    return values_at(np.array(places))
 
 
 def coordinates(values: dict[str, FloatArray]) -> FloatArray:
-    """Where draws stand in what `prior` drew them from, one row a drawn parameter: the inverse of `values_at`.
+    """Return where draws stand in what `prior` draws them from: the inverse of `values_at`.
 
     Parameters
     ----------
@@ -158,120 +243,161 @@ def coordinates(values: dict[str, FloatArray]) -> FloatArray:
     Returns
     -------
     array
-        (D, N): 0 to 1 between the limits of the table, or standard deviations from the middle where it is normal [-].
+        (D, N), a row a parameter that is drawn: 0 to 1 between the limits of the table, or standard
+        deviations from the middle where it is normal [-].
 
     Examples
     --------
-    >>> there = coordinates(prior(5, np.random.default_rng(1)))
-    >>> print(there.shape, bool(np.all(there[:-1] >= 0) and np.all(there[:-1] <= 1)))
+    >>> places = coordinates(prior(5, np.random.default_rng(1)))
+    >>> print(places.shape, bool(np.all(places[:-1] >= 0) and np.all(places[:-1] <= 1)))
     (25, 5) True
     """
-    found = []
-    for name, kind, low, high in _drawn():
-        x = values["gas_share"] / values[name] if kind == "gas" else values[name]
-        found.append(((x if kind == "uniform" else np.log(x)) - low) / (high - low))
-    return np.array(found)
+    places = []
+    for name, kind, low, high in _coordinates():
+        value = values[name]
+        if kind == "gas":
+            value = values["gas_share"] / value
+        if kind != "uniform":
+            value = np.log(value)
+        places.append((value - low) / (high - low))
+    return np.array(places)
 
 
 def values_at(places: FloatArray) -> dict[str, FloatArray]:
-    """Draws by parameter [units of the parameters] from where they stand in what they are drawn from [-], (D, N)."""
-    out = {name: np.full(places.shape[1], float(row["default"])) for name, row in rows().items()}
-    for (name, kind, low, high), stand in zip(_drawn(), places, strict=True):
-        x = low + (high - low) * stand
-        out[name] = (
-            x if kind == "uniform" else out["gas_share"] / np.exp(x) if kind == "gas" else np.exp(x)
-        )
-    return out
+    """Return draws from where they stand in what `prior` draws them from.
+
+    Parameters
+    ----------
+    places : array
+        Coordinates [-], (D, N), as `coordinates` gives them.
+
+    Returns
+    -------
+    dict of array
+        Draws by parameter [units of the parameters], each (N,).
+    """
+    count = places.shape[1]
+    values = {name: np.full(count, float(row["default"])) for name, row in rows().items()}
+    for (name, kind, low, high), place in zip(_coordinates(), places, strict=True):
+        value = low + (high - low) * place
+        if kind != "uniform":
+            value = np.exp(value)
+        if kind == "gas":
+            # the gas share stands before the bubble diameter in the table
+            value = values["gas_share"] / value
+        values[name] = value
+    return values
 
 
 def log_prior(places: FloatArray) -> FloatArray:
-    """Logarithm of how plausible places are before any fact is asked [-]: minus infinity outside the limits, (N,)."""
+    """Return how plausible places are before any fact is asked.
+
+    Parameters
+    ----------
+    places : array
+        Coordinates [-], (D, N), as `coordinates` gives them.
+
+    Returns
+    -------
+    array
+        Logarithm of the density [-], minus infinity outside the limits, (N,).
+    """
     total = np.zeros(places.shape[1])
-    for (_, kind, *_), x in zip(_drawn(), places, strict=True):
-        total += (
-            -0.5 * x**2 if kind == "log-normal" else np.where((x >= 0) & (x <= 1), 0.0, -np.inf)
-        )
+    for coordinate, place in zip(_coordinates(), places, strict=True):
+        if coordinate.is_normal:
+            total += -0.5 * place**2
+        else:
+            total += np.where((place >= 0) & (place <= 1), 0.0, -np.inf)
     return total
 
 
 def walls() -> Any:
-    """Which coordinates end at 0 and 1, (D,): true or false."""
-    return np.array([kind != "log-normal" for _, kind, *_ in _drawn()])
-
-
-@functools.cache
-def _drawn() -> tuple[tuple[str, str, float, float], ...]:
-    """Every parameter that is drawn: its name, how, and what stands for 0 and 1 in its coordinate [log of its unit]."""
-    found = []
-    for name, row in rows().items():
-        kind, *more = row["drawn"].split()
-        low, high, middle = float(row["low"]), float(row["high"]), float(row["default"])
-        if kind == "log-normal":
-            found.append((name, kind, np.log(middle), np.log(middle) + float(more[-1])))
-        elif kind != "held":
-            ends = GAS_RATIO if kind == "gas" else (low, high)
-            found.append((name, kind, *(ends if kind == "uniform" else np.log(ends))))
-    return tuple(found)
+    """Return which coordinates end at 0 and 1, (D,): true or false."""
+    return np.array([not coordinate.is_normal for coordinate in _coordinates()])
 
 
 def predictions(values: dict[str, FloatArray]) -> dict[str, FloatArray]:
-    """What every fact [s or µm/min] comes out as under each set of parameters, and the weak film, in lots of 400."""
+    """Predict every fact, and the weak film, by each set of parameters.
+
+    Parameters
+    ----------
+    values : dict of array
+        Draws by parameter [units of the parameters], each (N,).
+
+    Returns
+    -------
+    dict of array
+        Times to clear [s] or rates [µm/min] by name of the fact, each (N,).
+    """
     count = next(iter(values.values())).size
-    found: dict[str, list[FloatArray]] = {f.name: [] for f in (*FACTS, WEAK_FILM)}
+    facts = (*FACTS, WEAK_FILM)
+    lots: dict[str, list[FloatArray]] = {fact.name: [] for fact in facts}
+    # no draw axis may be longer than MOST_DRAWS
     for first in range(0, count, MOST_DRAWS):
-        lot = RateParameters(
-            **{n: as_draws(v[first : first + MOST_DRAWS]) for n, v in values.items()}
-        )
-        for fact in (*FACTS, WEAK_FILM):
-            found[fact.name].append(fact.predict(lot))
-    return {name: np.concatenate(lots) for name, lots in found.items()}
+        last = first + MOST_DRAWS
+        columns = {name: as_draws(value[first:last]) for name, value in values.items()}
+        parameters = RateParameters(**columns)
+        for fact in facts:
+            lots[fact.name].append(fact.predict(parameters))
+    return {name: np.concatenate(values) for name, values in lots.items()}
 
 
 def make(
-    count: int = MOST_DRAWS, seed: int = SEED
+    count: int = MOST_DRAWS, seed: int = SEED, candidates: int = CANDIDATES
 ) -> tuple[dict[str, FloatArray], list[dict[str, Any]]]:
     """Make the plausible draws and the leave-one-out table.
 
     Parameters
     ----------
     count : int
-        How many draws to keep.
+        How many draws to keep [-].
     seed : int
-        Seed of the generator.
+        Seed of the generator [-].
+    candidates : int
+        How many sets to try [-].
 
     Returns
     -------
     tuple
-        Draws by parameter [units of the parameters], and the rows of the leave-one-out table [s or µm/min].
+        Draws by parameter [units of the parameters], and the rows of the leave-one-out table [s or
+        µm/min].
+
+    Raises
+    ------
+    RuntimeError
+        Fewer candidates than `count` meet every fact.
     """
-    drawn = prior(CANDIDATES, np.random.default_rng(seed))
-    seen = predictions(drawn)
-    met = {f.name: f.met(seen[f.name]) for f in FACTS}
-    every = np.all(list(met.values()), axis=0)
-    if every.sum() < count:
+    sets = prior(candidates, np.random.default_rng(seed))
+    values = predictions(sets)
+    agrees = {fact.name: fact.met(values[fact.name]) for fact in FACTS}
+    agrees_with_all = np.all(list(agrees.values()), axis=0)
+    if agrees_with_all.sum() < count:
         raise RuntimeError(
-            f"only {every.sum()} of {CANDIDATES} candidates meet every fact: fewer than {count}"
+            f"only {agrees_with_all.sum()} of {candidates} candidates meet every fact: "
+            f"fewer than {count}"
         )
     table = []
     for fact in (*FACTS, WEAK_FILM):
-        others = np.all([met[f.name] for f in FACTS if f is not fact], axis=0)
-        table.append(_line(fact, seen[fact.name][others]))
+        other_facts = [agrees[name] for name in agrees if name != fact.name]
+        table.append(_row(fact, values[fact.name][np.all(other_facts, axis=0)]))
     ratio = dataclasses.replace(
         WEAK_FILM, name="ratio of the films", practice="8.8-11.4", seen=(8.8, 11.4)
     )
-    table.append(_line(ratio, (seen["strong film"] / seen["weak film"])[every], unit="-"))
-    keep = np.flatnonzero(every)[:count]
-    return {name: column[keep] for name, column in drawn.items()}, table
+    ratios = values["strong film"] / values["weak film"]
+    table.append(_row(ratio, ratios[agrees_with_all]) | {"unit": "-"})
+    first = np.flatnonzero(agrees_with_all)[:count]
+    return {name: column[first] for name, column in sets.items()}, table
 
 
-def _line(fact: Fact, values: FloatArray, unit: str | None = None) -> dict[str, Any]:
+def _row(fact: Fact, values: FloatArray) -> dict[str, Any]:
+    """Return a row of the leave-one-out table, from the values that the others predict."""
     low, middle, high = np.quantile(values, (0.1, 0.5, 0.9), method="inverted_cdf")
     return {
         "fact": fact.name,
         "low": f"{low:.4g}",
         "middle": f"{middle:.4g}",
         "high": f"{high:.4g}",
-        "unit": unit or ("s" if fact.volume else "µm/min"),
+        "unit": "s" if fact.volume > 0.0 else "µm/min",
         "practice": fact.practice,
         "seen_low": f"{fact.seen[0]:g}",
         "seen_high": f"{fact.seen[1]:g}",
@@ -281,16 +407,21 @@ def _line(fact: Fact, values: FloatArray, unit: str | None = None) -> dict[str, 
 
 
 def write(folder: Path) -> None:
-    """Write `draws.csv` and `leave_one_out.csv` [units of the parameters; s or µm/min] into a folder."""
-    drawn, table = make()
-    with (folder / "draws.csv").open("w", newline="", encoding="utf-8") as out:
-        lines = csv.writer(out, lineterminator="\n")
-        lines.writerow(drawn)
-        lines.writerows(
-            [f"{value:.8g}" for value in row] for row in zip(*drawn.values(), strict=True)
-        )
-    with (folder / "leave_one_out.csv").open("w", newline="", encoding="utf-8") as out:
-        sheet = csv.DictWriter(out, table[0].keys(), lineterminator="\n")
+    """Write both tables into a folder [units of the parameters; s or µm/min].
+
+    Parameters
+    ----------
+    folder : Path
+        Where `draws.csv` and `leave_one_out.csv` go.
+    """
+    sets, table = make()
+    with (folder / "draws.csv").open("w", newline="", encoding="utf-8") as file:
+        lines = csv.writer(file, lineterminator="\n")
+        lines.writerow(sets)
+        for values in zip(*sets.values(), strict=True):
+            lines.writerow([f"{value:.8g}" for value in values])
+    with (folder / "leave_one_out.csv").open("w", newline="", encoding="utf-8") as file:
+        sheet = csv.DictWriter(file, table[0].keys(), lineterminator="\n")
         sheet.writeheader()
         sheet.writerows(table)
 

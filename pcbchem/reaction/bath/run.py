@@ -1,9 +1,8 @@
-"""What a run gives: arrays by scenario, bands over the draw axis, histories, and the bath afterwards."""
+"""What a run gives: arrays by scenario, bands over the draws, histories, and the bath afterwards."""
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -11,38 +10,30 @@ from numpy.typing import ArrayLike
 
 from ...common.arrays import Draws, FloatArray
 from ...common.band import Band
-from ...common.limits import check_choice, check_values
+from ...common.limits import InputError, check_choice, check_values
 from ...matter.properties import MOLAR_MASS
 from ...matter.solution import Solution
-from .setup import Board
-from .stepper import curves
+from .balances import composition, flat, is_spent, oxygen_made
+from .setup import Board, Start
+from .stepper import Course, curves
 
 if TYPE_CHECKING:
     import pandas
 
-
-def flat(value: ArrayLike, shape: tuple[int, ...]) -> FloatArray:
-    """One value a scenario [any unit] in a row, from anything that broadcasts to the shape."""
-    return np.broadcast_to(np.asarray(value, dtype=float), shape).reshape(-1)
-
-
-def oxygen_made(start: Any, shape: tuple[int, ...], oxidant: FloatArray, copper: Any) -> FloatArray:
-    """Oxygen given off [mol] by scenario: oxidant that neither dissolved copper nor stayed [mol/m³]."""
-    split = np.maximum(0.5 * (flat(start.oxidant, shape) - oxidant) - copper, 0.0)
-    made: FloatArray = 0.5 * split * flat(start.volume, shape)
-    return made
-
-
-def is_spent(peroxide: Any, start: Any) -> Any:
-    """Where a bath's peroxide counts as spent [both mol/m³]: down to 1 % of its start, or to next to nothing."""
-    return peroxide <= 0.01 * start + 0.5
+NO_CHLORIDE = 5.0
+"""Below so much chloride a bath does not etch [mol/m³]."""
+ACID_SPENT = 0.05
+"""Acid is spent at this share of its start [-]."""
+LONGEST_LOOK = 1e9
+"""Latest time at which a run can be read [s]."""
 
 
 def marked(values: FloatArray, shape: tuple[int, ...], draws: int | None) -> FloatArray:
-    """One value a scenario [any unit] back in its shape, with the draw mark where there is a draw axis."""
+    """Put one value a scenario [own unit] back in shape, marked where there is a draw axis."""
     array = np.asarray(values).reshape(shape)
-    found: FloatArray = array.view(Draws) if draws is not None else array[()]
-    return found
+    if draws is None:
+        return array[()]
+    return array.view(Draws)
 
 
 class _Result:
@@ -51,7 +42,7 @@ class _Result:
     draws: int | None
 
     def band(self, name: str, weights: ArrayLike | None = None) -> Band:
-        """What 8 of 10 plausible baths lie between.
+        """Return what 8 of 10 plausible baths lie between.
 
         Parameters
         ----------
@@ -70,19 +61,30 @@ class _Result:
         ValueError
             An unknown name.
         """
-        return Band.of(
-            getattr(self, check_choice("name", name, self.numbers())), self.draws, weights
-        )
+        values = getattr(self, check_choice("name", name, self.numbers()))
+        return Band.of(values, self.draws, weights)
 
     @classmethod
     def numbers(cls) -> tuple[str, ...]:
-        """Names of the fields that hold numbers."""
+        """Return the names of the fields that hold numbers."""
         raise NotImplementedError
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Standing(_Result):
-    """A bath left in its tray with no board: peak and last temperature [K], oxygen [m³], peroxide left [mol/m³]."""
+    """A bath that was left in its tray with no board.
+
+    Parameters
+    ----------
+    peak_temperature, temperature : float or array
+        The highest and the last temperature [K].
+    oxygen : float or array
+        Oxygen given off [m³ at 1 atm and the temperature of the air].
+    peroxide : float or array
+        Peroxide left [mol/m³].
+    draws : int or None
+        Length of the draw axis [-].
+    """
 
     peak_temperature: FloatArray
     oxygen: FloatArray
@@ -91,25 +93,41 @@ class Standing(_Result):
     draws: int | None
 
     @classmethod
-    def of(cls, shape: tuple[int, ...], draws: int | None, **values: FloatArray) -> Standing:
-        """From one value a scenario [units of the fields]."""
-        return cls(
-            **{name: marked(value, shape, draws) for name, value in values.items()}, draws=draws
-        )
-
-    @classmethod
     def numbers(cls) -> tuple[str, ...]:
-        """Names of the fields that hold numbers."""
+        """Return the names of the fields that hold numbers."""
         return "peak_temperature", "oxygen", "peroxide", "temperature"
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class EtchRun(_Result):
-    """A board etched: arrays of the broadcast shape; `time_to_clear` is infinite where it never clears.
+    """A board etched, in arrays of the broadcast shape.
 
-    `time_to_clear` [s], `stopped_by`, `peak_temperature` [K], `reserve` [-] (what acid and peroxide can carry over
-    what the foil needs, from the start alone), `oxygen_amount` given off [mol],
-    `end` (concentrations [mol/m³], "T" [K], "thickness" [m], "time" [s]).
+    Parameters
+    ----------
+    time_to_clear : float or array
+        When the bare copper is gone [s]; infinite where it never is.
+    stopped_by : str or array of str
+        Why the run ended [-]: "copper gone", "no chloride", "acid", "peroxide" or "time".
+    peak_temperature : float or array
+        Highest temperature [K].
+    reserve : float or array
+        What acid and peroxide can carry over what the foil needs, from the start alone [-].
+    end : dict of array
+        Concentrations [mol/m³], "T" [K], "thickness" of the foil left [m] and "time" [s].
+    draws : int or None
+        Length of the draw axis [-].
+    volume, mass : float or array
+        The bath at its start [m³, kg].
+    board : Board
+        What was etched.
+    oxygen_amount : float or array
+        Oxygen given off [mol].
+    depletes : bool
+        Whether the bath was used up as it etched.
+    steps : dict of array or None
+        The course of each scenario in points, shape (scenarios, points); None without history:
+        "time" [s], "thickness" [m], "temperature" [K], "acid", "peroxide", "Cu(I)" and "Cu(II)"
+        [mol/m³].
     """
 
     time_to_clear: FloatArray
@@ -127,69 +145,90 @@ class EtchRun(_Result):
 
     @classmethod
     def numbers(cls) -> tuple[str, ...]:
-        """Names of the fields that hold numbers."""
+        """Return the names of the fields that hold numbers."""
         return "time_to_clear", "peak_temperature", "reserve", "oxygen_amount"
 
     @classmethod
-    def of(
+    def from_course(
         cls,
         c: dict[str, Any],
-        start: Any,
+        start: Start,
         board: Board,
         shape: tuple[int, ...],
         draws: int | None,
-        solved: tuple[FloatArray, FloatArray, list[Any] | None],
-        state: Callable[..., Any],
+        course: Course,
     ) -> EtchRun:
-        """From the solver's flat states [SI]: names the reason each bath stopped and puts arrays back in shape."""
-        (t, s, X, T), peaks, keep = solved
-        copper = s * c["foil"] * c["bare"]
-        acid, peroxide, cupric, cuprous = state(c, copper, X)
-        reasons = np.select(
-            [
-                s >= 1,
-                c["chloride"] + 0 * t < 5,
-                acid < 0.05 * flat(start.HCl, shape),
-                is_spent(peroxide, flat(start.H2O2, shape)),
-            ],
-            ["copper gone", "no chloride", "acid", "peroxide"],
-            "time",
-        )
-        oxygen = oxygen_made(start, shape, X, copper) if c["depletes"] else 0.0 * t
+        """Make a run of what the solver gives, one value a scenario [SI].
+
+        Parameters
+        ----------
+        c : dict
+            Constants of the run [SI].
+        start : Start
+            What the bath held.
+        board : Board
+            What was etched.
+        shape : tuple of int
+            Shape of the scenarios.
+        draws : int or None
+            Length of the draw axis [-].
+        course : Course
+            Ends, peaks and steps by scenario.
+
+        Returns
+        -------
+        EtchRun
+            With the reason why each bath stopped, its arrays in shape.
+        """
+        time, share_gone, oxidant, T = course.ends
+        dissolved = share_gone * c["foil"] * c["bare"]
+        bath = composition(c, dissolved, oxidant)
+        clear = share_gone >= 1
+        acid_start, peroxide_start = flat(start.HCl, shape), flat(start.H2O2, shape)
+        reasons = {
+            "copper gone": clear,
+            "no chloride": np.broadcast_to(c["chloride"] < NO_CHLORIDE, time.shape),
+            "acid": bath.acid < ACID_SPENT * acid_start,
+            "peroxide": is_spent(bath.peroxide, peroxide_start),
+        }
+        stopped_by = np.select(list(reasons.values()), list(reasons), "time")
+        oxygen = np.zeros_like(time)
+        if c["depletes"]:
+            oxygen = oxygen_made(start, shape, oxidant, dissolved)
         reserve = np.minimum(start.H2O2, start.HCl / 2) * start.volume / board.copper
-        thickness = flat(board.foil.thickness, shape) * (1 - s)
         end = {
-            "HCl": acid,
-            "H2O2": peroxide,
-            "CuCl2": cupric,
-            "CuCl": cuprous,
+            "HCl": bath.acid,
+            "H2O2": bath.peroxide,
+            "CuCl2": bath.cupric,
+            "CuCl": bath.cuprous,
             "T": T,
-            "thickness": thickness,
-            "time": t,
+            "thickness": flat(board.foil.thickness, shape) * (1 - share_gone),
+            "time": time,
         }
 
-        def put(values: Any) -> Any:
+        def in_shape(values: FloatArray) -> FloatArray:
             return marked(values, shape, draws)
 
-        steps = None if keep is None else _curves(keep, t.size, c, state, board, shape)
         return cls(
-            put(np.where(s >= 1, t, np.inf)),
-            reasons.reshape(shape)[()],
-            put(peaks),
-            put(flat(reserve, shape)),
-            {k: put(v) for k, v in end.items()},
-            draws,
-            put(flat(start.volume, shape)),
-            start.mass,
-            board,
-            put(oxygen),
-            c["depletes"],
-            steps,
+            time_to_clear=in_shape(np.where(clear, time, np.inf)),
+            stopped_by=stopped_by.reshape(shape)[()],
+            peak_temperature=in_shape(course.peaks),
+            reserve=in_shape(flat(reserve, shape)),
+            end={name: in_shape(values) for name, values in end.items()},
+            draws=draws,
+            volume=in_shape(flat(start.volume, shape)),
+            mass=start.mass,
+            board=board,
+            oxygen_amount=in_shape(oxygen),
+            depletes=c["depletes"],
+            steps=_history(c, course, board, shape),
         )
 
     @property
     def bath_after(self) -> Solution:
-        """The bath when the board comes out: mass = start + copper dissolved − oxygen given off [kg, K].
+        """The bath when the board comes out [kg, K].
+
+        Its mass is that of the start, and the copper dissolved, less the oxygen given off.
 
         Raises
         ------
@@ -197,20 +236,28 @@ class EtchRun(_Result):
             A run without depletion: such a bath makes chloride from nothing.
         """
         if not self.depletes:
-            raise ValueError(
-                "bath_after: without = 'depletion' is impossible: it must be run with depletion"
+            raise InputError(
+                "bath_after",
+                "it must be run with depletion",
+                value="depletion",
+                about=": without = 'depletion'",
             )
         if np.isnan(np.min(self.mass)):
-            raise ValueError(
-                "bath_after: mass = nan is impossible: this run is kept without its amounts"
+            raise InputError(
+                "bath_after",
+                "this run is kept without its amounts",
+                value=np.nan,
+                about=": mass = nan",
             )
-        gone = self.board.copper * (1 - self.end["thickness"] / self.board.foil.thickness)
-        mass = self.mass + gone * MOLAR_MASS["Cu"] - self.oxygen_amount * MOLAR_MASS["O2"]
-        held = {name: self.end[name] * self.volume for name in ("HCl", "H2O2", "CuCl2", "CuCl")}
-        return Solution.from_amounts(mass=mass, T=self.end["T"], **held)
+        dissolved = self.board.copper * (1 - self.end["thickness"] / self.board.foil.thickness)
+        oxygen = self.oxygen_amount * MOLAR_MASS["O2"]
+        mass = self.mass + dissolved * MOLAR_MASS["Cu"] - oxygen
+        names = ("HCl", "H2O2", "CuCl2", "CuCl")
+        amounts = {name: self.end[name] * self.volume for name in names}
+        return Solution.from_amounts(mass=mass, T=self.end["T"], **amounts)
 
     def at(self, times: ArrayLike) -> dict[str, FloatArray]:
-        """The run at given times; after its end the last state is held.
+        """Read the run at some times; after its end it holds its last state.
 
         Parameters
         ----------
@@ -220,8 +267,9 @@ class EtchRun(_Result):
         Returns
         -------
         dict
-            "thickness" [m], "temperature" [K], "acid", "peroxide", "Cu(I)", "Cu(II)" [mol/m³], each of the
-            run's shape with the times on an axis before the draw axis (last where there is none).
+            "thickness" [m], "temperature" [K], "acid", "peroxide", "Cu(I)", "Cu(II)" [mol/m³], each
+            of the run's shape with the times on an axis before the draw axis (last where there is
+            none).
 
         Raises
         ------
@@ -229,32 +277,31 @@ class EtchRun(_Result):
             A negative or infinite time, or a run made without history.
         """
         if self.steps is None:
-            raise ValueError(
-                "at: history = False is impossible: it must be True when the board is etched"
+            raise InputError(
+                "at",
+                "it must be True when the board is etched",
+                value=False,
+                about=": history = False",
             )
-        asked = np.asarray(check_values("times", times, 0.0, 1e9, "s"))
+        moments = np.asarray(check_values("times", times, 0.0, LONGEST_LOOK, "s"))
         shape = np.shape(self.time_to_clear)
-        names = ("thickness", "temperature", "acid", "peroxide", "Cu(I)", "Cu(II)")
-        grid = self.steps["time"]
-        out = {}
-        for name in names:
+        columns = {}
+        for name in ("thickness", "temperature", "acid", "peroxide", "Cu(I)", "Cu(II)"):
             lines = [
-                np.interp(asked.reshape(-1), grid[i], self.steps[name][i])
-                for i in range(grid.shape[0])
+                np.interp(moments.reshape(-1), time, values)
+                for time, values in zip(self.steps["time"], self.steps[name], strict=True)
             ]
-            block = np.array(lines).reshape((*shape, asked.size))
-            if self.draws is not None:
+            block = np.array(lines).reshape((*shape, moments.size))
+            if self.draws is None:
+                in_shape = (*shape, *moments.shape)
+            else:
                 block = np.moveaxis(block, -1, -2)
-            wanted = (
-                (*shape[:-1], *asked.shape, shape[-1])
-                if self.draws is not None
-                else (*shape, *asked.shape)
-            )
-            out[name] = marked(block, wanted, self.draws)
-        return out
+                in_shape = (*shape[:-1], *moments.shape, shape[-1])
+            columns[name] = marked(block, in_shape, self.draws)
+        return columns
 
     def to_frame(self) -> pandas.DataFrame:
-        """One row a scenario, units in the column names, axes as an index.
+        """Return a table of one row a scenario, axes as an index, units in the column names.
 
         Returns
         -------
@@ -263,15 +310,6 @@ class EtchRun(_Result):
         """
         import pandas
 
-        shape = np.shape(self.time_to_clear)
-        axes = [f"axis {i}" for i in range(len(shape))]
-        if self.draws is not None:
-            axes[-1] = "draw"
-        index = (
-            pandas.MultiIndex.from_product([range(n) for n in shape], names=axes)
-            if shape
-            else pandas.Index([0], name="bath")
-        )
         columns = {
             "time to clear (s)": self.time_to_clear,
             "stopped by": self.stopped_by,
@@ -279,34 +317,37 @@ class EtchRun(_Result):
             "reserve (-)": self.reserve,
             "foil left (µm)": self.end["thickness"] * 1e6,
         }
-        columns |= {
-            f"{name} left (mol/L)": self.end[name] / 1000
-            for name in ("HCl", "H2O2", "CuCl2", "CuCl")
-        }
-        return pandas.DataFrame(
-            {name: np.asarray(v).reshape(-1) for name, v in columns.items()}, index=index
-        )
+        for name in ("HCl", "H2O2", "CuCl2", "CuCl"):
+            columns[f"{name} left (mol/L)"] = self.end[name] / 1000
+
+        shape = np.shape(self.time_to_clear)
+        index = pandas.Index([0], name="bath")
+        if shape:
+            axes = [f"axis {number}" for number in range(len(shape))]
+            if self.draws is not None:
+                axes[-1] = "draw"
+            index = pandas.MultiIndex.from_product([range(n) for n in shape], names=axes)
+        rows = {name: np.asarray(values).reshape(-1) for name, values in columns.items()}
+        return pandas.DataFrame(rows, index=index)
 
 
-def _curves(
-    keep: list[Any],
-    count: int,
-    c: dict[str, Any],
-    state: Callable[..., Any],
-    board: Board,
-    shape: tuple[int, ...],
-) -> dict[str, FloatArray]:
-    """The kept steps as curves that a page reads, shape (scenarios, points) [SI]."""
-    t, s, X, T = curves(keep, count)
-    wide = {k: (v[:, None] if np.ndim(v) else v) for k, v in c.items()}
-    s = np.clip(s, 0.0, 1.0)
-    acid, peroxide, cupric, cuprous = state(wide, s * wide["foil"] * wide["bare"], X)
+def _history(
+    c: dict[str, Any], course: Course, board: Board, shape: tuple[int, ...]
+) -> dict[str, FloatArray] | None:
+    """Return the steps as curves that a page reads, shape (scenarios, points) [SI], if any."""
+    if course.steps is None:
+        return None
+    time, share_gone, oxidant, T = curves(course.steps, course.peaks.size)
+    share_gone = np.clip(share_gone, 0.0, 1.0)
+    # points are on a second axis
+    wide = {name: value[:, None] if np.ndim(value) else value for name, value in c.items()}
+    bath = composition(wide, share_gone * wide["foil"] * wide["bare"], oxidant)
     return {
-        "time": np.maximum.accumulate(t, axis=1),
-        "thickness": flat(board.foil.thickness, shape)[:, None] * (1 - s),
+        "time": np.maximum.accumulate(time, axis=1),
+        "thickness": flat(board.foil.thickness, shape)[:, None] * (1 - share_gone),
         "temperature": T,
-        "acid": acid,
-        "peroxide": peroxide,
-        "Cu(I)": cuprous,
-        "Cu(II)": cupric,
+        "acid": bath.acid,
+        "peroxide": bath.peroxide,
+        "Cu(I)": bath.cuprous,
+        "Cu(II)": bath.cupric,
     }

@@ -1,26 +1,31 @@
-"""The things on the bench beside the liquid: the copper foil, the board to etch and the tray it lies in.
+"""What stands ready when an etch begins: the foil, the board, the tray, and what the bath holds.
 
-Every quantity may be an array and broadcasts as in NumPy; a draw axis (`pcbchem.matter.arrays.Draws`) is kept.
+Every quantity may be an array and broadcasts as in NumPy; a draw axis
+(`pcbchem.common.arrays.Draws`) is kept.
 """
 
 from __future__ import annotations
 
+import dataclasses
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from ...common.arrays import FloatArray, common_shape
-from ...common.limits import check_choice, check_values
+from ...common.limits import InputError, check_choice, check_values
 from ...common.units import T_HIGH, T_LOW
-from ...matter.properties import MOLAR_MASS
+from ...matter.properties import MOLAR_MASS, density_inside
+from ...matter.solution import MOST_VOLUME, Solution
+from .film_properties import MOST, film_density
 
 COPPER_MOLAR_MASS = MOLAR_MASS["Cu"]
 """Molar mass of copper [kg/mol] (IUPAC)."""
 COPPER_DENSITY = 8960.0
-"""Density of copper at 20 °C [kg/m³] (CRC Handbook, physical constants); plated foil is slightly lighter."""
+"""Density of copper at 20 °C [kg/m³] (CRC Handbook); plated foil is slightly lighter."""
 OUNCE_PER_SQUARE_FOOT = 0.028349523125 / 0.09290304
-"""One avoirdupois ounce on one square foot [kg/m²]: the "1 oz" of the board trade (both units by definition)."""
+"""One avoirdupois ounce on a square foot [kg/m²] (by definition): the "1 oz" of the board trade."""
 
 AGITATIONS = ("still", "rocked", "bubbled", "sprayed")
 """How the bath may be moved."""
@@ -31,6 +36,12 @@ DEPTH = 0.010
 """How deep a bath lies in a tray that nobody described [m] (assumed)."""
 ROOMY = 1.3
 """Least liquid surface of such a tray, over the bare copper [-] (assumed)."""
+ROOM = 293.15
+"""Air over a tray that nobody described [K]."""
+LEAST_DEPTH = 1e-4
+"""Least depth of liquid [m]: less wets a board and no more."""
+LEAST_VOLUME = 1e-7
+"""Least volume of a bath [m³]: a tenth of a millilitre."""
 MOST_AREAL_MASS = 5.0
 """Heaviest foil accepted [kg/m²], about 16 oz."""
 LONGEST_SIDE = 2.0
@@ -41,7 +52,7 @@ MOST_AREA = LONGEST_SIDE**2
 
 @dataclass(frozen=True, eq=False)
 class Foil:
-    """A copper foil, known by its mass per area: that is what the trade sells and the etchant has to carry away.
+    """A copper foil, by its mass per area: that is what the trade sells and a bath must carry away.
 
     Parameters
     ----------
@@ -62,11 +73,10 @@ class Foil:
     areal_mass: ArrayLike
 
     def __post_init__(self) -> None:
-        object.__setattr__(
-            self,
-            "areal_mass",
-            check_values("areal_mass", self.areal_mass, 0, MOST_AREAL_MASS, "kg/m²", above=True),
+        areal_mass = check_values(
+            "areal_mass", self.areal_mass, 0, MOST_AREAL_MASS, "kg/m²", above=True
         )
+        object.__setattr__(self, "areal_mass", areal_mass)
 
     @classmethod
     def ounces(cls, weight: ArrayLike) -> Foil:
@@ -93,18 +103,16 @@ class Foil:
         305.15 g/m²
         """
         most = MOST_AREAL_MASS / OUNCE_PER_SQUARE_FOOT
-        return cls(
-            areal_mass=check_values("weight", weight, 0, most, "oz/ft²", above=True)
-            * OUNCE_PER_SQUARE_FOOT
-        )
+        weight = check_values("weight", weight, 0, most, "oz/ft²", above=True)
+        return cls(areal_mass=weight * OUNCE_PER_SQUARE_FOOT)
 
     @property
     def thickness(self) -> FloatArray:
-        """Thickness at the density of solid copper [m]: 34 µm for 1 oz, not the "35 µm" of the label."""
+        """Thickness at the density of solid copper [m]: 34 µm for 1 oz, not the 35 of a label."""
         return self.thickness_at(COPPER_DENSITY)
 
     def thickness_at(self, density: ArrayLike) -> FloatArray:
-        """Thickness of the same foil by another density, as some standards and shops count it.
+        """Return the thickness by another density, as some standards and shops count it.
 
         Parameters
         ----------
@@ -126,7 +134,8 @@ class Foil:
         >>> print(f"{Foil.ounces(1).thickness_at(8900) * 1e6:.2f} µm")
         34.29 µm
         """
-        return self._mass / check_values("density", density, 0, 20e3, "kg/m³", above=True)
+        density = check_values("density", density, 0, 20e3, "kg/m³", above=True)
+        return self._mass / density
 
     @property
     def amount(self) -> FloatArray:
@@ -176,47 +185,52 @@ class Board:
 
     def __post_init__(self) -> None:
         if not isinstance(self.foil, Foil):
-            raise ValueError(
-                f"foil = {self.foil!r} is not a Foil: give Foil.ounces(…) or Foil(areal_mass=…)"
+            raise InputError(
+                "foil",
+                "give Foil.ounces(…) or Foil(areal_mass=…)",
+                value=self.foil,
+                about=f" = {self.foil!r}",
+                wrong="is not a Foil",
             )
-        sides = {
-            "width": (self.width, LONGEST_SIDE, "m"),
-            "height": (self.height, LONGEST_SIDE, "m"),
-            "bare": (self.bare, 1.0, ""),
-        }
-        missing = [name for name, (value, _, _) in sides.items() if value is None]
-        area = (
-            None
-            if self.area is None
-            else check_values("area", self.area, 0, MOST_AREA, "m²", above=True)
-        )
+        area = None
+        if self.area is not None:
+            area = check_values("area", self.area, 0, MOST_AREA, "m²", above=True)
+        sides = {"width": self.width, "height": self.height, "bare": self.bare}
+        missing = [name for name, value in sides.items() if value is None]
         if not missing:
-            width, height, bare = (
-                check_values(name, value, 0, most, unit, above=True)  # type: ignore[arg-type]
-                for name, (value, most, unit) in sides.items()
+            area = self._area_by_sides(area)
+        elif area is None or len(missing) < len(sides):
+            raise InputError(
+                missing[0],
+                "a board needs width, height and bare, or area alone",
+                about=" = None",
+                wrong="is missing",
             )
-            common_shape(width=width, height=height, bare=bare, areal_mass=self.foil.areal_mass)
-            from_sides = width * height * bare
-            if area is not None and not (
-                np.shape(area) == np.shape(from_sides) and np.allclose(area, from_sides)
-            ):
-                raise ValueError(
-                    f"area = {area} m² is impossible: it must be width × height × bare = {from_sides} m²"
-                )
-            for name, value in (
-                ("width", width),
-                ("height", height),
-                ("bare", bare),
-                ("area", from_sides),
-            ):
-                object.__setattr__(self, name, value)
-        elif area is not None and len(missing) == len(sides):
-            common_shape(area=area, areal_mass=self.foil.areal_mass)
-            object.__setattr__(self, "area", area)
         else:
-            raise ValueError(
-                f"{missing[0]} = None is missing: a board needs width, height and bare, or area alone"
-            )
+            common_shape(area=area, areal_mass=self.foil.areal_mass)
+        object.__setattr__(self, "area", area)
+
+    def _area_by_sides(self, area: FloatArray | None) -> FloatArray:
+        """Check the sides and return the bare area [m²], the same as `area` where that is there."""
+        assert self.width is not None and self.height is not None and self.bare is not None
+        width = check_values("width", self.width, 0, LONGEST_SIDE, "m", above=True)
+        height = check_values("height", self.height, 0, LONGEST_SIDE, "m", above=True)
+        bare = check_values("bare", self.bare, 0, 1.0, above=True)
+        common_shape(width=width, height=height, bare=bare, areal_mass=self.foil.areal_mass)
+        product = width * height * bare
+        if area is not None:
+            alike = np.shape(area) == np.shape(product) and np.allclose(area, product)
+            if not alike:
+                raise InputError(
+                    "area",
+                    f"it must be width × height × bare = {product} m²",
+                    value=area,
+                    about=f" = {area} m²",
+                    unit="m²",
+                )
+        for name, side in (("width", width), ("height", height), ("bare", bare)):
+            object.__setattr__(self, name, side)
+        return product
 
     @property
     def side(self) -> FloatArray:
@@ -231,12 +245,11 @@ class Board:
 
     @property
     def footprint(self) -> FloatArray:
-        """Area of the whole board where its sides are known, else the bare area [m²]: what has to fit the tray."""
+        """Area that has to fit the tray [m²]: of the whole board, or bare where no side is known."""
         if self.width is None or self.height is None:
             return self.copper_area
-        footprint: FloatArray = np.asanyarray(self.width, dtype=float) * np.asanyarray(
-            self.height, dtype=float
-        )
+        width, height = np.asanyarray(self.width), np.asanyarray(self.height)
+        footprint: FloatArray = width * height
         return footprint
 
     @property
@@ -247,7 +260,7 @@ class Board:
 
 @dataclass(frozen=True, eq=False)
 class Tray:
-    """The tray: how the bath is moved, which way the copper faces, and what the liquid loses heat through.
+    """The tray: how the bath is moved, which way the copper faces, and where heat is lost.
 
     Parameters
     ----------
@@ -280,16 +293,27 @@ class Tray:
         check_choice("agitation", self.agitation, AGITATIONS)
         check_choice("facing", self.facing, FACINGS)
         if self.open_area is not None:
-            object.__setattr__(
-                self,
-                "open_area",
-                check_values("open_area", self.open_area, 0, MOST_AREA, "m²", above=True),
-            )
+            area = check_values("open_area", self.open_area, 0, MOST_AREA, "m²", above=True)
+            object.__setattr__(self, "open_area", area)
         if self.T_air is not None:
-            object.__setattr__(self, "T_air", check_values("T_air", self.T_air, T_LOW, T_HIGH, "K"))
+            T_air = check_values("T_air", self.T_air, T_LOW, T_HIGH, "K")
+            object.__setattr__(self, "T_air", T_air)
 
     def surface(self, volume: ArrayLike, area: ArrayLike) -> FloatArray:
-        """Liquid open to the air [m²] over a bath [m³] and its bare copper [m²]: as given, or the bath 10 mm deep."""
+        """Return the liquid open to the air: `open_area`, or what makes the bath 10 mm deep.
+
+        Parameters
+        ----------
+        volume : float or array
+            Bath [m³].
+        area : float or array
+            Bare copper [m²].
+
+        Returns
+        -------
+        float or array
+            Surface of the liquid [m²].
+        """
         if self.open_area is not None:
             return np.asarray(self.open_area, dtype=float)
         return np.maximum(np.asarray(volume) / DEPTH, ROOMY * np.asarray(area))
@@ -321,7 +345,107 @@ def check_fits(board: Board, tray: Tray) -> None:
     area, room = np.broadcast_arrays(np.asarray(board.footprint), np.asarray(open_area))
     over = area > room * (1 + 1e-9)
     if np.any(over):
-        raise ValueError(
-            f"board area = {area[over].flat[0]:g} m² is impossible facing {tray.facing}: "
-            f"it must be above 0 to open_area = {room[over].flat[0]:g} m²"
+        worst, most = float(area[over].flat[0]), float(room[over].flat[0])
+        raise InputError(
+            "board area",
+            f"it must be above 0 to open_area = {most:g} m²",
+            value=worst,
+            about=f" = {worst:g} m²",
+            wrong=f"is impossible facing {tray.facing}",
+            high=most,
+            unit="m²",
         )
+
+
+@dataclass(frozen=True, eq=False)
+class Start:
+    """What a bath holds when the board goes in.
+
+    `etch` takes one in place of a `Solution`, to start from concentrations.
+
+    Parameters
+    ----------
+    HCl, H2O2 : float or array
+        Concentrations [mol/m³], 0 to 20 000 and 30 000.
+    T : float or array
+        Temperature [K], 250 to 400.
+    volume : float or array
+        Bath [m³], 1e-7 to 1000.
+    CuCl2, CuCl : float or array
+        Copper in the bath [mol/m³], 0 to 6000 and 3000.
+    mass : float or array, optional
+        Bath [kg]; by the short form of its density unless given.
+
+    Raises
+    ------
+    ValueError
+        A negative, infinite or impossible value, or a bath of volume 0.
+
+    Examples
+    --------
+    >>> print(f"{Start(HCl=2000, H2O2=2100, T=298.15, volume=75e-6).mass * 1000:.0f} g")
+    79 g
+    """
+
+    HCl: Any
+    H2O2: Any
+    T: Any
+    volume: Any
+    CuCl2: Any = 0.0
+    CuCl: Any = 0.0
+    mass: Any = None
+
+    def __post_init__(self) -> None:
+        for name, most in MOST.items():
+            amount = check_values(name, getattr(self, name), 0.0, most, "mol/m³")
+            object.__setattr__(self, name, amount)
+        T = check_values("T", self.T, T_LOW, T_HIGH, "K")
+        volume = check_values("volume", self.volume, LEAST_VOLUME, MOST_VOLUME, "m³")
+        object.__setattr__(self, "T", T)
+        object.__setattr__(self, "volume", volume)
+        if self.mass is None:
+            density = film_density(self.HCl, self.H2O2, self.CuCl2 + self.CuCl)
+            object.__setattr__(self, "mass", density * volume)
+
+    @classmethod
+    def of(cls, bath: Solution) -> Start:
+        """Return the start that a mixed bath makes.
+
+        Parameters
+        ----------
+        bath : Solution
+            Without lye.
+
+        Returns
+        -------
+        Start
+            What it holds [mol/m³], at its own temperature [K].
+
+        Raises
+        ------
+        ValueError
+            Lye in the bath, or a volume outside its limits.
+        """
+        lye = bath.mass_fraction("NaOH")
+        if np.any(lye > 0):
+            most = float(np.max(lye))
+            rule = "it must be 0, an etching bath holds no lye"
+            raise InputError("bath", rule, value=most, about=f": NaOH = {most:g}")
+        volume = check_values(
+            "bath volume",
+            bath.mass / density_inside(bath.plain_T, bath.fractions),
+            LEAST_VOLUME,
+            MOST_VOLUME,
+            "m³",
+        )
+        amounts = {name: bath.amount(name) / volume for name in MOST}
+        return cls(**amounts, T=bath.T, volume=volume, mass=bath.mass)
+
+    @property
+    def oxidant(self) -> Any:
+        """Oxidant in electrons [mol/m³]: two a peroxide, less the Cu(I) that waits for one."""
+        return 2 * self.H2O2 - self.CuCl
+
+    def values(self) -> dict[str, Any]:
+        """Return every field by name [mol/m³, K, m³, kg]."""
+        return {item.name: getattr(self, item.name) for item in dataclasses.fields(self)}

@@ -1,4 +1,4 @@
-"""Where the warmth comes from: reaction enthalpies with their doubt, and the temperature after each pour."""
+"""Where the warmth comes from: reaction enthalpies with their doubt, and warmth of pouring."""
 
 from __future__ import annotations
 
@@ -10,25 +10,24 @@ from numpy.typing import ArrayLike
 
 from ...common import tables
 from ...common.arrays import FloatArray
-from ...common.limits import check_choice, check_values
+from ...common.limits import InputError, check_choice, check_values
 from ...matter.solution import Solution, mix
 from .stoichiometry import MOST_COPPER, reactions
 
 
 @cache
 def _formation() -> dict[str, tuple[float, float]]:
-    """Formation enthalpy and its uncertainty [J/mol] by species, at 25 °C, ions at infinite dilution."""
-    return {
-        row["species"]: (
-            1e3 * float(row["formation_enthalpy_kJ_mol"]),
-            1e3 * float(row["uncertainty_kJ_mol"]),
-        )
-        for row in tables.read("formation_enthalpies")
-    }
+    """Return formation enthalpy and uncertainty [J/mol] of each species, as `formation_enthalpy`."""
+    enthalpies = {}
+    for row in tables.read("formation_enthalpies"):
+        value = 1e3 * float(row["formation_enthalpy_kJ_mol"])
+        doubt = 1e3 * float(row["uncertainty_kJ_mol"])
+        enthalpies[row["species"]] = (value, doubt)
+    return enthalpies
 
 
 def formation_enthalpy(species: str) -> tuple[float, float]:
-    """Enthalpy of making a species from its elements at 25 °C; ions at infinite dilution.
+    """Return the enthalpy of making a species from its elements, at 25 °C.
 
     Parameters
     ----------
@@ -38,12 +37,12 @@ def formation_enthalpy(species: str) -> tuple[float, float]:
     Returns
     -------
     tuple of float
-        Value and uncertainty [J/mol].
+        Value and uncertainty [J/mol]; of ions at infinite dilution.
 
     Raises
     ------
     ValueError
-        A species the table does not hold: names it and the choices.
+        A species that the table does not hold: names it and the choices.
 
     Notes
     -----
@@ -58,7 +57,7 @@ def formation_enthalpy(species: str) -> tuple[float, float]:
 
 
 def reaction_enthalpy(name: str) -> tuple[float, float]:
-    """Heat of a reaction of the package at 25 °C, from formation enthalpies; below 0 it warms.
+    """Return the enthalpy of a reaction at 25 °C: of its products, less that of its reactants.
 
     Parameters
     ----------
@@ -68,8 +67,9 @@ def reaction_enthalpy(name: str) -> tuple[float, float]:
     Returns
     -------
     tuple of float
-        Value and uncertainty [J per turn of the equation]: for "direct" and "cupric" that is per mole of copper metal.
-        The uncertainty adds those of the species as independent; a real bath of some mol/L differs by up to 10 kJ/mol.
+        Value and uncertainty [J per turn of the equation], for "direct" and "cupric" a mole of
+        copper metal; below 0 the reaction warms. The uncertainty adds those of the species as
+        independent; a real bath of some mol/L differs by up to 10 kJ/mol.
 
     Raises
     ------
@@ -86,20 +86,17 @@ def reaction_enthalpy(name: str) -> tuple[float, float]:
     >>> print(f"{value / 1000:.1f} ± {doubt / 1000:.1f} kJ/mol")
     -315.7 ± 1.0 kJ/mol
     """
-    terms = [
-        (float(count), *formation_enthalpy(species))
-        for species, count in reactions()[
-            check_choice("name", name, tuple(reactions()))
-        ].coefficients.items()
-    ]
-    return (
-        math.fsum(count * value for count, value, _ in terms),
-        math.hypot(*(count * doubt for count, _, doubt in terms)),
-    )
+    reaction = reactions()[check_choice("name", name, tuple(reactions()))]
+    values, doubts = [], []
+    for species, coefficient in reaction.coefficients.items():
+        value, doubt = formation_enthalpy(species)
+        values.append(float(coefficient) * value)
+        doubts.append(float(coefficient) * doubt)
+    return math.fsum(values), math.hypot(*doubts)
 
 
 def heat_of_etching(copper: ArrayLike) -> FloatArray:
-    """Heat set free when copper dissolves by the direct reaction.
+    """Return the heat that is set free when copper dissolves by the direct reaction.
 
     Parameters
     ----------
@@ -121,17 +118,18 @@ def heat_of_etching(copper: ArrayLike) -> FloatArray:
     >>> print(f"{heat_of_etching(0.013):.0f} J")
     4104 J
     """
-    return check_values("copper", copper, 0, MOST_COPPER, "mol") * -reaction_enthalpy("direct")[0]
+    enthalpy, _ = reaction_enthalpy("direct")
+    return check_values("copper", copper, 0, MOST_COPPER, "mol") * -enthalpy
 
 
 def temperatures_after_pours(*solutions: Solution) -> list[Any]:
-    """Temperature in the jug after each pour, when nothing reacts and no heat is lost.
+    """Return the temperature in the jug after each pour, if nothing reacts and no heat is lost.
 
     Parameters
     ----------
     *solutions : Solution
-        What is poured, first to last; any order. Acid goes into water and peroxide last, whatever this says:
-        a wrong order splashes hot acid before it is mixed.
+        What is poured, first to last; any order. Acid goes into water and peroxide last, whatever
+        this says: a wrong order splashes hot acid before it is mixed.
 
     Returns
     -------
@@ -155,8 +153,10 @@ def temperatures_after_pours(*solutions: Solution) -> list[Any]:
     ['20', '26']
     """
     if not solutions:
-        raise ValueError("solutions = () is nothing to pour: give at least 1")
-    return [
-        solutions[0].T if last == 1 else mix(*solutions[:last]).T
-        for last in range(1, len(solutions) + 1)
-    ]
+        raise InputError(
+            "solutions", "give at least 1", value=(), about=" = ()", wrong="is nothing to pour"
+        )
+    temperatures = [solutions[0].T]
+    for count in range(2, len(solutions) + 1):
+        temperatures.append(mix(*solutions[:count]).T)
+    return temperatures

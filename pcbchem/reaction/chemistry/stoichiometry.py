@@ -1,4 +1,4 @@
-"""Who meets whom in what numbers: balanced reactions, the limiting reagent and how much copper a bath can carry."""
+"""Who meets whom in what numbers: balanced reactions, and how much copper a bath can carry."""
 
 from __future__ import annotations
 
@@ -14,16 +14,19 @@ from numpy.typing import ArrayLike
 
 from ...common import tables
 from ...common.arrays import Draws, FloatArray, common_shape
-from ...common.limits import check_values
+from ...common.limits import InputError, check_values
 from ...matter.solution import Solution
 from ..bath.setup import Board
 
 MOST_COPPER = 1e9
 """Largest amount of copper that can be meant [mol]."""
 
+# an element and its count, as "Cl2"; a single element of positive charge, as "Cu2+", where the
+# number is the charge; a coefficient and its species, as "1/2 O2(g)"; a state, as "(aq)"
 _ELEMENT = re.compile(r"([A-Z][a-z]?)(\d*)")
-_MONATOMIC_CATION = re.compile(r"^([A-Z][a-z]?)(\d*)\+$")
-_TERM = re.compile(r"^(?:(\d+(?:/\d+)?) )?(\S+)$")
+_MONATOMIC_CATION = re.compile(r"([A-Z][a-z]?)(\d*)\+")
+_TERM = re.compile(r"(?:(\d+(?:/\d+)?) )?(\S+)")
+_STATE = re.compile(r"\((?:aq|s|l|g)\)$")
 
 
 def composition(species: str) -> tuple[dict[str, int], int]:
@@ -32,8 +35,9 @@ def composition(species: str) -> tuple[dict[str, int], int]:
     Parameters
     ----------
     species : str
-        Formula such as "Cu2+", "H+", "CuCl2-", "CO3--", with or without its state, "(aq)". A number before the sign
-        is the charge after a single element and + ("Cu2+"); else it counts atoms ("CuCl2-", "NH4+").
+        Formula such as "Cu2+", "H+", "CuCl2-", "CO3--", with or without its state, "(aq)". A number
+        before the sign is the charge after a single element and + ("Cu2+"); else it counts atoms
+        ("CuCl2-", "NH4+").
 
     Returns
     -------
@@ -52,17 +56,27 @@ def composition(species: str) -> tuple[dict[str, int], int]:
     >>> composition("Cu2+")
     ({'Cu': 1}, 2)
     """
-    bare = re.sub(r"\((?:aq|s|l|g)\)$", "", species)
-    if cation := _MONATOMIC_CATION.match(bare):
-        return {cation[1]: 1}, int(cation[2] or 1)
-    core = bare.rstrip("+-")
-    signs = bare[len(core) :]
-    if not core or len(set(signs)) > 1 or _ELEMENT.sub("", core):
-        raise ValueError(f"species = {species!r} is not a formula: write it as in CuCl2-(aq)")
+    formula = _STATE.sub("", species)
+    cation = _MONATOMIC_CATION.fullmatch(formula)
+    if cation:
+        element, charge = cation.groups()
+        return {element: 1}, int(charge or 1)
+
+    core = formula.rstrip("+-")
+    signs = formula[len(core) :]
+    is_formula = core and _ELEMENT.sub("", core) == ""
+    if not is_formula or len(set(signs)) > 1:
+        raise InputError(
+            "species",
+            "write it as in CuCl2-(aq)",
+            value=species,
+            about=f" = {species!r}",
+            wrong="is not a formula",
+        )
     atoms: Counter[str] = Counter()
-    for symbol, count in _ELEMENT.findall(core):
-        atoms[symbol] += int(count or 1)
-    return dict(atoms), len(signs) * (1 if signs.startswith("+") else -1)
+    for element, count in _ELEMENT.findall(core):
+        atoms[element] += int(count or 1)
+    return dict(atoms), signs.count("+") - signs.count("-")
 
 
 @dataclass(frozen=True)
@@ -84,12 +98,18 @@ class Reaction:
     coefficients: dict[str, Fraction]
 
     def imbalance(self) -> dict[str, Fraction]:
-        """What one turn makes out of nothing [atoms, and "charge" in elementary charges]; empty if it is balanced."""
+        """Return what one turn makes out of nothing; empty if it is balanced.
+
+        Returns
+        -------
+        dict
+            Atoms by element [-], and "charge" [elementary charges].
+        """
         total: dict[str, Fraction] = {}
-        for species, count in self.coefficients.items():
+        for species, coefficient in self.coefficients.items():
             atoms, charge = composition(species)
-            for part, many in {**atoms, "charge": charge}.items():
-                total[part] = total.get(part, Fraction(0)) + count * many
+            for part, count in {**atoms, "charge": charge}.items():
+                total[part] = total.get(part, Fraction(0)) + coefficient * count
         return {part: amount for part, amount in total.items() if amount}
 
 
@@ -119,37 +139,53 @@ def parse(name: str, equation: str) -> Reaction:
     1/2
     """
     sides = equation.split(" -> ")
-    terms = [[_TERM.match(term.strip()) for term in side.split(" + ")] for side in sides]
-    if len(sides) != 2 or not all(term for side in terms for term in side):
-        raise ValueError(
-            f"equation = {equation!r} is not an equation: write it as in H2O2(aq) -> H2O(l) + 1/2 O2(g)"
-        )
+    if len(sides) != 2:
+        raise _no_equation(equation)
     coefficients: dict[str, Fraction] = {}
-    for sign, side in zip((-1, 1), terms, strict=True):
-        for term in side:
-            assert term is not None
-            coefficients[term[2]] = coefficients.get(term[2], Fraction(0)) + sign * Fraction(
-                term[1] or 1
-            )
-    reaction = Reaction(
-        name, equation, {species: count for species, count in coefficients.items() if count}
-    )
-    if left := reaction.imbalance():
-        said = ", ".join(f"{part} {amount}" for part, amount in left.items())
-        raise ValueError(
-            f"equation = {equation!r} is not balanced: left over must be 0, it is {said}"
+    for sign, side in zip((-1, 1), sides, strict=True):
+        for text in side.split(" + "):
+            term = _TERM.fullmatch(text.strip())
+            if term is None:
+                raise _no_equation(equation)
+            count, species = term.groups()
+            amount = coefficients.get(species, Fraction(0)) + sign * Fraction(count or 1)
+            coefficients[species] = amount
+    # what stands on both sides alike takes no part
+    coefficients = {species: count for species, count in coefficients.items() if count}
+    reaction = Reaction(name, equation, coefficients)
+    imbalance = reaction.imbalance()
+    if imbalance:
+        parts = ", ".join(f"{part} {amount}" for part, amount in imbalance.items())
+        raise InputError(
+            "equation",
+            f"left over must be 0, it is {parts}",
+            value=equation,
+            about=f" = {equation!r}",
+            wrong="is not balanced",
         )
     return reaction
 
 
+def _no_equation(equation: str) -> InputError:
+    """Return the error for what cannot be read as an equation."""
+    return InputError(
+        "equation",
+        "write it as in H2O2(aq) -> H2O(l) + 1/2 O2(g)",
+        value=equation,
+        about=f" = {equation!r}",
+        wrong="is not an equation",
+    )
+
+
 @cache
 def reactions() -> dict[str, Reaction]:
-    """Every reaction of the package's table by name, each checked by element and charge [mol per turn]."""
-    return {row["name"]: parse(row["name"], row["equation"]) for row in tables.read("reactions")}
+    """Return every reaction of the package's table by name, checked by element and charge."""
+    rows = tables.read("reactions")
+    return {row["name"]: parse(row["name"], row["equation"]) for row in rows}
 
 
 def needed(copper: ArrayLike) -> dict[str, FloatArray]:
-    """How much acid and peroxide an amount of copper takes with it, at the least.
+    """Return how much acid and peroxide an amount of copper takes with it, at the least.
 
     Parameters
     ----------
@@ -172,11 +208,11 @@ def needed(copper: ArrayLike) -> dict[str, FloatArray]:
     {'HCl': '0.2', 'H2O2': '0.1'}
     """
     copper = check_values("copper", copper, 0, MOST_COPPER, "mol")
-    return {substance: copper * share for substance, share in _per_copper().items()}
+    return {substance: copper * amount for substance, amount in _per_copper().items()}
 
 
 def capacity(solution: Solution) -> Any:
-    """How much copper a bath can dissolve before its acid or its peroxide is used up.
+    """Return how much copper a bath can dissolve before its acid or its peroxide is used up.
 
     Parameters
     ----------
@@ -190,15 +226,16 @@ def capacity(solution: Solution) -> Any:
 
     Examples
     --------
-    >>> print(f"{capacity(Solution.of(volume=75e-6, T=293.15, HCl=0.068, H2O2=0.07)) * 1000:.0f} mmol")
+    >>> bath = Solution.of(volume=75e-6, T=293.15, HCl=0.068, H2O2=0.07)
+    >>> print(f"{capacity(bath) * 1000:.0f} mmol")
     74 mmol
     """
-    found = _capacities(solution)
-    return np.minimum(found["HCl"], found["H2O2"])
+    capacities = _capacities(solution)
+    return np.minimum(capacities["HCl"], capacities["H2O2"])
 
 
 def limiting_reagent(solution: Solution) -> Any:
-    """Which of the two reagents runs out first.
+    """Tell which of the two reagents runs out first.
 
     Parameters
     ----------
@@ -215,13 +252,16 @@ def limiting_reagent(solution: Solution) -> Any:
     >>> print(limiting_reagent(Solution.of(volume=1e-3, T=293.15, HCl=0.15, H2O2=0.015)))
     H2O2
     """
-    found = _capacities(solution)
-    names = np.where(np.asarray(found["HCl"]) < np.asarray(found["H2O2"]), "HCl", "H2O2")
-    return names if names.ndim else str(names)
+    capacities = _capacities(solution)
+    acid_first = np.asarray(capacities["HCl"]) < np.asarray(capacities["H2O2"])
+    names = np.where(acid_first, "HCl", "H2O2")
+    if names.ndim == 0:
+        return str(names)
+    return names
 
 
 def reserve(solution: Solution, board: Board) -> Any:
-    """How many times over a bath could dissolve the copper of a board, from its start alone.
+    """Return how many times over a bath could dissolve the copper of a board, from its start alone.
 
     Parameters
     ----------
@@ -246,23 +286,24 @@ def reserve(solution: Solution, board: Board) -> Any:
     >>> print(f"{reserve(bath, Board(area=0.004)):.1f}")
     3.9
     """
-    able, copper = capacity(solution), board.copper
-    common_shape(solution=able, board=copper)
-    return able / copper
+    most, copper = capacity(solution), board.copper
+    common_shape(solution=most, board=copper)
+    return most / copper
 
 
 @cache
 def _per_copper() -> dict[str, float]:
-    """Acid and peroxide for each copper [mol/mol], from the direct reaction; the acid brings H+ one to one."""
+    """Return acid and peroxide for each copper [mol/mol] in the direct reaction."""
     direct = reactions()["direct"].coefficients
-    return {
-        substance: float(direct[species] / direct["Cu(s)"])
-        for substance, species in (("HCl", "H+(aq)"), ("H2O2", "H2O2(aq)"))
-    }
+    # each HCl brings one H+
+    species = {"HCl": "H+(aq)", "H2O2": "H2O2(aq)"}
+    copper = direct["Cu(s)"]
+    return {substance: float(direct[name] / copper) for substance, name in species.items()}
 
 
 def _capacities(solution: Solution) -> dict[str, FloatArray | Draws]:
-    """Copper [mol] that each reagent of a bath could carry by itself."""
+    """Return the copper [mol] that each reagent of a bath could carry by itself."""
+    per_copper = _per_copper()
     return {
-        substance: solution.amount(substance) / share for substance, share in _per_copper().items()
+        substance: solution.amount(substance) / per_copper[substance] for substance in per_copper
     }

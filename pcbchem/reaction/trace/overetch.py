@@ -1,12 +1,15 @@
-"""Over-etch: how long past clearing a board stays in, pulled blind at one time or at the first look to find it clear.
+"""Over-etch: how long past clearing a board stays in, pulled blind or at the first look.
 
-The model gives one time to clear a bath; here it is meant for the first place of the board to clear, where the finest
-trace suffers most. After clearing the front goes on at the mean pace of the run: seconds of over-etch over the time to
-clear are the over-etch in depth. The other choice is the pace of the last tenth of the foil, from a run's history: the
-walls under the resist meet the bath as it then is (but less stirred than open copper). In a roomy bath with reagents
-to spare the two differ by a tenth or less, so the mean stands, which needs no history. A bath nearly spent, as weak
-bottles make it, ends slower, and there the mean makes the undercut too large. A small strong one warms up and ends
-faster, where the rules allow it mostly by up to a quarter, and the mean is too small; refused ones go far past that.
+The model gives one time to clear a bath; here it is meant for the first place of the board to
+clear, where the finest trace suffers most. After clearing the front goes on at the mean pace of the
+run: seconds of over-etch over the time to clear are the over-etch in depth.
+
+The other choice is the pace of the last tenth of the foil, from a run's history: the walls under
+the resist meet the bath as it then is (but less stirred than open copper). In a roomy bath with
+reagents to spare the two differ by a tenth or less, so the mean stands, which needs no history. A
+bath nearly spent, as weak bottles make it, ends slower, and there the mean makes the undercut too
+large. A small strong one warms up and ends faster, where the rules allow it mostly by up to a
+quarter, and the mean is too small; refused ones go far past that.
 """
 
 from __future__ import annotations
@@ -19,7 +22,7 @@ from numpy.typing import ArrayLike
 
 from ...common.arrays import FloatArray, as_draws, common_shape
 from ...common.band import Band
-from ...common.limits import check_choice, check_values
+from ...common.limits import InputError, check_choice, check_values
 from ..bath.run import EtchRun
 from .undercut import over_at_loss
 
@@ -28,19 +31,34 @@ LONGEST_TIME = 1e7
 SHORTEST_TIME = 0.01
 """Shortest time accepted [s]."""
 UNEVEN = (0.1, 0.3)
-"""First place clear to last, over the time to clear [-] (common practice: spread of foil, flow and resist)."""
+"""First place clear to last, over the time to clear [-] (common practice: foil, flow and resist
+spread)."""
 PACES = ("mean", "last")
-"""How fast the front goes on after clearing: as on the mean of the run, or as over the last tenth of the foil."""
+"""How fast the front goes on after clearing: as on the mean of the run, or over `LAST_SHARE`."""
+LAST_SHARE = 0.1
+"""The last share of the foil [-], whose pace is the pace at the end."""
+SAME_MOMENT = 1e-9
+"""A look so little before the board is clear finds it clear [share of the time between looks]:
+that is rounding."""
 
 
 @dataclass(frozen=True, eq=False)
 class Pulled:
     """When a board came out, and how long past the first place to clear that was.
 
-    `time` out of the bath [s], infinite where a look never finds it clear; `seconds` of over-etch [s]; `over`, the
-    same as depth over the foil [-], what `widths` takes; `clear`: the last place was clear too; `not_clear`:
-    share of the draws where it was not [-]. Such a board goes back in: it is no board yet, and where not even
-    its first place is clear, `seconds` and `over` are 0.
+    Parameters
+    ----------
+    time : float or array
+        Out of the bath [s]; infinite where a look never finds it clear.
+    seconds : float or array
+        Over-etch [s].
+    over : float or array
+        The same as depth over the foil [-], what `widths` takes.
+    clear : bool or array
+        Whether the last place was clear too [-]. A board that is not goes back in: it is no board yet,
+        and where not even its first place is clear, `seconds` and `over` are 0.
+    not_clear : float or array
+        Share of the draws where it was not [-].
     """
 
     time: FloatArray
@@ -73,7 +91,8 @@ def pulled(
     first_look : float or array, optional
         The first look [s], 0.01 to 1e7; `looks_every` unless given.
     uneven : float or array
-        From the first place clear to the last, over the time to clear [-], 0 to 2; `UNEVEN` is common practice.
+        From the first place clear to the last, over the time to clear [-], 0 to 2; `UNEVEN` is
+        common practice.
     pace : str
         How the front goes on after clearing: "mean", or "last" for a run with history.
     weights : array, optional
@@ -87,7 +106,8 @@ def pulled(
     Raises
     ------
     ValueError
-        Neither or both ways, a value outside its limits, a pace that the run does not tell, draws of two lengths.
+        Neither or both ways, a value outside its limits, a pace that the run does not tell, draws
+        of two lengths.
 
     Examples
     --------
@@ -95,51 +115,45 @@ def pulled(
     >>> print(f"{out.seconds} {out.over.round(2)}")
     [20. 10.] [0.15 0.06]
     """
-    clears = _times("run", run.time_to_clear if isinstance(run, EtchRun) else run)
+    clears = _times_to_clear(run)
     share = check_values("uneven", uneven, 0.0, 2.0)
-    if (at is None) == (looks_every is None) or (at is not None and first_look is not None):
-        raise ValueError(
-            f"at = {at!r}, looks_every = {looks_every!r}, first_look = {first_look!r} is impossible: "
-            "it must be at alone, or looks_every with or without first_look"
-        )
-    if at is not None:
-        out = check_values("at", at, SHORTEST_TIME, LONGEST_TIME, "s")
-        every = out
-    else:
-        every = check_values("looks_every", looks_every, SHORTEST_TIME, LONGEST_TIME, "s")  # type: ignore[arg-type]
-        out = (
-            every
-            if first_look is None
-            else check_values("first_look", first_look, SHORTEST_TIME, LONGEST_TIME, "s")
-        )
-    shape, draws = common_shape(run=clears, at=out, looks_every=every, uneven=share)
+    first_out, between_looks = _looks(at, looks_every, first_look)
+    shape, draws = common_shape(run=clears, at=first_out, looks_every=between_looks, uneven=share)
     speed = _speed(run, check_choice("pace", pace, PACES), clears)
-    first, full, out, step, speed = (
-        np.broadcast_to(np.asarray(v, dtype=float), shape)
-        for v in (clears, clears * (1 + share), out, every, speed)
-    )
-    ever = np.isfinite(first)
+
+    def in_shape(values: ArrayLike) -> FloatArray:
+        return np.broadcast_to(np.asarray(values, dtype=float), shape)
+
+    first_place, last_place = in_shape(clears), in_shape(clears * (1 + share))
+    time, step = in_shape(first_out), in_shape(between_looks)
     if at is None:
-        # a billionth of a look forgives the rounding where a board clears at the very moment of one
-        more = np.ceil(np.maximum(full - out, 0.0) / step - 1e-9)
-        out = out + step * more
-        clear = ever
+        wait = np.maximum(last_place - time, 0.0)
+        time = time + step * np.ceil(wait / step - SAME_MOMENT)
+        clear = np.isfinite(first_place)
     else:
-        clear = out >= full
-    late = np.zeros(shape)
-    np.subtract(out, first, out=late, where=ever & (out > first))
-    not_clear = Band.of(np.where(clear, 0.0, np.inf), draws, weights).never
+        clear = time >= last_place
+    seconds = np.zeros(shape)
+    over_etched = np.isfinite(first_place) & (time > first_place)
+    np.subtract(time, first_place, out=seconds, where=over_etched)
 
     def put(values: Any) -> Any:
-        return as_draws(values) if draws is not None else np.asarray(values)[()]
+        if draws is None:
+            return np.asarray(values)[()]
+        return as_draws(values)
 
-    return Pulled(put(out), put(late), put(late * speed), np.asarray(clear)[()], not_clear)
+    return Pulled(
+        time=put(time),
+        seconds=put(seconds),
+        over=put(seconds * in_shape(speed)),
+        clear=np.asarray(clear)[()],
+        not_clear=Band.of(np.where(clear, 0.0, np.inf), draws, weights).never,
+    )
 
 
 def time_at_loss(
     run: EtchRun | ArrayLike, drawn: ArrayLike, thickness: ArrayLike, factor: ArrayLike
 ) -> Any:
-    """When a trace is lost: its two faces meet under the resist, at the mean pace of the run.
+    """Return when a trace is lost: its two faces meet under the resist, at the run's mean pace.
 
     Parameters
     ----------
@@ -155,7 +169,8 @@ def time_at_loss(
     Returns
     -------
     float or array
-        Time in the bath [s], infinite where it never clears; before the time to clear: lost before the board is.
+        Time in the bath [s], infinite where it never clears; before the time to clear: lost before
+        the board is clear.
 
     Raises
     ------
@@ -167,42 +182,71 @@ def time_at_loss(
     >>> print(f"{time_at_loss(210.0, 100e-6, 35e-6, factor=1):.0f} s")
     300 s
     """
-    clears = _times("run", run.time_to_clear if isinstance(run, EtchRun) else run)
+    clears = _times_to_clear(run)
     over = over_at_loss(drawn, thickness, factor)
     common_shape(run=clears, trace=over)
     return clears * (1 + over)
 
 
-def _times(name: str, values: ArrayLike) -> FloatArray:
-    """Times to clear [s] as floats: above 0, infinite where it never clears."""
-    array = np.asanyarray(values)
-    try:
-        array = array.astype(float)
-    except (TypeError, ValueError):
+def _looks(
+    at: ArrayLike | None, looks_every: ArrayLike | None, first_look: ArrayLike | None
+) -> tuple[FloatArray, FloatArray]:
+    """Check how a board is pulled: when it may first come out, and the time between looks [s]."""
+    blind = at is not None and looks_every is None and first_look is None
+    by_looks = at is None and looks_every is not None
+    if not blind and not by_looks:
         raise ValueError(
-            f"{name} = {values!r} is not an EtchRun or times to clear: it must be above 0 s"
-        ) from None
-    bad = ~(np.asarray(array) > 0)
-    if bad.any():
-        raise ValueError(
-            f"{name} = {np.asarray(array)[bad].flat[0]:g} is impossible: "
-            "it must be above 0 s, or infinite"
+            f"at = {at!r}, looks_every = {looks_every!r}, first_look = {first_look!r} is impossible: "
+            "it must be at alone, or looks_every with or without first_look"
         )
-    return array
+    if at is not None:
+        only = check_values("at", at, SHORTEST_TIME, LONGEST_TIME, "s")
+        return only, only
+    assert looks_every is not None
+    every = check_values("looks_every", looks_every, SHORTEST_TIME, LONGEST_TIME, "s")
+    if first_look is None:
+        return every, every
+    return check_values("first_look", first_look, SHORTEST_TIME, LONGEST_TIME, "s"), every
+
+
+def _times_to_clear(run: Any) -> FloatArray:
+    """Return the times to clear of a run [s] as floats: above 0, infinite where it never clears."""
+    if isinstance(run, EtchRun):
+        run = run.time_to_clear
+    values: FloatArray = np.asanyarray(run)
+    try:
+        values = values.astype(float)
+    except (TypeError, ValueError):
+        raise InputError(
+            "run",
+            "it must be above 0 s",
+            value=run,
+            about=f" = {run!r}",
+            wrong="is not an EtchRun or times to clear",
+        ) from None
+    bad = ~(np.asarray(values) > 0)
+    if bad.any():
+        worst = float(np.asarray(values)[bad].flat[0])
+        raise InputError("run", "it must be above 0 s, or infinite", value=worst, unit="s")
+    return values
 
 
 def _speed(run: Any, pace: str, clears: FloatArray) -> FloatArray:
-    """Foils a second [1/s] that the front goes on after clearing; 0 where it never clears."""
-    ever = np.isfinite(clears)
-    speed = np.zeros(np.shape(clears))
+    """Return the foils a second [1/s] of the front after clearing; 0 where it never clears."""
+    ever = np.isfinite(np.asarray(clears))
+    speed: FloatArray = np.zeros(np.shape(clears))
     if pace == "mean":
-        return np.divide(1.0, clears, out=speed, where=np.asarray(ever))
+        return np.divide(1.0, clears, out=speed, where=ever)
     if not isinstance(run, EtchRun) or run.steps is None:
-        raise ValueError(
-            "pace = 'last' is impossible here: it must be 'mean', or run an EtchRun with history=True"
+        raise InputError(
+            "pace",
+            "it must be 'mean', or run an EtchRun with history=True",
+            value="last",
+            wrong="is impossible here",
         )
-    times, left = run.steps["time"], run.steps["thickness"]
-    whole = left[:, 0]
-    tenth = [np.interp(0.9 * h, h - foil, t) for h, foil, t in zip(whole, left, times, strict=True)]
-    last = np.asarray(clears) - np.reshape(tenth, np.shape(clears))
-    return np.divide(0.1, last, out=speed, where=ever)
+    starts = []
+    for time, left in zip(run.steps["time"], run.steps["thickness"], strict=True):
+        foil = left[0]
+        starts.append(np.interp((1 - LAST_SHARE) * foil, foil - left, time))
+    seconds = np.asarray(clears) - np.reshape(starts, np.shape(clears))
+    return np.divide(LAST_SHARE, seconds, out=speed, where=ever)

@@ -1,9 +1,13 @@
-"""The profile under the resist: undercut, widths of trace and gap, what to add to the artwork, when a trace is lost.
+"""The profile under the resist: undercut, widths of trace and gap, and when a trace is lost.
 
-The etch factor is the trade's (IPC-T-50, from memory): depth of etch over the undercut at the resist, on each side.
-Here it is meant *at first clearing*. The front is a quarter ellipse about the edge of the resist, as deep as the bath
-has etched and `factor` times less wide, a quarter circle at 1; it is cut off at the laminate. A gap is taken to etch
-as fast as open copper: one not much wider than the foil is thick does not, and is outside this.
+The etch factor is the trade's (IPC-T-50, from memory): depth of etch over the undercut at the
+resist, on each side. Here it is meant *at first clearing*. The front is a quarter ellipse about the
+edge of the resist, as deep as the bath has etched and `factor` times less wide, a quarter circle at
+1; it is cut off at the laminate. A gap is taken to etch as fast as open copper: one not much wider
+than the foil is thick does not, and is outside this.
+
+In the formulas h is the foil, F the factor, and R = h (1 + over) the *reach* of the front: how deep
+it would be with no laminate in its way. At a depth y the undercut is sqrt(R² - y²) / F.
 """
 
 from __future__ import annotations
@@ -17,7 +21,7 @@ from numpy.typing import ArrayLike
 from ...common import tables
 from ...common.arrays import Draws, FloatArray, common_shape
 from ...common.band import between
-from ...common.limits import check_choice, check_values
+from ...common.limits import InputError, check_choice, check_values
 from ..bath.setup import AGITATIONS, COPPER_DENSITY, LONGEST_SIDE, MOST_AREAL_MASS
 
 LEAST_FACTOR, MOST_FACTOR = 0.5, 10.0
@@ -27,16 +31,18 @@ MOST_OVER = 1e6
 MOST_THICKNESS = MOST_AREAL_MASS / COPPER_DENSITY
 """Thickest foil accepted [m]."""
 HEIGHTS = ("top", "mean", "foot")
-"""Where a width is meant: under the resist, the mean of all heights (what carries current), on the laminate."""
+"""Where a width is meant: under the resist, the mean of all heights (which carries the current), on
+the laminate."""
 
 
 def etch_factor(agitation: str, draws: int, seed: int) -> Draws:
-    """How much faster a bath etches down than sideways, as far as anybody knows: only a range (assumed).
+    """Draw how much faster a bath etches down than sideways: only a range is known (assumed).
 
     Parameters
     ----------
     agitation : str
-        "still", "rocked", "bubbled" or "sprayed"; the ranges stand in the table `etch_factor`, with their status.
+        "still", "rocked", "bubbled" or "sprayed"; the ranges stand in the table `etch_factor`, with
+        their status.
     draws : int
         How many draws [-], 1 to 400.
     seed : int
@@ -58,17 +64,15 @@ def etch_factor(agitation: str, draws: int, seed: int) -> Draws:
     1.5
     """
     case = check_choice("agitation", agitation, AGITATIONS)
-    low, high = (
-        float(tables.column("etch_factor", f"{end}_depth_over_undercut", case=case)[0])
-        for end in ("low", "high")
-    )
+    low = tables.column("etch_factor", "low_depth_over_undercut", case=case)[0]
+    high = tables.column("etch_factor", "high_depth_over_undercut", case=case)[0]
     return between(low, high, draws, seed)
 
 
-def undercut(
+def undercut_at(
     thickness: ArrayLike, factor: ArrayLike, over: ArrayLike = 0.0, depth: ArrayLike = 0.0
 ) -> Any:
-    """How far the copper is eaten away sideways, from the edge of the resist inwards.
+    """Return how far the copper is eaten away sideways, from the edge of the resist inwards.
 
     Parameters
     ----------
@@ -93,25 +97,32 @@ def undercut(
 
     Examples
     --------
-    >>> print(f"{undercut(35e-6, factor=1.5, over=0.2) * 1e6:.0f} µm")
+    >>> print(f"{undercut_at(35e-6, factor=1.5, over=0.2) * 1e6:.0f} µm")
     28 µm
     """
-    h, F, reach = _front(thickness, factor, over)
+    h, F, R = _front(thickness, factor, over)
     y = check_values("depth", depth, 0.0, MOST_THICKNESS, "m")
-    common_shape(thickness=h, factor=F, over=reach, depth=y)
-    deep, foil = np.broadcast_arrays(np.asarray(y), np.asarray(h))
-    if (wrong := deep > foil).any():
-        raise ValueError(
-            f"depth = {deep[wrong].flat[0]:g} m is impossible: "
-            f"it must be 0 to thickness = {foil[wrong].flat[0]:g} m"
+    common_shape(thickness=h, factor=F, over=R, depth=y)
+    depths, foils = np.broadcast_arrays(np.asarray(y), np.asarray(h))
+    below = depths > foils
+    if below.any():
+        worst, most = float(depths[below].flat[0]), float(foils[below].flat[0])
+        raise InputError(
+            "depth",
+            f"it must be 0 to thickness = {most:g} m",
+            value=worst,
+            about=f" = {worst:g} m",
+            low=0.0,
+            high=most,
+            unit="m",
         )
-    return np.sqrt((reach - y) * (reach + y)) / F
+    return _half_width(R, y) / F
 
 
 def allowance(
     thickness: ArrayLike, factor: ArrayLike, over: ArrayLike = 0.0, at: str = "top"
 ) -> Any:
-    """What to add to the width of a trace in the artwork, both sides together, to get the width wanted.
+    """Return what to add to a trace in the artwork, both sides together, to get the width wanted.
 
     Parameters
     ----------
@@ -122,7 +133,8 @@ def allowance(
     over : float or array
         Over-etch over the time to clear [-], 0 to 1e6.
     at : str
-        Where the width is wanted: "top" under the resist, "mean" of all heights, "foot" on the laminate.
+        Where the width is wanted: "top" under the resist, "mean" of all heights, "foot" on the
+        laminate.
 
     Returns
     -------
@@ -139,22 +151,27 @@ def allowance(
     >>> print(f"{allowance(35e-6, factor=2) * 1e6:.0f} µm")
     35 µm
     """
-    h, F, reach = _front(thickness, factor, over)
-    where = check_choice("at", at, HEIGHTS)
-    low = np.sqrt((reach - h) * (reach + h))
-    wide = {"top": reach, "mean": (low + reach**2 * np.arcsin(h / reach) / h) / 2, "foot": low}[
-        where
-    ]
-    return 2 * wide / F
+    h, F, R = _front(thickness, factor, over)
+    height = check_choice("at", at, HEIGHTS)
+    low = _half_width(R, h)
+    if height == "top":
+        half_width = R
+    elif height == "foot":
+        half_width = low
+    else:
+        # area of the quarter circle from 0 to h, over h
+        half_width = (low + R**2 * np.arcsin(h / R) / h) / 2
+    return 2 * half_width / F
 
 
 def measured_factor(factor: ArrayLike, over: ArrayLike) -> Any:
-    """The factor that somebody finds on the finished board: foil over the undercut at the resist.
+    """Return the factor that somebody finds on the finished board: foil over undercut, F h / R.
 
-    It is below the factor at first clearing: the undercut goes on growing when there is no depth left to go. So a
-    bath that etches alike in all directions is found below 1, and a published factor, measured afterwards, is
-    below the factor at first clearing too. Multiply by 1 + `over` to go back. It is the undercut under the resist that
-    counts: twice the foil over foot minus top *grows* with over-etch, because the walls come upright.
+    It is below the factor at first clearing: the undercut goes on growing when there is no depth
+    left to go. So a bath that etches alike in all directions is found below 1, and a published
+    factor, measured afterwards, is below the factor at first clearing too. Multiply by 1 + `over`
+    to go back. It is the undercut under the resist that counts: twice the foil over foot minus top
+    *grows* with over-etch, because the walls come upright.
 
     Parameters
     ----------
@@ -178,16 +195,29 @@ def measured_factor(factor: ArrayLike, over: ArrayLike) -> Any:
     >>> print(f"{measured_factor(1, over=0.25):.1f}")
     0.8
     """
-    h, F, reach = _front(1e-6, factor, over)
-    return F * h / reach
+    # whatever the foil
+    h, F, R = _front(1e-6, factor, over)
+    return F * h / R
 
 
 @dataclass(frozen=True, eq=False)
 class Widths:
-    """What is left of a trace: `top` under the resist, `foot` on the laminate, `height` in its middle, `drawn` [m].
+    """What is left of a trace.
 
-    `lost`: the two faces have met under the resist, which holds on to nothing there. Then `top` is 0, and `foot`
-    and `height` are those of the ridge that is left; they are 0 once that is gone too.
+    Parameters
+    ----------
+    top : float or array
+        Width under the resist [m].
+    foot : float or array
+        Width on the laminate [m].
+    height : float or array
+        Height in its middle [m].
+    drawn : float or array
+        Width of the resist over it [m].
+    lost : bool or array
+        Whether the two faces have met under the resist [-], which holds on to nothing there. Then `top`
+        is 0, and `foot` and `height` are those of the ridge that is left; they are 0 once that is
+        gone too.
     """
 
     top: Any
@@ -197,7 +227,23 @@ class Widths:
     lost: Any
 
     def gaps(self, gap: ArrayLike) -> tuple[Any, Any]:
-        """The gap beside this trace, drawn [m] above 0 to 2: at the top and on the laminate [m]; no pitch is lost."""
+        """Return the gap beside this trace: it gains what the trace loses.
+
+        Parameters
+        ----------
+        gap : float or array
+            Gap as it is drawn [m], above 0 to 2.
+
+        Returns
+        -------
+        tuple of float or array
+            The gap at the top, and on the laminate [m].
+
+        Raises
+        ------
+        ValueError
+            A gap outside its limits, or shapes that do not broadcast.
+        """
         pitch = self.drawn + check_values("gap", gap, 0.0, LONGEST_SIDE, "m", above=True)
         common_shape(gap=pitch, width=self.top)
         return pitch - self.top, pitch - self.foot
@@ -206,7 +252,7 @@ class Widths:
 def widths(
     drawn: ArrayLike, thickness: ArrayLike, factor: ArrayLike, over: ArrayLike = 0.0
 ) -> Widths:
-    """What is left of a trace that was drawn so wide.
+    """Return what is left of a trace that was drawn so wide.
 
     Parameters
     ----------
@@ -235,26 +281,22 @@ def widths(
     >>> print(f"{left.top * 1e6:.0f} µm on {left.foot * 1e6:.0f} µm")
     116 µm on 154 µm
     """
-    h, F, reach = _front(thickness, factor, over)
+    h, F, R = _front(thickness, factor, over)
     W = check_values("drawn", drawn, 0.0, LONGEST_SIDE, "m", above=True)
-    common_shape(drawn=W, thickness=h, factor=F, over=reach)
-    half = F * W / 2  # how deep the front is when its two sides meet [m]
-    crest = np.sqrt(np.maximum((reach - half) * (reach + half), 0.0))
-    foot = W - 2 * np.sqrt((reach - h) * (reach + h)) / F
-    top = np.maximum(W - 2 * reach / F, 0.0)
-    return Widths(
-        top=top,
-        foot=np.maximum(foot, 0.0),
-        height=np.maximum(h - crest, 0.0),
-        drawn=W,
-        lost=np.asarray(top == 0)[()],
-    )
+    common_shape(drawn=W, thickness=h, factor=F, over=R)
+    top = np.maximum(W - 2 * R / F, 0.0)
+    foot = np.maximum(W - 2 * _half_width(R, h) / F, 0.0)
+    # depth at which the two fronts cross, 0 where they do not
+    crossing = np.sqrt(np.maximum((R - F * W / 2) * (R + F * W / 2), 0.0))
+    height = np.maximum(h - crossing, 0.0)
+    return Widths(top, foot, height, W, np.asarray(top == 0)[()])
 
 
 def over_at_loss(drawn: ArrayLike, thickness: ArrayLike, factor: ArrayLike) -> Any:
-    """The over-etch at which a trace is lost: its two faces meet under the resist.
+    """Return the over-etch at which a trace is lost, F W / (2 h) - 1, with W its width drawn.
 
-    `pcbchem.reaction.overetch.time_at_loss` is the same in seconds.
+    Its two faces then meet under the resist. `pcbchem.reaction.trace.overetch.time_at_loss` is the
+    same in seconds.
 
     Parameters
     ----------
@@ -289,9 +331,14 @@ def over_at_loss(drawn: ArrayLike, thickness: ArrayLike, factor: ArrayLike) -> A
 def _front(
     thickness: ArrayLike, factor: ArrayLike, over: ArrayLike
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """The checked foil [m] and factor [-], and how deep the front would be with no laminate in its way [m]."""
+    """Check foil and factor, and return h [m], F [-] and the reach R of the front [m]."""
     h = check_values("thickness", thickness, 0.0, MOST_THICKNESS, "m", above=True)
     F = check_values("factor", factor, LEAST_FACTOR, MOST_FACTOR)
     past = check_values("over", over, 0.0, MOST_OVER)
     common_shape(thickness=h, factor=F, over=past)
     return h, F, h * (1 + past)
+
+
+def _half_width(R: FloatArray, y: FloatArray) -> Any:
+    """Return how wide a quarter circle of radius R [m] is at a depth y [m]: sqrt(R² - y²)."""
+    return np.sqrt((R - y) * (R + y))

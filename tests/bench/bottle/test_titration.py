@@ -12,7 +12,7 @@ from pcbchem.bench.bottle.oxygen import by_oxygen, oxygen_to_expect
 from pcbchem.bench.bottle.titration import SODA, by_carbonate, by_lye, by_permanganate
 from pcbchem.matter.labels import mass_fraction_from, strength
 from pcbchem.matter.properties import MOLAR_MASS, density
-from pcbchem.reaction.bath.rate import saturation_pressure
+from pcbchem.reaction.bath.film_properties import saturation_pressure
 from pcbchem.reaction.chemistry.stoichiometry import parse, reactions
 
 T20, MILLILITRE, ATM = 293.15, 1e-6, 101325.0

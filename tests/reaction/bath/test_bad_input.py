@@ -20,8 +20,9 @@ from pcbchem import (
 )
 from pcbchem.common.band import between
 from pcbchem.common.units import celsius, percent
-from pcbchem.reaction.bath.bath import Start
-from pcbchem.reaction.bath.rate import flux, viscosity
+from pcbchem.reaction.bath.film_properties import viscosity
+from pcbchem.reaction.bath.rate import flux
+from pcbchem.reaction.bath.setup import Start
 
 BATH = Solution.of(volume=150e-6, T=celsius(21), HCl=0.05, H2O2=0.06)
 BOARD = Board(area=27e-4, foil=Foil.ounces(1))

@@ -12,7 +12,7 @@ import pytest
 
 from pcbchem import Board, Foil, RangeWarning, RateParameters, Solution, Tray, etch, mix, stand
 from pcbchem.common.units import celsius, minute, mL, percent
-from pcbchem.reaction.bath.bath import Start
+from pcbchem.reaction.bath.setup import Start
 from pcbchem.reaction.chemistry import stoichiometry
 
 TABLE = pathlib.Path(__file__).parents[2] / "published" / "reference_baths.csv"

@@ -12,7 +12,7 @@ import pytest
 from pcbchem.matter.heats import hcl_apparent_enthalpy, peroxide_mixing_enthalpy
 from pcbchem.matter.properties import heat_capacity
 from pcbchem.matter.solution import Solution
-from pcbchem.reaction.bath.rate import viscosity
+from pcbchem.reaction.bath.film_properties import viscosity
 from pcbchem.reaction.bath.setup import COPPER_MOLAR_MASS, Board, Foil
 from pcbchem.reaction.chemistry.heat import heat_of_etching, reaction_enthalpy
 from pcbchem.reaction.chemistry.stoichiometry import needed

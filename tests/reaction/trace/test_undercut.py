@@ -16,7 +16,7 @@ from pcbchem.reaction.trace.undercut import (
     etch_factor,
     measured_factor,
     over_at_loss,
-    undercut,
+    undercut_at,
     widths,
 )
 
@@ -53,8 +53,8 @@ def test_transcription_the_table_holds_the_published_ranges():
 def test_law_the_factor_is_depth_over_undercut_at_the_resist_by_definition():
     # IPC-T-50, from memory: conductor thickness over amount of undercut
     for factor in (1.0, 2.0, 3.5):
-        assert H / undercut(H, factor) == pytest.approx(factor)
-        assert H / undercut(H, factor, 0.4) == pytest.approx(measured_factor(factor, 0.4))
+        assert H / undercut_at(H, factor) == pytest.approx(factor)
+        assert H / undercut_at(H, factor, 0.4) == pytest.approx(measured_factor(factor, 0.4))
 
 
 def test_law_the_rule_of_one_thickness_in_total():
@@ -74,10 +74,10 @@ def test_law_the_trades_undercut_fits_its_own_factor_at_one_end_only():
     # common practice: undercut on each side 0.5 to 1 foil thickness, "etch factor 1 to 3". At 1 it is one thickness
     # when just clear. Half a thickness is 2 to 2.6; 3 gives a third, and with 30 % of over-etch still below half
     low, high = ends("trade_range")
-    assert undercut(H, low) / H == pytest.approx(1.0)
-    assert undercut(H, 2.0) / H == pytest.approx(0.5) == undercut(H, 2.6, UNEVEN[1]) / H
-    assert undercut(H, high) / H == pytest.approx(1 / 3)
-    assert undercut(H, high, UNEVEN[1]) / H < 0.5
+    assert undercut_at(H, low) / H == pytest.approx(1.0)
+    assert undercut_at(H, 2.0) / H == pytest.approx(0.5) == undercut_at(H, 2.6, UNEVEN[1]) / H
+    assert undercut_at(H, high) / H == pytest.approx(1 / 3)
+    assert undercut_at(H, high, UNEVEN[1]) / H < 0.5
 
 
 def test_law_immersion_is_found_below_one_after_over_etch():
@@ -111,14 +111,14 @@ def test_law_what_is_assumed_of_a_bath_stays_inside_what_is_said():
 
 def area_under_resist(factor, over=0.0, thickness=H):
     depths = np.linspace(0, thickness, 20_001)
-    return np.trapezoid(undercut(thickness, factor, over, depths), depths)
+    return np.trapezoid(undercut_at(thickness, factor, over, depths), depths)
 
 
 def test_law_a_quarter_circle_at_first_clearing():
     assert area_under_resist(1.0) == pytest.approx(np.pi * H**2 / 4, rel=1e-5)
     depths = np.linspace(0, H, 50)
-    assert np.hypot(depths, undercut(H, 1.0, 0.0, depths)) == pytest.approx(np.full(50, H))
-    assert undercut(H, 1.0, 0.0, H) == 0
+    assert np.hypot(depths, undercut_at(H, 1.0, 0.0, depths)) == pytest.approx(np.full(50, H))
+    assert undercut_at(H, 1.0, 0.0, H) == 0
     assert area_under_resist(2.5) == pytest.approx(np.pi * H**2 / 4 / 2.5, rel=1e-5)
 
 
@@ -127,14 +127,14 @@ def test_law_the_mean_allowance_is_the_area_taken_from_both_sides():
         assert allowance(H, factor, over, at="mean") * H == pytest.approx(
             2 * area_under_resist(factor, over), rel=1e-5
         )
-        assert allowance(H, factor, over) == pytest.approx(2 * undercut(H, factor, over))
+        assert allowance(H, factor, over) == pytest.approx(2 * undercut_at(H, factor, over))
         assert allowance(H, factor, over, at="foot") == pytest.approx(
-            2 * undercut(H, factor, over, H)
+            2 * undercut_at(H, factor, over, H)
         )
 
 
 def test_law_long_after_clearing_the_walls_stand_upright():
-    assert undercut(H, 1.0, 100.0, H) == pytest.approx(undercut(H, 1.0, 100.0), rel=1e-4)
+    assert undercut_at(H, 1.0, 100.0, H) == pytest.approx(undercut_at(H, 1.0, 100.0), rel=1e-4)
     assert widths(1e-3, H, 1.0, 0.0).foot == pytest.approx(1e-3)
 
 
@@ -160,7 +160,7 @@ def test_law_trace_and_gap_share_their_pitch(drawn, gap, thickness, factor, over
     assert left.top + at_top == pytest.approx(drawn + gap) == left.foot + at_foot
     if not left.lost:  # each side of the gap has moved by what the trace has lost
         assert at_top - gap == pytest.approx(
-            2 * undercut(thickness, factor, over), rel=1e-6, abs=1e-15
+            2 * undercut_at(thickness, factor, over), rel=1e-6, abs=1e-15
         )
 
 
@@ -182,7 +182,7 @@ def test_law_all_lengths_scale_together(drawn, thickness, factor, over, scale):
 def test_law_a_trace_is_lost_at_the_over_etch_that_is_said(drawn, thickness, factor):
     over = float(over_at_loss(drawn, thickness, factor))
     if over < 0:  # the faces meet before the board is clear
-        assert 2 * undercut(thickness, factor) > drawn * (1 - 1e-9)
+        assert 2 * undercut_at(thickness, factor) > drawn * (1 - 1e-9)
         assert widths(drawn, thickness, factor).lost
     else:
         assert widths(drawn, thickness, factor, over * (1 + 1e-9) + 1e-12).lost
@@ -221,7 +221,7 @@ def test_law_a_union_of_discs_on_a_grid_leaves_the_same_trace(drawn, factor, ove
     assert rows[0] == pytest.approx(left.top, abs=near)
     assert height == pytest.approx(left.height, abs=near)
     expected = np.maximum(
-        drawn - 2 * undercut(H, factor, over, np.minimum(np.arange(rows.size) * pixel, H)), 0
+        drawn - 2 * undercut_at(H, factor, over, np.minimum(np.arange(rows.size) * pixel, H)), 0
     )
     # where the wall lies flat, one pixel of depth is many of width: compare with the rows just above and below
     above, below = np.append(expected[0], expected[:-1]), np.append(expected[1:], expected[-1])
@@ -248,7 +248,7 @@ def test_law_scenarios_and_draws_broadcast_and_keep_their_mark():
         left.top,
         left.foot,
         left.height,
-        undercut(H, factor),
+        undercut_at(H, factor),
         allowance(H, factor, at="mean"),
         over_at_loss(1e-4, H, factor),
         measured_factor(factor, 0.1),
@@ -261,15 +261,15 @@ def test_law_scenarios_and_draws_broadcast_and_keep_their_mark():
 
 IMPOSSIBLE = {
     "no foil": (
-        lambda: undercut(0.0, 1.0),
+        lambda: undercut_at(0.0, 1.0),
         r"thickness = 0 is impossible: it must be above 0 to 0\.000558036 m",
     ),
     "micrometres given as metres": (
         lambda: widths(2e-4, 35.0, 1.0),
         "thickness = 35 is impossible",
     ),
-    "no factor": (lambda: undercut(H, 0.0), "factor = 0 is impossible: it must be 0.5 to 10"),
-    "not a number": (lambda: undercut(H, np.nan), "factor = nan is impossible"),
+    "no factor": (lambda: undercut_at(H, 0.0), "factor = 0 is impossible: it must be 0.5 to 10"),
+    "not a number": (lambda: undercut_at(H, np.nan), "factor = nan is impossible"),
     "under-etched": (
         lambda: widths(2e-4, H, 1.0, -0.1),
         "over = -0.1 is impossible: it must be 0 to",
@@ -284,10 +284,10 @@ IMPOSSIBLE = {
         "gap = 0 is impossible: it must be above 0 to 2 m",
     ),
     "below the laminate": (
-        lambda: undercut(H, 1.0, 0.0, np.array([0.0, 4e-5])),
+        lambda: undercut_at(H, 1.0, 0.0, np.array([0.0, 4e-5])),
         r"depth = 4e-05 m is impossible: it must be 0 to thickness = 3\.5e-05 m",
     ),
-    "above the resist": (lambda: undercut(H, 1.0, 0.0, -1e-6), "depth = -1e-06 is impossible"),
+    "above the resist": (lambda: undercut_at(H, 1.0, 0.0, -1e-6), "depth = -1e-06 is impossible"),
     "an unknown place": (
         lambda: allowance(H, 1.0, at="middle"),
         "at = 'middle' is not known: choose from top, mean",
@@ -298,7 +298,7 @@ IMPOSSIBLE = {
         "draws of two lengths",
     ),
     "shapes": (
-        lambda: undercut(np.full(2, H), np.full(3, 1.0)),
+        lambda: undercut_at(np.full(2, H), np.full(3, 1.0)),
         "shapes do not broadcast: thickness",
     ),
 }
