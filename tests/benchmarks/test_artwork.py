@@ -15,8 +15,8 @@ ACROSS, DOWN, MM = 9449, 7087, 1200 / 25.4
 
 CHILD = """
 import os, re, resource, sys
-from pcbchem.bench.artwork import read
-art = read(sys.argv[1], black="kept")
+from pcbchem.bench.artwork import read_artwork
+art = read_artwork(sys.argv[1], black="kept")
 used = resource.getrusage(resource.RUSAGE_SELF)
 peak = used.ru_maxrss / 1024  # where there is /proc, from there: this one starts at what the parent held
 if os.path.exists("/proc/self/status"):
