@@ -381,7 +381,8 @@ def must_be_weak(name: str, peroxide: float, slack: float = 0.0) -> None:
         return
     raise InputError(
         name,
-        f"it must be at most {MOST_PEROXIDE:g} kg/kg, above 35 % is not for this bench. {LEAVE_UNOPENED}",
+        f"it must be at most {MOST_PEROXIDE:g} kg/kg, above 35 % is not for this bench. "
+        f"{LEAVE_UNOPENED}",
         value=peroxide,
         about=f" = {peroxide:.3g} kg/kg",
         wrong="is too strong",

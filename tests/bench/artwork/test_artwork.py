@@ -16,7 +16,7 @@ from PIL import Image
 
 from pcbchem import Foil
 from pcbchem.bench.artwork import artwork
-from pcbchem.bench.artwork import picture_file as sheet
+from pcbchem.bench.artwork import picture_file
 from pcbchem.bench.artwork.artwork import read_artwork
 
 DPI = 1200
@@ -71,7 +71,7 @@ def test_validation_a_rectangle_has_its_area_in_every_file(saved, name, mode):
     assert art.area == pytest.approx(140 * 100 * PIXEL**2, rel=4e-4)
     assert art.board_area == pytest.approx(300 * 260 * PIXEL**2, rel=4e-4)
     assert art.copper_mass() == pytest.approx(OUNCE * art.area, rel=1e-12)
-    assert art.copper(Foil.ounces(2)) == pytest.approx(2 * OUNCE * art.area / 63.546e-3, rel=1e-5)
+    assert float(art.board(Foil.ounces(2)).copper) == pytest.approx(2 * OUNCE * art.area / 63.546e-3, rel=1e-5)
     board = art.board(Foil.ounces(2))
     assert (board.width, board.height, board.bare) == (art.width, art.height, art.bare)
     assert float(board.area) == pytest.approx(art.area, rel=1e-12)
@@ -382,7 +382,7 @@ def test_law_it_is_read_as_it_is_shown(saved, turn):
     )  # what is stored so that `grey` is shown
     for path in (saved(stored, "a.png", exif=exif), saved(stored, "a.tif", exif=exif)):
         with open(path, "rb") as file:
-            assert np.array_equal(sheet.read_sheet(file).grey, grey), path.name
+            assert np.array_equal(picture_file.read_picture(file).grey, grey), path.name
 
 
 # --- law: what is refused -------------------------------------------------------------------------------------------
