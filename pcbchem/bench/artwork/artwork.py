@@ -421,10 +421,10 @@ def _doubt_outline(
             "copper that stays."
         )
     elif stays_on_rim > ONE_COLOUR:
-        other = ETCHED if dark_stays else KEPT
+        opposite = ETCHED if dark_stays else KEPT
         doubts.append(
             "The rim of the board keeps its copper all round. If that is no ground plane, black "
-            f'and white are the other way round: black="{other}".'
+            f'and white are the other way round: black="{opposite}".'
         )
     # A whole picture may be larger than the board; but not if its rim is drawn on
     if outline is None and not 1 - ONE_COLOUR < rim < ONE_COLOUR:

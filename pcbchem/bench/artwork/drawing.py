@@ -149,7 +149,7 @@ def edge_length(grey: Grey, middle: float) -> float:
 
     Lines in four directions, one through every pixel, cross an edge the more often the longer it
     is. An edge of length L along a row crosses L of the upright lines and none of the level ones,
-    and L of each of the two slanted kinds. So L = (straight + slanted / √2) / (1 + √2); right for
+    and L of each of the two diagonal kinds. So L = (straight + diagonal / √2) / (1 + √2); right for
     multiples of 45°, and up to 9 % too long between them.
 
     Parameters
@@ -171,7 +171,7 @@ def edge_length(grey: Grey, middle: float) -> float:
     >>> print(f"{edge_length(grey, 127.5) / 240:.2f}")
     1.00
     """
-    straight = slanted = 0
+    straight = diagonal = 0
     for strip in _strips(grey, extra_rows=1):
         dark = strip < middle
         level = dark[:-1, 1:] ^ dark[:-1, :-1]
@@ -179,8 +179,8 @@ def edge_length(grey: Grey, middle: float) -> float:
         falling = dark[1:, 1:] ^ dark[:-1, :-1]
         rising = dark[1:, :-1] ^ dark[:-1, 1:]
         straight += int(np.count_nonzero(level) + np.count_nonzero(upright))
-        slanted += int(np.count_nonzero(falling) + np.count_nonzero(rising))
-    return float((straight + slanted / 2**0.5) / (1 + 2**0.5))
+        diagonal += int(np.count_nonzero(falling) + np.count_nonzero(rising))
+    return float((straight + diagonal / 2**0.5) / (1 + 2**0.5))
 
 
 def dark_share_of_rim(grey: Grey, middle: float) -> float:

@@ -136,9 +136,9 @@ def narrow_places(
             return
         widest_without = max([widest_without, *rungs[:first]])
         width = rungs[first]
-        for between in range(widest_without + 1, width):
-            if any(_holds_place(strip, words_per_row, between) for strip in strips):
-                width = between
+        for narrower in range(widest_without + 1, width):
+            if any(_holds_place(strip, words_per_row, narrower) for strip in strips):
+                width = narrower
                 break
 
         # A place drawn half a pixel wider shows as one pixel wider: take both to be measured
@@ -245,8 +245,8 @@ def _place(
         return place[inside]
 
     # From `far` pixels on one side along the place to as many on the other it has its own colour
-    unbroken = _chain(bits, along, 2 * far + 1, np.bitwise_and)
-    place &= _moved(unbroken, -far * along)
+    own_colour = _chain(bits, along, 2 * far + 1, np.bitwise_and)
+    place &= _moved(own_colour, -far * along)
 
     # At both of those ends the pixel lies in a run across the place that is still wide enough
     run = int(np.ceil(still * across))
@@ -256,7 +256,7 @@ def _place(
     return place[inside]
 
 
-def _between_other_colour(other: Bits, direction: Direction, count: int) -> Bits:
+def _between_other_colour(opposite: Bits, direction: Direction, count: int) -> Bits:
     """Return the bits with the other colour on both sides, at most `count` of their own between.
 
     Only bits near the middle are returned: one side begins within half the count, the other within
@@ -275,13 +275,13 @@ def _between_other_colour(other: Bits, direction: Direction, count: int) -> Bits
     nearer, farther = (count + 1) // 2, count // 2 + 1
 
     # fan[k]: the other colour at that bit, or as far to its side as the fan is wide k pixels away
-    fan = [other]
-    spread, half_width = other, 0
+    fan = [opposite]
+    spread, half_width = opposite, 0
     for k in range(1, farther + 1):
         if round(k * FAN) > half_width:
             half_width += 1
             aside = half_width * direction.along
-            spread = spread | _moved(other, aside) | _moved(other, -aside)
+            spread = spread | _moved(opposite, aside) | _moved(opposite, -aside)
         fan.append(spread)
 
     ahead = _moved(fan[1], direction.over)

@@ -281,11 +281,11 @@ def _mean_width(
     ahead = np.abs(_rays(picture, y, x, directions[..., None], longest, step))
     back = np.abs(_rays(picture, y, x, (directions + np.pi)[..., None], longest, step))
 
-    each = np.arange(len(points))
+    index = np.arange(len(points))
     shortest = np.argmin((ahead + back).mean(axis=-1), axis=-1)
-    ahead = ahead[each, shortest].mean(axis=-1)
-    back = back[each, shortest].mean(axis=-1)
-    across = np.broadcast_to(directions, (len(points), directions.shape[1]))[each, shortest]
+    ahead = ahead[index, shortest].mean(axis=-1)
+    back = back[index, shortest].mean(axis=-1)
+    across = np.broadcast_to(directions, (len(points), directions.shape[1]))[index, shortest]
     return Rays(ahead + back, ahead, across)
 
 
@@ -315,9 +315,9 @@ def _pinch(picture: Picture, points: Floats, half_turn: int, longest: float, ste
     widths = rays[:, :, None] + rays[:, opposite]
     shortest = widths.reshape(len(points), -1).argmin(axis=1)
     first, bend = np.unravel_index(shortest, widths.shape[1:])
-    each = np.arange(len(points))
+    index = np.arange(len(points))
     across = (first + bends[bend] / 2) * angle  # half way between both
-    return Rays(widths[each, first, bend], rays[each, first], across)
+    return Rays(widths[index, first, bend], rays[index, first], across)
 
 
 def _goes_on(

@@ -125,10 +125,10 @@ def read_picture(file: BinaryIO) -> GreyPicture:
     start = file.read(8)
     kind = _kind(start, KINDS)
     if kind is None:
-        other = _kind(start, OTHER_KINDS) or "none of these"
+        other_kind = _kind(start, OTHER_KINDS) or "none of these"
         if not start:
-            other = "empty"
-        raise ValueError(f"is {other}: it must be a PNG, a TIFF or a BMP")
+            other_kind = "empty"
+        raise ValueError(f"is {other_kind}: it must be a PNG, a TIFF or a BMP")
     try:
         if kind == "TIFF":
             _check_tiff(file)
@@ -247,8 +247,8 @@ def _decode(file: BinaryIO, kind: str) -> GreyPicture:
     if kind != "TIFF":  # Pillow turns a TIFF itself
         _with_pillow(kind, ImageOps.exif_transpose, picture, in_place=True)
 
-    grey, coloured, transparent = _grey_values(picture)
-    result = GreyPicture(grey, resolution, coloured)
+    grey, colour_share, transparent = _grey_values(picture)
+    result = GreyPicture(grey, resolution, colour_share)
     if orientation in TURNED:
         result.notes.append("The file asks to be shown turned or mirrored: it was read as shown.")
     if transparent:
@@ -294,7 +294,7 @@ def _grey_values(picture: Any) -> tuple[NDArray[np.uint8], float, bool]:
     width, height = picture.size
     grey = np.empty((height, width), np.uint8)
     has_opacity = picture.mode in ("RGBA", "LA", "PA") or "transparency" in picture.info
-    coloured = sample_size = 0
+    colour_count = sample_size = 0
     transparent = False
     rows = max(1, STRIP // width)
     for top in range(0, height, rows):
@@ -306,14 +306,14 @@ def _grey_values(picture: Any) -> tuple[NDArray[np.uint8], float, bool]:
         values = _grey_of_strip(strip)
         if strip.mode in ("RGB", "RGBA"):
             sample = np.asarray(strip)[::SAMPLE_STEP, ::SAMPLE_STEP, :3].astype(np.int16)
-            coloured += int(np.count_nonzero(np.ptp(sample, axis=2) > COLOURED))
+            colour_count += int(np.count_nonzero(np.ptp(sample, axis=2) > COLOURED))
             sample_size += sample.shape[0] * sample.shape[1]
         if has_opacity:
             opacity = np.asarray(strip.getchannel("A")).astype(np.uint16)
             transparent = transparent or bool(opacity.min() < 255)
             values = _on_white_paper(values, opacity)
         grey[top : top + rows] = values
-    return grey, coloured / max(sample_size, 1), transparent
+    return grey, colour_count / max(sample_size, 1), transparent
 
 
 def _grey_of_strip(strip: Any) -> NDArray[Any]:
@@ -399,17 +399,17 @@ def _check_tiff(file: BinaryIO) -> None:
         if pointer in tags:
             inner, _ = _directory(file, order, _whole_number(tags, pointer, 0), pointer)
             if INTEROPERABILITY in inner:
-                where = _whole_number(inner, INTEROPERABILITY, 0)
-                _directory(file, order, where, INTEROPERABILITY)
+                offset = _whole_number(inner, INTEROPERABILITY, 0)
+                _directory(file, order, offset, INTEROPERABILITY)
 
 
-def _directory(file: BinaryIO, order: str, where: int, group: int | None) -> tuple[Tags, int]:
+def _directory(file: BinaryIO, order: str, offset: int, group: int | None) -> tuple[Tags, int]:
     """Return the tags of one directory of a TIFF, and where the next directory stands; 0: nowhere.
 
     Each tag is proved to lie inside the file, and to hold as many values as its kind allows.
     """
     end = file.seek(0, io.SEEK_END)
-    file.seek(where)
+    file.seek(offset)
     head = file.read(2)
     number = 0
     if len(head) == 2:

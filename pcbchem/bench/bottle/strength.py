@@ -226,7 +226,7 @@ class Strength:
         label_doubt = LABEL_DOUBT if self.substance == "HCl" else 0.0
         lowest = max(self.middle - far - label_doubt, 0.0)
         highest = self.middle + far + label_doubt
-        both = f"it reads {self.figures}, the label says {100 * label:.3g} %"
+        figures = f"it reads {self.figures}, the label says {100 * label:.3g} %"
 
         # Peroxide fades, so its label may be much stronger than it is; acid keeps its strength
         if label < lowest or (self.substance == "HCl" and label > highest):
@@ -237,8 +237,8 @@ class Strength:
             stronger = "label" if label > self.middle else "stronger of the two"
             raise InputError(
                 "label",
-                f"{both}, and it must be {limits}: one of them is a mistake (a dilution left out, "
-                "another bottle, a wrong unit). Until you know which, plan with the "
+                f"{figures}, and it must be {limits}: one of them is a mistake (a dilution left "
+                "out, another bottle, a wrong unit). Until you know which, plan with the "
                 f"{stronger}",
                 value=label,
                 about=f" = {label:g} kg/kg",
@@ -249,12 +249,12 @@ class Strength:
             )
 
         # A dilution that was forgotten looks like this too: a second method would show it
-        faded = self.substance == "H2O2" and high < FADED * label - 1e-9
-        if faded and len(self.methods) == 1:
+        far_below = self.substance == "H2O2" and high < FADED * label - 1e-9
+        if far_below and len(self.methods) == 1:
             raise InputError(
                 "label",
-                f"{both}, and by one method it must be {lowest:.3g} to {high / FADED:.3g} kg/kg: "
-                "it is far below its label. It may have faded, or a dilution was left out. Measure "
+                f"{figures}, and by one method it must be {lowest:.3g} to {high / FADED:.3g} "
+                "kg/kg: it is far below its label. It may have faded, or a dilution was left out. Measure "
                 "it a second way and put both together; until then plan with the label",
                 value=label,
                 about=f" = {label:g} kg/kg",
