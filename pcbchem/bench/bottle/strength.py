@@ -254,8 +254,8 @@ class Strength:
             raise InputError(
                 "label",
                 f"{figures}, and by one method it must be {lowest:.3g} to {high / FADED:.3g} "
-                "kg/kg: it is far below its label. It may have faded, or a dilution was left out. Measure "
-                "it a second way and put both together; until then plan with the label",
+                "kg/kg: it is far below its label. It may have faded, or a dilution was left out. "
+                "Measure it a second way and put both together; until then plan with the label",
                 value=label,
                 about=f" = {label:g} kg/kg",
                 wrong="does not fit",
