@@ -37,7 +37,7 @@ ROWS, MARGIN = 192, 32
 The margin is more than any question reaches.
 """
 MANY_WORDS = 500
-"""Words whose points are given out, of each strip and direction [-]: the rest are alike."""
+"""With twice as many words some are left out, of each strip and direction [-]: they are alike."""
 OUTSIDE = ~np.uint64(0)
 """Beyond the picture everything has the colour that is looked at: no place begins there."""
 
@@ -294,7 +294,10 @@ def _between_other_colour(opposite: Bits, direction: Direction, count: int) -> B
 
 
 def _moved(bits: Bits, by: int) -> Bits:
-    """Return at each place the bit that lies so many places further on; outside all are set."""
+    """Return at each place the bit that lies so many places further on.
+
+    What would come from outside the strip is set, or 0 in the last word: it lies in the margins.
+    """
     whole, part = divmod(by, 64)
     result = np.empty_like(bits)
     first, last = max(-whole, 0), bits.size - max(whole, 0)
@@ -332,7 +335,7 @@ def _in_runs(bits: Bits, step: int, count: int) -> Bits:
 
 
 def _points(place: Bits, words_per_row: int, columns: int) -> Points:
-    """Return rows and columns of the bits of a strip: a few thousand at most, spread over all."""
+    """Return rows and columns of the bits of a strip: those of a few words, spread over all."""
     words = np.flatnonzero(place)
     words = words[:: max(1, words.size // MANY_WORDS)]
     bits = np.unpackbits(place[words].view(np.uint8).reshape(-1, 8), axis=1, bitorder="little")
