@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from helpers.artworks import disc, framed, page, photograph
 
+from pcbchem.bench.artwork import drawing
 from pcbchem.bench.artwork.drawing import (
     box_around,
     check_drawn,
@@ -41,6 +42,18 @@ def test_law_noise_round_ink_and_paper_moves_no_level():
     counts = np.zeros(256, int)
     counts[[35, 40, 45, 215, 220, 225]] = 10, 80, 10, 20, 60, 20
     assert grey_levels(counts).middle == 130
+
+
+def test_law_strips_of_any_height_show_the_same(monkeypatch):
+    grey = disc(100, 30, (50, 50))
+    length, photo = edge_length(grey, MIDDLE), photograph()
+    for rows in (1, 5, 33):
+        monkeypatch.setattr(drawing, "STRIP", rows * 100)
+        assert edge_length(grey, MIDDLE) == length
+        assert np.array_equal(histogram(grey), np.bincount(grey.ravel(), minlength=256))
+        check_drawn(grey, 64, 191)
+        with pytest.raises(ValueError, match="photograph"):
+            check_drawn(photo, 64, 191)
 
 
 @pytest.mark.parametrize("value, middle", [(30, 142.5), (200, 100.0)])

@@ -47,6 +47,13 @@ def test_law_other_kinds_of_pixels_are_the_same_board(saved, name):
     assert read_artwork(path, dpi=DPI, black="etched").bare == share_of_page()
 
 
+@pytest.mark.parametrize("name", ["deep.png", "deep.tif"])
+def test_law_sixteen_bits_are_the_same_greys(saved, name):
+    greys = np.arange(256, dtype=np.uint8).reshape(16, 16)
+    deep = greys.astype(np.uint16) * 257  # 65535 is white
+    assert np.array_equal(picture_in(saved(deep, name)).grey, greys)
+
+
 def test_law_what_is_transparent_is_white_paper_and_said(saved):
     picture = picture_in(saved(ink_on_nothing(page())))
     assert np.array_equal(picture.grey, page())

@@ -57,6 +57,12 @@ def test_law_little_gas_tells_nothing():
     assert enough.tells and dict(enough.shares)["gas"] > 0.9
 
 
+def test_law_what_is_not_diluted_has_no_doubt_of_it():
+    assert dict(by_oxygen_with().shares)["dilution"] == 0
+    diluted = by_oxygen_with(label=0.12, dilution=5)
+    assert dict(diluted.shares)["dilution"] > 0.01
+
+
 def test_law_on_a_mountain_the_same_oxygen_takes_more_room():
     # 84 kPa, about 1600 m up: (84000 - 2339) / (101325 - 2339) of the oxygen in the same volume
     share = by_oxygen_with(p=84000.0).middle / by_oxygen_with().middle
