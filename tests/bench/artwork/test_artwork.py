@@ -124,6 +124,7 @@ def test_law_the_negative_is_the_complement(saved):
     grey[220:228, 20:280] = 0
     positive = read_artwork(saved(grey), black="kept")
     negative = read_artwork(saved(255 - grey, "negative.png"), black="kept")
+    assert positive.bare_low < positive.bare < positive.bare_high
     assert positive.bare + negative.bare == pytest.approx(1, abs=1e-12)
     ends = 1 - negative.bare_high, 1 - negative.bare_low
     assert (positive.bare_low, positive.bare_high) == pytest.approx(ends, abs=1e-12)

@@ -6,7 +6,6 @@ from helpers.artworks import disc_distance, inked
 
 from pcbchem.bench.artwork.narrow_search import (
     ALONG,
-    FAN,
     MANY_WORDS,
     MARGIN,
     ROWS,
@@ -18,8 +17,11 @@ from pcbchem.bench.artwork.narrow_search import (
     narrow_places,
     pack,
 )
+from pcbchem.bench.artwork.narrow_width import TAPER
 
 MIDDLE = 127.5
+FAN = np.tan(np.radians(45 / 2))
+"""Four directions are 45° apart: each sees half of that to both sides."""
 LADDER = (1, 2, 3, 4, 6, 8, 10, 12)
 # Rows and columns of the next pixel across a place and along it, as in the module
 ACROSS_AND_ALONG = [((0, 1), (1, 0)), ((1, 0), (0, 1)), ((1, 1), (1, -1)), ((1, -1), (1, 1))]
@@ -171,12 +173,10 @@ def test_law_widths_rise_and_the_next_wider_place_comes_next():
     grey = blank(120, 120)
     grey[:, 20:23] = 0
     grey[:, 60:67] = 0
-    found = {}
-    for width, points in narrow_places(pack(grey, MIDDLE, True), 120, LADDER):
-        found[width] = points
-    assert list(found) == sorted(found)
-    assert (found[3][:, 1] < 23).all()
-    assert any(60 <= column < 67 for column in found[7][:, 1])
+    places = dict(narrow_places(pack(grey, MIDDLE, True), 120, LADDER))
+    assert list(places) == sorted(places)
+    assert (places[3][:, 1] < 23).all()
+    assert any(60 <= column < 67 for column in places[7][:, 1])
 
 
 def test_law_wide_and_empty_pictures_have_no_place():
@@ -196,6 +196,10 @@ def test_law_few_points_stand_for_many():
     for strip in range(11):
         row, column = points[strips == strip].T
         assert len({*zip(row, column // 64, strict=True)}) < 2 * MANY_WORDS
+
+
+def test_law_the_search_is_no_stricter_than_the_measuring():
+    assert STILL < TAPER
 
 
 def test_law_no_question_reaches_beyond_the_margin():
