@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from helpers.artworks import DPI, disc_distance, grid, inked
 
-from pcbchem.bench.artwork.narrow_width import narrowest
+from pcbchem.bench.artwork.narrow_width import Picture, _pinch, narrowest
 
 MIDDLE = 127.5
 
@@ -82,6 +82,25 @@ def test_law_a_gap_between_discs_is_measured_at_its_narrowest(gap, turn, sharp, 
     assert place.width == pytest.approx(gap, abs=slack)
     # 5 pixels away it is half a pixel wider
     assert np.hypot(place.x - centre[0], place.y - centre[1]) < 5
+
+
+@pytest.mark.parametrize("turn", [0.6, 1.4, 2.5])
+def test_law_a_gap_that_hardly_narrows_is_followed_to_its_end(turn):
+    # large pads: the points first measured lie up to 6 pixels off, where it is 6²/60 = 0.6 wider
+    centre = np.array([100.3, 99.6])
+    apart = 70 * np.array([np.cos(turn), np.sin(turn)])
+    place = narrowest(inked(two_discs(200, 60, centre, apart)), MIDDLE, False)
+    assert place.width == pytest.approx(20, abs=0.2)
+
+
+def test_law_a_pinch_points_half_way_between_its_two_rays():
+    # tips that meet within 8 pixels, and a point 3 pixels off the line between: both rays bend to
+    # it, and the direction of the pinch is that of the line
+    tips = np.minimum(corner(160, (84, 80), 0.0), corner(160, (76, 80), np.pi))
+    picture = Picture(inked(tips), MIDDLE, dark=False)
+    pinch = _pinch(picture, np.array([[82.5, 79.5]]), 90, 20.0, 0.5)
+    assert pinch.width[0] == pytest.approx(2 * np.hypot(4, 3), abs=1.5)
+    assert abs(np.sin(pinch.across[0])) < 0.05
 
 
 @pytest.mark.parametrize("turn", [0.0, 0.5, 1.1])
