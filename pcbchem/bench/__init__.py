@@ -1,1 +1,1 @@
-"""What do I do? A plan with its verdict: what to pour and when to look, or why not to, and the hazards behind both."""
+"""What do I do? How strong a bottle is, what must not be mixed, what to pour, and when to look."""

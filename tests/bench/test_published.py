@@ -1,67 +1,68 @@
-"""Published check values of bottles, their heat and the law on them, each asserted through a function of the package.
+"""Published check values of bottles, their heat and the law on them, by functions of the package.
 
-Kind of each: transcription where the package is built from the same figure, validation where it comes from another
-source or from arithmetic with other numbers, law where it follows from a definition.
+Kind of each: as printed where the package is built from the same figure, second source where it
+comes from another source or from arithmetic with other numbers, law where it follows from a
+definition.
 """
 
-import csv
-from pathlib import Path
-
 import pytest
+from helpers.expected import rows
 
 from pcbchem import Board, Foil, Solution, mix
-from pcbchem.bench.bottle.titration import SODA, by_lye, by_permanganate
+from pcbchem.bench.bottle import by_lye, by_permanganate
+from pcbchem.bench.bottle.titration import SODA
 from pcbchem.common import tables
 from pcbchem.matter.labels import mass_fraction_from, strength
 from pcbchem.matter.properties import MOLAR_MASS, heat_capacity
 from pcbchem.reaction.chemistry.heat import reaction_enthalpy
 from pcbchem.reaction.chemistry.stoichiometry import needed, reactions
 
-with (Path(__file__).parents[1] / "published" / "checks_safety.csv").open(
-    encoding="utf-8", newline=""
-) as file:
-    PRINTED = {row["id"]: row for row in csv.DictReader(file)}
-
+PRINTED = {row["id"]: row for row in rows("checks_safety")}
 T20, LITRE, MILLILITRE = 293.15, 1e-3, 1e-6
+AS_PRINTED, SECOND_SOURCE, LAW = "as printed", "second source", "law"
 
 
 def volumes(grams_per_100_mL):
     """Volumes of oxygen at 0 °C that a peroxide of so many grams in 100 mL gives."""
-    return strength(
-        mass_fraction_from(grams_per_100_mL, "% w/v", "H2O2"), "volume strength", "H2O2"
-    )
+    mass_fraction = mass_fraction_from(grams_per_100_mL, "% w/v", "H2O2")
+    return strength(mass_fraction, "volume strength", "H2O2")
 
 
-def titrated():
-    """1 mL of peroxide that takes just 1 mL of 0.02 mol/L permanganate."""
-    found = by_permanganate(
-        concentration=20.0, titrant=MILLILITRE, sample=MILLILITRE, end_point=0.0
-    )
-    return Solution.of(volume=MILLILITRE, T=T20, H2O2=found.middle), found
+def volumes_of_30_percent():
+    return strength(0.30, "volume strength", "H2O2")
+
+
+def one_mL_by_permanganate():
+    """The strength of peroxide of which 1 mL takes just 1 mL of 0.02 mol/L permanganate."""
+    return by_permanganate(concentration=20.0, titrant=MILLILITRE, sample=MILLILITRE, end_point=0.0)
 
 
 def milligrams_for_permanganate():
-    sample, _ = titrated()
+    """Peroxide in that millilitre [mg]."""
+    sample = Solution.of(volume=MILLILITRE, T=T20, H2O2=one_mL_by_permanganate().middle)
     return sample.mass * sample.mass_fraction("H2O2") * 1e6
 
 
 def millilitres_of_oxygen():
-    _, found = titrated()
-    return strength(found.middle, "volume strength", "H2O2")  # of 1 mL
+    """Oxygen that the millilitre gives [mL]."""
+    return strength(one_mL_by_permanganate().middle, "volume strength", "H2O2")
 
 
-def acid_by_lye(check, percent):
-    """mol/L of an acid of so many per cent; and the printed mol/L, as the lye that it takes, is that per cent."""
+def acid_of(check, percent):
+    """Concentration of an acid of so many per cent [mol/L].
 
-    def found():
-        printed = float(PRINTED[check]["expected"])
-        titrated = by_lye(
-            concentration=1000.0, titrant=printed * MILLILITRE, sample=10 * MILLILITRE, dilution=10
-        )
-        assert 100 * titrated.middle == pytest.approx(percent, rel=float(PRINTED[check]["rel_tol"]))
-        return strength(percent / 100, "mol/L", "HCl")
-
-    return found
+    And the other way: the printed concentration, as the lye that it takes, is that per cent.
+    """
+    row = PRINTED[check]
+    # 1 mol/L of lye, for 10 mL of the acid diluted tenfold: as many mL as there are mol/L
+    reading = by_lye(
+        concentration=1000.0,
+        titrant=float(row["expected"]) * MILLILITRE,
+        sample=10 * MILLILITRE,
+        dilution=10,
+    )
+    assert 100 * reading.middle == pytest.approx(percent, rel=float(row["rel_tol"]))
+    return strength(percent / 100, "mol/L", "HCl")
 
 
 def kilojoules(name):
@@ -69,64 +70,70 @@ def kilojoules(name):
 
 
 def warmer_for_one_percent():
-    """K, if 1 % by weight of peroxide falls apart in a bath that keeps its heat and counts as water."""
-    return -reaction_enthalpy("decomposition")[0] / MOLAR_MASS["H2O2"] * 0.01 / heat_capacity(T20)
+    """By how much 1 % by weight of peroxide that falls apart warms a bath of water [K]."""
+    heat_per_kg = -reaction_enthalpy("decomposition")[0] / MOLAR_MASS["H2O2"]
+    return heat_per_kg * 0.01 / heat_capacity(T20)
 
 
-def mixture_A():
-    parts = (
-        Solution.of(volume=2 * LITRE, T=T20, H2O2=0.03),
-        Solution.of(volume=LITRE, T=T20, HCl=0.3145),
-    )
-    return 100 * mix(*parts).mass_fraction("HCl")
+def percent_that_boils():
+    """Peroxide [% by weight] that warms a bath from 20 to 100 °C."""
+    return (100 - 20) / warmer_for_one_percent()
+
+
+def acid_in_mixture_A():
+    """Acid in two litres of 3 % peroxide and one of 31.45 % acid [% by weight]."""
+    peroxide = Solution.of(volume=2 * LITRE, T=T20, H2O2=0.03)
+    acid = Solution.of(volume=LITRE, T=T20, HCl=0.3145)
+    return 100 * mix(peroxide, acid).mass_fraction("HCl")
 
 
 def peroxide_of_a_foil():
-    """mmol for each cm² of a foil of 35 µm of copper at 8.96 g/cm³."""
+    """Peroxide for each cm² of a foil of 35 µm of copper at 8.96 g/cm³ [mmol]."""
     copper = Board(area=1e-4, foil=Foil(areal_mass=35e-6 * 8960)).copper
     return needed(copper)["H2O2"] * 1000
 
 
 def public_limit(place, substance):
-    return next(
-        float(row["limit_percent_by_weight"])
-        for row in tables.read("public_limits")
-        if (row["place"], row["substance"]) == (place, substance)
-    )
+    """Strongest that the public may hold [% by weight]."""
+    for row in tables.read("public_limits"):
+        if (row["place"], row["substance"]) == (place, substance):
+            return float(row["limit_percent_by_weight"])
+    raise AssertionError(f"no limit for {substance} in {place}")
 
 
 def grams_of_soda():
-    each = reactions()["neutralisation by soda"].coefficients
-    return SODA * 1000 * float(each["Na2CO3(s)"] / each["H+(aq)"])
+    """Soda for a mole of acid [g]."""
+    soda = reactions()["neutralisation by soda"].coefficients
+    return SODA * 1000 * float(soda["Na2CO3(s)"] / soda["H+(aq)"])
 
 
 CHECKS = {
-    "vol_3pct": ("validation", lambda: volumes(3)),
-    "vol_6pct": ("validation", lambda: volumes(6)),
-    "vol_30pct": ("validation", lambda: strength(0.30, "volume strength", "H2O2")),
-    "kmno4_mg": ("validation", milligrams_for_permanganate),
-    "kmno4_o2": ("validation", millilitres_of_oxygen),
-    "hcl_c10": ("validation", acid_by_lye("hcl_c10", 10)),
-    "hcl_c20": ("validation", acid_by_lye("hcl_c20", 20)),
-    "hcl_c30": ("validation", acid_by_lye("hcl_c30", 30)),
-    "hcl_c36": ("validation", acid_by_lye("hcl_c36", 36)),
-    "na2co3_1mol": ("law", grams_of_soda),
-    "heat_nahco3": ("validation", lambda: kilojoules("neutralisation by bicarbonate")),
-    "heat_decomp": ("validation", lambda: kilojoules("decomposition")),
-    "dT_decomp": ("validation", warmer_for_one_percent),
-    "dT_boil": ("validation", lambda: (100 - 20) / warmer_for_one_percent()),
-    "heat_etch": ("validation", lambda: kilojoules("direct")),
-    "scl_A_h": ("law", mixture_A),
-    "foil": ("law", peroxide_of_a_foil),
-    "eu_h2o2": ("transcription", lambda: public_limit("EU", "H2O2")),
-    "gb_hcl": ("transcription", lambda: public_limit("GB", "HCl")),
+    "vol_3pct": (SECOND_SOURCE, lambda: volumes(3)),
+    "vol_6pct": (SECOND_SOURCE, lambda: volumes(6)),
+    "vol_30pct": (SECOND_SOURCE, volumes_of_30_percent),
+    "kmno4_mg": (SECOND_SOURCE, milligrams_for_permanganate),
+    "kmno4_o2": (SECOND_SOURCE, millilitres_of_oxygen),
+    "hcl_c10": (SECOND_SOURCE, lambda: acid_of("hcl_c10", 10)),
+    "hcl_c20": (SECOND_SOURCE, lambda: acid_of("hcl_c20", 20)),
+    "hcl_c30": (SECOND_SOURCE, lambda: acid_of("hcl_c30", 30)),
+    "hcl_c36": (SECOND_SOURCE, lambda: acid_of("hcl_c36", 36)),
+    "na2co3_1mol": (LAW, grams_of_soda),
+    "heat_nahco3": (SECOND_SOURCE, lambda: kilojoules("neutralisation by bicarbonate")),
+    "heat_decomp": (SECOND_SOURCE, lambda: kilojoules("decomposition")),
+    "dT_decomp": (SECOND_SOURCE, warmer_for_one_percent),
+    "dT_boil": (SECOND_SOURCE, percent_that_boils),
+    "heat_etch": (SECOND_SOURCE, lambda: kilojoules("direct")),
+    "scl_A_h": (LAW, acid_in_mixture_A),
+    "foil": (LAW, peroxide_of_a_foil),
+    "eu_h2o2": (AS_PRINTED, lambda: public_limit("EU", "H2O2")),
+    "gb_hcl": (AS_PRINTED, lambda: public_limit("GB", "HCl")),
 }
 
 
 @pytest.mark.parametrize("check", CHECKS)
 def test_published(check):
-    row, (kind, value) = PRINTED[check], CHECKS[check]
+    row = PRINTED[check]
+    kind, value = CHECKS[check]
     # the source and the tolerance stand in the row; 0 is the same number
-    assert float(value()) == pytest.approx(
-        float(row["expected"]), rel=float(row["rel_tol"]), abs=1e-12
-    ), f"{kind}: {row['source']}"
+    expected = pytest.approx(float(row["expected"]), rel=float(row["rel_tol"]), abs=1e-12)
+    assert float(value()) == expected, f"{kind}: {row['source']}"

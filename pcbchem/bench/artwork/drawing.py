@@ -1,28 +1,70 @@
-"""What a grey picture of an artwork shows: levels of grey, edges, outline, and whether it is a drawing at all."""
+"""What a grey picture of an artwork shows: levels of grey, edges, outline, and if it is a drawing.
+
+A picture is looked at in strips of rows: a large one has tens of millions of pixels, and a second
+array of that size would take as much memory again.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from ...common.limits import check_number
+from ...common.limits import InputError, check_number
 from .picture_file import STRIP
 
 Grey = NDArray[np.uint8]
-Box = tuple[int, int, int, int]
+"""Grey values from 0 black to 255 white, rows by columns."""
 
-MOST_GREY = 0.01  # share of the board that is grey all round: more is a photograph
-MOST_FRAME, CLOSED = (
-    0.001,
-    0.8,
-)  # m: thickest line of a frame; share of a side its line covers: corners may be round
-RIM = 2  # pixels
+MOST_GREY = 0.01
+"""Share of the board that may be grey all round [-]: more is a photograph."""
+MOST_FRAME = 0.001
+"""Thickest line of a frame [m]."""
+CLOSED = 0.8
+"""Share of a side that the line of a frame covers at least [-]: its corners may be round."""
+RAGGED = 3
+"""A line may begin so many pixels inside its outermost pixel: it is ragged outside."""
+RIM = 2
+"""Width of the rim of a picture [pixels]."""
 
 
-def levels(counts: NDArray[np.int64]) -> tuple[float, float, float]:
+class Box(NamedTuple):
+    """Part of a picture [pixels]: `left` and `top` belong to it, `right` and `bottom` do not."""
+
+    left: int
+    top: int
+    right: int
+    bottom: int
+
+
+class Frame(NamedTuple):
+    """A line that frames a drawing: its inside [pixels] and its thickest side [m].
+
+    `on_rim`: whether it lies on the rim of the picture all round.
+    """
+
+    inside: Box
+    thickness: float
+    on_rim: bool
+
+
+class Levels(NamedTuple):
+    """Grey values [0 to 255] of a picture: of its ink and paper, and three on the way between.
+
+    `low`, `middle` and `high` are a quarter, half and three quarters of the way from `dark` to
+    `light`.
+    """
+
+    dark: float
+    low: float
+    middle: float
+    high: float
+    light: float
+
+
+def grey_levels(counts: NDArray[np.int64]) -> Levels:
     """Find the levels of grey at which pixels are told apart.
 
     Parameters
@@ -32,29 +74,36 @@ def levels(counts: NDArray[np.int64]) -> tuple[float, float, float]:
 
     Returns
     -------
-    tuple of float
-        Grey values [0 to 255] a quarter, half and three quarters of the way from the black to the white of the picture.
+    Levels
+        Grey values [0 to 255]: dark is the median of the darker half of the scale, light that of
+        the lighter half.
 
     Examples
     --------
-    >>> print(levels(np.bincount([0, 0, 255], minlength=256)))
-    (63.75, 127.5, 191.25)
+    >>> print(grey_levels(np.bincount([0, 0, 255], minlength=256)).middle)
+    127.5
     """
-    ends = [0.0, 255.0]
-    for k, part in enumerate((counts[:128], counts[128:])):
-        total = np.cumsum(part)
-        if total[-1]:
-            ends[k] = 128.0 * k + float(np.searchsorted(total, total[-1] / 2))
-    dark, light = ends
-    return dark + (light - dark) / 4, (dark + light) / 2, light - (light - dark) / 4
+    dark = _median(counts[:128], missing=0.0)
+    light = 128.0 + _median(counts[128:], missing=127.0)
+    low = dark + (light - dark) / 4
+    high = light - (light - dark) / 4
+    return Levels(dark, low, (dark + light) / 2, high, light)
 
 
-def counted(grey: Grey) -> NDArray[np.int64]:
-    """How many pixels have each grey value [pixels]."""
-    return sum(
-        (np.bincount(part.ravel(), minlength=256) for part in _strips(grey)),
-        np.zeros(256, np.int64),
-    )
+def _median(counts: NDArray[np.int64], missing: float) -> float:
+    """Return the place in a list of counts up to which half of them lie; `missing` if all are 0."""
+    total = np.cumsum(counts)
+    if not total[-1]:
+        return missing
+    return float(np.searchsorted(total, total[-1] / 2))
+
+
+def histogram(grey: Grey) -> NDArray[np.int64]:
+    """Count how many pixels have each grey value [pixels], shape (256,)."""
+    counts = np.zeros(256, np.int64)
+    for strip in _strips(grey):
+        counts += np.bincount(strip.ravel(), minlength=256)
+    return counts
 
 
 def check_drawn(grey: Grey, low: float, high: float) -> None:
@@ -76,27 +125,32 @@ def check_drawn(grey: Grey, low: float, high: float) -> None:
     --------
     >>> check_drawn(np.zeros((100, 100), np.uint8), 64, 191)
     """
-    found = 0
-    for part in _strips(grey, beside=4):
-        between = (part > low) & (part < high)
-        found += int(
-            np.count_nonzero(
-                between[2:-2, 2:-2]
-                & between[:-4, 2:-2]
-                & between[4:, 2:-2]
-                & between[2:-2, :-4]
-                & between[2:-2, 4:]
-            )
+    count = 0
+    for strip in _strips(grey, extra_rows=4):
+        is_grey = (strip > low) & (strip < high)
+        # A grey pixel of an edge has black or white within two pixels on some side of it
+        all_round = (
+            is_grey[2:-2, 2:-2]
+            & is_grey[:-4, 2:-2]
+            & is_grey[4:, 2:-2]
+            & is_grey[2:-2, :-4]
+            & is_grey[2:-2, 4:]
         )
-    if found > MOST_GREY * grey.size:
+        count += int(np.count_nonzero(all_round))
+    if count > MOST_GREY * grey.size:
         raise ValueError(
-            f"is grey on {found / grey.size:.0%} of the board, at most {MOST_GREY:.0%} is read: it looks "
-            "like a photograph or a grey layer; save the copper layer in black and white"
+            f"is grey on {count / grey.size:.0%} of the board, at most {MOST_GREY:.0%} is read: it "
+            "looks like a photograph or a grey layer; save the copper layer in black and white"
         )
 
 
 def edge_length(grey: Grey, middle: float) -> float:
-    """How long all edges between dark and light are [pixels]: right along multiples of 45°, else up to 9 % long.
+    """Return how long all edges between dark and light are.
+
+    Lines in four directions, one through every pixel, cross an edge the more often the longer it
+    is. An edge of length L along a row crosses L of the upright lines and none of the level ones,
+    and L of each of the two diagonal kinds. So L = (straight + diagonal / √2) / (1 + √2); right for
+    multiples of 45°, and up to 9 % too long between them.
 
     Parameters
     ----------
@@ -108,7 +162,7 @@ def edge_length(grey: Grey, middle: float) -> float:
     Returns
     -------
     float
-        Length [pixels], from how often lines in four directions cross an edge.
+        Length [pixels].
 
     Examples
     --------
@@ -117,41 +171,50 @@ def edge_length(grey: Grey, middle: float) -> float:
     >>> print(f"{edge_length(grey, 127.5) / 240:.2f}")
     1.00
     """
-    straight = slanted = 0
-    for part in _strips(grey, beside=1):
-        dark = part < middle
-        straight += int(
-            np.count_nonzero(dark[:-1, 1:] ^ dark[:-1, :-1])
-            + np.count_nonzero(dark[1:] ^ dark[:-1])
-        )
-        slanted += int(
-            np.count_nonzero(dark[1:, 1:] ^ dark[:-1, :-1])
-            + np.count_nonzero(dark[1:, :-1] ^ dark[:-1, 1:])
-        )
-    return float((straight + slanted / 2**0.5) / (1 + 2**0.5))
+    straight = diagonal = 0
+    for strip in _strips(grey, extra_rows=1):
+        dark = strip < middle
+        level = dark[:-1, 1:] ^ dark[:-1, :-1]
+        upright = dark[1:] ^ dark[:-1]
+        falling = dark[1:, 1:] ^ dark[:-1, :-1]
+        rising = dark[1:, :-1] ^ dark[:-1, 1:]
+        straight += int(np.count_nonzero(level) + np.count_nonzero(upright))
+        diagonal += int(np.count_nonzero(falling) + np.count_nonzero(rising))
+    return float((straight + diagonal / 2**0.5) / (1 + 2**0.5))
 
 
-def rim_dark(grey: Grey, middle: float) -> float:
-    """Share of the rim of a picture that is dark [-], at a level between dark and light [0 to 255]."""
+def dark_share_of_rim(grey: Grey, middle: float) -> float:
+    """Return the share of the rim that is dark [-], below a level [0 to 255]."""
     sides = (grey[:RIM], grey[-RIM:], grey[:, :RIM], grey[:, -RIM:])
     return float(np.concatenate([(side < middle).ravel() for side in sides]).mean())
 
 
-def around(grey: Grey, middle: float, dark: bool) -> Box | None:
-    """Left, top, right and bottom [pixels] of all that is dark, or light, at a level [0 to 255]; None: nothing is."""
-    rows, columns = [], np.zeros(grey.shape[1], bool)
-    for part in _strips(grey):
-        there = part < middle if dark else part >= middle
-        rows.append(there.any(axis=1))
-        columns |= there.any(axis=0)
-    ys, xs = np.flatnonzero(np.concatenate(rows)), np.flatnonzero(columns)
-    return (int(xs[0]), int(ys[0]), int(xs[-1]) + 1, int(ys[-1]) + 1) if ys.size else None
+def of_colour(grey: Grey, middle: float, dark: bool) -> NDArray[np.bool_]:
+    """Return which pixels are dark, or else light, at a level between [0 to 255]."""
+    if dark:
+        return grey < middle
+    return grey >= middle
 
 
-def frame(
-    grey: Grey, middle: float, pixel: float, dark: bool = True
-) -> tuple[Box, float, bool] | None:
-    """Find a line that frames all of one colour: straight along 80 % of each side at least, 1 mm thick at most.
+def box_around(grey: Grey, middle: float, dark: bool) -> Box | None:
+    """Return the box round all that is dark, or light, at a level [0 to 255]; None: nothing is."""
+    in_row = []
+    in_column = np.zeros(grey.shape[1], bool)
+    for strip in _strips(grey):
+        inside = of_colour(strip, middle, dark)
+        in_row.append(inside.any(axis=1))
+        in_column |= inside.any(axis=0)
+    rows = np.flatnonzero(np.concatenate(in_row))
+    columns = np.flatnonzero(in_column)
+    if not rows.size:
+        return None
+    return Box(int(columns[0]), int(rows[0]), int(columns[-1]) + 1, int(rows[-1]) + 1)
+
+
+def frame(grey: Grey, middle: float, pixel: float, dark: bool = True) -> Frame | None:
+    """Find a line that frames all of one colour.
+
+    It is straight along 80 % of each side at least, and 1 mm thick at most.
 
     Parameters
     ----------
@@ -166,42 +229,52 @@ def frame(
 
     Returns
     -------
-    tuple or None
-        Left, top, right and bottom of its inside [pixels], its thickest side [m], and whether it lies on the rim of the
-        picture all round; None where there is no such line.
+    Frame or None
+        Its inside [pixels], its thickest side [m], and whether it lies on the rim of the picture;
+        None where there is no such line.
 
     Examples
     --------
     >>> grey = np.full((100, 100), 255, np.uint8)
     >>> grey[10:90, 10:90], grey[12:88, 12:88] = 0, 255
-    >>> print(frame(grey, 127.5, 1e-4))
-    ((12, 12, 88, 88), 0.0002, False)
+    >>> print(tuple(frame(grey, 127.5, 1e-4).inside))
+    (12, 12, 88, 88)
     """
-    box = around(grey, middle, dark)
+    box = box_around(grey, middle, dark)
     if box is None:
         return None
-    left, top, right, bottom = box
-    inside, most = grey[top:bottom, left:right], int(MOST_FRAME / pixel) + 2
-    thick = []
-    for side in (inside.T, inside, inside.T[::-1], inside[::-1]):
-        covered = ((side[:most] < middle) == dark).mean(axis=1) >= CLOSED
-        start = next(
-            (k for k in range(min(3, covered.size)) if covered[k]), covered.size
-        )  # slightly ragged outside
-        end = next((k for k in range(start, covered.size) if not covered[k]), covered.size)
-        thick.append(end)
-        if end >= min(most, side.shape[0] // 2):
+    most = int(MOST_FRAME / pixel) + 2
+    drawing = grey[box.top : box.bottom, box.left : box.right]
+    # Each side in turn as the first rows: left, top, right, bottom
+    sides = (drawing.T, drawing, drawing.T[::-1], drawing[::-1])
+    lines = []
+    for side in sides:
+        line = _line_on_side(side[:most], middle, dark)
+        # A line that goes on to the middle of the drawing is no line
+        if line >= min(most, side.shape[0] // 2):
             return None
-    rim = (left, top, right, bottom) == (0, 0, *grey.shape[::-1])
-    return (
-        (left + thick[0], top + thick[1], right - thick[2], bottom - thick[3]),
-        max(thick) * pixel,
-        rim,
-    )
+        lines.append(line)
+    left, top, right, bottom = lines
+    inside = Box(box.left + left, box.top + top, box.right - right, box.bottom - bottom)
+    on_rim = box == (0, 0, grey.shape[1], grey.shape[0])
+    return Frame(inside, max(lines) * pixel, on_rim)
 
 
-def boxed(outline: Any, shape: tuple[int, ...], pixel: float) -> Box:
-    """The pixels of an outline.
+def _line_on_side(rows: Grey, middle: float, dark: bool) -> int:
+    """Return in how many of the first rows [pixels] a line lies; all of them if it has no end."""
+    is_line = of_colour(rows, middle, dark).mean(axis=1) >= CLOSED
+    starts = np.flatnonzero(is_line[:RAGGED])
+    if not starts.size:
+        return len(rows)
+    start = int(starts[0])
+    ends = np.flatnonzero(~is_line[start:])
+    if not ends.size:
+        return len(rows)
+    return start + int(ends[0])
+
+
+def outline_box(outline: Any, shape: tuple[int, ...], pixel: float) -> Box:
+    """Return the pixels of an outline.
 
     Parameters
     ----------
@@ -214,43 +287,48 @@ def boxed(outline: Any, shape: tuple[int, ...], pixel: float) -> Box:
 
     Returns
     -------
-    tuple of int
-        Left, top, right and bottom [pixels], each at the nearest whole pixel.
+    Box
+        Each end at the nearest whole pixel [pixels].
 
     Raises
     ------
-    ValueError
+    InputError
         Not such a box, or one that is not inside the picture: names the value and the limits.
 
     Examples
     --------
-    >>> print(boxed((0.01, 0, 0.02, 0.03), (300, 300), 1e-4))
+    >>> print(tuple(outline_box((0.01, 0, 0.02, 0.03), (300, 300), 1e-4)))
     (100, 0, 300, 300)
     """
     if not isinstance(outline, tuple | list | np.ndarray) or len(outline) != 4:
-        raise ValueError(
-            f"outline = {outline!r:.80} is impossible: it must be (x, y, width, height) in m, "
-            '"frame" or None'
+        raise InputError(
+            "outline",
+            'it must be (x, y, width, height) in m, "frame" or None',
+            value=outline,
+            about=f" = {outline!r:.80}",
         )
-    ends = []
-    for name, longest, start, size in (
-        ("width", shape[1], outline[0], outline[2]),
-        ("height", shape[0], outline[1], outline[3]),
-    ):
-        at = check_number(
-            f"outline: {'x' if name == 'width' else 'y'}", start, 0.0, longest * pixel, "m"
-        )
-        long = check_number(
-            f"outline: {name}", size, 0.0, longest * pixel - at + pixel / 2, "m", above=True
-        )
-        first = round(at / pixel)
-        ends.append((first, min(longest, max(first + 1, round((at + long) / pixel)))))
-    (left, right), (top, bottom) = ends
-    return left, top, right, bottom
+    x, y, width, height = outline
+    rows, columns = shape
+    left, right = _side_of_outline("x", x, "width", width, columns, pixel)
+    top, bottom = _side_of_outline("y", y, "height", height, rows, pixel)
+    return Box(left, top, right, bottom)
 
 
-def _strips(grey: Grey, beside: int = 0) -> Iterator[Grey]:
-    """The picture in strips of about a million pixels, each with so many rows of the next."""
+def _side_of_outline(
+    start_name: str, start: Any, size_name: str, size: Any, most: int, pixel: float
+) -> tuple[int, int]:
+    """Return where one side of an outline begins and ends [pixels], from start and size [m]."""
+    whole = most * pixel
+    start = check_number(f"outline: {start_name}", start, 0.0, whole, "m")
+    longest = whole - start + pixel / 2
+    size = check_number(f"outline: {size_name}", size, 0.0, longest, "m", above=True)
+    first = round(start / pixel)
+    last = max(first + 1, round((start + size) / pixel))  # one pixel at least
+    return first, min(most, last)
+
+
+def _strips(grey: Grey, extra_rows: int = 0) -> Iterator[Grey]:
+    """Yield the picture in strips of about a million pixels, each with some rows of the next."""
     rows = max(1, STRIP // max(1, grey.shape[1]))
-    for top in range(0, max(1, grey.shape[0] - beside), rows):
-        yield grey[top : top + rows + beside]
+    for top in range(0, max(1, grey.shape[0] - extra_rows), rows):
+        yield grey[top : top + rows + extra_rows]

@@ -1,6 +1,6 @@
-"""How strong is the bottle? What is known of it, and four ways to measure it."""
+"""How strong is the bottle? What its label says, and five ways to measure it."""
 
-from .bottle import Bottle
+from .bottle import FADED, LABEL_DOUBT, Bottle
 from .oxygen import by_oxygen, oxygen_to_expect
 from .readings import aged, combined
 from .strength import APART, Strength
@@ -9,6 +9,8 @@ from .weighing import by_weighing
 
 __all__ = [
     "APART",
+    "FADED",
+    "LABEL_DOUBT",
     "Bottle",
     "Strength",
     "aged",

@@ -1,4 +1,4 @@
-"""A bottle and how sure one is of it."""
+"""A bottle: what is in it, and between which strengths it lies."""
 
 from __future__ import annotations
 
@@ -6,21 +6,24 @@ import dataclasses
 
 from ...common.arrays import FloatArray
 from ...common.band import between
-from ...common.limits import check_choice, check_number
+from ...common.limits import InputError, check_choice, check_number
 from ...matter.properties import LIMITS
 
-LABEL_DOUBT = 0.01  # kg/kg: acid is taken as its label says, give or take this (common practice)
-
-
-FADED = 0.85  # peroxide fades: a bottle holds this share of its label, up to all of it (common practice)
-
-
-BOTTLES = (273.15, 313.15)  # K: colder freezes, warmer is no bench
+SUBSTANCES = ("HCl", "H2O2")
+"""What the bottles of a bath hold: hydrochloric acid, and hydrogen peroxide."""
+LABEL_DOUBT = 0.01
+"""Acid is taken as its label says, give or take this [kg/kg] (common practice)."""
+FADED = 0.85
+"""Peroxide fades: a bottle holds this share of its label [-], up to all of it (common practice)."""
+BOTTLES = (273.15, 313.15)
+"""Temperatures that a bottle may have [K]: colder freezes, warmer is no bench."""
+DECIMALS = 12
+"""Decimals of an end that is worked out from a label [-]: 9 %, not 9.000000000000001 %."""
 
 
 @dataclasses.dataclass(frozen=True)
 class Bottle:
-    """A bottle and how sure one is of it: every strength between `low` and `high` counts as equally likely.
+    """A bottle and how sure one is of it: each strength from `low` to `high` is equally likely.
 
     Parameters
     ----------
@@ -33,7 +36,7 @@ class Bottle:
 
     Raises
     ------
-    ValueError
+    InputError
         Another substance, a strength outside its limits, or `low` above `high`.
 
     Examples
@@ -49,20 +52,28 @@ class Bottle:
     label: float | None = None
 
     def __post_init__(self) -> None:
-        most = LIMITS[check_choice("substance", self.substance, ("HCl", "H2O2"))]
+        most = LIMITS[check_choice("substance", self.substance, SUBSTANCES)]
         for name in ("low", "high", "label"):
-            if name != "label" or self.label is not None:
-                object.__setattr__(
-                    self, name, check_number(name, getattr(self, name), 0.0, most, "kg/kg")
-                )
+            strength = getattr(self, name)
+            if name == "label" and strength is None:
+                continue
+            strength = check_number(name, strength, 0.0, most, "kg/kg")
+            object.__setattr__(self, name, strength)  # the only way into a frozen dataclass
         if self.low > self.high:
-            raise ValueError(
-                f"low = {self.low:g} is impossible: it must be at most high = {self.high:g} kg/kg"
+            raise InputError(
+                "low",
+                f"it must be at most high = {self.high:g} kg/kg",
+                value=self.low,
+                low=0.0,
+                high=self.high,
+                unit="kg/kg",
             )
 
     @classmethod
     def labelled(cls, substance: str, strength: float) -> Bottle:
-        """A bottle known by its label alone: acid within 1 % by weight of it, peroxide at 85 to 100 % of it.
+        """Return a bottle of which only the label is known.
+
+        Acid lies within 1 % by weight of its label, peroxide at 85 to 100 % of it.
 
         Parameters
         ----------
@@ -78,7 +89,7 @@ class Bottle:
 
         Raises
         ------
-        ValueError
+        InputError
             Another substance, or a strength outside its limits.
 
         Examples
@@ -86,18 +97,13 @@ class Bottle:
         >>> print(f"{Bottle.labelled('H2O2', 0.12).low:.3f}")
         0.102
         """
-        most = LIMITS[check_choice("substance", substance, ("HCl", "H2O2"))]
+        most = LIMITS[check_choice("substance", substance, SUBSTANCES)]
         label = check_number("strength", strength, 0.0, most, "kg/kg")
         if substance == "H2O2":
-            return cls(
-                substance, round(FADED * label, 12), label, label
-            )  # 9 %, not 9.000000000000001 %
-        return cls(
-            substance,
-            max(round(label - LABEL_DOUBT, 12), 0.0),
-            min(label + LABEL_DOUBT, most),
-            label,
-        )
+            return cls(substance, round(FADED * label, DECIMALS), label, label)
+        low = max(round(label - LABEL_DOUBT, DECIMALS), 0.0)
+        high = min(label + LABEL_DOUBT, most)
+        return cls(substance, low, high, label)
 
     @property
     def middle(self) -> float:
@@ -105,5 +111,5 @@ class Bottle:
         return 0.5 * (self.low + self.high)
 
     def strengths(self, draws: int, seed: int) -> FloatArray:
-        """Strengths [kg/kg] on a draw axis of that length, uniform between both ends."""
+        """Draw strengths [kg/kg] uniformly between both ends, on a draw axis of that length."""
         return between(self.low, self.high, draws=draws, seed=seed)

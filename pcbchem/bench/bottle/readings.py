@@ -1,15 +1,16 @@
-"""How strong is the bottle? Weighing a known volume; readings put together; what age does; and the other methods."""
+"""Readings of a bottle put together, and what its age does to them."""
 
 from __future__ import annotations
 
 import itertools
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from ...common import tables
-from ...common.limits import check_choice, check_number, naming
+from ...common.limits import InputError, check_choice, check_number, naming
 from .strength import APART, Strength
 
 
@@ -24,83 +25,134 @@ def combined(*strengths: Strength) -> Strength:
     Returns
     -------
     Strength
-        Weighted by one over the squared doubt [kg/kg]. Different methods count as independent, though lye and washing
-        soda share the flask and the syringe that the acid was diluted with. Readings by the same method share its
-        vessel and its solutions, so that repeating one averages the hand and leaves its doubt; an aged reading and a
-        fresh one by the same method likewise.
+        Weighted by one over the squared doubt [kg/kg]. Different methods count as independent,
+        though lye and washing soda share the flask and the syringe that the acid was diluted with.
+        Readings by the same method share its vessel and its solutions, so that repeating one
+        averages the hand and leaves its doubt; an aged reading and a fresh one by the same method
+        likewise.
 
     Raises
     ------
-    ValueError
-        Nothing given, two substances, a method that cannot tell, or two readings more than 3 doubts apart: their mean
-        would be a strength that neither of them found, and one of them is a mistake to look for. So it is no warning.
-        Readings put together before, with another by one of the same methods: it would count twice.
+    InputError
+        Nothing at all, two substances, a method that cannot tell, or two readings more than 3
+        doubts apart: their mean would be a strength that neither of them says, and one of them is
+        a mistake to look for. So it is no warning. Readings put together before, with another by
+        one of the same methods: it would count twice.
 
     Examples
     --------
-    >>> both = combined(Strength("HCl", 0.31, 0.006, "weighing"), Strength("HCl", 0.32, 0.003, "titration"))
-    >>> print(both.words)
+    >>> weighing = Strength("HCl", 0.31, 0.006, "weighing")
+    >>> print(combined(weighing, Strength("HCl", 0.32, 0.003, "titration")).words)
     weighing and titration: 31.8 ± 0.3 % by weight
     """
-    if not strengths or not all(isinstance(s, Strength) for s in strengths):
-        raise ValueError(
-            f"strengths = {strengths!r:.80} is impossible: it must be one Strength or more, one by one: "
-            "combined(first, second)"
-        )
-    for s in strengths:
-        if s.substance != strengths[0].substance:
-            raise ValueError(
-                f"strengths = {strengths[0].substance} and {s.substance} are two: it must be one"
-            )
-        with naming("strengths"):
-            s.must_tell()
-    for a, b in itertools.combinations(strengths, 2):
-        apart = abs(a.middle - b.middle) / math.hypot(a.doubt, b.doubt)
-        if apart > APART:
-            raise ValueError(
-                f"strengths = {a.words}, and {b.words}: {apart:.1f} doubts apart, it must be 0 to "
-                f"{APART:g}. One of them is a mistake (another bottle, a wrong unit, copper in the acid): "
-                "measure again, do not take the mean"
-            )
-    groups: dict[tuple[str, ...], list[Strength]] = {}
-    for s in strengths:
-        for other in groups:
-            if other != s.methods and set(other) & set(s.methods):
-                raise ValueError(
-                    f"strengths = {s.words}, beside {' and '.join(other)}, is impossible: one of them is "
-                    "put together already and a method would count twice. Each reading must be given "
-                    "once, all in one call"
-                )
-        groups.setdefault(s.methods, []).append(s)
+    _check_one_bottle(strengths)
+    _check_agreement(strengths)
+    by_methods = _by_methods(strengths)
+    first = strengths[0]
     if len(strengths) == 1:
-        return strengths[0]
-    found = [
-        _weighted([(s.middle, s.doubt) for s in same], independent=False)
-        for same in groups.values()
-    ]
-    middle, doubt = _weighted(found)
-    named_once = dict.fromkeys(s.method for s in strengths)
+        return first
+
+    # First what shares its vessels, then the groups, which do not
+    groups = [_averaged(readings) for readings in by_methods.values()]
+    middle, doubt = _weighted(groups)
+    different = dict.fromkeys(strength.method for strength in strengths)
     return Strength(
-        strengths[0].substance,
+        first.substance,
         middle,
         doubt,
-        " and ".join(named_once),
-        methods=tuple(method for methods in groups for method in methods),
+        " and ".join(different),
+        methods=tuple(itertools.chain.from_iterable(by_methods)),
     )
 
 
-def _weighted(values: list[tuple[float, float]], independent: bool = True) -> tuple[float, float]:
-    """Mean and doubt [kg/kg] of (value, doubt) pairs, by weight 1/doubt²; if not independent, one doubt in all."""
-    value, doubt = np.array(values).T
-    weight = doubt**-2 / np.sum(doubt**-2)
-    spread = np.sum(doubt**-2) ** -0.5 if independent else np.sum(weight * doubt)
-    return float(np.sum(weight * value)), float(spread)
+def _check_one_bottle(strengths: Sequence[Strength]) -> None:
+    """Refuse what is no reading, readings of two substances, and one that cannot tell."""
+    if not strengths or not all(isinstance(strength, Strength) for strength in strengths):
+        raise InputError(
+            "strengths",
+            "it must be one Strength or more, one by one: combined(first, second)",
+            value=strengths,
+            about=f" = {strengths!r:.80}",
+        )
+    first = strengths[0].substance
+    for strength in strengths:
+        if strength.substance != first:
+            raise InputError(
+                "strengths",
+                "it must be one",
+                value=strengths,
+                about=f" = {first} and {strength.substance}",
+                wrong="are two",
+            )
+        with naming("strengths"):
+            strength.must_tell()
+
+
+def _check_agreement(strengths: Sequence[Strength]) -> None:
+    """Refuse two readings that are too far apart: (x₁ − x₂) / √(doubt₁² + doubt₂²) over 3."""
+    for first, second in itertools.combinations(strengths, 2):
+        apart = abs(first.middle - second.middle) / math.hypot(first.doubt, second.doubt)
+        if apart > APART:
+            raise InputError(
+                "strengths",
+                f"{apart:.1f} doubts apart, it must be 0 to {APART:g}. One of them is a mistake "
+                "(another bottle, a wrong unit, copper in the acid): measure again, do not take "
+                "the mean",
+                value=apart,
+                about=f" = {first.words}, and {second.words}",
+                wrong="",
+                low=0.0,
+                high=APART,
+                unit="doubts",
+            )
+
+
+def _by_methods(strengths: Sequence[Strength]) -> dict[tuple[str, ...], list[Strength]]:
+    """Return the readings by the methods behind them, or refuse a method that counts twice."""
+    groups: dict[tuple[str, ...], list[Strength]] = {}
+    for strength in strengths:
+        for methods in groups:
+            if methods != strength.methods and set(methods) & set(strength.methods):
+                raise InputError(
+                    "strengths",
+                    "one of them is put together already and a method would count twice. Each "
+                    "reading must be given once, all in one call",
+                    value=strengths,
+                    about=f" = {strength.words}, beside {' and '.join(methods)},",
+                )
+        groups.setdefault(strength.methods, []).append(strength)
+    return groups
+
+
+def _averaged(readings: Sequence[Strength]) -> tuple[float, float]:
+    """Return mean and doubt [kg/kg] of readings by one method.
+
+    They share its vessels: the mean counts each by 1/doubt², but its doubt does not shrink.
+    """
+    doubts = np.array([reading.doubt for reading in readings])
+    middles = np.array([reading.middle for reading in readings])
+    weights = doubts**-2 / np.sum(doubts**-2)
+    return float(np.sum(weights * middles)), float(np.sum(weights * doubts))
+
+
+def _weighted(groups: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """Return mean and doubt [kg/kg] of independent groups, each a mean and a doubt [kg/kg].
+
+    Weights 1/doubt², doubt 1 / √(Σ 1/doubt²).
+    """
+    middles, doubts = np.array(groups).T
+    weights = doubts**-2 / np.sum(doubts**-2)
+    return float(np.sum(weights * middles)), float(np.sum(doubts**-2) ** -0.5)
 
 
 def aged(strength: Strength, years: float, kept: str = "opened") -> Strength:
-    """A peroxide bottle some time after it was measured: it as good as never gains, so the doubt grows downwards.
+    """Return the strength of a peroxide bottle some time after it was measured.
 
-    A bottle that bulges, hisses or is warm: do not open or move it; leave, keep others out, call for help.
+    It as good as never gains, so the doubt grows downwards: w (1 − loss)^years, every yearly loss
+    in the range of the table equally likely.
+
+    A bottle that bulges, hisses or is warm: do not open or move it; leave, keep others out, call
+    for help.
 
     Parameters
     ----------
@@ -109,17 +161,17 @@ def aged(strength: Strength, years: float, kept: str = "opened") -> Strength:
     years : float
         How long ago [years]; at most 10 if closed, 2 if opened: after that measure again.
     kept : str
-        "closed": stabilised, its own vented bottle, cool and dark, 0 to 1 % of its strength lost in a year.
-        "opened", or weak from a shop: 0 to 30 % in a year, an assumption; nobody can say.
+        "closed": stabilised, its own vented bottle, cool and dark, 0 to 1 % of its strength lost in
+        a year. "opened", or weak from a shop: 0 to 30 % in a year, an assumption; nobody can say.
 
     Returns
     -------
     Strength
-        Mean and standard deviation [kg/kg], every yearly loss in that range equally likely.
+        Mean and standard deviation [kg/kg].
 
     Raises
     ------
-    ValueError
+    InputError
         Acid (we know no rate), or a time outside its limits.
 
     Notes
@@ -132,34 +184,41 @@ def aged(strength: Strength, years: float, kept: str = "opened") -> Strength:
     permanganate, 2 years before: 29.7 ± 0.3 % by weight
     """
     if not isinstance(strength, Strength):
-        raise ValueError(f"strength = {strength!r:.80} is impossible: it must be a Strength")
+        raise InputError(
+            "strength", "it must be a Strength", value=strength, about=f" = {strength!r:.80}"
+        )
     check_choice("substance", strength.substance, ("H2O2",))
     rows = {row["kept"]: row for row in tables.read("peroxide_ageing")}
     row = rows[check_choice("kept", kept, tuple(rows))]
-    years = check_number(
-        "years",
-        years,
-        0.0,
-        float(row["longest_years"]),
-        f"years ({kept}; after that measure again)",
-    )
-    best, worst = (
-        1 - float(row[f"{name}_loss_percent_per_year"]) / 100 for name in ("least", "most")
-    )
+    longest = float(row["longest_years"])
+    unit = f"years ({kept}; after that measure again)"
+    years = check_number("years", years, 0.0, longest, unit)
 
-    def moment(power: float) -> float:
-        return float(best ** (power + 1) - worst ** (power + 1)) / ((power + 1) * (best - worst))
+    most_left = 1 - float(row["least_loss_percent_per_year"]) / 100
+    least_left = 1 - float(row["most_loss_percent_per_year"]) / 100
+    left = _mean_power(least_left, most_left, years)
+    square = _mean_power(least_left, most_left, 2 * years)
+    spread = math.sqrt(max(square - left**2, 0.0))
 
-    left = moment(years)
-    spread = math.sqrt(max(moment(2 * years) - left**2, 0.0))
+    # Variance of a product of two independent things: the strength then, and the share left now
     doubt = math.hypot(strength.doubt * left, spread * strength.middle, strength.doubt * spread)
-    before = strength.years + years
+    age = strength.years + years
+    plural = "" if age == 1 else "s"
     return replace(
         strength,
         middle=strength.middle * left,
         doubt=doubt,
         shares=(),
         caution="measure it again",
-        method=f"{' and '.join(strength.methods)}, {before:g} year{'' if before == 1 else 's'} before",
-        years=before,
+        method=f"{' and '.join(strength.methods)}, {age:g} year{plural} before",
+        years=age,
     )
+
+
+def _mean_power(low: float, high: float, power: float) -> float:
+    """Return the mean of x**power [-], x uniform between low and high [-].
+
+    (high^(n+1) − low^(n+1)) / ((n + 1) (high − low)), for n the power.
+    """
+    whole = high ** (power + 1) - low ** (power + 1)
+    return float(whole) / ((power + 1) * (high - low))

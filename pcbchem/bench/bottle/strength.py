@@ -1,4 +1,4 @@
-"""What a measurement says of a bottle: a strength with its doubt, propagated from readings; as draws, as a bottle."""
+"""What measuring says of a bottle: a strength, and the doubt of it that its readings leave."""
 
 from __future__ import annotations
 
@@ -6,29 +6,58 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from statistics import NormalDist
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
 from ...common import tables
 from ...common.arrays import Draws, FloatArray, as_draws
 from ...common.band import between
-from ...common.limits import check_choice, check_number, check_values, collecting_warnings, naming
+from ...common.limits import (
+    InputError,
+    check_choice,
+    check_number,
+    check_values,
+    collecting_warnings,
+    naming,
+)
 from ...matter.labels import mass_fraction_from, strength
 from ...matter.properties import LIMITS, warn_properties
-from .bottle import FADED, LABEL_DOUBT, Bottle
+from .bottle import FADED, LABEL_DOUBT, SUBSTANCES, Bottle
 
-TELLS = 0.2
+LARGEST_DOUBT = 0.2
 """A reading tells something if its doubt is at most this share of it [-]: a fifth."""
 APART = 3.0
-"""Readings farther apart than this many of their doubts [-] disagree; so do a reading and a label."""
-MOST_BELOW = 3.0  # doubts: a reading this far under nothing at all is still a reading of nothing
+"""Readings farther apart than so many of their doubts [-] disagree, as do reading and label."""
+MOST_BELOW = 3.0
+"""A reading at most this many doubts [-] under nothing at all is still a reading of nothing."""
 MOST_PEROXIDE = 0.35
-"""Strongest peroxide that is measured here [kg/kg]: nobody of the public may hold more, even with a licence."""
-MOST_STRENGTH = 0.0302
-"""Strongest peroxide on a catalyst or under permanganate [kg/kg]: 3 %, and the 3.01 % of "10 volume", sold as 3 %."""
-NOT_HERE = "Leave the bottle as it is, unopened, and ask your hazardous-waste site"
-STEP = 0.01  # of a doubt: how far each reading is moved for its derivative
+"""Strongest peroxide that is measured here [kg/kg]: the public may hold no more, even licensed."""
+STRONGEST_SAMPLE = 0.0302
+"""Strongest peroxide on a catalyst or under permanganate [kg/kg].
+
+That is 3 %, and the 3.01 % of "10 volume", which is sold as 3 %.
+"""
+LEAVE_UNOPENED = "Leave the bottle as it is, unopened, and ask your hazardous-waste site"
+STEP = 0.01
+"""How far each reading is moved for its derivative, as a share of its doubt [-]."""
+MOST_DECIMALS = 6
+"""Decimals of a strength in words at most [-]."""
+LEAST_CHANCE = 1e-15
+"""Smallest chance that is drawn [-], and as far from 1 the largest: their quantiles are finite."""
+ANOTHER_WAY = "measure it another way"
+
+
+class Reading(NamedTuple):
+    """What was read, and one standard deviation of it [own unit]."""
+
+    value: float
+    doubt: float
+
+    @property
+    def relative_doubt(self) -> float:
+        """Doubt as a share of the value [-]."""
+        return self.doubt / self.value
 
 
 @dataclass(frozen=True)
@@ -46,8 +75,8 @@ class Strength:
     method : str
         How it was measured, in words.
     shares : tuple of (str, float)
-        Each reading and its share of the squared doubt [-]: the largest is the one to measure better. None where
-        readings are put together or aged.
+        Each reading and its share of the squared doubt [-]: the largest is the one to measure
+        better. None where readings are put together or aged.
     caution : str
         What to do if the method cannot tell.
     methods : tuple of str
@@ -57,7 +86,7 @@ class Strength:
 
     Raises
     ------
-    ValueError
+    InputError
         Another substance, or a value outside its limits.
 
     Examples
@@ -71,31 +100,34 @@ class Strength:
     doubt: float
     method: str
     shares: tuple[tuple[str, float], ...] = ()
-    caution: str = "measure it another way"
+    caution: str = ANOTHER_WAY
     methods: tuple[str, ...] = ()
     years: float = 0.0
 
     def __post_init__(self) -> None:
-        most = LIMITS[check_choice("substance", self.substance, ("HCl", "H2O2"))]
-        object.__setattr__(self, "middle", check_number("middle", self.middle, 0.0, most, "kg/kg"))
-        object.__setattr__(
-            self, "doubt", check_number("doubt", self.doubt, 0.0, 1.0, "kg/kg", above=True)
-        )
+        most = LIMITS[check_choice("substance", self.substance, SUBSTANCES)]
+        middle = check_number("middle", self.middle, 0.0, most, "kg/kg")
+        doubt = check_number("doubt", self.doubt, 0.0, 1.0, "kg/kg", above=True)
+        object.__setattr__(self, "middle", middle)
+        object.__setattr__(self, "doubt", doubt)
         object.__setattr__(self, "methods", tuple(self.methods) or (self.method,))
 
     @property
     def tells(self) -> bool:
         """Whether the reading says anything: its doubt is at most a fifth of it."""
-        return self.doubt <= TELLS * self.middle
+        return self.doubt <= LARGEST_DOUBT * self.middle
 
     @property
     def words(self) -> str:
-        """Method, strength and doubt [% by weight, one standard deviation], or why the method cannot tell."""
+        """Method, strength and doubt, or why the method cannot tell.
+
+        In [% by weight], with one standard deviation.
+        """
         if self.tells:
             return f"{self.method}: {self.figures}"
         return (
-            f"{self.method} cannot tell: it reads {self.figures}, and a doubt of more than a fifth of the reading "
-            f"is no measurement; {self.caution}"
+            f"{self.method} cannot tell: it reads {self.figures}, and a doubt of more than a fifth "
+            f"of the reading is no measurement; {self.caution}"
         )
 
     def __str__(self) -> str:
@@ -104,11 +136,13 @@ class Strength:
     @property
     def figures(self) -> str:
         """Strength and doubt alone [% by weight, one standard deviation]."""
-        decimals = min(max(0, -math.floor(math.log10(100 * self.doubt))), 6)
+        # As many decimals as the first figure of the doubt needs
+        first_figure = math.floor(math.log10(100 * self.doubt))
+        decimals = min(max(0, -first_figure), MOST_DECIMALS)
         return f"{100 * self.middle:.{decimals}f} ± {100 * self.doubt:.{decimals}f} % by weight"
 
     def draws(self, draws: int, seed: int) -> Draws:
-        """Strengths on a draw axis, for `Solution.of`.
+        """Draw strengths on a draw axis, for `Solution.of`.
 
         Parameters
         ----------
@@ -120,12 +154,15 @@ class Strength:
         Returns
         -------
         Draws
-            Mass fractions [kg/kg], normal, and only from the part of it between 0 and the limit of the substance.
+            Mass fractions [kg/kg], normal, and only from the part of the normal distribution
+            between 0 and the limit of the substance.
 
         Raises
         ------
+        InputError
+            A method that cannot tell.
         ValueError
-            A method that cannot tell; draws or seed that cannot be.
+            Draws or a seed that cannot be.
 
         Examples
         --------
@@ -134,32 +171,36 @@ class Strength:
         """
         self.must_tell()
         normal, most = NormalDist(self.middle, self.doubt), LIMITS[self.substance]
-        tiny = 1e-15  # the quantile of 0 or 1 is infinite
-        chances = between(max(normal.cdf(0.0), tiny), min(normal.cdf(most), 1 - tiny), draws, seed)
-        found = np.array([normal.inv_cdf(chance) for chance in chances])
-        return as_draws(np.clip(found, 0.0, most))  # rounding of the last digit, nothing more
+        lowest = max(normal.cdf(0.0), LEAST_CHANCE)
+        highest = min(normal.cdf(most), 1 - LEAST_CHANCE)
+        chances = between(lowest, highest, draws, seed)
+        strengths = np.array([normal.inv_cdf(chance) for chance in chances])
+        return as_draws(np.clip(strengths, 0.0, most))  # what rounding adds, nothing more
 
     def bottle(self, label: float | None) -> Bottle:
-        """The bottle as a plan takes it: every strength between two ends as likely, with this mean and doubt.
+        """Return the bottle as a plan takes it: between two ends, with this mean and this doubt.
 
         Parameters
         ----------
         label : float or None
-            Mass fraction on the label [kg/kg]; None only for a bottle that has none. Rules on who may hold what,
-            cautions and the order of pouring go by it where it is the stronger, so that no reading makes them weaker.
+            Mass fraction on the label [kg/kg]; None only for a bottle that has none. Rules on who
+            may hold what, cautions and the order of pouring go by it where it is the stronger, so
+            that no reading makes them weaker.
 
         Returns
         -------
         Bottle
-            Its ends lie √3 doubts from the middle; an end past the limit of the substance stands at the limit. The
-            ends are hard: 1 true strength in 12 lies a little outside them, and no offcut can move it there.
+            Its ends lie √3 doubts from the middle; an end past the limit of the substance stands at
+            the limit. The ends are hard: 1 true strength in 12 lies a little outside them, and no
+            offcut can move it there.
 
         Raises
         ------
-        ValueError
-            A method that cannot tell, or a label outside its limits. A label that the reading cannot belong to: acid
-            more than 3 doubts and the label's own 1 % away from it; peroxide more than 3 doubts above it; peroxide all
-            below 85 % of it by one method alone (two that agree are taken, `combined`: it fades).
+        InputError
+            A method that cannot tell, or a label outside its limits. A label that the reading
+            cannot belong to: acid more than 3 doubts and the label's own 1 % away from it; peroxide
+            more than 3 doubts above it; peroxide all below 85 % of it by one method alone (two that
+            agree are taken, `combined`: it fades).
 
         Examples
         --------
@@ -168,48 +209,94 @@ class Strength:
         0.311 to 0.325
         """
         self.must_tell()
-        most, half = LIMITS[self.substance], math.sqrt(3) * self.doubt
-        bottle = Bottle(self.substance, self.middle - half, min(self.middle + half, most), label)
+        # A uniform distribution has this standard deviation if its ends lie √3 of them away
+        half_width = math.sqrt(3) * self.doubt
+        high = min(self.middle + half_width, LIMITS[self.substance])
+        bottle = Bottle(self.substance, self.middle - half_width, high, label)
         if bottle.label is not None:
-            self._must_fit(bottle.label, bottle.high)
+            self._check_label(bottle.label, bottle.high)
         return bottle
 
-    def _must_fit(self, label: float, high: float) -> None:
-        """Refuse a label [kg/kg] that cannot be that of the bottle, if a plan would take it as at most `high` [kg/kg]."""
-        far, own = APART * self.doubt, LABEL_DOUBT if self.substance == "HCl" else 0.0
-        least, most = max(self.middle - far - own, 0.0), self.middle + far + own
-        said = f"label = {label:g} kg/kg does not fit: it reads {self.figures}, the label says {100 * label:.3g} %"
-        if label < least or (self.substance == "HCl" and label > most):
-            upper = f" to {most:.3g} kg/kg" if self.substance == "HCl" else " kg/kg or more"
-            raise ValueError(
-                f"{said}, and it must be {least:.3g}{upper}: one of them is a mistake (a dilution left "
+    def _check_label(self, label: float, high: float) -> None:
+        """Refuse a label that cannot be that of the bottle.
+
+        `label` is what stands on it, `high` the strongest that a plan would take it for [kg/kg].
+        """
+        far = APART * self.doubt
+        label_doubt = LABEL_DOUBT if self.substance == "HCl" else 0.0
+        lowest = max(self.middle - far - label_doubt, 0.0)
+        highest = self.middle + far + label_doubt
+        figures = f"it reads {self.figures}, the label says {100 * label:.3g} %"
+
+        # Peroxide fades, so its label may be much stronger than it is; acid keeps its strength
+        if label < lowest or (self.substance == "HCl" and label > highest):
+            if self.substance == "HCl":
+                limits = f"{lowest:.3g} to {highest:.3g} kg/kg"
+            else:
+                limits = f"{lowest:.3g} kg/kg or more"
+            stronger = "label" if label > self.middle else "stronger of the two"
+            raise InputError(
+                "label",
+                f"{figures}, and it must be {limits}: one of them is a mistake (a dilution left "
                 "out, another bottle, a wrong unit). Until you know which, plan with the "
-                f"{'label' if label > self.middle else 'stronger of the two'}"
+                f"{stronger}",
+                value=label,
+                about=f" = {label:g} kg/kg",
+                wrong="does not fit",
+                low=lowest,
+                high=highest if self.substance == "HCl" else None,
+                unit="kg/kg",
             )
-        if self.substance == "H2O2" and high < FADED * label - 1e-9 and len(self.methods) == 1:
-            raise ValueError(
-                f"{said}, and by one method it must be {least:.3g} to {high / FADED:.3g} kg/kg: it is far "
-                "below its label. It may have faded, or a dilution was left out. Measure it a second way "
-                "and put both together; until then plan with the label"
+
+        # A dilution that was forgotten looks like this too: a second method would show it
+        far_below = self.substance == "H2O2" and high < FADED * label - 1e-9
+        if far_below and len(self.methods) == 1:
+            raise InputError(
+                "label",
+                f"{figures}, and by one method it must be {lowest:.3g} to {high / FADED:.3g} "
+                "kg/kg: it is far below its label. It may have faded, or a dilution was left out. "
+                "Measure it a second way and put both together; until then plan with the label",
+                value=label,
+                about=f" = {label:g} kg/kg",
+                wrong="does not fit",
+                low=lowest,
+                high=high / FADED,
+                unit="kg/kg",
             )
 
     def must_tell(self) -> None:
-        """Refuse a reading that cannot tell: ValueError names its doubt, the limit [kg/kg] and what to do instead."""
-        if not self.tells:
-            raise ValueError(
-                f"doubt = {self.doubt:.2g} kg/kg is too large: it must be above 0 to "
-                f"{TELLS * self.middle:.2g} kg/kg. {self.words}"
-            )
+        """Refuse a reading that cannot tell.
+
+        Raises
+        ------
+        InputError
+            Names its doubt, the limit [kg/kg] and what to do instead.
+        """
+        if self.tells:
+            return
+        most = LARGEST_DOUBT * self.middle
+        raise InputError(
+            "doubt",
+            f"it must be above 0 to {most:.2g} kg/kg. {self.words}",
+            value=self.doubt,
+            about=f" = {self.doubt:.2g} kg/kg",
+            wrong="is too large",
+            low=0.0,
+            high=most,
+            unit="kg/kg",
+        )
 
 
-def measured(
+def from_readings(
     substance: str,
     method: str,
     formula: Callable[..., FloatArray],
-    readings: Mapping[str, tuple[float, float]],
-    caution: str = "measure it another way",
+    readings: Mapping[str, Reading],
+    caution: str = ANOTHER_WAY,
 ) -> Strength:
     """Work out a strength from readings, and its doubt from theirs by linear propagation.
+
+    doubt² = Σ (∂w/∂x · doubt of x)², over all readings x.
 
     Parameters
     ----------
@@ -218,9 +305,11 @@ def measured(
     method : str
         How it was measured, in words.
     formula : callable
-        Takes the readings by name, each an array, and returns mass fractions [kg/kg]; may go below 0.
-    readings : dict
-        Each reading by name: (value, one standard deviation) [own unit], independent of each other. "T" is one of them.
+        Takes the readings by name, each an array, and returns mass fractions [kg/kg]; may go below
+        0.
+    readings : dict of Reading
+        Each reading by name, with its doubt [own unit], independent of each other. "T" is one of
+        them.
     caution : str
         What to do if the method cannot tell.
 
@@ -231,61 +320,110 @@ def measured(
 
     Raises
     ------
+    InputError
+        No strength from 0 to the limit of the substance gives these readings; peroxide surely above
+        35 %; doubts that come to more than everything.
     ValueError
-        No strength from 0 to the limit of the substance gives these readings; peroxide surely above 35 %; doubts that
-        are all 0, or that come to more than everything.
+        Doubts that are all 0.
 
     Examples
     --------
-    >>> found = measured("HCl", "guess", lambda T, w: w + 0 * T, {"T": (293.15, 1.0), "w": (0.3, 0.01)})
-    >>> print(f"{found.middle:.2f} ± {found.doubt:.2f}")
+    >>> readings = {"T": Reading(293.15, 1.0), "w": Reading(0.3, 0.01)}
+    >>> guess = from_readings("HCl", "guess", lambda T, w: w + 0 * T, readings)
+    >>> print(f"{guess.middle:.2f} ± {guess.doubt:.2f}")
     0.30 ± 0.01
     """
-    value, doubt = np.array(list(readings.values())).T
-    moved = STEP * np.diag(doubt)
-    points = value + np.vstack([np.zeros_like(value), moved, -moved])
     with naming(method), collecting_warnings():
-        found = formula(**dict(zip(readings, points.T, strict=True)))
-        middle, (up, down) = float(found[0]), np.split(found[1:], 2)
-        effects = (up - down) / (2 * STEP)  # of one doubt of each reading [kg/kg]
-        total = float(np.sqrt(np.sum(effects**2)))
-        if -MOST_BELOW * total <= middle < 0:
+        middle, effects = _propagate(formula, readings)
+        doubt = float(np.sqrt(np.sum(effects**2)))
+        if -MOST_BELOW * doubt <= middle < 0:
             middle = 0.0
         check_number("strength", middle, 0.0, LIMITS[substance], "kg/kg")
-        if not 0 < total <= 1:
-            worst = list(readings)[int(np.argmax(np.abs(effects)))]
-            said = f"{worst}_doubt" if total else "every doubt = 0"
-            raise ValueError(
-                f"{said} is impossible: with {worst} in doubt by {readings[worst][1]:g} the strength is "
-                f"in doubt by {total:.3g} kg/kg, it must be above 0 to 1 kg/kg"
-            )
+        _check_doubt(doubt, effects, readings)
         if substance == "H2O2":
-            must_be_weak("strength", middle, APART * total)
-    warn_properties(method, readings["T"][0], {substance: middle}, stacklevel=5)
-    shares = tuple(zip(readings, ((effects / (total or 1.0)) ** 2).tolist(), strict=True))
-    return Strength(substance, middle, total, method, shares, caution)
+            must_be_weak("strength", middle, APART * doubt)
+    # One warning for all the points at which the formula was read: at the strength itself
+    warn_properties(method, readings["T"].value, {substance: middle}, stacklevel=5)
+    shares = tuple(zip(readings, ((effects / doubt) ** 2).tolist(), strict=True))
+    return Strength(substance, middle, doubt, method, shares, caution)
+
+
+def _propagate(
+    formula: Callable[..., FloatArray], readings: Mapping[str, Reading]
+) -> tuple[float, FloatArray]:
+    """Return the strength at the readings, and what one doubt of each adds to it [kg/kg]."""
+    values, doubts = np.array(list(readings.values())).T
+    moves = STEP * np.diag(doubts)
+    # One call for all: as read, then each reading moved a little up, then each a little down
+    points = values + np.vstack([np.zeros_like(values), moves, -moves])
+    strengths = formula(**dict(zip(readings, points.T, strict=True)))
+    up, down = np.split(strengths[1:], 2)
+    return float(strengths[0]), (up - down) / (2 * STEP)
+
+
+def _check_doubt(doubt: float, effects: FloatArray, readings: Mapping[str, Reading]) -> None:
+    """Refuse a doubt [kg/kg] that is nothing, or more than everything; name the worst reading."""
+    if 0 < doubt <= 1:
+        return
+    worst = list(readings)[int(np.argmax(np.abs(effects)))]
+    rule = (
+        f"with {worst} in doubt by {readings[worst].doubt:g} the strength is in doubt by "
+        f"{doubt:.3g} kg/kg, it must be above 0 to 1 kg/kg"
+    )
+    if not doubt:
+        raise ValueError(f"every doubt = 0 is impossible: {rule}")
+    raise InputError(f"{worst}_doubt", rule, value=readings[worst].doubt, about="")
 
 
 def must_be_weak(name: str, peroxide: float, slack: float = 0.0) -> None:
     """Refuse to measure peroxide of more than 35 % [kg/kg], give or take its slack [kg/kg]."""
-    if peroxide - slack > MOST_PEROXIDE:
-        raise ValueError(
-            f"{name} = {peroxide:.3g} kg/kg is too strong: it must be at most {MOST_PEROXIDE:g} kg/kg, "
-            f"above 35 % is not for this bench. {NOT_HERE}"
-        )
+    if peroxide - slack <= MOST_PEROXIDE:
+        return
+    raise InputError(
+        name,
+        f"it must be at most {MOST_PEROXIDE:g} kg/kg, above 35 % is not for this bench. "
+        f"{LEAVE_UNOPENED}",
+        value=peroxide,
+        about=f" = {peroxide:.3g} kg/kg",
+        wrong="is too strong",
+        high=MOST_PEROXIDE,
+        unit="kg/kg",
+    )
 
 
 def fraction_of(substance: str, concentration: Any, T: Any) -> FloatArray:
-    """Mass fractions [kg/kg] of a bottle at T [K] from its concentration [mol/m³], refused past what dissolves."""
+    """Return the mass fractions in a bottle of some concentrations.
+
+    Parameters
+    ----------
+    substance : str
+        "HCl" or "H2O2".
+    concentration : array
+        Concentrations in the bottle [mol/m³].
+    T : array
+        Temperatures of the bottle [K].
+
+    Returns
+    -------
+    array
+        Mass fractions [kg/kg].
+
+    Raises
+    ------
+    InputError
+        More than what dissolves.
+    """
     most = float(np.min(strength(LIMITS[substance], "mol/L", substance, T)))
-    found = check_values(
-        f"concentration of {substance} in the bottle", concentration / 1000, 0, most, "mol/L"
-    )
-    return np.asarray(mass_fraction_from(found, "mol/L", substance, T))
+    name = f"concentration of {substance} in the bottle"
+    mol_per_litre = check_values(name, concentration / 1000, 0, most, "mol/L")
+    return np.asarray(mass_fraction_from(mol_per_litre, "mol/L", substance, T))
 
 
 def volume_doubt_of(name: str, doubt: Any) -> float:
-    """Doubt of a volume as a share of it [-]: a vessel of the table `vessels` by name, or the share, 0 to 0.2."""
+    """Return the doubt of a volume as a share of it [-].
+
+    It is a vessel of the table `vessels` by name, or the share itself, 0 to 0.2.
+    """
     if isinstance(doubt, str):
         percents = {
             row["vessel"]: float(row["doubt_percent_of_volume"]) for row in tables.read("vessels")

@@ -1,38 +1,76 @@
 """Strength of a bottle by titration: acid by washing soda or lye, stock peroxide by permanganate.
 
-Read `bottles.cautions` of the method first. What is in the flask is weak and little, and stronger is refused. A
-titration needs the bottle as it is sold: in a used bath copper takes base too, and chloride and copper(I) take
-permanganate.
+Read `hazards.method_cautions` of the method first. What is in the flask is weak and little, and
+stronger is refused. A titration needs the bottle as it is sold: in a used bath copper takes base
+too, and chloride and copper(I) take permanganate.
 """
 
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 from ...common.arrays import FloatArray
 from ...common.limits import check_number, collecting_warnings
 from ...matter.labels import strength
 from .bottle import BOTTLES
-from .strength import APART, MOST_STRENGTH, Strength, fraction_of, measured, volume_doubt_of
+from .strength import (
+    APART,
+    STRONGEST_SAMPLE,
+    Reading,
+    Strength,
+    fraction_of,
+    from_readings,
+    volume_doubt_of,
+)
 
 SODA = 0.105988
 """Molar mass of Na2CO3 [kg/mol], from the IUPAC standard atomic weights."""
+ACID_PER_SODA = 2
+"""Acid that a mole of soda takes [mol]: Na2CO3 + 2 HCl → 2 NaCl + H2O + CO2."""
 DROP = 5e-8
 """One drop [m³], 0.05 mL: doubt of an end point (common practice)."""
-METHODS = ("titration with washing soda", "titration with lye", "titration with permanganate")
-VOLUMES, MASSES, MOST_DILUTION = (
-    (1e-8, 1e-3),
-    (1e-6, 1e-3),
-    1000.0,
-)  # m³, kg, times: less is not seen
-STRONGEST = {"lye": 1100.0, "permanganate": 100.0}
-"""Strongest titrants that are used here [mol/m³]: lye of 1 mol/L, give or take, and 0.1 mol/L (common practice)."""
+VOLUMES = (1e-8, 1e-3)
+"""Volumes of a titration [m³]: less than 0.01 mL is not seen."""
+MASSES = (1e-6, 1e-3)
+"""Masses of soda [kg]: less than 1 mg is not seen, more than 1 g foams over."""
+MOST_DILUTION = 1000.0
+"""Most that a bottle is diluted [times]."""
 MOST_ACID, ACID_IN_FLASK = 2000.0, 0.02
-"""Strongest that acid may be as diluted [mol/m³], and the most of it in the flask [mol] (common practice)."""
-WEAKEST = {"lye": 10.0, "permanganate": 5.0}  # mol/m³: what is less is a figure in mol/L
+"""Strongest that acid may be as diluted [mol/m³], and most of it in the flask [mol].
+
+Common practice.
+"""
 PEROXIDE_IN_FLASK = 0.002
 """Most peroxide in the flask [mol]: 2 mL of 3 % hold 1.8 mmol, and give 44 mL of oxygen."""
-WEAKER = "use a weaker titrant, so that more of it runs in"
+DILUTE_FURTHER = "dilute the acid further, so that more of it runs in"
+WEAKER_TITRANT = "use a weaker titrant, so that more of it runs in"
+
+
+class Titrant(NamedTuple):
+    """A liquid of known concentration, and what it is run into.
+
+    `takes` is how much of the substance a mole of it takes [mol]; `weakest` and `strongest` are the
+    concentrations [mol/m³] that are used here (common practice). A number below the weakest is
+    likely to be one in mol/L.
+    """
+
+    name: str
+    substance: str
+    takes: float
+    weakest: float
+    strongest: float
+
+    @property
+    def method(self) -> str:
+        """What a strength that it gave is said to come from."""
+        return f"titration with {self.name}"
+
+
+# Lye of 1 mol/L, give or take; HCl + NaOH → NaCl + H2O
+LYE = Titrant("lye", "HCl", takes=1.0, weakest=10.0, strongest=1100.0)
+# At most 0.1 mol/L; 2 MnO4⁻ + 5 H2O2 + 6 H⁺ → 2 Mn²⁺ + 5 O2 + 8 H2O
+PERMANGANATE = Titrant("permanganate", "H2O2", takes=2.5, weakest=5.0, strongest=100.0)
 
 
 def by_carbonate(
@@ -47,12 +85,15 @@ def by_carbonate(
     mass_doubt: float = 1e-6,
     purity_doubt: float = 0.005,
 ) -> Strength:
-    """Strength of acid from how much of it a weighed heap of pure washing soda takes: c = 2 m / (M v).
+    """Find the strength of acid from how much of it a weighed heap of washing soda takes.
 
-    Bake washing soda or baking soda an hour at 200 °C to pure Na2CO3, dissolve about 0.2 g, run the diluted acid in
-    until methyl orange turns and stays so after the carbon dioxide has left (swirl, or warm it). Phenolphthalein turns
-    at half of the acid: this formula would then say twice the strength. An open flask: carbon dioxide comes off. Read
-    `cautions("washing soda")` first.
+    c = 2 m / (M v), for m of pure soda of molar mass M and v of acid.
+
+    Bake washing soda or baking soda an hour at 200 °C to pure Na2CO3, dissolve about 0.2 g, run the
+    diluted acid in until methyl orange turns and stays so after the carbon dioxide has left (swirl,
+    or warm it). Phenolphthalein turns at half of the acid: this formula would then say twice the
+    strength. An open flask: carbon dioxide comes off. Read `hazards.method_cautions("washing
+    soda")` first.
 
     Parameters
     ----------
@@ -63,7 +104,8 @@ def by_carbonate(
     T : float
         Temperature of the acid when it was measured out of its bottle [K].
     dilution : float
-        How many times its volume it was diluted to [-]: 10 mL made up to 100 mL is 10; not diluted is 1.
+        How many times its volume it was diluted to [-]: 10 mL made up to 100 mL is 10; not diluted
+        is 1.
     volume_doubt, dilution_doubt : str or float
         "flask", "syringe" or one standard deviation as a share [-]; a dilution of 1 has none.
     end_point : float
@@ -81,7 +123,8 @@ def by_carbonate(
     Raises
     ------
     ValueError
-        A value outside its limits, acid of more than 2 mol/L as diluted, or stronger than acid can be.
+        A value outside its limits, acid of more than 2 mol/L as diluted, or stronger than acid can
+        be.
 
     Examples
     --------
@@ -91,13 +134,13 @@ def by_carbonate(
     T = check_number("T", T, *BOTTLES, "K")
     mass = check_number("mass", mass, *MASSES, "kg of soda (1 g; more foams over)")
     readings = {
-        "mass": (mass, check_number("mass_doubt", mass_doubt, 0.0, MASSES[1], "kg")),
+        "mass": Reading(mass, check_number("mass_doubt", mass_doubt, 0.0, MASSES[1], "kg")),
         "volume": _volume("volume", volume, volume_doubt, end_point),
         "dilution": _dilution(dilution, dilution_doubt),
-        "purity": (1.0, check_number("purity_doubt", purity_doubt, 0.0, 0.2, "")),
-        "T": (T, 0.0),
+        "purity": Reading(1.0, check_number("purity_doubt", purity_doubt, 0.0, 0.2, "")),
+        "T": Reading(T, 0.0),
     }
-    _acid_in_flask(2 * mass / SODA, readings["volume"][0])
+    _check_acid_in_flask(ACID_PER_SODA * mass / SODA, readings["volume"].value)
 
     def formula(
         mass: FloatArray,
@@ -106,11 +149,10 @@ def by_carbonate(
         purity: FloatArray,
         T: FloatArray,
     ) -> FloatArray:
-        return fraction_of("HCl", 2 * purity * mass / (SODA * volume) * dilution, T)
+        concentration = ACID_PER_SODA * purity * mass / (SODA * volume) * dilution
+        return fraction_of("HCl", concentration, T)
 
-    return measured(
-        "HCl", METHODS[0], formula, readings, "dilute the acid further, so that more of it runs in"
-    )
+    return from_readings("HCl", "titration with washing soda", formula, readings, DILUTE_FURTHER)
 
 
 def by_lye(
@@ -126,10 +168,12 @@ def by_lye(
     dilution_doubt: str | float = "syringe",
     end_point: float = DROP,
 ) -> Strength:
-    """Strength of acid from the sodium hydroxide of known strength that it takes: c = c(NaOH) v(NaOH) / v.
+    """Find the strength of acid from the sodium hydroxide of known strength that it takes.
 
-    Lye that stood open has drawn carbon dioxide: with methyl orange it still counts in full, with phenolphthalein it
-    counts for less than its label. Read `cautions("lye")` first.
+    c = c(NaOH) v(NaOH) / v, for v of acid.
+
+    Lye that stood open has drawn carbon dioxide: with methyl orange it still counts in full, with
+    phenolphthalein it counts for less than its label. Read `hazards.method_cautions("lye")` first.
 
     Parameters
     ----------
@@ -138,11 +182,12 @@ def by_lye(
     titrant : float
         Lye run in until the colour turns [m³].
     sample : float
-        Acid taken, as diluted [m³]: at most 2 mol/L of it, and 20 mmol.
+        Acid in the flask, as diluted [m³]: at most 2 mol/L of it, and 20 mmol.
     T : float
         Temperature of the acid when it was measured out of its bottle [K].
     dilution : float
-        How many times its volume it was diluted to [-]: 10 mL made up to 100 mL is 10; not diluted is 1.
+        How many times its volume it was diluted to [-]: 10 mL made up to 100 mL is 10; not diluted
+        is 1.
     concentration_doubt : float
         One standard deviation of the lye's strength as a share [-].
     titrant_doubt, sample_doubt, dilution_doubt : str or float
@@ -158,28 +203,23 @@ def by_lye(
     Raises
     ------
     ValueError
-        A value outside its limits, too strong or too much acid in the flask, or stronger than acid can be.
+        A value outside its limits, too strong or too much acid in the flask, or stronger than acid
+        can be.
 
     Examples
     --------
-    >>> print(by_lye(concentration=1000, titrant=10.17e-6, sample=1e-5, dilution=10, sample_doubt="flask").words)
+    >>> readings = {"titrant": 10.17e-6, "sample": 1e-5, "dilution": 10, "sample_doubt": "flask"}
+    >>> print(by_lye(concentration=1000, **readings).words)
     titration with lye: 32.0 ± 0.7 % by weight
     """
-    return _against(
-        "HCl",
-        1.0,
-        "lye",
-        METHODS[1],
-        T,
-        titrant,
-        sample,
-        dilution,
-        concentration,
-        concentration_doubt,
-        titrant_doubt,
-        sample_doubt,
-        dilution_doubt,
-        end_point,
+    return _by_titrant(
+        LYE,
+        T=T,
+        concentration=(concentration, concentration_doubt),
+        titrant=(titrant, titrant_doubt),
+        sample=(sample, sample_doubt),
+        dilution=(dilution, dilution_doubt),
+        end_point=end_point,
     )
 
 
@@ -196,12 +236,15 @@ def by_permanganate(
     dilution_doubt: str | float = "syringe",
     end_point: float = DROP,
 ) -> Strength:
-    """Strength of stock peroxide from the permanganate that it takes in dilute sulfuric acid: c = 2.5 c v(MnO4⁻) / v.
+    """Find the strength of stock peroxide from the permanganate that it takes.
 
-    2 MnO4⁻ + 5 H2O2 + 6 H⁺ → 2 Mn²⁺ + 5 O2 + 8 H2O, until the first pink that lasts. **Never in a bath**, nor with
-    hydrochloric acid in place of sulfuric: chloride and copper(I) take permanganate too, and chloride gives chlorine.
-    It makes gas: an open flask. Strong peroxide never meets solid permanganate or its strong solution: dilute first.
-    Read `cautions("permanganate")` first.
+    In dilute sulfuric acid, 2 MnO4⁻ + 5 H2O2 + 6 H⁺ → 2 Mn²⁺ + 5 O2 + 8 H2O, until the first pink
+    that lasts: c = 2.5 c(MnO4⁻) v(MnO4⁻) / v, for v of peroxide.
+
+    **Never in a bath**, nor with hydrochloric acid in place of sulfuric: chloride and copper(I)
+    take permanganate too, and chloride gives chlorine. It makes gas: an open flask. Strong peroxide
+    never meets solid permanganate or its strong solution: dilute first. Read
+    `hazards.method_cautions("permanganate")` first.
 
     Parameters
     ----------
@@ -210,11 +253,13 @@ def by_permanganate(
     titrant : float
         Titrant run in [m³].
     sample : float
-        Peroxide taken, as diluted [m³]: at most 3 % by weight, and 2 mmol, as in 2 mL of 3 %.
+        Peroxide in the flask, as diluted [m³]: at most 3 % by weight, and 2 mmol, as in 2 mL of
+        3 %.
     T : float
         Temperature of the peroxide when it was measured out of its bottle [K].
     dilution : float
-        How many times its volume it was diluted to [-]: 1 mL made up to 100 mL is 100; not diluted is 1.
+        How many times its volume it was diluted to [-]: 1 mL made up to 100 mL is 100; not diluted
+        is 1.
     concentration_doubt : float
         One standard deviation of the titrant's strength as a share [-].
     titrant_doubt, sample_doubt, dilution_doubt : str or float
@@ -230,83 +275,59 @@ def by_permanganate(
     Raises
     ------
     ValueError
-        A value outside its limits, too strong or too much peroxide in the flask, or a bottle above 35 %.
+        A value outside its limits, too strong or too much peroxide in the flask, or a bottle above
+        35 %.
 
     Examples
     --------
-    >>> print(by_permanganate(concentration=20, titrant=17.85e-6, sample=1e-6, titrant_doubt="flask").words)
+    >>> readings = {"titrant": 17.85e-6, "sample": 1e-6, "titrant_doubt": "flask"}
+    >>> print(by_permanganate(concentration=20, **readings).words)
     titration with permanganate: 3.01 ± 0.06 % by weight
     """
-    return _against(
-        "H2O2",
-        2.5,
-        "permanganate",
-        METHODS[2],
-        T,
-        titrant,
-        sample,
-        dilution,
-        concentration,
-        concentration_doubt,
-        titrant_doubt,
-        sample_doubt,
-        dilution_doubt,
-        end_point,
+    return _by_titrant(
+        PERMANGANATE,
+        T=T,
+        concentration=(concentration, concentration_doubt),
+        titrant=(titrant, titrant_doubt),
+        sample=(sample, sample_doubt),
+        dilution=(dilution, dilution_doubt),
+        end_point=end_point,
     )
 
 
-def _against(
-    substance: str,
-    each: float,
-    what: str,
-    method: str,
+def _by_titrant(
+    kind: Titrant,
+    *,
     T: float,
-    titrant: float,
-    sample: float,
-    dilution: float,
-    concentration: float,
-    concentration_doubt: float,
-    titrant_doubt: str | float,
-    sample_doubt: str | float,
-    dilution_doubt: str | float,
+    concentration: tuple[float, float],
+    titrant: tuple[float, str | float],
+    sample: tuple[float, str | float],
+    dilution: tuple[float, str | float],
     end_point: float,
 ) -> Strength:
-    """Strength from a titrant of known concentration [mol/m³], each mole of which takes so many of the substance."""
+    """Return the strength from how much of a titrant a sample takes: c = takes · c_t v_t / v.
+
+    Concentration [mol/m³], volumes of titrant and sample [m³] and dilution [-] come with their
+    doubts, as the two methods above take them.
+    """
     T = check_number("T", T, *BOTTLES, "K")
-    known = check_number(
-        "concentration",
-        concentration,
-        WEAKEST[what],
-        STRONGEST[what],
-        f"mol/m³ of {what}: 1 mol/L is 1000",
-    )
     readings = {
-        "concentration": (
-            known,
-            known * check_number("concentration_doubt", concentration_doubt, 0.0, 0.2, ""),
-        ),
-        "titrant": _volume("titrant", titrant, titrant_doubt, end_point),
-        "sample": _volume("sample", sample, sample_doubt, 0.0),
-        "dilution": _dilution(dilution, dilution_doubt),
-        "T": (T, 0.0),
+        "concentration": _concentration(kind, *concentration),
+        "titrant": _volume("titrant", *titrant, end_point),
+        "sample": _volume("sample", *sample, end_point=0.0),
+        "dilution": _dilution(*dilution),
+        "T": Reading(T, 0.0),
     }
-    held, taken = each * known * readings["titrant"][0], readings["sample"][0]
-    if substance == "HCl":
-        _acid_in_flask(held, taken)
+    amount = kind.takes * readings["concentration"].value * readings["titrant"].value
+    if kind.substance == "HCl":
+        _check_acid_in_flask(amount, readings["sample"].value)
     else:
-        _peroxide_in_flask(
-            held,
-            taken,
-            T,
-            math.hypot(
-                *(
-                    doubt / value
-                    for value, doubt in (
-                        readings[name] for name in ("concentration", "titrant", "sample")
-                    )
-                )
-            ),
+        doubt = math.hypot(
+            readings["concentration"].relative_doubt,
+            readings["titrant"].relative_doubt,
+            readings["sample"].relative_doubt,
         )
+        _check_peroxide_in_flask(amount, readings["sample"].value, T, doubt)
 
     def formula(
         concentration: FloatArray,
@@ -315,17 +336,19 @@ def _against(
         dilution: FloatArray,
         T: FloatArray,
     ) -> FloatArray:
-        return fraction_of(substance, each * concentration * titrant / sample * dilution, T)
+        in_bottle = kind.takes * concentration * titrant / sample * dilution
+        return fraction_of(kind.substance, in_bottle, T)
 
-    return measured(substance, method, formula, readings, WEAKER)
+    return from_readings(kind.substance, kind.method, formula, readings, WEAKER_TITRANT)
 
 
-def _acid_in_flask(amount: float, volume: float) -> None:
-    """Refuse acid [mol] in a volume as diluted [m³] that is too strong or too much to be titrated."""
-    if amount / volume > MOST_ACID:
+def _check_acid_in_flask(amount: float, volume: float) -> None:
+    """Refuse acid [mol] in a volume as diluted [m³] that is too strong or too much to titrate."""
+    concentration = amount / volume
+    if concentration > MOST_ACID:
         raise ValueError(
-            f"the acid as diluted = {amount / volume / 1000:.3g} mol/L is too strong: it must be at most "
-            f"{MOST_ACID / 1000:g} mol/L. Acid into water first: 10 mL made up to 100 mL"
+            f"the acid as diluted = {concentration / 1000:.3g} mol/L is too strong: it must be at "
+            f"most {MOST_ACID / 1000:g} mol/L. Acid into water first: 10 mL made up to 100 mL"
         )
     if amount > ACID_IN_FLASK:
         raise ValueError(
@@ -334,8 +357,12 @@ def _acid_in_flask(amount: float, volume: float) -> None:
         )
 
 
-def _peroxide_in_flask(amount: float, volume: float, T: float, doubt: float) -> None:
-    """Refuse peroxide [mol] in a volume as diluted [m³] at T [K] that is too much or, beyond its doubt [-], too strong."""
+def _check_peroxide_in_flask(amount: float, volume: float, T: float, doubt: float) -> None:
+    """Refuse peroxide [mol] in a volume as diluted [m³] at T [K] that is too much or too strong.
+
+    Too strong counts only beyond its doubt, a share [-]: fresh peroxide is filled a little above
+    its label.
+    """
     hot = "Strong peroxide and permanganate spray hot liquid: dilute the peroxide first"
     if amount > PEROXIDE_IN_FLASK:
         raise ValueError(
@@ -343,23 +370,34 @@ def _peroxide_in_flask(amount: float, volume: float, T: float, doubt: float) -> 
             f"{1000 * PEROXIDE_IN_FLASK:g} mmol. {hot}, and take less of it"
         )
     with collecting_warnings():
-        most = 1000 * float(strength(MOST_STRENGTH, "mol/L", "H2O2", T))
-    if amount / volume > most * (1 + APART * doubt):
+        most = 1000 * float(strength(STRONGEST_SAMPLE, "mol/L", "H2O2", T))
+    concentration = amount / volume
+    if concentration > most * (1 + APART * doubt):
         raise ValueError(
-            f"the sample = {amount / volume / 1000:.3g} mol/L of peroxide is too strong: it must be at "
-            f"most {most / 1000:.2g} mol/L, 3 % by weight, beyond its doubt. {hot}"
+            f"the sample = {concentration / 1000:.3g} mol/L of peroxide is too strong: it must be "
+            f"at most {most / 1000:.2g} mol/L, 3 % by weight, beyond its doubt. {hot}"
         )
 
 
-def _volume(name: str, volume: float, doubt: str | float, end_point: float) -> tuple[float, float]:
-    """A volume and its doubt [m³], from its vessel and from its end point."""
+def _concentration(kind: Titrant, concentration: float, doubt: float) -> Reading:
+    """Return the concentration of a titrant and its doubt [mol/m³], from a doubt as a share [-]."""
+    unit = f"mol/m³ of {kind.name}: 1 mol/L is 1000"
+    value = check_number("concentration", concentration, kind.weakest, kind.strongest, unit)
+    return Reading(value, value * check_number("concentration_doubt", doubt, 0.0, 0.2, ""))
+
+
+def _volume(name: str, volume: float, doubt: str | float, end_point: float) -> Reading:
+    """Return a volume and its doubt [m³], from its vessel and from its end point."""
     volume = check_number(name, volume, *VOLUMES, "m³")
     drop = check_number("end_point", end_point, 0.0, VOLUMES[1], "m³")
-    return volume, math.hypot(volume * volume_doubt_of(f"{name}_doubt", doubt), drop)
+    vessel = volume * volume_doubt_of(f"{name}_doubt", doubt)
+    return Reading(volume, math.hypot(vessel, drop))
 
 
-def _dilution(dilution: float, doubt: str | float) -> tuple[float, float]:
-    """A dilution and its doubt [-]: what is not diluted has none."""
+def _dilution(dilution: float, doubt: str | float) -> Reading:
+    """Return a dilution and its doubt [-]: what is not diluted has none."""
     dilution = check_number("dilution", dilution, 1.0, MOST_DILUTION, "times")
     share = volume_doubt_of("dilution_doubt", doubt)
-    return dilution, dilution * share if dilution > 1 else 0.0
+    if dilution > 1:
+        return Reading(dilution, dilution * share)
+    return Reading(dilution, 0.0)

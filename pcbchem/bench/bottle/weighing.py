@@ -8,28 +8,27 @@ from typing import Any
 import numpy as np
 
 from ...common.arrays import FloatArray
-from ...common.limits import check_choice, check_number
+from ...common.limits import InputError, check_choice, check_number
 from ...matter.labels import inverted
 from ...matter.properties import LIMITS, density_inside, water_density
-from .bottle import BOTTLES
-from .strength import Strength, measured, volume_doubt_of
+from .bottle import BOTTLES, SUBSTANCES
+from .strength import Reading, Strength, from_readings, volume_doubt_of
 
 EQUATION_DOUBT = 0.001
-"""Doubt of the density equations of acid and of peroxide [-], as `matter.properties.density` says."""
-
-
-MOST_WEIGHED = 2.5e-4
-"""Most that is weighed [m³]: 250 mL."""
-
-
-STRONG_ACID, COOL = (
-    0.25,
-    298.15,
-)  # kg/kg and K: warmer than this, acid as strong as this is not weighed
-
-
+"""Doubt of the density equations of both substances [-], as `matter.properties.density` says."""
+LEAST_WEIGHED, MOST_WEIGHED = 1e-7, 2.5e-4
+"""Least and most that is weighed [m³]: 0.1 mL and 250 mL."""
+STRONG_ACID, COOL = 0.25, 298.15
+"""Acid as strong as this [kg/kg] is not weighed when it is warmer than this [K]: it fumes."""
 AIR, WEIGHTS = 1.2, 8000.0
-"""Density of air in a room, and of the weights a balance is set with, by convention [kg/m³]."""
+"""Density of the air, and of the weights that balances are set with, by convention [kg/m³]."""
+MANY_DOUBTS = 3
+"""A mass so many doubts [-] below that of water may still be water."""
+CAUTIONS = {
+    "HCl": "use a better vessel, or titrate",
+    "H2O2": "use the oxygen it gives",
+}
+"""What to do if weighing cannot tell."""
 
 
 def by_weighing(
@@ -42,10 +41,15 @@ def by_weighing(
     mass_doubt: float = 1e-5,
     T_doubt: float = 1.0,
 ) -> Strength:
-    """Strength from the mass of a known volume: for acid, and for peroxide of about 5 % and more in a good flask.
+    """Find the strength of acid, or of peroxide, from the mass of a known volume.
 
-    Read `cautions("weighing")` first. Weaker peroxide, or a poorer vessel, cannot tell, and `tells` says so. Only for
-    a fresh bottle: copper and whatever else is dissolved in it counts as strength, and bubbles as its lack.
+    ρ = m (1 − ρ_air / ρ_weights) / V + ρ_air is the density of the liquid; the strength is the one
+    at which a solution has it.
+
+    Read `hazards.method_cautions("weighing")` first. It needs peroxide of about 5 % and more in a
+    good flask: weaker peroxide, or a poorer vessel, cannot tell, and `tells` says so. Only for a
+    fresh bottle: copper and whatever else is dissolved in it counts as strength, and bubbles as its
+    lack.
 
     Parameters
     ----------
@@ -54,13 +58,14 @@ def by_weighing(
     mass : float
         What the balance shows for the liquid alone, full minus empty [kg].
     volume : float
-        Its volume [m³] at T, at most 250 mL. Glass grows by 0.01 % and plastic by up to 0.5 % in 10 K: within the
-        doubt, not counted.
+        Its volume [m³] at T, at most 250 mL. Glass grows by 0.01 % and plastic by up to 0.5 % in
+        10 K: within the doubt, not counted.
     T : float
-        Temperature of the liquid [K], 273.15 to 313.15, acid of 25 % and more at most 298.15: measure it, 10 K count
-        as 0.4 % of density.
+        Temperature of the liquid [K], 273.15 to 313.15, acid of 25 % and more at most 298.15:
+        measure it, 10 K count as 0.4 % of density.
     volume_doubt : str or float
-        "flask" (0.3 %), "syringe" (1.5 %), "cylinder" (1 %) or one standard deviation as a share of the volume [-].
+        "flask" (0.3 %), "syringe" (1.5 %), "cylinder" (1 %) or one standard deviation as a share of
+        the volume [-].
     mass_doubt : float
         One standard deviation of the mass [kg].
     T_doubt : float
@@ -69,14 +74,14 @@ def by_weighing(
     Returns
     -------
     Strength
-        Mass fraction [kg/kg] whose density is found. The air that the liquid pushes aside is put right (+0.1 %), and
-        the density equation itself is in doubt by 0.1 %.
+        Mass fraction [kg/kg] of that density. The air that the liquid pushes aside is put right
+        (+0.1 %), and the density equation itself is in doubt by 0.1 %.
 
     Raises
     ------
-    ValueError
-        A value outside its limits, a mass that no such liquid of that volume has, peroxide above 35 %, or warm strong
-        acid.
+    InputError
+        A value outside its limits, a mass that no such liquid of that volume has, peroxide above
+        35 %, or warm strong acid.
 
     Examples
     --------
@@ -85,59 +90,75 @@ def by_weighing(
     >>> print(by_weighing("H2O2", mass=0.1008, volume=1e-4, T=293.15).tells)
     False
     """
-    most = LIMITS[check_choice("substance", substance, ("HCl", "H2O2"))]
+    check_choice("substance", substance, SUBSTANCES)
     T = check_number("T", T, *BOTTLES, "K")
-    volume = check_number("volume", volume, 1e-7, MOST_WEIGHED, "m³ (250 mL)")
-    share = volume_doubt_of("volume_doubt", volume_doubt)
-    doubts = {
-        "mass": check_number("mass_doubt", mass_doubt, 0.0, 0.1, "kg"),
-        "volume": share * volume,
-        "T": check_number("T_doubt", T_doubt, 0.0, 10.0, "K"),
-        "equation": EQUATION_DOUBT,
-    }
-    slack = 1 - 3 * math.hypot(share, EQUATION_DOUBT)
-    ends = float(water_density(T)) * slack, float(density_inside(T, {substance: np.asarray(most)}))
-    shown = [volume * (end - AIR) / (1 - AIR / WEIGHTS) for end in ends]
+    volume = check_number("volume", volume, LEAST_WEIGHED, MOST_WEIGHED, "m³ (250 mL)")
+    volume_share = volume_doubt_of("volume_doubt", volume_doubt)
+    mass_doubt = check_number("mass_doubt", mass_doubt, 0.0, 0.1, "kg")
+    T_doubt = check_number("T_doubt", T_doubt, 0.0, 10.0, "K")
+
+    # From a little less than water, within its doubt, to the heaviest liquid there is
+    lightest = float(water_density(T)) * (
+        1 - MANY_DOUBTS * math.hypot(volume_share, EQUATION_DOUBT)
+    )
+    heaviest = float(density_inside(T, {substance: np.asarray(LIMITS[substance])}))
     mass = check_number(
         "mass",
         mass,
-        shown[0] - 3 * mass_doubt,
-        shown[1],
+        _mass_on_balance(lightest, volume) - MANY_DOUBTS * mass_doubt,
+        _mass_on_balance(heaviest, volume),
         f"kg for {1e6 * volume:g} mL of {substance}",
     )
 
     def formula(
         mass: FloatArray, volume: FloatArray, T: FloatArray, equation: FloatArray
     ) -> FloatArray:
-        return _of_density(substance, equation * (mass * (1 - AIR / WEIGHTS) / volume + AIR), T)
+        density = equation * (mass * (1 - AIR / WEIGHTS) / volume + AIR)
+        return _strength_at_density(substance, density, T)
 
-    found = measured(
-        substance,
-        "weighing",
-        formula,
-        {
-            "mass": (mass, doubts["mass"]),
-            "volume": (volume, doubts["volume"]),
-            "T": (T, doubts["T"]),
-            "equation": (1.0, doubts["equation"]),
-        },
-        "use a better vessel, or titrate" if substance == "HCl" else "use the oxygen it gives",
-    )
-    if substance == "HCl" and found.middle >= STRONG_ACID and T > COOL:
-        raise ValueError(
-            f"T = {T:g} K is too warm for acid of {100 * found.middle:.0f} %: it must be at most {COOL:g} "
-            "K (25 °C). Warm strong acid fumes more: let it cool in its bottle, and weigh it outdoors"
+    readings = {
+        "mass": Reading(mass, mass_doubt),
+        "volume": Reading(volume, volume_share * volume),
+        "T": Reading(T, T_doubt),
+        "equation": Reading(1.0, EQUATION_DOUBT),
+    }
+    strength = from_readings(substance, "weighing", formula, readings, CAUTIONS[substance])
+    if substance == "HCl" and strength.middle >= STRONG_ACID and T > COOL:
+        raise InputError(
+            "T",
+            f"it must be at most {COOL:g} K (25 °C). Warm strong acid fumes more: let it cool in "
+            "its bottle, and weigh it outdoors",
+            value=T,
+            about=f" = {T:g} K",
+            wrong=f"is too warm for acid of {100 * strength.middle:.0f} %",
+            high=COOL,
+            unit="K",
         )
-    return found
+    return strength
 
 
-def _of_density(substance: str, density: FloatArray, T: FloatArray) -> FloatArray:
-    """Mass fractions [kg/kg] at a density [kg/m³] and T [K]; lighter than water goes on below 0 in a straight line."""
-    water, small = density_inside(T, {}), 1e-4
+def _mass_on_balance(density: float, volume: float) -> float:
+    """Return what a balance shows [kg] for a liquid of some density [kg/m³] and volume [m³].
 
-    def heavier(w: Any) -> Any:
-        return density_inside(T, {substance: np.broadcast_to(w, np.shape(T))}) - water
+    Air bears part of the liquid, and part of the weights that the balance was set with.
+    """
+    return volume * (density - AIR) / (1 - AIR / WEIGHTS)
 
-    more = density - water
-    found = inverted(heavier, np.maximum(more, 0.0), LIMITS[substance])
-    return np.where(more < 0, more * small / heavier(small), found)
+
+def _strength_at_density(substance: str, density: FloatArray, T: FloatArray) -> FloatArray:
+    """Return the mass fractions [kg/kg] at densities [kg/m³] and temperatures [K].
+
+    A liquid lighter than water is below 0, on the straight line through the weakest solutions: so
+    a doubt can be worked out at water itself.
+    """
+    water = density_inside(T, {})
+    weak = 1e-4  # kg/kg
+
+    def heavier_than_water(mass_fraction: Any) -> Any:
+        fractions = {substance: np.broadcast_to(mass_fraction, np.shape(T))}
+        return density_inside(T, fractions) - water
+
+    difference = density - water
+    mass_fraction = inverted(heavier_than_water, np.maximum(difference, 0.0), LIMITS[substance])
+    below_water = difference * weak / heavier_than_water(weak)
+    return np.where(difference < 0, below_water, mass_fraction)
