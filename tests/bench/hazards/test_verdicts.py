@@ -346,7 +346,7 @@ def test_law_a_reason_shows_a_value_beyond_its_limit_and_no_amount(name):
     for share in (0.0004, 0.02, 0.3):
         said = next(r for r in reasons(*moved(name, share)) if r.rule == name)
         r = rule(name)
-        value = verdicts.measured(r, *moved(name, share))
+        value = verdicts.value_of(r, *moved(name, share))
         assert r.shown(float(value)) != r.shown(r.limit) and (
             r.shown(float(value)) in said.words if "{value}" in r.words else name == "much bath"
         )
