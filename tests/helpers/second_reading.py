@@ -215,7 +215,7 @@ def beyond(had, law):
 def levels(seen, law):
     """The verdict of many baths side by side: 0, 1 or 2."""
     with collecting_warnings():
-        over = looked_at(whole(seen.given, seen.run, seen.after, seen.poured), law)
+        over = looked_at(whole(seen.inputs, seen.run, seen.after, seen.pours), law)
     level = np.zeros(np.shape(seen.run.time_to_clear)[:-1], dtype=int)
     for name, value in over.items():
         level = np.maximum(

@@ -144,7 +144,7 @@ def over(name, given, lever, values):
         after = getattr(
             seen, "after", seen.run
         )  # what no hour afterwards alters is found without it
-        found = looked_at(whole(given, seen.run, after, seen.poured), 0.0)[name]
+        found = looked_at(whole(given, seen.run, after, seen.pours), 0.0)[name]
     return 1 / found if name in TURNED else found
 
 

@@ -19,7 +19,7 @@ FIRST = (
     "Under 18 only with an adult who knows these chemicals; never alone. Sealed goggles, gloves, "
     "apron. In the open air or a working fume cupboard."
 )
-"""Stands before anything that may be poured, with `STOP` after it; the cautions say each in full."""
+"""Stands before anything that may be poured, with `STOP` after it; cautions say each in full."""
 STOP = "Pour only in the order shown, slowly. At 45 °C take the board out."
 NOBODY = "Nobody mixes this: no adult, goggles, open air or fume cupboard makes it safe."
 """Stands in their place where a plan is refused, with `BOTTLES` after it where cautions follow."""

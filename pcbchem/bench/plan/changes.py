@@ -310,7 +310,7 @@ def _doubtful_bottles(
 
 
 def _last_at_defaults(parameters: RateParameters, count: int, draws: int) -> RateParameters:
-    """Return as many rows of the parameters [-], all the same but the last: that is the defaults."""
+    """Return the parameters in so many rows [-], all the same but the last: the defaults."""
     defaults = RateParameters().values()
     rows = {}
     for name, values in parameters.values().items():

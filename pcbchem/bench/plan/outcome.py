@@ -126,5 +126,5 @@ class Outcome:
 
     @property
     def change(self) -> Change | None:
-        """The smallest single change that lifts the verdict; None where there is none, or no need."""
+        """The smallest single change that lifts the verdict; None if there is none, or no need."""
         return self.changes[0] if self.changes else None

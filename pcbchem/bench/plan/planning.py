@@ -35,12 +35,12 @@ LOOK = 0.5
 """The first look, as a share of the 10 % time [-] (common practice: long before the quickest bath
 is done)."""
 OVER_ETCH = (0.1, 0.3)
-"""How long to etch on past the first full clearing, as shares of that time [-] (common practice)."""
+"""How long to etch on past the first full clearing, as shares of that [-] (common practice)."""
 RESIST_LIFE = (20 * minute, 30 * minute)
 """How long resist stands a bath that is neither strong nor warm [s] (common practice)."""
 DAY = 24 * hour
-HANDY_STEPS = ((20.0, 1.0), (120.0, 5.0), (600.0, 15.0), (np.inf, 60.0))
-"""Times that people can keep [s]: below the first number, in steps of the second."""
+HANDY_STEPS = {20.0: 1.0, 120.0: 5.0, 600.0: 15.0, np.inf: 60.0}
+"""Steps of times that people can keep [s], by the time below which they go [s]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -276,9 +276,7 @@ def handy(seconds: float) -> float:
     >>> print(f"{handy(19.9):.0f} {handy(119):.0f} {handy(290):.0f} {handy(1000):.0f}")
     19 115 285 960
     """
-    for end, step in HANDY_STEPS:
-        if seconds < end:
-            break
+    step = min(step for end, step in HANDY_STEPS.items() if seconds < end)
     return float(seconds // step * step)
 
 

@@ -338,10 +338,8 @@ def _around(mixture: Inputs, step: float) -> list[Inputs]:
     near: dict[tuple[float, ...], Inputs] = {}
     for water_step, tilt_step, bath_step in product((-1, 0, 1), repeat=3):
         tilt = acid / peroxide * (1 + step) ** tilt_step
-        if tilt >= 1:
-            shares = (round(tilt, 1), 1.0)
-        else:
-            shares = (1.0, round(1 / tilt, 1))
+        # the smaller of acid and peroxide counts 1
+        shares = (round(tilt, 1), 1.0) if tilt >= 1 else (1.0, round(1 / tilt, 1))
         # a tenth of a part is added first, so that a mixture without water can get some
         wetter = (water + 0.1 * water_step) * (1 + step) ** water_step
         parts_water = round(min(max(wetter, 0.0), MOST_WATER * max(shares)), 1)
@@ -405,7 +403,7 @@ def _ranked(aim: _Aim, batch: list[Inputs]) -> list[_Candidate]:
 
 
 def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
-    """Return by how much two portions lower the 90 % peak [K]; as much as counts where it is one."""
+    """Return by how much two portions lower the 90 % peak [K]; enough where there is one portion."""
     if aim.inputs.second is None:
         return LOWER
     at_once = [mixture.replace(second=None) for mixture in batch]

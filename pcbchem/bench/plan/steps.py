@@ -94,7 +94,7 @@ def amount(stage: Stage) -> str:
 
 
 def tray(inputs: Inputs) -> str:
-    """Write what tray it was worked out for [cm², mm], and what to make sure of with a kept bath."""
+    """Write what tray it was worked out for [cm², mm], and what to see to with a kept bath."""
     area = float(inputs.board.copper_area)
     volume = inputs.bath_per_area * area
     surface = float(inputs.tray.surface(volume, area))
@@ -106,8 +106,7 @@ def tray(inputs: Inputs) -> str:
     if lies_flat and surface < float(inputs.board.footprint):
         words += " **That is smaller than the board: say how large your tray is.**"
     words += (
-        " Deeper and narrower it gets much hotter. "
-        "Mix it when the board is ready; use it at once."
+        " Deeper and narrower it gets much hotter. Mix it when the board is ready; use it at once."
     )
     if inputs.kept is not None:
         words += (

@@ -370,7 +370,7 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
 
 
 def why(plan: Outcome) -> list[str]:
-    """Write each reason of the verdict as a sentence with its source; nothing where there is none."""
+    """Write each reason of the verdict as a sentence with its source; nothing if there is none."""
     return [f"{capitalised(reason.words)}. ({reason.source})" for reason in plan.reasons]
 
 

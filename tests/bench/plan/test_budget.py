@@ -71,7 +71,7 @@ def test_law_peroxide_is_gone_when_it_is_spent():
     stopped = [
         np.asarray(
             etch(
-                etched(given).first,
+                etched(given).first_bath,
                 given.board,
                 given.tray,
                 RateParameters.plausible(40),

@@ -387,16 +387,16 @@ def test_without_heat_of_mixing_the_bath_starts_as_its_bottles_are():
     given = workshop(STRONG)
     with collecting_warnings():
         cold = etched(given, without=("heat of mixing", "bath heating", "depletion"))
-    assert np.asarray(cold.first.T) == pytest.approx(ROOM, abs=1e-9)
+    assert np.asarray(cold.first_bath.T) == pytest.approx(ROOM, abs=1e-9)
     assert np.asarray(cold.run.peak_temperature) == pytest.approx(ROOM, abs=1e-9)
-    assert cold.left is cold.first
-    spent = etched(workshop(MILD), without="gas stirring").left
+    assert cold.used_bath is cold.first_bath
+    spent = etched(workshop(MILD), without="gas stirring").used_bath
     held = np.asarray(spent.amount("CuCl2") + spent.amount("CuCl"))  # the board's copper
     assert held == pytest.approx(27e-4 * 4.802, rel=1e-3)
     portions = etched(
         workshop(MILD).replace(second=(0.5, 60.0), draws=10), without="heat of mixing"
     )
-    assert np.asarray(portions.first.T) == pytest.approx(ROOM, abs=1e-9)
+    assert np.asarray(portions.first_bath.T) == pytest.approx(ROOM, abs=1e-9)
     assert np.asarray(portions.mixture.T) == pytest.approx(ROOM, abs=1e-9)
 
 

@@ -39,10 +39,10 @@ def one(**changed):
 def test_peroxide_is_conserved_over_both_portions(when):
     """What was poured where it was needed is used by copper, gone as oxygen, or left: by the amounts, draw by draw."""
     seen = two(0.4, when)
-    run, left = seen.run, seen.left
+    run, left = seen.run, seen.used_bath
     with collecting_warnings():
         first, second = (
-            np.asarray(seen.poured[name].amount("H2O2"))
+            np.asarray(seen.pours[name].amount("H2O2"))
             for name in ("peroxide", "peroxide, second portion")
         )
     foil = MILD["board"].foil.amount * MILD["board"].area
@@ -61,7 +61,7 @@ def test_peroxide_is_conserved_over_both_portions(when):
 
 def test_copper_and_chloride_are_conserved_over_both_portions():
     seen = two(0.5, 40.0, kept=KEPT)
-    made, run, left = seen.poured, seen.run, seen.left
+    made, run, left = seen.pours, seen.run, seen.used_bath
     with collecting_warnings():
         chloride = sum(
             np.asarray(s.amount("HCl")) + 2 * np.asarray(s.amount("CuCl2")) for s in made.values()
@@ -82,7 +82,7 @@ def test_copper_and_chloride_are_conserved_over_both_portions():
 def both(seen):
     """What the rules and the words read of it, draw by draw: all but what two solvers may see otherwise."""
     return {name: np.asarray(band.values) for name, band in seen.bands.items()} | {
-        "left": np.asarray(seen.left.amount("H2O2")),
+        "left": np.asarray(seen.used_bath.amount("H2O2")),
         "poured": np.asarray(seen.mixture.amount("H2O2")),
         "given off": np.asarray(seen.run.oxygen_amount),
         "ended": np.asarray(seen.run.end["time"]),
@@ -290,14 +290,14 @@ def test_a_run_in_two_portions_is_of_the_whole_board_and_the_whole_time():
     run = seen.run
     times = np.asarray(run.time_to_clear)
     assert (times < 350).sum() > 20 < (times > 350).sum() and np.isfinite(times).all()
-    assert run.board is seen.given.board
+    assert run.board is seen.inputs.board
     assert np.asarray(run.end["time"]) == pytest.approx(times, rel=1e-9), (
         "it ends when the board is clear"
     )
     assert np.isnan(np.asarray(run.volume)).all() and np.isnan(np.asarray(run.mass)).all()
     with pytest.raises(ValueError, match="kept without its amounts"):
         run.bath_after  # noqa: B018 (reading it is the test)
-    dissolved = np.asarray(seen.left.amount("CuCl2")) + np.asarray(seen.left.amount("CuCl"))
+    dissolved = np.asarray(seen.used_bath.amount("CuCl2")) + np.asarray(seen.used_bath.amount("CuCl"))
     assert dissolved == pytest.approx(np.full(200, float(run.board.copper)), rel=1e-6)
 
 

@@ -13,7 +13,7 @@ from pcbchem.bench.bottle.bottle import Bottle
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.outlook import outlook, side_by_side
 from pcbchem.bench.plan.planning import plan
-from pcbchem.bench.plan.search import _Aim, _missed, mildest
+from pcbchem.bench.plan.search import _Aim, _misses, mildest
 from pcbchem.common.limits import collecting_warnings
 
 ACID, PEROXIDE, BOARD = (
@@ -118,9 +118,9 @@ def seen(given, batch):
     with collecting_warnings():
         out = outlook(given, **side_by_side(batch))
     moles = sum(
-        np.asarray(out.poured[name].amount(substance))
+        np.asarray(out.pours[name].amount(substance))
         for name, substance in (("acid", "HCl"), ("peroxide", "H2O2"))
-        if name in out.poured
+        if name in out.pours
     )
     moles = np.broadcast_to(moles, np.shape(out.run.time_to_clear)).mean(axis=-1)
     return np.array([*figures_of(out.run, out.after, out.mixture), levels(out, 0.0), moles])
@@ -413,14 +413,14 @@ def test_law_a_better_verdict_goes_before_less_acid_and_peroxide():
         (5.0, np.inf, 99.0),
     ],
 )
-def test_law_what_is_missed_by_little_is_told_apart(low, high, peak):
+def test_law_what_is_misses_by_little_is_told_apart(low, high, peak):
     """Read back: what is asked and what is are two numbers, the right way round, even 0.01 s or 0.02 °C apart."""
     asked = _Aim(173.8, 293.7, ZERO + 40, None)
     bands = {
         "time_to_clear": SimpleNamespace(low=low, high=high),
         "etching_peak": SimpleNamespace(high=ZERO + peak),
     }
-    words = _missed(SimpleNamespace(bands=bands, refused=False), asked)
+    words = _misses(SimpleNamespace(bands=bands, refused=False), asked)
     assert len(words) == 3
     first = re.fullmatch(
         r"1 bath in 10 is clear sooner than (.+ \w+), in (.+ \w+)", words[0]
