@@ -253,9 +253,7 @@ def some_inputs(random, draws):
     if random.random() < 0.3:
         copper, acid = random.uniform(20, 1000), random.uniform(200, 4000)
         peroxide, share = random.uniform(0, 1500), random.uniform(0.1, 0.95)
-        kept = Kept(
-            share, (0.8 * copper, copper), (0.7 * acid, acid), (0.3 * peroxide, peroxide)
-        )
+        kept = Kept(share, (0.8 * copper, copper), (0.7 * acid, acid), (0.3 * peroxide, peroxide))
     if random.random() < 0.25:
         second = (random.uniform(0.2, 0.8), log_uniform(random, 10, 2000))
     water = 0.0 if random.random() < 0.3 else round(random.uniform(0, 5), 1)
