@@ -236,10 +236,9 @@ def test_a_label_two_percent_over_the_public_limit(place, ounces, kept, has_labe
     substance = WEAK[field].substance
     for is_over, share in ((False, 0.98), (True, 1.02)):
         strength = share * limit
+        bottle = Bottle(substance, 0.95 * strength, strength)
         if has_label:  # it counts, whatever the bottle holds
             bottle = Bottle(substance, 0.095, 0.10, strength)
-        else:
-            bottle = Bottle(substance, 0.95 * strength, strength)
         bath = planned(
             mild_bath(
                 **{**WEAK, field: bottle},
