@@ -297,7 +297,9 @@ def test_a_run_in_two_portions_is_of_the_whole_board_and_the_whole_time():
     assert np.isnan(np.asarray(run.volume)).all() and np.isnan(np.asarray(run.mass)).all()
     with pytest.raises(ValueError, match="kept without its amounts"):
         run.bath_after  # noqa: B018 (reading it is the test)
-    dissolved = np.asarray(seen.used_bath.amount("CuCl2")) + np.asarray(seen.used_bath.amount("CuCl"))
+    dissolved = np.asarray(seen.used_bath.amount("CuCl2")) + np.asarray(
+        seen.used_bath.amount("CuCl")
+    )
     assert dissolved == pytest.approx(np.full(200, float(run.board.copper)), rel=1e-6)
 
 
