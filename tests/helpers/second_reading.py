@@ -1,4 +1,4 @@
-"""A second reading of the verdict rules, from arrays of draws alone, and random plans to hold it to.
+"""A second reading of the verdict rules, from arrays of draws alone, and random inputs for it.
 
 Every limit is written here once more, in the units of people: common practice, no source, except
 the two of the law (Regulation (EU) 2019/1148 Annex I; SI 2023/63 regulation 8). Of the package only
@@ -46,7 +46,7 @@ def cut(values, tenths):
 
 
 def liquids_of(inputs):
-    """Make what is poured, in order, of what the bottles may hold: by parts of the bath, by hand."""
+    """Make what is poured, in order, of what the bottles may hold: by parts, by hand."""
     strengths, T = doubtful(inputs), inputs.T_bottles
     bath = inputs.bath_per_area * float(inputs.board.area)
     kept_share = 0.0 if inputs.kept is None else inputs.kept.share
@@ -298,7 +298,7 @@ def some_bottle(random, substance, usual, most):
 
 
 def some_tray(random, area, depth):
-    """Draw a tray: nobody says how large, or as it comes, or a narrow jar in which the board stands.
+    """Draw a tray: nobody says how large, or as it comes, or a narrow jar for an upright board.
 
     Returns which way the board faces and the open area [m²], by its area [m²] and the bath over it
     [m³/m²].

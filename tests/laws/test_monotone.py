@@ -107,11 +107,11 @@ def test_more_doubt_in_a_kept_bath_never_narrows_the_band():
 
 
 PEAK_SLACK = 0.25
-"""How much the 90 % peak may rise with more bath [K], by the solver's own error alone: every draw of
-the larger bath holds the strengths and the parameters of the same draw of the smaller one, so there
-is no noise of sampling between them. The solver is good for 0.5 %, of a warming of up to 80 K 0.4 K.
-Seen in 3500 steps of 28 % more bath: a fall of 0.4 K at least; in 600 of 2 to 10 % more: a rise of
-0.12 K at most."""
+"""How much the 90 % peak may rise with more bath [K], by the solver's own error alone: every draw
+of the larger bath holds the strengths and the parameters of the same draw of the smaller one, so
+there is no noise of sampling between them. The solver is good for 0.5 %, of a warming of up to 80 K
+0.4 K. Seen in 3500 steps of 28 % more bath: a fall of 0.4 K at least; in 600 of 2 to 10 % more: a
+rise of 0.12 K at most."""
 STEPS = 7
 """Larger baths tried at once: many side by side cost little more than one."""
 

@@ -429,7 +429,7 @@ def test_a_change_lifts_the_verdict_and_a_smaller_step_less(refused_plans):
     assert steps >= 25 and levers == {"water", "bath", "start"}
 
 
-def test_changes_stand_in_order_and_no_lever_twice_for_one_verdict(refused_plans):
+def test_changes_stand_in_order_each_lever_once_for_a_verdict(refused_plans):
     two = 0
     for plan in refused_plans:
         assert plan.change is (plan.changes[0] if plan.changes else None)
@@ -522,7 +522,7 @@ def every_step(inputs):
 
 
 def test_where_no_change_is_offered_hardly_any_is_there(refused_plans):
-    """The search tries eight of each lever: common practice, no source, one in ten may be missed."""
+    """Eight of each lever are tried: common practice, no source, one in ten may be missed."""
     without = [plan for plan in refused_plans if not plan.changes]
     assert len(without) >= 12, "enough to say so"
     missed = []

@@ -41,9 +41,9 @@ def mild_bath(**changes):
     return Inputs(**{**usual, **changes})
 
 
-# Second source: what the bench says of eight baths, from memory, no source: the workshop's own mild
-# bath is pleasant, the trade's 3 : 1 : 1 works and wants care, shop peroxide works with either acid,
-# undiluted bottles must never be mixed.
+# Second source: what the bench says of eight baths, from memory, no source: the workshop's own
+# mild bath is pleasant, the trade's 3 : 1 : 1 works and wants care, shop peroxide works with either
+# acid, undiluted bottles must never be mixed.
 KNOWN = {  # acid, peroxide [% on the label], parts, mL, bare cm², verdicts, kinds of reason
     "mild": (10, 12, (0, 1, 1), 150, 27, {"mix it"}, set()),
     "3 : 1 : 1, roomy": (31, 32.5, (3, 1, 1), 150, 27, {"with cares"}, {"care"}),
@@ -396,7 +396,7 @@ def test_a_second_portion_never_dilutes_what_lies_there_first():
     ("when", "fewest", "most"), [(60.0, 0, 0), (300.0, 10, 50), (3600.0, 55, 60)]
 )
 def test_peroxide_that_is_never_poured_counts_for_nothing(when, fewest, most):
-    """A bath clear before the second portion is due is the first leg and no more, afterwards too."""
+    """A bath clear before the second portion is due is the first leg and no more."""
     inputs = mild_bath(
         second=(0.5, when), draws=60, acid=Bottle("HCl", 0.05, 0.12), tray=Tray(open_area=0.02)
     )

@@ -62,7 +62,7 @@ def test_one_lever_is_moved_and_nothing_else():
 
 
 def test_nothing_is_tried_where_nothing_is_better():
-    """No mixture alters who may hold a bottle: above the public limit a care is the best there is."""
+    """No mixture alters who may hold a bottle: above the public limit a care is the best."""
     assert helpful(mild_inputs(), 0, 0.0) == ()
     assert helpful(mild_inputs(), 1, 1.5) == ()
 

@@ -84,7 +84,7 @@ def test_nine_tenths_held_back_are_nine_times_the_rest():
     assert last.volume == pytest.approx(9 * first.volume)
 
 
-def test_volumes_are_parts_of_the_bath_at_the_bottles_temperature(whole, mild):
+def test_volumes_are_parts_at_the_bottles_temperature(whole, mild):
     shares = np.array([1, 2, 3]) / 6
     assert [stage.volume for stage in mild.stages] == pytest.approx(list(shares * VOLUME), rel=1e-6)
     shares = np.array([0.1, 0.4, 0.2, 0.3 * 0.7, 0.3 * 0.3])
@@ -158,7 +158,7 @@ def test_the_bands_are_those_of_the_run(mild):
     assert 0 < float(day_left.high) < float(left.high) < 1
 
 
-def test_the_used_bath_holds_the_copper_and_the_acid_that_is_left(mild):
+def test_the_used_bath_holds_the_copper_and_the_acid_left(mild):
     """By hand: each copper(II) takes two of the acid, each copper(I) one."""
     volume, foil = np.asarray(mild.run.volume), float(MILD["board"].copper)
     assert np.isfinite(np.asarray(mild.run.time_to_clear)).all()
@@ -174,7 +174,7 @@ def test_the_mild_bath_is_ten_millimetres_deep(mild):
     assert float(mild.bands["volume"].high) == pytest.approx(VOLUME, rel=0.005)
 
 
-def test_the_used_bath_holds_kept_copper_and_copper_of_both_kinds():
+def test_a_used_bath_holds_kept_copper_and_copper_of_both_kinds():
     kept = Kept(0.5, (300, 400), (1500, 2500))
     bath = mild_plan(parts=(0, 2, 0.3), bath_per_area=0.03, kept=kept, draws=50)
     run = bath.run

@@ -168,7 +168,7 @@ def joined(first, second):
 
 
 def anywhere(inputs, random):
-    """Draw a mixture that can be poured: any ratio from 1 : 12 to 6 : 1, up to 10 parts of water."""
+    """Draw a mixture that can be poured: from 1 : 12 to 6 : 1, with up to 10 parts of water."""
     tilt = np.exp(random.uniform(np.log(1 / 12), np.log(6)))
     shares = max(tilt, 1), max(1 / tilt, 1)
     water = 0.0 if random.random() < 0.1 else np.exp(random.uniform(np.log(0.05), np.log(10)))
@@ -267,7 +267,7 @@ def first_paragraph(case):
 
 
 def check_printable(case):
-    """Parts by tenths, bath by tenths of a mL per cm², within what is tried, and said as they are."""
+    """Parts by tenths, bath by tenths of a mL per cm², within what is tried, said as they are."""
     parts, bath = np.array(case.inputs.parts), case.inputs.bath_per_area * 100
     assert parts == pytest.approx(parts.round(1), abs=1e-9)
     assert bath == pytest.approx(round(bath, 1), abs=1e-9) and 0 < bath <= 10 + 1e-9
@@ -499,7 +499,7 @@ def test_two_portions_are_left_where_they_do_not():
     assert two.result.misses == one.result.misses and "held back" not in str(two.result)
 
 
-def test_a_second_portion_is_due_only_when_there_is_time_to_pour_it():
+def test_a_second_portion_is_due_only_when_there_is_time_for_it():
     """After half and after all of the shortest time: 3 s is too soon, 7800 s too late."""
     assert search._due(180.0, 1) == []
     assert search._due(180.0, 2) == [90.0, 180.0]
