@@ -17,9 +17,29 @@ MILD = {
 }
 
 
-def made_of(**changed):
-    return planned(Inputs(**{**MILD, **changed}))
+def labelled(acid, peroxide):
+    """Return two bottles by what their labels say [%], as inputs take them."""
+    return {
+        "acid": Bottle.labelled("HCl", acid / 100),
+        "peroxide": Bottle.labelled("H2O2", peroxide / 100),
+    }
 
 
-def named(made):
-    return {reason.rule for reason in made.reasons}
+def mild_inputs(**changes):
+    """Return the inputs of the mild bath, some of them changed."""
+    return Inputs(**{**MILD, **changes})
+
+
+def mild_plan(**changes):
+    """Plan the mild bath with some of its inputs changed."""
+    return planned(mild_inputs(**changes))
+
+
+def rules_of(plan):
+    """Return the names of the rules that a plan gives as reasons."""
+    return {reason.rule for reason in plan.reasons}
+
+
+def ends_of(band):
+    """Return low end, middle and high end of a band [own unit]."""
+    return [float(band.low), float(band.middle), float(band.high)]

@@ -1,7 +1,8 @@
-"""A second reading of the verdict rules, from arrays of draws alone, and random plans to hold against it.
+"""A second reading of the verdict rules, from arrays of draws alone, and random inputs for it.
 
-Every limit is written here once more, in the units of people: common practice, no source, except the two of the law
-(Regulation (EU) 2019/1148 Annex I; SI 2023/63 regulation 8).
+Every limit is written here once more, in the units of people: common practice, no source, except
+the two of the law (Regulation (EU) 2019/1148 Annex I; SI 2023/63 regulation 8). Of the package only
+solutions, mixing and the draws of the bottles are used, none of its rules.
 """
 
 import numpy as np
@@ -31,67 +32,69 @@ LAW = {
     "elsewhere": {"H2O2": 12.0, "HCl": 10.0},
 }
 PLACES = tuple(LAW)
+BEYOND = 1 + 1e-12  # a quantity over its limit: more than this is beyond it
 
 
 def cut(values, tenths):
-    """The smallest value that so many tenths of the draws do not pass, by sorting: no interpolation, infinity goes."""
+    """Return the smallest value that so many tenths of the draws do not pass.
+
+    By sorting: no interpolation, and infinity goes.
+    """
     ordered = np.sort(np.asarray(values, dtype=float), axis=-1)
-    n = ordered.shape[-1]
-    return ordered[..., -(-tenths * n // 10) - 1][()]
+    count = ordered.shape[-1]
+    return ordered[..., -(-tenths * count // 10) - 1][()]
 
 
-def liquids_of(given):
-    """What is poured, in order, each a solution of what the bottles may hold: by parts of the bath, by hand."""
-    strength, T = doubtful(given), given.T_bottles
-    bath = given.bath_per_area * float(given.board.area)
-    share, kept = 0.0, {}
-    if given.kept is not None:
-        share = given.kept.share
-        kept = {
-            "kept bath": kept_solution(
-                share * bath, T, *(strength[f"kept {s}"] for s in ("copper", "acid", "peroxide"))
-            )
-        }
-    part = (1 - share) * bath / sum(given.parts)
-    water, acid, peroxide = (part * each for each in given.parts)
-    late = 0.0 if given.second is None else given.second[0] * peroxide
-    pour = {
-        "acid": {"volume": acid, "HCl": strength["acid"]},
-        "peroxide": {"volume": peroxide - late, "H2O2": strength["peroxide"]},
-    }
-    weak = given.peroxide.high <= 0.06  # mostly water: the acid goes into it
-    order = ("peroxide", "acid") if weak else ("acid", "peroxide")
-    made = {
+def liquids_of(inputs):
+    """Make what is poured, in order, of what the bottles may hold: by parts, by hand."""
+    strengths, T = doubtful(inputs), inputs.T_bottles
+    bath = inputs.bath_per_area * float(inputs.board.area)
+    kept_share = 0.0 if inputs.kept is None else inputs.kept.share
+    part = (1 - kept_share) * bath / sum(inputs.parts)
+    water, acid, peroxide = (part * number for number in inputs.parts)
+    late = 0.0 if inputs.second is None else inputs.second[0] * peroxide
+    liquids = {
         "water": Solution.of(volume=water, T=T),
-        **kept,
-        **{name: Solution.of(T=T, **pour[name]) for name in order},
-        SECOND: Solution.of(volume=late, T=T, H2O2=strength["peroxide"]),
+        "acid": Solution.of(volume=acid, T=T, HCl=strengths["acid"]),
+        "peroxide": Solution.of(volume=peroxide - late, T=T, H2O2=strengths["peroxide"]),
+        SECOND: Solution.of(volume=late, T=T, H2O2=strengths["peroxide"]),
     }
-    return {name: liquid for name, liquid in made.items() if np.any(np.asarray(liquid.mass) > 0)}
+    if inputs.kept is not None:
+        contents = [strengths[f"kept {name}"] for name in ("copper", "acid", "peroxide")]
+        liquids["kept bath"] = kept_solution(kept_share * bath, T, *contents)
+    order = ("water", "kept bath", "acid", "peroxide", SECOND)
+    if inputs.peroxide.high <= 0.06:  # mostly water: the acid goes into it
+        order = ("water", "kept bath", "peroxide", "acid", SECOND)
+    return {
+        name: liquids[name]
+        for name in order
+        if name in liquids and np.any(np.asarray(liquids[name].mass) > 0)
+    }
 
 
-def met(given, liquids):
-    """Per cent of acid by weight in what peroxide is poured into, by draw; up to 6 % it goes in before the acid."""
-    poured = (
-        ("water", "kept bath", "acid") if given.peroxide.high > 0.06 else ("water", "kept bath")
-    )
-    before = [liquids[name] for name in poured if name in liquids]
+def acid_met(inputs, liquids):
+    """Return the acid in what peroxide is poured into, by draw [% by weight].
+
+    Peroxide of up to 6 % goes in before the acid.
+    """
+    poured_before = ("water", "kept bath")
+    if inputs.peroxide.high > 0.06:
+        poured_before = ("water", "kept bath", "acid")
+    before = [liquids[name] for name in poured_before if name in liquids]
     if "peroxide" not in liquids or not before:
         return 0.0
     masses = [np.asarray(liquid.mass) for liquid in before]
-    held = sum(
-        mass * np.asarray(liquid.mass_fraction("HCl"))
-        for mass, liquid in zip(masses, before, strict=True)
-    )
-    return 100 * held / np.maximum(sum(masses), 1e-30)
+    shares = [np.asarray(liquid.mass_fraction("HCl")) for liquid in before]
+    acid = sum(mass * share for mass, share in zip(masses, shares, strict=True))
+    return 100 * acid / np.maximum(sum(masses), 1e-30)
 
 
-def arrays(run, after, mixture):
-    """What a run and one mixture tell, draw by draw: seconds, °C, mol/L, per cent by weight, times."""
+def figures_of_run(run, after, mixture):
+    """Read a run and one mixture, draw by draw: seconds, °C, mol/L, per cent by weight, times."""
     with collecting_warnings():
         acid, peroxide = mixture.concentration("HCl"), mixture.mass_fraction("H2O2")
     time = np.asarray(run.time_to_clear)
-    found = {
+    figures = {
         "time": time,
         "etching": np.asarray(run.peak_temperature) - ZERO,
         "standing": np.asarray(after.peak_temperature) - ZERO,
@@ -99,195 +102,209 @@ def arrays(run, after, mixture):
         "peroxide": 100 * np.asarray(peroxide),
         "reserve": np.asarray(run.reserve),
     }
-    return {name: np.broadcast_to(values, time.shape) for name, values in found.items()}
+    return {name: np.broadcast_to(values, time.shape) for name, values in figures.items()}
 
 
-def surface_of(given, litres):
-    """Open liquid [m²]: as the tray was named, or 10 mm deep with all that is to go in, and room for the board."""
-    if given.tray.open_area is not None:
-        return float(given.tray.open_area)
-    return np.maximum(
-        litres / 10, 1.3 * float(given.board.area)
-    )  # a litre over a square metre is a millimetre
+def open_surface(inputs, litres):
+    """Return the open liquid [m²]: the tray's, or 10 mm deep with room for the board.
 
-
-def whole(given, run, after, liquids):
-    """All that the rules are about, draw by draw: as `arrays`, by what lies in the tray first and what is poured.
-
-    The second portion of the peroxide goes only to the draws that are not clear when it is due; the tray has room
-    for it from the start.
+    A litre over a square metre is a millimetre deep.
     """
-    first = mix(*(liquid for name, liquid in liquids.items() if name != SECOND))
-    had = arrays(run, after, first)
-    baths = [first] if SECOND not in liquids else [first, mix(first, liquids[SECOND])]
-    late = (
-        (had["time"] > given.second[1])
-        if len(baths) == 2
-        else np.zeros_like(had["time"], dtype=bool)
-    )
+    if inputs.tray.open_area is not None:
+        return float(inputs.tray.open_area)
+    return np.maximum(litres / 10, 1.3 * float(inputs.board.area))
 
-    def poured(read):
-        return np.where(late, np.asarray(read(baths[-1])), np.asarray(read(first)))
 
-    with collecting_warnings():
-        litres = poured(lambda bath: 1000 * np.asarray(bath.volume))
-        shallow = 1000 * np.asarray(first.volume)
-        at_hand = sum(1000 * np.asarray(liquid.volume) for liquid in liquids.values()) + 0 * shallow
-        room = np.mean(at_hand, axis=-1, keepdims=True) if SECOND in liquids else shallow
-        had["acid"] = np.maximum(had["acid"], poured(lambda bath: bath.concentration("HCl")) / 1000)
-        had["peroxide"] = np.maximum(
-            had["peroxide"], 100 * poured(lambda bath: bath.mass_fraction("H2O2"))
-        )
+def depth_needed(inputs):
+    """Return how deep a bath covers the board [mm]: 3, or its shorter side where it stands."""
+    board = inputs.board
+    if inputs.tray.facing != "upright":
+        return 3.0
+    side = board.side if board.width is None else min(board.width, board.height)
+    return 1000 * float(side)
+
+
+def figures_of(inputs, run, after, liquids):
+    """Read all that the rules are about, draw by draw: as `figures_of_run`, and what is poured.
+
+    The second portion of the peroxide goes only to the draws that are not clear when it is due; the
+    tray has room for it from the start.
+    """
+    at_once = [liquid for name, liquid in liquids.items() if name != SECOND]
+    first = last = mix(*at_once)
+    figures = figures_of_run(run, after, first)
+    is_late = np.zeros_like(figures["time"], dtype=bool)
+    if SECOND in liquids:
+        last = mix(first, liquids[SECOND])
+        is_late = figures["time"] > inputs.second[1]
+
+    def by_draw(read):
+        return np.where(is_late, np.asarray(read(last)), np.asarray(read(first)))
+
+    def copper_it_can_take(bath):
         # Cu + H2O2 + 2 HCl -> CuCl2 + 2 H2O
-        able = poured(
-            lambda bath: np.minimum(
-                np.asarray(bath.amount("H2O2")), np.asarray(bath.amount("HCl")) / 2
-            )
-        )
-    side = 1000 * float(
-        given.board.side
-        if given.board.width is None
-        else min(given.board.width, given.board.height)
-    )
-    had |= {
-        "reserve": able / float(given.board.copper),
-        "met": met(given, liquids),
-        "litres": litres,
-        "cover": shallow
-        / surface_of(given, room)
-        / (side if given.tray.facing == "upright" else 3),
-    }
-    return {name: np.broadcast_to(values, had["time"].shape) for name, values in had.items()}
+        return np.minimum(np.asarray(bath.amount("H2O2")), np.asarray(bath.amount("HCl")) / 2)
 
-
-def whole_of(plan):
-    """`whole` of a plan: its run and its hour afterwards, and its bottles poured by hand."""
     with collecting_warnings():
-        return whole(plan.inputs, plan.run, plan.after, liquids_of(plan.inputs))
+        litres = by_draw(lambda bath: 1000 * np.asarray(bath.volume))
+        shallow = 1000 * np.asarray(first.volume)
+        room = shallow
+        if SECOND in liquids:
+            every = sum(1000 * np.asarray(liquid.volume) for liquid in liquids.values())
+            room = np.mean(every + 0 * shallow, axis=-1, keepdims=True)
+        acid = by_draw(lambda bath: bath.concentration("HCl")) / 1000
+        peroxide = 100 * by_draw(lambda bath: bath.mass_fraction("H2O2"))
+        able = by_draw(copper_it_can_take)
+    figures |= {
+        "acid": np.maximum(figures["acid"], acid),
+        "peroxide": np.maximum(figures["peroxide"], peroxide),
+        "reserve": able / float(inputs.board.copper),
+        "met": acid_met(inputs, liquids),
+        "litres": litres,
+        "cover": shallow / open_surface(inputs, room) / depth_needed(inputs),
+    }
+    shape = figures["time"].shape
+    return {name: np.broadcast_to(values, shape) for name, values in figures.items()}
+
+
+def figures_in(plan):
+    """Read a plan: its run and its hour afterwards, and its bottles poured by hand."""
+    with collecting_warnings():
+        return figures_of(plan.inputs, plan.run, plan.after, liquids_of(plan.inputs))
 
 
 def worst_bottle(acid, peroxide, place):
-    """Per cent by weight over the limit of the place, the worse bottle: a label counts if it is near what is inside."""
-    near = {
-        bottle.substance: bottle.label is not None
-        and bottle.low <= bottle.label
-        and bottle.high <= bottle.label + 0.01 + 1e-9
-        for bottle in (acid, peroxide)
-    }
-    counts = {
-        bottle.substance: 100 * (bottle.label if near[bottle.substance] else bottle.high)
-        for bottle in (acid, peroxide)
-    }
-    return max(round(counts[substance] / limit, 9) for substance, limit in LAW[place].items())
+    """Return the strength of the worse bottle over the limit of the place [-].
+
+    A label counts if it is near what is inside.
+    """
+    worst = 0.0
+    for bottle in (acid, peroxide):
+        is_near = (
+            bottle.label is not None
+            and bottle.low <= bottle.label
+            and bottle.high <= bottle.label + 0.01 + 1e-9
+        )
+        percent = 100 * (bottle.label if is_near else bottle.high)
+        if bottle.substance in LAW[place]:
+            worst = max(worst, round(percent / LAW[place][bottle.substance], 9))
+    return worst
 
 
-def looked_at(had, law):
-    """Each rule's quantity over its limit, so that above 1 is beyond: temperatures by their °C."""
+def law_of(inputs):
+    """Return `worst_bottle` of a plan's inputs [-]."""
+    return worst_bottle(inputs.acid, inputs.peroxide, inputs.place)
+
+
+def over_limits(figures, law):
+    """Return each rule's quantity over its limit, so that above 1 is beyond.
+
+    Temperatures by their °C. `law`: from `worst_bottle`.
+    """
     with np.errstate(divide="ignore"):
         return {
-            "hot while etching": cut(had["etching"], 9) / 60,
-            "most must be stopped": cut(had["etching"], 5) / 45,
-            "too fast": 30 / cut(had["time"], 1),
-            "board not covered": np.divide(1, cut(had["cover"], 9)),
-            "much bath": cut(had["litres"], 9) / 1,
-            "hot when left standing": cut(had["standing"], 5) / 75,
-            "may boil when left standing": cut(had["standing"], 9) / 95,
-            "too much acid": cut(had["acid"], 9) / 6,
-            "too much peroxide": cut(had["peroxide"], 9) / 12,
-            "strong acid meets peroxide": cut(had["met"], 9) / 12,
-            "never clears": np.isinf(had["time"]).mean(axis=-1) / 0.1,
-            "warm while etching": cut(had["etching"], 9) / 45,
-            "warm when left standing": cut(had["standing"], 9) / 60,
-            "acid fumes": cut(had["acid"], 9) / 3,
-            "longer than resist stands": cut(had["time"], 9) / (25 * 60),
-            "little reserve": np.divide(3, cut(had["reserve"], 1)),
+            "hot while etching": cut(figures["etching"], 9) / 60,
+            "most must be stopped": cut(figures["etching"], 5) / 45,
+            "too fast": 30 / cut(figures["time"], 1),
+            "board not covered": np.divide(1, cut(figures["cover"], 9)),
+            "much bath": cut(figures["litres"], 9) / 1,
+            "hot when left standing": cut(figures["standing"], 5) / 75,
+            "may boil when left standing": cut(figures["standing"], 9) / 95,
+            "too much acid": cut(figures["acid"], 9) / 6,
+            "too much peroxide": cut(figures["peroxide"], 9) / 12,
+            "strong acid meets peroxide": cut(figures["met"], 9) / 12,
+            "never clears": np.isinf(figures["time"]).mean(axis=-1) / 0.1,
+            "warm while etching": cut(figures["etching"], 9) / 45,
+            "warm when left standing": cut(figures["standing"], 9) / 60,
+            "acid fumes": cut(figures["acid"], 9) / 3,
+            "longer than resist stands": cut(figures["time"], 9) / (25 * 60),
+            "little reserve": np.divide(3, cut(figures["reserve"], 1)),
             "above the public limit": law,
         }
 
 
-def beyond(had, law):
-    """Names of the rules that are passed by one bath, and its verdict."""
-    names = {name for name, over in looked_at(had, law).items() if over > 1 + 1e-12}
-    verdict = "do not mix" if names & set(REFUSE) else "with cares" if names else "mix it"
-    return names, verdict
+def verdict_of(figures, law):
+    """Read the verdict of one bath: names of the rules that are passed, and the verdict."""
+    names = {name for name, share in over_limits(figures, law).items() if share > BEYOND}
+    if names & set(REFUSE):
+        return names, "do not mix"
+    return names, "with cares" if names else "mix it"
 
 
-def levels(seen, law):
-    """The verdict of many baths side by side: 0, 1 or 2."""
+def read_verdict(plan):
+    """Read a plan's verdict anew: names of the rules that are passed, and the verdict."""
+    return verdict_of(figures_in(plan), law_of(plan.inputs))
+
+
+def severities(outlook, law):
+    """Read the verdict of many baths side by side: 0, 1 or 2."""
     with collecting_warnings():
-        over = looked_at(whole(seen.given, seen.run, seen.after, seen.poured), law)
-    level = np.zeros(np.shape(seen.run.time_to_clear)[:-1], dtype=int)
-    for name, value in over.items():
-        level = np.maximum(
-            level, np.where(np.asarray(value) > 1 + 1e-12, 2 if name in REFUSE else 1, 0)
-        )
-    return level
-
-
-def read(plan):
-    """A plan's verdict read anew: names of the rules that are passed, verdict."""
-    given = plan.inputs
-    return beyond(whole_of(plan), worst_bottle(given.acid, given.peroxide, given.place))
+        figures = figures_of(outlook.inputs, outlook.run, outlook.after, outlook.pours)
+    severity = np.zeros(np.shape(outlook.run.time_to_clear)[:-1], dtype=int)
+    for name, share in over_limits(figures, law).items():
+        level = 2 if name in REFUSE else 1
+        severity = np.maximum(severity, np.where(np.asarray(share) > BEYOND, level, 0))
+    return severity
 
 
 def some_inputs(random, draws):
-    """Inputs that people might try: household and stock bottles, one part to many, small boards and large."""
-
-    def bottle(substance, usual, most):
-        strength = (
-            float(random.choice(usual)) if random.random() < 0.5 else random.uniform(0.01, most)
-        )
-        if random.random() < 0.5:
-            return Bottle.labelled(substance, strength)
-        low = strength * random.uniform(0.5, 1)
-        return Bottle(substance, low, strength, strength if random.random() < 0.5 else None)
-
+    """Draw inputs that people might try: household and stock bottles, small boards and large."""
     kept = second = None
     if random.random() < 0.3:
-        copper, acid, peroxide = (
-            random.uniform(20, 1000),
-            random.uniform(200, 4000),
-            random.uniform(0, 1500),
-        )
-        kept = Kept(
-            random.uniform(0.1, 0.95),
-            (0.8 * copper, copper),
-            (0.7 * acid, acid),
-            (0.3 * peroxide, peroxide),
-        )
+        copper, acid = random.uniform(20, 1000), random.uniform(200, 4000)
+        peroxide, share = random.uniform(0, 1500), random.uniform(0.1, 0.95)
+        kept = Kept(share, (0.8 * copper, copper), (0.7 * acid, acid), (0.3 * peroxide, peroxide))
     if random.random() < 0.25:
-        second = (random.uniform(0.2, 0.8), float(np.exp(random.uniform(np.log(10), np.log(2000)))))
-    parts = (
-        0.0 if random.random() < 0.3 else round(random.uniform(0, 5), 1),
-        *(random.uniform(1, 4, 2).round(1)),
-    )
-    area, depth = (
-        float(np.exp(random.uniform(*np.log(ends)))) for ends in ((3e-4, 3e-2), (0.004, 0.1))
-    )
-    facing, open_area = "up", None
-    if random.random() < 0.2:  # a tray as it comes, or a narrow jar in which the board stands
-        facing = str(random.choice(("up", "upright")))
-        open_area = float(
-            area * random.uniform(1, 8)
-            if facing == "up"
-            else area * depth / (np.sqrt(area) * random.uniform(0.7, 2))
-        )
+        second = (random.uniform(0.2, 0.8), log_uniform(random, 10, 2000))
+    water = 0.0 if random.random() < 0.3 else round(random.uniform(0, 5), 1)
+    acid, peroxide = random.uniform(1, 4, 2).round(1)
+    area, depth = log_uniform(random, 3e-4, 3e-2), log_uniform(random, 0.004, 0.1)
+    facing, open_area = some_tray(random, area, depth)
     return Inputs(
-        bottle("HCl", (0.05, 0.10, 0.20, 0.31, 0.37), 0.37),
-        bottle("H2O2", (0.03, 0.06, 0.12, 0.30), 0.35),
-        parts,
-        Board(area=area, foil=Foil.ounces(float(random.choice((0.5, 1.0, 2.0))))),
-        Tray(
+        acid=some_bottle(random, "HCl", (0.05, 0.10, 0.20, 0.31, 0.37), 0.37),
+        peroxide=some_bottle(random, "H2O2", (0.03, 0.06, 0.12, 0.30), 0.35),
+        parts=(water, acid, peroxide),
+        board=Board(area=area, foil=Foil.ounces(float(random.choice((0.5, 1.0, 2.0))))),
+        tray=Tray(
             str(random.choice(("rocked", "still", "bubbled"))),
             facing,
             open_area,
             T_air=ZERO + random.uniform(12, 30),
         ),
-        depth,
-        str(random.choice(PLACES)),
-        ZERO + random.uniform(12, 28),
-        kept,
-        second,
-        draws,
-        int(random.integers(1000)),
+        bath_per_area=depth,
+        place=str(random.choice(PLACES)),
+        T_bottles=ZERO + random.uniform(12, 28),
+        kept=kept,
+        second=second,
+        draws=draws,
+        seed=int(random.integers(1000)),
     )
+
+
+def log_uniform(random, low, high):
+    """Draw a number whose logarithm is anywhere between two others' [any unit]."""
+    return float(np.exp(random.uniform(np.log(low), np.log(high))))
+
+
+def some_bottle(random, substance, usual, most):
+    """Draw a bottle: of a usual strength or any, known by its label or doubted."""
+    strength = float(random.choice(usual))
+    if random.random() < 0.5:
+        strength = random.uniform(0.01, most)
+    if random.random() < 0.5:
+        return Bottle.labelled(substance, strength)
+    low = strength * random.uniform(0.5, 1)
+    return Bottle(substance, low, strength, strength if random.random() < 0.5 else None)
+
+
+def some_tray(random, area, depth):
+    """Draw a tray: nobody says how large, or as it comes, or a narrow jar for an upright board.
+
+    Returns which way the board faces and the open area [m²], by its area [m²] and the bath over it
+    [m³/m²].
+    """
+    if random.random() < 0.8:
+        return "up", None
+    if random.random() < 0.5:
+        return "up", area * random.uniform(1, 8)
+    return "upright", area * depth / (np.sqrt(area) * random.uniform(0.7, 2))

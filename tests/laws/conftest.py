@@ -1,3 +1,3 @@
 """Plans that the laws share."""
 
-from helpers.plan_fixtures import few, found, mild, whole  # noqa: F401
+from helpers.plan_fixtures import mild, mixable_plans, refused_plans, whole  # noqa: F401

@@ -3,6 +3,7 @@
 from .caution import Caution, cautions, method_cautions, over_public, strongest
 from .verdicts import (
     KINDS,
+    REFUSED,
     VERDICTS,
     Limit,
     Reason,
@@ -10,12 +11,14 @@ from .verdicts import (
     limits_of,
     passed,
     reasons,
+    rule_named,
     rules,
     severity,
 )
 
 __all__ = [
     "KINDS",
+    "REFUSED",
     "VERDICTS",
     "Caution",
     "Limit",
@@ -27,6 +30,7 @@ __all__ = [
     "over_public",
     "passed",
     "reasons",
+    "rule_named",
     "rules",
     "severity",
     "strongest",

@@ -9,15 +9,51 @@ import numpy as np
 
 from ...common import tables
 from ...common.limits import check_choice
-from ...common.tables import cited
 from ..bottle.bottle import LABEL_DOUBT, Bottle
 
-SHARED, DILUTED = ("any", "dilution"), ("oxygen", "washing soda", "lye", "permanganate")
-"""Rows of `method_cautions` that hold for several methods, and the methods for which diluting is one of them."""
+PLACES = ("EU", "GB", "elsewhere")
+"""Whose rules on who may hold what: the European Union, Great Britain, or ask locally."""
+LAW, LAW_ON_BOTTLE = "law", "law: your bottle"
+"""Topics of the cautions on the law of a place, and on a bottle that is above its limit."""
+EVERY_METHOD, DILUTION = "any", "dilution"
+"""Rows of method_cautions.csv that hold for every method, and for those that dilute."""
+DILUTING_METHODS = ("oxygen", "washing soda", "lye", "permanganate")
+"""Ways to measure a bottle in which diluting it may be a step."""
+ANY_BOTTLE = "any"
+"""Rows of cautions.csv that hold whatever the bottles."""
+NEAR_LABEL = LABEL_DOUBT + 1e-9
+"""A label counts by law while the bottle may be at most so much stronger [kg/kg]."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Caution:
+    """One thing to take care of, in plain sentences.
+
+    Parameters
+    ----------
+    topic : str
+        What it is about.
+    words : str
+        What to do, and why.
+    source : str
+        A citation or "common practice, no source".
+    as_of : str
+        When it was read.
+    first : bool
+        True where it is to be read before anything is poured.
+    """
+
+    topic: str
+    words: str
+    source: str
+    as_of: str
+    first: bool = False
 
 
 def method_cautions(method: str) -> tuple[Caution, ...]:
-    """What to take care of in measuring a bottle or etching an offcut, beside the cautions of the bottles themselves.
+    """List what to take care of in measuring a bottle or etching an offcut.
+
+    They stand beside the cautions of the bottles themselves.
 
     Parameters
     ----------
@@ -27,11 +63,12 @@ def method_cautions(method: str) -> tuple[Caution, ...]:
     Returns
     -------
     tuple of Caution
-        What holds for every method first, then what holds for diluting where it does, then the method's own.
+        What holds for every method first, then what holds for diluting where it does, then the
+        method's own.
 
     Raises
     ------
-    ValueError
+    InputError
         Another method: names those there are.
 
     Examples
@@ -40,53 +77,34 @@ def method_cautions(method: str) -> tuple[Caution, ...]:
     A spill of lye: plenty of water and wet cloth, and no acid.
     """
     rows = tables.read("method_cautions")
-    own = dict.fromkeys(row["method"] for row in rows if row["method"] not in SHARED)
-    check_choice("method", method, tuple(own))
-    held = ("any", "dilution", method) if method in DILUTED else ("any", method)
+    shared = (EVERY_METHOD, DILUTION)
+    methods = dict.fromkeys(row["method"] for row in rows if row["method"] not in shared)
+    check_choice("method", method, tuple(methods))
+    groups = [EVERY_METHOD]
+    if method in DILUTING_METHODS:
+        groups.append(DILUTION)
+    groups.append(method)
     return tuple(
-        Caution(row["topic"], row["words"], cited(row), row["as_of"], True)
-        for name in held
+        Caution(row["topic"], row["words"], tables.cited(row), row["as_of"], True)
+        for group in groups
         for row in rows
-        if row["method"] == name
+        if row["method"] == group
     )
-
-
-PLACES = ("EU", "GB", "elsewhere")
-"""Whose rules on who may hold what: the European Union, Great Britain, or ask locally."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Caution:
-    """One thing to take care of, in plain sentences, its source and date; `first`: to be read before pouring."""
-
-    topic: str
-    words: str
-    source: str
-    as_of: str
-    first: bool = False
 
 
 def strongest(bottle: Bottle) -> float:
-    """What cautions and the order of pouring go by [kg/kg]: `high` or the label, whichever is more."""
+    """Return what cautions and the order of pouring go by [kg/kg]: `high` or the label, if more."""
     return max(bottle.high, bottle.label or 0.0)
 
 
-def _excess(bottle: Bottle, row: Mapping[str, str]) -> float:
-    """Strength that counts by law over the limit of a row [-]: the label, if the doubt is no wider; or else `high`."""
-    label = bottle.label if bottle.label is not None else bottle.high
-    counts = (
-        label if bottle.low <= label and bottle.high <= label + LABEL_DOUBT + 1e-9 else bottle.high
-    )
-    return float(np.round(100 * counts / float(row["limit_percent_by_weight"]), 9))
-
-
 def over_public(acid: Bottle, peroxide: Bottle, place: str) -> float:
-    """How strong the worse bottle is, over what members of the public may hold without a licence.
+    """Return how strong the worse bottle is, over what the public may hold without a licence.
 
     Parameters
     ----------
     acid, peroxide : Bottle
-        With `substance`, and `high` and `label` as mass fractions [kg/kg]; the label counts where there is one.
+        With `substance`, and `high` and `label` as mass fractions [kg/kg]; the label counts where
+        there is one.
     place : str
         One of `PLACES`; elsewhere the strictest limit of all counts.
 
@@ -97,29 +115,45 @@ def over_public(acid: Bottle, peroxide: Bottle, place: str) -> float:
 
     Raises
     ------
-    ValueError
+    InputError
         An unknown place: names it.
 
     Examples
     --------
     >>> from pcbchem.bench.bottle.bottle import Bottle
-    >>> print(f"{over_public(Bottle('HCl', 0.30, 0.32, 0.31), Bottle('H2O2', 0.10, 0.12, 0.12), 'GB'):.1f}")
+    >>> acid, peroxide = Bottle("HCl", 0.30, 0.32, 0.31), Bottle("H2O2", 0.10, 0.12, 0.12)
+    >>> print(f"{over_public(acid, peroxide, 'GB'):.1f}")
     3.1
     """
     check_choice("place", place, PLACES)
-    return max(
-        (
-            _excess(bottle, row)
-            for bottle in (acid, peroxide)
-            for row in tables.read("public_limits")
-            if place in (row["place"], "elsewhere") and row["substance"] == bottle.substance
-        ),
-        default=0.0,
-    )
+    worst = 0.0
+    for row in tables.read("public_limits"):
+        # elsewhere nobody knows the limit: every limit counts, and so the strictest
+        if place != "elsewhere" and row["place"] != place:
+            continue
+        for bottle in (acid, peroxide):
+            if bottle.substance == row["substance"]:
+                worst = max(worst, _over_limit(bottle, row))
+    return worst
+
+
+def _over_limit(bottle: Bottle, row: Mapping[str, str]) -> float:
+    """Return the strength that counts by law over the limit of a row [-].
+
+    That is the label, if the bottle may be hardly stronger than it says; or else `high`.
+    """
+    strength = bottle.high
+    if bottle.label is not None:
+        is_near = bottle.low <= bottle.label and bottle.high <= bottle.label + NEAR_LABEL
+        if is_near:
+            strength = bottle.label
+    return float(np.round(100 * strength / float(row["limit_percent_by_weight"]), 9))
 
 
 def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
-    """Every caution that holds for two bottles in a place: a stronger bottle never loses one, nor a label one.
+    """List every caution that holds for two bottles in a place.
+
+    A stronger bottle never loses a caution, and a label never takes one away.
 
     Parameters
     ----------
@@ -131,37 +165,38 @@ def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
     Returns
     -------
     tuple of Caution
-        A bottle above the public limit first; then in the order in which people need them; the law of the place last.
+        A bottle above the public limit first; then in the order in which people need them; the
+        law of the place last.
 
     Raises
     ------
-    ValueError
+    InputError
         An unknown place: names it.
     """
     check_choice("place", place, PLACES)
     bottles = {bottle.substance: bottle for bottle in (acid, peroxide)}
-    laws = [row for row in tables.read("public_limits") if row["place"] == place]
-    held = [
-        row
-        for row in tables.read("cautions")
-        if row["substance"] == "any"
-        or (
-            row["substance"] in bottles
-            and round(100 * strongest(bottles[row["substance"]]), 9)
-            >= float(row["from_percent_by_weight"])
-        )
-    ]
-    above = [
-        Caution("law: your bottle", row["words_above"], cited(row), row["as_of"], True)
-        for row in laws
-        if row["substance"] in bottles and _excess(bottles[row["substance"]], row) > 1
-    ]
+    above, law = [], []
+    for row in tables.read("public_limits"):
+        if row["place"] != place:
+            continue
+        source, as_of = tables.cited(row), row["as_of"]
+        law.append(Caution(LAW, row["words"], source, as_of))
+        bottle = bottles.get(row["substance"])
+        if bottle is not None and _over_limit(bottle, row) > 1:
+            above.append(Caution(LAW_ON_BOTTLE, row["words_above"], source, as_of, True))
     general = [
-        Caution(row["topic"], row["words"], cited(row), row["as_of"], row["first"] == "yes")
-        for row in held
+        Caution(row["topic"], row["words"], tables.cited(row), row["as_of"], row["first"] == "yes")
+        for row in tables.read("cautions")
+        if _holds(row, bottles)
     ]
-    return (
-        *above,
-        *general,
-        *(Caution("law", row["words"], cited(row), row["as_of"]) for row in laws),
-    )
+    return (*above, *general, *law)
+
+
+def _holds(row: Mapping[str, str], bottles: Mapping[str, Bottle]) -> bool:
+    """Return whether a row of cautions.csv holds for these bottles, by substance."""
+    if row["substance"] == ANY_BOTTLE:
+        return True
+    if row["substance"] not in bottles:
+        return False
+    percent = round(100 * strongest(bottles[row["substance"]]), 9)
+    return percent >= float(row["from_percent_by_weight"])

@@ -1,25 +1,32 @@
-"""Hazards: which bath not to mix and why, what to take care of, and who may hold what. One place decides."""
+"""Which bath must not be mixed, and which wants care: the rules, and what they say of a bath.
+
+Every rule stands in verdict_rules.csv with its limit, its words and its source. One place decides:
+plans, searches and pages all ask here.
+"""
 
 from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from ...common import tables
 from ...common.band import Band
-from ...common.limits import check_choice, check_values
+from ...common.limits import InputError, check_choice, check_values
 from ...common.number_words import of_draws
-from ...common.tables import cited
 from ...common.units import ZERO_C, L, hour, minute
 from ...reaction.bath.bath import LONGEST
 
-VERDICTS = ("mix it", "with cares", "do not mix")  # in order of severity
-KINDS = ("harm", "will not finish", "care")  # what a rule is about, the worst first
+VERDICTS = ("mix it", "with cares", "do not mix")
+"""In the order of severity: a severity is a place in this list."""
+REFUSED = VERDICTS.index("do not mix")
+"""Severity of a bath that must not be mixed."""
+KINDS = ("harm", "will not finish", "care")
+"""What a rule is about, the worst first. The first two refuse."""
 WHY_STOPPED = {
     "acid": "most of those run out of acid",
     "peroxide": "most of those run out of peroxide",
@@ -27,27 +34,70 @@ WHY_STOPPED = {
     "no peroxide": "there is no peroxide in it",
     "time": f"most of those are still etching after {LONGEST / hour:.0f} hours",
     "": "",
-}  # why, as a clause
-SCALES = {
-    "K": (1.0, ZERO_C, " °C", 0),
-    "s": (1.0, 0.0, " s", 0),
-    "min": (1 / minute, 0.0, " min", 0),
-    "mol/m3": (L, 0.0, " mol/L", 1),
-    "kg/kg": (100.0, 0.0, " % by weight", 1),
-    "-": (1.0, 0.0, " times", 1),
-    "share": (100.0, 0.0, " %", 0),
-    "m3": (1 / L, 0.0, " L", 1),
-    "never": (100.0, 0.0, " in 100", 0),
 }
-"""For people: times this, less this, the word for the unit, and least decimals [-]."""
+"""Why baths that never clear stop, as a clause; by what stopped them, "" where nothing did."""
+
+BOARD_NOT_COVERED, MUCH_BATH = "board not covered", "much bath"
+ACID_FUMES, WARM_ETCH = "acid fumes", "warm while etching"
+WARM_AFTER, BOILS_AFTER = "warm when left standing", "may boil when left standing"
+"""Names of rules that other modules ask for."""
+
+
+class Scale(NamedTuple):
+    """How people write a quantity: `factor` times its value in SI, less `offset`, and a `word`.
+
+    `decimals`: at least so many [-].
+    """
+
+    factor: float
+    offset: float
+    word: str
+    decimals: int
+
+
+SCALES = {
+    "K": Scale(1.0, ZERO_C, " °C", 0),
+    "s": Scale(1.0, 0.0, " s", 0),
+    "min": Scale(1 / minute, 0.0, " min", 0),
+    "mol/m3": Scale(L, 0.0, " mol/L", 1),
+    "kg/kg": Scale(100.0, 0.0, " % by weight", 1),
+    "-": Scale(1.0, 0.0, " times", 1),
+    "share": Scale(100.0, 0.0, " %", 0),
+    "m3": Scale(1 / L, 0.0, " L", 1),
+    "never": Scale(100.0, 0.0, " in 100", 0),
+}
+MOST_DECIMALS = 5
+"""More decimals than this are never written to tell a value from its limit."""
 
 
 @dataclasses.dataclass(frozen=True)
 class Rule:
-    """A verdict and when it falls: the `end` of the band of a `quantity` strictly beyond `limit` [SI, `unit`].
+    """A verdict, and when it falls: one end of the band of a quantity strictly beyond a limit.
 
-    `kind` is one of `KINDS`, `side` the side of the limit that is bad, `words` a clause with places for value, limit
-    and share of the draws, `source` a citation or "common practice, no source", `as_of` when it was read.
+    Parameters
+    ----------
+    name : str
+        What to call the rule.
+    verdict : str
+        What falls, from `VERDICTS`.
+    kind : str
+        What it is about, from `KINDS`.
+    quantity : str
+        Name of a band, or "over_public".
+    end : str
+        Which end of the band counts: "low", "middle", "high" or "never".
+    side : str
+        The side of the limit that is bad: "above" or "below".
+    limit : float
+        In SI [`unit`].
+    unit : str
+        Unit of the limit, a key of `SCALES`.
+    words : str
+        A clause with places for {value}, {limit} and {share} of the draws.
+    source : str
+        A citation or "common practice, no source".
+    as_of : str
+        When it was read.
     """
 
     name: str
@@ -62,8 +112,23 @@ class Rule:
     source: str
     as_of: str
 
+    @property
+    def scale(self) -> Scale:
+        """How people write what this rule looks at."""
+        if self.end == "never":
+            return SCALES["never"]
+        if self.unit == "s" and self.limit > 1.5 * minute:
+            return SCALES["min"]
+        return SCALES[self.unit]
+
+    def beyond(self, values: ArrayLike) -> NDArray[np.bool_]:
+        """Return whether values [SI] lie strictly beyond the limit, on its bad side."""
+        if self.side == "above":
+            return np.asarray(values > self.limit)  # type: ignore[operator]
+        return np.asarray(values < self.limit)  # type: ignore[operator]
+
     def shown(self, value: float) -> str:
-        """A value [SI] in words people use [°C, min, mol/L, % by weight], written so that it differs from the limit.
+        """Write a value [SI] as people do [°C, min, mol/L, % by weight], apart from the limit.
 
         Examples
         --------
@@ -72,32 +137,66 @@ class Rule:
         """
         if np.isinf(value):
             return f"more than {LONGEST / hour:.0f} hours"
-        unit = "min" if self.unit == "s" and self.limit > 1.5 * minute else self.unit
-        scale, less, unit, least = SCALES["never" if self.end == "never" else unit]
-        limit = round(self.limit * scale - less, 6)
+        factor, offset, word, decimals = self.scale
+        limit = round(self.limit * factor - offset, 6)
         if value == self.limit:
-            return f"{limit:g}{unit}"
-        written = [f"{value * scale - less:.{places}f}" for places in range(least, 6)]
-        return next((w for w in written if float(w) != limit), written[-1]) + unit
+            return f"{limit:g}{word}"
+        # a value beyond its limit must not be rounded to it: write more decimals until it differs
+        number = ""
+        for places in range(decimals, MOST_DECIMALS + 1):
+            number = f"{value * factor - offset:.{places}f}"
+            if float(number) != limit:
+                break
+        return number + word
 
 
 @dataclasses.dataclass(frozen=True)
 class Reason:
-    """Why a verdict falls: the name of the `rule` and its kind, a finished clause, its source, when it was read."""
+    """Why a verdict falls: a rule that is passed, in numbers and in words.
+
+    Parameters
+    ----------
+    kind : str
+        What it is about, from `KINDS`.
+    rule : str
+        Name of the rule.
+    words : str
+        A finished clause.
+    source : str
+        A citation or "common practice, no source".
+    as_of : str
+        When the rule was read.
+    value : float
+        What the rule looked at [SI, `unit`].
+    limit : float
+        What it is beyond [SI, `unit`].
+    unit : str
+        Unit of value and limit, a key of `SCALES`.
+    """
 
     kind: str
     rule: str
     words: str
     source: str
     as_of: str
+    value: float
+    limit: float
+    unit: str
 
 
 @dataclasses.dataclass(frozen=True)
 class Limit:
-    """A limit of one quantity [SI], and the verdict for each end of its band that is beyond it.
+    """A limit of one quantity, and the verdict for each end of its band that is beyond it.
 
-    `verdicts`: pairs of the end ("high": 1 in 10, "middle": half, "low") and what then falls, the
-    mildest first.
+    Parameters
+    ----------
+    value : float
+        The limit [SI, `unit`].
+    unit : str
+        Unit of the value, a key of `SCALES`.
+    verdicts : tuple
+        Pairs of the end ("high": 1 in 10, "middle": half, "low") and what then falls, the mildest
+        first.
     """
 
     value: float
@@ -106,8 +205,52 @@ class Limit:
 
 
 @cache
+def rules() -> tuple[Rule, ...]:
+    """Read every rule of verdict_rules.csv, those that refuse first, limits in SI [own unit].
+
+    Examples
+    --------
+    >>> print(rules()[0].quantity, f"{rules()[0].limit:.2f}", rules()[0].source)
+    etching_peak 333.15 common practice, no source
+    """
+    return tuple(
+        Rule(
+            name=row["name"],
+            verdict=row["verdict"],
+            kind=row["kind"],
+            quantity=row["quantity"],
+            end=row["end"],
+            side=row["side"],
+            limit=float(row["limit_SI"]),
+            unit=row["unit"],
+            words=row["words"],
+            source=tables.cited(row),
+            as_of=row["as_of"],
+        )
+        for row in tables.read("verdict_rules")
+    )
+
+
+def rule_named(name: str) -> Rule:
+    """Find a rule by its name.
+
+    Raises
+    ------
+    InputError
+        No rule of that name: names those there are.
+
+    Examples
+    --------
+    >>> print(rule_named("too fast").verdict)
+    do not mix
+    """
+    by_name = {rule.name: rule for rule in rules()}
+    return by_name[check_choice("rule", name, tuple(by_name))]
+
+
+@cache
 def limits_of(quantity: str) -> tuple[Limit, ...]:
-    """Every limit that the rules set on a quantity [SI], with its verdicts.
+    """Find every limit that the rules set on a quantity [SI], with its verdicts.
 
     Examples
     --------
@@ -121,157 +264,166 @@ def limits_of(quantity: str) -> tuple[Limit, ...]:
     return tuple(Limit(value, unit, tuple(ends)) for (value, unit), ends in verdicts.items())
 
 
-@cache
-def rules() -> tuple[Rule, ...]:
-    """Every verdict rule of verdict_rules.csv, those that refuse first, limits in SI [unit of the rule].
+def value_of(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike) -> NDArray[np.float64]:
+    """Return what a rule looks at: an end of a band [SI], or the strength over the public limit.
 
-    Examples
-    --------
-    >>> print(rules()[0].quantity, f"{rules()[0].limit:.2f}", rules()[0].source)
-    etching_peak 333.15 common practice, no source
+    Parameters
+    ----------
+    rule : Rule
+        Whose quantity and end.
+    bands : dict of Band
+        As in `passed` [SI].
+    over_public : float or array
+        As in `passed` [-].
+
+    Returns
+    -------
+    array
+        Of the shape of the band without its draws [SI].
+
+    Raises
+    ------
+    InputError
+        A band that is missing, or an impossible `over_public`.
     """
-    return tuple(
-        Rule(
-            limit=float(row["limit_SI"]),
-            source=cited(row),
-            **{
-                name: row[name]
-                for name in (
-                    "name",
-                    "verdict",
-                    "kind",
-                    "quantity",
-                    "end",
-                    "side",
-                    "unit",
-                    "words",
-                    "as_of",
-                )
-            },
-        )
-        for row in tables.read("verdict_rules")
-    )
-
-
-def measured(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike) -> NDArray[np.float64]:
-    """What a rule looks at: one end of a band [SI], or the strength over what the public may hold [-]."""
     if rule.quantity == "over_public":
         return np.asarray(check_values("over_public", over_public, 0.0, 1e3))
     if rule.quantity not in bands:
-        raise ValueError(
-            f"bands = {', '.join(bands) or 'none'} is not enough: it must hold {rule.quantity}"
+        raise InputError(
+            "bands",
+            f"it must hold {rule.quantity}",
+            about=f" = {', '.join(bands) or 'none'}",
+            wrong="is not enough",
         )
     return np.asarray(getattr(bands[rule.quantity], rule.end), dtype=float)
 
 
-def shared(rule: Rule, bands: Mapping[str, Band]) -> str:
-    """How many draws pass a rule's limit [-], as people say it."""
-    values = bands[rule.quantity].values
-    return of_draws(values > rule.limit if rule.side == "above" else values < rule.limit)
-
-
 def passed(bands: Mapping[str, Band], over_public: ArrayLike) -> dict[str, NDArray[np.bool_]]:
-    """Which rules are passed, strictly beyond their limit, scenario by scenario.
+    """Find which rules are passed, strictly beyond their limit, scenario by scenario.
 
     Parameters
     ----------
-    bands : dict
-        A `Band` each of "time_to_clear" [s], "etching_peak", "standing_peak" [K], "acid" in the mixture [mol/m³], in it
-        "peroxide", and "acid_met" by strong peroxide as it is poured [kg/kg], "reserve", "cover" [-], "volume" [m³].
+    bands : dict of Band
+        "time_to_clear" [s], "etching_peak", "standing_peak" [K], "acid" in the mixture [mol/m³],
+        "peroxide" in it and "acid_met" by strong peroxide as it is poured [kg/kg], "reserve",
+        "cover" [-] and "volume" [m³].
     over_public : float or array
-        The worst bottle over what the public may hold, from `over_public` [-].
+        Strength of the worst bottle over what the public may hold [-], from `over_public`.
 
     Returns
     -------
     dict
-        Name of the rule: True where it is passed, of the shape of its band without the draws.
+        By name of the rule: true where it is passed, of the shape of its band without the draws.
 
     Raises
     ------
-    ValueError
+    InputError
         A band that is missing, or an impossible `over_public`: names it.
 
     Examples
     --------
-    >>> bands = {name: Band.of(v, None) for name, v in {"time_to_clear": 300, "etching_peak": 310, "standing_peak": 340,
-    ...          "acid": 1500, "peroxide": 0.06, "acid_met": 0, "reserve": 9, "cover": 3, "volume": 1e-4}.items()}
-    >>> print([name for name, beyond in passed(bands, 1.0).items() if beyond])
+    >>> values = {
+    ...     "time_to_clear": 300, "etching_peak": 310, "standing_peak": 340, "acid": 1500,
+    ...     "peroxide": 0.06, "acid_met": 0, "reserve": 9, "cover": 3, "volume": 1e-4,
+    ... }
+    >>> bands = {name: Band.of(value, None) for name, value in values.items()}
+    >>> print([name for name, is_passed in passed(bands, 1.0).items() if is_passed])
     ['warm when left standing']
     """
-    seen = {rule: measured(rule, bands, over_public) for rule in rules()}
-    return {
-        rule.name: np.asarray(value > rule.limit if rule.side == "above" else value < rule.limit)
-        for rule, value in seen.items()
-    }
+    return {rule.name: rule.beyond(value_of(rule, bands, over_public)) for rule in rules()}
 
 
 def severity(passed: Mapping[str, NDArray[np.bool_]]) -> Any:
-    """How bad it is: the worst rule that is passed.
+    """Return how bad it is: the severity of the worst rule that is passed.
 
     Parameters
     ----------
     passed : dict
-        From `passed`: rule names and whether each is passed.
+        From `passed`: names of rules, and whether each is passed.
 
     Returns
     -------
     int or array
         0, 1 or 2, a place in `VERDICTS` [-], of the common shape.
     """
-    level = {rule.name: VERDICTS.index(rule.verdict) for rule in rules()}
+    severities = {rule.name: VERDICTS.index(rule.verdict) for rule in rules()}
     worst: Any = np.zeros((), dtype=int)
-    for name, beyond in passed.items():
-        worst = np.maximum(
-            worst, np.where(beyond, level[check_choice("passed", name, tuple(level))], 0)
-        )
+    for name, is_passed in passed.items():
+        check_choice("passed", name, tuple(severities))
+        worst = np.maximum(worst, np.where(is_passed, severities[name], 0))
     return worst if np.ndim(worst) else int(worst)
 
 
 def reasons(
     bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
 ) -> tuple[Reason, ...]:
-    """Why one bath is refused, or what to take care of if it is not; empty where there is nothing to say.
+    """Say why one bath is refused, or what to take care of if it is not.
 
     Parameters
     ----------
-    bands : dict
+    bands : dict of Band
         As in `passed`, of one scenario [SI].
     over_public : float
         As in `passed` [-].
     stopped : str
-        Why most baths that never clear stop, one of `WHY_STOPPED`.
+        Why most baths that never clear stop, a key of `WHY_STOPPED`.
 
     Returns
     -------
     tuple of Reason
-        Only the rules that refuse, harm first, if any does; else the cares [°C, min, mol/L, % by weight].
+        Only the rules that refuse, harm first, if any does; else the cares; empty where there is
+        nothing to say.
 
     Raises
     ------
-    ValueError
+    InputError
         More than one scenario, or an unknown `stopped`: names it.
 
     Examples
     --------
-    >>> bands = {name: Band.of(v, None) for name, v in {"time_to_clear": 300, "etching_peak": 310, "standing_peak": 350,
-    ...          "acid": 1500, "peroxide": 0.06, "acid_met": 0, "reserve": 2, "cover": 3, "volume": 1e-4}.items()}
+    >>> values = {
+    ...     "time_to_clear": 300, "etching_peak": 310, "standing_peak": 350, "acid": 1500,
+    ...     "peroxide": 0.06, "acid_met": 0, "reserve": 2, "cover": 3, "volume": 1e-4,
+    ... }
+    >>> bands = {name: Band.of(value, None) for name, value in values.items()}
     >>> print(*(reason.words for reason in reasons(bands, 1.0)))
     all plausible baths pass 75 °C when left standing: half reach 77 °C
     """
-    why = WHY_STOPPED[check_choice("stopped", stopped, tuple(WHY_STOPPED))]
-    beyond = passed(bands, over_public)
-    if many := {name: found.shape for name, found in beyond.items() if found.ndim}:
-        raise ValueError(f"bands = shapes {many} are impossible: it must be one scenario")
-    worst = VERDICTS[severity(beyond)]
-    said = []
-    for rule in rules():
-        if beyond[rule.name] and rule.verdict == worst:
-            value = float(measured(rule, bands, over_public))
-            words = rule.words.format(
-                value=rule.shown(value),
-                limit=rule.shown(rule.limit),
-                share=shared(rule, bands) if "{share}" in rule.words else "",
-            )
-            words += f"; {why}" if why and rule.end == "never" else ""
-            said.append(Reason(rule.kind, rule.name, words, rule.source, rule.as_of))
-    return tuple(sorted(said, key=lambda reason: KINDS.index(reason.kind)))
+    check_choice("stopped", stopped, tuple(WHY_STOPPED))
+    is_passed = passed(bands, over_public)
+    scenarios = {name: array.shape for name, array in is_passed.items() if array.ndim}
+    if scenarios:
+        raise InputError(
+            "bands",
+            "it must be one scenario",
+            about=f" = shapes {scenarios}",
+            wrong="are impossible",
+        )
+    verdict = VERDICTS[severity(is_passed)]
+    worst = [
+        _reason(rule, bands, over_public, stopped)
+        for rule in rules()
+        if is_passed[rule.name] and rule.verdict == verdict
+    ]
+    return tuple(sorted(worst, key=lambda reason: KINDS.index(reason.kind)))
+
+
+def _reason(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike, stopped: str) -> Reason:
+    """Say what one rule that is passed saw."""
+    value = float(value_of(rule, bands, over_public))
+    share = ""
+    if "{share}" in rule.words:
+        share = of_draws(rule.beyond(bands[rule.quantity].values))
+    words = rule.words.format(value=rule.shown(value), limit=rule.shown(rule.limit), share=share)
+    if rule.end == "never" and WHY_STOPPED[stopped]:
+        words += f"; {WHY_STOPPED[stopped]}"
+    return Reason(
+        kind=rule.kind,
+        rule=rule.name,
+        words=words,
+        source=rule.source,
+        as_of=rule.as_of,
+        value=value,
+        limit=rule.limit,
+        unit=rule.unit,
+    )

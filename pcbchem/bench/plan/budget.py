@@ -1,4 +1,4 @@
-"""What this copper takes of the acid and the peroxide in a bath, and when the peroxide is spent: read from a plan."""
+"""What this copper takes of the acid and the peroxide in a bath, and when the peroxide is spent."""
 
 from __future__ import annotations
 
@@ -10,15 +10,21 @@ from ...reaction.chemistry.stoichiometry import reactions
 from .outcome import Outcome
 
 REAGENTS = {"acid": ("HCl", "H+(aq)"), "peroxide": ("H2O2", "H2O2(aq)")}
-"""A reagent as pages say it: the substance poured, and the species of the equation that it brings one to one."""
+"""A reagent as pages say it: the substance poured, and the species of the equation that it brings
+one to one."""
 FEW = 0.1
-"""Where peroxide runs out in fewer baths than this share it is not worth a word [-], as in the rule on such baths."""
+"""Where peroxide runs out in fewer baths than this share it is not worth a word [-], as in the rule
+on such baths."""
 
 
 def uses(plan: Outcome) -> dict[str, Band]:
-    """Share of each reagent in the bath that dissolving this copper takes; the reserve is one over the larger.
+    """Find what share of each reagent in the bath dissolving this copper takes.
 
-    It is read from strengths and the reserve, so that it is the same for a refused plan, which holds no amounts.
+    It is worked out from strengths and the reserve, so that it is the same for a refused plan,
+    which holds no amounts. A reagent can dissolve n · ν(Cu) / ν(reagent) of copper, and the reserve
+    is the smaller of both over the copper there is. So with `scarce` for that smaller one
+
+        share = copper / able = (scarce / reserve) / able.
 
     Parameters
     ----------
@@ -28,40 +34,33 @@ def uses(plan: Outcome) -> dict[str, Band]:
     Returns
     -------
     dict of Band
-        "acid" and "peroxide" [-]: above 1 there is too little; infinite where there is none of it, and the other is
-        then left out.
+        "acid" and "peroxide" [-]: above 1 there is too little; infinite where there is none of it,
+        and the other is then left out.
 
     Examples
     --------
-    >>> from pcbchem import Board
-    >>> from pcbchem.bench.bottle.bottle import Bottle
-    >>> from pcbchem.bench.plan.planning import plan
-    >>> mild = plan(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
-    ...             volume=150e-6, place="EU")
+    >>> from pcbchem import Board, Bottle, plan
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> mild = plan(acid, peroxide, (0, 1, 1), Board(area=27e-4), volume=150e-6, place="EU")
     >>> print({name: f"{100 * float(band.middle):.0f} %" for name, band in uses(mild).items()})
     {'acid': '12 %', 'peroxide': '5 %'}
     """
-    direct = reactions()["direct"].coefficients
-    reserve = plan.bands["reserve"].values
-    able = {
-        name: np.broadcast_to(np.asarray(plan.mixture.amount(substance)), reserve.shape)
-        * float(direct["Cu(s)"] / direct[species])
-        for name, (substance, species) in REAGENTS.items()
-    }
-    scarce = np.minimum(*able.values())
+    coefficients = reactions()["direct"].coefficients
+    reserve, draws = plan.bands["reserve"].values, plan.inputs.draws
+    able = {}
+    for name, (substance, species) in REAGENTS.items():
+        amount = np.broadcast_to(np.asarray(plan.mixture.amount(substance)), reserve.shape)
+        able[name] = amount * float(coefficients["Cu(s)"] / coefficients[species])
     if not np.all(reserve > 0):
-        return {
-            name: Band.of(np.full(reserve.shape, np.inf), plan.inputs.draws)
-            for name in able
-            if not np.all(able[name] > 0)
-        }
-    return {
-        name: Band.of(scarce / held / reserve, plan.inputs.draws) for name, held in able.items()
-    }
+        missing = [name for name, copper in able.items() if not np.all(copper > 0)]
+        endless = np.full(reserve.shape, np.inf)
+        return {name: Band.of(endless, draws) for name in missing}
+    scarce = np.minimum(able["acid"], able["peroxide"])
+    return {name: Band.of(scarce / copper / reserve, draws) for name, copper in able.items()}
 
 
 def spent(plan: Outcome) -> tuple[int, Band] | None:
-    """In how many plausible baths the peroxide is spent before the copper is gone [-], and when [s].
+    """Find in how many plausible baths the peroxide is spent before the copper is gone, and when.
 
     Parameters
     ----------
@@ -71,30 +70,28 @@ def spent(plan: Outcome) -> tuple[int, Band] | None:
     Returns
     -------
     tuple, or None
-        Count of baths and the band of times of these; None where it is fewer than 1 in 10, where there was none to
-        begin with, or where the course is not kept.
+        Count of baths [-] and the band of times of these [s]; None where it is fewer than 1 in 10,
+        where there was none to begin with, or where the course is not kept.
 
     Examples
     --------
-    >>> from pcbchem import Board
-    >>> from pcbchem.bench.bottle.bottle import Bottle
-    >>> from pcbchem.bench.plan.planning import plan
-    >>> little = plan(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.03), (0, 1, 1), Board(area=27e-4),
-    ...               bath_per_area=0.005, place="EU")
+    >>> from pcbchem import Board, Bottle, plan
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.03)
+    >>> board = Board(area=27e-4)
+    >>> little = plan(acid, peroxide, (0, 1, 1), board, bath_per_area=0.005, place="EU")
     >>> print(spent(little)[0] > 100)
     True
     """
     run = plan.run
-    out = np.asarray(run.stopped_by).reshape(-1) == "peroxide"
-    if (
-        run.steps is None
-        or not out.mean() > FEW
-        or not np.all(np.asarray(plan.mixture.fractions["H2O2"]) > 0)
-    ):
+    is_out = np.asarray(run.stopped_by).reshape(-1) == "peroxide"
+    had_peroxide = np.all(np.asarray(plan.mixture.fractions["H2O2"]) > 0)
+    if run.steps is None or not is_out.mean() > FEW or not had_peroxide:
         return None
-    times, left = (np.asarray(run.steps[name])[out] for name in ("time", "peroxide"))
-    gone = is_spent(left, left[:, :1])
-    when = times[
-        np.arange(len(times)), np.where(gone.any(axis=1), gone.argmax(axis=1), times.shape[1] - 1)
-    ]
-    return int(out.sum()), Band.of(when, len(when))
+    # one row a bath that runs out, one column a step of its course
+    times = np.asarray(run.steps["time"])[is_out]
+    peroxide = np.asarray(run.steps["peroxide"])[is_out]
+    is_gone = is_spent(peroxide, peroxide[:, :1])
+    last = times.shape[1] - 1
+    first_gone = np.where(is_gone.any(axis=1), is_gone.argmax(axis=1), last)
+    when = times[np.arange(len(times)), first_gone]
+    return int(is_out.sum()), Band.of(when, len(when))

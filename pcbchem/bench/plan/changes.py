@@ -1,9 +1,13 @@
-"""What would help and what is in doubt: one change at a time that lifts a verdict, and what widens the band."""
+"""What would help and what is in doubt: single changes that lift a verdict, and what widens a band.
+
+A *lever* is one thing that may be changed alone: more water, more bath for the copper, or a colder
+start. Its *ladder* is every value that may be tried, the smallest change first.
+"""
 
 from __future__ import annotations
 
 import dataclasses
-from itertools import product
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 
@@ -15,24 +19,45 @@ from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.parameters import RateParameters
 from ..hazards.verdicts import VERDICTS
 from .inputs import Inputs
-from .outlook import doubtful, etched, judged
+from .outlook import KEPT_STRENGTHS, doubtful, etched, judged
 
+LEVERS = ("water", "bath", "start")
+"""What may be changed: parts of water, bath over bare copper, temperature of the bottles."""
 MOST_WATER = 10.0
 """Most water tried [parts to one of the larger of acid and peroxide]."""
 MOST_BATH = 0.10
 """Most bath over bare copper tried [m³/m²]: 10 mL per cm²."""
 COLDEST = 10.0 + ZERO_C
 """Coldest start tried [K]."""
-TENTH_PER_CM2 = 0.1 * mL_per_cm2  # m³/m²
-FEW = 8  # tries of a lever at first; then every step between the first that helps and the one before it
+TENTH_PER_CM2 = 0.1 * mL_per_cm2
+"""Step of the bath over bare copper [m³/m²]: a tenth of a mL per cm²."""
+FEW = 8
+"""Steps of a ladder tried at first; then every one between the first that helps and the one
+before it [-]."""
+ROUNDING = 1e-9
+"""A value so little off a step [-] is that step."""
+
+Step = tuple[str, int]
+"""A lever, and a place on its ladder."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Change:
-    """One change that was tried and lifts the verdict: `inputs` hold it, `verdict` is what it then is.
+    """One change that was tried and lifts the verdict.
 
-    `lever`: "water" (parts), "bath" (more of the same for the copper) or "start" (colder bottles);
-    `value` of it [parts, m³/m² or K]; `share` of the way to the limit of what is tried [-].
+    Parameters
+    ----------
+    lever : str
+        One of `LEVERS`: "water" (parts), "bath" (more of the same for the copper) or "start"
+        (colder bottles).
+    value : float
+        What it is changed to [parts, m³/m² or K].
+    share : float
+        Share of the way to the limit of what is tried [-].
+    verdict : str
+        What the verdict then is.
+    inputs : Inputs
+        The plan's inputs with the change made.
     """
 
     lever: str
@@ -46,210 +71,259 @@ class Change:
 class Doubt:
     """One doubt, and the band of times that would be left if it were set to its middle.
 
-    `low` and `high` [s, infinite: never]; `drop` of log(90 %/10 %) of the time, counted up to four hours [-].
+    Parameters
+    ----------
+    name : str
+        "acid", "peroxide", "kept bath" or "model".
+    drop : float
+        By how much log(90 %/10 %) of the time would fall, counted up to four hours [-].
+    times : Band
+        Times that would be left [s, infinite: never].
     """
 
     name: str
     drop: float
-    low: float
-    high: float
+    times: Band
+
+    @property
+    def low(self) -> float:
+        """Low end of the times that would be left [s]."""
+        return float(self.times.low)
+
+    @property
+    def high(self) -> float:
+        """High end of the times that would be left [s, infinite: never]."""
+        return float(self.times.high)
 
 
-def ladder(given: Inputs, lever: str) -> FloatArray:
-    """Every value of a lever that may be tried, the smallest change first, in figures that can be said as they are.
+def ladder(inputs: Inputs, lever: str) -> FloatArray:
+    """List every value of a lever that may be tried, in figures that can be said as they are.
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         Where the lever stands.
     lever : str
-        "water" [parts, by tenths], "bath" [m³/m², by tenths of a mL per cm²] or "start" [K, by whole °C].
+        "water" [parts, by tenths], "bath" [m³/m², by tenths of a mL per cm²] or "start" [K, by
+        whole °C].
 
     Returns
     -------
     array
-        From the next round figure to the limit [parts, m³/m² or K]; empty where there is no way to go.
+        From the next round figure to the limit [parts, m³/m² or K], the smallest change first;
+        empty where there is no way to go.
     """
-    water, acid, peroxide = given.parts
     if lever == "water":
-        most = MOST_WATER * max(acid, peroxide) if given.fresh else 0.0
-        return np.arange(np.floor(10 * water + 1e-9) + 1, 10 * most + 1) / 10
+        if not inputs.fresh:  # nothing is poured that water could be added to
+            return np.array([])
+        water, acid, peroxide = inputs.parts
+        tenths = np.floor(10 * water + ROUNDING)
+        most_tenths = 10 * (MOST_WATER * max(acid, peroxide))
+        return np.arange(tenths + 1, most_tenths + 1) / 10
     if lever == "bath":
-        return (
-            np.arange(
-                np.floor(given.bath_per_area / TENTH_PER_CM2 + 1e-9) + 1,
-                MOST_BATH / TENTH_PER_CM2 + 1 - 1e-9,
-            )
-            * TENTH_PER_CM2
-        )
-    return (
-        np.arange(np.ceil(given.T_bottles - ZERO_C - 1e-9) - 1, COLDEST - ZERO_C - 1, -1) + ZERO_C
-    )
+        tenths = np.floor(inputs.bath_per_area / TENTH_PER_CM2 + ROUNDING)
+        most_tenths = MOST_BATH / TENTH_PER_CM2
+        return np.arange(tenths + 1, most_tenths + 1 - ROUNDING) * TENTH_PER_CM2
+    degrees = np.ceil(inputs.T_bottles - ZERO_C - ROUNDING)
+    return np.arange(degrees - 1, COLDEST - ZERO_C - 1, -1) + ZERO_C
 
 
-def moved(given: Inputs, lever: str, value: float) -> Inputs:
-    """The inputs with one lever moved [parts, m³/m², K]."""
+def moved(inputs: Inputs, lever: str, value: float) -> Inputs:
+    """Return the inputs with one lever moved [parts, m³/m², K]."""
     if lever == "water":
-        return given.replace(parts=(value, *given.parts[1:]))
-    return given.replace(**{"bath": {"bath_per_area": value}, "start": {"T_bottles": value}}[lever])
+        _, acid, peroxide = inputs.parts
+        return inputs.replace(parts=(value, acid, peroxide))
+    if lever == "bath":
+        return inputs.replace(bath_per_area=value)
+    return inputs.replace(T_bottles=value)
 
 
-def helpful(given: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
-    """Every single change that lifts the verdict: the smallest of its kind, and the smallest that lifts it wholly.
+def helpful(inputs: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
+    """Find every single change that lifts the verdict.
+
+    For each lever the smallest change that lifts it at all, and the smallest that lifts it wholly.
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         A plan's inputs.
     now : int
-        How severe its verdict is [index into `VERDICTS`].
+        How severe its verdict is [place in `VERDICTS`].
     over_public : float
-        Strength of a bottle over what the public may hold [-]: no change of the mixture alters that.
+        Strength of a bottle over what the public may hold [-]: no change of the mixture alters
+        that.
 
     Returns
     -------
     tuple of Change
         The smallest share of the way first; empty where none is enough.
     """
-    if now == 0 or (now == 1 and over_public > 1):
+    best = 1 if over_public > 1 else 0
+    if now <= best:
         return ()
-    ladders = {
-        lever: values
-        for lever in ("water", "bath", "start")
-        if (values := ladder(given, lever)).size
-    }
-    few = {
-        lever: sorted({int(k) - 1 for k in np.geomspace(1, values.size, FEW).round()})
-        for lever, values in ladders.items()
-    }
-    with collecting_warnings():
-        rough = verdicts(given, ladders, few, now, over_public)
-        near: dict[str, list[int]] = {}
-        for lever, target in product(ladders, range(over_public > 1, now)):
-            at = first(rough, lever, target)
-            if at is not None:
-                before = max((k for k in few[lever] if k < at), default=-1)
-                near.setdefault(lever, []).extend(
-                    k for k in range(before + 1, at) if k not in near.get(lever, ())
-                )
-        known = rough | verdicts(given, ladders, near, now, over_public)
-    found = {}
+    ladders = {}
+    for lever in LEVERS:
+        values = ladder(inputs, lever)
+        if values.size:
+            ladders[lever] = values
+    severities = _severities(inputs, ladders, now, over_public)
+
+    changes: dict[Step, Change] = {}
     for lever, values in ladders.items():
+        # a change that lifts it wholly may be the one that lifts it at all: it is said once
         for target in range(now - 1, -1, -1):
-            at = first(known, lever, target)
-            if at is not None:
-                level = known[lever, at]
-                found[lever, at] = Change(
-                    lever,
-                    float(values[at]),
-                    (at + 1) / values.size,
-                    VERDICTS[level],
-                    moved(given, lever, float(values[at])),
-                )
-    return tuple(sorted(found.values(), key=lambda change: change.share))
+            place = _first_place(severities, lever, target)
+            if place is None:
+                continue
+            value = float(values[place])
+            changes[lever, place] = Change(
+                lever=lever,
+                value=value,
+                share=(place + 1) / values.size,
+                verdict=VERDICTS[severities[lever, place]],
+                inputs=moved(inputs, lever, value),
+            )
+    return tuple(sorted(changes.values(), key=lambda change: change.share))
 
 
-def first(known: dict[tuple[str, int], int], lever: str, target: int) -> int | None:
-    """The first place on a lever's ladder where the verdict is no worse than a target [index into `VERDICTS`]."""
-    return min(
-        (at for (name, at), level in known.items() if name == lever and level <= target),
-        default=None,
-    )
+def _severities(
+    inputs: Inputs, ladders: Mapping[str, FloatArray], now: int, over_public: float
+) -> dict[Step, int]:
+    """Judge a few steps of each ladder, then each step just before one that helps.
+
+    On a ladder a step is taken to help as long as a smaller one does. So of all its steps only
+    those between the first that helps and the one tried before it need a closer look.
+    """
+    few: dict[str, list[int]] = {}
+    for lever, values in ladders.items():
+        numbers = np.geomspace(1, values.size, FEW).round()
+        few[lever] = sorted({int(number) - 1 for number in numbers})
+    rough_steps = [(lever, place) for lever, places in few.items() for place in places]
+    best = 1 if over_public > 1 else 0
+    with collecting_warnings():
+        rough = _judged_steps(inputs, ladders, rough_steps, now, over_public)
+        near_steps: dict[str, list[int]] = {}
+        for lever, places in few.items():
+            for target in range(best, now):
+                helps = _first_place(rough, lever, target)
+                if helps is None:
+                    continue
+                before = max((place for place in places if place < helps), default=-1)
+                near = near_steps.setdefault(lever, [])
+                near.extend(place for place in range(before + 1, helps) if place not in near)
+        close_steps = [(lever, place) for lever, places in near_steps.items() for place in places]
+        return rough | _judged_steps(inputs, ladders, close_steps, now, over_public)
 
 
-def verdicts(
-    given: Inputs,
-    ladders: dict[str, FloatArray],
-    which: dict[str, list[int]],
+def _first_place(severities: Mapping[Step, int], lever: str, target: int) -> int | None:
+    """Find the first place on a ladder where the verdict is no worse than a target severity."""
+    places = [
+        place
+        for (name, place), severity in severities.items()
+        if name == lever and severity <= target
+    ]
+    return min(places, default=None)
+
+
+def _judged_steps(
+    inputs: Inputs,
+    ladders: Mapping[str, FloatArray],
+    steps: Sequence[Step],
     now: int,
     over_public: float,
-) -> dict[tuple[str, int], int]:
-    """How severe the verdict is at those places of each lever's ladder [parts, m³/m², K] that are to be tried."""
-    tries = [(lever, k) for lever, places in which.items() for k in places]
-    if not tries:
+) -> dict[Step, int]:
+    """Find how severe the verdict is at some steps of the ladders, all side by side."""
+    if not steps:
         return {}
-    variants = [moved(given, lever, float(ladders[lever][k])) for lever, k in tries]
-    return {
-        one: int(level)
-        for one, level in zip(tries, judged(given, variants, over_public, now)[0], strict=True)
-    }
+    variants = [moved(inputs, lever, float(ladders[lever][place])) for lever, place in steps]
+    severities, _ = judged(inputs, variants, over_public, now)
+    return {step: int(severity) for step, severity in zip(steps, severities, strict=True)}
 
 
 def spread(band: Band) -> float:
-    """log(90 %/10 %) of a band of times [s], counted up to four hours [-]."""
+    """Return log(90 %/10 %) of a band of times [s], counted up to four hours [-]."""
     return float(np.log(np.minimum(band.high, LONGEST) / np.minimum(band.low, LONGEST)))
 
 
-def doubts(given: Inputs, times: Band) -> tuple[Doubt, ...]:
-    """What widens the band of times most: each doubt in turn set to its middle.
+def doubts(
+    inputs: Inputs, times: Band, parameters: RateParameters | None = None
+) -> tuple[Doubt, ...]:
+    """Find what widens the band of times most: each doubt in turn set to its middle.
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         A plan's inputs.
     times : Band
         Its times to clear [s].
+    parameters : RateParameters, optional
+        Plausible ones by default.
 
     Returns
     -------
     tuple of Doubt
         The one that widens it most first; a doubt that is none is left out.
     """
-    drawn = doubtful(given)
-    names = {
-        "acid": ("acid",),
-        "peroxide": ("peroxide",),
-        "kept bath": tuple(name for name in drawn if name.startswith("kept ")),
-    }
-    unused = {
-        name
-        for name, part in zip(("acid", "peroxide"), given.parts[1:], strict=True)
-        if not part * given.fresh
-    }
-    wide = {
-        name: keys
-        for name, keys in names.items()
-        if name not in unused and any(np.ptp(np.asarray(drawn[key])) > 0 for key in keys)
-    }
-    rows = (*wide.values(), ())  # last: the bottles as they are, and the model at its defaults
-    strengths = {
-        key: as_draws(
-            np.array(
-                [
-                    np.full(given.draws, middle(given, key)) if key in keys else values
-                    for keys in rows
-                ]
-            )
-        )
-        for key, values in drawn.items()
-    }
-    plausible, usual = RateParameters.plausible(given.draws).values(), RateParameters().values()
-    parameters = RateParameters(
-        **{
-            name: as_draws(
-                np.array(
-                    [np.broadcast_to(values, given.draws)] * len(wide)
-                    + [np.full(given.draws, usual[name])]
-                )
-            )
-            for name, values in plausible.items()
-        }
-    )
+    if parameters is None:
+        parameters = RateParameters.plausible(inputs.draws)
+    strengths = doubtful(inputs)
+    bottles = _doubtful_bottles(inputs, strengths)
+    # one row for each doubt of the bottles at its middle; in the last row the bottles are as they
+    # are, and the model is at its defaults
+    at_middle = [*bottles.values(), ()]
+    strength_rows = {}
+    for name, values in strengths.items():
+        rows = np.broadcast_to(values, (len(at_middle), inputs.draws)).copy()
+        for k, names in enumerate(at_middle):
+            if name in names:
+                rows[k] = _middle(inputs, name)
+        strength_rows[name] = as_draws(rows)
+    parameter_rows = _last_at_defaults(parameters, len(at_middle), inputs.draws)
     with collecting_warnings():
-        band = etched(given, parameters=parameters, drawn=strengths).run.band("time_to_clear")
-    left = {
-        name: Band.of(values, given.draws)
-        for name, values in zip((*wide, "model"), band.values, strict=True)
+        etching = etched(inputs, parameters=parameter_rows, drawn=strength_rows)
+    left = etching.run.band("time_to_clear").values
+
+    doubts = []
+    for name, values in zip((*bottles, "model"), left, strict=True):
+        narrow = Band.of(values, inputs.draws)
+        doubts.append(Doubt(name, spread(times) - spread(narrow), narrow))
+    return tuple(sorted(doubts, key=lambda doubt: -doubt.drop))
+
+
+def _doubtful_bottles(
+    inputs: Inputs, strengths: Mapping[str, FloatArray]
+) -> dict[str, tuple[str, ...]]:
+    """Find which bottles are in doubt, and by which of their strengths; unused ones are not."""
+    _, acid, peroxide = inputs.parts
+    names: dict[str, tuple[str, ...]] = {}
+    if acid * inputs.fresh:
+        names["acid"] = ("acid",)
+    if peroxide * inputs.fresh:
+        names["peroxide"] = ("peroxide",)
+    if inputs.kept is not None:
+        names["kept bath"] = tuple(KEPT_STRENGTHS)
+    return {
+        bottle: bottle_strengths
+        for bottle, bottle_strengths in names.items()
+        if any(np.ptp(np.asarray(strengths[name])) > 0 for name in bottle_strengths)
     }
-    rated = [
-        Doubt(name, spread(times) - spread(narrow), float(narrow.low), float(narrow.high))
-        for name, narrow in left.items()
-    ]
-    return tuple(sorted(rated, key=lambda doubt: -doubt.drop))
 
 
-def middle(given: Inputs, key: str) -> float:
-    """Middle of one doubtful thing, by its name in `doubtful` [kg/kg, mol/m³]."""
-    if key in ("acid", "peroxide"):
-        return float(getattr(given, key).middle)
-    return float(np.mean(getattr(given.kept, key.removeprefix("kept "))))
+def _last_at_defaults(parameters: RateParameters, count: int, draws: int) -> RateParameters:
+    """Return the parameters in so many rows [-], all the same but the last: the defaults."""
+    defaults = RateParameters().values()
+    rows = {}
+    for name, values in parameters.values().items():
+        array = np.broadcast_to(values, (count, draws)).copy()
+        array[-1] = defaults[name]
+        rows[name] = as_draws(array)
+    return RateParameters(**rows)
+
+
+def _middle(inputs: Inputs, name: str) -> float:
+    """Return the middle of a strength, by its name in `doubtful` [kg/kg, mol/m³]."""
+    if name == "acid":
+        return inputs.acid.middle
+    if name == "peroxide":
+        return inputs.peroxide.middle
+    return float(np.mean(getattr(inputs.kept, KEPT_STRENGTHS[name])))

@@ -1,4 +1,7 @@
-"""What adding water costs: times and the film at the copper over parts of water, and each effect taken away."""
+"""What adding water costs: times and the film at the copper over parts of water.
+
+And what it would cost with one effect after the other taken away, for teaching.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,7 @@ from numpy.typing import ArrayLike
 
 from ...common.arrays import FloatArray
 from ...common.band import Band
-from ...common.limits import check_number, check_values
+from ...common.limits import InputError, check_number, check_values
 from ...matter.solution import mix
 from ...reaction.bath.film_properties import PRESSURE, R
 from ...reaction.bath.rate import flux
@@ -21,7 +24,8 @@ from .outlook import etched, poured
 WATER = np.arange(101) / 10
 """Parts of water that are computed [-]: by tenths, as far as a plan tries."""
 TAKEN = ("gas stirring", "surface heating", "bath heating", "heat of mixing", "depletion")
-"""The effects taken away, in this order; the cupric route stays, since without it weak peroxide never clears."""
+"""The effects taken away, in this order; the cupric route stays, since without it weak peroxide
+never clears."""
 ALL_ON, ALL_OFF = "all on", "without all five"
 ROWS: dict[str, tuple[str, ...]] = {
     ALL_ON: (),
@@ -31,18 +35,34 @@ ROWS: dict[str, tuple[str, ...]] = {
 """What is left out in each row, by the row's name."""
 OFFCUT = 4e-4
 """Bare copper of an offcut [m²]: 4 cm²."""
-MOST_WEAKER, MOST_PARTS = 100.0, 1000.0  # times, parts of water
+MOST_WEAKER = 100.0
+"""Most times that the weaker of two baths is weaker [-]."""
+MOST_PARTS = 1000.0
+"""Most parts of water [-]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Dilution:
-    """What water does to one bath, over W parts of water; the bath over the copper is the same at all of them.
+    """What water does to one bath, over W parts of water, with as much bath over the copper.
 
-    `given`: the bath without water; `water`: parts of it to the parts of acid and peroxide [-], shape (W,), 0 first;
-    `weaker`: how many times weaker both reagents are than without water [-], (W,), by the volumes poured;
-    `acid`, `peroxide`: concentration [mol/m³] and `T` of the bath when the board goes in [K], (W,), from bottles of
-    middle strength; `times` to clear [s], a band over (W,); `ratio`: time over undiluted time, draw by draw [-], a band
-    over (W,), infinite where either never clears; `film`: what `film_at_start` says of these baths, each (W,).
+    Parameters
+    ----------
+    given : Inputs
+        The bath without water.
+    water : array
+        Parts of it to the parts of acid and peroxide [-], shape (W,), 0 first.
+    weaker : array
+        How many times weaker both reagents are than without water, by the volumes poured [-], (W,).
+    acid, peroxide : array
+        In the bath when the board goes in [mol/m³], (W,), from bottles of middle strength.
+    T : array
+        Of that bath [K], (W,).
+    times : Band
+        Times to clear [s], over (W,).
+    ratio : Band
+        Time over undiluted time, draw by draw [-], over (W,); infinite where either never clears.
+    film : dict of array
+        What `film_at_start` says of these baths [units there], each (W,).
     """
 
     given: Inputs
@@ -56,7 +76,7 @@ class Dilution:
     film: dict[str, FloatArray]
 
     def at(self, water: float) -> int:
-        """Which of the parts of water that were computed is nearest to so many [-]."""
+        """Return which of the parts of water that were computed is nearest to so many [-]."""
         return int(np.argmin(abs(self.water - water)))
 
 
@@ -68,67 +88,82 @@ def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
     given : Inputs
         The bath without water, fresh and in one portion.
     water : array
-        Parts of water to `given.parts` of acid and peroxide [-], 0 to 1000, 0 first and rising.
+        Parts of water to the parts of acid and peroxide [-], 0 to 1000, 0 first and rising.
 
     Returns
     -------
     Dilution
-        Times [s], ratios [-], strengths [mol/m³] and the film [its own units], over the parts of water.
+        Times [s], ratios [-], strengths [mol/m³] and the film [its own units], over the parts of
+        water.
 
     Raises
     ------
-    ValueError
-        Water in `given` already, a kept bath or a second portion in it, or parts of water that do not rise from 0.
+    InputError
+        Water in `given` already, a kept bath or a second portion in it, or parts of water that do
+        not rise from 0.
 
     Examples
     --------
     >>> from pcbchem import Board, Bottle, Tray
-    >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
-    ...               Tray(), bath_per_area=150e-6 / 27e-4, place="EU")
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> mild = Inputs(acid, peroxide, (0, 1, 1), Board(area=27e-4), Tray(), 0.05, place="EU")
     >>> print(f"{dilution(mild, [0, 1.2]).weaker[1]:.1f}")
     1.6
     """
     added = np.asarray(check_values("water", water, 0.0, MOST_PARTS, "parts"))
     if added.ndim != 1 or not added.size or added[0] != 0 or np.any(np.diff(added) <= 0):
-        raise ValueError(
-            f"water = {water!r:.80} is impossible: it must be a list of parts that rise from 0, to 1000"
+        raise InputError(
+            "water",
+            "it must be a list of parts that rise from 0, to 1000",
+            value=water,
+            about=f" = {water!r:.80}",
+            low=0.0,
+            high=MOST_PARTS,
+            unit="parts",
         )
-    _plain(given, most_water=0.0)
-    parts = np.stack([added, *(np.full(added.size, part) for part in given.parts[1:])], axis=-1)[
-        :, None, :
-    ]
+    _check_plain(given, most_water=0.0)
+    parts = with_water(given, added)
     times = np.asarray(etched(given, parts=parts).run.time_to_clear)
+    # strengths and the film are those of one bath: from bottles of middle strength
     middle = {"acid": given.acid.middle, "peroxide": given.peroxide.middle}
     bath = Start.of(mix(*poured(given, parts=parts, drawn=middle).values()))
     acid, peroxide, T = (np.asarray(value)[:, 0] for value in (bath.HCl, bath.H2O2, bath.T))
     return Dilution(
-        given,
-        added,
-        np.asarray(times_weaker(given, added)),
-        acid,
-        peroxide,
-        T,
-        Band.of(times, given.draws),
-        Band.of(over(times, times[:1]), given.draws),
-        film_at_start(acid, peroxide, T, given.board.copper_area, given.tray),
+        given=given,
+        water=added,
+        weaker=np.asarray(times_weaker(given, added)),
+        acid=acid,
+        peroxide=peroxide,
+        T=T,
+        times=Band.of(times, given.draws),
+        ratio=Band.of(over(times, times[:1]), given.draws),
+        film=film_at_start(acid, peroxide, T, given.board.copper_area, given.tray),
     )
 
 
 def times_weaker(given: Inputs, water: Any) -> Any:
-    """How many times weaker both reagents get by so many parts of water more [-], by the volumes poured."""
+    """Return how many times weaker both reagents get by so many parts of water more [-].
+
+    By the volumes poured: 1 + water / parts.
+    """
     return 1 + water / sum(given.parts)
 
 
 def over(times: Any, undiluted: Any) -> Any:
-    """Time over undiluted time [s both], draw by draw [-]; infinite where either is, since then nothing compares."""
-    both = np.isfinite(times) & np.isfinite(undiluted)
-    return np.where(both, times, np.inf) / np.where(both, undiluted, 1.0)
+    """Return time over undiluted time [s both], draw by draw [-].
+
+    Infinite where either is, since then nothing compares.
+    """
+    is_finite = np.isfinite(times) & np.isfinite(undiluted)
+    return np.where(is_finite, times, np.inf) / np.where(is_finite, undiluted, 1.0)
 
 
 def film_at_start(
     acid: ArrayLike, peroxide: ArrayLike, T: ArrayLike, area: ArrayLike, tray: Tray
 ) -> dict[str, FloatArray]:
-    """The liquid film at the copper when the board goes in, with the default parameters and no copper in the bath.
+    """Find the liquid film at the copper when the board goes in.
+
+    With the default parameters and no copper in the bath.
 
     Parameters
     ----------
@@ -144,20 +179,22 @@ def film_at_start(
     Returns
     -------
     dict of float or array
-        "thickness" D/k_m [m]; "temperature" [K]; "copper" leaving, "peroxide" and "acid" arriving through the film
-        [mol/(m² s)]; "oxygen" made at the copper [m³ of gas at the film's temperature and 1 atm per m² and s].
+        "thickness" D/k_m [m]; "temperature" [K]; "copper" leaving, "peroxide" and "acid" arriving
+        through the film [mol/(m² s)]; "oxygen" made at the copper [m³ of gas at the film's
+        temperature and 1 atm per m² and s].
 
     Raises
     ------
-    ValueError
+    InputError
         A value that cannot be.
 
     Notes
     -----
-    Only part of the copper meets its peroxide inside the film: the direct share, the film's two-electron oxidant times
-    transfer and surface in series. The rest leaves as Cu(I) and meets peroxide and acid in the bath. So the film
-    carries in one peroxide and two acid for each copper of the direct share, and the peroxide that turns to oxygen at
-    the copper; `copper` is all that leaves, once to twice the direct share. Chloride is left out of the count.
+    Only part of the copper meets its peroxide inside the film: the direct share, the film's
+    two-electron oxidant times transfer and surface in series. The rest leaves as Cu(I) and meets
+    peroxide and acid in the bath. So the film carries in one peroxide and two acid for each copper
+    of the direct share, and the peroxide that turns to oxygen at the copper; `copper` is all that
+    leaves, once to twice the direct share. Chloride is left out of the count.
 
     Examples
     --------
@@ -165,20 +202,21 @@ def film_at_start(
     >>> print(f"{film['thickness'] * 1e6:.0f} µm")
     75 µm
     """
-    seen = flux(acid, peroxide, T, area, tray=tray)
-    direct, Ts = seen["direct"], seen["film_temperature"]
+    film = flux(acid, peroxide, T, area, tray=tray)
+    direct, decay, temperature = film["direct"], film["decay"], film["film_temperature"]
     return {
-        "thickness": seen["film"],
-        "temperature": Ts,
-        "copper": seen["copper"],
-        "peroxide": direct + seen["decay"],
+        "thickness": film["film"],
+        "temperature": temperature,
+        "copper": film["copper"],
+        "peroxide": direct + decay,
         "acid": 2 * direct,
-        "oxygen": 0.5 * seen["decay"] * R * Ts / PRESSURE,
+        # two peroxide give one oxygen, a gas of the volume R T / p per mole
+        "oxygen": 0.5 * decay * R * temperature / PRESSURE,
     }
 
 
 def times_without(given: Inputs) -> dict[str, Band]:
-    """Times to clear with everything on, and without one effect after the other.
+    """Find times to clear with everything on, and without one effect after the other.
 
     Parameters
     ----------
@@ -188,7 +226,8 @@ def times_without(given: Inputs) -> dict[str, Band]:
     Returns
     -------
     dict of Band
-        Times [s], each band a single one, by name: "all on", "without …" for each of `TAKEN`, "without all five".
+        Times [s], each band a single one, by name: "all on", "without …" for each of `TAKEN`,
+        "without all five".
 
     Raises
     ------
@@ -198,19 +237,23 @@ def times_without(given: Inputs) -> dict[str, Band]:
     Examples
     --------
     >>> from pcbchem import Board, Bottle
-    >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
-    ...               Tray(), bath_per_area=150e-6 / 27e-4, place="EU", draws=40)
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> board = Board(area=27e-4)
+    >>> mild = Inputs(acid, peroxide, (0, 1, 1), board, Tray(), 0.05, place="EU", draws=40)
     >>> times = times_without(mild)
-    >>> print(bool(times["without gas stirring"].middle > times["all on"].middle > times["without depletion"].middle))
+    >>> rows = ("without gas stirring", "all on", "without depletion")
+    >>> slow, usual, quick = (float(times[row].middle) for row in rows)
+    >>> print(slow > usual > quick)
     True
     """
-    return {
-        name: etched(given, without=off).run.band("time_to_clear") for name, off in ROWS.items()
-    }
+    times = {}
+    for name, effects in ROWS.items():
+        times[name] = etched(given, without=effects).run.band("time_to_clear")
+    return times
 
 
 def cost_without(given: Inputs, water: float) -> dict[str, Band]:
-    """What water costs with everything on, and without one effect after the other: time with it over time without.
+    """Find what water costs with everything on, and without one effect after the other.
 
     Parameters
     ----------
@@ -222,33 +265,35 @@ def cost_without(given: Inputs, water: float) -> dict[str, Band]:
     Returns
     -------
     dict of Band
-        Ratios of times, draw by draw [-], infinite where either never clears; named as for `times_without`.
+        Time with the water over time without, draw by draw [-], infinite where either never
+        clears; named as for `times_without`.
 
     Raises
     ------
-    ValueError
+    InputError
         Water in `given` already, a kept bath or a second portion in it, or so much water.
 
     Examples
     --------
     >>> from pcbchem import Board, Bottle
-    >>> mild = Inputs(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
-    ...               Tray(), bath_per_area=150e-6 / 27e-4, place="EU", draws=40)
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> board = Board(area=27e-4)
+    >>> mild = Inputs(acid, peroxide, (0, 1, 1), board, Tray(), 0.05, place="EU", draws=40)
     >>> cost = cost_without(mild, 1.2)
     >>> print(bool(cost["all on"].middle > 2 > 1.9 > cost["without gas stirring"].middle))
     True
     """
-    _plain(given, 0.0)
-    both = with_water(given, check_number("water", water, 0.0, MOST_PARTS, "parts"))
-    return {name: ratio(given, both, off) for name, off in ROWS.items()}
+    _check_plain(given, most_water=0.0)
+    parts = check_number("water", water, 0.0, MOST_PARTS, "parts")
+    return {name: ratio(given, parts, effects) for name, effects in ROWS.items()}
 
 
 def offcuts(given: Inputs, weaker: float) -> Band:
-    """The ratio of times to expect of two offcuts, each in a little bath of its own: an experiment that can fail.
+    """Find the ratio of times to expect of two offcuts: an experiment that can fail.
 
-    Both are of the board's foil, `OFFCUT` of copper each, and go into fresh baths from the same two bottles, as much
-    for their copper as the board's and as deep; one bath is as given, the other has water in it that makes both
-    reagents `weaker`.
+    Both are of the board's foil, `OFFCUT` of copper each. Each goes into a little fresh bath of its
+    own from the same two bottles, as much for its copper as the board's and as deep. One bath is as
+    given, the other has water in it that makes both reagents `weaker`.
 
     Parameters
     ----------
@@ -260,44 +305,81 @@ def offcuts(given: Inputs, weaker: float) -> Band:
     Returns
     -------
     Band
-        Time in the weaker bath over time in the stronger, draw by draw [-]; infinite where either never clears.
+        Time in the weaker bath over time in the stronger, draw by draw [-]; infinite where either
+        never clears.
 
     Raises
     ------
-    ValueError
+    InputError
         `weaker` outside its limits, or a kept bath or a second portion in `given`.
     """
-    _plain(given)
+    _check_plain(given)
     times_weaker = check_number("weaker", weaker, 1.0, MOST_WEAKER, "times")
     tray = given.tray
-    if tray.open_area is not None:
+    if tray.open_area is not None:  # as deep: the open area shrinks with the copper
         shrunk = OFFCUT / float(given.board.copper_area)
         tray = dataclasses.replace(tray, open_area=np.asarray(tray.open_area) * shrunk)
     small = given.replace(board=Board(area=OFFCUT, foil=given.board.foil), tray=tray)
-    return ratio(small, with_water(small, times_weaker * sum(given.parts) - sum(given.parts[1:])))
+    _, acid, peroxide = given.parts
+    water = times_weaker * sum(given.parts) - (acid + peroxide)
+    return ratio(small, water)
 
 
-def with_water(given: Inputs, water: float) -> FloatArray:
-    """Parts of a bath as given and with so much water, as `etched` takes two variants [-]."""
-    return np.array([given.parts, (water, *given.parts[1:])])[:, None, :]
+def with_water(given: Inputs, water: ArrayLike) -> FloatArray:
+    """Return parts of a bath with so much water instead, as `etched` takes variants [-].
+
+    Parameters
+    ----------
+    given : Inputs
+        With its parts of acid and peroxide.
+    water : array
+        Parts of water [-], shape (S,).
+
+    Returns
+    -------
+    array
+        Parts of water, acid and peroxide [-], shape (S, 1, 3).
+    """
+    _, acid, peroxide = given.parts
+    amounts = np.asarray(water, dtype=float)
+    columns = [amounts, np.full(amounts.size, acid), np.full(amounts.size, peroxide)]
+    return np.stack(columns, axis=-1)[:, None, :]
 
 
-def ratio(given: Inputs, both: FloatArray, without: tuple[str, ...] = ()) -> Band:
-    """Time of the second of two variants [parts] over that of the first, draw by draw [-], without some effects."""
-    first, then = np.asarray(etched(given, parts=both, without=without).run.time_to_clear)
-    return Band.of(over(then, first), given.draws)
+def ratio(given: Inputs, water: float, without: tuple[str, ...] = ()) -> Band:
+    """Return the time with so much water instead [parts] over the time as given, draw by draw [-].
+
+    Parameters
+    ----------
+    given : Inputs
+        The bath to compare with.
+    water : float
+        Parts of water in the other [-].
+    without : tuple of str
+        Effects left out of both.
+    """
+    parts = with_water(given, [given.parts[0], water])
+    undiluted, times = np.asarray(etched(given, parts=parts, without=without).run.time_to_clear)
+    return Band.of(over(times, undiluted), given.draws)
 
 
-def _plain(given: Inputs, most_water: float = np.inf) -> None:
-    """Refuse what water cannot be reckoned against: a bath partly used, poured twice, or with more water [parts]."""
-    if given.kept is not None or given.second is not None:
-        name = "kept" if given.kept is not None else "second"
-        raise ValueError(
-            f"{name} = {getattr(given, name)!r} is impossible here: it must be None, "
-            "both reagents get weaker by the same water only in a fresh bath poured at once"
-        )
-    if given.parts[0] > most_water:
-        raise ValueError(
-            f"parts: water = {given.parts[0]:g} is impossible here: it must be {most_water:g}, "
-            "the bath before any water is added"
+def _check_plain(given: Inputs, most_water: float = np.inf) -> None:
+    """Refuse what water cannot be reckoned against: used, poured twice, or with more water [-]."""
+    rule = (
+        "it must be None, both reagents get weaker by the same water only in a fresh bath "
+        "poured at once"
+    )
+    for name, value in (("kept", given.kept), ("second", given.second)):
+        if value is not None:
+            about, wrong = f" = {value!r}", "is impossible here"
+            raise InputError(name, rule, value=value, about=about, wrong=wrong)
+    water = given.parts[0]
+    if water > most_water:
+        raise InputError(
+            "parts",
+            f"it must be {most_water:g}, the bath before any water is added",
+            value=water,
+            about=f": water = {water:g}",
+            wrong="is impossible here",
+            high=most_water,
         )

@@ -1,12 +1,16 @@
-"""A plan's inputs as a file: JSON without any amount to pour, saved all at once or not at all, opened with checks."""
+"""A plan's inputs as a file: JSON without any amount to pour, opened with checks.
+
+A file is saved all at once or not at all, and an edited one is refused.
+"""
 
 from __future__ import annotations
 
 import pathlib
+from collections.abc import Callable
 from typing import Any
 
 from ...common.json_file import Kind
-from ...common.limits import naming
+from ...common.limits import InputError, naming
 from ...reaction.bath.setup import Board, Foil, Tray
 from ..bottle.bottle import Bottle
 from .inputs import Inputs, Kept
@@ -32,6 +36,7 @@ KEPT = {
     "peroxide_mol_per_m3": [float] * 2,
 }
 SECOND = {"share_of_peroxide": float, "after_s": float}
+"""Every name in a file with its kind, in the order of the arguments; in brackets: may be null."""
 INPUTS = {
     "acid": BOTTLE,
     "peroxide": BOTTLE,
@@ -56,16 +61,17 @@ KIND = Kind(
     INPUTS,
     100_000,
 )
-"""Every name with its kind, in the order of the arguments."""
+"""The format; any other word of it is another version."""
 
 
 def save_inputs(inputs: Inputs, path: str | pathlib.Path, *, overwrite: bool = False) -> None:
-    """Write a plan's inputs to a file, all at once or not at all; a file that is no plan is never touched.
+    """Write a plan's inputs to a file; a file that is no plan is never touched.
 
     Parameters
     ----------
     inputs : Inputs
-        What to write, every number with its unit in its name; how much bath there is for the copper, and no amount.
+        What to write, every number with its unit in its name; how much bath there is for the
+        copper, and no amount.
     path : str or Path
         Where to; its folder must exist. A link is followed.
     overwrite : bool
@@ -81,12 +87,12 @@ def save_inputs(inputs: Inputs, path: str | pathlib.Path, *, overwrite: bool = F
         No such folder, or the system will not write there; what was there before is still there.
     """
     if not isinstance(inputs, Inputs):
-        raise ValueError(f"inputs = {inputs!r} is impossible: it must be Inputs")
-    KIND.save(text_of(inputs), path, _built, overwrite)
+        raise InputError("inputs", "it must be Inputs", value=inputs, about=f" = {inputs!r}")
+    KIND.save(text_of(inputs), path, _inputs_of, overwrite)
 
 
 def read_inputs(path: str | pathlib.Path) -> Inputs:
-    """Read inputs that `save` wrote; an edited or foreign file is refused by name and reason.
+    """Read inputs that `save_inputs` wrote; an edited or foreign file is refused.
 
     Parameters
     ----------
@@ -101,24 +107,26 @@ def read_inputs(path: str | pathlib.Path) -> Inputs:
     Raises
     ------
     ValueError
-        No file, not a plan, another version, a name unknown or missing, changed after it was saved, or an impossible
-        value: the file's name, then the reason.
+        No file, not a plan, another version, a name unknown or missing, changed after it was saved,
+        or an impossible value: the file's name, then the reason.
 
     Examples
     --------
     >>> import tempfile
-    >>> bottles = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> mild = Inputs(acid, peroxide, (0, 1, 1), Board(area=27e-4), Tray(), 0.05, "EU")
     >>> with tempfile.TemporaryDirectory() as folder:
-    ...     save_inputs(Inputs(*bottles, (0, 1, 1), Board(area=27e-4), Tray(), 0.05, "EU"), f"{folder}/mild.json")
-    ...     print(f"{read_inputs(f'{folder}/mild.json').bath_per_area:.2f} m")
+    ...     save_inputs(mild, f"{folder}/mild.json")
+    ...     again = read_inputs(f"{folder}/mild.json")
+    >>> print(f"{again.bath_per_area:.2f} m")
     0.05 m
     """
-    found: Inputs = KIND.read(path, _built)
-    return found
+    inputs: Inputs = KIND.read(path, _inputs_of)
+    return inputs
 
 
 def inputs_from_text(text: str, name: str = "this file") -> Inputs:
-    """Read inputs from the text of a file that `save` or `text_of` wrote, with the same checks as `read`.
+    """Read inputs from the text of a file, with the same checks as `read_inputs`.
 
     Parameters
     ----------
@@ -135,67 +143,90 @@ def inputs_from_text(text: str, name: str = "this file") -> Inputs:
     Raises
     ------
     ValueError
-        As `read`: the name, then the reason.
+        As `read_inputs`: the name, then the reason.
 
     Examples
     --------
-    >>> try: inputs_from_text("{}")
-    ... except ValueError as error: print(error)
-    this file: is not a plan of this package: it must be an object with "what": "pcbchem plan inputs"
+    >>> try: inputs_from_text("[", "mild.json")
+    ... except ValueError as error: print(str(error)[:39])
+    mild.json: is not JSON that can be read
     """
     with naming(name):
-        return _built(KIND.held(text.encode("utf-8")))
+        return _inputs_of(KIND.held(text.encode("utf-8")))
 
 
 def text_of(inputs: Inputs) -> str:
-    """The text of the file: inputs with units in their names, and their sum."""
-    board, tray, kept, second = inputs.board, inputs.tray, inputs.kept, inputs.second
-    area = board.area if board.width is None else None  # from the sides, where they are known
-    sizes: tuple[Any, ...] = (board.width, board.height, board.bare, area, board.foil.areal_mass)
-    airs: tuple[Any, ...] = (tray.open_area, tray.T_air)
-    held = {
-        **{
-            name: _object(BOTTLE, bottle.substance, bottle.low, bottle.high, bottle.label)
-            for name, bottle in (("acid", inputs.acid), ("peroxide", inputs.peroxide))
-        },
+    """Write the text of the file: inputs with units in their names, and their sum."""
+    kept, second = inputs.kept, inputs.second
+    values: dict[str, Any] = {
+        "acid": _bottle_values(inputs.acid),
+        "peroxide": _bottle_values(inputs.peroxide),
         "parts_water_acid_peroxide": inputs.parts,
-        "board": _object(BOARD, *(None if size is None else float(size) for size in sizes)),
-        "tray": _object(
-            TRAY,
-            tray.agitation,
-            tray.facing,
-            *(None if air is None else float(air) for air in airs),
-        ),
+        "board": _board_values(inputs.board),
+        "tray": _tray_values(inputs.tray),
         "bath_per_area_m": inputs.bath_per_area,
         "place": inputs.place,
         "T_bottles_K": inputs.T_bottles,
-        "kept": kept and _object(KEPT, kept.share, kept.copper, kept.acid, kept.peroxide),
-        "second": second and _object(SECOND, *second),
+        "kept": None if kept is None else _kept_values(kept),
+        "second": None if second is None else dict(zip(SECOND, second, strict=True)),
         "draws": inputs.draws,
         "seed": inputs.seed,
     }
-    return KIND.text_of(held)
+    return KIND.text_of(values)
 
 
-def _built(held: dict[str, Any]) -> Inputs:
-    """Inputs from what a file holds; their own checks judge the values."""
-    made: dict[str, Any] = {}
-    for name, names, kind in (
-        ("acid", BOTTLE, Bottle),
-        ("peroxide", BOTTLE, Bottle),
-        ("board", BOARD, _board),
-        ("tray", TRAY, Tray),
-        ("kept", KEPT, Kept),
-        ("second", SECOND, lambda *both: both),
-    ):
-        with naming(name):
-            made[name] = None if held[name] is None else kind(*(held[name][key] for key in names))
-    return Inputs(*(made.get(name, held[name]) for name in INPUTS))
+def _bottle_values(bottle: Bottle) -> dict[str, Any]:
+    values = (bottle.substance, bottle.low, bottle.high, bottle.label)
+    return dict(zip(BOTTLE, values, strict=True))
+
+
+def _board_values(board: Board) -> dict[str, Any]:
+    # where the sides are known the area follows from them, and is not written a second time
+    area = board.area if board.width is None else None
+    sizes = (board.width, board.height, board.bare, area, board.foil.areal_mass)
+    return dict(zip(BOARD, map(_number, sizes), strict=True))
+
+
+def _tray_values(tray: Tray) -> dict[str, Any]:
+    values = (tray.agitation, tray.facing, _number(tray.open_area), _number(tray.T_air))
+    return dict(zip(TRAY, values, strict=True))
+
+
+def _kept_values(kept: Kept) -> dict[str, Any]:
+    values = (kept.share, kept.copper, kept.acid, kept.peroxide)
+    return dict(zip(KEPT, values, strict=True))
+
+
+def _number(value: Any) -> float | None:
+    """Return a size as a plain number [own unit]; None where it is not known."""
+    return None if value is None else float(value)
+
+
+def _inputs_of(values: dict[str, Any]) -> Inputs:
+    """Make inputs of what a file holds; their own checks judge the values."""
+    objects = {
+        "acid": _made("acid", BOTTLE, Bottle, values),
+        "peroxide": _made("peroxide", BOTTLE, Bottle, values),
+        "board": _made("board", BOARD, _board, values),
+        "tray": _made("tray", TRAY, Tray, values),
+        "kept": _made("kept", KEPT, Kept, values),
+        "second": _made("second", SECOND, _second, values),
+    }
+    # the names of `INPUTS` stand in the order of the arguments
+    return Inputs(*(objects.get(name, values[name]) for name in INPUTS))
+
+
+def _made(name: str, names: dict[str, Any], kind: Callable[..., Any], values: Any) -> Any:
+    """Make one of the objects in a file; None where it is null."""
+    if values[name] is None:
+        return None
+    with naming(name):
+        return kind(*(values[name][key] for key in names))
 
 
 def _board(width: Any, height: Any, bare: Any, area: Any, foil: float) -> Board:
     return Board(width, height, bare, Foil(foil), area=area)
 
 
-def _object(names: dict[str, Any], *values: Any) -> dict[str, Any]:
-    return dict(zip(names, values, strict=True))
+def _second(share: float, time: float) -> tuple[float, float]:
+    return share, time

@@ -1,4 +1,4 @@
-"""What a plan starts from: the bottles and how sure one is of them, parts, board, tray, place and a bath kept."""
+"""What a plan starts from: bottles, parts, board, tray, place, and a bath that was kept."""
 
 from __future__ import annotations
 
@@ -10,17 +10,28 @@ from numpy.typing import ArrayLike
 
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws, common_shape
 from ...common.band import between
-from ...common.limits import check_choice, check_number
+from ...common.limits import InputError, check_choice, check_number, check_whole
 from ...matter.properties import MOLAR_MASS, density_inside
 from ...matter.solution import Solution
 from ...reaction.bath.setup import Board, Tray, check_fits
 from ..bottle.bottle import BOTTLES, Bottle
 from ..hazards.caution import PLACES
 
-MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}  # mol/m³ in a bath that was kept
-BATH_PER_AREA = (1e-4, 10.0)  # least and most bath over bare copper, m³/m²: 0.01 to 1000 mL per cm²
-MOST_PART, MOST_HELD_BACK = 1e6, 0.9  # part, and share of the peroxide [-]
-WAIT = (5.0, 7200.0)  # s, until the second portion
+MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}
+"""The most that a bath which was kept may hold [mol/m³]."""
+BATH_PER_AREA = (1e-4, 10.0)
+"""Least and most bath over bare copper [m³/m²]: 0.01 to 1000 mL per cm²."""
+MOST_PART = 1e6
+"""Most parts of one liquid to one of another [-]."""
+MOST_HELD_BACK = 0.9
+"""Largest share of the peroxide that may be held back [-]."""
+WAIT = (5.0, 7200.0)
+"""When a second portion may be poured, from the board going in [s]."""
+MOST_SEED = 2**53
+"""Largest seed: larger whole numbers do not survive a JSON file."""
+DENSITY_PASSES = 100
+"""Passes for the density of a kept bath: each leaves a tenth of the error, in the strongest and
+coldest baths half of it."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -30,13 +41,14 @@ class Kept:
     Parameters
     ----------
     share : float
-        Share of the bath in the tray that was kept [-], above 0 to 1; the rest is poured to it, in the plan's parts.
+        Share of the bath in the tray that was kept [-], above 0 to 1; the rest is poured to it,
+        in the plan's parts.
     copper, acid, peroxide : float or tuple of two
         Copper(II), HCl and H2O2 in it [mol/m³]: one number, or the lowest and the highest.
 
     Raises
     ------
-    ValueError
+    InputError
         A value outside its limits, or the lowest above the highest.
 
     Examples
@@ -51,37 +63,38 @@ class Kept:
     peroxide: Any = 0.0
 
     def __post_init__(self) -> None:
-        object.__setattr__(
-            self, "share", check_number("share", self.share, 0.0, 1.0, "", above=True)
-        )
+        share = check_number("share", self.share, 0.0, 1.0, "", above=True)
+        object.__setattr__(self, "share", share)
         for name, most in MOST_KEPT.items():
-            given = getattr(self, name)
-            ends = tuple(given) if isinstance(given, tuple | list) else (given, given)
-            if len(ends) != 2:
-                raise ValueError(
-                    f"{name} = {given!r} is impossible: it must be one number or (lowest, highest), "
-                    f"0 to {most:g} mol/m³"
-                )
-            low, high = (check_number(name, end, 0.0, most, "mol/m³") for end in ends)
-            if low > high:
-                raise ValueError(
-                    f"{name} = {given!r} is impossible: the lowest must be at most the highest, mol/m³"
-                )
-            object.__setattr__(self, name, (low, high))
+            object.__setattr__(self, name, _lowest_and_highest(name, getattr(self, name), most))
 
     def held(self, draws: int, seed: int) -> dict[str, FloatArray]:
-        """What it holds [mol/m³] by name, on a draw axis of that length; three seeds from `seed` on."""
-        ends = {name: getattr(self, name) for name in MOST_KEPT}
-        return {
-            name: between(low, high, draws, seed + k)
-            for k, (name, (low, high)) in enumerate(ends.items())
-        }
+        """Draw what it holds [mol/m³], by name, on a draw axis; three seeds from `seed` on."""
+        contents: dict[str, FloatArray] = {}
+        for k, name in enumerate(MOST_KEPT):
+            low, high = getattr(self, name)
+            contents[name] = between(low, high, draws, seed + k)
+        return contents
+
+
+def _lowest_and_highest(name: str, value: Any, most: float) -> tuple[float, float]:
+    """Return a concentration as its lowest and its highest value [mol/m³]."""
+    ends = tuple(value) if isinstance(value, tuple | list) else (value, value)
+    limits: dict[str, Any] = {"value": value, "low": 0.0, "high": most, "unit": "mol/m³"}
+    if len(ends) != 2:
+        rule = f"it must be one number or (lowest, highest), 0 to {most:g} mol/m³"
+        raise InputError(name, rule, about=f" = {value!r}", **limits)
+    low, high = (check_number(name, end, 0.0, most, "mol/m³") for end in ends)
+    if low > high:
+        rule = "the lowest must be at most the highest, mol/m³"
+        raise InputError(name, rule, about=f" = {value!r}", **limits)
+    return low, high
 
 
 def kept_solution(
     volume: ArrayLike, T: ArrayLike, copper: Any, acid: Any, peroxide: Any
 ) -> Solution:
-    """A used bath as a solution, its copper counted as copper(II).
+    """Make a solution of a used bath, its copper counted as copper(II).
 
     Parameters
     ----------
@@ -102,38 +115,64 @@ def kept_solution(
     >>> print(f"{kept_solution(1e-4, 293.15, 300.0, 1500.0, 0.0).concentration('HCl'):.0f}")
     1500
     """
-    held = {
-        s: np.asanyarray(c, dtype=float)
-        for s, c in (("CuCl2", copper), ("HCl", acid), ("H2O2", peroxide))
+    concentrations = {
+        "CuCl2": np.asanyarray(copper, dtype=float),
+        "HCl": np.asanyarray(acid, dtype=float),
+        "H2O2": np.asanyarray(peroxide, dtype=float),
     }
-    draws = common_shape(T=T, **held)[1]
+    draws = common_shape(T=T, **concentrations)[1]
+    # mass fraction = concentration * molar mass / density, and the density depends on the fractions
     density: Any = 1000.0
-    for _ in range(
-        100
-    ):  # each pass leaves a tenth of the error, in the strongest and coldest baths half of it
+    for _ in range(DENSITY_PASSES):
         last = density
-        density = density_inside(
-            np.asarray(T), {s: np.asarray(c * MOLAR_MASS[s] / last) for s, c in held.items()}
-        )
+        fractions = {
+            substance: np.asarray(concentration * MOLAR_MASS[substance] / last)
+            for substance, concentration in concentrations.items()
+        }
+        density = density_inside(np.asarray(T), fractions)
         if np.all(np.abs(density - last) <= 1e-12 * density):
             break
-    density = density if draws is None else as_draws(density)
-    return Solution.of(
-        volume=volume, T=T, **{s: c * MOLAR_MASS[s] / density for s, c in held.items()}
-    )
+    if draws is not None:
+        density = as_draws(density)
+    fractions = {
+        substance: concentration * MOLAR_MASS[substance] / density
+        for substance, concentration in concentrations.items()
+    }
+    return Solution.of(volume=volume, T=T, **fractions)
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Inputs:
-    """All that a plan is computed from, checked; it holds how much bath there is for the copper, and no volume.
+    """All that a plan is computed from, checked.
 
-    `parts` of water, acid and peroxide by volume [-] (as a ratio: the smaller of acid and peroxide is 1),
-    `bath_per_area` [m³ of bath per m² of bare copper], `place` of the rules, `T_bottles` [K], `kept` bath,
-    `second`: share of the peroxide held back [-] and when it is poured [s after the board], `draws` and `seed` [-].
+    It holds how much bath there is for the copper, and no volume.
+
+    Parameters
+    ----------
+    acid, peroxide : Bottle
+        What the bottles hold, and how sure that is.
+    parts : tuple of float
+        Water, acid and peroxide by volume [-], kept as a ratio: see `ratio`.
+    board : Board
+        One board.
+    tray : Tray
+        How the bath moves, which way the board faces, open area and air.
+    bath_per_area : float
+        Bath over bare copper [m³/m²].
+    place : str
+        Whose rules on who may hold what, one of `PLACES`.
+    T_bottles : float
+        Temperature of bottles, water and a bath kept [K].
+    kept : Kept, optional
+        A bath already used, that is topped up.
+    second : tuple of float, optional
+        Share of the peroxide held back [-], and when it is poured [s after the board].
+    draws, seed : int
+        How many plausible baths [-], and what makes the doubt of the bottles repeatable.
 
     Raises
     ------
-    ValueError
+    InputError
         A value that cannot be: names it and its limits.
     """
 
@@ -151,62 +190,44 @@ class Inputs:
     seed: int = 0
 
     def __post_init__(self) -> None:
-        for name, substance in (("acid", "HCl"), ("peroxide", "H2O2")):
-            bottle = getattr(self, name)
-            if not isinstance(bottle, Bottle) or bottle.substance != substance:
-                raise ValueError(
-                    f"{name} = {bottle!r} is impossible: it must be a Bottle of {substance}"
-                )
-        for name, kind in (("board", Board), ("tray", Tray)):
-            if not isinstance(getattr(self, name), kind):
-                raise ValueError(
-                    f"{name} = {getattr(self, name)!r} is impossible: it must be a {kind.__name__}"
-                )
+        _check_bottle("acid", self.acid, "HCl")
+        _check_bottle("peroxide", self.peroxide, "H2O2")
+        _check_kind("board", self.board, Board)
+        _check_kind("tray", self.tray, Tray)
         single(self.board, self.tray)
         check_fits(self.board, self.tray)
-        object.__setattr__(self, "parts", ratio(self.parts))
-        object.__setattr__(
-            self,
-            "bath_per_area",
-            check_number("bath_per_area", self.bath_per_area, *BATH_PER_AREA, "m³/m²"),
-        )
-        object.__setattr__(
-            self, "T_bottles", check_number("T_bottles", self.T_bottles, *BOTTLES, "K")
-        )
-        check_choice("place", self.place, PLACES)
+        # the class is frozen: only here are fields replaced, by what the checks make of them
+        checked = {
+            "parts": ratio(self.parts),
+            "bath_per_area": check_number(
+                "bath_per_area", self.bath_per_area, *BATH_PER_AREA, "m³/m²"
+            ),
+            "T_bottles": check_number("T_bottles", self.T_bottles, *BOTTLES, "K"),
+            "place": check_choice("place", self.place, PLACES),
+        }
+        for name, value in checked.items():
+            object.__setattr__(self, name, value)
         if self.kept is not None and not isinstance(self.kept, Kept):
-            raise ValueError(
-                f"kept = {self.kept!r} is impossible: it must be Kept(share, copper, acid) or None"
+            rule = "it must be Kept(share, copper, acid) or None"
+            raise InputError("kept", rule, value=self.kept, about=f" = {self.kept!r}")
+        object.__setattr__(self, "second", self._second_portion())
+        object.__setattr__(self, "draws", check_whole("draws", self.draws, 1, MOST_DRAWS))
+        object.__setattr__(self, "seed", check_whole("seed", self.seed, 0, MOST_SEED))
+
+    def _second_portion(self) -> tuple[float, float] | None:
+        """Return the second portion, checked; None where nothing is held back or poured fresh."""
+        if self.second is None:
+            return None
+        if not isinstance(self.second, tuple | list) or len(self.second) != 2:
+            rule = (
+                f"it must be (share of the peroxide, 0 to {MOST_HELD_BACK:g}, "
+                f"time, {WAIT[0]:g} to {WAIT[1]:g} s)"
             )
-        if self.second is not None:
-            if not isinstance(self.second, tuple | list) or len(self.second) != 2:
-                raise ValueError(
-                    f"second = {self.second!r} is impossible: it must be (share of the peroxide, "
-                    f"0 to {MOST_HELD_BACK:g}, time, {WAIT[0]:g} to {WAIT[1]:g} s)"
-                )
-            share, when = (
-                check_number(f"second: {name}", value, *ends)
-                for name, value, ends in zip(
-                    ("share", "time"),
-                    self.second,
-                    ((0.0, MOST_HELD_BACK, ""), (*WAIT, "s")),
-                    strict=True,
-                )
-            )
-            object.__setattr__(
-                self, "second", (share, when) if share and self.parts[2] and self.fresh else None
-            )
-        for name, least, most in (("draws", 1, MOST_DRAWS), ("seed", 0, 2**53)):
-            value = getattr(self, name)
-            if (
-                isinstance(value, bool)
-                or not isinstance(value, int | np.integer)
-                or not least <= value <= most
-            ):
-                raise ValueError(
-                    f"{name} = {value!r} is impossible: it must be a whole number from {least} to {most}"
-                )
-            object.__setattr__(self, name, int(value))
+            raise InputError("second", rule, value=self.second, about=f" = {self.second!r}")
+        share = check_number("second: share", self.second[0], 0.0, MOST_HELD_BACK, "")
+        time = check_number("second: time", self.second[1], *WAIT, "s")
+        is_poured = share > 0 and self.parts[2] > 0 and self.fresh > 0
+        return (share, time) if is_poured else None
 
     @property
     def fresh(self) -> float:
@@ -214,16 +235,32 @@ class Inputs:
         return 1.0 if self.kept is None else 1 - self.kept.share
 
     def replace(self, **changes: Any) -> Inputs:
-        """The same inputs with some fields changed, checked again [units of the fields]."""
+        """Return the same inputs with some fields changed, checked again [units of the fields]."""
         return dataclasses.replace(self, **changes)
 
 
+def _check_bottle(name: str, bottle: Any, substance: str) -> None:
+    """Refuse what is no bottle of this substance."""
+    if not isinstance(bottle, Bottle) or bottle.substance != substance:
+        rule = f"it must be a Bottle of {substance}"
+        raise InputError(name, rule, value=bottle, about=f" = {bottle!r}")
+
+
+def _check_kind(name: str, value: Any, kind: type) -> None:
+    """Refuse what is no board, or no tray."""
+    if not isinstance(value, kind):
+        rule = f"it must be a {kind.__name__}"
+        raise InputError(name, rule, value=value, about=f" = {value!r}")
+
+
 def ratio(parts: Any) -> tuple[float, float, float]:
-    """Parts of water, acid and peroxide [-] as a ratio: the smaller of acid and peroxide that is poured counts 1.
+    """Return parts of water, acid and peroxide [-] as a ratio.
+
+    The smaller of acid and peroxide that is poured counts 1; where neither is, the water.
 
     Raises
     ------
-    ValueError
+    InputError
         Not three numbers from 0 to a million, or nothing to pour.
 
     Examples
@@ -231,36 +268,41 @@ def ratio(parts: Any) -> tuple[float, float, float]:
     >>> print(ratio((225, 75, 75)))
     (3.0, 1.0, 1.0)
     """
+    limits: dict[str, Any] = {"value": parts, "low": 0.0, "high": MOST_PART}
     if not isinstance(parts, tuple | list | np.ndarray) or len(parts) != 3:
-        raise ValueError(
-            f"parts = {parts!r} is impossible: it must be three numbers, water, acid and peroxide, "
-            f"0 to {MOST_PART:g}"
+        rule = f"it must be three numbers, water, acid and peroxide, 0 to {MOST_PART:g}"
+        raise InputError("parts", rule, about=f" = {parts!r}", **limits)
+    names = ("parts: water", "parts: acid", "parts: peroxide")
+    water, acid, peroxide = (
+        check_number(name, part, 0.0, MOST_PART, "")
+        for name, part in zip(names, parts, strict=True)
+    )
+    if water + acid + peroxide == 0:
+        raise InputError(
+            "parts",
+            f"one of them must be above 0 to {MOST_PART:g}",
+            about=f" = {parts!r}",
+            wrong="is nothing to pour",
+            **limits,
         )
-    given = [
-        check_number(f"parts: {name}", part, 0.0, MOST_PART, "")
-        for name, part in zip(("water", "acid", "peroxide"), parts, strict=True)
-    ]
-    poured = [part for part in given[1:] if part] or given[:1]
-    if not sum(given):
-        raise ValueError(
-            f"parts = {parts!r} is nothing to pour: one of them must be above 0 to {MOST_PART:g}"
-        )
-    water, acid, peroxide = (part / min(poured) for part in given)
-    if max(water, acid, peroxide) > MOST_PART:
-        raise ValueError(
-            f"parts = {parts!r} is impossible: {min(poured):g} is too little beside {max(given):g}, "
+    reagents = [part for part in (acid, peroxide) if part > 0]
+    one_part = min(reagents) if reagents else water
+    most = max(water, acid, peroxide)
+    if most / one_part > MOST_PART:
+        rule = (
+            f"{one_part:g} is too little beside {most:g}, "
             f"its ratio to the others must be 0 to {MOST_PART:g}"
         )
-    return water, acid, peroxide
+        raise InputError("parts", rule, about=f" = {parts!r}", **limits)
+    return water / one_part, acid / one_part, peroxide / one_part
 
 
 def single(board: Board, tray: Tray | None = None) -> None:
     """Refuse arrays of boards or trays [SI]: a plan is for one."""
-    named = {"board: area": board.area, "board: foil": board.foil.areal_mass}
-    named |= {} if tray is None else {"tray: open_area": tray.open_area, "tray: T_air": tray.T_air}
-    for name, value in named.items():
-        if np.ndim(value):  # type: ignore[arg-type]
-            raise ValueError(
-                f"{name} of shape {np.shape(value)} is impossible: "  # type: ignore[arg-type]
-                "a plan takes one board in one tray, 1 number each"
-            )
+    values: dict[str, Any] = {"board: area": board.area, "board: foil": board.foil.areal_mass}
+    if tray is not None:
+        values |= {"tray: open_area": tray.open_area, "tray: T_air": tray.T_air}
+    for name, value in values.items():
+        if np.ndim(value):
+            rule = "a plan takes one board in one tray, 1 number each"
+            raise InputError(name, rule, value=value, about=f" of shape {np.shape(value)}")

@@ -1,4 +1,7 @@
-"""What planning found: numbers, reasons and verdict, without words."""
+"""What planning found, without words: numbers, reasons and verdict.
+
+The words, the steps and the budget of a plan read this; `planning.Plan` adds how it says itself.
+"""
 
 from __future__ import annotations
 
@@ -9,17 +12,28 @@ from ...common.limits import RangeWarning
 from ...matter.solution import Solution
 from ...reaction.bath.run import EtchRun, Standing
 from ..hazards.caution import Caution
-from ..hazards.verdicts import VERDICTS, Reason
+from ..hazards.verdicts import Reason
 from .changes import Change, Doubt
 from .inputs import Inputs
 
 
 @dataclasses.dataclass(frozen=True)
 class Stage:
-    """One pour: what, how much of it [m³], the temperature of it all after it [K, a band], and when.
+    """One pour: what, how much of it, how warm it all is afterwards, and when.
 
-    `when` counts from the board [s]: 0 before it goes in. The peroxide's second portion comes later, and is `needed` by
-    so many of the draws [-]; its temperature is that of these, None where there are none.
+    Parameters
+    ----------
+    what : str
+        One of `outlook.POURS`.
+    volume : float
+        At the bottles' temperature [m³].
+    temperature : Band or None
+        Of all that is poured by then [K]; of a second portion that of the draws that need it, None
+        where none does.
+    when : float
+        From the board going in [s]: 0 before that.
+    needed : float
+        Share of the draws that need it [-].
     """
 
     what: str
@@ -31,7 +45,7 @@ class Stage:
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Outcome:
-    """What planning found of a mixture and a board, and the verdict on it: a `Plan` without its words.
+    """What planning found of a mixture and a board, and the verdict on it: a `Plan` without words.
 
     Parameters
     ----------
@@ -46,19 +60,22 @@ class Outcome:
     stages : tuple of Stage
         What is poured, in order [m³, K]; refused: nothing.
     run : EtchRun
-        The etch over the draws, with its history [s, K]; refused: without its amounts, so without `bath_after`; with
-        the peroxide in two portions without both.
+        The etch over the draws, with its history [s, K]; refused: without its amounts, so without
+        `bath_after`; with the peroxide in two portions without both.
     after, later : Standing
         The bath standing for an hour and for a day [K, m³, mol/m³]; refused: no day.
     bands : dict of Band
-        Times [s], peaks and temperature of mixing [K], acid [mol/m³], peroxide [kg/kg], reserve [-], oxygen in the hour
-        after, in volumes of the bath [-]; not refused: volume [m³], and copper and acid in the used bath [mol/m³].
+        Times [s], peaks and temperature of mixing [K], acid [mol/m³], peroxide [kg/kg], reserve
+        [-], oxygen in the hour after, in volumes of the bath [-]; not refused: volume [m³], and
+        copper and acid in the used bath [mol/m³].
     first_look : float or None
-        When to look first [s], before even 1 in 10 plausible baths is clear; None if refused or most never clear.
+        When to look first [s], before even 1 in 10 plausible baths is clear; None if refused or
+        most never clear.
     over_etch : tuple of float, or None
         How long to etch on past the first full clearing [s], by the middle time.
     resist_life : tuple of float, or None
-        How long resist stands this bath [s]; None where the bath is stronger or warmer than that figure is for.
+        How long resist stands this bath [s]; None where the bath is stronger or warmer than that
+        figure is for.
     changes : tuple of Change
         Each single change that was tried and lifts the verdict, the smallest step first.
     doubts : tuple of Doubt
@@ -91,13 +108,16 @@ class Outcome:
     def __post_init__(self) -> None:
         if self.refused == bool(self.stages):
             raise ValueError(
-                f"stages = {len(self.stages)} is impossible: a refused plan has 0, any other at least 1"
+                f"stages = {len(self.stages)} is impossible: "
+                "a refused plan has 0, any other at least 1"
             )
 
     @property
     def verdict(self) -> str:
         """What the reasons come to: "mix it", "with cares" or "do not mix"."""
-        return VERDICTS[2 if self.refused else 1 if self.reasons else 0]
+        if self.refused:
+            return "do not mix"
+        return "with cares" if self.reasons else "mix it"
 
     @property
     def refused(self) -> bool:
@@ -106,5 +126,5 @@ class Outcome:
 
     @property
     def change(self) -> Change | None:
-        """The smallest single change that lifts the verdict; None where there is none, or no need."""
+        """The smallest single change that lifts the verdict; None if there is none, or no need."""
         return self.changes[0] if self.changes else None

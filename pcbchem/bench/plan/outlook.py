@@ -1,9 +1,13 @@
-"""What a mixture would do, over all plausible draws: one mixture, or hundreds of variants of it side by side."""
+"""What a mixture would do, over all plausible draws: mix it, etch a board, leave it standing.
+
+One call takes one mixture, or hundreds of variants of it side by side: an array has one axis for
+the variants, S of them, before its draw axis (see `pcbchem.common.arrays`).
+"""
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -33,180 +37,251 @@ POURS_OF_WEAK_PEROXIDE = (WATER, KEPT_BATH, PEROXIDE, ACID, SECOND_PORTION)
 WEAK = 0.06
 """Peroxide of at most this strength is mostly water [kg/kg] (common practice)."""
 COVER = 0.003
-"""Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm thick)."""
-SLIVER = (
-    1e-9  # share of a foil: a cleared board is carried on as so much, and is clear again at once
-)
+"""Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm
+thick)."""
+SLIVER = 1e-9
+"""Share of its foil [-] with which a board that is clear already goes on: it is clear again at
+once, and needs no case of its own."""
+KEPT_STRENGTHS = {"kept copper": "copper", "kept acid": "acid", "kept peroxide": "peroxide"}
+"""Names of what a kept bath holds among the strengths of `doubtful`, and in `Kept`."""
+LEFT_STANDING = hour
+"""How long every bath is left standing after the board is out, to be judged [s]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Etched:
     """What mixtures do until the board comes out, over the draws.
 
-    `given`: from what; `poured`: each of `POURS` that is more than nothing, in order, as a `Solution`; `first`: what
-    the board goes into; `mixture`: all that is poured in the end, where a second portion is needed; `run`: the etch
-    [s, K]; `left`: the bath when the board comes out; `tray`: it all happens in [m², K]; `due`: which draws still need
-    the second portion when it is due [true or false], and how warm the bath then is with it [K]; None without one.
+    Parameters
+    ----------
+    inputs : Inputs
+        What they are computed from.
+    pours : dict of Solution
+        Each of `POURS` that is more than nothing, in the order of pouring.
+    first_bath : Solution
+        What the board goes into.
+    mixture : Solution
+        All that is poured in the end, where a second portion is needed.
+    run : EtchRun
+        The etch [s, K].
+    used_bath : Solution
+        The bath when the board comes out.
+    tray : Tray
+        Where it all happens [m², K].
+    second_due : tuple of two arrays, or None
+        Which draws still need the second portion when it is due [true or false], and how warm the
+        bath then is with it [K]; None without a second portion.
     """
 
-    given: Inputs
-    poured: dict[str, Solution]
-    first: Solution
+    inputs: Inputs
+    pours: dict[str, Solution]
+    first_bath: Solution
     mixture: Solution
     run: EtchRun
-    left: Solution
+    used_bath: Solution
     tray: Tray
-    due: tuple[Any, Any] | None
+    second_due: tuple[Any, Any] | None
 
     @property
     def bands(self) -> dict[str, Band]:
-        """What the rules read of it, each a band: times [s], peak [K], acid [mol/m³], peroxide [kg/kg], volume [m³].
+        """What the rules read, a band each.
 
-        With two portions acid and peroxide are those of the stronger of `first` and `mixture`.
+        Times [s], peak [K], acid [mol/m³], peroxide [kg/kg], volume [m³], reserve and depth over
+        what covers the board [-]. With two portions acid and peroxide are those of the stronger of
+        `first_bath` and `mixture`, and the depth is that of the shallower.
         """
-        whole = (self.first, self.mixture)
+        baths = (self.first_bath, self.mixture)
+        acid = [np.asarray(bath.amount("HCl")) / bulk(bath) for bath in baths]
+        peroxide = [np.asarray(bath.mass_fraction("H2O2")) for bath in baths]
+        depth = [cover(self.inputs, self.tray, bulk(bath)) for bath in baths]
         values = {
             "time_to_clear": self.run.time_to_clear,
             "etching_peak": self.run.peak_temperature,
             "reserve": self.run.reserve,
-            "mixing_temperature": self.first.T,
-            "acid": np.maximum(*(np.asarray(bath.amount("HCl")) / bulk(bath) for bath in whole)),
-            "peroxide": np.maximum(*(np.asarray(bath.mass_fraction("H2O2")) for bath in whole)),
-            "acid_met": acid_met(self.poured),
+            "mixing_temperature": self.first_bath.T,
+            "acid": np.maximum(*acid),
+            "peroxide": np.maximum(*peroxide),
+            "acid_met": acid_met(self.pours),
             "volume": bulk(self.mixture),
-            "cover": np.minimum(*(cover(self.given, self.tray, bulk(bath)) for bath in whole)),
+            "cover": np.minimum(*depth),
         }
+        shape, draws = np.shape(self.run.time_to_clear), self.run.draws
         return {
-            name: Band.of(np.broadcast_to(value, np.shape(self.run.time_to_clear)), self.run.draws)
-            for name, value in values.items()
+            name: Band.of(np.broadcast_to(value, shape), draws) for name, value in values.items()
         }
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Outlook(Etched):
-    """What mixtures do to a board, and standing for an hour afterwards: `after` [K, m³, mol/m³]."""
+    """What mixtures do to a board, and standing for an hour afterwards.
+
+    Parameters
+    ----------
+    after : Standing
+        The bath in that hour [K, m³, mol/m³].
+    """
 
     after: Standing
 
     @property
     def bands(self) -> dict[str, Band]:
-        """As `Etched.bands`, with the peak when left standing [K], oxygen and peroxide left over what went in [-]."""
-        standing = {
+        """What the rules and the words read, a band each: `Etched.bands`, and the hour after.
+
+        Its peak [K], its oxygen in volumes of the bath [-], and the peroxide left over what went
+        in [-].
+        """
+        values = {
             "standing_peak": self.after.peak_temperature,
             "oxygen": self.after.oxygen / bulk(self.mixture),
             "peroxide_left": still_there(self.after, self.mixture),
         }
-        return super().bands | {
-            name: Band.of(np.asarray(value), self.run.draws) for name, value in standing.items()
+        standing = {
+            name: Band.of(np.asarray(value), self.run.draws) for name, value in values.items()
         }
+        return super().bands | standing
 
 
 def bulk(mixture: Solution) -> Any:
-    """Volume of a mixture at its own temperature [m³], without a warning."""
+    """Return the volume of a mixture at its own temperature [m³], without a warning."""
     return np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
 
 
 def still_there(standing: Standing, mixture: Solution) -> Any:
-    """Share of the peroxide mixed in [-] that a standing bath still holds; 0 where none was mixed in."""
-    began = np.asarray(mixture.amount("H2O2")) / bulk(mixture)
-    return np.where(began > 0, np.asarray(standing.peroxide) / np.where(began > 0, began, 1.0), 0.0)
+    """Return the share of the peroxide mixed in that a standing bath holds [-]; 0 if none was."""
+    start = np.asarray(mixture.amount("H2O2")) / bulk(mixture)
+    share = np.asarray(standing.peroxide) / np.where(start > 0, start, 1.0)
+    return np.where(start > 0, share, 0.0)
 
 
-def cover(given: Inputs, tray: Tray, volume: ArrayLike) -> Any:
-    """How deep a bath [m³] lies in a tray, over what covers the board: below 1 some copper stays dry [-]."""
-    board, area = given.board, float(given.board.copper_area)
-    standing = board.side if board.width is None else np.minimum(board.width, board.height)  # type: ignore[arg-type]
-    needed = float(standing) if given.tray.facing == "upright" else COVER
-    return np.asarray(volume) / tray.surface(volume, area) / needed
+def cover(inputs: Inputs, tray: Tray, volume: ArrayLike) -> Any:
+    """Return the depth of a bath [m³] over what covers the board [-]: below 1 copper stays dry."""
+    board = inputs.board
+    depth = np.asarray(volume) / tray.surface(volume, float(board.copper_area))
+    if inputs.tray.facing != "upright":
+        return depth / COVER
+    # a board that stands in the bath is covered when its shorter side is
+    if board.width is None or board.height is None:
+        return depth / float(board.side)
+    return depth / float(np.minimum(board.width, board.height))
 
 
-def doubtful(given: Inputs) -> dict[str, Any]:
-    """Everything in the bottles that is drawn, by name: strengths [kg/kg], and a kept bath's contents [mol/m³]."""
-    drawn: dict[str, Any] = {
-        "acid": given.acid.strengths(given.draws, given.seed),
-        "peroxide": given.peroxide.strengths(given.draws, given.seed + 1),
+def doubtful(inputs: Inputs) -> dict[str, Any]:
+    """Draw everything in the bottles that is in doubt.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        With its bottles, and the number and seed of its draws.
+
+    Returns
+    -------
+    dict of array
+        Strengths of "acid" and "peroxide" [kg/kg]; and "kept copper", "kept acid" and
+        "kept peroxide" [mol/m³] where a bath was kept.
+    """
+    strengths: dict[str, Any] = {
+        "acid": inputs.acid.strengths(inputs.draws, inputs.seed),
+        "peroxide": inputs.peroxide.strengths(inputs.draws, inputs.seed + 1),
     }
-    if given.kept is not None:
-        held = given.kept.held(given.draws, given.seed + 2)
-        drawn |= {f"kept {name}": values for name, values in held.items()}
-    return drawn
+    if inputs.kept is not None:
+        contents = inputs.kept.held(inputs.draws, inputs.seed + 2)
+        strengths |= {name: contents[field] for name, field in KEPT_STRENGTHS.items()}
+    return strengths
 
 
 def side_by_side(variants: Sequence[Inputs]) -> dict[str, Any]:
-    """What differs between variants, as `poured` takes it: only parts, bath over copper and the bottles' T may."""
+    """Collect what differs between variants, as `poured` takes it [units there].
+
+    Only parts, bath over copper and the temperature of the bottles may.
+    """
+    parts = np.array([variant.parts for variant in variants])
+    bath_per_area = np.array([variant.bath_per_area for variant in variants])
+    T_bottles = np.array([variant.T_bottles for variant in variants])
     return {
-        "parts": np.array([v.parts for v in variants])[:, None, :],
-        "bath_per_area": np.array([v.bath_per_area for v in variants])[:, None],
-        "T_bottles": np.array([v.T_bottles for v in variants])[:, None],
+        "parts": parts[:, None, :],
+        "bath_per_area": bath_per_area[:, None],
+        "T_bottles": T_bottles[:, None],
     }
 
 
 def poured(
-    given: Inputs,
+    inputs: Inputs,
     *,
     parts: Any = None,
     bath_per_area: ArrayLike | None = None,
     T_bottles: ArrayLike | None = None,
-    drawn: dict[str, Any] | None = None,
+    drawn: Mapping[str, Any] | None = None,
 ) -> dict[str, Solution]:
-    """What goes into the tray, in order, by the names of `POURS`; what is nothing everywhere is left out.
+    """Make each liquid that goes into the tray, in the order of pouring.
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         Whatever is not given below is taken from here.
     parts : array, optional
-        Water, acid and peroxide [-], shape (3,) or (S, 1, 3) for S variants.
+        Water, acid and peroxide [-], shape (3,), or (S, 1, 3) for S variants.
     bath_per_area, T_bottles : float or array, optional
-        Bath over bare copper [m³/m²] and bottles [K]; variants have shape (S, 1).
+        Bath over bare copper [m³/m²] and bottles [K], shape (S, 1) for S variants.
     drawn : dict, optional
         Strengths as `doubtful` gives them [kg/kg, mol/m³].
 
     Returns
     -------
     dict of Solution
-        Volumes at the bottles' temperature.
+        By names from `POURS`, volumes at the bottles' temperature; what is nothing everywhere is
+        left out.
     """
-    water, acid, peroxide = np.moveaxis(
-        np.asarray(given.parts if parts is None else parts, dtype=float), -1, 0
-    )
-    whole = np.asarray(given.bath_per_area if bath_per_area is None else bath_per_area) * float(
-        given.board.copper_area
-    )
-    T = given.T_bottles if T_bottles is None else T_bottles
-    drawn = doubtful(given) if drawn is None else drawn
-    unit = whole * given.fresh / (water + acid + peroxide)
-    back = 0.0 if given.second is None else given.second[0]
-    made = {WATER: Solution.of(volume=unit * water, T=T)}
-    if given.kept is not None:
-        made[KEPT_BATH] = kept_solution(
-            whole * given.kept.share,
-            T,
-            **{name: drawn[f"kept {name}"] for name in ("copper", "acid", "peroxide")},
-        )
-    made |= {
-        ACID: Solution.of(volume=unit * acid, T=T, HCl=drawn["acid"]),
-        PEROXIDE: Solution.of(volume=unit * peroxide * (1 - back), T=T, H2O2=drawn["peroxide"]),
-        SECOND_PORTION: Solution.of(volume=unit * peroxide * back, T=T, H2O2=drawn["peroxide"]),
+    parts = inputs.parts if parts is None else parts
+    bath_per_area = inputs.bath_per_area if bath_per_area is None else bath_per_area
+    T = inputs.T_bottles if T_bottles is None else T_bottles
+    strengths = doubtful(inputs) if drawn is None else drawn
+
+    bath = np.asarray(bath_per_area) * float(inputs.board.copper_area)
+    water, acid, peroxide = np.moveaxis(np.asarray(parts, dtype=float), -1, 0)
+    one_part = bath * inputs.fresh / (water + acid + peroxide)
+    held_back = 0.0 if inputs.second is None else inputs.second[0]
+    volumes = {
+        WATER: one_part * water,
+        ACID: one_part * acid,
+        PEROXIDE: one_part * peroxide * (1 - held_back),
+        SECOND_PORTION: one_part * peroxide * held_back,
     }
-    made = {name: solution for name, solution in made.items() if np.any(solution.plain_mass > 0)}
-    order = POURS if strongest(given.peroxide) > WEAK else POURS_OF_WEAK_PEROXIDE
-    return {name: made[name] for name in order if name in made}
+    acid_inside, peroxide_inside = {"HCl": strengths["acid"]}, {"H2O2": strengths["peroxide"]}
+    liquids = {
+        WATER: Solution.of(volume=volumes[WATER], T=T),
+        ACID: Solution.of(volume=volumes[ACID], T=T, **acid_inside),
+        PEROXIDE: Solution.of(volume=volumes[PEROXIDE], T=T, **peroxide_inside),
+        SECOND_PORTION: Solution.of(volume=volumes[SECOND_PORTION], T=T, **peroxide_inside),
+    }
+    if inputs.kept is not None:
+        liquids[KEPT_BATH] = kept_solution(
+            bath * inputs.kept.share,
+            T,
+            copper=strengths["kept copper"],
+            acid=strengths["kept acid"],
+            peroxide=strengths["kept peroxide"],
+        )
+    order = POURS_OF_WEAK_PEROXIDE if strongest(inputs.peroxide) <= WEAK else POURS
+    return {
+        name: liquids[name]
+        for name in order
+        if name in liquids and np.any(liquids[name].plain_mass > 0)
+    }
 
 
-def acid_met(made: dict[str, Solution]) -> Any:
-    """Mass fraction of acid [kg/kg] in what the peroxide is poured into; 0 where that is nothing."""
-    names = list(made)
-    before = [made[name] for name in names[: names.index(PEROXIDE)]] if PEROXIDE in names else []
-    if not before:
+def acid_met(pours: Mapping[str, Solution]) -> Any:
+    """Return the acid in what the peroxide is poured into [kg/kg]; 0 where that is nothing."""
+    names = list(pours)
+    if PEROXIDE not in names or names[0] == PEROXIDE:
         return 0.0
+    before = [pours[name] for name in names[: names.index(PEROXIDE)]]
     acid = sum(np.asarray(liquid.plain_mass * liquid.fractions["HCl"]) for liquid in before)
-    whole = np.asarray(sum(liquid.plain_mass for liquid in before))
-    return np.where(whole > 0, acid / np.where(whole > 0, whole, 1.0), 0.0)
+    mass = np.asarray(sum(liquid.plain_mass for liquid in before))
+    return np.where(mass > 0, acid / np.where(mass > 0, mass, 1.0), 0.0)
 
 
 def etched(
-    given: Inputs,
+    inputs: Inputs,
     *,
     parameters: RateParameters | None = None,
     history: bool = False,
@@ -217,15 +292,15 @@ def etched(
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         What is mixed and etched.
     parameters : RateParameters, optional
-        Plausible ones unless given.
+        Plausible ones by default.
     history : bool
         Keep the course of the etch; not kept where the peroxide comes in two portions.
     without : str or tuple of str
-        Effects left out for teaching, from `EFFECTS`. Without depletion the peroxide is poured in one portion, and
-        what is left is what was poured.
+        Effects left out for teaching, from `EFFECTS`. Without depletion the peroxide is poured in
+        one portion, and what is left is what was poured.
     **changed : array
         What differs between variants, as `poured` takes it [units there].
 
@@ -237,133 +312,214 @@ def etched(
     Raises
     ------
     ValueError
-        A bath too shallow or too small to be one, an unknown effect, or two portions without depletion.
-
-    Notes
-    -----
-    Two portions of peroxide: the bath without the second runs to its time by the same equations; the second is then
-    mixed in, with its heat, where the board is not yet clear, and the run goes on with the foil that is left.
+        A bath too shallow or too small to be one, an unknown effect, or two portions without
+        depletion.
     """
-    p = RateParameters.plausible(given.draws) if parameters is None else parameters
-    named = switched_off(without)
-    heat, off = (
-        "heat of mixing" not in named,
-        tuple(effect for effect in named if effect != "heat of mixing"),
+    effects_off = switched_off(without)
+    # the heat of mixing is no effect of the bath: it is left out where the liquids are mixed
+    heat = "heat of mixing" not in effects_off
+    bath_effects_off = tuple(effect for effect in effects_off if effect != "heat of mixing")
+    if parameters is None:
+        parameters = RateParameters.plausible(inputs.draws)
+
+    pours = poured(inputs, **changed)
+    at_once = [pours[name] for name in pours if name != SECOND_PORTION]
+    bath = mix(*at_once, heat=heat)
+    if SECOND_PORTION in pours:
+        return _in_two_portions(inputs, pours, bath, parameters, bath_effects_off, heat)
+
+    run = etch(bath, inputs.board, inputs.tray, parameters, bath_effects_off, history)
+    used_bath = bath if "depletion" in bath_effects_off else run.bath_after
+    return Etched(
+        inputs=inputs,
+        pours=pours,
+        first_bath=bath,
+        mixture=bath,
+        run=run,
+        used_bath=used_bath,
+        tray=inputs.tray,
+        second_due=None,
     )
-    made = poured(given, **changed)
-    first = mix(*(made[name] for name in made if name != SECOND_PORTION), heat=heat)
-    if SECOND_PORTION not in made or given.second is None:
-        run = etch(first, given.board, given.tray, p, off, history)
-        left = first if "depletion" in off else run.bath_after
-        return Etched(given, made, first, first, run, left, given.tray, None)
-    board, when, second = given.board, given.second[1], made[SECOND_PORTION]
-    tray = whole_tray(given, made)
-    run = etch(first, Board(area=board.area, foil=board.foil), tray, p, off, longest=when)
-    clear = np.isfinite(np.asarray(run.time_to_clear))
-    late = Solution(
-        np.where(clear, 0.0, second.plain_mass),
-        np.broadcast_to(second.plain_T, clear.shape),
-        {s: np.broadcast_to(w, clear.shape) for s, w in second.fractions.items()},
-        run.draws,
+
+
+def _in_two_portions(
+    inputs: Inputs,
+    pours: dict[str, Solution],
+    first_bath: Solution,
+    parameters: RateParameters,
+    without: tuple[str, ...],
+    heat: bool,
+) -> Etched:
+    """Etch in the first portion; where the board is not clear when the second is due, go on.
+
+    The bath without the second portion runs to its time by the same equations. The second is then
+    mixed in, with its heat, where the board is not yet clear, and the run goes on with the foil
+    that is left.
+    """
+    assert inputs.second is not None
+    board, due = inputs.board, inputs.second[1]
+    tray = whole_tray(inputs, pours)
+    bare = Board(area=board.area, foil=board.foil)
+    early_run = etch(first_bath, bare, tray, parameters, without, longest=due)
+    is_clear = np.isfinite(np.asarray(early_run.time_to_clear))
+
+    portion = _where(~is_clear, pours[SECOND_PORTION], early_run.draws)
+    joined = mix(early_run.bath_after, portion, heat=heat)
+    foil_left = np.asarray(early_run.end["thickness"] / board.foil.thickness)
+    foil_left = np.maximum(foil_left, SLIVER)
+    areal_mass = as_draws(foil_left * np.asarray(board.foil.areal_mass))
+    rest = Board(area=board.area, foil=Foil(areal_mass=areal_mass))
+    late_run = etch(joined, rest, tray, parameters, without, longest=LONGEST - due)
+
+    mixture = mix(first_bath, portion, heat=heat)
+    reserves = as_draws(np.asarray(reserve(mixture, board)))
+    return Etched(
+        inputs=inputs,
+        pours=pours,
+        first_bath=first_bath,
+        mixture=mixture,
+        run=_joined_run(early_run, late_run, board, due, reserves),
+        used_bath=late_run.bath_after,
+        tray=tray,
+        second_due=(~is_clear, np.asarray(joined.T)),
     )
-    foil = np.maximum(np.asarray(run.end["thickness"] / board.foil.thickness), SLIVER)
-    rest = Board(
-        area=board.area, foil=Foil(areal_mass=as_draws(foil * np.asarray(board.foil.areal_mass)))
-    )
-    joined = mix(run.bath_after, late, heat=heat)
-    on = etch(joined, rest, tray, p, off, longest=LONGEST - when)
-    mixture = mix(first, late, heat=heat)
-    whole = dataclasses.replace(  # no amounts: they are those of the second leg
-        on,
+
+
+def _where(is_needed: Any, portion: Solution, draws: int | None) -> Solution:
+    """Return a portion where it is needed, and nothing of it where it is not."""
+    shape = is_needed.shape
+    fractions = {
+        substance: np.broadcast_to(fraction, shape)
+        for substance, fraction in portion.fractions.items()
+    }
+    mass = np.where(is_needed, portion.plain_mass, 0.0)
+    return Solution(mass, np.broadcast_to(portion.plain_T, shape), fractions, draws)
+
+
+def _joined_run(
+    early_run: EtchRun, late_run: EtchRun, board: Board, due: float, reserves: Any
+) -> EtchRun:
+    """Join two runs, the second from `due` [s] on; without amounts or history."""
+    is_clear = np.isfinite(np.asarray(early_run.time_to_clear))
+
+    def from_start(early: Any, late: Any) -> Any:
+        return as_draws(np.where(is_clear, early, due + late))
+
+    end_time = from_start(early_run.end["time"], late_run.end["time"])
+    return dataclasses.replace(
+        late_run,
         board=board,
+        # the amounts of the second run alone would mislead
         volume=np.nan,
         mass=np.nan,
-        reserve=as_draws(np.asarray(reserve(mixture, board))),
-        time_to_clear=as_draws(np.where(clear, run.time_to_clear, when + on.time_to_clear)),
-        peak_temperature=np.maximum(run.peak_temperature, on.peak_temperature),
-        oxygen_amount=run.oxygen_amount + on.oxygen_amount,
-        end=on.end | {"time": as_draws(np.where(clear, run.end["time"], when + on.end["time"]))},
-    )
-    return Etched(
-        given, made, first, mixture, whole, on.bath_after, tray, (~clear, np.asarray(joined.T))
+        reserve=reserves,
+        time_to_clear=from_start(early_run.time_to_clear, late_run.time_to_clear),
+        peak_temperature=np.maximum(early_run.peak_temperature, late_run.peak_temperature),
+        oxygen_amount=early_run.oxygen_amount + late_run.oxygen_amount,
+        end=late_run.end | {"time": end_time},
     )
 
 
-def whole_tray(given: Inputs, made: dict[str, Solution]) -> Tray:
-    """The tray with room for all that is poured, as large for the first portion as for the second [m²]."""
-    volume = sum(bulk(liquid) for liquid in made.values())
-    surface = given.tray.surface(
-        np.mean(volume, axis=-1, keepdims=True)[()], given.board.copper_area
-    )
-    return dataclasses.replace(
-        given.tray, open_area=surface if surface.ndim > 1 else float(surface.flat[0])
-    )
+def whole_tray(inputs: Inputs, pours: Mapping[str, Solution]) -> Tray:
+    """Return the tray with room for all that is poured: as large [m²] for both portions."""
+    volume = sum(bulk(liquid) for liquid in pours.values())
+    mean_volume = np.mean(volume, axis=-1, keepdims=True)[()]
+    surface = inputs.tray.surface(mean_volume, inputs.board.copper_area)
+    open_area = surface if surface.ndim > 1 else float(surface.flat[0])
+    return dataclasses.replace(inputs.tray, open_area=open_area)
 
 
 def outlook(
-    given: Inputs,
+    inputs: Inputs,
     *,
     parameters: RateParameters | None = None,
     history: bool = False,
     **changed: Any,
 ) -> Outlook:
-    """Mix, etch and leave standing for an hour, over all draws: arguments and errors as for `etched` [units there]."""
-    p = RateParameters.plausible(given.draws) if parameters is None else parameters
-    seen = etched(given, parameters=p, history=history, **changed)
-    fields = {field.name: getattr(seen, field.name) for field in dataclasses.fields(Etched)}
-    return Outlook(**fields, after=stand(seen.left, seen.tray, hour, p))
-
-
-def judged(
-    given: Inputs, variants: Sequence[Inputs], over_public: float, worst: int
-) -> tuple[Any, Etched]:
-    """How severe the verdict on each variant is, left standing only where it is not already so bad without.
+    """Mix, etch and leave standing for an hour, over all draws.
 
     Parameters
     ----------
-    given : Inputs
+    inputs, parameters, history, **changed
+        As for `etched` [units there].
+
+    Returns
+    -------
+    Outlook
+        Shape (draws,), or (S, draws) for variants.
+
+    Raises
+    ------
+    ValueError
+        As `etched`.
+    """
+    if parameters is None:
+        parameters = RateParameters.plausible(inputs.draws)
+    etching = etched(inputs, parameters=parameters, history=history, **changed)
+    after = stand(etching.used_bath, etching.tray, LEFT_STANDING, parameters)
+    fields = {field.name: getattr(etching, field.name) for field in dataclasses.fields(Etched)}
+    return Outlook(**fields, after=after)
+
+
+def judged(
+    inputs: Inputs, variants: Sequence[Inputs], over_public: float, worst: int
+) -> tuple[Any, Etched]:
+    """Find how severe the verdict on each variant is.
+
+    A variant is left standing only if it is not already so bad that it need not be.
+
+    Parameters
+    ----------
+    inputs : Inputs
         What the variants share.
     variants : sequence of Inputs
         They differ as `side_by_side` says, and in nothing else.
     over_public : float
         Strength of the worse bottle over what the public may hold [-].
     worst : int
-        Severity [index into `VERDICTS`] from which on a bath need not be left standing to be judged.
+        Severity [place in `VERDICTS`] from which on a bath need not be left standing.
 
     Returns
     -------
     tuple
-        Severity of each [index into `VERDICTS`], and the variants etched.
+        Severity of each [place in `VERDICTS`], and the variants etched.
     """
-    assert all(
-        v.second == given.second and v.kept is given.kept and v.acid is given.acid for v in variants
-    )
-    seen = etched(given, **side_by_side(variants))
-    bands, run, left = seen.bands, seen.run, seen.left
-    nothing = {"standing_peak": Band.of(np.zeros(np.shape(run.time_to_clear)), run.draws)}
-    levels = np.array(severity(passed(bands | nothing, over_public)))
-    on = np.flatnonzero(levels < worst)
-    if on.size:
-        held = {s: w[on] for s, w in left.fractions.items()}
-        some = Solution(left.plain_mass[on], left.plain_T[on], held, left.draws)
-        open_area = seen.tray.open_area
-        tray = (
-            seen.tray
-            if np.ndim(open_area) < 2  # type: ignore[arg-type]
-            else dataclasses.replace(seen.tray, open_area=np.asarray(open_area)[on])
-        )
-        after = stand(some, tray, hour, RateParameters.plausible(given.draws))
-        warm = passed(
-            {name: part(band, on) for name, band in bands.items()}
-            | {"standing_peak": after.band("peak_temperature")},
-            over_public,
-        )
-        levels[on] = severity(warm)
-    return levels, seen
+    for variant in variants:
+        assert variant.second == inputs.second
+        assert variant.kept is inputs.kept and variant.acid is inputs.acid
+    parameters = RateParameters.plausible(inputs.draws)
+    etching = etched(inputs, parameters=parameters, **side_by_side(variants))
+    bands = etching.bands
+    # first without its hour of standing, as if nothing came of that
+    cold = Band.of(np.zeros(np.shape(etching.run.time_to_clear)), etching.run.draws)
+    levels = np.array(severity(passed(bands | {"standing_peak": cold}, over_public)))
+
+    undecided = np.flatnonzero(levels < worst)
+    if undecided.size:
+        after = _some_left_standing(etching, undecided, parameters)
+        some_bands = {name: part(band, undecided) for name, band in bands.items()}
+        some_bands["standing_peak"] = after.band("peak_temperature")
+        levels[undecided] = severity(passed(some_bands, over_public))
+    return levels, etching
+
+
+def _some_left_standing(etching: Etched, which: Any, parameters: RateParameters) -> Standing:
+    """Leave some of the variants standing."""
+    bath, tray = etching.used_bath, etching.tray
+    fractions = {substance: fraction[which] for substance, fraction in bath.fractions.items()}
+    some = Solution(bath.plain_mass[which], bath.plain_T[which], fractions, bath.draws)
+    open_area = np.asarray(tray.open_area)
+    if open_area.ndim == 2:  # each variant has a tray of its own: see `whole_tray`
+        tray = dataclasses.replace(tray, open_area=open_area[which])
+    return stand(some, tray, LEFT_STANDING, parameters)
 
 
 def part(band: Band, which: Any) -> Band:
-    """A band of some of its scenarios [own unit]."""
+    """Return a band of some of its scenarios [own unit]."""
     return Band(
-        band.low[which], band.middle[which], band.high[which], band.never[which], band.values[which]
+        low=band.low[which],
+        middle=band.middle[which],
+        high=band.high[which],
+        never=band.never[which],
+        values=band.values[which],
     )

@@ -1,22 +1,24 @@
-"""A plan: what to pour in what order and what the bath will then do, or why not to and what would help."""
+"""A plan: what to pour and what the bath will then do, or why not to and what would help."""
 
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ...bench import hazards
 from ...common.band import Band
-from ...common.limits import RangeWarning, check_number, collecting_warnings, naming
+from ...common.limits import InputError, RangeWarning, check_number, collecting_warnings, naming
 from ...common.units import hour, minute
 from ...matter.solution import Solution
 from ...reaction.bath.bath import stand
 from ...reaction.bath.parameters import RateParameters
+from ...reaction.bath.run import EtchRun, Standing
 from ...reaction.bath.setup import Board, Tray
 from ...reaction.chemistry.heat import temperatures_after_pours
+from .. import hazards
 from ..bottle.bottle import Bottle
+from ..hazards.verdicts import ACID_FUMES, REFUSED, WARM_ETCH
 from . import files
 from .changes import doubts, helpful
 from .inputs import BATH_PER_AREA, Inputs, Kept, single
@@ -30,17 +32,23 @@ if TYPE_CHECKING:
     import pandas
 
 LOOK = 0.5
-"""The first look, as a share of the 10 % time [-] (common practice: long before the quickest bath is done)."""
+"""The first look, as a share of the 10 % time [-] (common practice: long before the quickest bath
+is done)."""
 OVER_ETCH = (0.1, 0.3)
-"""How long to etch on past the first full clearing, as shares of that time [-] (common practice)."""
+"""How long to etch on past the first full clearing, as shares of that [-] (common practice)."""
 RESIST_LIFE = (20 * minute, 30 * minute)
 """How long resist stands a bath that is neither strong nor warm [s] (common practice)."""
 DAY = 24 * hour
+HANDY_STEPS = {20.0: 1.0, 120.0: 5.0, 600.0: 15.0, np.inf: 60.0}
+"""Steps of times that people can keep [s], by the time below which they go [s]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Plan(Outcome):
-    """What a mixture will do to a board, and a verdict on it: made by `plan`; `print` says it in words."""
+    """What a mixture will do to a board, and a verdict on it.
+
+    Made by `plan`; `print` says it in words. Its parameters are those of `Outcome`.
+    """
 
     def __str__(self) -> str:
         return text(self)
@@ -52,19 +60,22 @@ class Plan(Outcome):
         return f"Plan({self.verdict!r})"
 
     def to_frame(self) -> pandas.DataFrame:
-        """One quantity a row [unit in its name]: low end, middle and high end; see `pcbchem.bench.wording.frame`."""
+        """Return the plan as a table of numbers: see `pcbchem.bench.plan.words.frame`."""
         return frame(self)
 
     def save(self, path: str | pathlib.Path, *, overwrite: bool = False) -> None:
-        """Write the plan's inputs to a file, all at once or not at all: see `pcbchem.bench.files.save`."""
+        """Write the plan's inputs to a file: see `pcbchem.bench.plan.files.save_inputs`."""
         files.save_inputs(self.inputs, path, overwrite=overwrite)
 
     @classmethod
     def open(cls, path: str | pathlib.Path) -> Plan:
-        """Read inputs that `save` wrote and plan again: see `pcbchem.bench.files.read`."""
-        given = files.read_inputs(path)
+        """Read inputs that `save` wrote and plan again.
+
+        See `pcbchem.bench.plan.files.read_inputs`.
+        """
+        inputs = files.read_inputs(path)
         with naming(str(path)):
-            return planned(given)
+            return planned(inputs)
 
 
 def plan(
@@ -83,7 +94,7 @@ def plan(
     draws: int = 200,
     seed: int = 0,
 ) -> Plan:
-    """Plan a bath: what to pour, how warm, when to look, what comes after; or a refusal with its reasons.
+    """Plan a bath: what to pour, how warm, when to look, what comes after; or a refusal.
 
     Parameters
     ----------
@@ -94,7 +105,8 @@ def plan(
     board : Board
         One board.
     tray : Tray
-        How the bath moves, which way the board faces, open area and air; by default rocked, facing up.
+        How the bath moves, which way the board faces, open area and air; by default rocked,
+        facing up.
     place : str
         Whose rules on who may hold what: "EU", "GB" or "elsewhere".
     volume : float
@@ -119,141 +131,188 @@ def plan(
 
     Raises
     ------
-    ValueError
+    InputError
         A value that cannot be: names it and its limits.
+    ValueError
+        A board, tray or bath that cannot be.
 
     Examples
     --------
     >>> from pcbchem.bench.bottle.bottle import Bottle
-    >>> mild = plan(Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12), (0, 1, 1), Board(area=27e-4),
-    ...             volume=150e-6, place="EU")
-    >>> print(mild.verdict)
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> board = Board(area=27e-4)
+    >>> print(plan(acid, peroxide, (0, 1, 1), board, volume=150e-6, place="EU").verdict)
     mix it
     """
     if (volume is None) == (bath_per_area is None):
-        raise ValueError(
-            f"volume = {volume!r} with bath_per_area = {bath_per_area!r} is impossible: "
-            "give one of the two, in m³ or in m³ per m²"
+        raise InputError(
+            "volume",
+            "give one of the two, in m³ or in m³ per m²",
+            value=volume,
+            about=f" = {volume!r} with bath_per_area = {bath_per_area!r}",
         )
     if not isinstance(board, Board):
-        raise ValueError(f"board = {board!r} is impossible: it must be a Board")
+        raise InputError("board", "it must be a Board", value=board, about=f" = {board!r}")
+    per_area: Any = bath_per_area
     if volume is not None:
         single(board)
         area = float(board.copper_area)
-        bath_per_area = (
-            check_number("volume", volume, BATH_PER_AREA[0] * area, BATH_PER_AREA[1] * area, "m³")
-            / area
-        )
-    return planned(
-        Inputs(
-            acid,
-            peroxide,
-            parts,
-            board,
-            Tray() if tray is None else tray,
-            bath_per_area,  # type: ignore[arg-type]
-            place,
-            T_bottles,
-            kept,
-            second,
-            draws,
-            seed,
-        )
+        least, most = BATH_PER_AREA[0] * area, BATH_PER_AREA[1] * area
+        per_area = check_number("volume", volume, least, most, "m³") / area
+    inputs = Inputs(
+        acid=acid,
+        peroxide=peroxide,
+        parts=parts,
+        board=board,
+        tray=Tray() if tray is None else tray,
+        bath_per_area=per_area,
+        place=place,
+        T_bottles=T_bottles,
+        kept=kept,
+        second=second,
+        draws=draws,
+        seed=seed,
     )
+    return planned(inputs)
 
 
-def planned(given: Inputs) -> Plan:
-    """The plan of checked inputs [units there]."""
+def planned(inputs: Inputs) -> Plan:
+    """Plan a bath from checked inputs [units there]."""
+    parameters = RateParameters.plausible(inputs.draws)
     outside: list[RangeWarning] = []
     with collecting_warnings(outside):
-        seen = outlook(given, history=given.second is None)
-        bands, run, after = seen.bands, seen.run, seen.after
-        over_public = hazards.over_public(given.acid, given.peroxide, given.place)
+        prospect = outlook(inputs, parameters=parameters, history=inputs.second is None)
+        bands = prospect.bands
+        over_public = hazards.over_public(inputs.acid, inputs.peroxide, inputs.place)
         passed = hazards.passed(bands, over_public)
-        level = int(hazards.severity(passed))
-        reasons = hazards.reasons(bands, over_public, why_never(seen))
-        refused = level == 2
-        later = (
-            None
-            if refused
-            else stand(seen.left, seen.tray, DAY, RateParameters.plausible(given.draws))
-        )
-    if later is None:
-        del bands["volume"]
-        unsaid = np.full_like(after.oxygen, np.nan)
-        run = dataclasses.replace(run, volume=np.nan, mass=np.nan, oxygen_amount=unsaid)
-        after = dataclasses.replace(after, oxygen=unsaid)
-    else:
-        used = {
-            "peroxide_left_day": still_there(later, seen.mixture),
-            "acid_used": run.end["HCl"],
-            "copper_used": run.end["CuCl2"] + run.end["CuCl"],
-        }
-        bands |= {name: Band.of(np.asarray(values), given.draws) for name, values in used.items()}
+        severity = int(hazards.severity(passed))
+        reasons = hazards.reasons(bands, over_public, why_never(prospect))
+        refused = severity == REFUSED
+        later = None
+        if not refused:  # what nobody mixes is not left standing for a day
+            later = stand(prospect.used_bath, prospect.tray, DAY, parameters)
+
+    run, after, mixture = prospect.run, prospect.after, prospect.mixture
     times = bands["time_to_clear"]
-    clears = not refused and bool(np.isfinite(times.middle))
-    strong = any(passed[name] for name in ("acid fumes", "warm while etching"))
+    pours: tuple[Stage, ...] = ()
+    first_look = over_etch = resist_life = None
+    if later is None:
+        # from here on nothing of a refused plan tells how much of anything there would be
+        del bands["volume"]
+        run, after, mixture = without_amounts(run), without_oxygen(after), a_kilogram(mixture)
+    else:
+        bands |= used_bath_bands(prospect, later)
+        pours = stages(inputs, prospect)
+        if np.isfinite(times.middle):
+            first_look = handy(LOOK * float(times.low))
+            least, most = OVER_ETCH
+            over_etch = (least * float(times.middle), most * float(times.middle))
+        if not (passed[ACID_FUMES] or passed[WARM_ETCH]):
+            resist_life = RESIST_LIFE
     return Plan(
-        inputs=given,
+        inputs=inputs,
         reasons=reasons,
-        cautions=hazards.cautions(given.acid, given.peroxide, given.place),
-        mixture=a_kilogram(seen.mixture) if refused else seen.mixture,
-        stages=() if refused else stages(given, seen),
+        cautions=hazards.cautions(inputs.acid, inputs.peroxide, inputs.place),
+        mixture=mixture,
+        stages=pours,
         run=run,
         after=after,
         later=later,
         bands=bands,
-        first_look=handy(LOOK * float(times.low)) if clears else None,
-        over_etch=tuple(share * float(times.middle) for share in OVER_ETCH) if clears else None,  # type: ignore[arg-type]
-        resist_life=None if refused or strong else RESIST_LIFE,
-        changes=helpful(given, level, over_public),
-        doubts=doubts(given, times),
+        first_look=first_look,
+        over_etch=over_etch,
+        resist_life=resist_life,
+        changes=helpful(inputs, severity, over_public),
+        doubts=doubts(inputs, times, parameters),
         outside=tuple(outside),
     )
 
 
-def why_never(seen: Outlook) -> str:
-    """Why most of the draws that never clear stop, in the words of `hazards.WHY_STOPPED`; "" where all clear."""
-    never = np.isinf(np.asarray(seen.run.time_to_clear))
-    if never.any() and not np.any(seen.mixture.fractions["H2O2"]):
+def why_never(prospect: Outlook) -> str:
+    """Find why most draws that never clear stop, a key of `WHY_STOPPED`; "" where all clear."""
+    never = np.isinf(np.asarray(prospect.run.time_to_clear))
+    if not never.any():
+        return ""
+    if not np.any(prospect.mixture.fractions["H2O2"]):
         return "no peroxide"
-    found, counts = np.unique(np.asarray(seen.run.stopped_by)[never], return_counts=True)
-    return str(found[counts.argmax()]) if found.size else ""
+    causes, counts = np.unique(np.asarray(prospect.run.stopped_by)[never], return_counts=True)
+    return str(causes[counts.argmax()])
 
 
-def handy(seconds: float) -> float:
-    """A time [s] rounded down to one that people can keep: to 1 s, from 20 s to 5 s, then quarter minutes, minutes."""
-    step = next(
-        step for step, upto in ((1, 20), (5, 120), (15, 600), (60, np.inf)) if seconds < upto
-    )
-    return float(seconds // step * step)
+def used_bath_bands(prospect: Outlook, later: Standing) -> dict[str, Band]:
+    """Find what the used bath holds, and the peroxide left after a day, a band each [mol/m³, -]."""
+    end, draws = prospect.run.end, prospect.inputs.draws
+    values = {
+        "peroxide_left_day": still_there(later, prospect.mixture),
+        "acid_used": end["HCl"],
+        "copper_used": end["CuCl2"] + end["CuCl"],
+    }
+    return {name: Band.of(np.asarray(value), draws) for name, value in values.items()}
+
+
+def without_amounts(run: EtchRun) -> EtchRun:
+    """Return a run [s, K] of no known volume and mass: no amount can be worked out from it."""
+    unknown = np.full_like(run.oxygen_amount, np.nan)
+    return dataclasses.replace(run, volume=np.nan, mass=np.nan, oxygen_amount=unknown)
+
+
+def without_oxygen(after: Standing) -> Standing:
+    """Return a standing bath [K, mol/m³] of which nobody knows how much gas it gave off."""
+    return dataclasses.replace(after, oxygen=np.full_like(after.oxygen, np.nan))
 
 
 def a_kilogram(mixture: Solution) -> Solution:
-    """The same mixture, one kilogram of it [kg]: its strengths and temperature, and no amount."""
+    """Return one kilogram of a mixture [kg]: its strengths and temperature, and no amount."""
     return dataclasses.replace(mixture, plain_mass=np.ones(mixture.shape))
 
 
-def stages(given: Inputs, seen: Outlook) -> tuple[Stage, ...]:
-    """What is poured, in order, each with its volume at the bottles' temperature [m³] and the warmth after it [K]."""
-    made = seen.poured
+def handy(seconds: float) -> float:
+    """Round a time [s] down to one that people can keep.
+
+    To 1 s, from 20 s to 5 s, then to quarter minutes, then to minutes.
+
+    Examples
+    --------
+    >>> print(f"{handy(19.9):.0f} {handy(119):.0f} {handy(290):.0f} {handy(1000):.0f}")
+    19 115 285 960
+    """
+    step = min(step for end, step in HANDY_STEPS.items() if seconds < end)
+    return float(seconds // step * step)
+
+
+def stages(inputs: Inputs, prospect: Outlook) -> tuple[Stage, ...]:
+    """List what is poured, in order.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        What was planned.
+    prospect : Outlook
+        What it does.
+
+    Returns
+    -------
+    tuple of Stage
+        Each with its volume at the bottles' temperature [m³] and the warmth after it [K].
+    """
+    pours = prospect.pours
     with collecting_warnings():
-        volumes = {name: float(np.mean(np.asarray(liquid.volume))) for name, liquid in made.items()}
-    now = [name for name in made if name != SECOND_PORTION]
-    warmth = temperatures_after_pours(*(made[name] for name in now))
-    found = [
-        Stage(name, volumes[name], Band.of(np.asarray(T), given.draws if np.ndim(T) else None))
-        for name, T in zip(now, warmth, strict=True)
-    ]
-    if seen.due is not None and given.second is not None:
-        due, T = seen.due
-        found.append(
-            Stage(
-                SECOND_PORTION,
-                volumes[SECOND_PORTION],
-                Band.of(T[due], int(due.sum())) if due.any() else None,
-                given.second[1],
-                float(due.mean()),
-            )
-        )
-    return tuple(found)
+        volumes = {
+            name: float(np.mean(np.asarray(liquid.volume))) for name, liquid in pours.items()
+        }
+    at_once = [name for name in pours if name != SECOND_PORTION]
+    temperatures = temperatures_after_pours(*(pours[name] for name in at_once))
+    every = []
+    for name, temperature in zip(at_once, temperatures, strict=True):
+        draws = inputs.draws if np.ndim(temperature) else None  # water is as warm in every draw
+        band = Band.of(np.asarray(temperature), draws)
+        every.append(Stage(name, volumes[name], band))
+    if prospect.second_due is not None and inputs.second is not None:
+        is_needed, temperature = prospect.second_due
+        warmth = None
+        if is_needed.any():
+            warmth = Band.of(temperature[is_needed], int(is_needed.sum()))
+        _, time = inputs.second
+        volume, share = volumes[SECOND_PORTION], float(is_needed.mean())
+        every.append(Stage(SECOND_PORTION, volume, warmth, time, share))
+    return tuple(every)

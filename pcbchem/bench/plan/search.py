@@ -1,50 +1,110 @@
-"""The other way round: the mildest mixture of these bottles that clears this board in time and stays cool enough."""
+"""The other way round: the mildest mixture that clears a board in time and stays cool enough.
+
+Mixtures of `SHARES` × `WATERS` × `BATHS` are run with few draws, the mildest of those that come
+near with all, and then ever smaller steps around the best.
+"""
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from itertools import product
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
-from ...common.limits import check_number, collecting_warnings
+from ...common.limits import InputError, check_number, collecting_warnings
 from ...common.number_words import apart, clock, figures, per_cm2, ratio_of, watch
 from ...common.units import ZERO_C, mL_per_cm2
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.setup import LEAST_DEPTH, LEAST_VOLUME, Board, Tray
 from ..bottle.bottle import Bottle
+from ..hazards.verdicts import REFUSED
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import WAIT, Inputs
 from .outlook import ACID, PEROXIDE, SECOND_PORTION, judged
 from .planning import Plan, planned
-from .words import text
+from .words import capitalised, text
 
 SHARES = ((1, 1), (1, 2), (1, 3), (1, 4), (1, 6), (2, 1), (3, 1), (4, 1))
 """Parts of acid and of peroxide tried."""
 WATERS = (0.0, 0.2, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0)
 """Parts of water tried to one of the larger of acid and peroxide."""
-BATHS = tuple(d * mL_per_cm2 for d in (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0))
+BATHS = tuple(depth * mL_per_cm2 for depth in (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0))
 """Bath over bare copper tried [m³/m²]."""
-FEW = 40  # draws for a first look at every mixture; those that come near are run with all
-CLOSEST = 40  # mixtures run with all draws in a round
-ROUNDS = 3  # of ever smaller steps around the best
-HELD_BACK = 0.5  # share of the peroxide in the second portion
-WHEN = (0.5, 1.0)  # when it is poured, as shares of the shortest time wanted, within `WAIT`
-ROUNDER = (
-    1.1  # so much more acid and peroxide is a mixture worth that is easier to say and to measure
-)
-LOWER = 0.5  # K: two portions count where they lower the peak by more
+FEW = 40
+"""Draws for a first look at every mixture; those that come near are run with all [-]."""
+CLOSEST = 40
+"""Mixtures run with all draws in a round [-]."""
+ROUNDS = 3
+"""Rounds of ever smaller steps around the best [-]."""
+SMALLER = 0.4
+"""Each round's step as a share of the one before [-]."""
+HELD_BACK = 0.5
+"""Share of the peroxide in the second portion [-]."""
+WHEN = (0.5, 1.0)
+"""When it is poured, as shares of the shortest time wanted [-], within `WAIT`."""
+ROUNDER = 1.1
+"""So many times more acid and peroxide is a mixture worth that is easier to say and to measure."""
+ROUND_PARTS = (1.0, 0.5)
+"""Rounder parts are whole, or else halves [parts]."""
+ROUND_BATHS = 5
+"""Tenths of a mL per cm² by which the bath may change to go with rounder parts [-]."""
+LOWER = 0.5
+"""Two portions count where they lower the peak by more than this [K]."""
+MOST_TENTHS = round(MOST_BATH / TENTH_PER_CM2)
+"""Most bath tried, in tenths of a mL per cm² [-]."""
 Progress = Callable[[int, int], Any]
-_Rank = tuple[float, int, float]
+
+
+class _Rank(NamedTuple):
+    """How good a mixture is: the smaller the better, in the order of the fields.
+
+    `miss`: how far it misses the aim [-], 0 where it does not; `severity` of its verdict;
+    `moles` of acid and peroxide in it [mol].
+    """
+
+    miss: float
+    severity: int
+    moles: float
+
+    @property
+    def meets(self) -> bool:
+        """Whether the mixture does all that was asked."""
+        return self.miss == 0
+
+
+class _Candidate(NamedTuple):
+    """A mixture and its rank."""
+
+    rank: _Rank
+    mixture: Inputs
+
+
+@dataclasses.dataclass(frozen=True)
+class _Aim:
+    """What is asked: a window of times [s], the hottest peak [K], and what all mixtures share."""
+
+    shortest: float
+    longest: float
+    hottest: float
+    inputs: Inputs
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class SearchResult:
-    """What a search found: the plan, whether it does all that was asked, and how many mixtures were tried.
+    """What a search found.
 
-    `misses`: in words, what the nearest one misses [min, °C]; empty where `meets`.
+    Parameters
+    ----------
+    plan : Plan
+        Of the mildest mixture that does all that was asked, or of the nearest.
+    meets : bool
+        Whether it does all that was asked.
+    misses : tuple of str
+        What the nearest one misses, in words [min, °C]; empty where `meets`.
+    tried : int
+        How many mixtures were tried [-].
     """
 
     plan: Plan
@@ -57,16 +117,6 @@ class SearchResult:
 
     def _repr_markdown_(self) -> str:
         return search_words(self, markdown=True)
-
-
-@dataclasses.dataclass(frozen=True)
-class _Aim:
-    """The window [s], the hottest peak [K] and the inputs that all candidates share."""
-
-    shortest: float
-    longest: float
-    hottest: float
-    given: Inputs
 
 
 def mildest(
@@ -84,7 +134,7 @@ def mildest(
     seed: int = 0,
     progress: Progress | None = None,
 ) -> SearchResult:
-    """Find the mildest mixture whose band of times lies in a window and whose 90 % peak stays under a limit.
+    """Find the mildest mixture whose times lie in a window and whose peak stays under a limit.
 
     Parameters
     ----------
@@ -103,8 +153,8 @@ def mildest(
     T_bottles : float
         Temperature of bottles and water [K].
     portions : int
-        2: also try to hold half of the peroxide back until half of the shortest time, or all of it; taken where that
-        lowers the peak of the same mixture.
+        2: also try to hold half of the peroxide back until half of the shortest time, or all of
+        it; taken where that lowers the peak of the same mixture.
     draws, seed : int
         As for `plan` [-].
     progress : callable, optional
@@ -112,231 +162,296 @@ def mildest(
 
     Returns
     -------
-    Found
-        The plan with the least severe verdict, and of those with the least acid and peroxide poured, counted in moles,
-        in rounder parts where that costs at most a tenth more; or the nearest that is not refused, and what it misses.
+    SearchResult
+        The plan with the least severe verdict, and of those with the least acid and peroxide
+        poured, counted in moles, in rounder parts where that costs at most a tenth more; or the
+        nearest that is not refused, and what it misses.
 
     Raises
     ------
-    ValueError
+    InputError
         A value that cannot be: names it and its limits.
-
-    Notes
-    -----
-    Mixtures of `SHARES` × `WATERS` × `BATHS` are run with few draws, the mildest of those that come near with all, and
-    then ever smaller steps around the best.
+    ValueError
+        A board that does not fit its tray.
     """
-    if not isinstance(window, tuple | list) or len(window) != 2:
-        raise ValueError(
-            f"window = {window!r} is impossible: it must be (shortest, longest) in s, 1 to {LONGEST:g}"
-        )
-    shortest, longest = (
-        check_number(f"window: {end}", t, 1.0, LONGEST, "s")
-        for end, t in zip(("shortest", "longest"), window, strict=True)
-    )
-    if shortest >= longest:
-        raise ValueError(
-            f"window = {window!r} is impossible: its shortest must be below its longest, in s"
-        )
-    if (
-        not isinstance(portions, int | np.integer)
-        or isinstance(portions, bool)
-        or portions not in (1, 2)
-    ):
-        raise ValueError(f"portions = {portions!r} is impossible: it must be 1 or 2")
-    given = Inputs(
-        acid,
-        peroxide,
-        (1, 1, 1),
-        board,
-        Tray() if tray is None else tray,
-        BATHS[0],
-        place,
-        T_bottles,
+    shortest, longest = _checked_window(window)
+    _check_portions(portions)
+    inputs = Inputs(
+        acid=acid,
+        peroxide=peroxide,
+        parts=(1, 1, 1),
+        board=board,
+        tray=Tray() if tray is None else tray,
+        bath_per_area=BATHS[0],
+        place=place,
+        T_bottles=T_bottles,
         draws=draws,
         seed=seed,
     )
-    baths = [bath for bath in BATHS if _deep_enough(given, bath)]
+    baths = [bath for bath in BATHS if _deep_enough(inputs, bath)]
     if not baths:
-        area, open_area = float(board.copper_area), given.tray.open_area
-        raise ValueError(
-            f"board: area = {area:g} m² is impossible with open_area = {open_area}: "
-            f"with {BATHS[-1] * 100:g} mL per cm² a third of the bath must be deeper than "
-            f"{LEAST_DEPTH * 1e3:g} mm and more than {LEAST_VOLUME * 1e6:g} mL"
-        )
-    due = [
-        share * shortest
-        for share in WHEN
-        if portions == 2 and WAIT[0] <= share * shortest <= WAIT[1]
-    ]
-    aim = _Aim(shortest, longest, check_number("hottest", hottest, 273.15, 373.15, "K"), given)
-    count = _Count(
-        progress, len(SHARES) * len(WATERS) * len(baths) + (ROUNDS + 1) * CLOSEST * (1 + len(due))
-    )
+        raise _too_shallow(inputs)
+    hottest = check_number("hottest", hottest, 273.15, 373.15, "K")
+    aim = _Aim(shortest, longest, hottest, inputs)
+    due = _due(shortest, portions)
+
+    grid, close = len(SHARES) * len(WATERS) * len(baths), (ROUNDS + 1) * CLOSEST
+    count = _Count(progress, grid + close * (1 + len(due)))
     near = _roughly(aim, baths, count)
-    rank, best = _closely(aim, near, count)
-    for when in due:
-        late = dataclasses.replace(aim, given=given.replace(second=(HELD_BACK, when)))
-        rank, best = min((rank, best), _closely(late, near, count), key=lambda pair: pair[0])
-    rank, best = _rounder(
-        dataclasses.replace(aim, given=given.replace(second=best.second)), rank, best
-    )
+    best = _closely(aim, near, count)
+    for time in due:
+        late_aim = dataclasses.replace(aim, inputs=inputs.replace(second=(HELD_BACK, time)))
+        best = _better(best, _closely(late_aim, near, count))
+    aim_of_best = dataclasses.replace(aim, inputs=inputs.replace(second=best.mixture.second))
+    best = _rounder(aim_of_best, best)
     tried = count.done
     count.add(count.total)
-    nearest = planned(best)
-    return SearchResult(nearest, rank[0] == 0, _missed(nearest, aim) if rank[0] else (), tried)
+
+    nearest = planned(best.mixture)
+    meets = best.rank.meets
+    misses = () if meets else _misses(nearest, aim)
+    return SearchResult(nearest, meets, misses, tried)
+
+
+def _checked_window(window: Any) -> tuple[float, float]:
+    """Return the shortest and the longest time [s], or say what is impossible."""
+    about = f" = {window!r}"
+    if not isinstance(window, tuple | list) or len(window) != 2:
+        rule = f"it must be (shortest, longest) in s, 1 to {LONGEST:g}"
+        raise InputError("window", rule, value=window, about=about)
+    shortest = check_number("window: shortest", window[0], 1.0, LONGEST, "s")
+    longest = check_number("window: longest", window[1], 1.0, LONGEST, "s")
+    if shortest >= longest:
+        rule = "its shortest must be below its longest, in s"
+        raise InputError("window", rule, value=window, about=about)
+    return shortest, longest
+
+
+def _check_portions(portions: Any) -> None:
+    """Refuse another number of portions than one or two [-]."""
+    is_whole = isinstance(portions, int | np.integer) and not isinstance(portions, bool)
+    if not is_whole or portions not in (1, 2):
+        about = f" = {portions!r}"
+        raise InputError("portions", "it must be 1 or 2", value=portions, about=about)
+
+
+def _due(shortest: float, portions: int) -> list[float]:
+    """Return when a second portion may be due [s], by the shortest time wanted [s]."""
+    if portions == 1:
+        return []
+    times = [share * shortest for share in WHEN]
+    return [time for time in times if WAIT[0] <= time <= WAIT[1]]
+
+
+def _deep_enough(inputs: Inputs, bath_per_area: float) -> bool:
+    """Return whether even a third of so much bath over the copper [m³/m²] is one in this tray.
+
+    A first portion may be as little as that.
+    """
+    area = float(inputs.board.copper_area)
+    volume = bath_per_area * area
+    third = volume / 3
+    depth = third / float(inputs.tray.surface(volume, area))
+    return third > LEAST_VOLUME and depth > LEAST_DEPTH
+
+
+def _too_shallow(inputs: Inputs) -> InputError:
+    """Say that no bath tried is one in this tray with this little copper."""
+    area, open_area = float(inputs.board.copper_area), inputs.tray.open_area
+    rule = (
+        f"with {BATHS[-1] * 100:g} mL per cm² a third of the bath must be deeper than "
+        f"{LEAST_DEPTH * 1e3:g} mm and more than {LEAST_VOLUME * 1e6:g} mL"
+    )
+    return InputError(
+        "board",
+        rule,
+        value=area,
+        about=f": area = {area:g} m²",
+        wrong=f"is impossible with open_area = {open_area}",
+        unit="m²",
+    )
 
 
 class _Count:
-    """Counts mixtures [-] and tells whoever asked."""
+    """Counts mixtures [-] and tells whoever wants to know."""
 
     def __init__(self, progress: Progress | None, total: int) -> None:
         self.progress, self.total, self.done = progress, total, 0
 
     def add(self, more: int) -> None:
-        """So many more have been tried [-]."""
+        """Count so many more [-]."""
         self.done = min(self.done + more, self.total)
         if self.progress is not None:
             self.progress(self.done, self.total)
 
 
-def _deep_enough(given: Inputs, bath: float) -> bool:
-    """Whether even a third of so much bath over the copper [m³/m²] is one in this tray: a first portion may be that."""
-    area = float(given.board.copper_area)
-    third = bath * area / 3
-    return (
-        third > LEAST_VOLUME and third / float(given.tray.surface(bath * area, area)) > LEAST_DEPTH
-    )
+def _better(first: _Candidate, second: _Candidate) -> _Candidate:
+    """Return the candidate of the smaller rank; the first of two that are equal."""
+    return second if second.rank < first.rank else first
+
+
+def _best(candidates: Iterable[_Candidate]) -> _Candidate:
+    """Return the candidate of the smallest rank; the first of those that are equal."""
+    return min(candidates, key=lambda candidate: candidate.rank)
 
 
 def _roughly(aim: _Aim, baths: list[float], count: _Count) -> list[Inputs]:
-    """Of all mixtures, run with few draws, those that come nearest to the aim."""
-    rough = dataclasses.replace(aim, given=aim.given.replace(draws=min(FEW, aim.given.draws)))
-    ranked: list[tuple[_Rank, Inputs]] = []
+    """Run all mixtures with few draws, and return those that come nearest to the aim."""
+    few = min(FEW, aim.inputs.draws)
+    rough_aim = dataclasses.replace(aim, inputs=aim.inputs.replace(draws=few))
+    candidates: list[_Candidate] = []
     for bath in baths:
         batch = [
-            aim.given.replace(parts=(water * max(shares), *shares), bath_per_area=bath)
+            aim.inputs.replace(parts=(water * max(shares), *shares), bath_per_area=bath)
             for shares, water in product(SHARES, WATERS)
         ]
-        ranked += zip(_ranks(rough, batch), batch, strict=True)
+        candidates += _ranked(rough_aim, batch)
         count.add(len(batch))
-    ranked.sort(key=lambda pair: (round(pair[0][0], 1), *pair[0][1:]))
-    return [mixture for _, mixture in ranked[:CLOSEST]]
+
+    def roughly(candidate: _Candidate) -> _Rank:
+        # with few draws the miss is known to a tenth: finer than that milder mixtures go first
+        rank = candidate.rank
+        return rank._replace(miss=round(rank.miss, 1))
+
+    candidates.sort(key=roughly)
+    return [candidate.mixture for candidate in candidates[:CLOSEST]]
 
 
-def _closely(aim: _Aim, near: list[Inputs], count: _Count) -> tuple[_Rank, Inputs]:
-    """The best of some mixtures and of what lies around it, run with all draws."""
-    batch = [mixture.replace(second=aim.given.second) for mixture in near]
-    best = min(zip(_ranks(aim, batch), batch, strict=True), key=lambda pair: pair[0])
+def _closely(aim: _Aim, near: list[Inputs], count: _Count) -> _Candidate:
+    """Find the best of some mixtures and of what lies around it, run with all draws."""
+    batch = [mixture.replace(second=aim.inputs.second) for mixture in near]
+    best = _best(_ranked(aim, batch))
     count.add(len(batch))
-    for step in range(ROUNDS):
-        batch = _around(best[1], 0.4 ** (step + 1))
-        best = min([best, *zip(_ranks(aim, batch), batch, strict=True)], key=lambda pair: pair[0])
+    for turn in range(ROUNDS):
+        batch = _around(best.mixture, SMALLER ** (turn + 1))
+        best = _best([best, *_ranked(aim, batch)])
         count.add(len(batch))
     return best
 
 
-def _around(best: Inputs, step: float) -> list[Inputs]:
-    """Mixtures near one, in figures that can be said: parts by tenths, bath by tenths of a mL per cm²."""
-    water, acid, peroxide = best.parts
+def _around(mixture: Inputs, step: float) -> list[Inputs]:
+    """List mixtures near one, a step [-] away, in figures that can be said.
+
+    Parts go by tenths, and the bath by tenths of a mL per cm².
+    """
+    water, acid, peroxide = mixture.parts
     near: dict[tuple[float, ...], Inputs] = {}
-    for dw, ds, db in product((-1, 0, 1), repeat=3):
-        tilt = acid / peroxide * (1 + step) ** ds
-        pair = (round(tilt, 1), 1.0) if tilt >= 1 else (1.0, round(1 / tilt, 1))
-        wet = round(min(max((water + 0.1 * dw) * (1 + step) ** dw, 0.0), MOST_WATER * max(pair)), 1)
-        tenths = round(best.bath_per_area / TENTH_PER_CM2 * (1 + step / 2) ** db)
-        if 1 <= tenths <= round(MOST_BATH / TENTH_PER_CM2) and _deep_enough(
-            best, tenths * TENTH_PER_CM2
-        ):
-            near[(wet, *pair, tenths)] = best.replace(
-                parts=(wet, *pair), bath_per_area=tenths * TENTH_PER_CM2
-            )
+    for water_step, tilt_step, bath_step in product((-1, 0, 1), repeat=3):
+        tilt = acid / peroxide * (1 + step) ** tilt_step
+        # the smaller of acid and peroxide counts 1
+        shares = (round(tilt, 1), 1.0) if tilt >= 1 else (1.0, round(1 / tilt, 1))
+        # a tenth of a part is added first, so that a mixture without water can get some
+        wetter = (water + 0.1 * water_step) * (1 + step) ** water_step
+        parts_water = round(min(max(wetter, 0.0), MOST_WATER * max(shares)), 1)
+        tenths = round(mixture.bath_per_area / TENTH_PER_CM2 * (1 + step / 2) ** bath_step)
+        bath = tenths * TENTH_PER_CM2
+        if 1 <= tenths <= MOST_TENTHS and _deep_enough(mixture, bath):
+            parts = (parts_water, *shares)
+            near[(*parts, tenths)] = mixture.replace(parts=parts, bath_per_area=bath)
     return list(near.values())
 
 
-def _rounder(aim: _Aim, rank: _Rank, best: Inputs) -> tuple[_Rank, Inputs]:
-    """The same in whole or half parts, where that does it too and costs hardly more."""
-    tenths = round(best.bath_per_area / TENTH_PER_CM2)
-    for whole in (1.0, 0.5) if rank[0] == 0 else ():
-        parts = tuple(round(part / whole) * whole for part in best.parts)
+def _rounder(aim: _Aim, best: _Candidate) -> _Candidate:
+    """Return the same in whole or half parts, where that does it too and costs hardly more."""
+    if not best.rank.meets:
+        return best
+    tenths = round(best.mixture.bath_per_area / TENTH_PER_CM2)
+    fewest = max(tenths - ROUND_BATHS, 1)
+    most = min(tenths + ROUND_BATHS, MOST_TENTHS)
+    baths = [number * TENTH_PER_CM2 for number in range(fewest, most + 1)]
+    for unit in ROUND_PARTS:
+        parts = tuple(round(part / unit) * unit for part in best.mixture.parts)
         batch = [
-            best.replace(parts=parts, bath_per_area=bath * TENTH_PER_CM2)
-            for bath in range(
-                max(tenths - 5, 1), min(tenths + 5, round(MOST_BATH / TENTH_PER_CM2)) + 1
-            )
-            if _deep_enough(best, bath * TENTH_PER_CM2)
+            best.mixture.replace(parts=parts, bath_per_area=bath)
+            for bath in baths
+            if _deep_enough(best.mixture, bath)
         ]
-        search_words = min(zip(_ranks(aim, batch), batch, strict=True), key=lambda pair: pair[0])
-        if (
-            search_words[0][0] == 0
-            and search_words[0][1] <= rank[1]
-            and search_words[0][2] <= ROUNDER * rank[2]
-        ):
-            return search_words
-    return rank, best
+        rounder = _best(_ranked(aim, batch))
+        is_no_worse = rounder.rank.meets and rounder.rank.severity <= best.rank.severity
+        if is_no_worse and rounder.rank.moles <= ROUNDER * best.rank.moles:
+            return rounder
+    return best
 
 
-def _ranks(aim: _Aim, batch: list[Inputs]) -> list[_Rank]:
-    """How far each mixture misses the aim [-], how severe its verdict is, and moles of acid and peroxide [mol]."""
+def _ranked(aim: _Aim, batch: list[Inputs]) -> list[_Candidate]:
+    """Rank mixtures, all side by side."""
+    # the law on a bottle is left out of the severity: no mixture alters it
     with collecting_warnings():
-        severity, seen = judged(aim.given, batch, 0.0, 2)
-        made, bands = seen.poured, seen.bands
-        lower: Any = LOWER
-        if aim.given.second is not None:
-            once = judged(
-                aim.given.replace(second=None), [v.replace(second=None) for v in batch], 0.0, 0
-            )[1].run
-            lower = once.band("peak_temperature").high - bands["etching_peak"].high
+        severities, etching = judged(aim.inputs, batch, 0.0, REFUSED)
+        bands = etching.bands
+        lowering = _lowering(aim, batch, bands["etching_peak"].high)
     times, peak = bands["time_to_clear"], bands["etching_peak"].high
-    miss = (
+    # a miss of times counts as the logarithm of their ratio, one of warmth by tens of degrees; a
+    # mixture whose slow end never clears, a refused one, or two portions for nothing come last
+    misses = (
         np.maximum(np.log(aim.shortest / np.minimum(times.low, LONGEST)), 0)
         + np.maximum(np.log(np.minimum(times.high, LONGEST) / aim.longest), 0)
         + 2.0 * np.isinf(times.high)
         + np.maximum(peak - aim.hottest, 0) / 10
-        + 100.0 * (severity == 2)
-        + 1000.0 * (lower < LOWER)
+        + 100.0 * (severities == REFUSED)
+        + 1000.0 * (lowering < LOWER)
     )
     moles = np.zeros(len(batch))
     for name, substance in ((ACID, "HCl"), (PEROXIDE, "H2O2"), (SECOND_PORTION, "H2O2")):
-        if name in made:
-            moles += np.mean(
-                np.broadcast_to(made[name].amount(substance), times.values.shape), axis=-1
-            )
-    return [(float(m), int(s), float(n)) for m, s, n in zip(miss, severity, moles, strict=True)]
+        if name in etching.pours:
+            amount = etching.pours[name].amount(substance)
+            moles += np.mean(np.broadcast_to(amount, times.values.shape), axis=-1)
+    return [
+        _Candidate(_Rank(float(misses[k]), int(severities[k]), float(moles[k])), mixture)
+        for k, mixture in enumerate(batch)
+    ]
 
 
-def _missed(nearest: Plan, aim: _Aim) -> tuple[str, ...]:
-    """What a plan misses, in words [min, °C], with the figures that tell it from what was asked."""
+def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
+    """Return by how much two portions lower the 90 % peak [K]; enough where there is one portion."""
+    if aim.inputs.second is None:
+        return LOWER
+    at_once = [mixture.replace(second=None) for mixture in batch]
+    # nothing has to be judged here: at the severity 0 no bath is left standing
+    _, etching = judged(aim.inputs.replace(second=None), at_once, 0.0, 0)
+    return etching.run.band("peak_temperature").high - peak
 
-    def told(write: Callable[[float], str], unit: str, asked: float, is_: float) -> tuple[str, str]:
-        both = write(asked), write(is_)
-        if both[0] == both[1]:
-            first, second = apart(asked, is_)
-            return f"{first} {unit}", f"{second} {unit}"
-        return both
 
+def _misses(nearest: Plan, aim: _Aim) -> tuple[str, ...]:
+    """Write what a plan misses [min, °C], with the figures that tell it from what was asked."""
     times, peak = nearest.bands["time_to_clear"], nearest.bands["etching_peak"]
-    short, first = told(clock, "s", aim.shortest, float(times.low))
-    long, last = told(clock, "s", aim.longest, float(times.high))
-    limit, hot = told("{:.0f} °C".format, "°C", aim.hottest - ZERO_C, float(peak.high) - ZERO_C)
-    return tuple(
-        words
-        for missed, words in (
-            (nearest.refused, "every mixture of these bottles that was tried is refused"),
-            (times.low < aim.shortest, f"1 bath in 10 is clear sooner than {short}, in {first}"),
-            (times.high > aim.longest, f"1 bath in 10 takes longer than {long}: {last}"),
-            (peak.high > aim.hottest, f"1 bath in 10 gets warmer than {limit}: {hot}"),
-        )
-        if missed
-    )
+    words = []
+    if nearest.refused:
+        words.append("every mixture of these bottles that was tried is refused")
+    if times.low < aim.shortest:
+        limit, time = _clocks_apart(aim.shortest, float(times.low))
+        words.append(f"1 bath in 10 is clear sooner than {limit}, in {time}")
+    if times.high > aim.longest:
+        limit, time = _clocks_apart(aim.longest, float(times.high))
+        words.append(f"1 bath in 10 takes longer than {limit}: {time}")
+    if peak.high > aim.hottest:
+        limit, warmth = _degrees_apart(aim.hottest - ZERO_C, float(peak.high) - ZERO_C)
+        words.append(f"1 bath in 10 gets warmer than {limit}: {warmth}")
+    return tuple(words)
+
+
+def _clocks_apart(limit: float, time: float) -> tuple[str, str]:
+    """Write two times [s] as a clock shows them; in seconds where that does not tell them apart."""
+    if clock(limit) != clock(time):
+        return clock(limit), clock(time)
+    first, second = apart(limit, time)
+    return f"{first} s", f"{second} s"
+
+
+def _degrees_apart(limit: float, warmth: float) -> tuple[str, str]:
+    """Write two temperatures [°C] in whole degrees; in more figures where they look the same."""
+    if f"{limit:.0f}" != f"{warmth:.0f}":
+        return f"{limit:.0f} °C", f"{warmth:.0f} °C"
+    first, second = apart(limit, warmth)
+    return f"{first} °C", f"{second} °C"
 
 
 def search_words(search: SearchResult, markdown: bool = False, cautions: bool = True) -> str:
-    """What a search found, in words: what it is, or what the nearest misses, and then its plan [min, °C].
+    """Write what a search found [min, °C]: what it is, or what the nearest misses; then its plan.
 
     Parameters
     ----------
-    search : Found
+    search : SearchResult
         From `mildest`.
     markdown, cautions : bool
         As for `text`.
@@ -348,20 +463,25 @@ def search_words(search: SearchResult, markdown: bool = False, cautions: bool = 
     """
     plan = search.plan
     bath = figures(per_cm2(plan.inputs.bath_per_area))
-    held = f"{ratio_of(plan.inputs.parts)} (water : acid : peroxide), {bath} mL per cm²"
+    parts = ratio_of(plan.inputs.parts)
+    mixture = f"{parts} (water : acid : peroxide), {bath} mL per cm²"
     if search.meets:
-        first = (
-            f"**The mildest that does it: {held}.** Of about {search.tried} mixtures tried, and of those with the "
-            "best verdict, it takes the least acid and peroxide, to a tenth. More bath for the copper is cooler."
+        words = (
+            f"**The mildest that does it: {mixture}.** Of about {search.tried} mixtures tried, and "
+            "of those with the best verdict, it takes the least acid and peroxide, to a tenth. "
+            "More bath for the copper is cooler."
         )
     else:
-        said = f"{'' if plan.refused else f'The nearest is {held}: '}{'; '.join(search.misses)}."
-        first = (
-            f"**None of about {search.tried} mixtures tried does it.** {said[0].upper()}{said[1:]}"
-        )
+        misses = "; ".join(search.misses)
+        if not plan.refused:
+            misses = f"The nearest is {mixture}: {misses}"
+        words = f"**None of about {search.tried} mixtures tried does it.** {capitalised(misses)}."
     if plan.inputs.second is not None and not plan.refused:
-        first += (
-            f" Half of the peroxide is held back for {watch(plan.inputs.second[1])}: with all of it at once the "
+        _, time = plan.inputs.second
+        words += (
+            f" Half of the peroxide is held back for {watch(time)}: with all of it at once the "
             "same mixture gets warmer."
         )
-    return f"{first if markdown else first.replace('**', '')}\n\n{text(plan, markdown, cautions)}"
+    if not markdown:
+        words = words.replace("**", "")
+    return f"{words}\n\n{text(plan, markdown, cautions)}"

@@ -1,4 +1,4 @@
-"""What to do, in words: each pour in its order and place, the tray it was worked out for, when to look and to pull."""
+"""What to do, in words: each pour in its order and place, the tray, when to look and to pull."""
 
 from __future__ import annotations
 
@@ -11,93 +11,127 @@ from .inputs import Inputs
 from .outcome import Outcome, Stage
 from .outlook import ACID, PEROXIDE, SECOND_PORTION
 
-COLD = (
-    25.0 + ZERO_C
-)  # K: what is warmer is left to cool before the peroxide goes in (common practice)
-
-
-def how(stage: Stage, number: int, last: int, before: Stage | None, given: Inputs) -> str:
-    """How one of `POURS` is poured, by its place in the order [-] and the warmth before it [K]."""
-    vessel, cold = "jug" if given.kept is None else "tray", max(COLD, given.T_bottles + 2)
-    if stage.what == SECOND_PORTION:
-        return "slowly, only if the board is not clear and the bath below 40 °C (common practice)"
-    if number == 1:
-        weak = ": so weak, it is mostly water" if stage.what == PEROXIDE and number < last else ""
-        return f"first, in the {vessel}{weak}"
-    if stage.what == PEROXIDE and number < last:
-        return "into it: so weak, it is mostly water"
-    warm = (
-        before is not None
-        and before.temperature is not None
-        and float(before.temperature.high) > cold
-    )
-    cool = f", when it has cooled to {cold - ZERO_C:.0f} °C (worked out without)" if warm else ""
-    return {ACID: "slowly into it, stirring", PEROXIDE: f"last and slowly{cool}"}.get(
-        stage.what, "slowly into it"
-    )
+COLD = 25.0 + ZERO_C
+"""What is warmer [K] is left to cool before the peroxide goes in (common practice)."""
 
 
 def pours(plan: Outcome) -> str:
-    """What is poured, in order, and where [mL, US fl oz, °C]."""
-    lines, given = [], plan.inputs
-    now = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
-    for k, stage in enumerate(now):
-        way = how(stage, k + 1, len(now), now[k - 1] if k else None, given)
-        lines.append(f"{k + 1}. {stage.what}, {way}: {amount(stage)}")
-    into = "" if given.kept is not None else "Pour it from the jug into the tray at once. "
-    lines.append(f"{len(lines) + 1}. {into}Then the board goes in.")
-    for stage in plan.stages[len(now) :]:
-        needed = of_draws(np.arange(given.draws) < round(stage.needed * given.draws))
-        way = how(stage, 9, 9, None, given)
-        lines.append(
-            f"{len(lines) + 1}. {watch(stage.when)} after the board, {stage.what}, {way}: {amount(stage)}. "
-            f"{needed[0].upper()}{needed[1:]} of the plausible baths still need it then."
-        )
+    """Write what is poured, in order, and where [mL, US fl oz, °C]."""
+    inputs = plan.inputs
+    at_once = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
+    lines = []
+    for number, stage in enumerate(at_once, 1):
+        way = how(at_once, number, inputs)
+        lines.append(f"{number}. {stage.what}, {way}: {amount(stage)}")
+    board = "Then the board goes in."
+    if inputs.kept is None:
+        board = f"Pour it from the jug into the tray at once. {board}"
+    lines.append(f"{len(lines) + 1}. {board}")
+    for stage in plan.stages[len(at_once) :]:
+        lines.append(f"{len(lines) + 1}. {_later_pour(stage, inputs)}")
     return "\n".join(lines)
 
 
-def amount(stage: Stage) -> str:
-    """How much is poured and how warm it then is [mL, US fl oz, °C]."""
-    warmth = "" if stage.temperature is None else f"; then at {degrees(stage.temperature)}"
-    return f"**{figures(stage.volume / mL, 3)} mL** ({figures(stage.volume / us_fl_oz)} US fl oz){warmth}"
+def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
+    """Write how one of the pours before the board is poured.
+
+    Parameters
+    ----------
+    stages : list of Stage
+        All pours before the board, in order.
+    number : int
+        Which of them [-], from 1.
+    inputs : Inputs
+        What was planned.
+
+    Returns
+    -------
+    str
+        A clause: acid slowly into what is there, peroxide last and cold, or first if it is weak.
+    """
+    stage = stages[number - 1]
+    # peroxide that is not poured last is so weak that acid is poured into it
+    is_weak_peroxide = stage.what == PEROXIDE and number < len(stages)
+    if number == 1:
+        vessel = "jug" if inputs.kept is None else "tray"
+        place = f"first, in the {vessel}"
+        return f"{place}: so weak, it is mostly water" if is_weak_peroxide else place
+    if is_weak_peroxide:
+        return "into it: so weak, it is mostly water"
+    if stage.what == ACID:
+        return "slowly into it, stirring"
+    if stage.what == PEROXIDE:
+        return f"last and slowly{_cooled(stages[number - 2], inputs)}"
+    return "slowly into it"
 
 
-def tray(given: Inputs) -> str:
-    """What tray it was worked out for [cm², mm], and what to make sure of with a kept bath."""
-    area = float(given.board.copper_area)
-    volume = given.bath_per_area * area
-    surface = float(given.tray.surface(volume, area))
-    flat = given.tray.facing != "upright"
-    small = (
-        " **That is smaller than the board: say how large your tray is.**"
-        if flat and surface < float(given.board.footprint)
-        else ""
-    )
-    used = (
-        ""
-        if given.kept is None
-        else " Use again only a bath that has stood open for days, is at room temperature "
-        "and shows no bubbles when it is stirred: peroxide left in it makes it hotter."
-    )
+def _cooled(before: Stage, inputs: Inputs) -> str:
+    """Write that what is there has to cool first [°C], where it may be warm."""
+    cold = max(COLD, inputs.T_bottles + 2)
+    if before.temperature is None or float(before.temperature.high) <= cold:
+        return ""
+    return f", when it has cooled to {cold - ZERO_C:.0f} °C (worked out without)"
+
+
+def _later_pour(stage: Stage, inputs: Inputs) -> str:
+    """Write when and how the second portion is poured [mL, US fl oz, °C], and how often."""
+    count = round(stage.needed * inputs.draws)
+    needed = of_draws(np.arange(inputs.draws) < count)
     return (
-        f"Worked out for {figures(surface * 1e4)} cm² of open liquid, {figures(volume / surface * 1e3)} mm deep."
-        f"{small} Deeper and narrower it gets much hotter. Mix it when the board is ready; use it at once.{used}"
+        f"{watch(stage.when)} after the board, {stage.what}, slowly, only if the board is not "
+        f"clear and the bath below 40 °C (common practice): {amount(stage)}. "
+        f"{needed[0].upper()}{needed[1:]} of the plausible baths still need it then."
     )
+
+
+def amount(stage: Stage) -> str:
+    """Write how much is poured and how warm it then is [mL, US fl oz, °C]."""
+    millilitres, ounces = figures(stage.volume / mL, 3), figures(stage.volume / us_fl_oz)
+    words = f"**{millilitres} mL** ({ounces} US fl oz)"
+    if stage.temperature is not None:
+        words += f"; then at {degrees(stage.temperature)}"
+    return words
+
+
+def tray(inputs: Inputs) -> str:
+    """Write what tray it was worked out for [cm², mm], and what to see to with a kept bath."""
+    area = float(inputs.board.copper_area)
+    volume = inputs.bath_per_area * area
+    surface = float(inputs.tray.surface(volume, area))
+    words = (
+        f"Worked out for {figures(surface * 1e4)} cm² of open liquid, "
+        f"{figures(volume / surface * 1e3)} mm deep."
+    )
+    lies_flat = inputs.tray.facing != "upright"
+    if lies_flat and surface < float(inputs.board.footprint):
+        words += " **That is smaller than the board: say how large your tray is.**"
+    words += (
+        " Deeper and narrower it gets much hotter. Mix it when the board is ready; use it at once."
+    )
+    if inputs.kept is not None:
+        words += (
+            " Use again only a bath that has stood open for days, is at room temperature "
+            "and shows no bubbles when it is stirred: peroxide left in it makes it hotter."
+        )
+    return words
 
 
 def looks(plan: Outcome) -> str:
-    """When to look, when to pull and how long the resist stands [s]."""
+    """Write when to look, when to pull and how long the resist stands [s]; "" if none clears."""
     if plan.first_look is None or plan.over_etch is None:
         return ""
-    first = (
-        f"Watch the bath and a thermometer from the start. Look first at the copper after "
-        f"**{watch(plan.first_look)}**, then often. Pull the board, with plastic tongs and low over the tray, "
-        f"when it is clear all over; {span(Band.of(plan.over_etch, 2))} more clears the last corners (10 to 30 % "
-        "of the time; common practice)."
+    more = span(Band.of(plan.over_etch, 2))
+    look = (
+        "Watch the bath and a thermometer from the start. Look first at the copper after "
+        f"**{watch(plan.first_look)}**, then often. "
+        "Pull the board, with plastic tongs and low over the tray, when it is clear all over; "
+        f"{more} more clears the last corners (10 to 30 % of the time; common practice)."
     )
-    resist = (
-        "How long the resist stands a bath as strong or as warm as this one we do not know."
-        if plan.resist_life is None
-        else f"Resist stands such a bath {span(Band.of(plan.resist_life, 2))} (common practice)."
-    )
-    return f"{first} {resist}"
+    if plan.resist_life is None:
+        resist = (
+            "How long the resist stands a bath as strong or as warm as this one we do not know."
+        )
+    else:
+        life = span(Band.of(plan.resist_life, 2))
+        resist = f"Resist stands such a bath {life} (common practice)."
+    return f"{look} {resist}"

@@ -1,106 +1,77 @@
-"""What a plan says: what is in doubt, a change in words, what to pour, the table.
-
-Laws, except where validation or transcription is said.
-"""
+"""What a plan says: what was asked, what would help, what it does and leaves, the table. Laws."""
 
 import dataclasses
 import re
 
 import numpy as np
 import pytest
-from helpers.plans import KEPT, MILD, made_of
+from helpers.plans import MILD, ends_of, labelled, mild_inputs, mild_plan
 from helpers.second_reading import ZERO, cut
 
-from pcbchem import Bottle, Kept, RateParameters, Solution, etch, mix
-from pcbchem.bench.plan.changes import Change
-from pcbchem.bench.plan.inputs import Inputs
-from pcbchem.bench.plan.words import changed as change_in_words
-from pcbchem.common.band import Band, between
-
-FOUR_HOURS = 4 * 3600.0
-
-
-# What is in doubt
-
-
-def test_a_doubt_set_to_its_middle_by_hand(mild):
-    """The drop of log(90 %/10 %), with peroxide known exactly: by `etch`, on a bath mixed here."""
-    volumes = np.array([1, 2, 3]) / 6 * MILD["bath_per_area"] * 27e-4
-    liquids = {
-        "acid": Solution.of(volume=volumes[1], T=289.15, HCl=between(0.09, 0.11, 200, 0)),
-        "peroxide": Solution.of(volume=volumes[2], T=289.15, H2O2=between(0.102, 0.12, 200, 1)),
-    }
-    known = {
-        "acid": Solution.of(volume=volumes[1], T=289.15, HCl=0.10),
-        "peroxide": Solution.of(volume=volumes[2], T=289.15, H2O2=0.111),
-    }
-    water = Solution.of(volume=volumes[0], T=289.15)
-
-    def ends(liquids, p):
-        times = np.asarray(
-            etch(mix(water, *liquids.values()), MILD["board"], MILD["tray"], p).time_to_clear
-        )
-        return cut(times, 1), cut(times, 9)
-
-    p = RateParameters.plausible(200)
-    low, high = ends(liquids, p)
-    cases = {
-        "peroxide": (known | {"acid": liquids["acid"]}, p),
-        "acid": (known | {"peroxide": liquids["peroxide"]}, p),
-        "model": (liquids, RateParameters()),
-    }
-    assert {doubt.name for doubt in mild.doubts} == set(cases)
-    for doubt in mild.doubts:
-        left = ends(*cases[doubt.name])
-        assert (doubt.low, doubt.high) == pytest.approx(left, rel=1e-6)
-        assert doubt.drop == pytest.approx(np.log(high / low) - np.log(left[1] / left[0]), abs=1e-6)
-    assert [doubt.drop for doubt in mild.doubts] == sorted(
-        (doubt.drop for doubt in mild.doubts), reverse=True
-    )
-    assert mild.doubts[0].name == "model", "bottles this well known are not the trouble"
+from pcbchem import Board, Bottle, Kept, RangeWarning
+from pcbchem.bench.hazards.words import REMINDER
+from pcbchem.bench.plan.changes import Change, Doubt
+from pcbchem.bench.plan.words import (
+    asked,
+    changed,
+    course,
+    does,
+    helps,
+    later,
+    text,
+    unchecked,
+    warmth,
+    why,
+    widens,
+)
+from pcbchem.common.band import Band
 
 
-def test_a_doubt_that_is_none_is_left_out():
-    exact = {"acid": Bottle("HCl", 0.1, 0.1), "peroxide": Bottle("H2O2", 0.11, 0.11)}
-    sure = Kept(0.4, copper=150, acid=2000)
-    assert {doubt.name for doubt in made_of(**exact, draws=30).doubts} == {"model"}
-    assert {doubt.name for doubt in made_of(**exact, kept=sure, draws=30).doubts} == {"model"}
-    assert {doubt.name for doubt in made_of(**exact, kept=KEPT, draws=30).doubts} == {
-        "model",
-        "kept bath",
-    }
-    assert {doubt.name for doubt in made_of(kept=sure, draws=30).doubts} == {
-        "model",
-        "acid",
-        "peroxide",
-    }
-    unsure = made_of(**exact | {"peroxide": Bottle("H2O2", 0.01, 0.20)}, draws=60)
-    assert unsure.doubts[0].name == "peroxide"
-    assert "measure it, or etch an offcut first in a little bath of its own" in str(unsure)
+def steady(low, high):
+    """Make a band with these ends [own unit], of ten draws."""
+    return Band.of(np.linspace(low, high, 9), 9)
 
 
-def test_four_hours_are_the_most_that_a_doubt_counts():
-    made = made_of(peroxide=Bottle("H2O2", 0.0, 0.02), draws=60)
-    low = float(cut(made.run.time_to_clear, 1))
-    (doubt,) = (doubt for doubt in made.doubts if doubt.name == "peroxide")
-    assert np.isinf(cut(made.run.time_to_clear, 9)), "some never clear"
-    left = np.log(min(doubt.high, FOUR_HOURS) / min(doubt.low, FOUR_HOURS))
-    assert doubt.drop == pytest.approx(np.log(FOUR_HOURS / low) - left, abs=1e-9)
+@pytest.fixture(scope="module")
+def refused():
+    """Plan a bath of a millimetre, far too small for its board."""
+    plan = mild_plan(bath_per_area=1e-3, draws=5)
+    assert plan.refused
+    return plan
 
 
-def test_a_bath_all_kept_has_no_doubt_of_bottles_that_stay_shut():
-    made = made_of(kept=Kept(1.0, (200, 300), (1500, 2500), (1500, 2500)), draws=30)
-    assert {doubt.name for doubt in made.doubts} == {"model", "kept bath"}
-    said = str(made)
-    assert "your acid's strength" not in said and "your peroxide's strength" not in said
-    asked = next(line for line in said.splitlines() if "of it bare" in line)
-    assert asked.startswith("A board of") and "by weight" not in asked
-    assert (
-        "acid of 9 to 11 % and peroxide of 10.2 to 12 % by weight" in str(made_of(draws=30)).lower()
-    )
+# What was asked
 
 
-# Words, table, repeatability
+def test_the_inputs_are_said_without_an_amount_of_liquid():
+    words = asked(mild_inputs())
+    assert words.startswith("Acid of 9 to 11 % and peroxide of 10.2 to 12 % by weight; a board of")
+    assert "45 cm², 27 cm² of it bare: 0.82 g of copper." in words
+    assert not re.search(r"\d mL|\d L\b", words)
+
+
+def test_a_bottle_that_stays_shut_is_not_named():
+    only_acid = asked(mild_inputs(parts=(1, 1, 0)))
+    assert only_acid.startswith("Acid of 9 to 11 % by weight; ") and "peroxide" not in only_acid
+    all_kept = asked(mild_inputs(kept=Kept(1.0, (200, 300), 1500, (0, 100))))
+    assert all_kept.startswith("A board of ") and "by weight" not in all_kept
+
+
+def test_a_kept_bath_is_said_with_what_it_holds():
+    """Copper by 63.546 g/mol: 100 to 200 mol/m³ are 6.35 to 12.7 g/L."""
+    words = asked(mild_inputs(kept=Kept(0.4, (100, 200), 1500, (100, 400))))
+    assert "40 % of the bath is a used one: 6.35 to 12.7 g/L of copper, 1.5 mol/L of acid" in words
+    assert "and 0.1 to 0.4 mol/L of peroxide." in words
+
+
+@pytest.mark.parametrize(("bare", "is_odd"), [(0.021, True), (0.3, False)])
+def test_a_board_with_hardly_any_bare_copper_is_questioned(bare, is_odd):
+    """Less than 1 cm², or than one part in fifty of the board, may be a mistake."""
+    words = asked(mild_inputs(board=Board(75e-3, 60e-3, bare)))
+    assert ("Is that the board you mean?" in words) == is_odd
+
+
+# What would help
 
 
 @pytest.mark.parametrize(
@@ -119,32 +90,77 @@ def test_a_bath_all_kept_has_no_doubt_of_bottles_that_stay_shut():
     ],
 )
 def test_a_change_reads_as_a_change(lever, before, after, unit):
-    """Both numbers, read back: they differ, the right way round, and are true to half of their last digit."""
-    name = {"start": "T_bottles", "bath": "bath_per_area", "water": "parts"}[lever]
-    asked = Inputs(**{**MILD, name: before})
-    to = asked.replace(**{name: after if lever != "water" else (after, *asked.parts[1:])})
-    said = change_in_words(Change(lever, after, 0.1, "mix it", to), asked)
-    new, old = re.search(rf": ([\d.]+) {unit}.* instead of (\d+(?:\.\d+)?)\b", said).groups()
+    """Both numbers, read back: they differ, the right way round, and are true to a half digit."""
+    field = {"start": "T_bottles", "bath": "bath_per_area", "water": "parts"}[lever]
+    inputs = mild_inputs(**{field: before})
+    value = (after, *inputs.parts[1:]) if lever == "water" else after
+    to = inputs.replace(**{field: value})
+    words = changed(Change(lever, after, 0.1, "mix it", to), inputs)
+    new, old = re.search(rf": ([\d.]+) {unit}.* instead of (\d+(?:\.\d+)?)\b", words).groups()
     true = {
-        "start": lambda given: given.T_bottles - ZERO,
-        "bath": lambda given: given.bath_per_area * 100,
-        "water": lambda given: given.parts[0],
+        "start": lambda plan: plan.T_bottles - ZERO,
+        "bath": lambda plan: plan.bath_per_area * 100,
+        "water": lambda plan: plan.parts[0],
     }[lever]
-    for written, number in ((new, true(to)), (old, true(asked))):
-        digits = len(written.split(".")[1]) if "." in written else 0
-        assert abs(float(written) - number) <= (1e-9 if written is new else 0.5001 * 10**-digits), (
-            written,
-            number,
-        )
+    assert float(new) == pytest.approx(true(to), abs=1e-9)
+    digits = len(old.split(".")[1]) if "." in old else 0
+    assert float(old) == pytest.approx(true(inputs), abs=0.5001 * 10**-digits)
     assert (float(new) < float(old)) if lever == "start" else (float(new) > float(old))
     step = {
         "start": f"At {new} °C",
         "bath": f"With {new} mL per cm²",
         "water": f"With {new} parts of it",
     }[lever]
-    assert re.search(
-        r", or (more of it|more water|colder)\. " + step + " the verdict is: mix it$", said
-    ), said
+    ending = rf", or (more of it|more water|colder)\. {step} the verdict is: mix it$"
+    assert re.search(ending, words), words
+
+
+WEAK = {**labelled(2, 1), "draws": 10}
+LAST_STEPS = {"bath_per_area": 0.10, "T_bottles": 282.0}
+
+
+@pytest.mark.parametrize(
+    ("changes", "tried"),
+    [
+        (LAST_STEPS, "more water"),
+        ({"kept": Kept(1.0, 300, 50, 5)}, "more bath for the copper, a colder start"),
+    ],
+)
+def test_only_what_was_tried_is_said_to_have_been(changes, tried):
+    """Coldest start, most bath, nothing poured: a lever that has no way to go is left out."""
+    plan = mild_plan(**WEAK, **changes)
+    assert plan.refused
+    assert helps(plan) == [f"No single change that we tried is enough: {tried}."]
+
+
+def test_nothing_is_said_of_changes_where_none_could_be_tried():
+    plan = mild_plan(**WEAK, **LAST_STEPS, kept=Kept(1.0, 300, 50, 5))
+    assert plan.refused and helps(plan) == []
+
+
+def test_changes_are_said_with_the_smallest_first(mild, refused):
+    assert helps(mild) == [], "no change is needed"
+    first, *others, last, large = helps(refused)
+    assert first == f"One change that helps: {changed(refused.changes[0], refused.inputs)}."
+    for words, change in zip(others, refused.changes[1:], strict=True):
+        assert words == f"Or: {changed(change, refused.inputs)}."
+    assert last == "Enter it and read the verdict again."
+    assert large.endswith("say how large yours is."), "the board was not covered"
+
+
+def test_who_may_hold_a_bottle_is_altered_by_no_change():
+    above = mild_plan(peroxide=Bottle.labelled("H2O2", 0.13), draws=5)
+    assert above.verdict == "with cares"
+    assert helps(above) == ["No change of the mixture alters who may hold a bottle."]
+
+
+def test_a_reason_is_said_with_its_source():
+    above = mild_plan(peroxide=Bottle.labelled("H2O2", 0.13), draws=5)
+    (line,), (reason,) = why(above), above.reasons
+    assert line == f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})"
+
+
+# What it does
 
 
 @pytest.mark.parametrize(
@@ -152,49 +168,142 @@ def test_a_change_reads_as_a_change(lever, before, after, unit):
 )
 def test_baths_that_never_clear_are_counted(mild, never, of):
     """Draws are whole: 1 of 200 is not 0 of 100."""
-    times = np.where(np.arange(of) < never, np.inf, 300.0 + np.arange(of))
-    said = str(dataclasses.replace(mild, bands=mild.bands | {"time_to_clear": Band.of(times, of)}))
-    counts = re.findall(r"(\d+) of (\d+) plausible baths never clear this board", said)
+    times = Band.of(np.where(np.arange(of) < never, np.inf, 300.0 + np.arange(of)), of)
+    words = str(dataclasses.replace(mild, bands=mild.bands | {"time_to_clear": times}))
+    counts = re.findall(r"(\d+) of (\d+) plausible baths never clear this board", words)
     assert counts == ([(str(never), str(of))] if never else [])
-    assert (
-        "0 of 100 plausible baths" not in said
-        and "in **never" not in said
-        and "in never" not in said
-    )
-    assert ("8 of 10 plausible baths clear this board" in said) == (never <= of / 10)
+    for wrong in ("0 of 100 plausible baths", "in **never", "in never"):
+        assert wrong not in words
+    assert ("8 of 10 plausible baths clear this board" in words) == (never <= of / 10)
 
 
-def test_what_was_not_tried_is_not_said_to_have_been():
-    """Coldest start, most bath, and nothing poured: each lever that has no way to go is left out."""
-    weak = {
-        "acid": Bottle.labelled("HCl", 0.02),
-        "peroxide": Bottle.labelled("H2O2", 0.01),
-        "draws": 20,
+@pytest.mark.parametrize("changes", [{"parts": (1, 1, 0)}, {"peroxide": Bottle("H2O2", 0.0, 0.0)}])
+def test_a_bath_without_peroxide_is_said_to_hold_none(changes):
+    words = str(mild_plan(**changes, draws=10))
+    assert "there is no peroxide in it" in words and "run out of peroxide" not in words
+    assert "would do for 0 times this copper" in words, "one figure where both ends agree"
+    assert "No doubt matters to a bath that never clears the board." in words
+    assert "band of times is never" not in words
+
+
+def test_warmth_is_said_with_the_hour_after_it(mild):
+    bands = mild.bands | {
+        "etching_peak": steady(300.0, 310.0),
+        "standing_peak": steady(305.0, 320.0),
     }
-    most = made_of(**weak, bath_per_area=0.10, T_bottles=282.0)
-    assert most.refused and "that we tried is enough: more water." in str(most)
-    all_kept = made_of(**weak, kept=Kept(1.0, 300, 50, 5))
-    assert (
-        all_kept.refused
-        and "that we tried is enough: more bath for the copper, a colder start." in str(all_kept)
-    )
-    none = made_of(**weak, kept=Kept(1.0, 300, 50, 5), bath_per_area=0.10, T_bottles=282.0)
-    assert none.refused and "No single change that we tried" not in str(none)
+    words = warmth(dataclasses.replace(mild, bands=bands))
+    assert words == "While etching they reach 27 to 37 °C; in the hour after, 32 to 47 °C."
+    assert warmth(mild) in does(mild)
 
 
-def test_a_bath_without_peroxide_is_said_to_hold_none():
-    for parts in ((1, 1, 0), (1, 2, 3)):
-        bottle = MILD["peroxide"] if not parts[2] else Bottle("H2O2", 0.0, 0.0)
-        said = str(made_of(parts=parts, peroxide=bottle, draws=20))
-        assert "there is no peroxide in it" in said and "run out of peroxide" not in said
-        assert "would do for 0 times this copper" in said, "one figure where both ends agree"
-        assert "No doubt matters to a bath that never clears the board." in said
-        assert "band of times is never" not in said
+def test_the_used_bath_is_said_with_its_copper_and_acid(mild):
+    """By hand: 27 cm² of one-ounce foil, 63.546 g/mol, in 162 mL."""
+    grams, low, high = re.search(
+        r" bath holds ([\d.]+) g/L of copper and ([\d.]+) to ([\d.]+) mol/L of acid", str(mild)
+    ).groups()
+    foil = float(MILD["board"].copper) * 63.546
+    assert float(grams) == pytest.approx(foil / 0.162, rel=0.02)
+    acid = mild.bands["acid_used"].values
+    expected = [cut(acid, tenths) / 1000 for tenths in (1, 9)]
+    assert [float(low), float(high)] == pytest.approx(expected, abs=0.0051)
+
+
+@pytest.mark.parametrize(
+    ("peaks", "cold_water", "keep_back"),
+    [
+        # common practice, no source: the trade's stop at 45 °C, and 60 °C
+        ((30, 44.9), None, False),
+        ((30, 46), "2 of 9 plausible baths pass 45 °C", False),
+        ((46, 59), "All plausible baths pass 45 °C", False),
+        ((46, 62), "All plausible baths pass 45 °C", True),
+    ],
+)
+def test_where_to_stand_by_how_warm_it_gets_afterwards(mild, peaks, cold_water, keep_back):
+    low, high = (ZERO + peak for peak in peaks)
+    bands = mild.bands | {"standing_peak": steady(low, high)}
+    words = later(dataclasses.replace(mild, bands=bands, later=None))
+    if cold_water is None:
+        assert "cold water" not in words
+    else:
+        count = np.sum(np.linspace(*peaks, 9) > 45)
+        expected = cold_water if count == 9 else f"{count} of 9 plausible baths pass 45 °C"
+        assert f"{expected} then: have cold water for the tub ready." in words
+    assert ("keep well back from it, upwind, and let nobody near" in words) == keep_back
+    assert ("stay by it for the first hour" in words) != keep_back
+    assert "Never close it up." in words and "open air" in words
+
+
+def test_a_bath_that_gets_warmer_later_that_day_says_so(mild):
+    assert "Later that day" not in later(mild)
+    cold = mild.bands | {"standing_peak": steady(285.0, 286.0)}
+    assert "Later that day it reaches" in later(dataclasses.replace(mild, bands=cold))
+
+
+# How sure it is
+
+
+def doubted(plan, *doubts):
+    """Return a plan with these doubts: a name, and the factor that it widens the band by."""
+    times = plan.bands["time_to_clear"]
+    every = tuple(Doubt(name, float(np.log(factor)), times) for name, factor in doubts)
+    return dataclasses.replace(plan, doubts=every)
+
+
+def test_the_widest_doubt_is_named_with_what_narrows_it(mild):
+    words = widens(doubted(mild, ("peroxide", 2.0), ("acid", 1.3), ("model", 1.01)))
+    assert "most: **your peroxide's strength** (measure it, or etch an offcut first" in words
+    assert "with your peroxide's strength known exactly it would be" in words
+    assert "with your acid's strength known exactly it would be" in words
+    assert "knowing the model's own numbers exactly would hardly change it" in words
+
+
+def test_a_doubt_that_hardly_widens_the_band_is_not_worth_a_word(mild):
+    words = widens(doubted(mild, ("peroxide", 1.04), ("acid", 1.02)))
+    assert "No single doubt widens it much." in words and "peroxide" not in words
+
+
+def test_nobody_is_told_to_try_an_offcut_of_a_refused_bath(refused):
+    words = widens(doubted(refused, ("peroxide", 2.0)))
+    assert "offcut" not in words
+    assert "never clears" in words or "your peroxide's strength" in words
+
+
+def test_what_is_outside_the_range_is_said_in_lab_units():
+    hot = RangeWarning("stand", "temperature", 371.15, 273.15, 333.15, "K")
+    assert unchecked(hot) == "temperature of 98 °C when left standing, checked to 60 °C"
+    cold = RangeWarning("etch", "temperature", 270.15, 273.15, 333.15, "K")
+    assert unchecked(cold) == "temperature of -3 °C while etching, checked from 0 °C"
+    strong = RangeWarning("density", "HCl", 12000.0, 0.0, 10000.0, "mol/m³")
+    assert unchecked(strong) == "HCl of 12 mol/L, checked to 10 mol/L"
+    share = RangeWarning("density", "mass fraction", 0.5, 0.0, 0.4, "kg/kg")
+    assert unchecked(share) == "mass fraction of 0.5 kg/kg, checked to 0.4 kg/kg"
+
+
+# The whole
+
+
+def test_the_cautions_may_be_said_once_for_several_plans(mild, refused):
+    whole, short = text(mild), text(mild, cautions=False)
+    assert REMINDER in short and REMINDER not in whole
+    assert all(caution.words in whole for caution in mild.cautions)
+    assert not any(caution.words in short for caution in mild.cautions)
+    assert REMINDER not in text(refused, cautions=False)
+    assert "Nobody mixes this" in text(refused, cautions=False)
+
+
+def test_markdown_is_the_same_with_its_marks(mild):
+    marked = text(mild, markdown=True, cautions=False)
+    assert "**" in marked and marked.replace("**", "") == text(mild, cautions=False)
+
+
+def test_what_to_pour_is_under_its_heading_only_where_it_may_be(mild, refused):
+    assert course(mild)[0] == "**What to pour, in this order**"
+    assert course(refused)[0] == "**What it would do: to learn from, not to try**"
+    assert "**What to pour, in this order**" not in course(refused)
 
 
 def test_the_table_holds_the_bands(whole):
-    frame = whole.to_frame()
-    bands = whole.bands
+    table, bands = whole.to_frame(), whole.bands
     rows = {
         "acid in the mixture (mol/L)": ("acid", 1e3, 0),
         "peroxide in the mixture (% by weight)": ("peroxide", 0.01, 0),
@@ -207,43 +316,21 @@ def test_the_table_holds_the_bands(whole):
         "peroxide left after that hour (%)": ("peroxide_left", 0.01, 0),
         "peroxide left after a day (%)": ("peroxide_left_day", 0.01, 0),
     }
-    for row, (name, scale, less) in rows.items():
-        expected = [
-            (float(end) - less) / scale
-            for end in (bands[name].low, bands[name].middle, bands[name].high)
-        ]
-        assert list(frame.loc[row]) == pytest.approx(expected), row
-    for k, stage in enumerate(whole.stages, 1):
-        row = frame.loc[f"pour {k}: {stage.what} (mL)"]
-        assert (
-            row["middle"] == pytest.approx(stage.volume * 1e6) and row.drop("middle").isna().all()
-        ), "no doubt in it"
-        ends = stage.temperature
-        expected = [float(end) - ZERO for end in (ends.low, ends.middle, ends.high)]
-        assert list(frame.loc[f"after pour {k}: temperature (°C)"]) == pytest.approx(expected)
-    assert (
-        frame.loc["baths that never clear (of 100)", "middle"] == 100 * bands["time_to_clear"].never
-    )
-    assert (
-        frame.attrs["verdict"] == whole.verdict
-        and len(frame) == len(rows) + 2 * len(whole.stages) + 1
-    )
+    for row, (name, scale, offset) in rows.items():
+        expected = [(end - offset) / scale for end in ends_of(bands[name])]
+        assert list(table.loc[row]) == pytest.approx(expected), row
+    never = table.loc["baths that never clear (of 100)", "middle"]
+    assert never == 100 * bands["time_to_clear"].never
+    assert len(table) == len(rows) + 2 * len(whole.stages) + 1
+    assert table.attrs["verdict"] == whole.verdict
 
 
-def test_print_says_what_to_pour_and_when(whole, mild):
-    said = str(whole)
-    numbered = [line for line in said.splitlines() if re.match(r"\d\. ", line)]
-    assert [line[:3] for line in numbered] == [f"{k}. " for k in range(1, 7)]
-    for line, stage in zip(numbered[:4], whole.stages[:4], strict=True):
-        assert line[3:].startswith(f"{stage.what}, ")
-    assert numbered[4] == "5. Then the board goes in.", "a bath kept is in the tray already"
-    assert numbered[5].startswith("6. 1 min 40 s after the board, peroxide, second portion, ")
-    fresh = [line for line in str(mild).splitlines() if re.match(r"\d\. ", line)]
-    assert fresh[-1] == "4. Pour it from the jug into the tray at once. Then the board goes in."
-    for stage in whole.stages:
-        assert f"{float(f'{stage.volume * 1e6:.3g}'):g} mL" in said
-        assert (
-            f"{float(f'{stage.volume / 29.5735295625e-6:.2g}'):g} US fl oz" in said
-        )  # 29.5735295625 mL by definition
-    (late,) = (line for line in said.splitlines() if "second portion" in line and "mL" in line)
-    assert "1 min 40 s" in late and "not clear" in late
+def test_the_table_holds_the_pours(whole):
+    table = whole.to_frame()
+    for number, stage in enumerate(whole.stages, 1):
+        row = table.loc[f"pour {number}: {stage.what} (mL)"]
+        assert row["middle"] == pytest.approx(stage.volume * 1e6)
+        assert row.drop("middle").isna().all(), "no doubt in it"
+        expected = [end - ZERO for end in ends_of(stage.temperature)]
+        row = table.loc[f"after pour {number}: temperature (°C)"]
+        assert list(row) == pytest.approx(expected)
