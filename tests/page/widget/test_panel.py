@@ -12,7 +12,7 @@ from PIL import Image
 
 from pcbchem.page.picture import Drawing, Picture, figure, plain
 from pcbchem.page.widget import panel as panels
-from pcbchem.page.widget.controls import Choice, Field, Group, Said, Slider, flat, front
+from pcbchem.page.widget.controls import Choice, Field, Group, Said, Slider, flat, for_script
 from pcbchem.page.widget.panel import Panel, sweep
 
 
@@ -247,8 +247,8 @@ def test_law_a_link_hands_over_what_the_controls_say():
 def test_law_names_are_once_and_a_control_reaches_the_script_whole():
     with pytest.raises(ValueError, match="the name water stands 2 times"):
         flat([CONTROLS[0], CONTROLS[0]])
-    assert front(CONTROLS[1])["options"] == [["weak", "10 %"], ["strong", "31 %"]]
-    assert front(CONTROLS[2])["controls"][0] == {
+    assert for_script(CONTROLS[1])["options"] == [["weak", "10 %"], ["strong", "31 %"]]
+    assert for_script(CONTROLS[2])["controls"][0] == {
         "kind": "field",
         "name": "more",
         "label": "More",
