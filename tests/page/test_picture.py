@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pcbchem.page.picture import Drawing, encoded, figure, plain
+from pcbchem.page.picture import Drawing, png_of, figure, plain
 
 
 def decoded(png):
@@ -19,7 +19,7 @@ def decoded(png):
 @pytest.mark.parametrize("shape", [(1, 1, 3), (7, 5, 3), (64, 301, 3)])
 def test_law_the_bytes_decode_to_the_same_pixels(shape):
     pixels = np.random.default_rng(1).integers(0, 256, shape, dtype=np.uint8)
-    assert np.array_equal(decoded(encoded(pixels)), pixels)
+    assert np.array_equal(decoded(png_of(pixels)), pixels)
 
 
 @pytest.mark.parametrize("dpr", [1.0, 1.5, 2.0])

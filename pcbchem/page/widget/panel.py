@@ -27,7 +27,7 @@ MANY = 50
 
 
 class Panel(PageWidget):
-    """Controls, a picture and its words: `build` makes a drawing, `show` draws values and says them.
+    """Controls, a picture and its words: `build` makes a drawing, `show` draws and says values.
 
     Parameters
     ----------
@@ -284,7 +284,7 @@ def sweep() -> int:
 
 
 def sweep_settings(panel: Panel) -> list[dict[str, Any]]:
-    """Return every corner of a panel with a prediction made, then its start with every prediction."""
+    """Return every corner of a panel, predicted, and then its start with every prediction."""
     if panel.prediction is None:
         return [*panel.corners(), {}]
     guesses = [None, "-", *panel.prediction.options]

@@ -62,7 +62,7 @@ class Quiz(PageWidget):
         raise NotImplementedError
 
     def _received(self, widget: Any, message: Mapping[str, Any], buffers: Any) -> None:
-        """Answer the page; an error stays until whoever has `seen` it sends something that works."""
+        """Answer the page; an error stays until who has `seen` it sends something that works."""
         with self.turn:
             words = self.error
             if message.get("seen", "") == words:
