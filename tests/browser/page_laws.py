@@ -34,17 +34,17 @@ GROUNDS = """() => [...document.querySelectorAll('.pcbchem-widget')]
 TOO_WIDE = """() => [...document.querySelectorAll('.pcbchem-widget')]
     .filter(e => e.scrollWidth > e.clientWidth).map(e => e.ariaLabel)"""
 LOOK = "e => [getComputedStyle(e).textDecorationLine, getComputedStyle(e).color]"
-# where everything stands, for each order of our style sheets
-PLACES_BY_ORDER = """() => {
+SIZES = """() => [...document.querySelectorAll('.pcbchem-widget, .pcbchem-widget *')]
+    .map(e => e.getBoundingClientRect()).map(box => [box.width, box.height])"""
+# what is measured under each order of our style sheets; JupyterLab may bring them in any
+IN_EACH_ORDER = """() => {
     const ours = [...document.querySelectorAll('style')]
         .filter(sheet => sheet.textContent.includes('.pcbchem-widget'));
     const orders = rest => rest.length < 2 ? [rest] : rest.flatMap(
         first => orders(rest.filter(other => other !== first)).map(order => [first, ...order]));
-    const places = () => [...document.querySelectorAll('.pcbchem-widget, .pcbchem-widget *')]
-        .map(e => e.getBoundingClientRect()).map(box => [box.width, box.height]);
     return orders(ours).map(order => {
         document.head.append(...order);
-        return JSON.stringify(places());
+        return String((MEASURE)());
     });
 }"""
 
@@ -76,8 +76,9 @@ class PageLaws:
             assert link.evaluate(LOOK) == look
 
     def test_law_the_order_of_style_sheets_is_nothing(self, page):
-        """A page that is opened again with its kernel alive gets them in any order."""
-        assert len(set(page.evaluate(PLACES_BY_ORDER))) == 1
+        """Everything in a widget has the same size in each."""
+        sizes = page.evaluate(IN_EACH_ORDER.replace("MEASURE", SIZES))
+        assert len(set(sizes)) == 1, f"{len(set(sizes))} looks in {len(sizes)} orders"
 
     def test_law_a_narrow_window_gets_the_narrow_picture(self, page):
         """Half a screen: no panel needs to be scrolled sideways."""
@@ -98,13 +99,14 @@ class PageLaws:
 
     def test_law_loaded_again_it_looks_as_before(self, again, heights):
         """With the list of files beside it again: nothing is higher or lower than at first."""
+        same = f"heights => String(({HEIGHTS})()) === String(heights)"
         try:
-            again.wait_for_function(
-                f"heights => String(({HEIGHTS})()) === String(heights)", arg=heights
-            )
+            again.wait_for_function(same, arg=heights)
         except TookTooLong:
             now = again.evaluate(HEIGHTS)
             raise AssertionError(f"{now} px high, at first {heights}") from None
+        in_each_order = again.evaluate(IN_EACH_ORDER.replace("MEASURE", HEIGHTS))
+        assert set(in_each_order) == {",".join(map(str, heights))}, in_each_order
 
     def test_law_anybody_can_read_its_file(self, file):
         no_errors(file)

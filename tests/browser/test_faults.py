@@ -1,8 +1,8 @@
 """Law: what goes wrong is shown to the reader, and seen by the checks of this folder.
 
 Covers, on one planted page and in this order: answers sent while cells still run; an error at one
-value of a slider; a kernel that is killed, noticed after a while, and mended by running the cells; a
-page that goes wrong in every way; pale words in every kind of widget.
+value of a slider; a kernel that is killed, noticed after a while, and mended by running the cells;
+a page that goes wrong in every way; pale words in every kind of widget.
 """
 
 import os
