@@ -13,6 +13,7 @@ from playwright.sync_api import expect
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.lesson.why_water_slows_it import panel as water
 from pcbchem.lesson.why_water_slows_it.one_effect_away import taken_away_panel
+from pcbchem.lesson.workshop import PAIRS
 from pcbchem.page import Prediction
 from pcbchem.page.widget.controls import Choice, flat
 from pcbchem.page.widget.quiz import KEPT
@@ -124,11 +125,13 @@ def test_law_a_prediction_is_kept_and_shown(page, package):
     quiz, panel = page.locator(".pcbchem-quiz").first, panel_of(page, CURVE)
     ours = package[CURVE]
     expect(panel.locator(".pcbchem-prediction")).to_be_hidden()
+    height = quiz.bounding_box()["height"]
     predict(page, GUESS_WORDS)
     ours.prediction.choice = GUESS
     ours.redraw(water=PRESSES / 10)
     kept = quiz.get_by_role("status").filter(has_text="Your prediction is kept")
     expect(kept).to_have_text(ours.prediction.said)
+    assert quiz.bounding_box()["height"] == height, "what is said had its place from the start"
     assert ours.predicted.startswith(f"Your prediction: {GUESS_WORDS}")
     assert GUESS_WORDS in ours.prediction.said
     expect(panel.locator(".pcbchem-prediction")).to_have_text(ours.predicted)
@@ -242,7 +245,7 @@ def test_law_tab_goes_through_the_panel_in_order(predicted):
 def test_law_strong_bottles_lead_nowhere(predicted, package):
     panel, bottles = panel_of(predicted, CURVE), package[CURVE].controls[1]
     link = panel.get_by_role("link", name=water.TO_PLANNER)
-    for name, pair in water.PAIRS.items():
+    for name, pair in PAIRS.items():
         choose(panel, bottles, pair.words)
         expect(link).to_be_visible(visible=not pair.only_drawn)
         assert pair.only_drawn == (name == "strong")
@@ -262,7 +265,7 @@ def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_p
     panel, control = panel_of(predicted, CURVE), package[CURVE].controls[0]
     values = {"water": 1.2, "bottles": "weak"}
     write(panel, control, "1.2")
-    choose(panel, package[CURVE].controls[1], water.PAIRS["weak"].words)
+    choose(panel, package[CURVE].controls[1], PAIRS["weak"].words)
     shows(panel, words_of(package, CURVE, **values))
     with browser.expect_page() as opened:
         panel.get_by_role("link", name=water.TO_PLANNER).press("Enter")
