@@ -2,43 +2,52 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterable
 
 from ..common.units import ZERO_C, L, fahrenheit, gram, hour, minute
 
 
 def spelled(*groups: tuple[float, Iterable[str]]) -> dict[str, float]:
-    """Spellings of units with one of each in SI [s, K, kg, -, kg/kg], from groups of one size."""
-    return {word: factor for factor, words in groups for word in words}
+    """Return each spelling with one of its unit in SI [s, K, kg, -], from groups of one size."""
+    sizes: dict[str, float] = {}
+    for size, spellings in groups:
+        for spelling in spellings:
+            sizes[spelling] = size
+    return sizes
+
+
+AMOUNTS = {"mol": 1.0, "mols": 1.0, "mole": 1.0, "moles": 1.0, "mmol": 1e-3, "kmol": 1e3}
+"""Amounts of substance [mol]."""
+LITRES = (
+    "L",
+    "liter",
+    "litre",
+    "liters",
+    "litres",
+    "dm3",
+    "dm^3",
+    "dm-3",
+    "dm^-3",
+    "L-1",
+    "L^-1",
+)
+MILLILITRES = ("mL", "cm3", "cm^3", "mL-1", "cm-3")
+CUBIC_METRES = ("m3", "m^3", "m-3", "m^-3", "cubicmetre", "cubicmeter")
+PER_VOLUME = spelled((1 / L, LITRES), (1e6, MILLILITRES), (1.0, CUBIC_METRES))
+"""What a volume under an amount stands for [1/m³]; some say by a minus that they stand under it."""
 
 
 def per_volume() -> dict[str, float]:
-    """Every way to write an amount per volume [mol/m³], without spaces and dots."""
-    amounts = {"mol": 1.0, "mols": 1.0, "mole": 1.0, "moles": 1.0, "mmol": 1e-3, "kmol": 1e3}
-    litres = (
-        "L",
-        "liter",
-        "litre",
-        "liters",
-        "litres",
-        "dm3",
-        "dm^3",
-        "dm-3",
-        "dm^-3",
-        "L-1",
-        "L^-1",
-    )
-    volumes = {name: 1 / L for name in litres} | {
-        name: 1e6 for name in ("mL", "cm3", "cm^3", "mL-1", "cm-3")
-    }
-    volumes |= {name: 1.0 for name in ("m3", "m^3", "m-3", "m^-3", "cubicmetre", "cubicmeter")}
-    made = {"M": 1e3, "mM": 1.0, "molar": 1e3}
-    for (amount, a), (volume, v) in itertools.product(amounts.items(), volumes.items()):
-        made |= {
-            amount + join + volume: a * v for join in ([""] if "-" in volume else ["/", "per"])
-        }
-    return made
+    """Return every way to write an amount per volume [mol/m³], without spaces and dots."""
+    sizes = {"M": 1e3, "mM": 1.0, "molar": 1e3}
+    for amount, moles in AMOUNTS.items():
+        for volume, per_cubic_metre in PER_VOLUME.items():
+            joins = ["/", "per"]
+            if "-" in volume:
+                joins = [""]
+            for join in joins:
+                sizes[amount + join + volume] = moles * per_cubic_metre
+    return sizes
 
 
 KELVIN = ("K", "kelvin")
@@ -65,44 +74,53 @@ FAHRENHEIT = (
     "degreeFahrenheit",
 )
 TIMES = ("times", "x", "×", "fold", "-fold")
-LESS = tuple(
-    times + words
-    for times in TIMES
-    for words in (
-        "less",
-        "lesscopper",
-        "lesspersecond",
-        "lesseachsecond",
-        "lesscopperpersecond",
-        "lesscoppereachsecond",
-        "aslittle",
-        "aslittlecopper",
-        "fewer",
-        "smaller",
-        "lower",
-        "slower",
-    )
+AS_LITTLE = (
+    "less",
+    "lesscopper",
+    "lesspersecond",
+    "lesseachsecond",
+    "lesscopperpersecond",
+    "lesscoppereachsecond",
+    "aslittle",
+    "aslittlecopper",
+    "fewer",
+    "smaller",
+    "lower",
+    "slower",
 )
+AS_MUCH = (
+    "more",
+    "morecopper",
+    "asmuch",
+    "asmuchcopper",
+    "asmany",
+    "greater",
+    "larger",
+    "bigger",
+    "higher",
+    "faster",
+    "quicker",
+    "asfast",
+)
+LESS = tuple(times + words for times in TIMES for words in AS_LITTLE)
 """What may follow a number where the question asks how many times less."""
-MORE = tuple(
-    times + words
-    for times in TIMES
-    for words in (
-        "more",
-        "morecopper",
-        "asmuch",
-        "asmuchcopper",
-        "asmany",
-        "greater",
-        "larger",
-        "bigger",
-        "higher",
-        "faster",
-        "quicker",
-        "asfast",
-    )
+MORE = tuple(times + words for times in TIMES for words in AS_MUCH)
+"""What may not follow it there, because it says the opposite."""
+HUNDREDTHS = (
+    "%",
+    "%byweight",
+    "%bymass",
+    "percent",
+    "percentbyweight",
+    "percentbymass",
+    "wt%",
+    "wt.%",
+    "%wt",
+    "%w/w",
+    "%(w/w)",
+    "g/100g",
+    "gper100g",
 )
-"""What may not, because it says the opposite."""
 WAYS: dict[str, dict[str, float]] = {
     "time": spelled(
         (1.0, ("s", "sec", "secs", "second", "seconds", "''", '"')),
@@ -121,29 +139,12 @@ WAYS: dict[str, dict[str, float]] = {
         (0.01, ("%", "percent")),
     ),
     "share": spelled(
-        (
-            0.01,
-            (
-                "%",
-                "%byweight",
-                "%bymass",
-                "percent",
-                "percentbyweight",
-                "percentbymass",
-                "wt%",
-                "wt.%",
-                "%wt",
-                "%w/w",
-                "%(w/w)",
-                "g/100g",
-                "gper100g",
-            ),
-        ),
+        (0.01, HUNDREDTHS),
         (1e-3, ("g/kg", "gperkg")),
         (1.0, ("g/g", "kg/kg", "ofone")),
     ),
 }
-"""By kind: each spelling of a unit, spaces left out, and one of it in SI [s, mol/m³, K, kg, -, kg/kg]."""
+"""By kind: each spelling of a unit, without spaces, and one of it in SI [s, mol/m³, K, kg, -]."""
 EXAMPLES = {
     "time": "450 s, 7.5 min or 7 min 30 s",
     "concentration": "2.1 mol/L, 2.1 M or 2100 mol/m³",
@@ -182,4 +183,4 @@ OTHER_THINGS = (
     ("time", r"(times|x|×|%).*", "is a ratio, and the question asks for a time"),
     ("ratio", r"s|sec.*|min.*|h|hours?", "is a time, and the question asks how many times"),
 )
-"""Kind, what is sometimes written for it, and in what that differs."""
+"""Kind, a pattern for what is sometimes written for it, and in what that differs."""

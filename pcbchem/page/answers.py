@@ -1,4 +1,4 @@
-"""A learner's answer: read in any sensible notation, and judged with a hint that names the slip."""
+"""A learner's answer: read in any sensible notation, judged with a hint that names the slip."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
+from ..common.limits import InputError, check_choice
 from ..common.units import hour, minute
 from .answer_units import EXAMPLES, LESS, MORE, OTHER_THINGS, SCALES, WAYS
 
@@ -15,117 +16,184 @@ CLOSE = 3.0
 MOST_CHARACTERS = 60
 """A longer text is not read [characters]."""
 
+# 1/2, 7 1/2, 2.1, .5, 2 100 and each of them with e3 behind it; too many points are found out later
 _NUMBER = re.compile(
     r"[+-]?(?:(?:\d+ )?\d+/\d+|(?:\d[\d.,]*|[.,]\d+)(?: \d{3}(?!\d))*[\d.,]*)(?:[eE][+-]?\d+)?",
     re.A,
 )
+_FRACTION = re.compile(r"[+-]?(?:(\d+) )?(\d+)/(\d+)(?:[eE].*)?")
 _CLOCK = re.compile(r"(\d+):(\d\d)(?::(\d\d))? ?(\D*)", re.A)
+_PART_OF_TIME = re.compile(rf"({_NUMBER.pattern}) ?([^\d+-]*)", re.A)
 _OPENING = re.compile(r"^(?:about|approximately|approx\.?|roughly|circa|ca\.?|[~≈=]|is) ?", re.I)
 _TIMES_FIRST = re.compile(r"^(?:by )?(?:a )?(?:factor(?: of)?|times|[×xX]) ?(?=[\d.,])")
+_RANGE = re.compile(r"\d\D{0,12}?(?: -|[^eE^/]\bto\b|\.\.|…|±|\+/-)|\d-\d")
+_MINUS_OF_NO_RANGE = re.compile(r"[eE]-|\^-|[a-zA-Z]-\d")  # as in e-3, m^-3 and dm-3
 
 
 def _cleaned(text: str) -> str:
-    """The text in plain characters: fractions as 1/2, powers as e3, one kind of minus and of space."""
+    """Return a text in plain characters: fractions as 1/2, powers as e3, one kind of minus."""
+    # before small raised figures become plain ones
     text = re.sub(r"10([⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)", r"10^\1", text)
-    text = "".join(
-        unicodedata.normalize("NFKC", f" {c} " if "⁄" in unicodedata.normalize("NFKC", c) else c)
-        for c in text
-        if unicodedata.category(c) != "Cf"
-    )
-    text = re.sub(
-        "[−‐‑‒–—]",
-        "-",
-        text.replace("⁄", "/").replace("′", "'").replace("’", "'").replace("”", '"'),
-    )
+    characters = []
+    for character in text:
+        if unicodedata.category(character) == "Cf":
+            continue  # cannot be seen: it came along when the answer was copied
+        plain = unicodedata.normalize("NFKC", character)
+        if "⁄" in plain:
+            plain = f" {plain} "  # keeps 7½ apart: 7 1/2
+        characters.append(plain)
+    text = "".join(characters)
+    text = text.replace("⁄", "/").replace("′", "'").replace("’", "'").replace("”", '"')
+    text = re.sub("[−‐‑‒–—]", "-", text)
     text = re.sub(r"(?<=\d) ?[×x·⋅∙*] ?10 ?(?:\^|\*\*) ?([+-]?\d+)", r"e\1", text)
-    return re.sub(r"^([+-]) ", r"\1", re.sub(r"\s+", " ", text).strip())
+    text = re.sub(r"\s+", " ", text).strip()
+    return re.sub(r"^([+-]) ", r"\1", text)
 
 
-def _value(token: str, text: str) -> float:
-    """The number that a token is."""
-    if "/" in token:
-        whole, top, bottom = re.fullmatch(r"[+-]?(?:(\d+) )?(\d+)/(\d+)(?:[eE].*)?", token).groups()  # type: ignore[union-attr]
-        if not int(bottom) or "e" in token.lower():
-            raise ValueError(
-                f"{text!r} has a fraction that is no number: write a plain decimal number"
-            )
-        size = int(whole or 0) + int(top) / int(bottom)
-        return -size if token.startswith("-") else size
-    mantissa, power = [*re.split("[eE]", token), "0"][:2]
+def _without_opening(answer: str) -> str:
+    """Return an answer without "about" and the like before its number."""
+    before = ""
+    while answer != before:
+        before, answer = answer, _OPENING.sub("", answer)
+    return answer
+
+
+def _value(number: str, text: str) -> float:
+    """Return the value of a number that stands in a text."""
+    fraction = _FRACTION.fullmatch(number)
+    if fraction is None:
+        return _decimal(number, text)
+    whole, top, bottom = fraction.groups()
+    if int(bottom) == 0 or "e" in number.lower():
+        raise ValueError(f"{text!r} has a fraction that is no number: write a plain decimal number")
+    size = int(whole or 0) + int(top) / int(bottom)
+    return -size if number.startswith("-") else size
+
+
+def _decimal(number: str, text: str) -> float:
+    """Return the value of a decimal number, with a point or a comma, if it has only one reading."""
+    mantissa, _, power = number.lower().partition("e")
     mantissa = mantissa.rstrip(".,")
-    sign, digits = ("-", mantissa[1:]) if mantissa.startswith("-") else ("", mantissa.lstrip("+"))
+    sign = "-" if mantissa.startswith("-") else ""
+    digits = mantissa.lstrip("+-")
     if digits.count(",") + digits.count(".") > 1:
         raise ValueError(
-            f"{text!r} has two points or commas in one number: write one for the decimals, and nothing "
-            "between thousands"
+            f"{text!r} has two points or commas in one number: write one for the decimals, and "
+            "nothing between thousands"
         )
-    if found := re.fullmatch(r"([1-9]\d{0,2}),(\d{3})", digits):
-        raise ValueError(
-            f"{text!r} can be read in two ways: write {found[1]}.{found[2]} or {found[1]}{found[2]}"
-        )
-    value = float(f"{sign}{digits.replace(' ', '').replace(',', '.')}e{power}")
+    thousands = re.fullmatch(r"([1-9]\d{0,2}),(\d{3})", digits)
+    if thousands:
+        first, last = thousands.groups()
+        raise ValueError(f"{text!r} can be read in two ways: write {first}.{last} or {first}{last}")
+    plain = digits.replace(" ", "").replace(",", ".")
+    value = float(f"{sign}{plain}e{power or 0}")
     if not math.isfinite(value):
         raise ValueError(f"{text!r} is too large a number")
     return value
 
 
-def _spelling(written: str, kind: str, unit: str, text: str) -> str:
-    """A unit as written, in the spelling of `WAYS`; `unit` is the one asked for."""
-    word = re.sub(r"[ ·⋅∙*]", "", written)
-    word = word if word in WAYS[kind] else word.rstrip(".,;!")
+def _spelling(unit_text: str, kind: str, unit: str, text: str) -> str:
+    """Return what stands as a unit in the spelling of `WAYS`; `unit` is the one asked for."""
+    word = re.sub(r"[ ·⋅∙*]", "", unit_text)
     if word not in WAYS[kind]:
-        folded = {name.casefold(): name for name in WAYS[kind] if name not in ("M", "mM")}
-        for whose, pattern, words in OTHER_THINGS:
-            if (
-                whose == kind
-                and re.fullmatch(pattern, word.casefold())
-                and word.casefold() not in folded
-            ):
-                raise ValueError(f"{text!r}: {written!r} {words}. Write it as in {EXAMPLES[kind]}")
-        if word.casefold() not in folded:
-            what = f"{written!r}, which is no unit of {kind} known here"
-            what = "more than one number" if re.search(r"\d", word) else what
-            raise ValueError(f"{text!r} holds {what}. Write it as in {EXAMPLES[kind]}")
-        word = folded[word.casefold()]
+        word = word.rstrip(".,;!")
+    if word not in WAYS[kind]:
+        word = _spelling_of_any_case(word, unit_text, kind, text)
     if unit in LESS and word in MORE:
-        raise ValueError(f"{text!r} says {written!r}, but the question asks how many times less")
+        raise ValueError(f"{text!r} says {unit_text!r}, but the question asks how many times less")
     return word
 
 
-def _clock(found: re.Match[str], unit: str, text: str) -> float:
-    """A time written with colons [s]."""
-    parts = [int(part) for part in found.groups()[:3] if part is not None]
-    given = WAYS["time"][_spelling(found[4] or ("h" if unit == "h" else "min"), "time", unit, text)]
-    if any(part > 59 for part in parts[1:]) or given < minute:
+def _spelling_of_any_case(word: str, unit_text: str, kind: str, text: str) -> str:
+    """Return the spelling that differs in capitals alone, or say what is wrong with this unit."""
+    word = word.casefold()
+    # M and m differ: a small m is a metre, a milli or a molality
+    spellings = {name.casefold(): name for name in WAYS[kind] if name not in ("M", "mM")}
+    if word in spellings:
+        return spellings[word]
+    example = f"Write it as in {EXAMPLES[kind]}"
+    for other_kind, pattern, difference in OTHER_THINGS:
+        if other_kind == kind and re.fullmatch(pattern, word):
+            raise ValueError(f"{text!r}: {unit_text!r} {difference}. {example}")
+    if re.search(r"\d", word):
+        raise ValueError(f"{text!r} holds more than one number. {example}")
+    raise ValueError(
+        f"{text!r} holds {unit_text!r}, which is no unit of {kind} known here. {example}"
+    )
+
+
+def _clock(clock: re.Match[str], unit: str, text: str) -> float:
+    """Return a time written with colons [s]: 7:30 is minutes and seconds, or hours if asked."""
+    hours_or_minutes, *later, unit_text = clock.groups()
+    parts = [int(hours_or_minutes), *(int(part) for part in later if part is not None)]
+    if not unit_text:
+        unit_text = "h" if unit == "h" else "min"
+    size = WAYS["time"][_spelling(unit_text, "time", unit, text)]
+    if max(parts[1:]) > 59 or size < minute:
         raise ValueError(f"{text!r} is no time on a clock: write it as in {EXAMPLES['time']}")
-    first = hour if len(parts) == 3 else given
-    return sum(part * first / 60.0**place for place, part in enumerate(parts))
+    if len(parts) == 3:
+        size = hour
+    return sum(part * size / 60.0**place for place, part in enumerate(parts))
 
 
-def _time(text: str, said: str, unit: str) -> float:
-    """A time, of one or several parts such as 7 min 30 s [s]."""
-    if found := _CLOCK.fullmatch(said):
-        return _clock(found, unit, text)
-    total, place, last = 0.0, 0, math.inf
-    while place < len(said):
-        found = re.compile(rf"({_NUMBER.pattern}) ?([^\d+-]*)", re.A).match(said, place)
-        if not found:
+def _time(answer: str, unit: str, text: str) -> float:
+    """Return a time [s]: on a clock, or of one or several parts such as 7 min 30 s."""
+    clock = _CLOCK.fullmatch(answer)
+    if clock:
+        return _clock(clock, unit, text)
+    total, place = 0.0, 0
+    last_size = math.inf
+    while place < len(answer):
+        part = _PART_OF_TIME.match(answer, place)
+        if part is None:
             raise ValueError(f"{text!r} is not a time: write it as in {EXAMPLES['time']}")
-        written = re.sub(r"(,| and)* ?$", "", found[2])
-        follows = {hour: minute, minute: 1.0}.get(last, 0.0)
-        factor = (
-            WAYS["time"][_spelling(written, "time", unit, text)]
-            if written
-            else follows or WAYS["time"][unit]
-        )
-        value, place = _value(found[1], text), found.end()
-        if factor >= last or (last < math.inf and value * factor >= last):
+        size = _size_of_part(part[2], last_size, unit, text)
+        seconds = _value(part[1], text) * size
+        # 30 s 7 min goes the wrong way, and 7 min 90 s is more than the next minute
+        is_too_long = last_size < math.inf and seconds >= last_size
+        if size >= last_size or is_too_long:
             raise ValueError(
-                f"{text!r}: {found[0].strip()!r} does not fit after what stands before it. "
+                f"{text!r}: {part[0].strip()!r} does not fit after what stands before it. "
                 f"Write it as in {EXAMPLES['time']}"
             )
-        total, last = total + value * factor, factor
+        total += seconds
+        last_size = size
+        place = part.end()
     return total
+
+
+def _size_of_part(unit_text: str, last_size: float, unit: str, text: str) -> float:
+    """Return one of the unit of a part of a time [s]: a bare number after minutes is seconds."""
+    unit_text = re.sub(r"(,| and)* ?$", "", unit_text)
+    if unit_text:
+        return WAYS["time"][_spelling(unit_text, "time", unit, text)]
+    if last_size == hour:
+        return minute
+    if last_size == minute:
+        return 1.0
+    return WAYS["time"][unit]
+
+
+def _quantity(answer: str, number: str, kind: str, unit: str, text: str) -> float:
+    """Return the SI value of an answer [mol/m³, K, kg, -, kg/kg] that begins with a number."""
+    unit_text = answer[len(number) :].strip(" ")
+    if kind == "temperature" and unit_text in ("°", "deg", "degrees"):
+        unit_text = unit
+    spelling = _spelling(unit_text or unit, kind, unit, text)
+    zero = SCALES[spelling] if kind == "temperature" else 0.0
+    return _value(number, text) * WAYS[kind][spelling] + zero
+
+
+def _possible(value: float, kind: str, text: str) -> float:
+    """Return an SI value [s, mol/m³, K, kg, -, kg/kg], or refuse one that nothing can have."""
+    if value < 0:
+        zero = "absolute zero" if kind == "temperature" else "zero"
+        raise ValueError(f"{text!r} is below {zero}: check the sign")
+    if kind == "share" and value > 1:
+        raise ValueError(f"{text!r} is more than the whole: a share is at most 100 %")
+    if not math.isfinite(value):
+        raise ValueError(f"{text!r} is too large a number")
+    return value
 
 
 def read(text: str, kind: str, unit: str) -> float:
@@ -138,7 +206,8 @@ def read(text: str, kind: str, unit: str) -> float:
     kind : str
         "time", "concentration", "temperature", "mass", "ratio" or "share".
     unit : str
-        What a bare number counts in, such as "min"; for a ratio "", or "timesless" where less is asked for.
+        What a bare number counts in, such as "min"; for a ratio "", or "timesless" where less is
+        asked for.
 
     Returns
     -------
@@ -148,56 +217,38 @@ def read(text: str, kind: str, unit: str) -> float:
     Raises
     ------
     ValueError
-        Says in plain words what could not be read; or an unknown kind or unit, naming it and the choices.
+        Says to the learner in plain words what could not be read.
+    InputError
+        An unknown kind or unit, with the choices.
 
     Examples
     --------
-    >>> print(f"{read('7½ min', 'time', 'min'):.0f} s, {read('2,1 M', 'concentration', 'mol/L'):.0f} mol/m³")
-    450 s, 2100 mol/m³
+    >>> print(f"{read('7½ min', 'time', 'min'):.0f} s")
+    450 s
+    >>> print(f"{read('2,1 M', 'concentration', 'mol/L'):.0f} mol/m³")
+    2100 mol/m³
     """
-    if kind not in WAYS:
-        raise ValueError(f"kind = {kind!r} is not known: choose from {', '.join(WAYS)}")
+    check_choice("kind", kind, tuple(WAYS))
     if unit not in WAYS[kind]:
-        raise ValueError(
-            f"unit = {unit!r} is not known for a {kind}: choose from {', '.join(WAYS[kind])}"
-        )
-    said, opening = _cleaned(text), ""
-    while said != opening:
-        opening, said = said, _OPENING.sub("", said)
-    if not said or len(said) > MOST_CHARACTERS:
+        rule = f"choose from {', '.join(WAYS[kind])}"
+        raise InputError("unit", rule, value=unit, wrong=f"is not known for a {kind}")
+    answer = _without_opening(_cleaned(text))
+    if not answer or len(answer) > MOST_CHARACTERS:
         raise ValueError(f"Write one number with its unit, such as {EXAMPLES[kind]}")
-    if re.search(
-        r"\d\D{0,12}?(?: -|[^eE^/]\bto\b|\.\.|…|±|\+/-)|\d-\d",
-        re.sub(r"[eE]-|\^-|[a-zA-Z]-\d", "", said),
-    ):
+    if _RANGE.search(_MINUS_OF_NO_RANGE.sub("", answer)):
         raise ValueError(f"{text!r} is a range: write one number")
-    said = _TIMES_FIRST.sub("", said) if kind == "ratio" else said
-    found = _NUMBER.match(said)
-    if not found:
+    if kind == "ratio":
+        answer = _TIMES_FIRST.sub("", answer)
+    number = _NUMBER.match(answer)
+    if number is None:
         raise ValueError(f"{text!r} does not begin with a number. Write it as in {EXAMPLES[kind]}")
     if kind == "time":
-        value = _time(text, said, unit)
-    else:
-        written = said[found.end() :].strip(" ")
-        if kind == "temperature" and written in ("°", "deg", "degrees"):
-            written = unit
-        spelling = _spelling(written or unit, kind, unit, text)
-        value = _value(found[0], text) * WAYS[kind][spelling] + (
-            SCALES[spelling] if kind == "temperature" else 0.0
-        )
-    if value < 0:
-        raise ValueError(
-            f"{text!r} is below {'absolute zero' if kind == 'temperature' else 'zero'}: check the sign"
-        )
-    if kind == "share" and value > 1:
-        raise ValueError(f"{text!r} is more than the whole: a share is at most 100 %")
-    if not math.isfinite(value):
-        raise ValueError(f"{text!r} is too large a number")
-    return value
+        return _possible(_time(answer, unit, text), kind, text)
+    return _possible(_quantity(answer, number[0], kind, unit, text), kind, text)
 
 
 def written(value: float, kind: str, unit: str) -> str:
-    """An SI value as a page writes it, in a unit.
+    """Write an SI value as a page does, in a unit.
 
     Parameters
     ----------
@@ -209,20 +260,23 @@ def written(value: float, kind: str, unit: str) -> str:
     Returns
     -------
     str
-        Number of three digits with its unit.
+        Number of three digits with its unit; a temperature to a tenth of a degree.
 
     Examples
     --------
     >>> print(written(1437, "concentration", "mol/L"))
     1.44 mol/L
     """
-    factor = WAYS[kind][unit]
-    number = (value - (SCALES[unit] if kind == "temperature" else 0.0)) / factor
-    digits = max(0, 2 - math.floor(math.log10(abs(number)))) if number else 0
-    said = f"{number:.{min(digits, 6)}f}"
+    zero = SCALES[unit] if kind == "temperature" else 0.0
+    number = (value - zero) / WAYS[kind][unit]
+    decimals = 0
     if kind == "temperature":
-        said = f"{number:.1f}"
-    return (f"×{said}" if kind == "ratio" else f"{said} {unit}").replace("-", "−").strip()
+        decimals = 1
+    elif number:
+        decimals = min(6, max(0, 2 - math.floor(math.log10(abs(number)))))
+    words = f"{number:.{decimals}f}"
+    words = f"×{words}" if kind == "ratio" else f"{words} {unit}"
+    return words.replace("-", "−").strip()
 
 
 @dataclass(frozen=True)
@@ -260,21 +314,29 @@ class Question:
     from_lesson: str = ""
 
     def margin(self, value: float) -> float:
-        """How far from a value [SI] still counts as that value [SI]."""
-        return self.tolerance if self.kind == "temperature" else self.tolerance * abs(value)
+        """Return how far from a value [SI] still counts as that value [SI]."""
+        if self.kind == "temperature":
+            return self.tolerance
+        return self.tolerance * abs(value)
 
     def tolerance_words(self) -> str:
-        """What counts as right, such as "within 2 %"."""
-        return (
-            f"within {self.tolerance:g} °C"
-            if self.kind == "temperature"
-            else f"within {100 * self.tolerance:g} %"
-        )
+        """Return what counts as right, such as "within 2 %"."""
+        if self.kind == "temperature":
+            return f"within {self.tolerance:g} °C"
+        return f"within {100 * self.tolerance:g} %"
 
 
 @dataclass(frozen=True)
 class Verdict:
-    """What is said to an answer: `found` is "right", "slip", "wrong" or "unread"; `words` go on the page."""
+    """What is said to an answer.
+
+    Parameters
+    ----------
+    found : str
+        "right", "slip", "wrong" or "unread".
+    words : str
+        What the page says.
+    """
 
     found: str
     words: str
@@ -293,11 +355,14 @@ def judge(question: Question, text: str) -> Verdict:
     Returns
     -------
     Verdict
-        Right within the tolerance; else the hint of the slip whose value it is; else too high or too low.
+        Right within the tolerance; else the hint of the slip whose value it is; else too high or
+        too low.
 
     Examples
     --------
-    >>> half = Question("half", "Half of 3 g?", "mass", "g", 0.0015, 0.02, ((0.006, "That is double."),), "3 / 2")
+    >>> hint = "That is double."
+    >>> slips = ((0.006, hint),)
+    >>> half = Question("half", "Half of 3 g?", "mass", "g", 0.0015, 0.02, slips, "3 / 2")
     >>> print(judge(half, "1,5").found, judge(half, "6 g").words)
     right Not yet (read as 6.00 g). That is double.
     """
@@ -305,15 +370,16 @@ def judge(question: Question, text: str) -> Verdict:
         value = read(text, question.kind, question.unit)
     except ValueError as error:
         return Verdict("unread", f"Could not read this. {error}.".replace("..", "."))
-    said = f"read as {written(value, question.kind, question.unit)}"
+    read_as = f"read as {written(value, question.kind, question.unit)}"
     counts = f"An answer {question.tolerance_words()} counts as right."
-    off, margin = value - question.answer, question.margin(question.answer)
-    if abs(off) <= margin:
-        return Verdict("right", f"Right ({said}; {question.tolerance_words()}).")
+    excess = value - question.answer
+    margin = question.margin(question.answer)
+    if abs(excess) <= margin:
+        return Verdict("right", f"Right ({read_as}; {question.tolerance_words()}).")
     for slip, hint in question.slips:
         if abs(value - slip) <= question.margin(slip):
-            return Verdict("slip", f"Not yet ({said}). {hint}")
-    way = "high" if off > 0 else "low"
-    if abs(off) <= CLOSE * margin:
-        return Verdict("wrong", f"Close, but a little too {way} ({said}). {counts}")
-    return Verdict("wrong", f"Too {way} ({said}). {counts}")
+            return Verdict("slip", f"Not yet ({read_as}). {hint}")
+    way = "high" if excess > 0 else "low"
+    if abs(excess) <= CLOSE * margin:
+        return Verdict("wrong", f"Close, but a little too {way} ({read_as}). {counts}")
+    return Verdict("wrong", f"Too {way} ({read_as}). {counts}")

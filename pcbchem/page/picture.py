@@ -1,4 +1,4 @@
-"""How a picture looks and becomes pixels: colours, white figures, what moves over a ground that is kept."""
+"""How a picture looks and becomes pixels: colours, white figures, what moves and what stays."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import dataclasses
 import html
 import struct
 import zlib
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
@@ -29,7 +29,9 @@ TELEPHONE = 600
 
 
 def figure(height: float, width: float = WIDE) -> Figure:
-    """An empty white figure of its own canvas, in no global list [inch]; it lays itself out until it is settled.
+    """Make an empty white figure [inch], which lays itself out until it is settled.
+
+    It has a canvas of its own and stands in no global list: nobody has to close it.
 
     Parameters
     ----------
@@ -49,18 +51,18 @@ def figure(height: float, width: float = WIDE) -> Figure:
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    made = Figure(figsize=(width, height), dpi=DPI, layout="constrained", facecolor="white")
-    FigureCanvasAgg(made)
-    return made
+    empty = Figure(figsize=(width, height), dpi=DPI, layout="constrained", facecolor="white")
+    FigureCanvasAgg(empty)
+    return empty
 
 
-def plain(axes: Axes, grid: str = "y") -> Axes:
-    """The same Axes with two spines, opaque white and a faint grid behind ("x", "y", "both" or "")."""
+def plain(axes: Axes, grid: Literal["x", "y", "both", ""] = "y") -> Axes:
+    """Return the same Axes with two spines, opaque white and a faint grid behind."""
     axes.set_facecolor("white")
     axes.spines[["top", "right"]].set_visible(False)
     axes.set_axisbelow(True)
     if grid:
-        axes.grid(axis=grid, color="0.9")  # type: ignore[arg-type]
+        axes.grid(axis=grid, color="0.9")
     return axes
 
 
@@ -68,7 +70,14 @@ def plain(axes: Axes, grid: str = "y") -> Axes:
 class Picture:
     """A drawn figure as a page shows it: opaque PNG with its text alternative, or the words alone.
 
-    `png`, `narrow` [bytes]: for a wide page and for a telephone (none: the wide one); `alt` [-].
+    Parameters
+    ----------
+    png : bytes
+        For a wide page; none: the words stand alone.
+    alt : str
+        What the picture shows, in words.
+    narrow : bytes
+        For a telephone; none: the wide one.
     """
 
     png: bytes = dataclasses.field(repr=False)
@@ -78,40 +87,46 @@ class Picture:
     def _repr_html_(self) -> str:
         if not self.png:
             return f"<p>{html.escape(self.alt)}</p>"
-        small = (
-            self.narrow
-            and f'<source media="(max-width: {TELEPHONE}px)" srcset="{address(self.narrow)}">'
-        )
         image = (
             f'<img style="max-width:100%;width:768px;height:auto" alt="{html.escape(self.alt)}" '
-            f'src="{address(self.png)}">'
+            f'src="{address_of(self.png)}">'
         )
-        return f"<picture>{small}{image}</picture>" if small else image
+        if not self.narrow:
+            return image
+        narrow = address_of(self.narrow)
+        source = f'<source media="(max-width: {TELEPHONE}px)" srcset="{narrow}">'
+        return f"<picture>{source}{image}</picture>"
 
 
-def address(png: bytes) -> str:
-    """A PNG [bytes] as an address that holds it."""
+def address_of(png: bytes) -> str:
+    """Return an address that holds a PNG [bytes] itself."""
     return "data:image/png;base64," + base64.b64encode(png).decode()
 
 
-def encoded(pixels: NDArray[np.uint8]) -> bytes:
-    """Pixels [height × width × 3] as a PNG [bytes] whose rows are packed as they are: twice as quick as the usual."""
+def png_of(pixels: NDArray[np.uint8]) -> bytes:
+    """Return pixels [height × width × 3] as a PNG [bytes].
+
+    Its rows are packed as they are, not as differences: twice as quick as the usual way, and each
+    move of a slider waits for it.
+    """
     height, width, _ = pixels.shape
     rows = np.zeros((height, 1 + 3 * width), dtype=np.uint8)  # each row begins with 0: not filtered
     rows[:, 1:] = pixels.reshape(height, -1)
+    eight_bits, true_colour = 8, 2
     parts = {
-        b"IHDR": struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0),
+        b"IHDR": struct.pack(">IIBBBBB", width, height, eight_bits, true_colour, 0, 0, 0),
         b"IDAT": zlib.compress(rows.tobytes(), 1),
         b"IEND": b"",
     }
-    return b"\x89PNG\r\n\x1a\n" + b"".join(
-        struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-        for kind, data in parts.items()
-    )
+    png = b"\x89PNG\r\n\x1a\n"
+    for kind, data in parts.items():
+        checksum = zlib.crc32(kind + data)
+        png += struct.pack(">I", len(data)) + kind + data + struct.pack(">I", checksum)
+    return png
 
 
 class Drawing:
-    """A figure whose moving artists are drawn over a ground that is kept: a new picture takes milliseconds.
+    """A figure whose moving artists are drawn over a ground that stays: ready in milliseconds.
 
     Parameters
     ----------
@@ -125,7 +140,8 @@ class Drawing:
 
     def __init__(self, figure: Figure, moving: Sequence[Artist] = (), **parts: Any) -> None:
         self.figure, self.moving, self.parts = figure, tuple(moving), parts
-        self._ground: tuple[Any, Any] | None = None
+        self._ground: Any = None
+        self._state_of_ground: tuple[float, ...] = ()
         for artist in self.moving:
             artist.set_animated(True)
         if self.moving:
@@ -133,19 +149,27 @@ class Drawing:
             figure.set_layout_engine("none")
 
     def png(self, dpr: float = 1.0) -> bytes:
-        """The picture [bytes] at so many pixels of the screen to one of the page [-]."""
+        """Return the picture [bytes] at so many pixels of the screen to one of the page [-]."""
         canvas: Any = self.figure.canvas
-        state = (dpr, *((*axes.get_xlim(), *axes.get_ylim()) for axes in self.figure.axes))
-        if self._ground is None or self._ground[0] != state or not self.moving:
+        state = self._state(dpr)
+        if not self.moving or state != self._state_of_ground:
             self.figure.dpi = DPI * dpr
             canvas.draw()
-            self._ground = state, canvas.copy_from_bbox(self.figure.bbox)
-        canvas.restore_region(self._ground[1])
+            self._ground = canvas.copy_from_bbox(self.figure.bbox)
+            self._state_of_ground = state
+        canvas.restore_region(self._ground)
         for artist in self.moving:
             self.figure.draw_artist(artist)
-        return encoded(np.asarray(canvas.buffer_rgba())[..., :3])
+        return png_of(np.asarray(canvas.buffer_rgba())[..., :3])
+
+    def _state(self, dpr: float) -> tuple[float, ...]:
+        """Return all that the ground depends on: its pixels and the limits of its axes."""
+        state = [dpr]
+        for axes in self.figure.axes:
+            state += [*axes.get_xlim(), *axes.get_ylim()]
+        return tuple(state)
 
 
 def picture(drawing: Drawing, alt: str, narrow: Drawing | None = None) -> Picture:
-    """A `Picture` of a drawing [-], sharp on a fine screen, with words for what it shows and its narrow twin."""
+    """Return a `Picture` of a drawing, sharp on a fine screen, with words and a narrow twin."""
     return Picture(drawing.png(2.0), alt, narrow.png(2.0) if narrow else b"")

@@ -1,10 +1,10 @@
-"""Picture of rows: each with its words, a dot and a band of 8 in 10 on one axis of factors, and words at its end."""
+"""A chart of rows: each with its words, a dot and a band of 8 in 10 on one axis of factors."""
 
 from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -13,17 +13,27 @@ from .picture import FAINT, INK, LINE, SHADE, plain
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
+    from matplotlib.text import Text
 
 SIZE, SMALL = 11.0, 9.5
 """Words in a picture, wide and narrow [pt]."""
 BAR, THIN = 0.3, 0.2
-"""Half the height of a band, of the distance between rows: with words at its end, and above it."""
+"""Half the height of a band, of the distance between rows: words at its end, or above it."""
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 0}
+"""What lies behind words that stand on the grid."""
 
 
 @dataclasses.dataclass(frozen=True)
 class Row:
-    """Low end, middle and high end of a row [unit of the axis], infinite where it never ends, and words at its end."""
+    """What one row shows.
+
+    Parameters
+    ----------
+    low, middle, high : float
+        Both ends of its band and the dot [unit of the axis]; infinite where it never ends.
+    words : str
+        Beside the band.
+    """
 
     low: float
     middle: float
@@ -32,7 +42,7 @@ class Row:
 
 
 class Rows:
-    """Rows in one Axes, the first on top: what stands still, and the artists that move, in `moving`.
+    """Rows in one Axes, the first on top: what stands still, and what moves, in `moving`.
 
     Parameters
     ----------
@@ -56,79 +66,79 @@ class Rows:
         size: float,
         above: bool = False,
     ) -> None:
-        self.axes, self.ends, self.above, self.half = (
-            plain(axes, "x"),
-            ends,
-            above,
-            THIN if above else BAR,
-        )
+        self.axes = plain(axes, "x")
+        self.ends = ends
+        self.above = above
+        self.half = THIN if above else BAR
         axes.set(xscale="log", xlim=ends, ylim=(len(names) - 0.4, -0.75 if above else -0.6))
         axes.set_yticks(range(len(names)), names, fontsize=size, color=INK)
         axes.tick_params(axis="y", length=0)
         axes.spines["left"].set_visible(False)
         axes.minorticks_off()
+        # everything is made once, empty: a new picture only moves it
         self.bands = [axes.fill([], [], color=SHADE, linewidth=0)[0] for _ in names]
         self.dots = [
             axes.plot([], [], color=LINE, marker="o", markersize=8, linestyle="")[0] for _ in names
         ]
-        self.words = [
-            axes.text(
-                1,
-                k,
-                "",
-                fontsize=size,
-                color=INK,
-                va="bottom" if above else "center",
-                linespacing=1.05,
-                in_layout=False,
-                bbox=PATCH if above else None,
-            )
-            for k in range(len(names))
-        ]
+        self.words = [self._empty_words(place, size) for place in range(len(names))]
         (self.line,) = axes.plot([], [], color=FAINT, linewidth=1, linestyle=":")
         self.moving: tuple[Artist, ...] = (self.line, *self.bands, *self.dots, *self.words)
 
+    def _empty_words(self, place: int, size: float) -> Text:
+        """Return the words of a row, still empty [pt]."""
+        return self.axes.text(
+            1,
+            place,
+            "",
+            fontsize=size,
+            color=INK,
+            va="bottom" if self.above else "center",
+            linespacing=1.05,
+            in_layout=False,
+            bbox=PATCH if self.above else None,
+        )
+
     def draw(self, rows: Sequence[Row], line: float) -> None:
-        """Draw rows [unit of the axis], and a dotted line from top to bottom at a value on it."""
+        """Draw rows, and a dotted line from top to bottom at a value [unit of the axis]."""
         left, right = self.ends
-        for k, row in enumerate(rows):
+        for place, row in enumerate(rows):
             low, middle, high = (
                 float(np.clip(value, left, right)) for value in (row.low, row.middle, row.high)
             )
-            self.bands[k].set_xy(
-                [
-                    (low, k - self.half),
-                    (high, k - self.half),
-                    (high, k + self.half),
-                    (low, k + self.half),
-                ]
-            )
-            self.dots[k].set_data([middle], [k])
-            gap = (right / left) ** 0.015
-            self.words[k].set_text(row.words)
+            top, bottom = place - self.half, place + self.half
+            self.bands[place].set_xy([(low, top), (high, top), (high, bottom), (low, bottom)])
+            self.dots[place].set_data([middle], [place])
+            self.words[place].set_text(row.words)
             if self.above:
-                self.words[k].set_position((left, k - self.half - 0.03))
+                self.words[place].set_position((left, place - self.half - 0.03))
             else:
-                room = high < left**0.35 * right**0.65
-                wide = low < left**0.6 * right**0.4
-                side: Literal["left", "center", "right"] = (
-                    "left" if room else "center" if wide else "right"
-                )
-                places = {
-                    "left": high * gap,
-                    "center": float(np.sqrt(left * right)),
-                    "right": low / gap,
-                }
-                self.words[k].set(x=places[side], y=k, ha=side)
+                self._put_words_beside(place, low, high)
         self.line.set_data([line, line], [-0.6, len(rows) - 0.4])
 
+    def _put_words_beside(self, place: int, low: float, high: float) -> None:
+        """Put the words of a row where its band [unit of the axis] leaves room for them."""
+        left, right = self.ends
+        gap = (right / left) ** 0.015
+        words = self.words[place]
+        words.set_y(place)
+        if high < left**0.35 * right**0.65:
+            words.set(x=high * gap, ha="left")  # after the band
+        elif low < left**0.6 * right**0.4:
+            # no room on either side: across the middle of it
+            words.set(x=float(np.sqrt(left * right)), ha="center")
+        else:
+            words.set(x=low / gap, ha="right")  # before it
+
     def seen(self, rows: Mapping[int, tuple[float, float]]) -> None:
-        """What was seen, by number of the row, from where to where [unit of the axis], as dark brackets under it."""
-        for k, (low, high) in rows.items():
-            ends = [low, min(high, self.ends[1])]
+        """Mark what was seen, from where to where [unit of the axis], by number of the row.
+
+        It is drawn as a dark bracket under the band, once: it does not move.
+        """
+        for place, (low, high) in rows.items():
+            height = place + self.half + 0.1
             self.axes.plot(
-                ends,
-                [k + self.half + 0.1] * 2,
+                [low, min(high, self.ends[1])],
+                [height, height],
                 color=INK,
                 linewidth=4,
                 solid_capstyle="butt",

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 import dataclasses
 import html
-import re
+import math
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import Any
-
-import numpy as np
-import pandas
+from typing import TYPE_CHECKING, Any
 
 from ..common.number_words import figures
+
+if TYPE_CHECKING:
+    import pandas
 
 CELL = "text-align:left;padding:4px"  # narrow, so that a table fits a telephone
 
 
 def shown(value: Any) -> str:
-    """What stands in a cell of a table: a number to 3 figures [any unit], "never" for infinity, blank for NaN.
+    """Return what stands in a cell: a number to 3 figures [any unit], "never" for infinity.
+
+    Not a number is a cell that stays blank.
 
     Examples
     --------
@@ -27,16 +29,27 @@ def shown(value: Any) -> str:
     """
     if not isinstance(value, float):
         return str(value)
+    if math.isnan(value):
+        return ""
+    if math.isinf(value):
+        return "never"
     if 0 < value < 0.01:
         return "under 0.01"
-    return "" if np.isnan(value) else figures(round(value, 2), 3) if np.isfinite(value) else "never"
+    return figures(round(value, 2), 3)
 
 
 @dataclasses.dataclass(frozen=True)
 class Sheet:
-    """A table as a page shows it: nothing cut short, read from the left, the column `beneath` as text under it.
+    """A table as a page shows it: nothing cut short, read from the left.
 
-    `caption` says above it what its numbers are.
+    Parameters
+    ----------
+    frame : DataFrame
+        What stands in it.
+    beneath : str
+        Name of the column that stands as text under the table, or "".
+    caption : str
+        What its numbers are, above it.
     """
 
     frame: pandas.DataFrame
@@ -44,24 +57,13 @@ class Sheet:
     caption: str = ""
 
     def _repr_html_(self) -> str:
-        import pandas
-
-        with pandas.option_context("display.max_colwidth", None):
-            table = self.frame.drop(columns=self.beneath or []).map(shown)
-            text = table.rename_axis(None).to_html(border=0)
-        if self.beneath:
-            notes: dict[str, list[str]] = {}
-            for name, note in self.frame[self.beneath].items():
-                notes.setdefault(str(note), []).append(str(name))
-            lines = "".join(
-                f"<br>{' · '.join(names)}: {html.escape(note)}" for note, names in notes.items()
-            )
-            text += f"<p>{self.beneath.capitalize()}{lines}</p>"
+        text = self._table()
         if self.caption:
-            above = (
-                f'<caption style="{CELL};caption-side:top">{html.escape(self.caption)}</caption>'
-            )
-            text = re.sub(r"(<table [^>]*>)", lambda opened: opened[1] + above, text, count=1)
+            caption = html.escape(self.caption)
+            start = text.index(">", text.index("<table ")) + 1
+            caption = f'<caption style="{CELL};caption-side:top">{caption}</caption>'
+            text = text[:start] + caption + text[start:]
+        # pandas puts headings to the right; a reader on a telephone looks to the left
         return (
             text.replace("<table ", '<table style="text-align:left" ')
             .replace("<th>", f'<th style="{CELL}">')
@@ -69,10 +71,32 @@ class Sheet:
             .replace(' style="text-align: right;"', "")
         )
 
+    def _table(self) -> str:
+        """Return the table and the text under it, in the style of pandas."""
+        import pandas
+
+        columns = [self.beneath] if self.beneath else []
+        with pandas.option_context("display.max_colwidth", None):
+            cells = self.frame.drop(columns=columns).map(shown)
+            text = cells.rename_axis(None).to_html(border=0)
+        if self.beneath:
+            text += self._notes()
+        return text
+
+    def _notes(self) -> str:
+        """Return the column `beneath` as lines, rows with the same text in one line."""
+        names_of: dict[str, list[str]] = {}
+        for name, note in self.frame[self.beneath].items():
+            names_of.setdefault(str(note), []).append(str(name))
+        lines = ""
+        for note, names in names_of.items():
+            lines += f"<br>{' · '.join(names)}: {html.escape(note)}"
+        return f"<p>{self.beneath.capitalize()}{lines}</p>"
+
 
 @contextmanager
 def counting(what: str = "tried") -> Iterator[Callable[[int, int], None]]:
-    """A line on the page that counts while a search runs, "tried 120 of 462", and is gone when it ends.
+    """Count on the page while a search runs, "tried 120 of 462"; the line is gone when it ends.
 
     Parameters
     ----------
@@ -87,14 +111,16 @@ def counting(what: str = "tried") -> Iterator[Callable[[int, int], None]]:
     from IPython.display import DisplayHandle
 
     def line(text: str) -> dict[str, str]:
-        return {
-            "text/plain": text,
-            "text/html": f'<div role="status">{html.escape(text)}</div>' if text else "",
-        }
+        words = f'<div role="status">{html.escape(text)}</div>' if text else ""
+        return {"text/plain": text, "text/html": words}
 
     handle: Any = DisplayHandle()  # type: ignore[no-untyped-call]
+
+    def count(done: int, total: int) -> None:
+        handle.update(line(f"{what} {done} of {total}"), raw=True)
+
     handle.display(line(""), raw=True)
     try:
-        yield lambda done, total: handle.update(line(f"{what} {done} of {total}"), raw=True)
+        yield count
     finally:
         handle.update(line(""), raw=True)

@@ -1,8 +1,9 @@
-"""How quick the pages are in a real browser: `pytest tests/benchmarks/test_pages.py -n 0 -s`, on a quiet computer.
+"""How quick the pages are in a real browser, on a quiet computer.
 
-From a key press to the new picture, decoded and in its place, at one pixel of the screen to one of the page; whether
-any frame between was blank; how far a held key lags; how soon a planner's field is answered; how soon the first
-picture stands. Everything is printed, pass or fail, and then asserted.
+Run by `pytest tests/benchmarks/test_pages.py -n 0 -s`. From a key press to the new picture, decoded
+and in its place, at one pixel of the screen to one of the page; whether any frame between was
+blank; how far a held key lags; how soon a planner's field is answered; how soon the first picture
+stands. Everything is printed, pass or fail, and then asserted.
 """
 
 import statistics
@@ -10,34 +11,37 @@ import time
 from time import perf_counter
 
 import pytest
-from browser.conftest import browser, opened, server  # noqa: F401
-from browser.hands import loaded, panel_of, predict, run_all
+from browser.conftest import browser, opened, profile, server  # noqa: F401
+from browser.eyes import loaded
+from browser.hands import panel_of, predict, press, run_all
 
 from pcbchem.lesson.plan_a_bath.panel import planner
 from pcbchem.lesson.why_water_slows_it.panel import GUESSES, water_panel
+from pcbchem.page import Prediction
 from pcbchem.page.picture import Drawing
-from pcbchem.page.widget.quiz import predict as question
 
 WATER, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
-MOVE, SLOW_MOVE, LAG, PLAN, FIRST = (
-    100,
-    160,
-    200,
-    700,
-    6000,
-)  # limits: median, 95 %, after release, planner, first [ms]
-PRESSES, HELD, RATE = 50, 2.0, 30  # keys pressed one by one; a key held [s], repeats in a second
+# limits [ms]
+MOVE, SLOW_MOVE = 100, 160  # a move of the slider: the middle one, and 95 of 100
+LAG = 200  # the last picture after a held key is released
+PLAN = 700  # a field of the planner
+FIRST = 6000  # the first picture after Run All Cells
+PRESSES = 50  # keys pressed one by one
+HOLD, RATE = 2.0, 30  # a key that is held [s], and how often a keyboard repeats it [1/s]
+# when keys were pressed, words and picture were new; frames, and how many of them were blank
 NOTES = """img => {
-    const panel = img.closest('.lesson-panel'), said = panel.querySelector('output'), now = () => performance.now();
-    const note = window.note = { keys: [], up: 0, words: [], swapped: [], loaded: [], blank: 0, frames: 0 };
+    const panel = img.closest('.pcbchem-panel');
+    const words = panel.querySelector('output');
+    const now = () => performance.now();
+    const note = window.note = { keys: [], up: 0, words: [], loaded: [], blank: 0, frames: 0 };
     panel.addEventListener('keydown', e => note.keys.push(e.timeStamp), true);
     panel.addEventListener('keyup', e => { note.up = e.timeStamp; }, true);
-    new MutationObserver(() => note.words.push(now())).observe(said, { childList: true, characterData: true,
-                                                                      subtree: true });
-    new MutationObserver(() => note.swapped.push(now())).observe(img, { attributeFilter: ['src'] });
+    const all = { childList: true, characterData: true, subtree: true };
+    new MutationObserver(() => note.words.push(now())).observe(words, all);
     img.addEventListener('load', () => note.loaded.push(now()));
     const frame = () => {
-        note.frames += 1; note.blank += !(img.complete && img.naturalWidth > 0 && img.checkVisibility());
+        note.frames += 1;
+        note.blank += !(img.complete && img.naturalWidth > 0 && img.checkVisibility());
         requestAnimationFrame(frame);
     };
     frame();
@@ -46,7 +50,7 @@ FIRST_PICTURE = """() => {
     const start = performance.now();
     window.first = 0;
     const look = () => {
-        const img = document.querySelector('.lesson-panel img');
+        const img = document.querySelector('.pcbchem-panel img');
         if (img && img.complete && img.naturalWidth) window.first = performance.now() - start;
         else requestAnimationFrame(look);
     };
@@ -55,11 +59,12 @@ FIRST_PICTURE = """() => {
 
 
 def tail(values, share=0.95):
-    """The value that so large a share does not pass."""
+    """Return the value that so large a share does not pass."""
     return sorted(values)[min(len(values) - 1, int(share * len(values)))]
 
 
 def noted(page):
+    """Return what `NOTES` has noted so far."""
     return page.evaluate("() => window.note")
 
 
@@ -74,45 +79,47 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
     loaded(img)
     img.evaluate(NOTES)
     slider.focus()
-    took, words, drawn = [], [], []
+    times, to_words, to_swap = [], [], []
     for count in range(PRESSES):
-        page.keyboard.press("ArrowRight" if count < PRESSES // 2 else "ArrowLeft")
+        press(page, "ArrowRight" if count < PRESSES // 2 else "ArrowLeft")
         page.wait_for_function("count => window.note.loaded.length > count", arg=count)
-        seen = noted(page)
-        took.append(seen["loaded"][-1] - seen["keys"][-1])
-        words.append(seen["words"][-1] - seen["keys"][-1])
-        drawn.append(seen["loaded"][-1] - seen["words"][-1])
-    seen = noted(page)
+        note = noted(page)
+        times.append(note["loaded"][-1] - note["keys"][-1])
+        to_words.append(note["words"][-1] - note["keys"][-1])
+        to_swap.append(note["loaded"][-1] - note["words"][-1])
     say(
-        f"{PRESSES} key presses: median {statistics.median(took):.0f} ms, 95 % under {tail(took):.0f}, most "
-        f"{max(took):.0f} ms; to the words {statistics.median(words):.0f}, then decode and swap "
-        f"{statistics.median(drawn):.0f} ms; {seen['blank']} blank of {seen['frames']} frames"
+        f"{PRESSES} key presses: median {statistics.median(times):.0f} ms, 95 % under "
+        f"{tail(times):.0f}, most {max(times):.0f} ms; to the words "
+        f"{statistics.median(to_words):.0f}, then decode and swap "
+        f"{statistics.median(to_swap):.0f} ms; {note['blank']} blank of {note['frames']} frames"
     )
-    one_by_one = seen["blank"]
+    blank_one_by_one, before = note["blank"], len(note["loaded"])
 
-    start, before = perf_counter(), len(seen["loaded"])
-    for count in range(round(HELD * RATE)):
+    start = perf_counter()
+    for count in range(round(HOLD * RATE)):
         page.keyboard.down("ArrowRight")
         time.sleep(max(0.0, start + (count + 1) / RATE - perf_counter()))
     page.keyboard.up("ArrowRight")
-    held = perf_counter() - start
+    hold = perf_counter() - start
     number = f"{float(slider.input_value()):g} parts of water"
     page.wait_for_function(
-        "([said, words]) => said.textContent.startsWith(words)",
+        "([output, words]) => output.textContent.startsWith(words)",
         arg=[panel.locator("output").element_handle(), number],
     )
     page.wait_for_function("() => window.note.loaded.at(-1) >= window.note.words.at(-1)")
-    seen = noted(page)
-    lag = seen["loaded"][-1] - seen["up"]
+    note = noted(page)
+    lag = note["loaded"][-1] - note["up"]
     say(
-        f"an arrow key held {held:.1f} s: {round(HELD * RATE)} presses, {len(seen['loaded']) - before} pictures, the "
-        f"last {lag:.0f} ms after release; {seen['blank']} blank frames; ends at {number}"
+        f"an arrow key held {hold:.1f} s: {round(HOLD * RATE)} presses, "
+        f"{len(note['loaded']) - before} pictures, the last {lag:.0f} ms after release; "
+        f"{note['blank']} blank frames; ends at {number}"
     )
-    assert statistics.median(took) < MOVE and tail(took) < SLOW_MOVE
-    assert one_by_one == seen["blank"] == 0
+    assert statistics.median(times) < MOVE and tail(times) < SLOW_MOVE
+    assert blank_one_by_one == note["blank"] == 0
     assert lag < LAG
 
 
+# one after the other, from the workshop's bath to strong ones and back to mild
 FIELDS = [
     ("air (°C)", "25"),
     ("water (parts)", "1"),
@@ -133,12 +140,12 @@ def test_changing_a_field_of_the_planner(opened, say):  # noqa: F811
     page = opened(PLANNER)
     run_all(page)
     panel = panel_of(page, "Planner")
-    for group in panel.locator("details.group > summary").all():
+    for group in panel.locator("details.pcbchem-group > summary").all():
         group.press("Enter")
     img = panel.locator("img")
     loaded(img)
     img.evaluate(NOTES)
-    took = {}
+    times = {}
     for name, value in FIELDS:
         before = noted(page)
         field = panel.get_by_role("textbox", name=name, exact=True)
@@ -147,19 +154,18 @@ def test_changing_a_field_of_the_planner(opened, say):  # noqa: F811
         page.wait_for_function(
             "count => window.note.loaded.length > count", arg=len(before["loaded"])
         )
-        seen = noted(page)
-        when = max(seen["words"][-1], seen["loaded"][-1]) - seen["keys"][-1]
-        took[name, value] = when
+        note = noted(page)
+        key, words = note["keys"][-1], note["words"][-1]
+        times[name, value] = max(words, note["loaded"][-1]) - key
         say(
-            f"{name} {value}: {when:.0f} ms, to the words {seen['words'][-1] - seen['keys'][-1]:.0f}: "
-            f"{panel.locator('.head h3').inner_text()}"
+            f"{name} {value}: {times[name, value]:.0f} ms, to the words {words - key:.0f}: "
+            f"{panel.locator('.pcbchem-head h3').inner_text()}"
         )
-    seen = noted(page)
     say(
-        f"planner, {len(took)} fields: median {statistics.median(took.values()):.0f} ms, most "
-        f"{max(took.values()):.0f} ms; {seen['blank']} blank of {seen['frames']} frames"
+        f"planner, {len(times)} fields: median {statistics.median(times.values()):.0f} ms, most "
+        f"{max(times.values()):.0f} ms; {note['blank']} blank of {note['frames']} frames"
     )
-    assert max(took.values()) < PLAN and seen["blank"] == 0
+    assert max(times.values()) < PLAN and note["blank"] == 0
 
 
 @pytest.mark.parametrize("name", [PLANNER, WATER])
@@ -175,11 +181,12 @@ def test_the_first_picture_after_run_all(opened, say, name):  # noqa: F811
         run_all(page)
         whole = perf_counter() - start
         page.wait_for_function("() => window.first")
-        took = page.evaluate("() => window.first")
+        first = page.evaluate("() => window.first")
         say(
-            f"{name}, {turn} opening: first picture {took / 1000:.1f} s after Run All, last cell {whole:.1f} s"
+            f"{name}, {turn} opening: first picture {first / 1000:.1f} s after Run All, "
+            f"last cell {whole:.1f} s"
         )
-    assert took < FIRST
+    assert first < FIRST
 
 
 def test_where_the_time_goes(say, monkeypatch):
@@ -197,7 +204,7 @@ def test_where_the_time_goes(say, monkeypatch):
         return wrapped
 
     moves = [round(0.1 * (1 + count % 20), 1) for count in range(40)]
-    water = water_panel(question("bench", "How many times longer?", GUESSES))
+    water = water_panel(Prediction("bench", "How many times longer?", GUESSES))
     water.prediction.choice = "2-3"
     plan = planner()
     for name, panel, changes in (
@@ -216,7 +223,7 @@ def test_where_the_time_goes(say, monkeypatch):
                     panel.redraw(**change)
                 whole = perf_counter() - start
             parts = ", ".join(
-                f"{part} {1000 * took / len(changes):.1f}" for part, took in spent.items()
+                f"{part} {1000 * seconds / len(changes):.1f}" for part, seconds in spent.items()
             )
             say(
                 f"Python, {name}, {dpr:g}×: {1000 * whole / len(changes):.1f} ms a move: {parts}; "

@@ -1,4 +1,4 @@
-"""A JupyterLab of its own on a copy of the pages, and a Chromium that sees this computer and nothing else."""
+"""A JupyterLab of its own on a copy of the pages, and a Chromium that sees this computer alone."""
 
 import contextlib
 import json
@@ -16,7 +16,8 @@ from types import SimpleNamespace
 import nbformat
 from playwright.sync_api import sync_playwright
 
-from .hands import NOTED, SHORT, idle
+from .eyes import NOTE_FAILURES
+from .hands import SHORT, idle, show_files
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted(page.name for page in (ROOT / "notebooks").glob("*.ipynb"))
@@ -28,27 +29,29 @@ QUIET = [
     "--disable-sync",
     "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 ]
-SETTINGS = {  # no question about news hides the page; every cell is drawn, seen or not
-    "apputils-extension/notification": {"fetchNews": "false", "checkForUpdates": False},
-    "notebook-extension/tracker": {"windowingMode": "none"},
-}
+SCREEN = {"width": 1366, "height": 768}  # of a usual laptop [px]
+# JupyterLab as it comes, but that no question about news hides the page
+SETTINGS = {"apputils-extension/notification": {"fetchNews": "false", "checkForUpdates": False}}
+# predictions, questions, and the controls of panels
+HEIGHTS = """() => [...document.querySelectorAll('.pcbchem-quiz, .pcbchem-rows')]
+    .map(e => Math.round(e.getBoundingClientRect().height))"""
 START = 60.0  # longest wait for the server [s]
 
 
 def chromium():
-    """Where Chromium is, or None."""
+    """Return where Chromium is, or None."""
     return (
         os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
     )
 
 
 def as_root():
-    """Whether root runs this: server and browser want to be told."""
+    """Return whether root runs this: server and browser want to be told."""
     return hasattr(os, "geteuid") and os.geteuid() == 0
 
 
 def asked(server, path, method="GET"):
-    """What the server answers."""
+    """Return what the server answers."""
     request = urllib.request.Request(
         f"{server.address}{path}", method=method, headers={"Authorization": f"token {server.token}"}
     )
@@ -58,7 +61,7 @@ def asked(server, path, method="GET"):
 
 @contextlib.contextmanager
 def serving(home):
-    """JupyterLab with every folder of settings in a temporary place, on a copy of the pages."""
+    """Start JupyterLab on a copy of the pages, every folder of settings in a temporary place."""
     pages, settings = home / "pages", home / "settings"
     shutil.copytree(ROOT / "notebooks", pages, ignore=shutil.ignore_patterns(".*"))
     for name, values in SETTINGS.items():
@@ -68,7 +71,7 @@ def serving(home):
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
-    made = SimpleNamespace(
+    lab = SimpleNamespace(
         address=f"http://127.0.0.1:{port}", token=secrets.token_hex(16), pages=pages
     )
     folders = {
@@ -93,7 +96,7 @@ def serving(home):
         "--ServerApp.ip=127.0.0.1",
         f"--ServerApp.port={port}",
         "--ServerApp.port_retries=0",
-        f"--IdentityProvider.token={made.token}",
+        f"--IdentityProvider.token={lab.token}",
         f"--ServerApp.root_dir={pages}",
     ]
     if as_root():
@@ -106,8 +109,8 @@ def serving(home):
         ) as process,
     ):
         try:
-            wait_for(made, process, log)
-            yield made
+            wait_for(lab, process, log)
+            yield lab
         finally:
             process.terminate()
             try:
@@ -132,30 +135,41 @@ def wait_for(server, process, log):
 
 @contextlib.contextmanager
 def browsing(profile):
-    """Chromium with a new profile."""
+    """Start Chromium with a profile in this folder."""
     with sync_playwright() as playwright:
         context = playwright.chromium.launch_persistent_context(
             str(profile),
             executable_path=chromium(),
             args=QUIET + ["--no-sandbox"] * as_root(),
-            viewport={"width": 1366, "height": 768},
+            viewport=SCREEN,
         )
         context.set_default_timeout(SHORT)
-        context.add_init_script(NOTED)
+        context.add_init_script(NOTE_FAILURES)
         yield context
         context.close()
 
 
 @contextlib.contextmanager
 def opening(server, browser):
-    """A way to open a page of the copy by its file name in JupyterLab; in the end its pages and kernels go."""
+    """Give a way to open a page of the copy by its file name; in the end pages and kernels go.
+
+    It opens as the README says, alone; or `among_others` in the whole of JupyterLab, with the list
+    of files open beside it.
+    """
     pages, before = [], sessions(server)
 
-    def open_page(name):
-        pages.append(browser.new_page())
-        pages[-1].goto(f"{server.address}/doc/tree/{name}?token={server.token}")
-        idle(pages[-1])
-        return pages[-1]
+    def open_page(name, among_others=False, with_clock=False):
+        page = browser.new_page()
+        pages.append(page)
+        if with_clock:  # runs as usual, and can be put forward
+            page.clock.install()
+        # a workspace of its own: else JupyterLab opens again what the last test file had open
+        place = f"lab/workspaces/{Path(name).stem}" if among_others else "doc"
+        page.goto(f"{server.address}/{place}/tree/{name}?token={server.token}")
+        idle(page)
+        if among_others:
+            show_files(page)
+        return page
 
     yield open_page
     for page in pages:
@@ -165,26 +179,23 @@ def opening(server, browser):
 
 
 def cut_after(name, last):
-    """A page as text, cut after a cell: what follows takes long, and other tests look at it."""
+    """Return a page as text, cut after a cell: other tests look at what follows."""
     whole = nbformat.read(ROOT / "notebooks" / name, as_version=4)
     end = next(number for number, cell in enumerate(whole.cells) if cell.id == last)
     whole.cells = whole.cells[: end + 1]
     return nbformat.writes(whole)
 
 
-def planner_alone():
-    """The planner's page as text, down to its panel."""
-    return cut_after("00_plan_a_bath.ipynb", "planner")
-
-
 def planted(server, name, *sources):
-    """Write a page of these code cells into the server's copy, and give back its name."""
+    """Write a page of code cells, cell-0 and so on, into the server's copy; return its name."""
     python = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
-    cells = [nbformat.v4.new_code_cell(source) for source in sources]
+    cells = []
+    for number, source in enumerate(sources):
+        cells.append(nbformat.v4.new_code_cell(source, id=f"cell-{number}"))
     nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=python), server.pages / name)
     return name
 
 
 def sessions(server):
-    """Names of the sessions there are, each with its kernel."""
+    """Return the names of the sessions there are, each with its kernel."""
     return {session["id"] for session in json.loads(asked(server, "/api/sessions"))}

@@ -1,4 +1,8 @@
-"""Law: each field of the planner, moved by keyboard, does what the package says; inputs go into a file and back."""
+"""Law: the planner does what the package says, by keyboard alone; inputs go into a file and back.
+
+Covers the page 00: the laws of every page; each field named and moved; values that cannot be; a
+file saved, opened, and a foreign one; a refused bath that names no volume.
+"""
 
 import html
 import json
@@ -12,180 +16,162 @@ from playwright.sync_api import expect
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.page.widget.controls import Choice
 
-from .hands import (
-    choose,
-    complaints,
-    named,
-    no_errors,
-    panel_of,
-    parts_of,
-    run_alone,
-    shows,
-    swapped,
-    swaps,
-    watched,
-    write,
-)
-from .opening import planner_alone
+from .eyes import complaints, named, no_errors, nothing_wrong, shows, swaps, watch_swaps
+from .hands import choose, number_field, panel_of, reset, start_run, wait_for_run, write
+from .page_laws import PageLaws
 
-MOVES = [  # every control once, in an order in which each has something to change; a choice goes through all its words
-    ("place", None),
-    ("acid", "10,5"),
-    ("acid_sure", "between"),
-    ("acid_to", "14"),
-    ("acid_in", None),
-    ("peroxide", "11"),
-    ("peroxide_sure", "between"),
-    ("peroxide_to", "11.5"),
-    ("peroxide_in", None),
-    ("water_parts", "0.5"),
-    ("acid_parts", "1.2"),
-    ("peroxide_parts", "1.1"),
-    ("total", "180"),
-    ("board_width", "70"),
-    ("board_height", "65"),
-    ("bare", "55"),
-    ("foil", "1.5"),
-    ("air", "25"),
-    ("bottles", "18"),
-    ("agitation", None),
-    ("tray_width", "120"),
-    ("tray_length", "100"),
-    ("facing", None),
-    ("kept", "40"),
-    ("kept_copper", "5"),
-    ("kept_copper_to", "6"),
-    ("kept_acid", "1"),
-    ("kept_acid_to", "1.5"),
-    ("kept_peroxide", "0.1"),
-    ("kept_peroxide_to", "0.3"),
-    ("held_back", "50"),
-    ("held_until", "2"),
-]
-WRONG = {
-    "tray_width",  # alone it cannot be: its length comes next
-    "kept",
-    "kept_copper",
-    "kept_copper_to",
-    "kept_acid",
-    "kept_acid_to",
-    "kept_peroxide",
-}  # until all are said
+PAGE = "00_plan_a_bath.ipynb"
+# every control once: text for a field, words for a choice; after each line page and package are
+# compared. A tray's width alone cannot be, nor a used bath before all of it is said: INCOMPLETE.
+MOVES = (
+    {"place": "Great Britain"},
+    {"acid": "10,5", "acid_sure": "between two strengths", "acid_to": "14", "acid_in": "% w/v"},
+    {
+        "peroxide": "11",
+        "peroxide_sure": "between two strengths",
+        "peroxide_to": "11.5",
+        "peroxide_in": "% w/v",
+    },
+    {"water_parts": "0.5", "acid_parts": "1.2", "peroxide_parts": "1.1", "total": "180"},
+    {"board_width": "70", "board_height": "65", "bare": "55", "foil": "1.5"},
+    {"air": "25", "bottles": "18", "agitation": "left alone"},
+    {"tray_width": "120"},
+    {"tray_length": "100", "facing": "down"},
+    {"kept": "40", "kept_copper": "5", "kept_copper_to": "6", "kept_acid": "1"},
+    {"kept_acid_to": "1.5", "kept_peroxide": "0.1", "kept_peroxide_to": "0.3"},
+    {"held_back": "50", "held_until": "2"},
+)
+INCOMPLETE = ("tray_width", "kept")
 STRENGTHS = {"acid", "acid_to", "peroxide", "peroxide_to"}  # their unit is the choice beside them
-STRONG = {"acid": "31", "peroxide": "30"}
+STRONG = {"acid": 31.0, "peroxide": 30.0}
 
 
 @pytest.fixture(scope="module")
-def package():
+def running(opened_once):
+    """The page, run down to its panel: it may not be ready yet."""
+    page = opened_once(PAGE, among_others=True)
+    start_run(page, last="planner")
+    return page
+
+
+@pytest.fixture(scope="module")
+def package(running):
+    """The same panel in this process, made while the page is busy."""
     return planner.planner()
 
 
 @pytest.fixture(scope="module")
-def page(server, opened_once):
-    return run_alone(server, opened_once, "planner_alone.ipynb", planner_alone())
+def page(running, package):
+    wait_for_run(running)
+    return running
+
+
+class TestPage(PageLaws):
+    """The laws of every page."""
 
 
 @pytest.fixture
 def panel(page, package):
     """The panel after Reset, everything unfolded by keyboard, and its swaps counted."""
-    found = panel_of(page, "Planner")
-    found.get_by_role("button", name="Reset").press("Enter")
-    folded = found.locator("details.group:not([open]) > summary")
+    panel = panel_of(page, "Planner")
+    reset(panel)
+    folded = panel.locator("details.pcbchem-group:not([open]) > summary")
     while folded.count():
         folded.first.press("Enter")
-    shows(found, said(package))
-    watched(found)
-    return found
+    shows(panel, words_of(package))
+    watch_swaps(panel)
+    return panel
 
 
-def said(package, **changed):
-    return package.said(False, **changed)[1]
+def words_of(package, **changes):
+    return package.said(False, **changes)[1]
 
 
 def control(package, name):
-    return next(one for one in package.controls if one.name == name)
+    return next(control for control in package.controls if control.name == name)
 
 
 def heard(panel):
     """All that stands in the panel, unfolded or not, and its picture in words."""
-    return html.unescape(re.sub(r"<[^>]+>", " ", panel.inner_html())) + panel.locator(
-        "img"
-    ).get_attribute("alt")
+    text = html.unescape(re.sub(r"<[^>]+>", " ", panel.inner_html()))
+    return text + panel.locator("img").get_attribute("alt")
 
 
-def test_law_every_field_is_named_with_its_unit(page, panel, package):
-    seen = [one for one in package.controls if getattr(one, "when", None) is None]
-    named(panel, seen)
-    assert {
-        one.name for one in package.controls if not isinstance(one, Choice) and not one.unit
-    } == STRENGTHS
-    for name in STRENGTHS & {one.name for one in seen}:
+def test_law_every_field_is_named_with_its_unit(panel, package):
+    present = [control for control in package.controls if getattr(control, "when", None) is None]
+    named(panel, present)
+    numbers = [control for control in package.controls if not isinstance(control, Choice)]
+    assert {control.name for control in numbers if not control.unit} == STRENGTHS
+    for name in ("acid", "peroxide"):
         box = panel.get_by_role("group", name=f"{name} in", exact=True)
-        assert box.get_by_role("radio").count() == len(planner.NOTATIONS[name])
+        assert box.get_by_role("radio").count() == len(control(package, f"{name}_in").options)
 
 
 def test_law_every_field_moves_what_it_should(page, panel, package):
-    """By keyboard, from the workshop's bath to another one; after each the page says what the package says."""
-    assert sorted(name for name, _ in MOVES) == sorted(one.name for one in package.controls)
-    values, words, count = {one.name: one.start for one in package.controls}, said(package), 0
-    for name, text in MOVES:
-        one = control(package, name)
-        for value in steps(one, text):
-            if isinstance(one, Choice):
-                choose(panel, one, one.options[value])
-            else:
-                write(panel, one, value)
-                value = float(value.replace(",", "."))
-            values[name] = value
-            before, words = words, said(package, **values)
-            assert bool(words.wrong) == (name in WRONG), (name, words.wrong)
-            shows(panel, words)
-            assert words.alt != before.alt or name == "place", (
-                name
-            )  # only the words know whose rules hold
-            if words.alt != before.alt and not words.wrong:
-                swapped(panel, count + 1)
-            count = swaps(panel)
-            expect(panel.locator("img")).to_be_visible(visible=not words.wrong)
-    assert complaints(page) == []
-
-
-def steps(one, text):
-    """The values that a control takes, one after the other: all others of a choice, or one that is written."""
-    if not isinstance(one, Choice):
-        return [text]
-    if text:
-        return [text]
-    at = list(one.options).index(one.start)
-    return [*list(one.options)[at + 1 :], *list(one.options)[:at]]
-
-
-@pytest.mark.parametrize("name, text", [("total", "0,0"), ("air", "99"), ("acid", "strong")])
-def test_law_a_value_that_cannot_be_is_said_and_is_not_planned(page, panel, package, name, text):
-    """Out of a field's limits: said beside it. Within them but impossible: no file. No old verdict beside either."""
-    one = control(package, name)
-    write(panel, one, text)
-    if name == "total":
-        words = said(package, total=0)
+    """From the workshop's bath to another one, each by one move; the file holds every value."""
+    names = [name for moves in MOVES for name in moves]
+    assert sorted(names) == sorted(control.name for control in package.controls)
+    values = {control.name: control.start for control in package.controls}
+    before = words_of(package)
+    for moves in MOVES:
+        for name, text in moves.items():
+            values[name] = move(panel, control(package, name), text)
+        words = words_of(package, **values)
+        is_incomplete = any(name in INCOMPLETE for name in moves)
+        assert bool(words.wrong) == is_incomplete, words.wrong
         shows(panel, words)
-        assert words.wrong.startswith("Bath in all = 0 cannot be")
-        expect(panel.locator("img")).to_be_hidden()
-        expect(panel.get_by_role("button", name="Save these inputs as a file")).to_be_disabled()
-    else:
-        alert = panel.locator(".note:not(:empty)")
-        expect(alert).to_contain_text(f"{one.label}: a number from {one.low:g} to {one.high:g}")
-        expect(alert).to_have_attribute("role", "alert")
-        for part in ("img", "output", ".head", ".notes"):
-            expect(panel.locator(part)).to_be_hidden()
-        assert swaps(panel) == 0
+        assert words.alt != before.alt or "place" in moves  # only the words know whose rules hold
+        assert panel.locator("img").is_visible() != is_incomplete
+        before = words
+    assert swaps(panel) >= len(MOVES) - len(INCOMPLETE) - 1
+    assert json.loads(saved(panel)) == json.loads(package.files[0](**values))
+    nothing_wrong(page)
+
+
+def move(panel, control, text):
+    """Choose these words or write this number, and return the value that it is."""
+    if isinstance(control, Choice):
+        choose(panel, control, text)
+        return next(value for value, words in control.options.items() if words == text)
+    write(panel, control, text)
+    return float(text.replace(",", "."))
+
+
+def test_law_an_impossible_bath_is_said_and_not_planned(page, panel, package):
+    """Within the limits of its field, but no bath: no picture and no file for as long."""
+    total = control(package, "total")
+    write(panel, total, "0,0")
+    words = words_of(package, total=0)
+    shows(panel, words)
+    assert words.wrong.startswith("Bath in all = 0 cannot be")
+    expect(panel.locator("img")).to_be_hidden()
+    expect(panel.get_by_role("button", name="Save these inputs as a file")).to_be_disabled()
     assert complaints(page)
-    write(panel, one, f"{one.start:g}")
-    shows(panel, said(package))
+    write(panel, total, f"{total.start:g}")
+    shows(panel, words_of(package))
+    no_errors(page)
+
+
+@pytest.mark.parametrize("name, text", [("air", "99"), ("acid", "strong")])
+def test_law_a_value_beyond_a_field_is_said_beside_it(page, panel, package, name, text):
+    """No old verdict stands beside it, and none is asked for."""
+    field = control(package, name)
+    write(panel, field, text)
+    alert = panel.locator(".pcbchem-note:not(:empty)")
+    limits = f"{field.label}: a number from {field.low:g} to {field.high:g}"
+    expect(alert).to_contain_text(limits)
+    expect(alert).to_have_attribute("role", "alert")
+    for part in ("img", "output", ".pcbchem-head", ".pcbchem-notes"):
+        expect(panel.locator(part)).to_be_hidden()
+    assert swaps(panel) == 0
+    assert complaints(page)
+    write(panel, field, f"{field.start:g}")
+    shows(panel, words_of(package))
     no_errors(page)
 
 
 def saved(panel):
-    """Press Save, and read what is downloaded."""
+    """Press Save, and return what is downloaded."""
     with panel.page.expect_download() as download:
         panel.get_by_role("button", name="Save these inputs as a file").press("Enter")
     assert download.value.suggested_filename == "bath.json"
@@ -199,53 +185,60 @@ def opens(panel, file):
     chooser.value.set_files(file)
 
 
+def holds(panel, package, values):
+    """These values stand in their fields."""
+    for name, value in values.items():
+        expect(number_field(panel, control(package, name))).to_have_value(f"{value:g}")
+
+
 def test_law_inputs_go_into_a_file_and_come_back(page, panel, package, tmp_path):
-    """Saved, changed, opened again: every field and every word is back; a foreign file says why it is none of ours."""
+    """Saved, changed, opened again: every field and every word is back."""
     changes = {"acid": 11.0, "water_parts": 0.5, "bare": 45.0, "air": 24.0}
     for name, value in changes.items():
         write(panel, control(package, name), f"{value:g}")
-    shows(panel, said(package, **changes))
+    shows(panel, words_of(package, **changes))
     file = tmp_path / "bath.json"
     file.write_text(saved(panel), encoding="utf-8")
-    assert json.loads(file.read_text(encoding="utf-8")) == json.loads(
-        package.files[0](**{**package.values, **changes})
-    )
-    panel.get_by_role("button", name="Reset").press("Enter")
-    shows(panel, said(package))
+    text = package.files[0](**{**package.values, **changes})
+    assert json.loads(file.read_text(encoding="utf-8")) == json.loads(text)
+    reset(panel)
+    shows(panel, words_of(package))
     opens(panel, file)
-    shows(panel, said(package, **changes))
-    for name, value in changes.items():
-        expect(field(panel, package, name)).to_have_value(f"{value:g}")
+    shows(panel, words_of(package, **changes))
+    holds(panel, package, changes)
+    no_errors(page)
 
-    foreign, count = tmp_path / "foreign.json", swaps(panel)
+
+def test_law_a_foreign_file_changes_nothing(page, panel, package, tmp_path):
+    """It is said why it is none of ours, and the next value is planned as ever."""
+    air = control(package, "air")
+    write(panel, air, "24")
+    shows(panel, words_of(package, air=24.0))
+    count = swaps(panel)
+    foreign = tmp_path / "foreign.json"
     foreign.write_text('{"soup": 1}', encoding="utf-8")
     with pytest.raises(ValueError) as reason:
         package.files[1](foreign.read_text(encoding="utf-8"))
     opens(panel, foreign)
-    expect(panel.locator("pre.error")).to_have_text(str(reason.value))
+    expect(panel.locator("pre.pcbchem-error")).to_have_text(str(reason.value))
     assert complaints(page) == [f"alert: {reason.value}"]
-    shows(panel, said(package, **changes))
+    shows(panel, words_of(package, air=24.0))
     assert swaps(panel) == count
-    for name, value in changes.items():
-        expect(field(panel, package, name)).to_have_value(f"{value:g}")
-    write(panel, control(package, "air"), "20")
-    shows(panel, said(package, **{**changes, "air": 20.0}))
+    holds(panel, package, {"air": 24.0})
+    write(panel, air, "20")
+    shows(panel, words_of(package))
     no_errors(page)
 
 
-def field(panel, package, name):
-    role, words = parts_of(control(package, name))[0]
-    return panel.get_by_role(role, name=words, exact=True)
-
-
 def test_law_a_refused_bath_names_no_volume(page, panel, package):
-    """Not in its words, its table, its picture's words, its cautions or its file; one that is not refused does."""
+    """Not in its words, table, picture's words, cautions or file; one that is not refused does."""
     assert POUR.search(heard(panel)), "the pattern sees the volumes of a mild bath"
-    for name, text in STRONG.items():
-        write(panel, control(package, name), text)
-    words = said(package, acid=31.0, peroxide=30.0)
+    for name, value in STRONG.items():
+        write(panel, control(package, name), f"{value:g}")
+    words = words_of(package, **STRONG)
     shows(panel, words)
-    assert panel.locator(".head h3").inner_text() == "Do not mix." and "Do not mix" in words.readout
+    assert panel.locator(".pcbchem-head h3").inner_text() == "Do not mix."
+    assert "Do not mix" in words.readout
     for text in (heard(panel), saved(panel)):
         assert not POUR.search(text), POUR.search(text)
     no_errors(page)

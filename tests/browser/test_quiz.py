@@ -1,4 +1,9 @@
-"""Law: each answer is judged however busy Python is; a verdict stands only beside the answer that it was given to."""
+"""Law: each answer is judged however busy Python is; a verdict stands beside its own answer only.
+
+Covers, in an empty page where Python answers when the test says so: verdicts that are gone, late or
+not said again, waiting, two choices at once, asking again. (Answers sent in JupyterLab while cells
+still run are in test_faults.)
+"""
 
 import json
 from types import SimpleNamespace
@@ -7,15 +12,9 @@ import pytest
 from playwright.sync_api import expect
 
 from pcbchem.lesson.why_water_slows_it.questions import water_questions
-from pcbchem.page.widget import quiz
+from pcbchem.page import Check, Prediction
+from pcbchem.page.widget.quiz import KEPT
 
-from .hands import RUN, idle, no_errors
-from .opening import planted
-
-MADE = """from pcbchem.lesson.questions import water_questions
-from pcbchem.page.widget.quiz import check
-check(water_questions)"""
-BUSY = "import os, time\nwhile not os.path.exists('enough'):\n    time.sleep(0.05)"
 RUNNING = "The page is still running: your answer waits."
 LOST = "No answer from Python. Choose Run, then Run All Cells."
 # a widget's model whose Python answers when the test says so; the script is the one that pages load
@@ -23,90 +22,77 @@ MODEL = """async ([script, values]) => {
     const heard = {};
     window.sent = [];
     window.model = {
-        get: name => values[name], send: message => sent.push(message),
-        on: (names, work) => names.split(' ').forEach(name => (heard[name] ??= []).push(work)),
+        get: name => values[name],
+        send: message => sent.push(message),
+        on: (names, work) => {
+            for (const name of names.split(' ')) (heard[name] ??= []).push(work);
+        },
         put: news => {
-            const changed = Object.keys(news).filter(
-                name => JSON.stringify(values[name]) !== JSON.stringify(news[name]));
+            const differs = name => JSON.stringify(values[name]) !== JSON.stringify(news[name]);
+            const changed = Object.keys(news).filter(differs);
             Object.assign(values, news);
             for (const name of changed) for (const work of heard['change:' + name] ?? []) work();
         } };
-    const whole = await import('data:text/javascript;charset=utf-8,' + encodeURIComponent(script));
+    const address = 'data:text/javascript;charset=utf-8,' + encodeURIComponent(script);
+    const whole = await import(address);
     whole.default.render({ model, el: document.body });
+}"""
+NOTE_REWRITTEN = """() => {
+    window.rewritten = [];
+    document.querySelectorAll('.pcbchem-verdict').forEach((verdict, place) =>
+        new MutationObserver(() => rewritten.push(place)).observe(
+            verdict, { childList: true, characterData: true, subtree: true }));
 }"""
 
 
 @pytest.fixture
 def alone(browser):
-    """The script in an empty page, with Python here: `answer` hands over what waits, in order."""
+    """Show a widget's script in an empty page; `answer` lets Python answer what waits, in order."""
     page = browser.new_page()
     page.clock.install()
 
     def show(widget):
         def state():
-            return {
-                name: value
-                for name, value in widget.get_state().items()
-                if name[0] != "_" and name != "layout"
-            }
+            traits = widget.get_state()
+            return {name: traits[name] for name in traits if name[0] != "_" and name != "layout"}
 
         def answer(count=1):
             for message in page.evaluate("count => sent.splice(0, count)", count):
-                widget._handle_msg(
-                    {"content": {"data": {"method": "custom", "content": message}}, "buffers": []}
-                )
+                data = {"method": "custom", "content": message}
+                widget._handle_msg({"content": {"data": data}, "buffers": []})
                 # as the kernel does: what the message changed, then that it is answered
-                after = state()
-                page.evaluate(
-                    "news => model.put(news)",
-                    {**after, "done": page.evaluate("() => model.get('done')")},
-                )
-                page.evaluate("news => model.put(news)", {"done": after["done"]})
+                news = state()
+                done = page.evaluate("() => model.get('done')")
+                page.evaluate("news => model.put(news)", {**news, "done": done})
+                page.evaluate("news => model.put(news)", {"done": news["done"]})
 
-        script = quiz.HERE.with_name("quiz.js").read_text(encoding="utf-8")
-        page.evaluate(MODEL, [script, json.loads(json.dumps(state()))])
+        page.evaluate(MODEL, [widget._esm, json.loads(json.dumps(state()))])
         return SimpleNamespace(
             page=page,
             answer=answer,
             boxes=page.get_by_role("textbox"),
-            verdicts=page.locator(".verdict"),
-            lost=page.locator(".lost"),
+            verdicts=page.locator(".pcbchem-verdict"),
+            lost=page.locator(".pcbchem-lost"),
         )
 
     yield show
     page.close()
 
 
-def test_law_three_answers_sent_while_the_page_still_runs_are_all_judged(server, opened):
-    page = opened(planted(server, "busy.ipynb", MADE, BUSY))
-    page.wait_for_function(
-        "() => window.jupyterapp?.shell?.currentWidget?.content?.model?.cells.length"
-    )
-    page.evaluate(RUN)  # and do not wait until the last cell has run
-    boxes, verdicts = page.get_by_role("textbox", name="Your answer"), page.locator(".verdict")
-    expect(boxes).to_have_count(3)
-    for place in range(3):
-        boxes.nth(place).fill(f"{place + 1}")
-        boxes.nth(place).press("Enter")
-    (server.pages / "enough").touch()
-    for place in range(3):
-        expect(verdicts.nth(place)).to_contain_text(f"read as {'×' * (place == 0)}{place + 1}.")
-    idle(page)
-    no_errors(page)
+def enter(sheet, place, text):
+    """Write an answer and press Enter."""
+    sheet.boxes.nth(place).fill(text)
+    sheet.boxes.nth(place).press("Enter")
 
 
-def test_law_a_verdict_goes_when_its_answer_is_changed_and_the_others_stay(alone):
-    sheet = alone(quiz.check(water_questions))
+def test_law_a_verdict_goes_when_its_answer_is_changed(alone):
+    """And the others stay, and are not said again."""
+    sheet = alone(Check(water_questions))
     for place in range(3):
-        sheet.boxes.nth(place).fill("1")
-        sheet.boxes.nth(place).press("Enter")
+        enter(sheet, place, "1")
     sheet.answer(3)
     expect(sheet.verdicts).to_contain_text(["read as", "read as", "read as"])
-    sheet.page.evaluate("""() => {
-        window.rewritten = [];
-        document.querySelectorAll('.verdict').forEach((verdict, place) => new MutationObserver(
-            () => rewritten.push(place)).observe(verdict, { childList: true, characterData: true, subtree: true }));
-    }""")
+    sheet.page.evaluate(NOTE_REWRITTEN)
     sheet.boxes.nth(0).fill("")
     expect(sheet.verdicts.nth(0)).to_be_empty()
     sheet.boxes.nth(1).fill("2")
@@ -119,28 +105,33 @@ def test_law_a_verdict_goes_when_its_answer_is_changed_and_the_others_stay(alone
     assert set(sheet.page.evaluate("() => rewritten")) == {0, 1}, "the third was not said again"
 
 
-def test_law_a_verdict_that_comes_too_late_is_not_put_beside_the_new_answer(alone):
-    sheet = alone(quiz.check(water_questions))
-    sheet.boxes.nth(0).fill("1")
-    sheet.boxes.nth(0).press("Enter")
+def test_law_a_late_verdict_is_not_put_beside_a_new_answer(alone):
+    sheet = alone(Check(water_questions))
+    enter(sheet, 0, "1")
     sheet.boxes.nth(0).fill("2")
     sheet.answer()
     expect(sheet.verdicts.nth(0)).to_be_empty()
-    for _ in range(2):  # the same answer checked twice is judged twice
-        sheet.boxes.nth(0).fill("1")
-        sheet.boxes.nth(0).press("Enter")
+
+
+def test_law_the_same_answer_checked_twice_is_judged_twice(alone):
+    sheet = alone(Check(water_questions))
+    for _ in range(2):
+        sheet.boxes.nth(0).fill("")
+        enter(sheet, 0, "1")
         sheet.answer()
         expect(sheet.verdicts.nth(0)).to_contain_text("read as ×1.00")
 
 
-def test_law_an_answer_that_waits_is_told_so_and_only_later_that_python_does_not_answer(alone):
-    sheet = alone(quiz.check(water_questions))
+def test_law_no_answer_is_asked_for_before_it_is_sent(alone):
+    sheet = alone(Check(water_questions))
+    enter(sheet, 0, " ")
+    expect(sheet.verdicts.nth(0)).to_have_text("Write an answer first.")
+    assert sheet.page.evaluate("() => sent") == []
 
-    def asked():
-        sheet.boxes.nth(0).fill("1")
-        sheet.boxes.nth(0).press("Enter")
 
-    asked()
+def test_law_who_waits_is_told_so_and_later_that_none_comes(alone):
+    sheet = alone(Check(water_questions))
+    enter(sheet, 0, "1")
     sheet.page.clock.run_for(7900)
     expect(sheet.lost).to_be_hidden()
     sheet.page.clock.run_for(200)
@@ -153,29 +144,51 @@ def test_law_an_answer_that_waits_is_told_so_and_only_later_that_python_does_not
     expect(sheet.lost).to_be_hidden()
     sheet.page.clock.run_for(60_000)
     expect(sheet.lost).to_be_hidden()
-    asked()  # Python has answered before: this page is not still starting
+    enter(sheet, 0, "1")  # Python has answered before: this page is not still starting
     sheet.page.clock.run_for(8100)
     expect(sheet.lost).to_have_text(LOST)
 
 
-def test_law_of_two_choices_that_wait_the_last_one_counts_and_stays_chosen(alone):
-    made = quiz.predict("browser", "How many?", {"a": "one", "b": "two"})
-    shown = alone(made)
+def test_law_of_two_choices_that_wait_the_last_one_counts(alone):
+    """And it stays chosen, whatever is answered meanwhile."""
+    KEPT.clear()
+    prediction = Prediction("browser", "How many?", {"a": "one", "b": "two"})
+    shown = alone(prediction)
     one, two = (shown.page.get_by_role("radio", name=name) for name in ("one", "two"))
-    one.check()
-    two.check()
-    one.check()
-    shown.answer()
-    expect(one).to_be_checked()
-    shown.answer()
-    expect(one).to_be_checked()
-    shown.answer()
-    expect(one).to_be_checked()
-    assert made.choice == "a"
-    expect(shown.page.locator(".said")).to_contain_text("Your prediction is kept: one.")
+    for box in (one, two, one):
+        box.check()
+    for _ in range(3):
+        shown.answer()
+        expect(one).to_be_checked()
+    assert prediction.choice == "a"
+    kept = shown.page.locator(".pcbchem-kept")
+    expect(kept).to_contain_text("Your prediction is kept: one.")
     two.check()
     one.check()  # back to what is kept, while the other one is on its way
     shown.answer(2)
     expect(one).to_be_checked()
-    assert made.choice == "a"
-    quiz.KEPT.clear()
+    assert prediction.choice == "a"
+    KEPT.clear()
+
+
+def test_law_who_has_chosen_can_be_asked_again(alone):
+    """The button says what it does, and is as wide before as after."""
+    KEPT.clear()
+    prediction = Prediction("browser", "How many?", {"a": "one", "b": "two"})
+    shown = alone(prediction)
+    button = shown.page.get_by_role("button")
+    expect(button).to_have_text("Show me without a prediction")
+    button.click()
+    shown.answer()
+    assert prediction.choice == "-"
+    expect(button).to_have_text("Ask me again")
+    button.click()
+    shown.answer()
+    assert prediction.choice == ""
+    expect(button).to_have_text("Show me without a prediction")
+    shown.page.get_by_role("radio", name="two").check()
+    shown.answer()
+    button.dblclick()  # the second half of a double click takes nothing back
+    shown.answer(2)
+    assert prediction.choice == ""
+    KEPT.clear()

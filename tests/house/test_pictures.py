@@ -12,11 +12,12 @@ SPEC = importlib.util.spec_from_file_location(
 )
 pictures = importlib.util.module_from_spec(SPEC)
 SPEC.loader.exec_module(pictures)
-FOLDER, SCREENS, WIDE = pictures.FOLDER, pictures.SCREENS, pictures.WIDE
+FOLDER, SCREENS, WIDTH = pictures.FOLDER, pictures.SCREENS, pictures.WIDTH
 
 
 def test_law_every_stored_picture_belongs_to_a_page():
-    assert {path.name for path in FOLDER.iterdir()} == {f"{name}.png" for name in SCREENS}
+    names = {f"{name}.png" for name in SCREENS}
+    assert {path.name for path in FOLDER.iterdir()} == names
     for name in SCREENS:
         assert (FOLDER.parent / f"{name}.ipynb").is_file(), name
 
@@ -25,16 +26,18 @@ def test_law_every_stored_picture_belongs_to_a_page():
 def test_law_a_stored_picture_is_small(name):
     path = FOLDER / f"{name}.png"
     with Image.open(path) as picture:
-        assert picture.width == WIDE and len(picture.convert("RGB").getcolors()) > 5, "not blank"
+        assert picture.width == WIDTH
+        assert len(picture.convert("RGB").getcolors()) > 5, "not blank"
     assert path.stat().st_size <= pictures.MOST
 
 
 def test_law_a_screen_keeps_its_shape_and_its_words_dark():
-    screen = Image.new("RGB", (2 * WIDE, WIDE), "white")
+    screen = Image.new("RGB", (2 * WIDTH, WIDTH), "white")
     screen.paste((26, 26, 26), (600, 400, 900, 500))
     out = io.BytesIO()
     screen.save(out, "PNG")
-    with Image.open(io.BytesIO(pictures.small(out.getvalue()))) as got:
-        assert got.size == (WIDE, WIDE // 2)
-        assert max(got.convert("RGB").getpixel((375, 225))) < 40
-        assert got.convert("RGB").getpixel((10, 10)) == (255, 255, 255)
+    with Image.open(io.BytesIO(pictures.small(out.getvalue()))) as stored:
+        pixels = stored.convert("RGB")
+    assert pixels.size == (WIDTH, WIDTH // 2)
+    assert max(pixels.getpixel((375, 225))) < 40
+    assert pixels.getpixel((10, 10)) == (255, 255, 255)

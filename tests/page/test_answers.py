@@ -1,4 +1,4 @@
-"""An answer is read in any sensible notation, and judged with the hint of its slip. Laws; SI values worked by hand."""
+"""An answer is read in any sensible notation and judged with its hint (laws; SI values by hand)."""
 
 import math
 
@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pcbchem.page.answer_units import EXAMPLES, WAYS
+from pcbchem.page.answer_units import WAYS
 from pcbchem.page.answers import Question, judge, read, written
 
 UNIT = {
@@ -18,7 +18,8 @@ UNIT = {
     "share": "%",
 }
 
-# text, kind, SI value: 2.1 mol/L is 2100 mol/m³; 7½ min is 7.5 × 60 = 450 s; 68 °F is (68 − 32) / 1.8 = 20 °C
+# text, kind, SI value: 2.1 mol/L is 2100 mol/m³; 7½ min is 7.5 × 60 = 450 s; 68 °F is
+# (68 − 32) / 1.8 = 20 °C
 ACCEPTED = [
     ("2.1 mol/L", "concentration", 2100),
     ("2,1 M", "concentration", 2100),
@@ -138,14 +139,8 @@ EASY = Question(
 )
 
 
-def test_the_tables_are_as_long_as_they_should_be():
-    assert len(ACCEPTED) >= 40 and len(REFUSED) >= 20
-    assert (
-        {kind for _, kind, _ in ACCEPTED}
-        == {kind for _, kind, _ in REFUSED}
-        == set(WAYS)
-        == set(EXAMPLES)
-    )
+def test_law_every_kind_is_read_and_refused():
+    assert {kind for _, kind, _ in ACCEPTED} == {kind for _, kind, _ in REFUSED} == set(WAYS)
 
 
 @pytest.mark.parametrize("text, kind, value", ACCEPTED)
@@ -196,20 +191,9 @@ def test_law_more_is_refused_where_less_is_asked_and_only_there(words):
     assert read(f"2.77 {words}", "ratio", "") == 2.77
 
 
-def test_law_every_spelling_in_the_tables_is_read_as_itself():
-    for kind, ways in WAYS.items():
-        for spelling, factor in ways.items():
-            zero = read(f"0{spelling}", kind, UNIT[kind]) if kind == "temperature" else 0.0
-            number = "0.5" if kind == "share" else "2"
-            value = read(f"{number}{spelling}", kind, UNIT[kind])
-            assert math.isclose(value, zero + float(number) * factor), (kind, spelling)
-
-
 def test_law_a_bare_temperature_may_be_asked_in_any_scale():
-    assert (
-        math.isclose(read("68", "temperature", "°F"), 293.15)
-        and read("293.15", "temperature", "K") == 293.15
-    )
+    assert math.isclose(read("68", "temperature", "°F"), 293.15)
+    assert read("293.15", "temperature", "K") == 293.15
 
 
 @pytest.mark.parametrize(
@@ -220,17 +204,21 @@ def test_law_an_unknown_kind_or_unit_is_named(kind, unit, words):
         read("1", kind, unit)
 
 
-@settings(deadline=None)
-@given(st.text(max_size=70), st.sampled_from(sorted(WAYS)))
-def test_law_any_text_is_read_as_a_finite_number_or_refused_in_words(text, kind):
+def is_read_or_refused(text, kind):
+    """A text is a finite number at least 0, or it is refused in words of ours."""
     try:
         value = read(text, kind, UNIT[kind])
     except ValueError as refused:
-        assert (
-            len(str(refused)) > 10 and "math" not in str(refused) and "convert" not in str(refused)
-        )
+        words = str(refused)
+        assert len(words) > 10 and "math" not in words and "convert" not in words
     else:
         assert math.isfinite(value) and value >= 0
+
+
+@settings(deadline=None)
+@given(st.text(max_size=70), st.sampled_from(sorted(WAYS)))
+def test_law_any_text_is_read_or_refused_in_words(text, kind):
+    is_read_or_refused(text, kind)
 
 
 @settings(deadline=None)
@@ -239,15 +227,14 @@ def test_law_any_text_is_read_as_a_finite_number_or_refused_in_words(text, kind)
     st.sampled_from(sorted(WAYS)),
 )
 def test_law_any_jumble_of_digits_is_read_or_refused_in_words(text, kind):
-    test_law_any_text_is_read_as_a_finite_number_or_refused_in_words.hypothesis.inner_test(
-        text, kind
-    )
+    is_read_or_refused(text, kind)
 
 
 @settings(deadline=None)
 @given(st.floats(1e-3, 1e5), st.sampled_from(sorted(set(WAYS) - {"share"})))
 def test_law_what_is_written_is_read_back(value, kind):
-    # three digits: half of the last one is at most 0.5 %; temperatures to 0.1 °C; at most six decimals
+    # three digits: half of the last one is at most 0.5 %; temperatures to 0.1 °C; at most six
+    # decimals
     near = 0.051 if kind == "temperature" else 0.51e-6 * WAYS[kind][UNIT[kind]]
     assert math.isclose(
         read(written(value, kind, UNIT[kind]), kind, UNIT[kind]),
@@ -283,10 +270,7 @@ def test_law_an_answer_is_judged(text, found, words):
 
 def test_law_a_temperature_is_judged_in_degrees():
     warm = Question("warm", "How warm?", "temperature", "°C", 300.0, 1.0, (), "By hand.")
-    assert [judge(warm, text).found for text in ("27.8 °C", "25.9", "82 °F", "301.1 K")] == [
-        "right",
-        "right",
-        "right",
-        "wrong",
-    ]
+    for text in ("27.8 °C", "25.9", "82 °F"):
+        assert judge(warm, text).found == "right", text
+    assert judge(warm, "301.1 K").found == "wrong"
     assert warm.tolerance_words() == "within 1 °C"

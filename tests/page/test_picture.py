@@ -1,4 +1,4 @@
-"""Pictures become bytes without losing a pixel (law)."""
+"""Pictures become bytes without losing a pixel, and stand in a page with their words (laws)."""
 
 import io
 
@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pcbchem.page.picture import Drawing, encoded, figure, plain
+from pcbchem.page.picture import NARROW, Drawing, Picture, figure, picture, plain, png_of
 
 
 def decoded(png):
@@ -19,13 +19,48 @@ def decoded(png):
 @pytest.mark.parametrize("shape", [(1, 1, 3), (7, 5, 3), (64, 301, 3)])
 def test_law_the_bytes_decode_to_the_same_pixels(shape):
     pixels = np.random.default_rng(1).integers(0, 256, shape, dtype=np.uint8)
-    assert np.array_equal(decoded(encoded(pixels)), pixels)
+    assert np.array_equal(decoded(png_of(pixels)), pixels)
 
 
 @pytest.mark.parametrize("dpr", [1.0, 1.5, 2.0])
 def test_law_a_drawing_s_bytes_are_what_its_canvas_holds(dpr):
-    made = figure(2.0)
-    drawing = Drawing(made, plain(made.subplots()).plot([0, 1], [0, 1]))
-    got = decoded(drawing.png(dpr))
-    assert np.array_equal(got, np.asarray(made.canvas.buffer_rgba())[..., :3])
-    assert got.shape == (192 * dpr, 768 * dpr, 3) and got.min() < 100 < got.max() == 255
+    white = figure(2.0)
+    drawing = Drawing(white, plain(white.subplots()).plot([0, 1], [0, 1]))
+    pixels = decoded(drawing.png(dpr))
+    assert np.array_equal(pixels, np.asarray(white.canvas.buffer_rgba())[..., :3])
+    assert pixels.shape == (192 * dpr, 768 * dpr, 3)
+    assert pixels.min() < 100 < pixels.max() == 255
+
+
+def test_law_what_stands_still_is_drawn_anew_with_its_limits():
+    """Limits that change while something moves, and a picture of which nothing moves."""
+    white = figure(2.0)
+    axes = plain(white.subplots())
+    drawing = Drawing(white, axes.plot([0, 1], [0, 1]))
+    first = drawing.png()
+    assert drawing.png() == first
+    axes.set_xlim(0, 5)
+    assert drawing.png() != first
+    still = figure(2.0)
+    whole = Drawing(still)
+    before = whole.png()
+    still.suptitle("later")
+    assert whole.png() != before
+
+
+def test_law_a_picture_has_words_and_a_narrow_twin():
+    page = Picture(b"wide", 'so "said"', b"narrow")._repr_html_()
+    assert 'alt="so &quot;said&quot;"' in page
+    assert page.count("data:image/png") == 2 and "max-width: 600px" in page
+
+
+def test_law_words_alone_stand_as_a_paragraph():
+    assert Picture(b"", "only <words>")._repr_html_() == "<p>only &lt;words&gt;</p>"
+
+
+def test_law_a_page_s_picture_is_sharp_on_a_fine_screen():
+    wide, narrow = Drawing(figure(1.0)), Drawing(figure(1.0, NARROW))
+    shown = picture(wide, "white", narrow)
+    assert decoded(shown.png).shape == (192, 1536, 3)
+    assert decoded(shown.narrow).shape[1] == int(2 * 96 * NARROW)
+    assert picture(wide, "white").narrow == b""

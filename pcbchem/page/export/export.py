@@ -1,19 +1,21 @@
-"""A page run and written as one HTML file that anybody can read, without Jupyter and without a kernel."""
+"""A page run and written as one HTML file that anybody can read, without Jupyter and a kernel."""
 
 import re
 import sys
 from pathlib import Path
 from typing import Any
 
-# what is shown of an output that comes in several forms: never the live widget, which would want a script from the web
 FORMS = ["text/html", "image/svg+xml", "image/png", "text/markdown", "text/plain"]
+"""What is shown of an output that comes in several forms: the first of these that it has.
+
+Never the live widget, which would want a script from the web."""
 
 
 def exported(notebook: str | Path, timeout: float = 300.0) -> str:
-    """Run all cells of a page and give it back as HTML; pictures and styles are inside.
+    """Run all cells of a page and return it as HTML, with pictures and styles inside.
 
-    A live panel is shown as its still picture with its words. Only formulas would still be set by a script from the
-    web; where there is none they stand as they are written.
+    A live panel is shown as its still picture with its words. Only formulas would still be set by a
+    script from the web; where there is none they stand as they are written.
 
     Parameters
     ----------
@@ -32,12 +34,17 @@ def exported(notebook: str | Path, timeout: float = 300.0) -> str:
     nbclient.exceptions.CellExecutionError
         A cell failed: a page with an error in it is not for readers.
     """
+    return as_html(notebook, {"enabled": True, "timeout": timeout, "store_widget_state": False})
+
+
+def as_html(notebook: str | Path, execution: dict[str, Any]) -> str:
+    """Return a notebook as HTML, run first with these settings; none: as it is stored."""
     from nbconvert.exporters import HTMLExporter
     from traitlets.config import Config
 
     settings = {
         "NbConvertBase": {"display_data_priority": FORMS},
-        "ExecutePreprocessor": {"enabled": True, "timeout": timeout, "store_widget_state": False},
+        "ExecutePreprocessor": execution,
     }
     exporter: Any = HTMLExporter
     html, _ = exporter(
@@ -45,16 +52,15 @@ def exported(notebook: str | Path, timeout: float = 300.0) -> str:
         extra_template_basedirs=[str(Path(__file__).parents[1])],
         config=Config(settings),
     ).from_filename(str(notebook))
-    return re.sub(
-        r'href="([\w-]+)\.ipynb"', r'href="\1.html"', str(html)
-    )  # pages lead to pages that can be read
+    # pages lead to other pages as they are written here
+    return re.sub(r'href="([\w-]+)\.ipynb"', r'href="\1.html"', str(html))
 
 
 def main() -> None:
-    """Write each page named on the command line beside where one stands."""
+    """Write each page named on the command line as a file in the present folder, where none is."""
     for name in sys.argv[1:]:
-        written = Path(Path(name).stem + ".html")
-        if written.exists():
-            sys.exit(f"{written} is there already: move it away first")
-        written.write_text(exported(name), encoding="utf-8")
-        print(written)
+        path = Path(Path(name).stem + ".html")
+        if path.exists():
+            sys.exit(f"{path} is there already: move it away first")
+        path.write_text(exported(name), encoding="utf-8")
+        print(path)

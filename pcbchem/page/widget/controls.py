@@ -1,4 +1,4 @@
-"""What a reader can move on a panel, and what a panel says: each control with its name, unit, limits and start."""
+"""What a reader can move on a panel, each with name, unit, limits and start; what a panel says."""
 
 from __future__ import annotations
 
@@ -11,7 +11,23 @@ from ...common.limits import check_choice, check_values
 
 @dataclasses.dataclass(frozen=True)
 class Number:
-    """What a slider and a field share: a number [unit] from `low` to `high`; `start` None: it may be left blank."""
+    """What a slider and a field share: a number [unit] from `low` to `high`.
+
+    Parameters
+    ----------
+    name : str
+        What `show` calls its value.
+    label : str
+        What the page calls it.
+    unit : str
+        What it counts in, or "" where something beside it says that.
+    low, high : float
+        Its limits [unit]; both may be reached.
+    step : float
+        How far an arrow key goes [unit].
+    start : float or None
+        Where it stands at first [unit]; None: it may be left blank, and is.
+    """
 
     name: str
     label: str
@@ -23,18 +39,26 @@ class Number:
 
     @property
     def ends(self) -> tuple[Any, ...]:
-        """Values at which a panel must work [unit]; None: left blank."""
+        """Values at which a panel must work [unit], each once; None: left blank."""
         return tuple(dict.fromkeys((self.low, self.start, self.high)))
 
     def check(self, value: Any) -> None:
-        """Refuse a value outside the limits [unit], by name; blank where it may be left blank is none."""
-        if not (value is None and self.start is None):
-            check_values(self.name, value, self.low, self.high, self.unit)
+        """Refuse a value outside the limits [unit], by name.
+
+        Raises
+        ------
+        InputError
+            Outside them, no number, or blank where it may not be left blank.
+        """
+        may_be_blank = self.start is None
+        if value is None and may_be_blank:
+            return
+        check_values(self.name, value, self.low, self.high, self.unit)
 
 
 @dataclasses.dataclass(frozen=True)
 class Slider(Number):
-    """A range with a number field beside it [unit], in `step`s."""
+    """A range with a number field beside it [unit], in `step`s; arguments as for `Number`."""
 
     start: float
 
@@ -43,7 +67,8 @@ class Slider(Number):
 class Field(Number):
     """A number field [unit]; arrow keys go in `step`s.
 
-    `when`: the name of a choice and the values of it for which the field is shown.
+    Arguments as for `Number`, and `when`: the name of a choice and those of its values for which
+    the field is shown.
     """
 
     when: tuple[str, tuple[str, ...]] | None = None
@@ -51,7 +76,19 @@ class Field(Number):
 
 @dataclasses.dataclass(frozen=True)
 class Choice:
-    """One of several, as radio buttons: `options` are values with their words."""
+    """A choice of one among several, as radio buttons.
+
+    Parameters
+    ----------
+    name : str
+        What `show` calls its value.
+    label : str
+        What the page calls it.
+    options : dict of str
+        Each value with its words on the page.
+    start : str
+        The value chosen at first.
+    """
 
     name: str
     label: str
@@ -64,7 +101,13 @@ class Choice:
         return tuple(self.options)
 
     def check(self, value: Any) -> None:
-        """Refuse a value that is not one of the options, by name."""
+        """Refuse a value that is not one of the options, by name.
+
+        Raises
+        ------
+        InputError
+            None of them, with all of them named.
+        """
         check_choice(self.name, value, self.ends)
 
 
@@ -84,9 +127,18 @@ class Group:
 class Said:
     """What a panel says with its picture, all from the same numbers.
 
-    `readout`: one live sentence; `alt`: the picture in words; `head` and `notes`: HTML above and under the picture;
-    `wrong`: what is wrong with an input, in words (the picture is then of no use, and is not shown); `guess`: the
-    reader's prediction beside the result, where there is more to say than what it was.
+    Parameters
+    ----------
+    readout : str
+        One live sentence.
+    alt : str
+        The picture in words.
+    head, notes : str
+        HTML above the picture, and under it.
+    wrong : str
+        What is wrong with an input, in words: the picture is then of no use, and is not shown.
+    guess : str
+        The reader's prediction beside the result, where there is more to say than what it was.
     """
 
     readout: str
@@ -97,37 +149,55 @@ class Said:
     guess: str = ""
 
 
-def flat(controls: Sequence[Control | Group]) -> tuple[Control, ...]:
-    """All controls from top to bottom, or ValueError where two share a name.
+def flat(items: Sequence[Control | Group]) -> tuple[Control, ...]:
+    """Return all controls from top to bottom, those of groups among them.
+
+    Parameters
+    ----------
+    items : sequence of Slider, Field, Choice or Group
+        What stands on a panel.
+
+    Returns
+    -------
+    tuple of Slider, Field or Choice
+        Without the groups.
+
+    Raises
+    ------
+    ValueError
+        Two controls share a name.
 
     Examples
     --------
     >>> print(len(flat([Group("In the jug", [Slider("water", "water", "parts", 0, 10, 0.1, 0)])])))
     1
     """
-    found = [
-        c for given in controls for c in (given.controls if isinstance(given, Group) else (given,))
-    ]
-    names = [c.name for c in found]
+    controls: list[Control] = []
+    for item in items:
+        if isinstance(item, Group):
+            controls.extend(item.controls)
+        else:
+            controls.append(item)
+    names = [control.name for control in controls]
     for name in names:
         if names.count(name) > 1:
             raise ValueError(
                 f"controls: the name {name} stands {names.count(name)} times: it must stand once"
             )
-    return tuple(found)
+    return tuple(controls)
 
 
-def front(given: Control | Group) -> dict[str, Any]:
-    """A control or a group as the page's script takes it."""
-    if isinstance(given, Group):
+def for_script(item: Control | Group) -> dict[str, Any]:
+    """Return a control or a group as the page's script takes it: plain values, with its `kind`."""
+    if isinstance(item, Group):
         return {
             "kind": "group",
-            "legend": given.legend,
-            "folded": given.folded,
-            "controls": [front(control) for control in given.controls],
+            "legend": item.legend,
+            "folded": item.folded,
+            "controls": [for_script(control) for control in item.controls],
         }
-    kind = type(given).__name__.lower()
-    held = {field.name: getattr(given, field.name) for field in dataclasses.fields(given)}
-    if isinstance(given, Choice):
-        held["options"] = [list(option) for option in given.options.items()]
-    return {"kind": kind, **held}
+    values = {field.name: getattr(item, field.name) for field in dataclasses.fields(item)}
+    if isinstance(item, Choice):
+        # pairs, because a mapping on its way to the page may lose its order
+        values["options"] = [list(option) for option in item.options.items()]
+    return {"kind": type(item).__name__.lower(), **values}

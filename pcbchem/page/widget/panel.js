@@ -1,240 +1,390 @@
-// A panel in the page: controls, one picture swapped in when it is ready, a live sentence, errors that are shown.
-const KEYS = { "data-lm-suppress-shortcuts": "true" };   // JupyterLab takes arrow keys from whatever lacks it
-const PATIENCE = 8000, LOST = 30000;                       // ms without an answer before the page says it waits, and that nobody answers
-const STALE = 900;                                         // ms after which an old answer is hidden until the new one is there
-const SMALL = 560;                                         // px: a panel this narrow gets the narrow picture
+// A panel: controls, one picture that is swapped when the next is ready, a live sentence, errors.
 
-function make(tag, attributes = {}, ...inside) {
-  const made = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) if (value !== undefined) made.setAttribute(name, value);
-  made.append(...inside);
-  return made;
-}
+const STALE = 900; // ms after which an old answer is hidden until the new one is there
+const NARROW = 560; // px: a panel narrower than this gets the narrow picture
+const HANDOVER = 3600000; // ms for which values handed over by another page can be used
+const WORKING = "Working it out. If the page is still running its cells, this waits for them.";
+const PRESS_ENTER = "Press Enter: then it is worked out.";
+const ENTRIES_STAY = " What you have entered here is kept until then.";
+// when one of these changes, the words of the panel are said anew
+const WORDS_CHANGE = [
+  "change:alt",
+  "change:readout",
+  "change:head",
+  "change:notes",
+  "change:wrong",
+  "change:error",
+  "change:predicted",
+  "change:file",
+  "change:handed",
+].join(" ");
 
-const fresh = () => "c" + Math.random().toString(36).slice(2);
-const spoken = c => c.unit ? `${c.label} (${c.unit})` : c.label;
-const written = value => value === null || value === undefined ? "" : String(+(+value).toPrecision(10));
-
-// A number as people write it, with a point or a comma; NaN for anything else, null for nothing.
-function number(text) {
-  const plain = text.replace(/[\s\u00a0]/g, "").replace("\u2212", "-").replace(",", ".");
-  if (plain === "") return null;
-  return /^-?(\d+\.?\d*|\.\d+)$/.test(plain) ? +plain : NaN;
-}
-
-// The text field of a slider or of a field: its own message beside it; `doubt` hears whether it shows what is in use.
-function entry(c, use, current, doubt) {
-  const id = fresh(), note = make("span", { class: "note", id: id + "n", role: "alert" });
-  const box = make("input", { ...KEYS, id, type: "text", inputmode: "decimal", autocomplete: "off", spellcheck: "false",
-    size: 7, "aria-label": c.kind === "slider" ? `${spoken(c)}, number` : spoken(c), "aria-describedby": id + "n" });
-  const complain = words => { note.textContent = words; box.setAttribute("aria-invalid", words ? "true" : "false"); };
-  const typed = () => {
-    const value = number(box.value), blank = value === null && c.start === null;
-    if (blank || (value !== null && value >= c.low && value <= c.high)) {
-      complain(""); doubt(false);
-      if (value !== current()) use(value);                 // leaving a field after Enter asks for nothing new
-      return;
-    }
-    const allowed = `${written(c.low)} to ${written(c.high)}${c.unit ? " " + c.unit : ""}`;
-    const still = written(current());
-    complain(`${c.label}: a number from ${allowed}, please.${still ? ` Still used: ${still}.` : ""}`); doubt(true);
-  };
-  box.addEventListener("input", () => doubt(number(box.value) !== current()));
-  box.addEventListener("change", typed);
-  box.addEventListener("keydown", e => {
-    if (e.key === "Enter") { typed(); e.preventDefault(); }
-    const way = { ArrowUp: 1, ArrowDown: -1 }[e.key];
-    if (!way) return;
-    e.preventDefault();
-    const from = number(box.value), base = Number.isFinite(from) && from !== null ? from : c.low;
-    box.value = written(Math.min(c.high, Math.max(c.low, Math.round((base + way * c.step) / c.step * 1e6) / 1e6 * c.step)));
-    typed();
-  });
-  return { id, box, note, put: value => { box.value = written(value); complain(""); doubt(false); } };
-}
-
-// One control: what stands in the page, and how a value is put into it.
-function control(c, model, send, doubt) {
-  const current = () => model.get("values")[c.name];
-  if (c.kind === "choice") {
-    const options = make("div", { class: "options" }), set = make("fieldset", {}, make("legend", {}, c.label), options), name = fresh(), boxes = {};
-    for (const [value, words] of c.options) {
-      const box = boxes[value] = make("input", { ...KEYS, type: "radio", name, value });
-      box.addEventListener("change", () => send({ [c.name]: value }));
-      options.append(make("label", {}, box, make("span", {}, words)));
-    }
-    return { whole: set, put: value => { if (boxes[value]) boxes[value].checked = true; } };
-  }
-  if (c.kind === "field") {
-    const e = entry(c, value => send({ [c.name]: value }), current, yes => doubt(c.name, yes));
-    const row = make("div", { class: "field" }, make("label", { for: e.id }, c.label), e.box, make("span", { class: "unit" }, c.unit), e.note);
-    return { whole: row, put: e.put };
-  }
-  const range = make("input", { ...KEYS, type: "range", min: c.low, max: c.high, step: c.step, "aria-label": spoken(c) });
-  const moved = () => {
-    const value = +range.value;
-    e.put(value); range.setAttribute("aria-valuetext", `${written(value)} ${c.unit}`);
-    send({ [c.name]: value });
-  };
-  const e = entry(c, value => { range.value = value; moved(); }, current, () => {});
-  range.addEventListener("input", moved);
-  const row = make("div", { class: "slider" }, make("label", { for: e.id }, c.label), range, e.box, make("span", { class: "unit" }, c.unit), e.note);
-  return { whole: row, put: value => { range.value = value; range.setAttribute("aria-valuetext", `${written(value)} ${c.unit}`); e.put(value); } };
-}
-
-// Controls and groups of them, each group under its heading or folded.
-function rows(given, model, send, puts, doubt) {
-  return given.map(c => {
-    if (c.kind !== "group") {
-      const made = control(c, model, send, doubt);
-      puts.push({ ...c, ...made });
-      return made.whole;
-    }
-    const inside = rows(c.controls, model, send, puts, doubt);
-    return c.folded ? make("details", { class: "group" }, make("summary", KEYS, c.legend), ...inside)
-      : make("section", { class: "group", "aria-label": c.legend }, make("h4", {}, c.legend), ...inside);
-  });
-}
-
-// Where another page of this library lies, as an address.
-function page(name) {
+// Where another page of this library lies: beside this one, or in JupyterLab under its own address.
+function pageAddress(name) {
   if (/\.(ipynb|html)$/.test(location.pathname)) return name;
   const config = document.getElementById("jupyter-config-data");
-  const base = config ? JSON.parse(config.textContent).baseUrl || "/" : "";
-  return base ? `${base}doc/tree/${name}` : name;
+  if (!config) return name;
+  return `${JSON.parse(config.textContent).baseUrl || "/"}doc/tree/${name}`;
 }
 
-function store(work) { try { return work(window.localStorage); } catch { return null; } }   // may be forbidden
+// Pages hand values over in the browser's own storage; where that is forbidden, nothing is handed.
+function withStorage(work) {
+  try {
+    return work(window.localStorage);
+  } catch {
+    return null;
+  }
+}
 
-// What another page handed over within the hour, for a page that was opened after it: none that was open before.
-const FRESH = 3600000;                                     // ms
-function handed(name) {
-  return store(kept => {
-    const found = JSON.parse(kept.getItem(`pcbchem ${name}`));
-    return found && found.at <= performance.timeOrigin + 1000 && Date.now() - found.at < FRESH ? found : null;
+const storageKey = (name) => `pcbchem ${name}`;
+
+function handOver(name, values) {
+  const text = JSON.stringify({ ...values, at: Date.now() });
+  withStorage((storage) => storage.setItem(storageKey(name), text));
+}
+
+// What another page handed over within the hour, for a page that was opened after that: a page that
+// was open before keeps what its reader has entered.
+function handedOver(name) {
+  return withStorage((storage) => {
+    const values = JSON.parse(storage.getItem(storageKey(name)));
+    if (!values || Date.now() - values.at >= HANDOVER) return null;
+    return values.at <= performance.timeOrigin + 1000 ? values : null;
   });
+}
+
+function download(text, name) {
+  const file = new Blob([text], { type: "application/json" });
+  const link = make("a", { href: URL.createObjectURL(file), download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+}
+
+// The parts of a panel that say something: empty or hidden until there is something to say.
+function makeParts() {
+  const hiddenStatus = { role: "status", hidden: "" };
+  return {
+    picture: make("img", { class: "pcbchem-picture", alt: "" }),
+    head: make("div", { class: "pcbchem-head" }),
+    notes: make("div", { class: "pcbchem-notes" }),
+    readout: make("output", { "aria-live": "polite" }),
+    prediction: make("p", { class: "pcbchem-prediction" }),
+    wrong: make("p", { class: "pcbchem-wrong", role: "alert" }),
+    // the same once more beside many fields, where the eye is; who only hears the page has heard it
+    wrongBesideFields: make("p", { class: "pcbchem-wrong", "aria-hidden": "true", hidden: "" }),
+    error: make("pre", { class: "pcbchem-error", role: "alert" }),
+    lost: make("p", { class: "pcbchem-lost", ...hiddenStatus }, NO_ANSWER + ENTRIES_STAY),
+    working: make("p", { class: "pcbchem-working", ...hiddenStatus }, WORKING),
+    pressEnter: make("p", { class: "pcbchem-working", ...hiddenStatus }, PRESS_ENTER),
+    filled: make("p", { class: "pcbchem-filled", ...hiddenStatus }),
+  };
+}
+
+// One panel on the page and its conversation with Python: the page counts its questions in `asked`,
+// and Python sets `done` to the number of the question that it has answered.
+class PanelView {
+  constructor(model, el) {
+    this.model = model;
+    this.el = el;
+    this.parts = makeParts();
+    this.controls = [];
+    this.unsure = new Set(); // names of fields that show something else than what is in use
+    this.unanswered = {}; // values that the reader has set and Python has not yet answered
+    this.hasAnswered = model.get("done") > 0;
+    this.opening = false; // while a file is opened: it fills even the field that has the focus
+    this.shownHtml = new Map();
+    this.pictureTurn = 0;
+  }
+
+  // Building
+
+  build() {
+    const { picture, notes } = this.parts;
+    this.buildControls();
+    const body = make("div", { class: "pcbchem-body" }, this.side, this.buildWords(), picture);
+    const layout = `pcbchem-${this.model.get("layout_of")}`;
+    this.whole = make(
+      "section",
+      { class: `pcbchem-widget pcbchem-panel ${layout}`, "aria-label": this.model.get("title") },
+      body,
+      notes,
+    );
+    this.el.append(this.whole);
+  }
+
+  buildControls() {
+    const { wrongBesideFields, pressEnter, working, lost, filled } = this.parts;
+    const rows = rowsOf(this.model.get("groups"), this, this.controls);
+    const buttons = make("div", { class: "pcbchem-buttons" });
+    buttons.append(makeButton("Reset", () => this.reset()));
+    if (this.model.get("keeps")) buttons.append(...this.fileButtons());
+    const says = [wrongBesideFields, pressEnter, working, lost, filled];
+    this.side = make("div", { class: "pcbchem-rows" }, ...rows, buttons, ...says);
+  }
+
+  fileButtons() {
+    const picker = make("input", {
+      ...KEYS,
+      type: "file",
+      accept: ".json,application/json",
+      class: "pcbchem-away",
+      tabindex: "-1",
+      "aria-hidden": "true",
+    });
+    picker.addEventListener("change", () => this.open(picker));
+    this.saveButton = makeButton("Save these inputs as a file", () => this.save());
+    return [this.saveButton, makeButton("Open a saved file", () => picker.click()), picker];
+  }
+
+  buildWords() {
+    const { head, wrong, error, prediction, readout } = this.parts;
+    const words = make("div", { class: "pcbchem-words" }, head, wrong, error, prediction, readout);
+    const [text, page] = this.model.get("link");
+    if (page) words.append(this.buildLink(text, page));
+    return words;
+  }
+
+  buildLink(text, page) {
+    this.link = make(
+      "a",
+      {
+        ...KEYS,
+        class: "pcbchem-onward",
+        href: pageAddress(page),
+        target: "_blank",
+        rel: "noopener",
+      },
+      text,
+    );
+    this.link.addEventListener("click", (event) => {
+      // while Python works, what would be handed over is the bath before this one
+      if (this.isWaiting()) event.preventDefault();
+      else handOver(page, this.model.get("handed"));
+    });
+    return this.link;
+  }
+
+  // Asking Python
+
+  valueInUse(name) {
+    return this.model.get("values")[name];
+  }
+
+  isWaiting() {
+    return this.model.get("done") !== this.model.get("asked");
+  }
+
+  // An old verdict must not stand beside new inputs: after a moment it is hidden.
+  send(changes) {
+    this.unanswered = { ...this.model.get("values"), ...this.unanswered, ...changes };
+    this.model.set("values", this.unanswered);
+    this.showFieldsInUse();
+    this.ask();
+    clearTimeout(this.staleTimer);
+    this.staleTimer = setTimeout(() => this.setStale(true), STALE);
+    this.parts.filled.hidden = true;
+    if (this.saveButton) this.saveButton.disabled = true;
+  }
+
+  ask() {
+    this.model.set("asked", this.model.get("asked") + 1);
+    this.model.save_changes();
+    clearTimeout(this.lostTimer);
+    // before its first answer a panel waits for the cells after it to run
+    const patience = this.hasAnswered ? PATIENCE : LONG_PATIENCE;
+    this.lostTimer = setTimeout(() => this.giveUp(), patience);
+  }
+
+  giveUp() {
+    this.parts.working.hidden = true;
+    this.parts.lost.hidden = false;
+    this.side.inert = false;
+  }
+
+  answered() {
+    if (this.isWaiting()) return; // a later question is still on its way
+    this.hasAnswered = true;
+    clearTimeout(this.lostTimer);
+    this.setStale(false);
+    this.parts.lost.hidden = true;
+    this.unanswered = {};
+    this.fillControls();
+    if (this.saveButton) this.saveButton.disabled = !this.model.get("file");
+  }
+
+  setStale(stale) {
+    clearTimeout(this.staleTimer);
+    this.whole.classList.toggle("pcbchem-stale", stale);
+    this.parts.working.hidden = !stale;
+  }
+
+  // No verdict stands beside a number that is not counted in it.
+  doubt(name, isDoubtful) {
+    if (isDoubtful) this.unsure.add(name);
+    else this.unsure.delete(name);
+    this.parts.pressEnter.hidden = this.unsure.size === 0;
+    this.whole.classList.toggle("pcbchem-unsure", this.unsure.size > 0);
+  }
+
+  // Controls
+
+  reset() {
+    const starts = {};
+    for (const control of this.controls) {
+      control.put(control.start);
+      starts[control.name] = control.start;
+    }
+    this.send(starts);
+  }
+
+  // The values in use, in every control but the one in which the reader is writing.
+  fillControls() {
+    const values = this.model.get("values");
+    for (const { name, row, put } of this.controls) {
+      if (this.opening || !row.contains(document.activeElement)) put(values[name]);
+    }
+    this.opening = false;
+    this.side.inert = false;
+    this.showFieldsInUse();
+  }
+
+  // Some fields are there only while another choice calls for them.
+  showFieldsInUse() {
+    const values = { ...this.model.get("values"), ...this.unanswered };
+    for (const { when, row } of this.controls) {
+      if (!when) continue;
+      const [choice, calling] = when;
+      row.hidden = !calling.includes(values[choice]);
+    }
+  }
+
+  save() {
+    if (!this.isWaiting() && this.unsure.size === 0) download(this.model.get("file"), "bath.json");
+  }
+
+  async open(picker) {
+    const file = picker.files[0];
+    if (!file) return;
+    const text = await file.text();
+    this.opening = true;
+    this.unanswered = {};
+    this.parts.filled.hidden = true;
+    this.side.inert = true; // nothing may be entered that the file would overwrite
+    this.setStale(true);
+    this.model.set("opened", text);
+    this.ask();
+    picker.value = ""; // so that the same file can be opened again
+  }
+
+  // Put in what another page handed over, with its words for where that is from.
+  fillIn(values) {
+    const known = {};
+    for (const { name, put } of this.controls) {
+      if (!(name in values)) continue;
+      known[name] = values[name];
+      put(values[name]);
+    }
+    this.send(known);
+    this.setStale(true);
+    this.parts.filled.textContent = String(values.why || "Filled in from another page.");
+    this.parts.filled.hidden = false;
+  }
+
+  // What the page says and shows
+
+  say() {
+    const { picture, head, notes, readout, prediction, wrong, wrongBesideFields, error } =
+      this.parts;
+    const model = this.model;
+    this.setHtml(head, model.get("head"));
+    this.setHtml(notes, model.get("notes"));
+    picture.alt = model.get("alt");
+    readout.textContent = model.get("readout");
+    prediction.textContent = model.get("predicted");
+    wrong.textContent = model.get("wrong");
+    error.textContent = model.get("error");
+    const hasFields = model.get("layout_of") === "fields";
+    wrongBesideFields.textContent = hasFields ? model.get("wrong") || model.get("error") : "";
+    for (const part of [wrong, error, prediction, wrongBesideFields]) {
+      part.hidden = !part.textContent;
+    }
+    picture.hidden = Boolean(model.get("wrong")) || !model.get("png") || !model.get("readout");
+    if (this.saveButton) this.saveButton.disabled = !model.get("file") || this.isWaiting();
+    if (this.link) this.link.hidden = Object.keys(model.get("handed")).length === 0;
+  }
+
+  // What the reader has unfolded stays unfolded, and text that is the same stays untouched.
+  setHtml(where, html) {
+    if (this.shownHtml.get(where) === html) return;
+    const open = [...where.querySelectorAll("details")].map((details) => details.open);
+    this.shownHtml.set(where, html);
+    where.innerHTML = html;
+    where.querySelectorAll("details").forEach((details, place) => {
+      details.open = Boolean(open[place]);
+      details.querySelector("summary")?.setAttribute("data-lm-suppress-shortcuts", "true");
+    });
+  }
+
+  // The next picture is decoded before it takes the place of this one: no frame is blank.
+  async paint() {
+    this.pictureTurn += 1;
+    const turn = this.pictureTurn;
+    const address = URL.createObjectURL(new Blob([this.model.get("png")], { type: "image/png" }));
+    const probe = new Image();
+    probe.src = address;
+    await probe.decode().catch(() => {});
+    if (turn !== this.pictureTurn) {
+      URL.revokeObjectURL(address); // a later picture has come meanwhile
+      return;
+    }
+    this.parts.picture.src = address;
+    if (this.pictureAddress) URL.revokeObjectURL(this.pictureAddress);
+    this.pictureAddress = address;
+  }
+
+  // Ask for a picture that fits the panel's width and the screen's pixels.
+  fitPicture() {
+    const width = this.el.clientWidth;
+    const narrow = width > 0 && width < NARROW;
+    const dpr = window.devicePixelRatio;
+    if (narrow === this.model.get("narrow") && dpr === this.model.get("dpr")) return;
+    this.model.set("narrow", narrow);
+    this.model.set("dpr", dpr);
+    this.ask();
+  }
+
+  // From the first look to the last
+
+  start() {
+    this.build();
+    this.model.on("change:png", () => this.paint());
+    this.model.on(WORDS_CHANGE, () => this.say());
+    this.model.on("change:done", () => this.answered());
+    this.resizing = new ResizeObserver(() => this.fitPicture());
+    this.resizing.observe(this.el);
+    // a panel that was asked before shows what its reader has entered: nothing is handed to it
+    const isNew = this.model.get("asked") === 0;
+    const receives = this.model.get("receives");
+    const values = isNew && receives ? handedOver(receives) : null;
+    this.say();
+    this.fillControls();
+    this.paint();
+    this.fitPicture();
+    if (values) this.fillIn(values);
+  }
+
+  stop() {
+    this.resizing.disconnect();
+    clearTimeout(this.lostTimer);
+    clearTimeout(this.staleTimer);
+    if (this.pictureAddress) URL.revokeObjectURL(this.pictureAddress);
+  }
 }
 
 function render({ model, el }) {
-  const puts = [], watch = {}; let url, whole, turn = 0, answers = model.get("done"), local = {};
-  const img = make("img", { alt: "" }), head = make("div", { class: "head" }), notes = make("div", { class: "notes" });
-  const readout = make("output", { "aria-live": "polite" }), guess = make("p", { class: "guess" });
-  const wrong = make("p", { class: "wrong", role: "alert" }), error = make("pre", { class: "error", role: "alert" });
-  const near = make("p", { class: "wrong", "aria-hidden": "true", hidden: "" });   // again, beside many fields
-  const lost = make("p", { class: "lost", role: "status", hidden: "" },
-    "No answer from Python. Choose Run, then Run All Cells. What you have entered here is kept until then.");
-  const working = make("p", { class: "working", role: "status", hidden: "" }, "Working it out. If the page is still running its cells, this waits for them.");
-  const filled = make("p", { class: "filled", role: "status", hidden: "" });
-  const hint = make("p", { class: "working", role: "status", hidden: "" }, "Press Enter: then it is worked out.");
-
-  const unsure = new Set(), doubt = (name, yes) => {       // no verdict stands beside a number that is not counted in it
-    if (yes) unsure.add(name); else unsure.delete(name);
-    hint.hidden = !unsure.size; whole?.classList.toggle("unsure", unsure.size > 0);
-  };
-
-  const unanswered = () => model.get("done") !== model.get("asked");
-  const stale = yes => { clearTimeout(watch.stale); whole.classList.toggle("stale", yes); working.hidden = !yes; };
-  const ask = () => {
-    model.set("asked", model.get("asked") + 1); model.save_changes();
-    clearTimeout(watch.timer);
-    // before its first answer a panel waits for the cells after it to run
-    watch.timer = setTimeout(() => { working.hidden = true; lost.hidden = false; side.inert = false; }, answers ? PATIENCE : LOST);
-  };
-  const send = changed => {                                // an old verdict must not stand beside new inputs
-    local = { ...model.get("values"), ...local, ...changed }; model.set("values", local); shown(); ask();
-    clearTimeout(watch.stale); watch.stale = setTimeout(() => stale(true), STALE);
-    filled.hidden = true; if (save) save.disabled = true;
-  };
-  const shown = () => {                                    // fields that another choice calls for
-    const values = { ...model.get("values"), ...local };
-    for (const c of puts) if (c.when) c.whole.hidden = !c.when[1].includes(values[c.when[0]]);
-  };
-  const put = () => {
-    const values = model.get("values");
-    for (const c of puts) if (opening || !c.whole.contains(document.activeElement)) c.put(values[c.name]);
-    opening = false; side.inert = false; shown();
-  };
-
-  const buttons = make("div", { class: "buttons" }), button = (words, work) => {
-    const made = make("button", { ...KEYS, type: "button" }, words);
-    made.addEventListener("click", work); buttons.append(made); return made;
-  };
-  button("Reset", () => { for (const c of puts) c.put(c.start); send(Object.fromEntries(puts.map(c => [c.name, c.start]))); });
-  let save, opening = false;
-  if (model.get("keeps")) {
-    save = button("Save these inputs as a file", () => {
-      if (unanswered() || unsure.size) return;
-      const link = make("a", { href: URL.createObjectURL(new Blob([model.get("file")], { type: "application/json" })), download: "bath.json" });
-      link.click(); setTimeout(() => URL.revokeObjectURL(link.href), 1000);
-    });
-    const pick = make("input", { ...KEYS, type: "file", accept: ".json,application/json", class: "away", tabindex: "-1", "aria-hidden": "true" });
-    pick.addEventListener("change", async () => {
-      if (!pick.files[0]) return;
-      const text = await pick.files[0].text();
-      opening = true; local = {}; filled.hidden = true; side.inert = true; stale(true);
-      model.set("opened", text); ask(); pick.value = "";
-    });
-    button("Open a saved file", () => pick.click()); buttons.append(pick);
-  }
-
-  const side = make("div", { class: "rows" }, ...rows(model.get("groups"), model, send, puts, doubt), buttons, near, hint, working, lost, filled);
-  const link = model.get("link");
-  const onward = link.length ? make("a", { ...KEYS, class: "onward", href: page(link[1]), target: "_blank", rel: "noopener" }, link[0]) : "";
-  if (onward) onward.addEventListener("click", e => {
-    if (unanswered()) return e.preventDefault();           // what would be handed over is the bath before
-    store(s => s.setItem(`pcbchem ${link[1]}`, JSON.stringify({ ...model.get("handed"), at: Date.now() })));
-  });
-  const words = make("div", { class: "words" }, head, wrong, error, guess, readout, onward);
-  whole = make("section", { class: `lesson-panel ${model.get("layout_of")}`, "aria-label": model.get("title") },
-    make("div", { class: "both" }, side, words, img), notes);
-  el.append(whole);
-
-  const shown_before = new Map(), html = (where, text) => {    // what the reader has opened stays open
-    if (shown_before.get(where) === text) return;
-    const open = [...where.querySelectorAll("details")].map(d => d.open);
-    shown_before.set(where, text); where.innerHTML = text;
-    where.querySelectorAll("details").forEach((d, k) => { d.open = Boolean(open[k]); d.querySelector("summary")?.setAttribute("data-lm-suppress-shortcuts", "true"); });
-  };
-  const say = () => {
-    html(head, model.get("head")); html(notes, model.get("notes"));
-    img.alt = model.get("alt"); readout.textContent = model.get("readout"); guess.textContent = model.get("predicted");
-    wrong.textContent = model.get("wrong"); error.textContent = model.get("error");
-    near.textContent = model.get("layout_of") === "fields" ? model.get("wrong") || model.get("error") : "";
-    for (const part of [wrong, error, guess, near]) part.hidden = !part.textContent;
-    img.hidden = Boolean(model.get("wrong")) || !model.get("png") || !model.get("readout");
-    if (save) save.disabled = !model.get("file") || unanswered();
-    if (onward) onward.hidden = !Object.keys(model.get("handed")).length;
-  };
-  const paint = async () => {                              // swap in a picture that is already decoded: no blank frame
-    const mine = ++turn, next = URL.createObjectURL(new Blob([model.get("png")], { type: "image/png" })), probe = new Image();
-    probe.src = next; await probe.decode().catch(() => {});
-    if (mine !== turn) return URL.revokeObjectURL(next);
-    img.src = next; if (url) URL.revokeObjectURL(url); url = next;
-  };
-  const answered = () => {
-    if (unanswered()) return;
-    answers += 1; clearTimeout(watch.timer); stale(false); lost.hidden = true; local = {}; put();
-    if (save) save.disabled = !model.get("file");
-  };
-  model.on("change:png", paint);
-  model.on("change:alt change:readout change:head change:notes change:wrong change:error change:predicted change:file change:handed", say);
-  model.on("change:done", answered);
-
-  const size = () => {
-    const narrow = el.clientWidth > 0 && el.clientWidth < SMALL;
-    if (narrow !== model.get("narrow") || window.devicePixelRatio !== model.get("dpr")) {
-      model.set("narrow", narrow); model.set("dpr", window.devicePixelRatio); ask();
-    }
-  };
-  const watching = new ResizeObserver(size); watching.observe(el);
-  const anew = model.get("asked") === 0, given = anew && model.get("receives") && handed(model.get("receives"));
-  say(); put(); paint(); size();
-  if (given) {
-    const { why, at, ...values } = given, known = Object.fromEntries(Object.entries(values).filter(([name]) => puts.some(c => c.name === name)));
-    for (const c of puts) if (c.name in known) c.put(known[c.name]);
-    send(known); stale(true);
-    filled.textContent = String(why || "Filled in from another page."); filled.hidden = false;
-  }
-  return () => { watching.disconnect(); clearTimeout(watch.timer); clearTimeout(watch.stale); if (url) URL.revokeObjectURL(url); };
+  const view = new PanelView(model, el);
+  view.start();
+  return () => view.stop();
 }
+
 export default { render };

@@ -1,36 +1,33 @@
-"""A panel of a page: controls with names, one picture redrawn in place, a live sentence, and errors that are kept."""
+"""A panel of a page: named controls, one picture redrawn in place, a live sentence, errors kept."""
 
 from __future__ import annotations
 
 import html
 import itertools
-import pathlib
-import threading
-import traceback
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-import anywidget
 import numpy as np
 import traitlets as tr
 
+from ...common.limits import InputError
 from ..picture import Drawing, Picture
-from .controls import Choice, Control, Field, Group, Said, Slider, flat, front
+from .base import PageWidget, error_words
+from .controls import Control, Group, Said, flat, for_script
 
 if TYPE_CHECKING:
     from .quiz import Prediction
 
 PANELS: dict[str, Panel] = {}
-"""Every panel of this kernel by its title, for `sweep`: a cell run again makes a new one in the place of the old."""
+"""Every panel of this kernel by its title, for `sweep`: a cell run again replaces its own."""
 MOST_CORNERS = 120
-"""Where the controls have more corners than this, each control goes to its ends alone and the rest is a sample."""
+"""With more corners than this, each control goes to its ends alone, and a sample follows."""
 MANY = 50
 """A panel with so many settings is swept wide at each of them, and narrow at every fourth."""
-HERE = pathlib.Path(__file__)
 
 
-class Panel(anywidget.AnyWidget):
-    """Controls, a picture and its words; `build` makes the drawing, `show` draws values into it and says them.
+class Panel(PageWidget):
+    """Controls, a picture and its words: `build` makes a drawing, `show` draws and says values.
 
     Parameters
     ----------
@@ -41,18 +38,22 @@ class Panel(anywidget.AnyWidget):
     build : callable
         Takes whether the page is narrow; returns a `Drawing`.
     show : callable
-        Takes the drawing and each control's value by name (and `predicted`, with a prediction); returns `Said`.
+        Takes the drawing and each control's value by name (and `predicted`, with a prediction);
+        returns `Said`.
     prediction : Prediction, optional
         The reader's own guess: the panel shows it, and is drawn again when it is made.
     files : tuple of two callables, optional
-        Values to the text of a file, and such a text to values (ValueError: not a file of ours): Save and Open.
+        For Save and Open: values to the text of a file, and such a text to values (ValueError: not
+        a file of ours).
     receives : str
         The name under which another page hands values over.
     link : tuple, optional
-        Words, page, and a callable from values to the values that are handed to that page; nothing handed, no link.
+        Words, page, and a callable from values to the values that are handed to that page; where
+        nothing is handed, there is no link.
     """
 
-    _esm, _css = HERE.with_name("panel.js"), HERE.with_name("panel.css")
+    scripts = ("shared.js", "controls.js", "panel.js")
+    styles = ("shared.css", "panel.css")
     title = tr.Unicode().tag(sync=True)
     layout_of = tr.Unicode().tag(sync=True)
     groups: Any = tr.List().tag(sync=True)
@@ -63,10 +64,10 @@ class Panel(anywidget.AnyWidget):
     alt = tr.Unicode().tag(sync=True)
     notes = tr.Unicode().tag(sync=True)
     wrong = tr.Unicode().tag(sync=True)
-    error = tr.Unicode().tag(sync=True)
     predicted = tr.Unicode().tag(sync=True)
     dpr = tr.Float(1.0).tag(sync=True)
     narrow = tr.Bool(False).tag(sync=True)
+    # the page counts its questions in `asked`; `done` is the number of the one that is answered
     asked = tr.Int(0).tag(sync=True)
     done = tr.Int(0).tag(sync=True)
     file = tr.Unicode().tag(sync=True)
@@ -88,20 +89,19 @@ class Panel(anywidget.AnyWidget):
         receives: str = "",
         link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
     ) -> None:
-        self.controls, self.build, self.show, self.files = flat(controls), build, show, files
-        self.prediction, self.fill = prediction, link[2] if link else None
-        self.failure: Exception | None = None
+        self.controls = flat(controls)
+        self.build, self.show = build, show
+        self.prediction, self.files = prediction, files
+        self.values_for_link = link[2] if link else None
         self.drawings: dict[bool, Drawing] = {}
-        self.turn = (
-            threading.RLock()
-        )  # the page's questions come in a thread of their own: one picture at a time
+        has_groups = any(isinstance(item, Group) for item in controls)
         super().__init__(
             title=title,
-            groups=[front(control) for control in controls],
+            groups=[for_script(item) for item in controls],
             keeps=files is not None,
-            values={c.name: c.start for c in self.controls},
+            values={control.name: control.start for control in self.controls},
             receives=receives,
-            layout_of="fields" if any(isinstance(c, Group) for c in controls) else "sliders",
+            layout_of="fields" if has_groups else "sliders",
             link=list(link[:2]) if link else [],
         )
         self.redraw()
@@ -113,78 +113,115 @@ class Panel(anywidget.AnyWidget):
         PANELS[title] = self
 
     def said(self, narrow: bool = False, **values: Any) -> tuple[Drawing, Said]:
-        """The drawing with some values changed drawn into it, and its words; an error comes out."""
-        unknown = set(values) - {c.name for c in self.controls} - {"predicted"}
-        if unknown:
-            known = ", ".join(c.name for c in self.controls)
-            raise ValueError(f"{sorted(unknown)[0]} is not a control: there are {known}")
+        """Draw with some values changed [units of the controls], without showing it on the page.
+
+        Parameters
+        ----------
+        narrow : bool
+            The picture for a telephone.
+        **values : Any
+            Values of controls by name, and `predicted`; the others stay as they are on the page.
+
+        Returns
+        -------
+        tuple of Drawing and Said
+            The drawing with the values drawn into it, and its words.
+
+        Raises
+        ------
+        InputError
+            No control of this name, or a value that the control does not take.
+        """
+        names = [control.name for control in self.controls]
+        for name in sorted(values):
+            if name not in (*names, "predicted"):
+                rule = f"there are {', '.join(names)}"
+                raise InputError(name, rule, about="", wrong="is not a control")
         for control in self.controls:
             if control.name in values:
                 control.check(values[control.name])
         if narrow not in self.drawings:
             self.drawings[narrow] = self.build(narrow)
-        guess = {} if self.prediction is None else {"predicted": self.prediction.choice or None}
         drawing = self.drawings[narrow]
-        return drawing, self.show(drawing, **{**self.values, **guess, **values})
+        everything = dict(self.values)
+        if self.prediction is not None:
+            everything["predicted"] = self.prediction.choice or None
+        everything.update(values)
+        return drawing, self.show(drawing, **everything)
 
     def redraw(self, **values: Any) -> Said:
-        """Draw with some values changed [units of the controls] and show it on the page; an error comes out."""
+        """Draw some values anew [units of the controls] and show it all; an error comes out."""
         with self.turn:
-            drawing, said = self.said(self.narrow, **values)
-            data = drawing.png(self.dpr)
-        shown = {
-            **self.values,
-            **{name: value for name, value in values.items() if name != "predicted"},
-        }
-        kept = self.files[0](**shown) if self.files and not said.wrong else ""
-        handed = dict(self.fill(**shown)) if self.fill else {}
-        with self.hold_sync():
-            self.values, self.png, self.file, self.handed = shown, data, kept, handed
-            self.head, self.readout, self.alt, self.notes, self.wrong = (
-                said.head,
-                said.readout,
-                said.alt,
-                said.notes,
-                said.wrong,
-            )
-            self.predicted = said.guess or (
-                "" if self.prediction is None else self.prediction.words
-            )
+            drawing, words = self.said(self.narrow, **values)
+            png = drawing.png(self.dpr)
+        values.pop("predicted", None)  # it is no control's value
+        everything = {**self.values, **values}
+        file = ""
+        if self.files and not words.wrong:
+            file = self.files[0](**everything)
+        handed: dict[str, Any] = {}
+        if self.values_for_link:
+            handed = dict(self.values_for_link(**everything))
+        guess = words.guess
+        if not guess and self.prediction is not None:
+            guess = self.prediction.words
+        with self.hold_sync():  # all of it reaches the page in one message
+            self.values, self.png, self.file, self.handed = everything, png, file, handed
+            self.head, self.readout, self.alt = words.head, words.readout, words.alt
+            self.notes, self.wrong, self.predicted = words.notes, words.wrong, guess
             self.error, self.done = "", self.asked
-        return said
+        return words
 
     def _asked(self, change: Any) -> None:
-        """What the page calls: an error goes onto the page and is kept in `failure`."""
+        """Answer the page: an error goes onto it and is kept in `failure`."""
         try:
-            given = dict(self.files[1](self.opened)) if self.files and self.opened else {}
-            self.opened = ""
-            self.redraw(**given)
-            self.failure = None
-        except Exception as failure:
-            refused = isinstance(failure, ValueError) and bool(self.opened)
-            self.failure = None if refused else failure
-            words = str(failure) if refused else "".join(traceback.format_exception_only(failure))
-            with self.hold_sync():
-                if (
-                    not refused
-                ):  # nothing of the last answer may stand beside inputs that it is not for
-                    self.head = self.readout = self.alt = self.notes = self.wrong = (
-                        self.predicted
-                    ) = self.file = ""
-                    self.handed = {}
-                self.opened, self.error, self.done = "", words, self.asked
+            self._answer()
+        except Exception as error:
+            self._show_failure(error)
+
+    def _answer(self) -> None:
+        """Draw the values of the page, or of the file that it has opened; an error comes out."""
+        values: dict[str, Any] = {}
+        if self.files and self.opened:
+            try:
+                values = dict(self.files[1](self.opened))
+            except ValueError as refusal:
+                self._refuse_file(refusal)
+                return
+        self.opened = ""
+        self.redraw(**values)
+        self.failure = None
+
+    def _refuse_file(self, refusal: ValueError) -> None:
+        """Say why a file is none of ours: what stands on the page still holds, and stays."""
+        self.failure = None
+        with self.hold_sync():
+            self.opened, self.error, self.done = "", str(refusal), self.asked
+
+    def _show_failure(self, error: Exception) -> None:
+        """Show an error: nothing of the last answer may stand beside inputs that it is not for."""
+        self.failure = error
+        with self.hold_sync():
+            self.head = self.readout = self.alt = self.notes = self.wrong = ""
+            self.predicted = self.file = self.opened = ""
+            self.handed = {}
+            self.error, self.done = error_words(error), self.asked
 
     def corners(self) -> Iterator[dict[str, Any]]:
-        """Values at every corner of the controls, or where there are too many each control alone and a fixed sample."""
-        ends = {c.name: c.ends for c in self.controls}
-        if np.prod([len(e) for e in ends.values()]) <= MOST_CORNERS:
-            yield from (
-                dict(zip(ends, corner, strict=True)) for corner in itertools.product(*ends.values())
-            )
+        """Yield values at every corner of the controls, or where there are too many of them a part.
+
+        Then each control goes to its ends alone, and a fixed sample of the corners follows.
+        """
+        ends = {control.name: control.ends for control in self.controls}
+        if np.prod([len(values) for values in ends.values()]) <= MOST_CORNERS:
+            for corner in itertools.product(*ends.values()):
+                yield dict(zip(ends, corner, strict=True))
             return
         yield {}
-        for c in self.controls:
-            yield from ({c.name: value} for value in c.ends if value != c.start)
+        for control in self.controls:
+            for value in control.ends:
+                if value != control.start:
+                    yield {control.name: value}
         generator = np.random.default_rng(1)
         for _ in range(MOST_CORNERS // 8):
             yield {name: values[generator.integers(len(values))] for name, values in ends.items()}
@@ -196,26 +233,28 @@ class Panel(anywidget.AnyWidget):
         self.close()
 
     def still(self) -> tuple[Picture, Said]:
-        """Picture and words for a page without a kernel, in its wide and its narrow form: nothing waits for a guess."""
-        shown = (
-            {"predicted": "-"} if self.prediction is not None and not self.prediction.choice else {}
-        )
+        """Return picture and words for a page without a kernel, where nothing waits for a guess."""
+        guess = {}
+        if self.prediction is not None and not self.prediction.choice:
+            guess = {"predicted": "-"}
         with self.turn:
-            wide, said = self.said(False, **shown)
-            data = wide.png(2.0)
-            return Picture(data, said.alt, self.said(True, **shown)[0].png(2.0)), said
+            drawing, words = self.said(False, **guess)
+            # before the narrow one is drawn: both may draw into what they share
+            png = drawing.png(2.0)
+            narrow, _ = self.said(True, **guess)
+            return Picture(png, words.alt, narrow.png(2.0)), words
 
-    def _repr_mimebundle_(self, **kwargs: Any) -> Any:
-        """The widget, and for exported pages and a notebook reopened without a kernel its still picture."""
-        bundle: Any = super()._repr_mimebundle_(**kwargs)
-        data: dict[str, Any] = bundle[0] if isinstance(bundle, tuple) else bundle
-        picture, said = self.still()
-        data["text/html"] = (
-            f'<figure style="margin:0">{said.head}{picture._repr_html_()}<figcaption>'
-            f'{html.escape(said.readout)}</figcaption><div class="words">{said.notes}</div></figure>'
-        )
-        data["text/plain"] = f"{self.title}: {said.readout}"
-        return bundle
+    def still_forms(self) -> dict[str, str]:
+        """Return picture and words as HTML, and the live sentence as text."""
+        picture, words = self.still()
+        return {
+            "text/html": (
+                f'<figure style="margin:0">{words.head}{picture._repr_html_()}<figcaption>'
+                f'{html.escape(words.readout)}</figcaption><div class="pcbchem-words">{words.notes}'
+                f"</div></figure>"
+            ),
+            "text/plain": f"{self.title}: {words.readout}",
+        }
 
 
 def sweep() -> int:
@@ -225,22 +264,29 @@ def sweep() -> int:
     -------
     int
         How many pictures were drawn [-].
+
+    Raises
+    ------
+    AssertionError
+        A panel drew nothing, or said nothing.
     """
     count = 0
     for panel in PANELS.values():
-        guesses: list[dict[str, Any]] = [{}]
-        if panel.prediction is not None:
-            guesses = [{"predicted": guess} for guess in (None, "-", *panel.prediction.options)]
-        settings = [(corner, guesses[-1]) for corner in panel.corners()] + [
-            ({}, guess) for guess in guesses
-        ]
-        for number, (corner, guess) in enumerate(settings):
-            for narrow in {False, len(settings) < MANY or number % 4 == 0}:
-                drawing, said = panel.said(narrow, **corner, **guess)
-                if not (drawing.png() and said.readout and said.alt):
-                    raise AssertionError(f"{panel.title}: nothing said at {corner}")
+        settings = sweep_settings(panel)
+        for number, values in enumerate(settings):
+            is_narrow_too = len(settings) < MANY or number % 4 == 0
+            for narrow in (False, True) if is_narrow_too else (False,):
+                drawing, words = panel.said(narrow, **values)
+                if not (drawing.png() and words.readout and words.alt):
+                    raise AssertionError(f"{panel.title}: nothing said at {values}")
                 count += 1
     return count
 
 
-__all__ = ["PANELS", "Choice", "Field", "Group", "Panel", "Said", "Slider", "sweep"]
+def sweep_settings(panel: Panel) -> list[dict[str, Any]]:
+    """Return every corner of a panel, predicted, and then its start with every prediction."""
+    if panel.prediction is None:
+        return [*panel.corners(), {}]
+    guesses = [None, "-", *panel.prediction.options]
+    settings = [{**corner, "predicted": guesses[-1]} for corner in panel.corners()]
+    return settings + [{"predicted": guess} for guess in guesses]

@@ -1,129 +1,297 @@
-// Predict and check yourself: radio buttons or text fields in the page; Python keeps and judges.
-const KEYS = { "data-lm-suppress-shortcuts": "true" };   // JupyterLab takes keys from whatever lacks it
-const PATIENCE = 8000, MORE = 30000;                       // ms without an answer before the page says so; and before it gives up a page still running
-const WAITS = "The page is still running: your answer waits.", LOST = "No answer from Python. Choose Run, then Run All Cells.";
-const PAUSE = 900;                                         // ms an arrow key rests on an answer before it counts
+// Predict, and check yourself: radio buttons or text fields in the page; Python keeps and judges.
 
-function make(tag, attributes = {}, ...inside) {
-  const made = document.createElement(tag);
-  for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
-  made.append(...inside);
-  return made;
-}
+const WAITS = "The page is still running: your answer waits.";
+const PAUSE = 900; // ms that an arrow key rests on an answer before it counts
+const WITHOUT = "-"; // the choice of who looks without a prediction
 
-const fresh = () => "q" + Math.random().toString(36).slice(2);
-
-// What both share: a way to send a message, an error, and a notice when Python does not answer.
-function frame(model, el, title, answered) {
-  const error = make("pre", { class: "error", role: "alert" });
-  const lost = make("p", { class: "lost", role: "status", hidden: "" });
-  // a prediction is a named group already: as a region it would stand twice under one name on a page that asks twice
-  const whole = title ? make("section", { class: "lesson-panel lesson-quiz", "aria-label": title }) : make("div", { class: "lesson-panel lesson-quiz" });
-  const open = new Map();                                  // messages that wait for an answer, by number
-  let timer;
-  const say = words => { lost.textContent = words; lost.hidden = false; };
-  const wait = () => {
-    clearTimeout(timer); lost.hidden = true;
-    if (open.size) timer = setTimeout(() => {
-      if (model.get("done")) return say(LOST);             // Python has answered before, so it is not the page's first run
-      say(WAITS); timer = setTimeout(say, MORE, LOST);
-    }, PATIENCE);
-  };
-  const send = (message, place) => {                       // as a message of its own: the values of a widget are merged while Python is busy
-    const number = fresh();
-    place.after(lost, error); open.set(number, message);
-    if (open.size === 1) wait();
-    try { model.send({ ...message, number, seen: model.get("error") }); } catch { clearTimeout(timer); say(LOST); }
-  };
-  const wrong = () => { error.textContent = model.get("error"); error.hidden = !model.get("error"); };
-  model.on("change:error", wrong);
-  model.on("change:done", () => {
-    const message = open.get(model.get("done"));
-    if (!message) return;                                  // another view of this widget has asked
-    open.delete(model.get("done")); wait(); answered(message);
-  });
-  wrong(); whole.append(lost, error); el.append(whole);
-  return { whole, send, waiting: () => [...open.values()], stop: () => clearTimeout(timer) };
-}
-
-function prediction(model, el) {
-  const { whole, send, waiting, stop } = frame(model, el, "", () => show());
-  const name = fresh(), boxes = {}, said = make("p", { class: "said", role: "status" });
-  const set = make("fieldset", {}, make("legend", {}, model.get("question")));
-  let arrow = false, resting;
-  const current = () => (waiting().at(-1) ?? { choice: model.get("choice") }).choice;
-  const keep = choice => { clearTimeout(resting); resting = undefined; if (choice !== current()) send({ choice }, set); };
-  const chosen = () => Object.keys(boxes).find(key => boxes[key].checked);
-  for (const [key, words] of model.get("choices")) {
-    const box = boxes[key] = make("input", { ...KEYS, type: "radio", name, value: key });
-    // arrow keys pass over answers on their way: only the one they rest on, or leave by Tab or Enter, is kept
-    box.addEventListener("change", () => { clearTimeout(resting); if (arrow) resting = setTimeout(() => keep(key), PAUSE); else keep(key); });
-    set.append(make("label", {}, box, make("span", {}, words)));
+// The frame of a quiz and its conversation with Python. Each message goes by itself, with a number
+// of its own: the values of a widget are merged while Python is busy, and an answer would be lost.
+class Conversation {
+  constructor(model, frame, answered) {
+    this.model = model;
+    this.answered = answered; // is called with each message that Python has answered
+    this.waiting = new Map(); // messages without an answer, by number
+    this.error = make("pre", { class: "pcbchem-error", role: "alert" });
+    this.lost = make("p", { class: "pcbchem-lost", role: "status", hidden: "" });
+    frame.append(this.lost, this.error);
+    model.on("change:error", () => this.showError());
+    model.on("change:done", () => this.receive(model.get("done")));
+    this.showError();
   }
-  set.addEventListener("keydown", e => {
-    arrow = e.key.startsWith("Arrow");
-    if (e.key === "Enter" && e.target.type === "radio") { e.preventDefault(); e.target.checked = true; keep(e.target.value); }
-  });
-  set.addEventListener("pointerdown", () => { arrow = false; });
-  set.addEventListener("focusout", e => { if (resting && chosen() && e.relatedTarget !== skip) keep(chosen()); });
-  const skip = make("button", { ...KEYS, type: "button", class: "skip" });
-  skip.addEventListener("click", e => {
-    if (e.detail > 1) return;                              // the second half of a double click would take it back
-    for (const box of Object.values(boxes)) box.checked = false;
-    keep(current() ? "" : "-");
-  });
-  const show = () => {
-    said.textContent = model.get("said"); whole.classList.toggle("done", Boolean(model.get("choice")));
-    skip.textContent = model.get("choice") ? "Ask me again" : "Show me without a prediction";
-    if (!resting && !waiting().length) for (const [key, box] of Object.entries(boxes)) box.checked = key === model.get("choice");
-  };
-  model.on("change:choice change:said", show);
-  set.append(skip, said); whole.append(set);
-  show();
-  return () => { stop(); clearTimeout(resting); };
-}
 
-function checks(model, el) {
-  const { whole, send, stop } = frame(model, el, "Check yourself", ({ key }) => { if (key) judged(key); });
-  const list = make("ol", { class: "asks" }), news = make("p", { class: "said", role: "status" });
-  let rows = {};
-  const build = () => {
-    rows = {};
-    list.replaceChildren(...model.get("asks").map((ask, place) => {
-      const id = fresh(), box = make("input", { ...KEYS, id, type: "text", autocomplete: "off", spellcheck: "false", "aria-describedby": `${id}t ${id}c` });
-      const button = make("button", { ...KEYS, type: "button", "aria-label": `Check answer ${place + 1}` }, "Check");
-      const verdict = make("p", { class: "verdict", role: "status" });
-      const look = () => {
-        if (box.value.trim()) send({ key: ask.key, text: box.value, seed: model.get("seed") }, verdict);
-        else { verdict.dataset.found = "unread"; verdict.textContent = "Write an answer first."; box.focus(); }
-      };
-      button.addEventListener("click", look);
-      box.addEventListener("input", () => { verdict.textContent = ""; });    // a verdict must not stand beside another answer
-      box.addEventListener("keydown", e => { if (e.key === "Enter") { e.preventDefault(); look(); } });
-      rows[ask.key] = { box, verdict };
-      const text = ask.text.split("\n").map(line => make("p", {}, line));
-      if (ask.from) text.unshift(make("p", { class: "from" }, `Back to an earlier lesson: ${ask.from}`));
-      const how = make("details", {}, make("summary", { ...KEYS, "aria-label": `Show how answer ${place + 1} is worked out` }, "Show how it is worked out"),
-        make("ol", {}, ...ask.steps.map(step => make("li", {}, step))));
-      return make("li", {}, make("div", { id: id + "t" }, ...text),
-        make("div", { class: "entry" }, make("label", { for: id }, ask.label), box, button),
-        make("p", { class: "counts", id: id + "c" }, ask.counts), verdict, how);
-    }));
-    for (const [key, { text }] of Object.entries(model.get("verdicts"))) {
-      if (rows[key]) { rows[key].box.value = text; judged(key); }
+  // Send a message; what is to be said about it is said under `place`.
+  send(message, place) {
+    const number = freshId();
+    place.after(this.lost, this.error);
+    this.waiting.set(number, message);
+    if (this.waiting.size === 1) this.watch();
+    try {
+      this.model.send({ ...message, number, seen: this.model.get("error") });
+    } catch {
+      clearTimeout(this.timer);
+      this.say(NO_ANSWER);
     }
-  };
-  const judged = key => {                                  // of this answer alone, and only if it still stands there
-    const given = model.get("verdicts")[key], { box, verdict } = rows[key] ?? {};
-    if (!given || !box || box.value !== given.text) return;
-    news.textContent = ""; verdict.dataset.found = given.found; verdict.textContent = given.words;
-  };
-  const again = make("button", { ...KEYS, type: "button" }, "New numbers");
-  again.addEventListener("click", () => send({ new: true, seed: model.get("seed") }, news));
-  model.on("change:asks", () => { build(); news.textContent = "New numbers are in the questions above."; });
-  whole.append(make("p", {}, model.get("intro")), list, make("div", { class: "buttons" }, again), news, make("p", { class: "practice" }, model.get("practice")));
-  build();
-  return stop;
+  }
+
+  receive(number) {
+    const message = this.waiting.get(number);
+    if (!message) return; // another view of this widget has asked
+    this.waiting.delete(number);
+    this.watch();
+    this.answered(message);
+  }
+
+  // Say after a while that an answer waits, or that nobody answers.
+  watch() {
+    clearTimeout(this.timer);
+    this.lost.hidden = true;
+    if (this.waiting.size) this.timer = setTimeout(() => this.losePatience(), PATIENCE);
+  }
+
+  losePatience() {
+    // where Python has answered before, the page is not on its first run: do not wait
+    if (this.model.get("done")) {
+      this.say(NO_ANSWER);
+      return;
+    }
+    this.say(WAITS);
+    this.timer = setTimeout(() => this.say(NO_ANSWER), LONG_PATIENCE);
+  }
+
+  say(words) {
+    this.lost.textContent = words;
+    this.lost.hidden = false;
+  }
+
+  showError() {
+    this.error.textContent = this.model.get("error");
+    this.error.hidden = !this.model.get("error");
+  }
+
+  stop() {
+    clearTimeout(this.timer);
+  }
 }
 
-export default { render: ({ model, el }) => (model.get("kind") === "predict" ? prediction : checks)(model, el) };
+// A question with answers to choose from, and a button for who wants to see without choosing.
+class PredictionView {
+  constructor(model, el) {
+    this.model = model;
+    this.boxes = {};
+    this.byArrow = false; // whether the last key was an arrow key
+    // no region with a name: the answers are a named group already, and would be heard twice
+    const frame = make("div", { class: "pcbchem-widget pcbchem-quiz" });
+    this.conversation = new Conversation(model, frame, () => this.show());
+    this.answers = make("fieldset", {}, make("legend", {}, model.get("question")));
+    this.skip = makeButton("", (event) => this.skipOrAskAgain(event), { class: "pcbchem-skip" });
+    this.words = make("p", { class: "pcbchem-kept", role: "status" });
+    this.addAnswers();
+    this.answers.append(this.skip, this.words);
+    frame.append(this.answers);
+    el.append(frame);
+    model.on("change:choice change:said", () => this.show());
+    this.show();
+  }
+
+  addAnswers() {
+    const group = freshId();
+    for (const [key, words] of this.model.get("choices")) {
+      const { box, label } = radioOption(group, key, words);
+      box.addEventListener("change", () => this.choose(key));
+      this.boxes[key] = box;
+      this.answers.append(label);
+    }
+    this.answers.addEventListener("keydown", (event) => this.noteKey(event));
+    this.answers.addEventListener("pointerdown", () => {
+      this.byArrow = false;
+    });
+    this.answers.addEventListener("focusout", (event) => {
+      const goesToSkip = event.relatedTarget === this.skip;
+      if (this.resting && this.checkedKey() && !goesToSkip) this.keep(this.checkedKey());
+    });
+  }
+
+  // Arrow keys pass over answers on their way: only the one they rest on, or leave by Tab or Enter,
+  // is kept.
+  choose(key) {
+    clearTimeout(this.resting);
+    if (this.byArrow) this.resting = setTimeout(() => this.keep(key), PAUSE);
+    else this.keep(key);
+  }
+
+  noteKey(event) {
+    this.byArrow = event.key.startsWith("Arrow");
+    if (event.key === "Enter" && event.target.type === "radio") {
+      event.preventDefault();
+      event.target.checked = true;
+      this.keep(event.target.value);
+    }
+  }
+
+  skipOrAskAgain(event) {
+    if (event.detail > 1) return; // the second half of a double click would take it back
+    for (const box of Object.values(this.boxes)) box.checked = false;
+    this.keep(this.lastChoice() ? "" : WITHOUT);
+  }
+
+  keep(choice) {
+    clearTimeout(this.resting);
+    this.resting = undefined;
+    if (choice !== this.lastChoice()) this.conversation.send({ choice }, this.answers);
+  }
+
+  checkedKey() {
+    return Object.keys(this.boxes).find((key) => this.boxes[key].checked);
+  }
+
+  // The choice that was sent last, or else the one that Python keeps.
+  lastChoice() {
+    const last = [...this.conversation.waiting.values()].at(-1);
+    return last ? last.choice : this.model.get("choice");
+  }
+
+  show() {
+    const choice = this.model.get("choice");
+    this.words.textContent = this.model.get("said");
+    this.skip.textContent = choice ? "Ask me again" : "Show me without a prediction";
+    // while a choice rests or is on its way, what the reader has chosen stays
+    if (this.resting || this.conversation.waiting.size) return;
+    for (const [key, box] of Object.entries(this.boxes)) box.checked = key === choice;
+  }
+
+  stop() {
+    this.conversation.stop();
+    clearTimeout(this.resting);
+  }
+}
+
+// Questions with a field for each answer, a verdict under it and its explanation folded away.
+class CheckView {
+  constructor(model, el) {
+    this.model = model;
+    this.rows = {};
+    const frame = make("section", {
+      class: "pcbchem-widget pcbchem-quiz",
+      "aria-label": "Check yourself",
+    });
+    this.conversation = new Conversation(model, frame, ({ key }) => {
+      if (key) this.showVerdict(key);
+    });
+    this.list = make("ol", { class: "pcbchem-questions" });
+    this.news = make("p", { class: "pcbchem-kept", role: "status" });
+    const again = makeButton("New numbers", () => this.askForNewNumbers());
+    frame.append(
+      make("p", {}, model.get("intro")),
+      this.list,
+      make("div", { class: "pcbchem-buttons" }, again),
+      this.news,
+      make("p", { class: "pcbchem-practice" }, model.get("practice")),
+    );
+    el.append(frame);
+    model.on("change:asks", () => {
+      this.build();
+      this.news.textContent = "New numbers are in the questions above.";
+    });
+    this.build();
+  }
+
+  // The questions with their present numbers, and what has been answered to them before.
+  build() {
+    this.rows = {};
+    const items = this.model.get("asks").map((ask, place) => this.buildQuestion(ask, place + 1));
+    this.list.replaceChildren(...items);
+    for (const [key, { text }] of Object.entries(this.model.get("verdicts"))) {
+      if (!this.rows[key]) continue;
+      this.rows[key].box.value = text;
+      this.showVerdict(key);
+    }
+  }
+
+  buildQuestion(ask, number) {
+    const id = freshId();
+    const textId = `${id}-text`;
+    const countsId = `${id}-counts`;
+    const box = make("input", {
+      ...KEYS,
+      id,
+      type: "text",
+      autocomplete: "off",
+      spellcheck: "false",
+      "aria-describedby": `${textId} ${countsId}`,
+    });
+    const verdictLine = make("p", { class: "pcbchem-verdict", role: "status" });
+    this.rows[ask.key] = { box, verdictLine };
+    const button = makeButton("Check", () => this.check(ask.key), {
+      "aria-label": `Check answer ${number}`,
+    });
+    box.addEventListener("input", () => {
+      verdictLine.textContent = ""; // a verdict must not stand beside another answer
+    });
+    box.addEventListener("keydown", (event) => {
+      if (event.key !== "Enter") return;
+      event.preventDefault();
+      this.check(ask.key);
+    });
+    const label = make("label", { for: id }, ask.label);
+    return make(
+      "li",
+      {},
+      make("div", { id: textId }, ...this.paragraphs(ask)),
+      make("div", { class: "pcbchem-answer" }, label, box, button),
+      make("p", { class: "pcbchem-counts", id: countsId }, ask.counts),
+      verdictLine,
+      this.explanation(ask, number),
+    );
+  }
+
+  paragraphs(ask) {
+    const lines = ask.text.split("\n").map((line) => make("p", {}, line));
+    if (!ask.from) return lines;
+    const from = `Back to an earlier lesson: ${ask.from}`;
+    return [make("p", { class: "pcbchem-from" }, from), ...lines];
+  }
+
+  explanation(ask, number) {
+    const name = `Show how answer ${number} is worked out`;
+    const summary = make("summary", { ...KEYS, "aria-label": name }, "Show how it is worked out");
+    const steps = ask.steps.map((step) => make("li", {}, step));
+    return make("details", {}, summary, make("ol", {}, ...steps));
+  }
+
+  check(key) {
+    const { box, verdictLine } = this.rows[key];
+    if (!box.value.trim()) {
+      verdictLine.dataset.found = "unread";
+      verdictLine.textContent = "Write an answer first.";
+      box.focus();
+      return;
+    }
+    this.conversation.send({ key, text: box.value, seed: this.model.get("seed") }, verdictLine);
+  }
+
+  askForNewNumbers() {
+    this.conversation.send({ new: true, seed: this.model.get("seed") }, this.news);
+  }
+
+  // The verdict on this answer alone, and only if the answer still stands there.
+  showVerdict(key) {
+    const verdict = this.model.get("verdicts")[key];
+    const row = this.rows[key];
+    if (!verdict || !row || row.box.value !== verdict.text) return;
+    this.news.textContent = "";
+    row.verdictLine.dataset.found = verdict.found;
+    row.verdictLine.textContent = verdict.words;
+  }
+
+  stop() {
+    this.conversation.stop();
+  }
+}
+
+function render({ model, el }) {
+  const View = model.get("kind") === "predict" ? PredictionView : CheckView;
+  const view = new View(model, el);
+  return () => view.stop();
+}
+
+export default { render };

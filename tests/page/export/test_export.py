@@ -1,10 +1,54 @@
-"""A page written as a file to read never takes the place of a file that is there (law)."""
+"""A page becomes one file for everybody, and never takes the place of one that is there (laws)."""
 
 import subprocess
 import sys
 from pathlib import Path
 
+import nbformat
+import pytest
+from nbclient.exceptions import CellExecutionError
+
+from pcbchem.page.export.export import exported
+
 PAGE = Path(__file__).parents[3] / "notebooks" / "04_why_water_slows_it.ipynb"
+PANEL = """from pcbchem.page.picture import Drawing, figure
+from pcbchem.page.widget.controls import Said, Slider
+from pcbchem.page.widget.panel import Panel
+Panel("Small", [Slider("x", "X", "m", 0, 1, 1, 0)], lambda narrow: Drawing(figure(1.0)),
+      lambda drawing, x: Said("Nothing yet.", "All white.", "<h3>Head</h3>", "<p>Note</p>"))"""
+
+
+def page_of(folder, *cells):
+    """Write a page of these cells, and return where."""
+    python = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    path = folder / "small.ipynb"
+    nbformat.write(nbformat.v4.new_notebook(cells=list(cells), metadata=python), path)
+    return path
+
+
+def test_law_a_panel_stands_as_its_still_picture(tmp_path):
+    """With its words; code that is folded away is left out, and links lead to files."""
+    hidden = {"jupyter": {"source_hidden": True}}
+    path = page_of(
+        tmp_path,
+        nbformat.v4.new_markdown_cell("# Small\n\n[on](01_other.ipynb)"),
+        nbformat.v4.new_code_cell(PANEL, metadata=hidden),
+        nbformat.v4.new_code_cell("1 + 41"),
+    )
+    before = path.read_bytes()
+    html = exported(path)
+    assert path.read_bytes() == before, "the page itself is only read"
+    for words in ("<h3>Head</h3>", 'alt="All white."', "Nothing yet.", "<p>Note</p>", "42"):
+        assert words in html, words
+    assert html.count("<picture><source media") == 1, "wide and narrow"
+    assert "Drawing" not in html and 'href="01_other.html"' in html
+    assert "widget-view" not in html
+
+
+def test_law_a_page_with_an_error_is_no_file(tmp_path):
+    path = page_of(tmp_path, nbformat.v4.new_code_cell("raise ValueError('bad')"))
+    with pytest.raises(CellExecutionError, match="bad"):
+        exported(path)
 
 
 def test_law_a_file_that_is_there_is_left_alone(tmp_path):
@@ -17,7 +61,6 @@ def test_law_a_file_that_is_there_is_left_alone(tmp_path):
         capture_output=True,
         timeout=120,
     )
-    assert (
-        done.returncode != 0 and f"{mine.name} is there already: move it away first" in done.stderr
-    )
+    assert done.returncode != 0
+    assert f"{mine.name} is there already: move it away first" in done.stderr
     assert mine.read_text(encoding="utf-8") == "my own notes" and list(tmp_path.iterdir()) == [mine]

@@ -1,0 +1,35 @@
+// What panel.js and quiz.js both need. Python puts this text in front of either of them.
+
+// JupyterLab takes arrow keys and Enter from whatever in a cell lacks this attribute on itself.
+const KEYS = { "data-lm-suppress-shortcuts": "true" };
+
+const PATIENCE = 8000; // ms without an answer before a page says that it waits
+const LONG_PATIENCE = 30000; // ms before it gives up where the page may still be running
+const NO_ANSWER = "No answer from Python. Choose Run, then Run All Cells.";
+
+// An element with its attributes and children; an attribute that is undefined is left out.
+function make(tag, attributes = {}, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value !== undefined) element.setAttribute(name, value);
+  }
+  element.append(...children);
+  return element;
+}
+
+// A name that no other element of the page has: ties a label to its field, or answers together.
+function freshId() {
+  return "pcbchem-" + Math.random().toString(36).slice(2);
+}
+
+function makeButton(words, work, attributes = {}) {
+  const button = make("button", { ...KEYS, type: "button", ...attributes }, words);
+  button.addEventListener("click", work);
+  return button;
+}
+
+// One radio button beside its words.
+function radioOption(group, value, words) {
+  const box = make("input", { ...KEYS, type: "radio", name: group, value });
+  return { box, label: make("label", {}, box, make("span", {}, words)) };
+}

@@ -1,0 +1,219 @@
+"""What a reader sees and hears of a page, and what must not be there."""
+
+import html
+import re
+
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import TimeoutError as TookTooLong
+
+from .hands import SHORT, parts_of
+
+COMPLAINTS = """() => {
+    const alerts = [...document.querySelectorAll('[role=alert]')].filter(e => e.checkVisibility());
+    const page = window.jupyterapp?.shell.currentWidget.content.model;
+    const code = page ? [...page.cells].filter(cell => cell.type === 'code') : [];
+    const outputs = code.flatMap(cell => cell.outputs.toJSON());
+    const errors = outputs.filter(output => output.output_type === 'error');
+    const warnings = outputs.filter(output => output.name === 'stderr');
+    return [
+        ...alerts.map(e => e.innerText.trim()).filter(words => words).map(w => 'alert: ' + w),
+        ...errors.map(error => `error: ${error.ename}: ${error.evalue}`),
+        ...warnings.map(warning => 'stderr: ' + warning.text),
+        ...window.failures.map(words => 'script: ' + words)];
+}"""
+# put into each page before its own scripts; the browser's note about a busy observer is no failure
+NOTE_FAILURES = """window.failures = [];
+addEventListener('error', event => {
+    if (!/^ResizeObserver loop/.test(event.message)) window.failures.push(event.message);
+});"""
+NOT_RUN = """() => !window.jupyterapp ? [] :
+    [...jupyterapp.shell.currentWidget.content.model.cells]
+        .filter(cell => cell.type === 'code' && cell.sharedModel.source.trim())
+        .filter(cell => !cell.executionCount).map(cell => cell.id)"""
+NAMELESS = re.compile(
+    r"^\s*- (?:slider|textbox|radio|button|link|region)(?: \[[^\]]*\])*(?::.*)?$", re.MULTILINE
+)
+DEAF = """() => [...document.querySelectorAll(
+    '.pcbchem-widget :is(input, button, select, textarea, summary)'
+    + ':not([data-lm-suppress-shortcuts])')].map(e => e.outerHTML.slice(0, 100))"""
+HIGH_WINDOW = "html, body { height: 100%; width: 100%; overflow: visible !important; }"
+LOWEST_EDGE = """() => {
+    document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0;
+    const widgets = [...document.querySelectorAll('.pcbchem-widget')];
+    return Math.ceil(Math.max(...widgets.map(e => e.getBoundingClientRect().bottom)));
+}"""
+WIDTHS = """() => [
+    Math.max(document.documentElement.scrollWidth, document.body.scrollWidth),
+    document.documentElement.clientWidth]"""
+PICTURES_END = (
+    "() => Math.max(0, ...[...document.images].map(i => i.getBoundingClientRect().right))"
+)
+WORDS = """panel => {
+    const text = where => panel.querySelector(where).textContent.replace(/\\s+/g, ' ').trim();
+    return {
+        readout: text('output'), head: text('.pcbchem-head'), notes: text('.pcbchem-notes'),
+        wrong: text('p.pcbchem-wrong:not([aria-hidden])'),
+        alt: panel.querySelector('.pcbchem-picture').alt };
+}"""
+SAYS = f"([panel, words]) => JSON.stringify(({WORDS})(panel)) === JSON.stringify(words)"
+
+
+def complaints(page):
+    """Return what a reader would see go wrong: alerts, errors, warnings, failed scripts."""
+    return page.evaluate(COMPLAINTS)
+
+
+def not_run(page):
+    """Return the code cells of a page in JupyterLab that have not run; of an exported page none."""
+    return page.evaluate(NOT_RUN)
+
+
+def nothing_wrong(page):
+    """Nothing went wrong in what has run."""
+    assert not complaints(page), "\n".join(complaints(page))
+
+
+def no_errors(page):
+    """Nothing went wrong, and in JupyterLab every code cell has run."""
+    nothing_wrong(page)
+    assert not not_run(page), f"not run: {not_run(page)}"
+
+
+def axe_clean(page, selector=None):
+    """No serious or critical issue of accessibility, in the whole page or under a selector."""
+    if selector:
+        page.locator(selector).first.wait_for(timeout=SHORT)
+    violations = Axe().run(page, context=selector).response["violations"]
+    assert not issues(violations), "\n".join(issues(violations))
+
+
+def axe_clean_widgets(page):
+    """No such issue in any widget in JupyterLab: in a window so high that all can be seen."""
+    usual = page.viewport_size
+    page.add_style_tag(content=HIGH_WINDOW)
+    # twice: what JupyterLab had not drawn yet is another height than it thought
+    for _ in range(2):
+        height = page.evaluate(LOWEST_EDGE) + 200
+        page.set_viewport_size({**usual, "height": height})
+    page.wait_for_function(f"() => ({LOWEST_EDGE})() <= innerHeight", timeout=SHORT)
+    axe_clean(page, ".pcbchem-widget")
+    page.set_viewport_size(usual)
+
+
+def issues(violations):
+    """Return serious and critical issues, one line a place: how bad, the rule, its wish, where."""
+    lines = []
+    for violation in violations:
+        if violation["impact"] not in ("serious", "critical"):
+            continue
+        rule = f"{violation['impact']}: {violation['id']}: {violation['help']}"
+        for node in violation["nodes"]:
+            lines.append(f"{rule}: {node['target']} {node['html'][:200]}")
+    return lines
+
+
+def fits_across(page):
+    """The page need not be scrolled sideways, at its present width."""
+    wide, window = page.evaluate(WIDTHS)
+    assert wide <= window, f"{wide} px of page in {window} px of window"
+    right = page.evaluate(PICTURES_END)
+    assert right <= window, f"a picture up to {right} px in {window} px of window"
+
+
+def well_named(page):
+    """Everything to operate has a name for those who only hear it, and gets its own keys."""
+    for widget in page.locator(".pcbchem-widget").all():
+        heard = widget.aria_snapshot()
+        nameless = [line.strip() for line in NAMELESS.findall(heard)]
+        assert not nameless, f"{nameless} in {heard[:200]}"
+    deaf = page.evaluate(DEAF)
+    assert not deaf, f"JupyterLab takes the keys from {deaf}"
+
+
+def named(panel, controls):
+    """Each control of the package is there once, by its name; a slider with a number field."""
+    for control in controls:
+        for role, name in parts_of(control):
+            count = panel.get_by_role(role, name=name, exact=True).count()
+            assert count == 1, f"{count} times {role} {name}"
+
+
+def loaded(img):
+    """Wait until a picture is there and can be seen."""
+    img.wait_for(timeout=SHORT)
+    img.page.wait_for_function(
+        "img => img.complete && img.naturalWidth > 0", arg=img.element_handle(), timeout=SHORT
+    )
+
+
+def watch_swaps(panel):
+    """Count from now on how often the panel's picture is swapped."""
+    panel.locator("img").evaluate("""img => {
+        if (img.swaps === undefined) new MutationObserver(() => { img.swaps += 1; }).observe(
+            img, { attributeFilter: ['src'] });
+        img.swaps = 0;
+    }""")
+
+
+def swaps(panel):
+    """Return how often it has been swapped."""
+    return panel.locator("img").evaluate("img => img.swaps")
+
+
+def swapped(panel, count):
+    """Wait until the panel's picture has been swapped so many times."""
+    panel.page.wait_for_function(
+        "([img, count]) => img.swaps >= count",
+        arg=[panel.locator("img").element_handle(), count],
+        timeout=SHORT,
+    )
+
+
+def seen_text(panel):
+    """Return the words of a panel that can be seen: off the screen JupyterLab shows none."""
+    panel.scroll_into_view_if_needed()
+    handle = panel.element_handle()
+    panel.page.wait_for_function("panel => panel.innerText.trim()", arg=handle, timeout=SHORT)
+    return panel.inner_text()
+
+
+def plain(text):
+    """Return the words of a piece of HTML as the page holds them, with single spaces."""
+    return single_spaced(html.unescape(re.sub(r"<[^>]+>", "", text)))
+
+
+def single_spaced(text):
+    """Return a text with single spaces, as a browser shows it."""
+    return " ".join(text.split())
+
+
+def numbers_in(text):
+    """Return every number of a text, as it is printed."""
+    return set(re.findall(r"[\d.]*\d", text))
+
+
+def shows(panel, words, besides=()):
+    """Wait until the panel shows what the package says: sentence, picture in words, verdict, notes.
+
+    The picture's words hold every figure of the sentence, but for those of "8 of 10" or "in 100",
+    and some `besides`.
+    """
+    expected = {
+        "readout": single_spaced(words.readout),
+        "head": plain(words.head),
+        "notes": plain(words.notes),
+        "wrong": single_spaced(words.wrong),
+        "alt": words.alt,
+    }
+    handle = panel.element_handle()
+    try:
+        # looks at each frame: waiting by trials would take longer than the panel itself
+        panel.page.wait_for_function(SAYS, arg=[handle, expected], timeout=SHORT)
+    except TookTooLong:
+        assert handle.evaluate(WORDS) == expected
+        raise
+    if words.wrong:
+        return
+    loaded(panel.locator("img"))
+    missing = numbers_in(words.readout) - numbers_in(words.alt)
+    assert missing <= {"8", "10", "100", *besides}, f"{missing} not in the picture's words"

@@ -1,0 +1,120 @@
+"""Laws of every page: seen live, loaded again while its kernel lives, and as a file to read.
+
+A page has a test file of its own. That begins with a class that takes over `PageLaws`, on a fixture
+`page` for the whole file: the page in JupyterLab as it comes, with the list of files open beside
+it, in a window of 1366 × 768, run down to its last panel. The last of the laws load it again while
+its kernel lives and run all of it; the file's own tests go on from there.
+"""
+
+import pytest
+from playwright.sync_api import TimeoutError as TookTooLong
+
+from .eyes import (
+    axe_clean,
+    axe_clean_widgets,
+    fits_across,
+    no_errors,
+    nothing_wrong,
+    well_named,
+)
+from .hands import change_theme, show_files
+from .opening import HEIGHTS, SCREEN
+
+OPENED_BY = {
+    "00_plan_a_bath.ipynb": "test_planner.py",
+    "04_why_water_slows_it.ipynb": "test_water.py",
+}
+"""Each page, and the file with its tests."""
+PICTURES_LOADED = "() => [...document.images].every(i => i.complete && i.naturalWidth && i.alt)"
+UNFOLD = """() => {
+    document.querySelectorAll('.pcbchem-widget details').forEach(e => { e.open = true; });
+}"""
+GROUNDS = """() => [...document.querySelectorAll('.pcbchem-widget')]
+    .map(e => getComputedStyle(e).backgroundColor)"""
+TOO_WIDE = """() => [...document.querySelectorAll('.pcbchem-widget')]
+    .filter(e => e.scrollWidth > e.clientWidth).map(e => e.ariaLabel)"""
+LOOK = "e => [getComputedStyle(e).textDecorationLine, getComputedStyle(e).color]"
+SIZES = """() => [...document.querySelectorAll('.pcbchem-widget, .pcbchem-widget *')]
+    .map(e => e.getBoundingClientRect()).map(box => [box.width, box.height])"""
+# what is measured under each order of our style sheets; JupyterLab may bring them in any
+IN_EACH_ORDER = """() => {
+    const ours = [...document.querySelectorAll('style')]
+        .filter(sheet => sheet.textContent.includes('.pcbchem-widget'));
+    const orders = rest => rest.length < 2 ? [rest] : rest.flatMap(
+        first => orders(rest.filter(other => other !== first)).map(order => [first, ...order]));
+    return orders(ours).map(order => {
+        document.head.append(...order);
+        return String((MEASURE)());
+    });
+}"""
+
+
+@pytest.mark.usefixtures("heights")  # before anything is touched
+class PageLaws:
+    """What holds for every page; `page` is opened once, and run down to its last panel."""
+
+    def test_law_a_page_shows_a_picture_and_nothing_wrong(self, page):
+        nothing_wrong(page)
+        assert page.locator(".pcbchem-panel img").count() > 0
+
+    def test_law_all_has_a_name_and_gets_its_keys(self, page):
+        well_named(page)
+
+    @pytest.mark.parametrize("theme", ["JupyterLab Dark", "JupyterLab Light"])
+    def test_law_anybody_can_use_its_panels(self, page, theme):
+        """In both themes, with everything unfolded; the panels stay white."""
+        change_theme(page, theme)
+        page.evaluate(UNFOLD)
+        axe_clean_widgets(page)
+        assert set(page.evaluate(GROUNDS)) == {"rgb(255, 255, 255)"}
+
+    def test_law_a_link_looks_the_same_under_the_pointer(self, page):
+        for link in page.locator(".pcbchem-widget a:visible").all():
+            look = link.evaluate(LOOK)
+            assert look[0] == "underline"
+            link.hover()
+            assert link.evaluate(LOOK) == look
+
+    def test_law_the_order_of_style_sheets_is_nothing(self, page):
+        """Everything in a widget has the same size in each."""
+        sizes = page.evaluate(IN_EACH_ORDER.replace("MEASURE", SIZES))
+        assert len(set(sizes)) == 1, f"{len(set(sizes))} looks in {len(sizes)} orders"
+
+    def test_law_a_narrow_window_gets_the_narrow_picture(self, page):
+        """Half a screen: no panel needs to be scrolled sideways."""
+        img = page.locator(".pcbchem-panel img").first
+        img.scroll_into_view_if_needed()
+        show_files(page, False)
+        for width, pixels in ((620, "< 500"), (SCREEN["width"], "> 700")):
+            page.set_viewport_size({**SCREEN, "width": width})
+            page.wait_for_function(
+                f"img => img.complete && img.naturalWidth {pixels}", arg=img.element_handle()
+            )
+            assert page.evaluate(TOO_WIDE) == []
+        show_files(page)
+        nothing_wrong(page)
+
+    def test_law_it_runs_to_its_end_when_loaded_again(self, again):
+        no_errors(again)
+
+    def test_law_loaded_again_it_looks_as_before(self, again, heights):
+        """With the list of files beside it again: nothing is higher or lower than at first."""
+        same = f"heights => String(({HEIGHTS})()) === String(heights)"
+        try:
+            again.wait_for_function(same, arg=heights)
+        except TookTooLong:
+            now = again.evaluate(HEIGHTS)
+            raise AssertionError(f"{now} px high, at first {heights}") from None
+        in_each_order = again.evaluate(IN_EACH_ORDER.replace("MEASURE", HEIGHTS))
+        assert set(in_each_order) == {",".join(map(str, heights))}, in_each_order
+
+    def test_law_anybody_can_read_its_file(self, file):
+        no_errors(file)
+        axe_clean(file)
+        assert file.locator("img").count() > 0
+        assert file.evaluate(PICTURES_LOADED)
+
+    def test_law_its_file_fits_a_telephone(self, file):
+        file.set_viewport_size({"width": 390, "height": 844})
+        fits_across(file)
+        axe_clean(file)
