@@ -32,3 +32,12 @@ POUR = re.compile(
     r"\d\s*(m[lL]|[lL]|litres?|cm3|(US )?fl\.? ?oz|drops?|spoons?|cups?)\b(?! per cm²)|\(mL\)|total_mL"
 )
 """An amount to pour, as words and pictures may say it."""
+USED_BATH = {
+    "kept_copper": 5.5,
+    "kept_copper_to": 5.5,
+    "kept_acid": 1.1,
+    "kept_acid_to": 1.4,
+    "kept_peroxide": 0,
+    "kept_peroxide_to": 0.2,
+}
+"""What a used bath holds, as the planner's controls have it."""
