@@ -7,6 +7,9 @@ from pcbchem import Board, Bottle, Tray
 from pcbchem.bench.plan.inputs import Inputs
 
 STRENGTHS = {"mild": (0.10, 0.12), "strong": (0.31, 0.30), "weak": (0.10, 0.03)}
+PARTS = (0.0, 0.1, 1.2, 2.0, 6.0, 10.0)
+"""Parts of water at which the page is held against the bench."""
+SETTINGS = list(itertools.product(STRENGTHS, PARTS))
 VOLUME = re.compile(r"(?<!mol/)\bm?L\b|litre|cm³|\bm³|fl oz|ounce")
 
 
@@ -26,10 +29,10 @@ def own(bottles, per_area=150 / 27 / 100, parts=0.0):
 
 def seen_words(drawing):
     """Every word that can be seen in a panel's picture, but for those at ticks."""
-    found = [drawing.parts["title"]]
+    texts = [drawing.parts["title"]]
     for axes in drawing.figure.axes:
-        found += [*axes.texts, axes.title, axes._left_title, axes.xaxis.label, axes.yaxis.label]
-    return [text for text in found if text.get_visible() and text.get_text().strip()]
+        texts += [*axes.texts, axes.title, axes._left_title, axes.xaxis.label, axes.yaxis.label]
+    return [text for text in texts if text.get_visible() and text.get_text().strip()]
 
 
 def no_overlap(drawing, words):
