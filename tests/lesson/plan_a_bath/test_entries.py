@@ -96,12 +96,12 @@ def test_a_decimal_comma_is_suspected(entry):
 
 def test_a_row_reads_its_number_within_the_limits_of_its_control():
     assert WIDTH.read(75) == pytest.approx(0.075)
-    with pytest.raises(InputError, match="^board_mm = 9 is impossible: it must be 10 to 2000 mm$"):
+    with pytest.raises(InputError, match=r"^board_mm = 9 is impossible: it must be 10 to 2000 mm$"):
         WIDTH.read(9)
 
 
 def test_a_row_that_is_one_of_several_is_named_inside_its_entry():
-    with pytest.raises(InputError, match="^kept: share = 0 is impossible: it must be above 0"):
+    with pytest.raises(InputError, match=r"^kept: share = 0 is impossible: it must be above 0"):
         SHARE.read(0)
 
 

@@ -350,27 +350,35 @@ def test_a_file_opens_on_the_page(shown):
 
 
 @pytest.mark.parametrize(
-    ("text", "why"),
+    ("name", "why"),
     [
-        ("{}", "is not a plan of this package"),
+        ("empty", "is not a plan of this package"),
         ("no JSON", "is not JSON that can be read"),
         ("edited", "was changed after it was saved"),
-        ("draws", "draws = 60, seed = 0 have no field here"),
+        ("draws", "draws = 3, seed = 0 have no field here"),
         ("parts", "have no field here, where each is at most 100"),
     ],
 )
-def test_a_foreign_file_is_refused_with_its_reason(shown, text, why):
+def test_a_foreign_file_is_refused_with_its_reason(shown, foreign, name, why):
     """And it changes nothing on the page."""
-    shown.redraw(**fields.STARTS)
-    own = {
-        "edited": shown.file.replace('"EU"', '"GB"'),
-        "draws": files.text_of(planned(**INPUTS, draws=60).inputs),
-        "parts": files.text_of(planned(**INPUTS | {"parts": (101, 1, 1)}).inputs),
-    }
     values, picture = dict(shown.values), shown.png
-    shown.opened, shown.asked = own.get(text, text), shown.asked + 1
+    shown.opened, shown.asked = foreign[name], shown.asked + 1
     assert why in shown.error and "Traceback" not in shown.error and shown.failure is None
     assert shown.values == values and shown.png == picture
+
+
+@pytest.fixture(scope="module")
+def foreign():
+    """Texts of files that the page cannot open."""
+    usual = planned(**INPUTS, draws=3).inputs
+    own = files.text_of(usual.replace(draws=200))
+    return {
+        "empty": "{}",
+        "no JSON": "no JSON",
+        "edited": own.replace('"EU"', '"GB"'),
+        "draws": files.text_of(usual),
+        "parts": files.text_of(usual.replace(draws=200, parts=(101, 1, 1))),
+    }
 
 
 # Fields

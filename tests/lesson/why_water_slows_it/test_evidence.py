@@ -26,6 +26,11 @@ def facts():
     return evidence.left_out_rows()
 
 
+@pytest.fixture(scope="module")
+def picture():
+    return left_out()
+
+
 def test_law_facts_left_out_are_the_tables(facts):
     """Predicted over the middle of what was seen, row by row."""
     table = tables.read("leave_one_out")
@@ -40,23 +45,21 @@ def test_law_facts_left_out_are_the_tables(facts):
         assert fact.missed != meets
 
 
-def test_law_the_words_hold_every_fact(facts):
-    alt = left_out().alt
+def test_law_the_words_hold_every_fact(facts, picture):
     for fact in facts:
         ends = f"(×{figures(fact.low)} to ×{figures(fact.high)})"
         name = fact.name.replace("film", "layer")
         said = f"{name}, {fact.practice} seen: predicted ×{figures(fact.middle)} {ends}"
-        assert said in alt
+        assert said in picture.alt
 
 
-def test_misses_are_named_in_title_and_words():
-    alt = left_out().alt
+def test_misses_are_named_in_title_and_words(picture):
+    alt = picture.alt
     assert alt.startswith("5 of 6 bands meet what was seen; missed: undiluted. ")
     assert alt.count("missed") == 2 and "(×1.8 to ×7.5), missed" in alt
 
 
-def test_the_picture_has_its_narrow_twin():
-    picture = left_out()
+def test_the_picture_has_its_narrow_twin(picture):
     assert picture.png[:4] == picture.narrow[:4] == b"\x89PNG"
 
 
