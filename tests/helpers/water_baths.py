@@ -1,4 +1,4 @@
-"""The three pairs of bottles of the page on water, put together a second time, and how words are judged."""
+"""The three pairs of bottles of page 04, put together a second time, and how words are judged."""
 
 import itertools
 import re
@@ -14,7 +14,7 @@ VOLUME = re.compile(r"(?<!mol/)\bm?L\b|litre|cm³|\bm³|fl oz|ounce")
 
 
 def own(bottles, per_area=150 / 27 / 100, parts=0.0):
-    """The bath of a pair of bottles for 27 cm² in 150 mL, or so much per area, with parts of water."""
+    """The bath of a pair of bottles for 27 cm² in 150 mL, or per area, with parts of water."""
     acid, peroxide = STRENGTHS[bottles]
     return Inputs(
         Bottle.labelled("HCl", acid),

@@ -1,4 +1,4 @@
-"""The three baths of the plain page, planned once, and each page run once, for all tests of the room."""
+"""Three baths of page 00, planned once, and each page run once, for all tests of the room."""
 
 import ast
 import contextlib

@@ -53,7 +53,7 @@ def unlinked(text):
 
 
 def sweep(panel):
-    """Draw and say a panel at every corner, wide, at every eighth narrow, and with every prediction."""
+    """Draw and say a panel at every corner, at every eighth narrow too, with every prediction."""
     guesses = [None]
     if panel.prediction is not None:
         guesses = [None, "-", *panel.prediction.options]

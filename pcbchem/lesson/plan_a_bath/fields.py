@@ -208,7 +208,7 @@ def check_names(entries: Mapping[str, Any], names: Sequence[str], needed: Sequen
 
 def values_from(entries: Mapping[str, Any]) -> dict[str, Any]:
     """Return the controls' values of these entries; what is left out is as the form starts."""
-    values = STARTS | {"total": None}
+    values = STARTS | {"total": None}  # a script may say how much by area instead
     for name, entry in entries.items():
         if name in SUBSTANCES:
             values |= bottle_values(name, entry)
@@ -340,6 +340,7 @@ def plan_from(
     if (values["total"] is None) == (mL_per_cm2 is None):
         about = f" = {values['total']!r} with mL_per_cm2 = {mL_per_cm2!r}"
         raise InputError("total_mL", "give one of the two", about=about)
+    # read in this order, so that the first thing wrong is named as a person meets it at the bench
     board, tray, T_bottles = read_bench(values)
     area = float(board.copper_area)
     if mL_per_cm2 is None:

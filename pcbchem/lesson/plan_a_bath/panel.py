@@ -63,6 +63,7 @@ def page_words(error: ValueError) -> str:
     >>> print(page_words(InputError("total_mL", "it must be above 0 to 1e+06 mL", value=0)))
     Bath in all = 0 cannot be: it must be above 0 to 1e+06 mL
     """
+    # what is wrong with no single input has no label here
     if not isinstance(error, InputError):
         return str(error)
     label = fields.LABELS.get(error.field, error.field)

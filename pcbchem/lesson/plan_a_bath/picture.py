@@ -79,7 +79,7 @@ def build(narrow: bool = False) -> Drawing:
         width, height, places = NARROW, NARROW_HEIGHT, NARROW_PLACES
         key = "Pale: 8 of 10 plausible baths.\nDark line: the middle one."
     sheet = figure(height, width)
-    sheet.set_layout_engine("none")
+    sheet.set_layout_engine("none")  # every place is fixed below
     axes = {}
     for name, (left, bottom, wide, tall) in places.items():
         box = (left / width, bottom / height, wide / width, tall / height)
@@ -248,6 +248,7 @@ def write_beside_row(axes: Axes, row: Row, y: float, text: str, last: float, sca
     width = width_of(axes)
     inch = width * scale / last
     room, left = (len(words) * LETTER + 0.08 for words in (text, middle(row)))
+    # after the band if there is room, with its middle before it; else before it; else over it
     if not np.isfinite(row.low):
         write(axes, 0.0, y, text, va="center")
     elif row.low >= last:
@@ -282,6 +283,7 @@ def warmth(axes: Axes, plan: Plan, narrow: bool) -> None:
         peak_alone(axes, peak, last / scale, narrow)
     else:
         times = np.linspace(0.0, last, POINTS)
+        # past its end each bath stays as it was when its board was clear
         temperature = np.asarray(plan.run.at(times)["temperature"]) - ZERO_C
         band = Band.of(temperature, plan.run.draws)
         axes.fill_between(times / scale, band.low, band.high, color=SHADE, linewidth=0)

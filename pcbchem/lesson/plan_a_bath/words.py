@@ -45,6 +45,7 @@ def rows(plan: Plan) -> list[Row]:
     """List what stands on the axis of time, from top to bottom [s]; a refused plan has no look."""
     times = plan.bands["time_to_clear"]
     listed = []
+    # a refused plan has neither look nor pours: nobody stands there
     if plan.first_look is not None:
         look = plan.first_look
         listed.append(Row("look first", look, look, watch(look)))
@@ -83,6 +84,7 @@ def end(plan: Plan) -> float:
     times = plan.bands["time_to_clear"]
     gone = spent(plan)
     far = LONGEST
+    # room for the words beyond the band; 1 in 10 that never clears has no end to show
     if np.isfinite(times.high):
         far = 1.5 * float(times.high)
     elif np.isfinite(times.middle):
@@ -178,7 +180,7 @@ def limit_words(limit: Limit) -> str:
     """Say a limit of a temperature, and what falls when how many baths are above it [°C]."""
     said = []
     for number, (end_name, verdict) in enumerate(limit.verdicts):
-        above = "" if number else " above it"
+        above = "" if number else " above it"  # said once
         said.append(f"{OFTEN[end_name]}{above}: {verdict}")
     return f"{celsius_of(limit):.0f} °C: {'; '.join(said)}"
 
@@ -197,6 +199,7 @@ def title(plan: Plan, name: str) -> str:
         f"{degrees(plan.bands['standing_peak'])}"
     )
     if plan.refused:
+        # nobody may read a time before the refusal
         first = f"{name}: do not mix. A curve to learn from"
         return f"{first}\n{clear[0].upper()}{clear[1:]}; w{warm}"
     return f"{name}: {clear}\nW{warm}"
@@ -291,5 +294,6 @@ def reach(plan: Plan) -> tuple[float, float]:
     peaks = [float(plan.bands[name].high) for name in ("etching_peak", "standing_peak")]
     highest = max(peaks) - ZERO_C
     lowest = min(float(plan.bands["mixing_temperature"].low) - ZERO_C, 20.0)
+    # from a full ten degrees below the coldest, to where the highest line leaves room for words
     bottom = 10.0 * float(np.floor((lowest - 3) / 10))
     return bottom, max(55.0, highest + HEADROOM * (highest - bottom) / (1 - HEADROOM))

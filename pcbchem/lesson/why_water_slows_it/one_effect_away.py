@@ -109,6 +109,7 @@ def time_chart(bands: Mapping[str, Band], first: str, water: float) -> Chart:
     whole, product = factor[ALL_OFF], float(np.prod(list(single.values())))
     helper = max(single, key=lambda effect: single[effect])
     title = f"{helper.capitalize()} helps most: without it {times(single[helper])}"
+    # they multiply only as far as the effects do not feed each other
     verdict = "they feed each other, so they do not simply multiply"
     if max(whole / product, product / whole) < ALIKE:
         verdict = "close, but not equal"

@@ -116,7 +116,7 @@ def write(
 
 
 def draw_measured(axes: Axes, marks: Sequence[Mark], size: float) -> list[Artist]:
-    """Draw what was measured [mol/m³, s] as squares over a bracket; return what a band may cover."""
+    """Draw what was measured [mol/m³, s]: squares on a bracket; return what a band may cover."""
     strengths = [mark.strength / mol_per_L for mark in marks]
     artists: list[Artist] = []
     artists += axes.plot(
@@ -266,6 +266,7 @@ class Strengths:
     def draw(self, curve: Curve, place: int, known: bool, guess: Mark | None) -> None:
         """Draw a curve, the slider at a place of it [-], the answer if it is `known`, a guess."""
         x = curve.strength / mol_per_L
+        # the band there and back again makes one filled shape
         low, middle, high = on_axis(curve.low), on_axis(curve.middle), on_axis(curve.high)
         self.band.set_xy(np.column_stack([np.r_[x, x[::-1]], np.r_[low, high[::-1]]]))
         self.middle.set_data(x, middle)
@@ -290,6 +291,7 @@ class Strengths:
     def draw_guess(self, curve: Curve, guess: Mark) -> None:
         """Draw a guess as a hollow bar, its words on the side away from the curve [mol/m³, s]."""
         x, half = guess.strength / mol_per_L, 10**HALF
+        # a guess of one number is still as high as can be seen
         low = min(guess.low, guess.high / half**2)
         high = max(guess.high, guess.low * half**2)
         self.guess.set_xy([(x * half, low), (x / half, low), (x / half, high), (x * half, high)])

@@ -65,6 +65,7 @@ def film_question(rng: np.random.Generator) -> Question:
     place = int(rng.choice(TENTHS))
     thin = round(float(mild.film["thickness"][0]) / um)
     thick = round(float(mild.film["thickness"][place]) / um)
+    # the answer is worked out from the numbers that are printed, as a learner does it
     weaker = round(float(mild.weaker[place]), 2)
     exact = float(mild.film["copper"][0] / mild.film["copper"][place])
     thicker = thick / thin
@@ -126,6 +127,7 @@ def time_question(rng: np.random.Generator) -> Question:
     weak = MildBath((water, 1.0, 1.0), peroxide, volume)
     board = time_to_clear(strong, 1.0)
     before, after = time_to_clear(strong, THIN), time_to_clear(weak, THIN)
+    # two parts without water, so half a time weaker for each part of it
     weaker, ratio = 1 + water / 2, after / before
     longer = board * round(ratio, 2)
     return Question(

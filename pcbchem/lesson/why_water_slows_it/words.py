@@ -43,6 +43,7 @@ def measured_marks() -> tuple[Mark, ...]:
     marks = []
     for fact in (strong_film, WEAK_FILM):
         slow, fast = fact.seen  # µm/min
+        # at the rate of the start, right through the board's foil
         quickest, longest = thickness / (fast * um / minute), thickness / (slow * um / minute)
         marks.append(Mark(fact.H2O2, quickest, longest, fact.practice))
     return tuple(marks)
@@ -220,6 +221,7 @@ def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
     water = water_words(dilution.water[place])
     clears = np.isfinite(times.values[place])
     never = f"{of_draws(~clears)} plausible baths never clear"
+    # a bath that never clears has no ratio: then the count is the finding
     compares = np.isfinite(ratio.middle[place])
     if not place:
         title = f"Without water: {when}"

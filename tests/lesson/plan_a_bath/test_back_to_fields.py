@@ -58,7 +58,7 @@ def test_law_a_board_known_by_its_area_comes_back_as_a_square():
 
 
 def test_law_a_tray_of_known_area_has_room_for_its_board():
-    """Trays that fit their board closely, in whole and broken mm: the area is kept, and it lies in it."""
+    """Trays that fit their board closely, in whole and broken mm: the area is kept."""
     rng = np.random.default_rng(3)
     for k in range(300):
         board = tuple(rng.integers(20, 300, 2) * 1.0)

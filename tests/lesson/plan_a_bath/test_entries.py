@@ -48,7 +48,7 @@ def test_every_word_of_people_is_one_of_the_package():
 
 
 def test_a_label_keeps_its_figure():
-    """As printed: peroxide at 85 to 100 % of its label, acid within 1 % by weight (common practice)."""
+    """As printed: peroxide at 85 to 100 % of it, acid within 1 % by weight (common practice)."""
     acid = bottle("acid", "HCl", (10,), "%", 293.15)
     peroxide = bottle("peroxide", "H2O2", (12,), "%", 293.15)
     assert (acid.low, acid.high, acid.label) == pytest.approx((0.09, 0.11, 0.10))

@@ -1,4 +1,4 @@
-"""The text of the planner's page: no permission, nothing strong measured out, words that hold (laws)."""
+"""The planner's page: no permission, nothing strong measured out, words that hold (laws)."""
 
 import ast
 import html
@@ -18,7 +18,8 @@ from pcbchem.lesson.plan_a_bath.words import words
 from pcbchem.page.widget import panel
 
 STUFF = re.compile(
-    r"\d\s*(m[lL]|[lL]|litres?|mm|cm|cm²|cm3|fl\.? ?oz|drops?|spoons?|g|grams?)\b|\b(mL|litre|cm²)\b"
+    r"\d\s*(m[lL]|[lL]|litres?|mm|cm|cm²|cm3|fl\.? ?oz|drops?|spoons?|g|grams?)\b"
+    r"|\b(mL|litre|cm²)\b"
 )
 """How much or how large anything is."""
 BEFORE = "Under 18 only with an adult who knows these chemicals; never alone."
@@ -92,7 +93,7 @@ def test_amounts_of_a_plan_are_recognised(mild):
 
 
 def test_law_the_example_does_not_know_the_readers_inputs(page, mild, doubtful, refused):
-    """The reader's own bath was another when these cells ran: they show the workshop's all the same."""
+    """The reader's bath was another when these cells ran: they show the workshop's all the same."""
     assert page.cell["doubtful-figure"].value.alt == words(doubtful, "With an old bottle")[1]
     assert page.cell["refused-figure"].value.alt == words(refused, "Too little bath")[1]
     assert np.array_equal(page.names["twice"].run.time_to_clear, mild.run.time_to_clear)
@@ -152,7 +153,7 @@ def test_law_cautions_stand_once_and_none_by_hand(page, mild):
 
 
 def test_law_no_amount_stands_before_who_and_where(page):
-    """One output copied, one part printed: who, goggles, apron, air and the 45 °C come before the mL."""
+    """One output copied, one part printed: who, apron, air and the 45 °C come before the mL."""
     for name in ("mildest", "nearest"):
         said = page.cell[name].words
         start = POUR.search(said).start()

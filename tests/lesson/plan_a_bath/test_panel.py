@@ -1,4 +1,4 @@
-"""The planner's panel: it says the plan, names what is wrong, keeps files, and a refusal has no amount (laws)."""
+"""The planner's panel says the plan, names what is wrong, keeps files; no amount if refused."""
 
 import html
 import json
@@ -106,7 +106,7 @@ def test_law_the_panel_shows_what_it_says(shown):
 
 @pytest.mark.parametrize("changed", [{}, STRONG, {"peroxide": 30, "water_parts": 3}])
 def test_law_what_is_said_is_the_plan(say, changed):
-    """Head, sentence and notes hold the verdict, every reason and every caution, each caution once."""
+    """Head, sentence and notes hold the verdict, every reason, and every caution once."""
     said, plan = say(**changed), plan_with(**changed)
     readout, alt = words(plan, planner.NAME if changed else planner.SHOP)
     first = "" if changed else "The workshop's bath. "
@@ -120,7 +120,7 @@ def test_law_what_is_said_is_the_plan(say, changed):
     assert f">{HEADS[plan.verdict]}</h3>" in said.head
 
 
-def test_untouched_it_names_the_workshops_bath_before_any_go_ahead(shown):
+def test_untouched_it_names_the_workshops_bath_first(shown):
     """As an exported page keeps it."""
     shown.redraw(**fields.STARTS)
     data = shown._repr_mimebundle_()[0]
@@ -207,7 +207,7 @@ def test_cautions_of_a_refused_bath_are_for_the_bottles(say):
     ],
 )
 def test_law_refused_has_no_amount(say, changed):
-    """Head, sentence, alternative, notes, tables and file hold parts and mL per cm², and no amount."""
+    """Head, sentence, alternative, notes, tables and file: parts and mL per cm², no amount."""
     said, plan = say(**changed), plan_with(**changed)
     assert plan.refused
     for text in (everything(said), planner.file_of(**fields.STARTS | changed)):
@@ -254,7 +254,7 @@ def test_an_amount_would_be_found(say):
         ),
         (
             {"kept": 50} | USED_BATH | {"kept_acid": 3},
-            r"A used bath: acid = \(3, 1.4\) mol/L cannot be: the lowest must be at most the highest$",
+            r"A used bath: acid = \(3, 1.4\) mol/L cannot be: the lowest must be at most the high",
         ),
         (
             {"kept": 50} | USED_BATH | {"kept_acid_to": None, "kept_peroxide": None},
@@ -289,7 +289,7 @@ def test_nothing_of_the_last_plan_stands_beside_a_wrong_input(shown):
 
 
 def test_law_a_used_bath_is_not_planned_until_all_of_it_is_said(say):
-    """Nobody else's leftovers: each of the six fields starts blank and is asked for by its own name."""
+    """Nobody else's leftovers: each of the six fields starts blank and is asked for by its name."""
     for name in USED_BATH:
         control = fields.ROWS[name].control
         said = say(**{"kept": 50} | USED_BATH | {name: None})
@@ -299,8 +299,8 @@ def test_law_a_used_bath_is_not_planned_until_all_of_it_is_said(say):
     assert not say(**{"kept": 0} | USED_BATH | {"kept_acid": None}).wrong, "not used: not asked for"
 
 
-def test_law_what_is_wrong_at_a_corner_is_said_in_the_pages_words(shown, mild, monkeypatch):
-    """At each end of each control, and at corners by chance; all others can be drawn: see test_pages."""
+def test_law_a_wrong_corner_is_said_in_the_pages_words(shown, mild, monkeypatch):
+    """At each end of each control, and at corners by chance; others can be drawn: test_pages."""
     monkeypatch.setattr(plans, "planned", lambda inputs: mild)  # the checks of the fields alone
     wrong, right = [], 0
     for corner in shown.corners():

@@ -1,4 +1,4 @@
-"""A plan's sentence and its picture in words hold the plan's own numbers, refused no amount (laws)."""
+"""A plan's sentence and its picture in words hold its own numbers, refused no amount (laws)."""
 
 import re
 
@@ -47,7 +47,7 @@ def test_law_picture_and_words_say_the_plans_numbers(mild, pictures, narrow):
 
 
 def test_law_both_bands_of_warmth_stand_together(plans, pictures):
-    """Title, sentence, alternative: each band by its own name; nothing is the warmest of one alone."""
+    """Title, sentence, alternative: each band by its name; nothing is the warmest of one alone."""
     for name, plan in plans.items():
         peak, after = (degrees(plan.bands[key]) for key in ("etching_peak", "standing_peak"))
         both = re.compile(rf"hile etching (they reach )?{peak}; in the hour after,? {after}")

@@ -1,4 +1,4 @@
-"""What is said of a bath with water holds the bench's own numbers, and nothing of the answer (laws)."""
+"""Words on a bath with water hold the bench's own numbers; the question tells nothing (laws)."""
 
 import re
 from types import SimpleNamespace
@@ -108,7 +108,7 @@ def test_other_bottles_have_no_such_words():
 
 
 def test_measured_films_are_times_for_the_boards_foil():
-    """As printed: 3.5-4.0 and 0.35-0.40 µm in a minute, at 0.7629 and 0.0795 mol/L, for 34.06 µm."""
+    """As printed: 3.5-4.0 and 0.35-0.40 µm/min, at 0.7629 and 0.0795 mol/L, for 34.06 µm."""
     thickness = float(Foil.ounces(1).thickness) * 1e6
     expected = ((762.9, (3.5, 4.0)), (79.5, (0.35, 0.40)))
     for mark, (strength, rates) in zip(words.measured_marks(), expected, strict=True):
