@@ -9,9 +9,16 @@ from helpers.water_baths import PARTS, STRENGTHS, VOLUME, no_overlap, seen_words
 from PIL import Image, ImageColor
 
 from pcbchem.lesson import workshop
+from pcbchem.lesson.pages import PAGE
 from pcbchem.lesson.plan_a_bath.fields import STARTS
-from pcbchem.lesson.why_water_slows_it import GUESSES, GUESSES_AGAIN, numbers
-from pcbchem.lesson.why_water_slows_it.panel import ANSWERS
+from pcbchem.lesson.why_water_slows_it import (
+    GUESSES,
+    GUESSES_AGAIN,
+    numbers,
+    roomy_panel,
+    water_panel,
+)
+from pcbchem.lesson.why_water_slows_it.panel import ANSWERS, handed
 from pcbchem.page.picture import LINE, SHADE
 
 COLOURS = [ImageColor.getrgb(colour) for colour in (LINE, SHADE)]
@@ -62,7 +69,7 @@ def test_law_strong_bottles_are_a_curve_to_learn_from(panel, parts, predicted):
     texts = [said.readout, said.alt, said.head, said.notes]
     texts += [text.get_text() for text in seen_words(drawing)]
     assert not [text for text in texts if VOLUME.search(text)]
-    assert panel.fill(water=parts, bottles="strong") == {}
+    assert handed(parts, "strong") == {}
 
 
 def test_strong_bottles_are_named_so_in_the_choice():
@@ -102,15 +109,23 @@ def test_law_moving_the_slider_only_looks_up(panel, monkeypatch):
 
 @pytest.mark.parametrize("parts", PARTS)
 @pytest.mark.parametrize("bottles", ["mild", "weak"])
-def test_law_a_bath_is_handed_over_in_the_planners_fields(panel, bottles, parts):
-    handed = panel.fill(water=parts, bottles=bottles)
-    assert (handed["acid"] / 100, handed["peroxide"] / 100) == STRENGTHS[bottles]
-    assert [handed[f"{name}_parts"] for name in ("water", "acid", "peroxide")] == [parts, 1, 1]
-    assert handed["total"] == pytest.approx(150) and set(handed) - {"why"} <= set(STARTS)
-    acid, peroxide = f"acid of {handed['acid']} %", f"peroxide of {handed['peroxide']} %"
+def test_law_a_bath_is_handed_over_in_the_planners_fields(bottles, parts):
+    values = handed(parts, bottles)
+    assert (values["acid"] / 100, values["peroxide"] / 100) == STRENGTHS[bottles]
+    assert [values[f"{name}_parts"] for name in ("water", "acid", "peroxide")] == [parts, 1, 1]
+    assert values["total"] == pytest.approx(150) and set(values) - {"why"} <= set(STARTS)
+    acid, peroxide = f"acid of {values['acid']} %", f"peroxide of {values['peroxide']} %"
     for words in ("Why water slows it", acid, peroxide, f"{parts:g} : 1 : 1"):
-        assert words in handed["why"]
+        assert words in values["why"]
 
 
-def test_a_roomy_bath_is_handed_over_whole(roomy):
-    assert roomy.fill(water=1.2)["total"] == pytest.approx(20 * 27)
+def test_law_the_panel_hands_over_the_bath_on_its_slider():
+    """Its bottles and its room; bottles that are only drawn have no way to the planner."""
+    widget = water_panel()
+    for bottles in STRENGTHS:
+        widget.redraw(water=1.2, bottles=bottles)
+        assert widget.handed == handed(1.2, bottles)
+    roomy = roomy_panel()
+    roomy.redraw(water=1.2)
+    assert roomy.handed == handed(1.2, "weak", workshop.ROOMY)
+    assert roomy.handed["total"] == pytest.approx(20 * 27) and roomy.link[1] == PAGE
