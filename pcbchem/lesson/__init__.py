@@ -1,1 +1,1 @@
-"""What is on the page? Inputs in the lab's units, results in words and tables, and pictures of results."""
+"""What each page teaches: a folder a page, and what they share: workshop, questions, trust."""

@@ -3,4 +3,4 @@
 from __future__ import annotations
 
 PAGE = "00_plan_a_bath.ipynb"
-"""Where it stands: other pages hand baths to it by this name."""
+"""The planner's notebook: other pages hand baths to it by this name."""

@@ -1,24 +1,21 @@
-"""Tables as a page shows them, how far to trust the model, and a line that counts while a search runs."""
+"""How far to trust a page: rules of the verdict, predictions beside what was seen, guesses."""
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from ..bench.hazards.verdicts import rules
+from ..bench.hazards.verdicts import Rule, rules
 from ..bench.plan.planning import Plan
 from ..common import tables
 from ..common.number_words import clock, degrees, span
-from ..common.units import minute
 
 if TYPE_CHECKING:
     import pandas
 
-EDGE = 0.05  # so near to an end of what was seen, a prediction agrees at the edge
+EDGE = 0.05
+"""So near to an end of what was seen, as a share of it [-], a prediction agrees at the edge."""
 STATUSES = {
     "published": "measured and published",
     "from memory": "published, but quoted from memory",
@@ -26,10 +23,25 @@ STATUSES = {
     "fitted": "chosen so that the model meets an observation",
     "assumed": "a reasoned guess",
 }
+"""How a parameter of the rate model is known, the best first."""
+OF_THE_BATHS = {
+    "high": " in 1 bath of 10",
+    "low": " in 1 bath of 10",
+    "middle": " in half of the baths",
+    "never": " baths",
+}
+"""How many baths an end of a band stands for."""
+PLAIN = {
+    "over_public": "above the limit where you are",
+    "cover": "too shallow to cover the board",
+    "volume": "above {limit}",
+    "acid_met": "above {limit} of acid when peroxide is poured",
+}
+"""Rules on these quantities are said in words of their own."""
 
 
 def beside(plans: Mapping[str, Plan]) -> pandas.DataFrame:
-    """Plans one under the other, by the name that the page gives them.
+    """List plans under each other, by the name that the page gives them.
 
     Parameters
     ----------
@@ -39,71 +51,49 @@ def beside(plans: Mapping[str, Plan]) -> pandas.DataFrame:
     Returns
     -------
     DataFrame
-        Verdict, the band of times and how warm, while etching and in the hour after [s or min, °C]; no volume.
+        Verdict, the band of times and how warm, while etching and in the hour after [s or min, °C];
+        no volume.
     """
     import pandas
 
-    return pandas.DataFrame.from_dict(
-        {
-            name: {
-                "verdict": plan.verdict,
-                "clear in": span(plan.bands["time_to_clear"]),
-                "while etching": degrees(plan.bands["etching_peak"]),
-                "in the hour after": degrees(plan.bands["standing_peak"]),
-            }
-            for name, plan in plans.items()
-        },
-        orient="index",
-    )
+    rows = {}
+    for name, plan in plans.items():
+        rows[name] = {
+            "verdict": plan.verdict,
+            "clear in": span(plan.bands["time_to_clear"]),
+            "while etching": degrees(plan.bands["etching_peak"]),
+            "in the hour after": degrees(plan.bands["standing_peak"]),
+        }
+    return pandas.DataFrame.from_dict(rows, orient="index")
 
 
 def verdict_rules() -> pandas.DataFrame:
-    """The rules of the verdict as `pcbchem.bench.hazards` has them: each with its limit [°C, s, min, mol/L, %]."""
+    """List the rules of the verdict, each with its limit [°C, s, min, mol/L, %] and its source."""
     import pandas
 
-    ends = {
-        "high": " in 1 bath of 10",
-        "low": " in 1 bath of 10",
-        "middle": " in half of the baths",
-        "never": " baths",
-    }
-    plain = {
-        "over_public": "above the limit where you are",
-        "cover": "too shallow to cover the board",
-        "volume": "above {limit}",
-        "acid_met": "above {limit} of acid when peroxide is poured",
-    }
-    return pandas.DataFrame.from_records(
-        [
+    rows = []
+    for rule in rules():
+        rows.append(
             {
                 "rule": rule.name,
                 "verdict": rule.verdict,
-                "falls when it is": plain.get(
-                    rule.quantity, f"{rule.side} {{limit}}{ends[rule.end]}"
-                ).format(limit=rule.shown(rule.limit)),
+                "falls when it is": rule_words(rule),
                 "source": f"{rule.source} ({rule.as_of})",
             }
-            for rule in rules()
-        ],
-        index="rule",
-    )
+        )
+    return pandas.DataFrame.from_records(rows, index="rule")
 
 
-def seen(practice: str, unit: str) -> tuple[float, float]:
-    """What practice saw, as two limits in `unit` [s, µm/min or -]: "more than" has no upper one.
-
-    Examples
-    --------
-    >>> print(seen("more than 20 min", "s"), seen("about 2 s", "s"))
-    (1200.0, inf) (2.0, 2.0)
-    """
-    numbers = [float(n) for n in re.findall(r"\d+\.?\d*", practice)]
-    scale = minute if unit == "s" and practice.endswith(" min") else 1.0
-    return numbers[0] * scale, np.inf if practice.startswith("more than") else numbers[-1] * scale
+def rule_words(rule: Rule) -> str:
+    """Say when a rule's verdict falls."""
+    limit = rule.shown(rule.limit)
+    if rule.quantity in PLAIN:
+        return PLAIN[rule.quantity].format(limit=limit)
+    return f"{rule.side} {limit}{OF_THE_BATHS[rule.end]}"
 
 
 def miss(low: float, middle: float, high: float, seen_low: float, seen_high: float) -> str:
-    """How a prediction came out against what was seen, all in one unit [s, µm/min or -].
+    """Say how a prediction came out against what was seen, all in one unit [s, µm/min or -].
 
     Examples
     --------
@@ -117,56 +107,63 @@ def miss(low: float, middle: float, high: float, seen_low: float, seen_high: flo
         return f"a miss: {low / seen_high:.1f} to {high / seen_high:.1f} times what was seen"
     if high < seen_low:
         return f"a miss: {low / seen_low:.2f} to {high / seen_low:.2f} of what was seen"
-    share = middle / (seen_high if middle > seen_high else seen_low)
-    return f"the middle misses: {share:.2f} times the nearest value seen; low to high covers it"
+    nearest = seen_high if middle > seen_high else seen_low
+    times = f"{middle / nearest:.2f} times the nearest value seen"
+    return f"the middle misses: {times}; low to high covers it"
 
 
 def leave_one_out() -> pandas.DataFrame:
-    """Each fact as the model predicts it when it is left out, beside what was seen, and how that came out.
+    """List each fact as a model predicts it that was not told it, and how that came out.
 
     Returns
     -------
     DataFrame
-        Indexed by fact; predictions, the middle and both ends [s, min or µm/min, written out], and words.
+        Indexed by fact; predictions, the middle and both ends [s, min or µm/min], and words.
     """
     import pandas
 
     rows = []
     for row in tables.read("leave_one_out"):
-        low, middle, high = (float(row[name]) for name in ("low", "middle", "high"))
         unit = row["unit"].strip("-")
-        written = [
-            clock(v) if unit == "s" else f"{v:#.3g} {unit}".strip() for v in (low, middle, high)
-        ]
+        low, middle, high = (float(row[name]) for name in ("low", "middle", "high"))
+        ends = f"from {value_words(low, unit)} to {value_words(high, unit)}"
+        came_out = miss(low, middle, high, float(row["seen_low"]), float(row["seen_high"]))
         rows.append(
             {
                 "fact": row["fact"],
-                "predicted": f"{written[1]} (from {written[0]} to {written[2]})",
+                "predicted": f"{value_words(middle, unit)} ({ends})",
                 "seen": row["practice"].replace("-", "–"),
-                "how it came out": miss(low, middle, high, *seen(row["practice"], row["unit"])),
+                "how it came out": came_out,
                 "source of what was seen": tables.source(row["source"]),
             }
         )
     return pandas.DataFrame.from_records(rows, index="fact")
 
 
+def value_words(value: float, unit: str) -> str:
+    """Say a time [s] in words people use, and any other value [unit] to three figures."""
+    return clock(value) if unit == "s" else f"{value:#.3g} {unit}".strip()
+
+
 def statuses() -> pandas.DataFrame:
-    """How many parameters of the rate model are known how well, and which [-], counted in their table."""
+    """Count how many parameters of the rate model are known how well, and which [-]."""
     import pandas
 
-    rows = tables.read("parameters")
-    count = Counter(row["status"] for row in rows)
-    return pandas.DataFrame.from_records(
-        [
+    parameters = tables.read("parameters")
+    count = Counter(parameter["status"] for parameter in parameters)
+    rows = []
+    for status in sorted(count, key=list(STATUSES).index):
+        names = [
+            parameter["name"].replace("_", " ")
+            for parameter in parameters
+            if parameter["status"] == status
+        ]
+        rows.append(
             {
                 "status": status,
                 "which means": STATUSES[status],
                 "how many": count[status],
-                "which": ", ".join(
-                    r["name"].replace("_", " ") for r in rows if r["status"] == status
-                ),
+                "which": ", ".join(names),
             }
-            for status in sorted(count, key=list(STATUSES).index)
-        ],
-        index="status",
-    )
+        )
+    return pandas.DataFrame.from_records(rows, index="status")

@@ -1,4 +1,4 @@
-"""The workshop: its board, its bottles and two others, and what water does to their baths, computed once and kept."""
+"""The workshop of every page: its board, its bottles and two other pairs, and a bath of each."""
 
 from __future__ import annotations
 
@@ -10,13 +10,15 @@ from ..common.limits import check_choice
 from ..common.units import mL_per_cm2, mm, percent
 from ..reaction.bath.setup import Board, Foil, Tray
 
-USUAL, ROOMY = 150 / 27 * mL_per_cm2, 20 * mL_per_cm2
-"""Bath over the bare copper [m³/m²]: the workshop's usual one, and so much that it hardly weakens."""
+USUAL = 150 / 27 * mL_per_cm2
+"""The workshop's usual bath over the bare copper [m³/m²]."""
+ROOMY = 20 * mL_per_cm2
+"""So much bath over the bare copper that it hardly weakens [m³/m²]."""
 
 
 @dataclasses.dataclass(frozen=True)
 class Pair:
-    """Two bottles of a choice [% by weight]: `only_drawn` where they are too strong to be mixed on a lesson's page."""
+    """Two bottles to choose [% by weight]; `only_drawn`: too strong to be mixed on a page."""
 
     acid: float
     peroxide: float
@@ -29,17 +31,18 @@ PAIRS = {
     "strong": Pair(31, 30, "strong: 31 %, 30 %: drawn only, never mixed here", True),
     "weak": Pair(10, 3, "weak: 10 %, 3 %"),
 }
+"""The bottles there are to choose from."""
 BOTTLES = "Acid, peroxide"
-"""The bottles there are to choose from, and what the choice is called."""
+"""What that choice is called."""
 
 
 def tide_clock(ounces: float = 1.0) -> Board:
-    """The workshop's tide-clock board, or an offcut as large, with foil of so many ounces [oz/ft²]."""
+    """Return the workshop's tide-clock board, with foil of so many ounces [oz/ft²]."""
     return Board(width=75 * mm, height=60 * mm, bare=0.6, foil=Foil.ounces(ounces))
 
 
 def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
-    """A bath for the workshop's board from one pair of bottles in equal parts.
+    """Return a bath for the workshop's board from one pair of bottles in equal parts.
 
     Parameters
     ----------
@@ -57,7 +60,7 @@ def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
 
     Raises
     ------
-    ValueError
+    InputError
         Bottles that are not among `PAIRS`.
 
     Examples

@@ -1,4 +1,4 @@
-"""The three pairs of bottles of the page on water, put together a second time, and how words are judged."""
+"""The three pairs of bottles of page 04, put together a second time, and how words are judged."""
 
 import itertools
 import re
@@ -7,11 +7,14 @@ from pcbchem import Board, Bottle, Tray
 from pcbchem.bench.plan.inputs import Inputs
 
 STRENGTHS = {"mild": (0.10, 0.12), "strong": (0.31, 0.30), "weak": (0.10, 0.03)}
+PARTS = (0.0, 0.1, 1.2, 2.0, 6.0, 10.0)
+"""Parts of water at which the page is held against the bench."""
+SETTINGS = list(itertools.product(STRENGTHS, PARTS))
 VOLUME = re.compile(r"(?<!mol/)\bm?L\b|litre|cm³|\bm³|fl oz|ounce")
 
 
 def own(bottles, per_area=150 / 27 / 100, parts=0.0):
-    """The bath of a pair of bottles for 27 cm² in 150 mL, or so much per area, with parts of water."""
+    """The bath of a pair of bottles for 27 cm² in 150 mL, or per area, with parts of water."""
     acid, peroxide = STRENGTHS[bottles]
     return Inputs(
         Bottle.labelled("HCl", acid),
@@ -26,10 +29,10 @@ def own(bottles, per_area=150 / 27 / 100, parts=0.0):
 
 def seen_words(drawing):
     """Every word that can be seen in a panel's picture, but for those at ticks."""
-    found = [drawing.parts["title"]]
+    texts = [drawing.parts["title"]]
     for axes in drawing.figure.axes:
-        found += [*axes.texts, axes.title, axes._left_title, axes.xaxis.label, axes.yaxis.label]
-    return [text for text in found if text.get_visible() and text.get_text().strip()]
+        texts += [*axes.texts, axes.title, axes._left_title, axes.xaxis.label, axes.yaxis.label]
+    return [text for text in texts if text.get_visible() and text.get_text().strip()]
 
 
 def no_overlap(drawing, words):

@@ -1,4 +1,4 @@
-"""The workshop's usual inputs, as the plain page has them: mild acid and peroxide on its tide-clock board."""
+"""The workshop's usual inputs, as page 00 has them: a mild bath on its tide-clock board."""
 
 import re
 
@@ -29,6 +29,16 @@ REFUSED = {
 }
 KEPT = (50, 5.5, (1.1, 1.4), (0, 0.2))
 POUR = re.compile(
-    r"\d\s*(m[lL]|[lL]|litres?|cm3|(US )?fl\.? ?oz|drops?|spoons?|cups?)\b(?! per cm²)|\(mL\)|total_mL"
+    r"\d\s*(m[lL]|[lL]|litres?|cm3|(US )?fl\.? ?oz|drops?|spoons?|cups?)\b(?! per cm²)"
+    r"|\(mL\)|total_mL"
 )
 """An amount to pour, as words and pictures may say it."""
+USED_BATH = {
+    "kept_copper": 5.5,
+    "kept_copper_to": 5.5,
+    "kept_acid": 1.1,
+    "kept_acid_to": 1.4,
+    "kept_peroxide": 0,
+    "kept_peroxide_to": 0.2,
+}
+"""What a used bath holds, as the planner's controls have it."""

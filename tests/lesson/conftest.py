@@ -1,40 +1,36 @@
-"""The three baths of the plain page, planned once, and each page run once, for all tests of the room."""
+"""Three baths of page 00, planned once, and each page run once, for all tests of the room."""
 
-import copy
+import ast
+import contextlib
+import html
+import io
+import json
+import re
 from functools import cache
 from pathlib import Path
 from types import SimpleNamespace
 
-import nbformat
 import pytest
 from helpers.workshop import DOUBTFUL, INPUTS, REFUSED
-from nbclient import NotebookClient
 
-from pcbchem.lesson.plan_a_bath.fields import planned
+from pcbchem.lesson.plan_a_bath import planned
+from pcbchem.page import claims
+from pcbchem.page.widget import quiz
+from pcbchem.page.widget.panel import PANELS, Panel
 
-PAGES = Path(__file__).parents[2] / "notebooks"
-SWEPT = """import json
-from pcbchem.page.widget.panel import PANELS, sweep
-stood = {title: [] for title in PANELS}
-def noting(title, usual):
-    def said(narrow=False, /, **values):
-        stood[title].append({name: value for name, value in values.items() if name != "predicted"})
-        return usual(narrow, **values)
-    return said
-for title, panel in PANELS.items():
-    panel.said = noting(title, panel.said)
-sweep()
-print(json.dumps({title: [corner not in stood[title] for corner in panel.corners()]
-                  for title, panel in PANELS.items()}))"""
-LISTED = "import json\nfrom pcbchem.page.claims import CLAIMED\nprint(json.dumps(CLAIMED))"
-PLANTED = """panel = list(PANELS.values())[0]
-control, kept = panel.controls[0], panel.show
-def show(drawing, **values):
-    assert values[control.name] != control.ends[-1], "planted"
-    return kept(drawing, **values)
-panel.show = show
-for title in list(PANELS)[1:]: PANELS.pop(title)
-sweep()"""
+READER = {
+    "Planner: what this mixture does to my board": {
+        "tray_width": 300,
+        "tray_length": 200,
+        "foil": 0.5,
+        "acid": 31,
+        "place": "GB",
+        "bottles": 30,
+        "air": 5,
+    }
+}
+"""What a reader does with a panel before the cells below it run."""
+NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 
 
 @pytest.fixture(scope="session")
@@ -53,36 +49,74 @@ def refused():
 
 
 @pytest.fixture(scope="session")
-def run_page():
-    """Run all cells of a page, and after them some more by name; what is named last is to fail.
+def ran_page():
+    """A page by its file name: its cells with what each shows, its names, its claims, its panels.
 
-    It gives back the page as it is then, with its own `cells`, and the outputs of those `more`.
+    The code cells run once, one after the other, in this process: a warning is an error here.
     """
+    return cache(run)
 
-    def run(page, **more):
-        page = copy.deepcopy(page)
-        page.cells += [nbformat.v4.new_code_cell(source) for source in more.values()]
-        page.cells[-1].metadata.tags = ["raises-exception"]
-        NotebookClient(
-            page,
-            timeout=120,
-            resources={"metadata": {"path": str(PAGES)}},
-            store_widget_state=False,
-        ).execute()
-        own = len(page.cells) - len(more)
-        return SimpleNamespace(
-            cells=page.cells[:own],
-            more={name: one.outputs for name, one in zip(more, page.cells[own:], strict=True)},
+
+def run(name):
+    """Run all cells of a page, whose reader changes a panel meanwhile; an error comes out."""
+    page = json.loads((NOTEBOOKS / name).read_text(encoding="utf-8"))
+    before = dict(PANELS)
+    claims.CLAIMED.clear()
+    quiz.KEPT.clear()
+    names, cells = {}, []
+    for cell in page["cells"]:
+        source = "".join(cell["source"])
+        value, printed = None, ""
+        if cell["cell_type"] == "code":
+            value, printed = run_cell(source, names)
+        cells.append(
+            SimpleNamespace(
+                id=cell["id"],
+                kind=cell["cell_type"],
+                folded=cell["metadata"].get("jupyter", {}).get("source_hidden", False),
+                source=source,
+                value=value,
+                words=f"{printed}{words_of(value)}",
+            )
         )
-
-    return run
-
-
-@pytest.fixture(scope="session")
-def ran_page(run_page):
-    """A page by its file name, run once; then swept, its claims listed, and swept with a fault at one far end."""
-    return cache(
-        lambda name: run_page(
-            nbformat.read(PAGES / name, as_version=4), swept=SWEPT, listed=LISTED, planted=PLANTED
-        )
+        if isinstance(value, Panel) and value.title in READER:
+            value.redraw(**READER[value.title])
+    panels = {title: panel for title, panel in PANELS.items() if before.get(title) is not panel}
+    for title, panel in panels.items():
+        if title in READER:
+            panel.redraw(**{control.name: control.start for control in panel.controls})
+    return SimpleNamespace(
+        name=name,
+        cells=cells,
+        cell={cell.id: cell for cell in cells},
+        names=names,
+        claimed=list(claims.CLAIMED),
+        panels=panels,
     )
+
+
+def run_cell(source, names):
+    """Run the source of a cell, and return the value of its last line and what it printed."""
+    tree = ast.parse(source)
+    last = tree.body.pop() if isinstance(tree.body[-1], ast.Expr) else None
+    printed, value = io.StringIO(), None
+    with contextlib.redirect_stdout(printed):
+        exec(compile(tree, "cell", "exec"), names)
+        if last is not None:
+            value = eval(compile(ast.Expression(last.value), "cell", "eval"), names)
+    return value, printed.getvalue()
+
+
+def words_of(value):
+    """Everything that a reader of this value sees or hears, without the bytes of pictures."""
+    if value is None:
+        return ""
+    if isinstance(value, Panel):
+        return "\n".join((value.head, value.readout, html.escape(value.alt), value.notes))
+    if isinstance(value, quiz.Quiz):
+        return value.still()
+    for way in ("_repr_html_", "_repr_markdown_"):
+        shown = getattr(value, way, lambda: None)()
+        if shown is not None:
+            return re.sub(r"base64,[A-Za-z0-9+/=]+", "", shown)
+    return str(value)

@@ -1,14 +1,16 @@
-"""Tables say what the plan and the package's own tables hold, whole, and the counting line cleans up (laws)."""
+"""Tables of trust say what the plans and the package's own tables hold, whole (laws)."""
 
 import numpy as np
-import pandas
 import pytest
-from IPython.display import DisplayHandle
 
-from pcbchem.bench.hazards.verdicts import rules
+from pcbchem.bench.hazards import rules
 from pcbchem.common import tables
-from pcbchem.lesson import trust as summary
-from pcbchem.page import table
+from pcbchem.lesson import trust
+
+OWN_WORDS = {
+    "over_public": "above the limit where you are",
+    "cover": "too shallow to cover the board",
+}
 
 
 @pytest.mark.parametrize(
@@ -22,81 +24,63 @@ from pcbchem.page import table
             (2.8, 4.1, 5.8, 3.5, 4.0),
             "the middle misses: 1.02 times the nearest value seen; low to high covers it",
         ),
-        ((5, 6, 7, 3, 4), "a miss"),
+        (
+            (2.0, 3.0, 5.8, 3.5, 4.0),
+            "the middle misses: 0.86 times the nearest value seen; low to high covers it",
+        ),
+        ((5, 6, 7, 3, 4), "a miss: 1.2 to 1.8 times what was seen"),
+        ((1, 2, 2.5, 5, 6), "a miss: 0.20 to 0.50 of what was seen"),
     ],
 )
-def test_how_a_prediction_came_out(prediction, words):
-    assert summary.miss(*prediction).startswith(words)
+def test_law_how_a_prediction_came_out(prediction, words):
+    assert trust.miss(*prediction) == words
 
 
-def test_narrow_table_keeps_every_source():
-    page = table.Sheet(summary.leave_one_out(), beneath="source of what was seen")._repr_html_()
-    grid, beneath = page.split("</table>")
-    assert grid.count(f'<th style="{table.CELL}">') == 4 + 6, "a name and three columns, six rows"
-    for row in tables.read("leave_one_out"):
-        assert (
-            row["fact"] in beneath
-            and tables.source(row["source"]) in beneath
-            and row["fact"] in grid
-        )
+def test_law_facts_left_out_are_the_tables():
+    shown = trust.leave_one_out()
+    rows = tables.read("leave_one_out")
+    assert list(shown.index) == [row["fact"] for row in rows]
+    for row in rows:
+        line = shown.loc[row["fact"]]
+        assert line["seen"].replace("–", "-") == row["practice"]
+        assert line["source of what was seen"] == tables.source(row["source"])
+        ends = [float(row[name]) for name in ("low", "middle", "high", "seen_low", "seen_high")]
+        assert line["how it came out"] == trust.miss(*ends)
 
 
-def test_a_sheet_shows_the_plan_to_three_figures(mild):
-    page = table.Sheet(mild.to_frame(), caption="8 of 10 < 9")._repr_html_()
-    times = mild.bands["time_to_clear"]
-    for value in (times.low, times.middle, times.high):
-        assert f">{float(f'{float(value) / 60:.3g}'):g}</td>" in page
-    assert (
-        page.count("<tr") == len(mild.to_frame()) + 1
-        and "NaN" not in page
-        and "e+" not in page
-        and "e-" not in page
-    )
-    assert page.count("<caption") == 1 and "8 of 10 &lt; 9</caption>" in page
-    odd = table.Sheet(pandas.DataFrame({"a": [np.inf, np.nan, 0.0, 1234.5, 0.004]}))._repr_html_()
-    cells = [row.split("</td>")[0].split(">")[-1] for row in odd.split("<td")[1:]]
-    assert cells == ["never", "", "0", "1230", "under 0.01"]
+def test_predictions_are_written_in_units_of_people():
+    """As printed: 7.287 (3.621 to 15.02) s and 0.3503 (0.2437 to 0.4657) µm/min."""
+    predicted = trust.leave_one_out()["predicted"]
+    assert predicted["undiluted"] == "7.3 s (from 3.6 s to 15 s)"
+    assert predicted["weak film"] == "0.350 µm/min (from 0.244 µm/min to 0.466 µm/min)"
 
 
-def test_plans_beside_each_other(mild, refused):
-    table = summary.beside({"usual": mild, "little": refused})
+def test_law_plans_beside_each_other(mild, refused):
+    table = trust.beside({"usual": mild, "little": refused})
     assert list(table["verdict"]) == [mild.verdict, refused.verdict] == ["mix it", "do not mix"]
     times = mild.bands["time_to_clear"]
     assert table.loc["usual", "clear in"] == f"{times.low / 60:.1f} to {times.high / 60:.1f} min"
     for column, band in (("while etching", "etching_peak"), ("in the hour after", "standing_peak")):
-        assert table.loc["little", column].endswith(f"{refused.bands[band].high - 273.15:.0f} °C")
+        highest = f"{refused.bands[band].high - 273.15:.0f} °C"
+        assert table.loc["little", column].endswith(highest)
 
 
-def test_every_rule_of_the_verdict_is_on_the_page():
-    table = summary.verdict_rules()
+def test_law_every_rule_of_the_verdict_is_listed():
+    table = trust.verdict_rules()
     assert list(table.index) == [rule.name for rule in rules()] and table.notna().all().all()
     for rule in rules():
-        said = {
-            "over_public": "above the limit where you are",
-            "cover": "too shallow to cover the board",
-        }.get(rule.quantity, f"{rule.side} {rule.shown(rule.limit)}")
-        assert table.loc[rule.name, "falls when it is"].startswith(said)
-        assert table.loc[rule.name, "falls when it is"].endswith("in half of the baths") == (
-            rule.end == "middle"
-        )
-        assert (
-            rule.source in table.loc[rule.name, "source"]
-            and rule.as_of in table.loc[rule.name, "source"]
-        )
+        line = table.loc[rule.name]
+        limit = f"{rule.side} {rule.shown(rule.limit)}"
+        said = line["falls when it is"]
+        assert said.startswith(OWN_WORDS.get(rule.quantity, limit)), rule.name
+        assert said.endswith("in half of the baths") == (rule.end == "middle")
+        assert rule.source in line["source"] and rule.as_of in line["source"]
 
 
-def test_the_counting_line_counts_and_leaves_nothing(monkeypatch):
-    seen = []
-    for name in ("display", "update"):
-        monkeypatch.setattr(
-            DisplayHandle, name, lambda self, data, raw: seen.append((self.display_id, data))
-        )
-    with pytest.raises(ZeroDivisionError), table.counting() as progress:
-        progress(120, 462)
-        assert (
-            seen[-1][1]["text/plain"] == "tried 120 of 462"
-            and "tried 120 of 462" in seen[-1][1]["text/html"]
-        )
-        progress(1 // 0, 462)
-    assert len({name for name, _ in seen}) == 1, "in place"
-    assert seen[-1][1] == {"text/plain": "", "text/html": ""} and len(seen) == 3
+def test_law_every_parameter_is_counted_once():
+    table, rows = trust.statuses(), tables.read("parameters")
+    assert table["how many"].sum() == len(rows)
+    for status, line in table.iterrows():
+        names = [row["name"].replace("_", " ") for row in rows if row["status"] == status]
+        assert line["which"] == ", ".join(names) and line["how many"] == len(names)
+        assert line["which means"] == trust.STATUSES[status]

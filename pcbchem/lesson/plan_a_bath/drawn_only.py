@@ -1,4 +1,4 @@
-"""Curves to learn from: results in, a drawing out, and the text alternative made from the same numbers."""
+"""Curves to learn from: a run in, a drawing out, and its words from the same numbers."""
 
 from __future__ import annotations
 
@@ -26,18 +26,19 @@ TOO_STRONG = ("undiluted",)
 
 
 def ribbon(axes: Axes, x: FloatArray, band: Band) -> None:
-    """A band with its middle line, words on both [units of the axes]."""
+    """Draw a band with its middle line [units of the axes]."""
     axes.fill_between(x, band.low, band.high, color=SHADE, linewidth=0)
     axes.plot(x, band.middle, color=LINE, linewidth=2)
 
 
 def curve_only(name: str = "undiluted", draws: int = 200) -> EtchRun:
-    """The run of a mixture that is too strong to measure out, for a curve against the share of foil left.
+    """Run a mixture that is too strong to measure out, for a curve of the foil that is left.
 
     Parameters
     ----------
     name : str
-        One of `TOO_STRONG`: the bottles as full as their labels, on the scrap of foil of the leave-one-out table.
+        One of `TOO_STRONG`: bottles as strong as their labels say, on the scrap of foil of the
+        leave-one-out table.
     draws : int
         How many plausible baths [-].
 
@@ -48,7 +49,7 @@ def curve_only(name: str = "undiluted", draws: int = 200) -> EtchRun:
 
     Raises
     ------
-    ValueError
+    InputError
         An unknown name.
 
     Examples
@@ -56,29 +57,31 @@ def curve_only(name: str = "undiluted", draws: int = 200) -> EtchRun:
     >>> print(bool(curve_only(draws=5).band("time_to_clear").high < 60))
     True
     """
-    fact = next(f for f in FACTS if f.name == check_choice("name", name, TOO_STRONG))
+    check_choice("name", name, TOO_STRONG)
+    fact = next(fact for fact in FACTS if fact.name == name)
     return etch(fact.bath, fact.board, Tray(), RateParameters.plausible(draws), history=True)
 
 
 def share_title(run: EtchRun, name: str) -> str:
-    """The finding in one line: when the foil is gone [s in], and what to do about it."""
-    return (
-        f"{name}: foil gone in {span(run.band('time_to_clear'))}. Do not mix: a curve to learn from"
-    )
+    """Say in one line when the foil is gone [s in], and what to do about it."""
+    gone = span(run.band("time_to_clear"))
+    return f"{name}: foil gone in {gone}. Do not mix: a curve to learn from"
 
 
 def share_words(run: EtchRun, name: str, alone: tuple[float, float]) -> str:
-    """Text alternative of `share`, from the same numbers: `alone` [s] is the prediction without the one report."""
+    """Say what `share` shows, from the same numbers: its arguments, without the width [s]."""
     times = run.band("time_to_clear")
+    low, high = alone
     return (
-        f"{share_title(run, name)}. Share of foil left against time, a band of 8 in 10 plausible baths; the middle "
-        f"one takes {clock(times.middle)}. A bar below shows {clock(alone[0])} to {clock(alone[1])}: what the "
-        "model predicts when it is not told what was reported for this mixture."
+        f"{share_title(run, name)}. Share of foil left against time, a band of 8 in 10 plausible "
+        f"baths; the middle one takes {clock(times.middle)}. A bar below shows {clock(low)} to "
+        f"{clock(high)}: what the model predicts when it is not told what was reported for this "
+        "mixture."
     )
 
 
 def share(run: EtchRun, name: str, alone: tuple[float, float], narrow: bool = False) -> Drawing:
-    """Share of foil left against time, for a mixture that nobody should measure out.
+    """Draw the share of foil left against time, for a mixture that nobody should measure out.
 
     Parameters
     ----------
@@ -96,39 +99,27 @@ def share(run: EtchRun, name: str, alone: tuple[float, float], narrow: bool = Fa
     Drawing
         Share of foil [%] against time [s], in its part `axes`.
     """
-    made = figure(3.9 if narrow else 3.6, NARROW if narrow else WIDE)
-    axes = plain(made.subplots())
+    height, width = (3.9, NARROW) if narrow else (3.6, WIDE)
+    title = share_title(run, name).replace(". Do", ".\nDo")
+    bar_words = "gone, if the model is not told what was reported"
+    if narrow:
+        title = title.replace(": a", ":\na")
+        bar_words = bar_words.replace("told what", "told\nwhat")
+    sheet = figure(height, width)
+    axes = plain(sheet.subplots())
     high = float(run.band("time_to_clear").high)
     times = np.linspace(0.0, 1.05 * max(alone[1], high), POINTS)
     thickness = run.at(times)["thickness"]
     ribbon(axes, times, Band.of(100 * thickness / np.max(thickness), run.draws))
     axes.plot(alone, (-25, -25), color=INK, linewidth=4, solid_capstyle="butt")
-    axes.text(
-        alone[1],
-        -21,
-        "gone, if the model is not told\nwhat was reported"
-        if narrow
-        else "gone, if the model is not told what was reported",
-        ha="right",
-        va="bottom",
-        color=INK,
-    )
-    axes.text(
-        high + 0.3,
-        60,
+    axes.text(alone[1], -21, bar_words, ha="right", va="bottom", color=INK)
+    curve_words = (
         "dark line: the middle bath\npale band: 8 of 10 plausible\nbaths, kept because they\n"
-        "come near the report",
-        va="center",
-        color=INK,
+        "come near the report"
     )
-    axes.set_title(
-        share_title(run, name).replace(". Do", ".\nDo").replace(": a", ":\na" if narrow else ": a"),
-        loc="left",
-        fontsize=12,
-        color=INK,
-    )
-    axes.set(
-        xlabel="seconds", ylabel="share of the foil left (%)", xlim=(0, times[-1]), ylim=(-32, 104)
-    )
+    axes.text(high + 0.3, 60, curve_words, va="center", color=INK)
+    axes.set_title(title, loc="left", fontsize=12, color=INK)
+    axes.set(xlabel="seconds", ylabel="share of the foil left (%)")
+    axes.set(xlim=(0, times[-1]), ylim=(-32, 104))
     axes.set_yticks([0, 25, 50, 75, 100])
-    return Drawing(made, axes=axes)
+    return Drawing(sheet, axes=axes)

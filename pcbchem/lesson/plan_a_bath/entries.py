@@ -1,24 +1,25 @@
-"""One input of a page at a time: numbers, words and bottles as people write them, or ValueError naming the input."""
+"""Reading of one entry of a person: a number, a word, a place or a bottle; what is wrong is named.
+
+`Row` is what a table of a form is made of: a control that can read and write its number.
+"""
 
 from __future__ import annotations
 
-import functools
-import inspect
-from collections.abc import Callable
-from typing import Any, ParamSpec, TypeVar
+import dataclasses
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from operator import mul
+from typing import Any
 
 import numpy as np
 
 from ...bench.bottle.bottle import Bottle
 from ...bench.hazards.caution import PLACES
-from ...common.limits import check_values, naming
-from ...common.units import celsius, mm
+from ...common.limits import InputError, check_values, naming
 from ...matter.labels import NOTATIONS, mass_fraction_from
+from ...page.widget.controls import Field
 
-P = ParamSpec("P")
-R = TypeVar("R")
-
-WRITTEN = {name.lower(): name for name in NOTATIONS} | {
+NOTATION_WORDS = {name.lower(): name for name in NOTATIONS} | {
     "%": "% by weight",
     "% w/w": "% by weight",
     "volume": "volume strength",
@@ -29,58 +30,37 @@ WRITTEN = {name.lower(): name for name in NOTATIONS} | {
     "°be": "degrees Baume",
 }
 """How people write a notation, in small letters, and the package's word for it."""
-WHERE = {place.lower(): place for place in PLACES} | {"great britain": "GB", "european union": "EU"}
+PLACE_WORDS = {name.lower(): name for name in PLACES} | {
+    "great britain": "GB",
+    "european union": "EU",
+}
 """How people write a place, in small letters, and the package's word for it."""
-SUCH_AS = {"acid": 10, "peroxide": 12}  # % by weight, in the right form of a bottle
+SUCH_AS = {
+    "acid": 'such as acid=(10, "% by weight")',
+    "peroxide": 'such as peroxide=(12, "% by weight")',
+}
 POINT = "use a point for decimals: 10.2"
-CELSIUS = "degrees Celsius: 68 °F is 20 °C"
+ADVICE = {"oz/ft²": "1 oz is about 35 µm"}
+FAHRENHEIT = "degrees Celsius: 68 °F is 20 °C"
 
 
-def by_name(function: Callable[P, R]) -> Callable[P, R]:
-    """A function of fields that answers an unknown or a missing one with ValueError, naming the fields there are.
-
-    Examples
-    --------
-    >>> @by_name
-    ... def area(*, width, height): return width * height
-    >>> try: area(width=2, hight=3)
-    ... except ValueError as error: print(error)
-    hight is not a field: area has width, height
-    """
-    fields = inspect.signature(function).parameters
-    needed = [name for name, field in fields.items() if field.default is field.empty]
-
-    @functools.wraps(function)
-    def known(*args: P.args, **given: P.kwargs) -> R:
-        for name in given:
-            if name not in fields:
-                raise ValueError(
-                    f"{name} is not a field: {function.__name__} has {', '.join(fields)}"
-                )
-        for name in needed:
-            if name not in given and not args:
-                raise ValueError(
-                    f"{name} is missing: {function.__name__} needs {', '.join(needed)}"
-                )
-        return function(*args, **given)
-
-    return known
-
-
-def items(name: str, given: Any, counts: tuple[int, ...], what: str) -> tuple[Any, ...]:
-    """An input of several items, or ValueError that counts them: a decimal comma makes one too many."""
-    found = tuple(given) if isinstance(given, tuple | list) else (given,)
-    if len(found) not in counts:
-        hint = f"; {POINT}" if len(found) > max(counts) else ""
-        raise ValueError(
-            f"{name} = {given!r} has {len(found)} item{'s' * (len(found) != 1)}: it must be {what}{hint}"
+def items(name: str, entry: Any, counts: tuple[int, ...], form: str) -> tuple[Any, ...]:
+    """Return the items of an entry, or raise `InputError` that counts them."""
+    parts = tuple(entry) if isinstance(entry, tuple | list) else (entry,)
+    if len(parts) not in counts:
+        wrong = f"has {len(parts)} item{'' if len(parts) == 1 else 's'}"
+        # a decimal comma makes two items of one number
+        hint = POINT if len(parts) > max(counts) else ""
+        about = f" = {entry!r}"
+        raise InputError(
+            name, f"it must be {form}", value=entry, about=about, wrong=wrong, hint=hint
         )
-    return found
+    return parts
 
 
 def number(
     name: str,
-    value: Any,
+    entry: Any,
     low: float,
     high: float,
     unit: str,
@@ -88,73 +68,120 @@ def number(
     above: bool = False,
     hint: str = "",
 ) -> float:
-    """One number of an input [unit], within its limits, or ValueError that names the input, with a hint."""
-    if isinstance(value, tuple | list) or np.ndim(value):
-        raise ValueError(f"{name} = {value!r} is impossible: it must be one number; {POINT}")
+    """Return one number within its limits [unit], or raise `InputError` that names it."""
+    if isinstance(entry, tuple | list) or np.ndim(entry):
+        rule = "it must be one number"
+        raise InputError(name, rule, value=entry, about=f" = {entry!r}", hint=POINT)
     try:
-        return float(check_values(name, value, low, high, unit, above=above))
-    except ValueError as error:
-        comma = POINT if isinstance(value, str) and "," in value else ""
-        raise ValueError("; ".join(words for words in (str(error), hint, comma) if words)) from None
+        return float(check_values(name, entry, low, high, unit, above=above))
+    except InputError as error:
+        too_high = isinstance(entry, int | float | np.number) and entry > high
+        advice = FAHRENHEIT if unit == "°C" and too_high else ADVICE.get(unit, "")
+        comma = POINT if isinstance(entry, str) and "," in entry else ""
+        error.rule = "; ".join(filter(None, (error.rule, advice)))
+        error.hint = "; ".join(filter(None, (hint, comma)))
+        raise
 
 
-def warmth(name: str, value: Any, low: float, high: float) -> float:
-    """A temperature of an input [°C in, K out] within its limits; above them a hint tells °C from °F.
+@dataclasses.dataclass(frozen=True)
+class Unit:
+    """A unit of a form: its word in an error, and both ways between it and SI."""
 
-    Examples
-    --------
-    >>> print(f"{warmth('air_C', 20, -10, 45):.2f}")
-    293.15
+    word: str
+    read: Callable[[float], Any]
+    write: Callable[[float], float]
+
+    def shortest(self, value: Any) -> float:
+        """Return a number [SI in, unit out] as people would write it, if it means the same.
+
+        Examples
+        --------
+        >>> print(0.0102 / 1e-3, scaled("mm", 1e-3).shortest(0.0102))
+        10.200000000000001 10.2
+        """
+        exact = self.write(float(value))
+        short = round(exact, 9)
+        same = np.isclose(self.read(short), self.read(exact), rtol=1e-14, atol=0)
+        return short if same else exact
+
+
+def scaled(word: str, size: float) -> Unit:
+    """Return the unit that is so many of SI [SI]."""
+    return Unit(word, partial(mul, size), lambda value: value / size)
+
+
+@dataclasses.dataclass(frozen=True)
+class Row:
+    """One number of a form.
+
+    `entry` is the argument in Python that it belongs to; `control` has its start and limits [unit];
+    `above` says that the lower limit is itself impossible; `part` is what an error calls it where
+    it is one of several in an entry; `hint` asks who writes Python, with a place for the number.
     """
-    hot = isinstance(value, int | float | np.number) and value > high
-    return float(celsius(number(name, value, low, high, "°C", hint=CELSIUS if hot else "")))
+
+    entry: str
+    control: Field
+    unit: Unit
+    above: bool = False
+    part: str = ""
+    hint: str = ""
+
+    def read(self, value: Any) -> float:
+        """Return the number [unit in, SI out], or raise `InputError` that names the entry."""
+        limits = (self.control.low, self.control.high, self.unit.word)
+        if self.part:
+            with naming(self.entry):
+                checked = number(self.part, value, *limits, above=self.above)
+        else:
+            hint = self.hint.format(value)
+            checked = number(self.entry, value, *limits, above=self.above, hint=hint)
+        return float(self.unit.read(checked))
+
+    def write(self, value: Any) -> float:
+        """Return the number [SI in, unit out] as people would write it."""
+        return self.unit.shortest(value)
 
 
-def word(value: Any, known: dict[str, str] | None = None) -> Any:
-    """A word of an input as the package writes it; anything else as it is, for the package to refuse by name."""
-    small = value.strip().lower() if isinstance(value, str) else value
-    return small if known is None else known.get(small, value) if isinstance(small, str) else value
+def word(entry: Any, words: Mapping[str, str] | None = None) -> Any:
+    """Return a word as the package writes it, and anything else as it is."""
+    if not isinstance(entry, str):
+        return entry
+    small = entry.strip().lower()
+    return small if words is None else words.get(small, entry)
 
 
-def where(given: Any) -> str:
-    """Whose rules on who may hold what, as the package writes it, or ValueError that says what to write.
+def place(entry: Any) -> str:
+    """Return whose rules on who may hold what, or raise `InputError` that says what to write.
 
     Examples
     --------
-    >>> print(where("great Britain"))
+    >>> print(place("great Britain"))
     GB
     """
-    place = word(given, WHERE)
-    if not isinstance(place, str) or place not in PLACES:
-        raise ValueError(
-            f'place = {given!r} is not known: write "EU", "GB" (England, Wales and Scotland; in Northern '
-            'Ireland ask locally) or "elsewhere" (everywhere else: ask locally)'
+    name = word(entry, PLACE_WORDS)
+    if not isinstance(name, str) or name not in PLACES:
+        rule = (
+            'write "EU", "GB" (England, Wales and Scotland; in Northern Ireland ask locally) or '
+            '"elsewhere" (everywhere else: ask locally)'
         )
-    return place
+        about = f" = {entry!r}"
+        raise InputError("place", rule, value=entry, about=about, wrong="is not known")
+    return name
 
 
-def sides(name: str, given: Any, least: float, what: str) -> tuple[float, float]:
-    """Two sides of an input [mm in, m out], at least so long and at most 2 m, or ValueError that names it and asks."""
-    found = []
-    for side, kind in zip(
-        items(name, given, (2,), "width, height, in millimetres"), ("wide", "long"), strict=True
-    ):
-        hint = f"{name} counts millimetres: is your {what} {side} mm {kind}?"
-        found.append(number(name, side, least, 2000, "mm", above=not least, hint=hint) * mm)
-    return found[0], found[1]
-
-
-def bottle(name: str, given: Any, substance: str, T: float) -> Bottle:
-    """A bottle known by its label, or between two strengths.
+def bottle(name: str, substance: str, ends: Sequence[Any], notation: Any, T: float) -> Bottle:
+    """Return a bottle known by its label, or between two strengths.
 
     Parameters
     ----------
     name : str
-        The input it comes from: "acid" or "peroxide".
-    given : tuple
-        Strength and notation, or lowest, highest and notation [unit of the notation].
+        The entry it comes from: "acid" or "peroxide".
     substance : str
         "HCl" or "H2O2".
+    ends : sequence
+        Strength on the label, or lowest and highest [unit of the notation].
+    notation : str
+        How they count.
     T : float
         Temperature of a notation that counts by volume [K].
 
@@ -165,38 +192,28 @@ def bottle(name: str, given: Any, substance: str, T: float) -> Bottle:
 
     Raises
     ------
-    ValueError
-        A value that cannot be: names the input.
+    InputError
+        A value that cannot be: names the entry.
 
     Examples
     --------
-    >>> shop = bottle("peroxide", (12, "%"), "H2O2", 293.15)
+    >>> shop = bottle("peroxide", "H2O2", (12,), "%", 293.15)
     >>> print(f"{shop.low:.3f} to {shop.high:.3f}, label {shop.label:.2f}")
     0.102 to 0.120, label 0.12
     """
-    form = f'{name}=({SUCH_AS[name]}, "% by weight")'
-    *ends, notation = items(
-        name,
-        given,
-        (2, 3),
-        f"strength and notation, such as {form}, or lowest, highest and notation",
-    )
-    notation = word(notation, WRITTEN)
-    if notation not in NOTATIONS:
-        raise ValueError(
-            f"{name}: notation = {notation!r} is not known: choose from {', '.join(NOTATIONS)}, such as "
-            f"{form}"
-        )
+    kind = word(notation, NOTATION_WORDS)
     names = ("strength",) if len(ends) == 1 else ("lowest", "highest")
     with naming(name):
-        values = [
-            number(end, value, 0, 1e6, f"in {notation}")
-            for end, value in zip(names, ends, strict=True)
-        ]
+        if kind not in NOTATIONS:
+            rule = f"choose from {', '.join(NOTATIONS)}, {SUCH_AS[name]}"
+            raise InputError("notation", rule, about=f" = {kind!r}", wrong="is not known")
+        values = []
+        for end_name, end in zip(names, ends, strict=True):
+            values.append(number(end_name, end, 0, 1e6, f"in {kind}"))
         if values[0] > values[-1]:
-            raise ValueError(
-                f"lowest = {values[0]:g} is impossible: it must be at most highest = {values[-1]:g}; "
-                f"{POINT}"
-            )
-        held = [float(mass_fraction_from(value, notation, substance, T)) for value in values]
-        return Bottle.labelled(substance, held[0]) if len(held) == 1 else Bottle(substance, *held)
+            rule = f"it must be at most highest = {values[-1]:g}"
+            raise InputError("lowest", rule, value=values[0], hint=POINT)
+        strengths = [float(mass_fraction_from(value, kind, substance, T)) for value in values]
+        if len(strengths) == 1:
+            return Bottle.labelled(substance, strengths[0])
+        return Bottle(substance, strengths[0], strengths[1])

@@ -1,181 +1,410 @@
-"""The planner's fields: a page's inputs in lab units and words, checked by name, made into a plan."""
+"""The planner's form: one table of its fields, and the plan or the search that they ask for.
+
+`FORM` is the table. A form has one shape: values by the names of its controls, as the page and the
+link of another page have them. `values_from` makes them of what somebody writes in Python,
+`plan_from` reads them, and `back_to_fields` makes them of a plan's inputs. A new field is a row of
+the table and a line in each of these.
+"""
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+import math
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from operator import mul
+from typing import Any
 
 import numpy as np
 
 from ...bench import plan as plans
+from ...bench.bottle.bottle import Bottle
+from ...bench.plan import search
 from ...bench.plan.inputs import BATH_PER_AREA, MOST_HELD_BACK, MOST_KEPT, Inputs, Kept
 from ...bench.plan.planning import Plan
-from ...common.limits import RangeWarning, collecting_warnings, naming
-from ...common.units import L, minute, mL, mm, percent
+from ...bench.plan.search import SearchResult
+from ...common.limits import InputError, RangeWarning, collecting_warnings, naming
+from ...common.units import ZERO_C, L, celsius, minute, mL, mm, percent
 from ...common.units import mL_per_cm2 as PER_CM2
-from ...matter.properties import MOLAR_MASS
-from ...reaction.bath.setup import LEAST_DEPTH, LEAST_VOLUME, Board, Foil, Tray
-from .entries import POINT, bottle, by_name, items, number, sides, warmth, where, word
+from ...matter.labels import strength
+from ...matter.properties import LIMITS, MOLAR_MASS
+from ...page.widget.controls import Choice, Control, Field
+from ...reaction.bath.bath import LEAST_DEPTH, LEAST_VOLUME
+from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT, Board, Foil, Tray
+from .entries import POINT, SUCH_AS, Row, Unit, bottle, items, number, place, scaled, word
 
-if TYPE_CHECKING:
-    from ...bench.plan.search import SearchResult
-
-GRAM_PER_LITRE = 1 / MOLAR_MASS["Cu"]  # mol/m³ in 1 g/L of copper
-LEAST, MOST = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # mL/cm²
-BOTTLES, AIR, HOTTEST = (0, 40), (-10, 45), (0, 100)  # °C
+BOTTLES_C, AIR_C, HOTTEST_C = (0, 40), (-10, 45), (0, 100)  # °C
 WAIT = (0.1, 120)  # min until the second portion
 WINDOW = (0.02, 240)  # min until the board is clear
+LEAST_BATH, MOST_BATH = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # mL/cm²
+MOST_TOTAL, MOST_FOIL, MOST_PARTS = 1e6, 16, 100  # mL, oz/ft², parts
 SHORTEST_SIDE, LONGEST_SIDE = 10, 2000  # mm of a board: less was measured in centimetres
-MOST_FOIL, MOST_BATH = 16, 1e6  # oz/ft², mL
 DRAWS, SEED = 200, 0
+SUBSTANCES = {"acid": "HCl", "peroxide": "H2O2"}
+
+# Choices, with their words on the page
+
+BY_VOLUME = {"mol/L": "mol/L", "% w/v": "% w/v"}
+NOTATIONS = {
+    "acid": {"% by weight": "% by weight", "degrees Baume": "°Baumé"} | BY_VOLUME,
+    "peroxide": {"% by weight": "% by weight", "volume strength": "volumes"} | BY_VOLUME,
+}
+"""How the label of each bottle may count."""
+SURE = {"label": "as labelled", "between": "between two strengths"}
+PLACES = {"EU": "European Union", "GB": "Great Britain", "elsewhere": "elsewhere: ask locally"}
+MOVES = {
+    "still": "left alone",
+    "rocked": "tray rocked",
+    "bubbled": "air bubbled through",
+    "sprayed": "sprayed",
+}
+FACES = {"up": "up", "down": "down", "upright": "upright, in a tank"}
+
+# Units and rows
+
+PERCENT = Unit("%", percent, partial(mul, 100))
+CELSIUS = Unit("°C", celsius, lambda temperature: temperature - ZERO_C)
+MM, ML, MINUTES = scaled("mm", mm), scaled("mL", mL), scaled("min", minute)
+OUNCES = scaled("oz/ft²", OUNCE_PER_SQUARE_FOOT)
+GRAM_PER_L, MOL_PER_L = scaled("g/L", 1 / MOLAR_MASS["Cu"]), scaled("mol/L", 1 / L)
+USED = {"copper": GRAM_PER_L, "acid": MOL_PER_L, "peroxide": MOL_PER_L}
+"""What a used bath holds, and how the form counts it."""
 
 
-def laid_out(
-    board_mm: Any,
-    bare_percent: Any,
-    foil_oz: Any,
-    agitation: Any,
-    facing: Any,
-    tray_mm: Any,
-    air_C: Any,
-) -> tuple[Board, Tray]:
-    """Board and tray of their fields [mm, %, oz/ft², °C], or ValueError that names the field."""
-    board_sides = sides("board_mm", board_mm, SHORTEST_SIDE, "board")
-    bare = percent(number("bare_percent", bare_percent, 0, 100, "%", above=True))
-    foil = Foil.ounces(
-        number("foil_oz", foil_oz, 0, MOST_FOIL, "oz/ft²", above=True, hint="1 oz is about 35 µm")
+def bottle_controls(name: str, start: float, most: float) -> tuple[Control, ...]:
+    """Return the controls of a bottle, which start with these strengths [% by weight]."""
+    substance = SUBSTANCES[name]
+    with collecting_warnings():
+        ends = [strength(LIMITS[substance], notation, substance) for notation in NOTATIONS[name]]
+    high = math.ceil(max(ends))
+    unsure = (f"{name}_sure", ("between",))
+    return (
+        Field(name, f"{name}, strength", "", 0, high, 0.5, start),
+        Field(f"{name}_to", f"{name}, at most", "", 0, high, 0.5, most, when=unsure),
+        Choice(f"{name}_in", f"{name} in", NOTATIONS[name], "% by weight"),
+        Choice(f"{name}_sure", f"{name} known", SURE, "label"),
     )
-    board, way = (
-        Board(width=board_sides[0], height=board_sides[1], bare=bare, foil=foil),
-        word(facing),
+
+
+def side_row(entry: str, thing: str, along: str, least: float, start: float | None) -> Row:
+    """Return the row of one side of a board or a tray [mm]."""
+    step = 1 if thing == "board" else 5
+    direction = "wide" if along == "width" else "long"
+    label = f"{thing}, {along}"
+    control = Field(f"{thing}_{along}", label, "mm", least, LONGEST_SIDE, step, start)
+    hint = f"{entry} counts millimetres: is your {thing} {{}} mm {direction}?"
+    return Row(entry, control, MM, above=not least, hint=hint)
+
+
+def used_rows(name: str) -> tuple[Row, Row]:
+    """Return the rows of lowest and highest of what a used bath holds: they start blank."""
+    unit = USED[name]
+    most = round(unit.write(MOST_KEPT[name]), 6)
+    low = Field(f"kept_{name}", f"its {name}, at least", unit.word, 0, most, 0.1, None)
+    high = Field(f"kept_{name}_to", f"its {name}, at most", unit.word, 0, most, 0.1, None)
+    return Row("kept", low, unit, part=name), Row("kept", high, unit, part=name)
+
+
+USED_SHARE = Field("kept", "used, share of the whole", "%", 0, 100, 5, 0)
+HELD_BACK = Field("held_back", "peroxide held back", "%", 0, 100 * MOST_HELD_BACK, 5, 0)
+HELD_UNTIL = Field("held_until", "poured after", "min", *WAIT, 0.5, 3)
+FORM: dict[str, tuple[Row | Control, ...]] = {
+    "On the bench: bottles": (
+        Choice("place", "whose rules", PLACES, "EU"),
+        *bottle_controls("acid", 10, 11),
+        *bottle_controls("peroxide", 12, 12),
+    ),
+    "The bath": (
+        Field("water_parts", "water", "parts", 0, MOST_PARTS, 0.5, 0),
+        Field("acid_parts", "acid", "parts", 0, MOST_PARTS, 0.5, 1),
+        Field("peroxide_parts", "peroxide", "parts", 0, MOST_PARTS, 0.5, 1),
+        Row("total_mL", Field("total", "bath in all", "mL", 0, MOST_TOTAL, 5, 150), ML, above=True),
+    ),
+    "The board": (
+        side_row("board_mm", "board", "width", SHORTEST_SIDE, 75),
+        side_row("board_mm", "board", "height", SHORTEST_SIDE, 60),
+        Row("bare_percent", Field("bare", "bare, to be etched", "%", 0, 100, 5, 60), PERCENT, True),
+        Row("foil_oz", Field("foil", "copper foil", "oz", 0, MOST_FOIL, 0.5, 1), OUNCES, True),
+    ),
+    "Tray and warmth": (
+        Row("air_C", Field("air", "air", "°C", *AIR_C, 1, 20), CELSIUS),
+        Row("bottles_C", Field("bottles", "bottles and water", "°C", *BOTTLES_C, 1, 20), CELSIUS),
+        Choice("agitation", "the bath is", MOVES, "rocked"),
+        Choice("facing", "copper looks", FACES, "up"),
+        side_row("tray_mm", "tray", "width", 0, None),
+        side_row("tray_mm", "tray", "length", 0, None),
+    ),
+    "A used bath, topped up": (
+        Row("kept", USED_SHARE, PERCENT, above=True, part="percent of the bath"),
+        *used_rows("copper"),
+        *used_rows("acid"),
+        *used_rows("peroxide"),
+    ),
+    "Peroxide in two portions": (
+        Row("second", HELD_BACK, PERCENT, part="percent held back"),
+        Row("second", HELD_UNTIL, MINUTES, part="minutes"),
+    ),
+}
+"""Every field under its heading on the page, from top to bottom."""
+FOLDED = ("Tray and warmth", "A used bath, topped up", "Peroxide in two portions")
+"""Headings of what is rarely used."""
+ROWS = {row.control.name: row for rows in FORM.values() for row in rows if isinstance(row, Row)}
+CONTROLS = {
+    heading: [row.control if isinstance(row, Row) else row for row in rows]
+    for heading, rows in FORM.items()
+}
+STARTS = {control.name: control.start for controls in CONTROLS.values() for control in controls}
+LABELS = {
+    "acid": "Acid",
+    "peroxide": "Peroxide",
+    "parts": "Parts",
+    "total_mL": "Bath in all",
+    "board_mm": "Board",
+    "bare_percent": "Bare copper",
+    "foil_oz": "Copper foil",
+    "tray_mm": "Tray",
+    "bottles_C": "Bottles and water",
+    "air_C": "Air",
+    "kept": "A used bath",
+    "second": "Peroxide in two portions",
+}
+"""What the page calls an entry that is wrong."""
+
+# What somebody writes in Python, as values of the controls
+
+PARTS = ("water_parts", "acid_parts", "peroxide_parts")
+SEVERAL = {
+    "parts": (PARTS, "water, acid, peroxide"),
+    "board_mm": (("board_width", "board_height"), "width, height, in millimetres"),
+    "tray_mm": (("tray_width", "tray_length"), "width, height, in millimetres"),
+    "second": (
+        ("held_back", "held_until"),
+        "percent of the peroxide held back, minutes after the board",
+    ),
+}
+"""Entries of several numbers: their controls, and what they must be."""
+SINGLE = {name: name for name in ("place", "agitation", "facing")} | {
+    row.entry: name for name, row in ROWS.items() if row.entry not in (*SEVERAL, "kept")
+}
+"""Entries of one control, and its name."""
+ENTRIES = (*SUBSTANCES, *SINGLE, *SEVERAL, "kept")
+OF_A_BATH = ("parts", "total_mL", "kept", "second")
+"""What a search looks for itself."""
+NEEDED = ("acid", "peroxide", "board_mm", "bare_percent", "place")
+"""What has to be given for a search; all else is as the form starts."""
+
+
+def check_names(entries: Mapping[str, Any], names: Sequence[str], needed: Sequence[str]) -> None:
+    """Refuse an entry that is none of these names, and a needed one that is missing."""
+    for name in entries:
+        if name not in names:
+            rule = f"there are {', '.join(names)}"
+            raise InputError(name, rule, about="", wrong="is not a field")
+    for name in needed:
+        if name not in entries:
+            rule = f"give {', '.join(needed)}"
+            raise InputError(name, rule, about="", wrong="is missing")
+
+
+def values_from(entries: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the controls' values of these entries; what is left out is as the form starts."""
+    values = STARTS | {"total": None}  # a script may say how much by area instead
+    for name, entry in entries.items():
+        if name in SUBSTANCES:
+            values |= bottle_values(name, entry)
+        elif name in SINGLE:
+            values[SINGLE[name]] = entry
+        elif entry is None and name in ("tray_mm", "kept", "second"):
+            continue
+        elif name == "kept":
+            values |= used_values(entry)
+        else:
+            controls, form = SEVERAL[name]
+            values |= zip(controls, items(name, entry, (len(controls),), form), strict=True)
+    return values
+
+
+def bottle_values(name: str, entry: Any) -> dict[str, Any]:
+    """Return the values of a bottle's controls; its entry is as in `planned`."""
+    form = f"strength and notation, {SUCH_AS[name]}, or lowest, highest and notation"
+    *ends, notation = items(name, entry, (2, 3), form)
+    values = {name: ends[0], f"{name}_in": notation, f"{name}_sure": "label"}
+    if len(ends) == 2:
+        values |= {f"{name}_to": ends[1], f"{name}_sure": "between"}
+    return values
+
+
+def used_values(entry: Any) -> dict[str, Any]:
+    """Return the values of a used bath's controls; its entry is as in `planned`."""
+    form = (
+        "percent of the bath, copper in g/L, acid in mol/L and, where some may be left, peroxide "
+        "in mol/L"
     )
-    open_area = None
-    if tray_mm is None and way == "upright":
-        raise ValueError(
-            "tray_mm = None is impossible with facing = 'upright': give the tank's width and length, "
-            "such as tray_mm=(80, 40)"
-        )
-    if tray_mm is not None:
-        tray_sides = sides("tray_mm", tray_mm, 0, "tray")
-        open_area = float(np.prod(tray_sides))
-        if way != "upright" and not (
-            min(board_sides) <= min(tray_sides)
-            and max(board_sides) <= np.hypot(*tray_sides)
-            and np.prod(board_sides) <= open_area
-        ):
-            room, needs = (
-                " × ".join(f"{side / mm:g}" for side in both) for both in (tray_sides, board_sides)
-            )
-            raise ValueError(
-                f"tray_mm: a tray of {room} mm is impossible: a board of {needs} mm does not lie in it"
-            )
-    return board, Tray(word(agitation), way, open_area, warmth("air_C", air_C, *AIR))
+    share, *contents = items("kept", entry, (3, 4), form)
+    ROWS["kept"].read(share)  # in a form 0 % means that there is none; here None means that
+    values = {"kept": share, "kept_peroxide": 0, "kept_peroxide_to": 0}  # unless given
+    with naming("kept"):
+        for name, content in zip(USED, contents, strict=False):
+            ends = items(name, content, (1, 2), "one number, or lowest and highest")
+            values |= {f"kept_{name}": ends[0], f"kept_{name}_to": ends[-1]}
+    return values
 
 
-def deep_enough(size: str, room: str, board: Board, tray: Tray, per_area: float) -> None:
-    """Refuse a bath [m³/m² of bare copper] that is no bath: by the input that says how much, or the one of the tray."""
-    area = float(board.copper_area)
-    surface = float(tray.surface(per_area * area, area))
-    if per_area * area <= LEAST_VOLUME:
-        raise ValueError(
-            f"{size}: a bath of {per_area * area / mL:.2g} mL is impossible: it must be above "
-            f"{LEAST_VOLUME / mL:g} mL"
-        )
-    if per_area * area / surface <= LEAST_DEPTH:
-        raise ValueError(
-            f"{room}: a bath {per_area * area / surface / mm:.2g} mm deep is impossible: it must be above "
-            f"{LEAST_DEPTH / mm:g} mm, on {surface * 1e4:.3g} cm² of tray"
-        )
+# From values to inputs
 
 
-def topped_up(given: Any) -> Kept:
-    """A kept bath of its field, (percent of the bath, copper g/L, acid mol/L, peroxide mol/L), or ValueError."""
-    share, *held = items(
-        "kept",
-        given,
-        (3, 4),
-        "percent of the bath, copper in g/L, acid in mol/L and, where some may "
-        "be left, peroxide in mol/L",
-    )
-    said = {}
-    for (name, scale, unit), value in zip(
-        (("copper", GRAM_PER_LITRE, "g/L"), ("acid", 1 / L, "mol/L"), ("peroxide", 1 / L, "mol/L")),
-        held,
-        strict=False,
-    ):
-        ends = items(f"kept: {name}", value, (1, 2), "one number, or lowest and highest")
-        low, high = (
-            number(f"kept: {name}", end, 0, MOST_KEPT[name] / scale, unit)
-            for end in (ends[0], ends[-1])
-        )
+def read(values: Mapping[str, Any], name: str) -> float:
+    """Return the number of a control [SI]."""
+    return ROWS[name].read(values[name])
+
+
+def read_bench(values: Mapping[str, Any]) -> tuple[Board, Tray, float]:
+    """Return board, tray, and the temperature of bottles and water [K]."""
+    sides = read(values, "board_width"), read(values, "board_height")
+    board = Board(*sides, read(values, "bare"), Foil(read(values, "foil")))
+    facing, open_area = word(values["facing"]), None
+    if values["tray_width"] is not None:
+        room = read(values, "tray_width"), read(values, "tray_length")
+        open_area = float(np.prod(room))
+        if facing != "upright":
+            check_room(sides, room)
+    elif facing == "upright":
+        rule = "give the tank's width and length, such as tray_mm=(80, 40)"
+        wrong = "is impossible with facing = 'upright'"
+        raise InputError("tray_mm", rule, about=" = None", wrong=wrong)
+    tray = Tray(word(values["agitation"]), facing, open_area, read(values, "air"))
+    return board, tray, read(values, "bottles")
+
+
+def read_bottle(values: Mapping[str, Any], name: str, T: float) -> Bottle:
+    """Return a bottle; its notation may count by volume at a temperature [K]."""
+    ends = [values[name]]
+    if values[f"{name}_sure"] != "label":
+        ends.append(values[f"{name}_to"])
+    return bottle(name, SUBSTANCES[name], ends, values[f"{name}_in"], T)
+
+
+def read_used(values: Mapping[str, Any]) -> Kept | None:
+    """Return the used bath [-, mol/m³], or None."""
+    if not values["kept"]:
+        return None
+    used = {}
+    for name, unit in USED.items():
+        low, high = read(values, f"kept_{name}"), read(values, f"kept_{name}_to")
         if low > high:
-            raise ValueError(
-                f"kept: {name} = {value!r} {unit} is impossible: the lowest must be at most the highest; "
-                f"{POINT}"
-            )
-        said[name] = (low * scale, high * scale)
-    return Kept(
-        percent(number("kept: percent of the bath", share, 0, 100, "%", above=True)), **said
-    )
+            ends = values[f"kept_{name}"], values[f"kept_{name}_to"]
+            about = f": {name} = {ends!r} {unit.word}"
+            rule = "the lowest must be at most the highest"
+            raise InputError("kept", rule, about=about, hint=POINT)
+        used[name] = (low, high)
+    return Kept(read(values, "kept"), **used)
 
 
-@by_name
-def planned(
-    *,
-    acid: tuple[Any, ...],
-    peroxide: tuple[Any, ...],
-    parts: tuple[float, float, float],
-    board_mm: tuple[float, float],
-    bare_percent: float,
-    place: str,
-    total_mL: float | None = None,
+def read_second(values: Mapping[str, Any]) -> tuple[float, float] | None:
+    """Return the share of the peroxide that is held back [-] and when it is poured [s], or None."""
+    if not values["held_back"]:
+        return None
+    return read(values, "held_back"), read(values, "held_until")
+
+
+def check_room(board: tuple[float, float], tray: tuple[float, float]) -> None:
+    """Refuse a tray in which a flat board does not lie, straight or across [m]."""
+    across = max(board) <= np.hypot(*tray) and np.prod(board) <= np.prod(tray)
+    if min(board) > min(tray) or not across:
+        room, needs = (" × ".join(f"{side / mm:g}" for side in both) for both in (tray, board))
+        rule = f"a board of {needs} mm does not lie in it"
+        raise InputError("tray_mm", rule, about=f": a tray of {room} mm")
+
+
+def check_depth(size: str, surface: str, board: Board, tray: Tray, per_area: float) -> None:
+    """Refuse a bath [m³/m²] that is none, by the entry that says its size or its surface."""
+    area = float(board.copper_area)
+    volume = per_area * area
+    if volume <= LEAST_VOLUME:
+        rule = f"it must be above {LEAST_VOLUME / mL:g} mL"
+        raise InputError(size, rule, about=f": a bath of {volume / mL:.2g} mL")
+    open_area = float(tray.surface(volume, area))
+    depth = volume / open_area
+    if depth <= LEAST_DEPTH:
+        rule = f"it must be above {LEAST_DEPTH / mm:g} mm, on {open_area * 1e4:.3g} cm² of tray"
+        raise InputError(surface, rule, about=f": a bath {depth / mm:.2g} mm deep")
+
+
+def plan_from(
+    values: Mapping[str, Any],
     mL_per_cm2: float | None = None,
-    foil_oz: float = 1.0,
-    agitation: str = "rocked",
-    facing: str = "up",
-    tray_mm: tuple[float, float] | None = None,
-    bottles_C: float = 20.0,
-    air_C: float = 20.0,
-    kept: tuple[Any, ...] | None = None,
-    second: tuple[float, float] | None = None,
     draws: int = DRAWS,
     seed: int = SEED,
 ) -> Plan:
-    """Plan a bath from a page's fields.
+    """Plan the bath of the controls' values, or of so much bath over the copper [mL/cm²]."""
+    if (values["total"] is None) == (mL_per_cm2 is None):
+        about = f" = {values['total']!r} with mL_per_cm2 = {mL_per_cm2!r}"
+        raise InputError("total_mL", "give one of the two", about=about)
+    # read in this order, so that the first thing wrong is named as a person meets it at the bench
+    board, tray, T_bottles = read_bench(values)
+    area = float(board.copper_area)
+    if mL_per_cm2 is None:
+        size, per_area = "total_mL", read(values, "total") / area
+        with naming(size):
+            number("mL per cm² of bare copper", per_area / PER_CM2, LEAST_BATH, MOST_BATH, "mL/cm²")
+    else:
+        size = "mL_per_cm2"
+        per_area = number(size, mL_per_cm2, LEAST_BATH, MOST_BATH, "mL/cm²") * PER_CM2
+    check_depth(size, size, board, tray, per_area)
+    second = read_second(values)
+    outside: list[RangeWarning] = []
+    with collecting_warnings(outside):  # a page says this in words, not in a red box
+        acid, peroxide = (read_bottle(values, name, T_bottles) for name in SUBSTANCES)
+    inputs = Inputs(
+        acid,
+        peroxide,
+        tuple(values[name] for name in PARTS),
+        board,
+        tray,
+        per_area,
+        place(values["place"]),
+        T_bottles,
+        read_used(values),
+        second,
+        draws,
+        seed,
+    )
+    if inputs.second is not None:
+        # before the second portion the bath is lower, on the same surface
+        later = inputs.second[0] * inputs.parts[2] / sum(inputs.parts) * inputs.fresh
+        surface = float(tray.surface(per_area * area, area))
+        with naming("second"):
+            wide = dataclasses.replace(tray, open_area=surface)
+            check_depth(size, size, board, wide, per_area * (1 - later))
+    plan = plans.planned(inputs)
+    warnings = {str(warning): warning for warning in (*outside, *plan.outside)}
+    return dataclasses.replace(plan, outside=tuple(warnings.values()))
+
+
+def planned(
+    *, mL_per_cm2: float | None = None, draws: int = DRAWS, seed: int = SEED, **entries: Any
+) -> Plan:
+    """Plan a bath from the entries of a page.
 
     Parameters
     ----------
-    acid, peroxide : tuple
-        As labelled: strength and notation, such as (10, "%"); or between: lowest, highest and notation, such as
-        (9, 11, "% by weight") [unit of the notation].
-    parts : tuple
-        Water, acid and peroxide, parts by volume [-].
-    board_mm : tuple
-        Width and height of the board, each at least 10 [mm].
-    bare_percent : float
-        How much of the board is to be etched [%].
-    place : str
-        Whose rules on who may hold what: "EU", "GB" or "elsewhere" [-].
-    total_mL : float
-        The whole bath [mL], or
     mL_per_cm2 : float
-        the bath over the bare copper [mL/cm²], 0.01 to 1000: one of the two.
-    foil_oz : float
-        Weight of the foil [oz/ft²].
-    agitation, facing : str
-        How the bath moves and which way the copper looks, as in `Tray` [-].
-    tray_mm : tuple, optional
-        Width and length of the open liquid in the tray [mm]; an upright board needs it.
-    bottles_C, air_C : float
-        Temperature of bottles and water, 0 to 40, and of the air, -10 to 45 [°C].
-    kept : tuple, optional
-        A used bath that is topped up: percent of the whole [%], copper [g/L], acid [mol/L] and, if it is not left out
-        as gone, peroxide [mol/L] in it; each of these three one number or (lowest, highest).
-    second : tuple, optional
-        Percent of the peroxide held back, 0 to 90 [%], and when it is poured, 0.1 to 120 [min after the board].
+        The bath over the bare copper [mL/cm²], 0.01 to 1000, in place of `total_mL`.
     draws, seed : int
         How many plausible baths, and the seed of the bottles' doubt [-].
+    **entries
+        `acid` and `peroxide`: as labelled, strength and notation, such as (10, "%"), or between,
+        lowest, highest and notation, such as (9, 11, "% by weight") [unit of the notation];
+        `parts` of water, acid and peroxide by volume [-]; `total_mL`, the whole bath [mL];
+        `board_mm`, width and height, each at least 10 [mm]; `bare_percent`, how much of the board
+        is to be etched [%]; `place`, whose rules on who may hold what: "EU", "GB" or "elsewhere".
+        And where they are not as the form starts: `foil_oz`, weight of the foil [oz/ft²];
+        `agitation` and `facing` as in `Tray`; `tray_mm`, width and length of the open liquid [mm],
+        which an upright board needs; `bottles_C`, 0 to 40, and `air_C`, -10 to 45 [°C]; `kept`, a
+        used bath that is topped up: percent of the whole [%], copper [g/L], acid [mol/L] and, if it
+        is not left out as gone, peroxide [mol/L] in it, each of the three one number or (lowest,
+        highest); `second`, percent of the peroxide held back, 0 to 90 [%], and when it is poured,
+        0.1 to 120 [min after the board].
 
     Returns
     -------
@@ -184,146 +413,79 @@ def planned(
 
     Raises
     ------
-    ValueError
-        A value that cannot be: names the input and its limits.
+    InputError
+        An entry that cannot be, is missing or is none: names it, with its limits.
 
     Examples
     --------
-    >>> mild = planned(acid=(10, "%"), peroxide=(12, "%"), parts=(0, 1, 1), total_mL=150, board_mm=(75, 60),
-    ...                bare_percent=60, place="EU")
+    >>> mild = planned(acid=(10, "%"), peroxide=(12, "%"), parts=(0, 1, 1), total_mL=150,
+    ...                board_mm=(75, 60), bare_percent=60, place="EU")
     >>> print(mild.verdict)
     mix it
     """
-    if (total_mL is None) == (mL_per_cm2 is None):
-        raise ValueError(
-            f"total_mL = {total_mL!r} with mL_per_cm2 = {mL_per_cm2!r} is impossible: give one of the two"
-        )
-    items("parts", parts, (3,), "water, acid, peroxide")
-    board, tray = laid_out(board_mm, bare_percent, foil_oz, agitation, facing, tray_mm, air_C)
-    T = warmth("bottles_C", bottles_C, *BOTTLES)
-    if mL_per_cm2 is None:
-        per_area = (
-            number("total_mL", total_mL, 0, MOST_BATH, "mL", above=True)
-            * mL
-            / float(board.copper_area)
-        )
-        with naming("total_mL"):
-            number("mL per cm² of bare copper", per_area / PER_CM2, LEAST, MOST, "mL/cm²")
-    else:
-        per_area = number("mL_per_cm2", mL_per_cm2, LEAST, MOST, "mL/cm²") * PER_CM2
-    size = "total_mL" if mL_per_cm2 is None else "mL_per_cm2"
-    deep_enough(size, size, board, tray, per_area)
-    if second is not None:
-        back, wait = items(
-            "second", second, (2,), "percent of the peroxide held back, minutes after the board"
-        )
-        second = (
-            percent(number("second: percent held back", back, 0, 100 * MOST_HELD_BACK, "%")),
-            number("second: minutes", wait, *WAIT, "min") * minute,
-        )
-    outside: list[RangeWarning] = []
-    with collecting_warnings(
-        outside
-    ):  # a page says this in words, not in a red box with file names
-        bottles = bottle("acid", acid, "HCl", T), bottle("peroxide", peroxide, "H2O2", T)
-    given = Inputs(
-        *bottles,
-        parts,
-        board,
-        tray,
-        per_area,
-        where(place),
-        T,
-        None if kept is None else topped_up(kept),
-        second,
-        draws,
-        seed,
-    )
-    if given.second is not None:
-        area = float(board.copper_area)
-        later = given.second[0] * given.parts[2] / sum(given.parts) * given.fresh
-        room = dataclasses.replace(tray, open_area=float(tray.surface(per_area * area, area)))
-        with naming("second"):
-            deep_enough(size, size, board, room, per_area * (1 - later))
-    made = plans.planned(given)
-    return dataclasses.replace(
-        made,
-        outside=tuple({str(warning): warning for warning in (*outside, *made.outside)}.values()),
-    )
+    check_names(entries, ENTRIES, (*NEEDED, "parts"))
+    return plan_from(values_from(entries), mL_per_cm2, draws, seed)
 
 
-@by_name
 def mildest(
     *,
-    acid: tuple[Any, ...],
-    peroxide: tuple[Any, ...],
-    board_mm: tuple[float, float],
-    bare_percent: float,
-    place: str,
     minutes: tuple[float, float] = (3, 8),
     hottest_C: float = 40.0,
     portions: int = 1,
-    foil_oz: float = 1.0,
-    agitation: str = "rocked",
-    facing: str = "up",
-    tray_mm: tuple[float, float] | None = None,
-    bottles_C: float = 20.0,
-    air_C: float = 20.0,
-    draws: int = 200,
-    seed: int = 0,
+    draws: int = DRAWS,
+    seed: int = SEED,
     progress: Callable[[int, int], Any] | None = None,
+    **entries: Any,
 ) -> SearchResult:
-    """Search the mildest parts of two bottles that clear a board in a wanted time and stay cool enough.
+    """Search the mildest parts of two bottles that clear a board in time and stay cool enough.
 
     Parameters
     ----------
-    acid, peroxide, board_mm, bare_percent, place, foil_oz, agitation, facing, tray_mm, bottles_C, air_C, draws, seed
-        As in `planned` [units there].
     minutes : tuple
         Earliest and latest time until the board is clear, 0.02 to 240 [min].
     hottest_C : float
         The most that the bath may reach while etching, 0 to 100 [°C].
     portions : int
         Peroxide in one portion, or in two where that keeps it cooler [-].
+    draws, seed : int
+        How many plausible baths, and the seed of the bottles' doubt [-].
     progress : callable, optional
-        Told how many of how many baths were tried [-].
+        Is called with how many of how many baths were tried [-].
+    **entries
+        As in `planned`, without parts, size, used bath and second portion [units there].
 
     Returns
     -------
-    Found
-        The plan, and whether it meets what was asked.
+    SearchResult
+        The plan, and whether it meets the wishes.
 
     Raises
     ------
-    ValueError
-        A value that cannot be: names the input and its limits.
+    InputError
+        A value that cannot be: names it and its limits.
     """
-    from ...bench.plan import search
-
-    board, tray = laid_out(board_mm, bare_percent, foil_oz, agitation, facing, tray_mm, air_C)
-    T = warmth("bottles_C", bottles_C, *BOTTLES)
-    early, late = (
-        number("minutes", end, *WINDOW, "min") * minute
-        for end in items("minutes", minutes, (2,), "earliest, latest")
-    )
+    check_names(entries, [name for name in ENTRIES if name not in OF_A_BATH], NEEDED)
+    values = values_from(entries)
+    board, tray, T_bottles = read_bench(values)
+    window = items("minutes", minutes, (2,), "earliest, latest")
+    early, late = (number("minutes", end, *WINDOW, "min") * minute for end in window)
     if early >= late:
-        raise ValueError(
-            f"minutes = {minutes!r} is impossible: the earliest must be below the latest"
-        )
-    hottest = warmth("hottest_C", hottest_C, *HOTTEST)
-    deep_enough(
-        "board_mm", "tray_mm", board, tray, search.BATHS[-1] / 3
-    )  # it has to be one in two portions, too
+        rule = "the earliest must be below the latest"
+        raise InputError("minutes", rule, value=minutes, about=f" = {minutes!r}")
+    hottest = float(celsius(number("hottest_C", hottest_C, *HOTTEST_C, "°C")))
+    # the smallest bath that is tried has to be one in two portions, too
+    check_depth("board_mm", "tray_mm", board, tray, search.BATHS[-1] / 3)
     with collecting_warnings():
-        bottles = bottle("acid", acid, "HCl", T), bottle("peroxide", peroxide, "H2O2", T)
+        acid, peroxide = (read_bottle(values, name, T_bottles) for name in SUBSTANCES)
     return search.mildest(
-        *bottles,
+        acid,
+        peroxide,
         board,
         tray,
-        place=where(place),
+        place=place(values["place"]),
         window=(early, late),
         hottest=hottest,
-        T_bottles=T,
+        T_bottles=T_bottles,
         portions=portions,
         draws=draws,
         seed=seed,

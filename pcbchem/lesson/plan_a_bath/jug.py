@@ -1,103 +1,111 @@
-"""The jug of a plan's picture: what is poured, to scale, and what is held back apart from it with its conditions."""
+"""The jug of a plan's picture: what is poured, to scale, and apart from it what is held back."""
 
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from ...bench.plan.outcome import Stage
+from ...bench.plan.outlook import ACID, KEPT_BATH, PEROXIDE, SECOND_PORTION, WATER
 from ...bench.plan.planning import Plan
 from ...page.picture import INK, SHADE
-from .words import held_back, parts, poured, split, vessel
+from .words import parts, pour, second_portion, split, vessel
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 SIZE = 11
+"""Of words [pt]."""
 LETTER = 0.082
 """Width of a letter of that size [inch], near enough to tell where words fit."""
-GAP = 0.44
+LABEL_GAP = 0.44
 """From one two-line label beside the jug to the next [inch]."""
-LINE_HIGH = 0.185
+LINE_HEIGHT = 0.185
 """From one line of words to the next [inch]."""
+LEFT, FOOT = 0.08, 0.05
+"""Where the jug's left side stands, and what is held back [inch]."""
+WIDTH, NARROW_WIDTH = 0.95, 0.65
+"""Of the jug [inch]."""
+HOOK, LABEL = 0.2, 0.24
+"""Where the line to a label and the label itself stand, beyond the jug's width [inch]."""
+FULL = 0.88
+"""Share of the jug's height up to which it is filled."""
 FILLS = {
-    "water": "white",
-    "kept bath": "#8ea9bd",
-    "acid": SHADE,
-    "peroxide": "0.88",
-    "peroxide, second portion": "0.88",
+    WATER: "white",
+    KEPT_BATH: "#8ea9bd",
+    ACID: SHADE,
+    PEROXIDE: "0.88",
+    SECOND_PORTION: "0.88",
 }
 
 
-def write(axes: Axes, x: float, y: float, text: str, **how: Any) -> Any:
-    """Words in the picture's own size and ink, at a place [units of the axes]."""
-    return axes.text(x, y, text, fontsize=SIZE, color=INK, **how)
+def write(axes: Axes, x: float, y: float, text: str, **look: Any) -> Any:
+    """Write in the picture's own size and ink, at a place [units of the axes]."""
+    return axes.text(x, y, text, fontsize=SIZE, color=INK, **look)
 
 
 def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
-    """The jug to scale, its layers from the bottom up with their words, what is held back under it; refused: why."""
+    """Draw the jug to scale, its layers from the bottom up, and under it what is held back."""
     height = axes.get_ylim()[1]
-    write(
-        axes,
-        0,
-        height,
-        "No jug" if plan.refused else f"{vessel(plan)}, in this order",
-        va="top",
-        weight="bold",
-    )
+    heading = "No jug" if plan.refused else f"{vessel(plan)}, in this order"
+    write(axes, 0, height, heading, va="top", weight="bold")
     if plan.refused:
-        write(
-            axes,
-            0,
-            height - 0.35,
-            f"A refused plan measures nothing out.\nParts asked for, a ratio only:\n{parts(plan)}",
-            va="top",
-            linespacing=1.4,
+        words = (
+            f"A refused plan measures nothing out.\nParts asked for, a ratio only:\n{parts(plan)}"
         )
+        write(axes, 0, height - 0.35, words, va="top", linespacing=1.4)
         return
-    wide, foot, top = (0.65 if narrow else 0.95), 0.05, height - 0.45
-    now, later = split(plan.stages)
-    room = int((axes.get_xlim()[1] - 0.24 - wide) / LETTER)
-    said = [
-        textwrap.wrap(
-            held_back(stage).replace(" mL", "\xa0mL").replace(" US fl oz", "\xa0US\xa0fl\xa0oz"),
-            room,
-        )
-        for stage in later
-    ]
-    below = foot + sum(LINE_HIGH * len(lines) + 0.15 for lines in said)
-    scale = min(
-        [
-            0.88 * (top - below) / sum(stage.volume for stage in now),
-            *((below - foot - 0.1) / stage.volume for stage in later),
-        ]
-    )
-    centres, y = [], below
-    for stage in now:
+    width = NARROW_WIDTH if narrow else WIDTH
+    top = height - 0.45
+    first, later = split(plan.stages)
+    room = int((axes.get_xlim()[1] - LABEL - width) / LETTER)
+    portions = [portion_lines(stage, room) for stage in later]
+    bottom = FOOT
+    for lines in portions:
+        bottom += LINE_HEIGHT * len(lines) + 0.15
+    scales = [FULL * (top - bottom) / sum(stage.volume for stage in first)]
+    scales += [(bottom - FOOT - 0.1) / stage.volume for stage in later]
+    # one scale for all of it, so that volumes can be compared
+    scale = min(scales)
+    draw_first(axes, first, scale, width, bottom, top)
+    for stage, lines in zip(later, portions, strict=True):
         tall = scale * stage.volume
-        layer(axes, wide, y, tall, stage)
+        layer(axes, width, bottom - 0.1 - tall, tall, stage)
+        write(axes, LABEL + width, FOOT - 0.03, "\n".join(lines), va="bottom", linespacing=1.2)
+
+
+def portion_lines(stage: Stage, room: int) -> list[str]:
+    """Say a second portion in lines of so many letters, no amount parted from its unit."""
+    words = second_portion(stage).replace(" mL", "\xa0mL")
+    return textwrap.wrap(words.replace(" US fl oz", "\xa0US\xa0fl\xa0oz"), room)
+
+
+def draw_first(
+    axes: Axes, first: Sequence[Stage], scale: float, width: float, bottom: float, top: float
+) -> None:
+    """Draw the layers in the jug from its bottom up, the jug around them, their labels [inch]."""
+    centres = []
+    y = bottom
+    for stage in first:
+        tall = scale * stage.volume
+        layer(axes, width, y, tall, stage)
         centres.append(y + tall / 2)
         y += tall
-    axes.plot(
-        (0.0, 0.08, 0.08, 0.08 + wide, 0.08 + wide),
-        (top + 0.06, top, below, below, top),
-        color=INK,
-        linewidth=2,
-    )
-    places = apart(centres, GAP, below + 0.13, top - 0.1)
-    for k, (stage, centre, place) in enumerate(zip(now, centres, places, strict=True), 1):
-        axes.plot((0.08 + wide, 0.2 + wide), (centre, place), color=INK, linewidth=0.8)
-        write(axes, 0.24 + wide, place, "\n".join(poured(stage, k)), va="center", linespacing=1.2)
-    for stage, lines in zip(later, said, strict=True):
-        tall = scale * stage.volume
-        layer(axes, wide, below - 0.1 - tall, tall, stage)
-        write(axes, 0.24 + wide, foot - 0.03, "\n".join(lines), va="bottom", linespacing=1.2)
+    right = LEFT + width
+    jug_x, jug_y = (0.0, LEFT, LEFT, right, right), (top + 0.06, top, bottom, bottom, top)
+    axes.plot(jug_x, jug_y, color=INK, linewidth=2)
+    places = apart(centres, LABEL_GAP, bottom + 0.13, top - 0.1)
+    for number, (stage, centre, place) in enumerate(zip(first, centres, places, strict=True), 1):
+        axes.plot((right, HOOK + width), (centre, place), color=INK, linewidth=0.8)
+        label = "\n".join(pour(stage, number))
+        write(axes, LABEL + width, place, label, va="center", linespacing=1.2)
 
 
-def layer(axes: Axes, wide: float, y: float, tall: float, stage: Stage) -> None:
-    """One layer of the jug, or with a dashed edge a portion that is kept apart from it [inch]."""
+def layer(axes: Axes, width: float, y: float, tall: float, stage: Stage) -> None:
+    """Draw a layer of the jug, or with a dashed edge a portion kept apart from it [inch]."""
     axes.fill_between(
-        (0.08, 0.08 + wide),
+        (LEFT, LEFT + width),
         y,
         y + tall,
         facecolor=FILLS[stage.what],
@@ -107,8 +115,8 @@ def layer(axes: Axes, wide: float, y: float, tall: float, stage: Stage) -> None:
     )
 
 
-def apart(places: list[float], gap: float, low: float, high: float) -> list[float]:
-    """Places from the bottom up [inch], moved as little as keeps them a gap apart, or less where there is no room.
+def apart(places: Sequence[float], gap: float, low: float, high: float) -> list[float]:
+    """Move places from the bottom up [inch] as little as keeps them a gap apart, or what there is.
 
     Examples
     --------
@@ -116,11 +124,14 @@ def apart(places: list[float], gap: float, low: float, high: float) -> list[floa
     ['0.2', '0.6', '1.0']
     """
     gap = min(gap, (high - low) / max(len(places) - 1, 1))
-    found: list[float] = []
+    moved: list[float] = []
+    floor = low
     for place in places:
-        found.append(max(place, low, found[-1] + gap if found else low))
+        moved.append(max(place, floor))
+        floor = moved[-1] + gap
+    # then down from the top again, where they were pushed out of it
     ceiling = high
-    for k in reversed(range(len(found))):
-        found[k] = min(found[k], ceiling)
-        ceiling = found[k] - gap
-    return found
+    for number in reversed(range(len(moved))):
+        moved[number] = min(moved[number], ceiling)
+        ceiling = moved[number] - gap
+    return moved

@@ -1,14 +1,12 @@
-"""The picture of a plan: jug, what its copper takes, time and temperature; a plan in, a drawing out, no chemistry."""
+"""The picture of a plan: jug, what its copper takes, time and temperature; no chemistry here."""
 
 from __future__ import annotations
 
-import re
 import textwrap
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ...bench.hazards.verdicts import VERDICTS
 from ...bench.plan.budget import uses
 from ...bench.plan.planning import Plan
 from ...common.band import Band
@@ -16,37 +14,54 @@ from ...common.number_words import degrees
 from ...common.units import ZERO_C, minute
 from ...page.picture import INK, LINE, NARROW, SHADE, WIDE, Drawing, Picture, figure, picture, plain
 from .jug import LETTER, SIZE, jug, write
-from .words import Row, end, limits, middle, reach, reserve, rows, takes, title, words
+from .words import (
+    Row,
+    celsius_of,
+    end,
+    limit_verdicts,
+    limit_words,
+    limits,
+    middle,
+    reach,
+    reserve,
+    rows,
+    takes,
+    title,
+    words,
+)
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 POINTS = 121
+"""Points of the curve of temperature."""
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.75, "pad": 0}
-PLACES = {
-    False: {
-        "jug": (0.1, 3.75, 4.2, 2.8),
-        "bars": (4.45, 4.3, 3.5, 2.25),
-        "times": (1.45, 2.62, 4.2, 1.0),
-        "warmth": (1.45, 0.72, 4.2, 1.55),
-        "after": (5.85, 0.72, 2.1, 1.55),
-    },
-    True: {
-        "jug": (0.1, 7.65, 3.75, 2.8),
-        "bars": (0.1, 5.4, 3.75, 2.2),
-        "times": (0.7, 3.45, 2.1, 1.9),
-        "warmth": (0.7, 0.97, 2.1, 2.0),
-        "after": (2.87, 0.97, 0.98, 2.0),
-    },
+WIDE_PLACES = {
+    "jug": (0.1, 3.75, 4.2, 2.8),
+    "bars": (4.45, 4.3, 3.5, 2.25),
+    "times": (1.45, 2.62, 4.2, 1.0),
+    "warmth": (1.45, 0.72, 4.2, 1.55),
+    "after": (5.85, 0.72, 2.1, 1.55),
 }
-"""Where the axes are, wide and narrow: left, bottom, width, height [inch]."""
-TALL = {False: 7.2, True: 11.6}
+NARROW_PLACES = {
+    "jug": (0.1, 7.65, 3.75, 2.8),
+    "bars": (0.1, 5.4, 3.75, 2.2),
+    "times": (0.7, 3.45, 2.1, 1.9),
+    "warmth": (0.7, 0.97, 2.1, 2.0),
+    "after": (2.87, 0.97, 0.98, 2.0),
+}
+"""Where the axes are: left, bottom, width, height [inch]."""
+WIDE_HEIGHT, NARROW_HEIGHT = 7.2, 11.6  # inch
 SPARE = 2.1
 """Room to the right of the wide axis of time [inch]: words may stand there."""
+LINE_LETTERS = 44
+"""Letters in a line of the narrow picture's heading."""
+LAST_IN_SECONDS = 2.5 * minute
+"""Up to here an axis of time counts seconds [s]."""
 
 
 def build(narrow: bool = False) -> Drawing:
-    """An empty picture of a plan, to be filled by `show` as often as one likes.
+    """Make an empty picture of a plan, to be filled by `show` as often as one likes.
 
     Parameters
     ----------
@@ -58,45 +73,56 @@ def build(narrow: bool = False) -> Drawing:
     Drawing
         Its axes in fixed places, so that nothing jumps from one plan to the next.
     """
+    width, height, places = WIDE, WIDE_HEIGHT, WIDE_PLACES
+    key = "Pale: 8 of 10 plausible baths. Dark line: the middle one."
+    if narrow:
+        width, height, places = NARROW, NARROW_HEIGHT, NARROW_PLACES
+        key = "Pale: 8 of 10 plausible baths.\nDark line: the middle one."
+    sheet = figure(height, width)
+    sheet.set_layout_engine("none")  # every place is fixed below
+    axes = {}
+    for name, (left, bottom, wide, tall) in places.items():
+        box = (left / width, bottom / height, wide / width, tall / height)
+        axes[name] = sheet.add_axes(box)
+    for name in ("jug", "bars"):
+        # one unit of these axes is one inch
+        axes[name].set_axis_off()
+        axes[name].set(xlim=(0, places[name][2]), ylim=(0, places[name][3]))
+    set_up_times(axes["times"])
+    set_up_warmth(axes["warmth"], axes["after"])
+    sheet.text(0.1 / width, 0.1 / height, key, fontsize=SIZE, color=INK)
+    head = sheet.text(
+        0.1 / width,
+        1 - 0.1 / height,
+        "",
+        fontsize=SIZE + 1,
+        va="top",
+        color=INK,
+        linespacing=1.25,
+    )
+    return Drawing(sheet, (), narrow=narrow, head=head, **axes)
+
+
+def set_up_times(axes: Axes) -> None:
+    """Set up the axis of time: its numbers stand under the axis of temperature below it."""
+    plain(axes, "x").tick_params(labelbottom=False, left=False, labelleft=False, bottom=False)
+    axes.spines["left"].set_visible(False)
+
+
+def set_up_warmth(warmth: Axes, after: Axes) -> None:
+    """Set up the two axes of temperature, the second without numbers of its own."""
     from matplotlib.ticker import MultipleLocator
 
-    wide, tall = NARROW if narrow else WIDE, TALL[narrow]
-    made = figure(tall, wide)
-    made.set_layout_engine("none")
-    axes = {
-        name: made.add_axes((x / wide, y / tall, w / wide, h / tall))
-        for name, (x, y, w, h) in PLACES[narrow].items()
-    }
-    for name in ("jug", "bars"):
-        axes[name].set_axis_off()
-        axes[name].set(xlim=(0, PLACES[narrow][name][2]), ylim=(0, PLACES[narrow][name][3]))
-    plain(axes["times"], "x").tick_params(
-        labelbottom=False, left=False, labelleft=False, bottom=False
-    )
-    axes["times"].spines["left"].set_visible(False)
-    plain(axes["warmth"]).tick_params(labelsize=SIZE)
-    plain(axes["after"]).tick_params(labelleft=False, left=False, bottom=False, labelbottom=False)
-    axes["after"].set_xlim(0, 1)
-    axes["warmth"].yaxis.set_major_formatter("{x:.0f} °C")
-    axes["warmth"].yaxis.set_major_locator(MultipleLocator(20))
-    axes["after"].yaxis.set_major_locator(MultipleLocator(20))
-    made.text(
-        0.1 / wide,
-        0.1 / tall,
-        "Pale: 8 of 10 plausible baths.\nDark line: the middle one."
-        if narrow
-        else "Pale: 8 of 10 plausible baths. Dark line: the middle one.",
-        fontsize=SIZE,
-        color=INK,
-    )
-    head = made.text(
-        0.1 / wide, 1 - 0.1 / tall, "", fontsize=SIZE + 1, va="top", color=INK, linespacing=1.25
-    )
-    return Drawing(made, (), narrow=narrow, head=head, **axes)
+    plain(warmth).tick_params(labelsize=SIZE)
+    plain(after).tick_params(labelleft=False, left=False, bottom=False, labelbottom=False)
+    after.set_xlim(0, 1)
+    warmth.yaxis.set_major_formatter("{x:.0f} °C")
+    warmth.yaxis.set_major_locator(MultipleLocator(20))
+    after.yaxis.set_major_locator(MultipleLocator(20))
 
 
 def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
-    """A plan drawn into a picture made by `build`.
+    """Draw a plan into a picture made by `build`.
 
     Parameters
     ----------
@@ -113,20 +139,13 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
         The same.
     """
     axes, narrow = drawing.parts, drawing.parts["narrow"]
-    for part in PLACES[narrow]:
-        for artist in (
-            *axes[part].lines,
-            *axes[part].collections,
-            *axes[part].patches,
-            *axes[part].texts,
-        ):
-            artist.remove()
-    said = title(plan, name)
-    axes["head"].set_text(
-        "\n".join(line for row in said.split("\n") for line in textwrap.wrap(row, 44))
-        if narrow
-        else said
-    )
+    for part in WIDE_PLACES:
+        wipe(axes[part])
+    heading = title(plan, name)
+    if narrow:
+        lines = [textwrap.fill(line, LINE_LETTERS) for line in heading.split("\n")]
+        heading = "\n".join(lines)
+    axes["head"].set_text(heading)
     jug(axes["jug"], plan, narrow)
     bars(axes["bars"], plan)
     timeline(axes["times"], rows(plan), end(plan), narrow)
@@ -135,160 +154,183 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
     return drawing
 
 
+def wipe(axes: Axes) -> None:
+    """Take everything off that was drawn into axes."""
+    for artist in (*axes.lines, *axes.collections, *axes.patches, *axes.texts):
+        artist.remove()
+
+
 def bars(axes: Axes, plan: Plan) -> None:
-    """What this copper takes of acid and of peroxide, each beside what the bath holds, and the reserve."""
-    wide, y = axes.get_xlim()[1] - 0.1, axes.get_ylim()[1]
+    """Draw what this copper takes of each reagent beside what the bath holds, and the reserve."""
+    right, y = axes.get_xlim()[1] - 0.1, axes.get_ylim()[1]
     write(axes, 0, y, "What this copper takes", va="top", weight="bold")
-    held = uses(plan)
-    most = max([1.0, *(float(band.high) for band in held.values() if np.isfinite(band.high))])
+    shares = uses(plan)
+    finite = [float(band.high) for band in shares.values() if np.isfinite(band.high)]
+    most = max([1.0, *finite])
     y -= 0.32
-    for name, band in held.items():
+    for name, band in shares.items():
         write(axes, 0, y, takes(name, band), va="top")
+        foot, top, whole = y - 0.46, y - 0.26, 0.0
         if np.isfinite(band.high):
-            low, middle, high = (wide * float(v) / most for v in (band.low, band.middle, band.high))
-            axes.fill_between((0, high), y - 0.46, y - 0.26, color=SHADE, linewidth=0)
-            axes.fill_between((0, low), y - 0.46, y - 0.26, color=LINE, linewidth=0)
-            axes.plot((middle, middle), (y - 0.48, y - 0.24), color=INK, linewidth=2)
-        there = wide / most if np.isfinite(band.high) else 0.0
-        axes.plot(
-            (0, there, there, 0, 0),
-            (y - 0.46, y - 0.46, y - 0.26, y - 0.26, y - 0.46),
-            color=INK,
-            linewidth=1.2,
-        )
-        y -= 0.68
-    write(
-        axes,
-        0,
-        y,
-        textwrap.fill(f"Outlined: what the bath holds. R{reserve(plan)[1:]}.", int(wide / LETTER)),
-        va="top",
-        linespacing=1.25,
-    )
-
-
-def timeline(axes: Axes, found: list[Row], last: float, narrow: bool) -> None:
-    """One row under the other on the axis of time [s]: a mark or a band each, its words where there is room."""
-    scale = 1.0 if last <= 2.5 * minute else minute
-    wide = axes.get_position().width * axes.get_figure(root=True).get_size_inches()[0]  # type: ignore[union-attr]
-    axes.set(xlim=(0, last / scale), ylim=(len(found) - 0.4, -0.75 if narrow else -0.6))
-    for y, row in enumerate(found):
-        low, high = (min(t, last) / scale for t in (row.low, row.high))
-        inch = wide * scale / last
-        text = row.words if row.low < last or not np.isfinite(row.low) else f"{row.words} →"
-        if row.low < last:
-            draw_row(axes, row, y, low, high, last / scale)
-        if narrow:
-            said = f"{row.name}: {text}"
-            said += middle(row) if len(said + middle(row)) * LETTER < NARROW - 0.2 else ""
-            write(
-                axes, -0.6 / wide, y - 0.42, said, va="center", transform=axes.get_yaxis_transform()
+            low, middle, high = (
+                right * float(share) / most for share in (band.low, band.middle, band.high)
             )
-            continue
-        write(
-            axes, -0.02, y, row.name, transform=axes.get_yaxis_transform(), ha="right", va="center"
-        )
-        room, left = (len(said) * LETTER + 0.08 for said in (text, middle(row)))
-        if not np.isfinite(row.low):
-            write(axes, 0.0, y, text, va="center")
-        elif row.low >= last:
-            write(axes, last / scale, y, text, ha="right", va="center")
-        elif high * inch + room <= wide + SPARE:
-            write(axes, high + 0.08 / inch, y, text, va="center")
-            if low * inch >= left:
-                write(axes, low - 0.08 / inch, y, middle(row)[2:], ha="right", va="center")
-        elif low * inch >= room:
-            write(axes, low - 0.08 / inch, y, text, ha="right", va="center")
+            axes.fill_between((0, high), foot, top, color=SHADE, linewidth=0)
+            axes.fill_between((0, low), foot, top, color=LINE, linewidth=0)
+            axes.plot((middle, middle), (y - 0.48, y - 0.24), color=INK, linewidth=2)
+            whole = right / most
+        axes.plot((0, whole, whole, 0, 0), (foot, foot, top, top, foot), color=INK, linewidth=1.2)
+        y -= 0.68
+    words = f"Outlined: what the bath holds. R{reserve(plan)[1:]}."
+    write(axes, 0, y, textwrap.fill(words, int(right / LETTER)), va="top", linespacing=1.25)
+
+
+def unit_of(last: float) -> tuple[float, str]:
+    """Return the unit of an axis of time that ends so late [s], and its name."""
+    return (1.0, "seconds") if last <= LAST_IN_SECONDS else (minute, "minutes")
+
+
+def timeline(axes: Axes, listed: list[Row], last: float, narrow: bool) -> None:
+    """Draw rows under each other on the axis of time [s]: a mark or a band each, and its words."""
+    scale, _ = unit_of(last)
+    above = -0.75 if narrow else -0.6
+    axes.set(xlim=(0, last / scale), ylim=(len(listed) - 0.4, above))
+    for y, row in enumerate(listed):
+        if row.low < last:
+            draw_row(axes, row, y, last, scale)
+        text = row.words
+        if row.low >= last and np.isfinite(row.low):
+            text = f"{row.words} →"
+        if narrow:
+            write_above_row(axes, row, y, text)
         else:
-            write(axes, last / scale, y, text, ha="right", va="center", bbox=PAPER)
+            write_beside_row(axes, row, y, text, last, scale)
 
 
-def draw_row(axes: Axes, row: Row, y: float, low: float, high: float, last: float) -> None:
-    """The mark or the band of one row [units of the axes]."""
+def width_of(axes: Axes) -> float:
+    """Return the width of axes [inch]."""
+    sheet = axes.get_figure(root=True)
+    assert sheet is not None  # it is in a picture
+    return axes.get_position().width * float(sheet.get_size_inches()[0])
+
+
+def draw_row(axes: Axes, row: Row, y: float, last: float, scale: float) -> None:
+    """Draw the mark or the band of one row, up to the end of the axis [s, in units of `scale`]."""
+    low, high = (min(time, last) / scale for time in (row.low, row.high))
     if row.low == row.high:
         axes.plot((low, low), (y - 0.22, y + 0.22), color=INK, linewidth=2.5)
         return
-    resist = row.middle is None
-    axes.fill_between(
-        (low, high),
-        y - 0.22,
-        y + 0.22,
-        facecolor="white" if resist else SHADE,
-        linewidth=0.8,
-        edgecolor=INK if resist else "none",
-        hatch="////" if resist else None,
-    )
-    if row.middle is not None and row.middle / (row.low or 1) * low <= last:
-        axes.plot(
-            (row.middle / row.low * low,) * 2, (y - 0.25, y + 0.25), color=LINE, linewidth=2.5
-        )
+    if row.middle is None:
+        # what the resist stands is nobody's computation: hatched
+        look: dict[str, Any] = {"facecolor": "white", "edgecolor": INK, "hatch": "////"}
+    else:
+        look = {"facecolor": SHADE, "edgecolor": "none"}
+    axes.fill_between((low, high), y - 0.22, y + 0.22, linewidth=0.8, **look)
+    if row.middle is not None and row.middle / (row.low or 1) * low <= last / scale:
+        middle = row.middle / row.low * low
+        axes.plot((middle, middle), (y - 0.25, y + 0.25), color=LINE, linewidth=2.5)
+
+
+def write_above_row(axes: Axes, row: Row, y: float, text: str) -> None:
+    """Write name and words of a row above its place [rows], with the middle where there is room."""
+    line = f"{row.name}: {text}"
+    if len(line + middle(row)) * LETTER < NARROW - 0.2:
+        line += middle(row)
+    left = -0.6 / width_of(axes)
+    write(axes, left, y - 0.42, line, va="center", transform=axes.get_yaxis_transform())
+
+
+def write_beside_row(axes: Axes, row: Row, y: float, text: str, last: float, scale: float) -> None:
+    """Write the name of a row before it, its words where there is room [s, in units of `scale`]."""
+    across = axes.get_yaxis_transform()
+    write(axes, -0.02, y, row.name, transform=across, ha="right", va="center")
+    low, high = (min(time, last) / scale for time in (row.low, row.high))
+    width = width_of(axes)
+    inch = width * scale / last
+    room, left = (len(words) * LETTER + 0.08 for words in (text, middle(row)))
+    # after the band if there is room, with its middle before it; else before it; else over it
+    if not np.isfinite(row.low):
+        write(axes, 0.0, y, text, va="center")
+    elif row.low >= last:
+        write(axes, last / scale, y, text, ha="right", va="center")
+    elif high * inch + room <= width + SPARE:
+        write(axes, high + 0.08 / inch, y, text, va="center")
+        if low * inch >= left:
+            words = middle(row).removeprefix(", ")
+            write(axes, low - 0.08 / inch, y, words, ha="right", va="center")
+    elif low * inch >= room:
+        write(axes, low - 0.08 / inch, y, text, ha="right", va="center")
+    else:
+        write(axes, last / scale, y, text, ha="right", va="center", bbox=PAPER)
+
+
+def heading_of(axes: Axes, when: str, peak: Band, narrow: bool) -> None:
+    """Write over an axis of temperature when it is, and from where to where it gets [K]."""
+    between = "\n" if narrow else " "
+    axes.set_title(f"{when}:{between}{degrees(peak)}", loc="left", fontsize=SIZE, color=INK)
 
 
 def warmth(axes: Axes, plan: Plan, narrow: bool) -> None:
-    """The bath's temperature against time [°C], with the verdict's rules on it; no course kept: its peak alone."""
+    """Draw temperature against time [°C], or its peak alone, with the verdict's limits."""
     last = end(plan)
-    scale, unit = (1.0, "seconds") if last <= 2.5 * minute else (minute, "minutes")
+    scale, unit = unit_of(last)
     low, high = reach(plan)
     axes.set(xlim=(0, last / scale), ylim=(low, high))
     axes.set_xlabel(f"{unit} since the board went in", fontsize=SIZE, color=INK)
     peak = plan.bands["etching_peak"]
-    axes.set_title(
-        f"while etching:{chr(10) if narrow else ' '}{degrees(peak)}",
-        loc="left",
-        fontsize=SIZE,
-        color=INK,
-    )
+    heading_of(axes, "while etching", peak, narrow)
     if plan.run.steps is None:
-        ends = [float(v) - ZERO_C for v in (peak.low, peak.middle, peak.high)]
-        axes.fill_between((0, last / scale), ends[0], ends[2], color=SHADE, linewidth=0)
-        axes.axhline(ends[1], color=LINE, linewidth=2, linestyle=":")
-        under = narrow and ends[2] > 33  # °C: above it stands the line at 45
-        said = "what it reaches: no course\nis kept with two portions"
-        write(
-            axes,
-            0.02 * last / scale,
-            ends[0] - 1 if under else ends[2] + 1,
-            said if narrow else said.replace("\n", " "),
-            va="top" if under else "bottom",
-        )
+        peak_alone(axes, peak, last / scale, narrow)
     else:
         times = np.linspace(0.0, last, POINTS)
-        band = Band.of(np.asarray(plan.run.at(times)["temperature"]) - ZERO_C, plan.run.draws)
+        # past its end each bath stays as it was when its board was clear
+        temperature = np.asarray(plan.run.at(times)["temperature"]) - ZERO_C
+        band = Band.of(temperature, plan.run.draws)
         axes.fill_between(times / scale, band.low, band.high, color=SHADE, linewidth=0)
         axes.plot(times / scale, band.middle, color=LINE, linewidth=2)
-    for T, said in limits("etching_peak", low, high):
-        ruled(axes, T, worst(said, " or ").replace("with ", "") if narrow else said)
+    for limit in limits("etching_peak", low, high):
+        line = limit_words(limit)
+        if narrow:
+            verdicts = " or ".join(limit_verdicts(limit)).replace("with ", "")
+            line = f"{celsius_of(limit):.0f} °C: {verdicts}"
+        draw_limit(axes, celsius_of(limit), line)
+
+
+def peak_alone(axes: Axes, peak: Band, right: float, narrow: bool) -> None:
+    """Draw what a bath reaches [K] across the axis: with two portions its course is not kept."""
+    low, middle, high = (float(end) - ZERO_C for end in (peak.low, peak.middle, peak.high))
+    axes.fill_between((0, right), low, high, color=SHADE, linewidth=0)
+    axes.axhline(middle, color=LINE, linewidth=2, linestyle=":")
+    words = "what it reaches: no course is kept with two portions"
+    if narrow:
+        words = words.replace("no course ", "no course\n")
+    if narrow and high > 33:  # °C: above it stands the line at 45
+        write(axes, 0.02 * right, low - 1, words, va="top")
+    else:
+        write(axes, 0.02 * right, high + 1, words, va="bottom")
 
 
 def standing(axes: Axes, plan: Plan, narrow: bool) -> None:
-    """How warm the bath gets in the hour after [°C]: a bar, with the verdict's rules on it."""
+    """Draw how warm the bath gets in the hour after [°C]: a bar, with the verdict's limits."""
     low, high = reach(plan)
-    band = plan.bands["standing_peak"]
+    peak = plan.bands["standing_peak"]
     axes.set_ylim(low, high)
-    axes.set_title(
-        f"hour after:{chr(10) if narrow else ' '}{degrees(band)}",
-        loc="left",
-        fontsize=SIZE,
-        color=INK,
-    )
-    ends = [float(v) - ZERO_C for v in (band.low, band.middle, band.high)]
-    axes.fill_between((0.06, 0.24), ends[0], ends[2], color=SHADE, linewidth=0)
-    axes.plot((0.02, 0.28), (ends[1], ends[1]), color=LINE, linewidth=2.5)
-    for T, said in limits("standing_peak", low, high):
-        ruled(axes, T, f"{T:.0f} °C" if narrow else worst(said, " or "))
+    heading_of(axes, "hour after", peak, narrow)
+    least, middle, most = (float(end) - ZERO_C for end in (peak.low, peak.middle, peak.high))
+    axes.fill_between((0.06, 0.24), least, most, color=SHADE, linewidth=0)
+    axes.plot((0.02, 0.28), (middle, middle), color=LINE, linewidth=2.5)
+    for limit in limits("standing_peak", low, high):
+        line = f"{celsius_of(limit):.0f} °C"
+        if not narrow:
+            line = f"{line}: {' or '.join(limit_verdicts(limit))}"
+        draw_limit(axes, celsius_of(limit), line)
 
 
-def worst(said: str, join: str) -> str:
-    """A rule's line without its shares: "45 °C: with cares or do not mix"."""
-    head, *rest = re.split(r": |; ", said)
-    return f"{head}: {join.join(words for words in rest if words in VERDICTS)}"
-
-
-def ruled(axes: Axes, T: float, said: str) -> None:
-    """A dashed line with its words for one of the verdict's rules on a peak [°C]."""
+def draw_limit(axes: Axes, T: float, words: str) -> None:
+    """Draw a dashed line with its words for a limit of the verdict [°C]."""
     axes.axhline(T, color=INK, linewidth=1, linestyle="--")
     axes.annotate(
-        said,
+        words,
         (0.995, T),
         xycoords=axes.get_yaxis_transform(),
         xytext=(0, 2),
@@ -302,7 +344,6 @@ def ruled(axes: Axes, T: float, said: str) -> None:
 
 
 def pictured(plan: Plan, name: str) -> Picture:
-    """A plan as a page shows it without a panel: one still picture, its narrow twin and its words."""
-    return picture(
-        show(build(), plan, name), words(plan, name)[1], show(build(narrow=True), plan, name)
-    )
+    """Draw a plan as a page shows it without a panel: a picture, its narrow twin and its words."""
+    wide, narrow = show(build(), plan, name), show(build(narrow=True), plan, name)
+    return picture(wide, words(plan, name)[1], narrow)

@@ -1,4 +1,4 @@
-"""What a plan comes to, as a picture shows it and as a sentence says it: both are made from the same numbers here."""
+"""What a plan comes to, as its picture shows it and a sentence says it: from the same numbers."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from ...bench.hazards.verdicts import rules
+from ...bench.hazards.verdicts import Limit, limits_of
 from ...bench.hazards.words import HEADS
 from ...bench.plan.budget import spent, uses
 from ...bench.plan.outcome import Stage
@@ -15,22 +15,24 @@ from ...bench.plan.outlook import SECOND_PORTION
 from ...bench.plan.planning import Plan
 from ...bench.plan.words import warmth
 from ...common.band import Band
-from ...common.number_words import clock, degrees, figures, low_to_high, ratio_of, span, watch
+from ...common.number_words import clock, degrees, figures, low_to_high, span, watch
 from ...common.units import ZERO_C, mL, us_fl_oz
 from ...reaction.bath.bath import LONGEST
 
 HEADROOM = 0.15
 """Share of the axis of temperature that is kept free for words above the highest line [-]."""
 MANY = 100
+"""Above so many times of what there is [-] the number says no more."""
 OFTEN = {"high": "1 in 10", "low": "1 in 10", "middle": "half"}
+"""How many baths lie beyond an end of a band."""
 UNLESS = "if the board is not clear and the bath is below 40 °C"
 """When alone a second portion is poured (common practice, no source)."""
-BARE = "no amounts: a refused plan measures nothing out"
+NO_AMOUNTS = "no amounts: a refused plan measures nothing out"
 
 
 @dataclasses.dataclass(frozen=True)
 class Row:
-    """One thing on the axis of time: its name, from when to when, the middle [s, infinite: never], and its words."""
+    """One row on the axis of time: name, both ends and middle [s, infinite: never], and words."""
 
     name: str
     low: float
@@ -40,64 +42,60 @@ class Row:
 
 
 def rows(plan: Plan) -> list[Row]:
-    """What stands on the axis of time, from top to bottom [s]; refused: nobody stands there to look or to pour."""
-    times, found = plan.bands["time_to_clear"], []
+    """List what stands on the axis of time, from top to bottom [s]; a refused plan has no look."""
+    times = plan.bands["time_to_clear"]
+    listed = []
+    # a refused plan has neither look nor pours: nobody stands there
     if plan.first_look is not None:
-        found.append(Row("look first", plan.first_look, plan.first_look, watch(plan.first_look)))
-    found += [
-        Row("later", stage.when, stage.when, f"{watch(stage.when)}, only if not clear, below 40 °C")
-        for stage in plan.stages
-        if stage.when
-    ]
-    found.append(
-        Row("board clear", float(times.low), float(times.high), span(times), float(times.middle))
-    )
-    if (gone := spent(plan)) is not None:
+        look = plan.first_look
+        listed.append(Row("look first", look, look, watch(look)))
+    for stage in plan.stages:
+        if stage.when:
+            words = f"{watch(stage.when)}, only if not clear, below 40 °C"
+            listed.append(Row("later", stage.when, stage.when, words))
+    listed.append(row_of("board clear", times, span(times)))
+    gone = spent(plan)
+    if gone is not None:
         count, when = gone
-        found.append(
-            Row(
-                "peroxide spent",
-                float(when.low),
-                float(when.high),
-                f"{span(when)} ({count} of {plan.inputs.draws})",
-                float(when.middle),
-            )
-        )
+        words = f"{span(when)} ({count} of {plan.inputs.draws})"
+        listed.append(row_of("peroxide spent", when, words))
     if plan.resist_life is not None:
         low, high = plan.resist_life
-        found.append(Row("resist gives up", low, high, span(Band.of(plan.resist_life, 2))))
+        listed.append(Row("resist gives up", low, high, span(Band.of(plan.resist_life, 2))))
     elif not plan.refused:
-        found.append(Row("resist gives up", np.inf, np.inf, "not known for such a bath"))
-    return found
+        listed.append(Row("resist gives up", np.inf, np.inf, "not known for such a bath"))
+    return listed
+
+
+def row_of(name: str, band: Band, words: str) -> Row:
+    """Return the row of a band of times [s]."""
+    return Row(name, float(band.low), float(band.high), words, float(band.middle))
 
 
 def middle(row: Row) -> str:
-    """The middle of a row in words [s in]: ", middle 3.7 min"; nothing where it has none."""
-    return (
-        f", middle {clock(row.middle)}"
-        if row.middle is not None and np.isfinite(row.middle)
-        else ""
-    )
+    """Say the middle of a row [s in]: ", middle 3.7 min"; nothing where it has none."""
+    if row.middle is None or not np.isfinite(row.middle):
+        return ""
+    return f", middle {clock(row.middle)}"
 
 
 def end(plan: Plan) -> float:
-    """Where the axis of time ends [s]: past the slow end, or well past the middle bath where 1 in 10 never clears."""
+    """Return where the axis of time ends [s]: past the slow end, or well past the last event."""
     times = plan.bands["time_to_clear"]
     gone = spent(plan)
-    far = (
-        1.5 * float(times.high)
-        if np.isfinite(times.high)
-        else 4 * float(times.middle)
-        if np.isfinite(times.middle)
-        else 4 * float(gone[1].high)
-        if gone
-        else LONGEST
-    )
+    far = LONGEST
+    # room for the words beyond the band; 1 in 10 that never clears has no end to show
+    if np.isfinite(times.high):
+        far = 1.5 * float(times.high)
+    elif np.isfinite(times.middle):
+        far = 4 * float(times.middle)
+    elif gone is not None:
+        far = 4 * float(gone[1].high)
     return min(far, LONGEST)
 
 
-def poured(stage: Stage, number: int) -> tuple[str, str]:
-    """One layer of the jug in two lines: what and how much [mL], and that in US fl oz with the warmth after it [°C]."""
+def pour(stage: Stage, number: int) -> tuple[str, str]:
+    """Say one layer of the jug in two lines: name and amount [mL], then [US fl oz] and [°C]."""
     warm = "" if stage.temperature is None else f", then at {degrees(stage.temperature)}"
     return (
         f"{number}. {stage.what}: {figures(stage.volume / mL, 3)} mL",
@@ -106,81 +104,94 @@ def poured(stage: Stage, number: int) -> tuple[str, str]:
 
 
 def vessel(plan: Plan) -> str:
-    """What the first pours go into: with a used bath they go to it, in its tray."""
+    """Say what the first pours go into: with a used bath they go to it, in its tray."""
     return "Into the jug" if plan.inputs.kept is None else "Into the tray"
 
 
 def split(stages: Iterable[Stage]) -> tuple[list[Stage], list[Stage]]:
-    """What is poured before the board goes in, and what comes later, if at all."""
-    every = list(stages)
-    return [stage for stage in every if stage.what != SECOND_PORTION], [
-        stage for stage in every if stage.what == SECOND_PORTION
-    ]
+    """Part what is poured before the board goes in from what comes later, if at all."""
+    first: list[Stage] = []
+    later: list[Stage] = []
+    for stage in stages:
+        part = later if stage.what == SECOND_PORTION else first
+        part.append(stage)
+    return first, later
 
 
-def held_back(stage: Stage) -> str:
-    """A second portion in words: where, when [s in], on what condition, and how much [mL, US fl oz]."""
+def second_portion(stage: Stage) -> str:
+    """Say a second portion: where, when [s in], on what condition, and how much [mL, US fl oz]."""
     return (
-        f"Into the tray at {watch(stage.when)}, ONLY {UNLESS}: peroxide, {figures(stage.volume / mL, 3)} mL "
-        f"({figures(stage.volume / us_fl_oz)} US fl oz)"
+        f"Into the tray at {watch(stage.when)}, ONLY {UNLESS}: peroxide, "
+        f"{figures(stage.volume / mL, 3)} mL ({figures(stage.volume / us_fl_oz)} US fl oz)"
     )
 
 
 def parts(plan: Plan) -> str:
-    """The parts that were asked for, a ratio and no amount: "water 3 : acid 1 : peroxide 1"."""
-    return " : ".join(
-        f"{name} {part}"
-        for name, part in zip(
-            ("water", "acid", "peroxide"), ratio_of(plan.inputs.parts).split(" : "), strict=True
-        )
-    )
+    """Say the parts, a ratio and no amount: "water 3 : acid 1 : peroxide 1"."""
+    water, acid, peroxide = (figures(part, 3) for part in plan.inputs.parts)
+    return f"water {water} : acid {acid} : peroxide {peroxide}"
 
 
 def takes(name: str, band: Band) -> str:
-    """What this copper takes of a reagent in the bath, in words [share of it, -].
+    """Say what this copper takes of a reagent in the bath [share of it, -].
 
     Examples
     --------
-    >>> print(takes("acid", Band.of([0.11, 0.12, 0.13], 3)), "|", takes("acid", Band.of([1.5, 2.0], 2)))
-    acid: this copper uses 11 to 13 % | acid: 1.5 to 2 times as much needed
+    >>> print(takes("acid", Band.of([0.11, 0.12, 0.13], 3)))
+    acid: this copper uses 11 to 13 %
+    >>> print(takes("acid", Band.of([1.5, 2.0], 2)))
+    acid: 1.5 to 2 times as much needed
     """
     if not np.isfinite(band.high):
         return f"{name}: there is none in the bath"
     if band.low > MANY:
         return f"{name}: over {MANY} times as much needed"
+    ends = (float(band.low), float(band.high))
     if band.high > 1:
-        return (
-            f"{name}: {low_to_high((float(band.low), float(band.high)), 1, 2)} times as much needed"
-        )
-    return f"{name}: this copper uses {low_to_high((float(band.low), float(band.high)), 100, 2)} %"
+        return f"{name}: {low_to_high(ends, 1, 2)} times as much needed"
+    return f"{name}: this copper uses {low_to_high(ends, 100, 2)} %"
 
 
 def reserve(plan: Plan) -> str:
-    """The reserve in words [-]."""
+    """Say the reserve [-]."""
     band = plan.bands["reserve"]
     times = low_to_high((float(band.low), float(band.high)), 1, 2)
     return f"reserve: acid and peroxide would do for {times} times this copper"
 
 
-def limits(quantity: str, low: float, high: float) -> list[tuple[float, str]]:
-    """The verdict's rules on a peak that lie in view between two temperatures [°C], each with a line of words.
+def limits(quantity: str, low: float, high: float) -> list[Limit]:
+    """List the limits of a peak that lie in view between two temperatures [°C].
 
     Examples
     --------
-    >>> print(limits("etching_peak", 10, 55))
-    [(45.0, '45 °C: 1 in 10 above it: with cares; half: do not mix')]
+    >>> print([limit_words(limit) for limit in limits("etching_peak", 10, 55)])
+    ['45 °C: 1 in 10 above it: with cares; half: do not mix']
     """
-    found: dict[float, list[str]] = {}
-    for rule in reversed(rules()):
-        T = round(rule.limit - ZERO_C, 6)
-        if rule.quantity == quantity and low < T <= high - HEADROOM * (high - low):
-            above = "" if found.get(T) else " above it"
-            found.setdefault(T, []).append(f"{OFTEN[rule.end]}{above}: {rule.verdict}")
-    return [(T, f"{T:.0f} °C: {'; '.join(said)}") for T, said in found.items()]
+    top = high - HEADROOM * (high - low)
+    return [limit for limit in limits_of(quantity) if low < celsius_of(limit) <= top]
+
+
+def celsius_of(limit: Limit) -> float:
+    """Return where a limit of a temperature stands on the axis [K in, °C out]."""
+    return round(limit.value - ZERO_C, 6)
+
+
+def limit_words(limit: Limit) -> str:
+    """Say a limit of a temperature, and what falls when how many baths are above it [°C]."""
+    said = []
+    for number, (end_name, verdict) in enumerate(limit.verdicts):
+        above = "" if number else " above it"  # said once
+        said.append(f"{OFTEN[end_name]}{above}: {verdict}")
+    return f"{celsius_of(limit):.0f} °C: {'; '.join(said)}"
+
+
+def limit_verdicts(limit: Limit) -> list[str]:
+    """List what falls above a limit, the mildest first."""
+    return [verdict for _, verdict in limit.verdicts]
 
 
 def title(plan: Plan, name: str) -> str:
-    """The finding in two lines: when the copper is gone [s in], and how warm it gets [K in]; a refusal comes first."""
+    """Say in two lines when the copper is gone [s in] and how warm it gets [K in]."""
     when = span(plan.bands["time_to_clear"])
     clear = "hardly ever clear" if when == "never" else f"clear in {when}"
     warm = (
@@ -188,12 +199,14 @@ def title(plan: Plan, name: str) -> str:
         f"{degrees(plan.bands['standing_peak'])}"
     )
     if plan.refused:
-        return f"{name}: do not mix. A curve to learn from\n{clear[0].upper()}{clear[1:]}; w{warm}"
+        # nobody may read a time before the refusal
+        first = f"{name}: do not mix. A curve to learn from"
+        return f"{first}\n{clear[0].upper()}{clear[1:]}; w{warm}"
     return f"{name}: {clear}\nW{warm}"
 
 
 def words(plan: Plan, name: str) -> tuple[str, str]:
-    """The live sentence and the text alternative of the picture, from the same numbers.
+    """Say a plan in a live sentence, and its picture in words, from the same numbers.
 
     Parameters
     ----------
@@ -205,75 +218,82 @@ def words(plan: Plan, name: str) -> tuple[str, str]:
     Returns
     -------
     tuple of str
-        Verdict, time and warmth in one sentence; and everything that the picture shows [s or min, °C, %, and where
-        the plan is not refused mL and US fl oz].
+        Verdict, time and warmth in one sentence; and everything that the picture shows [s or min,
+        °C, %, and where the plan is not refused mL and US fl oz].
 
     Examples
     --------
     >>> from pcbchem.lesson.plan_a_bath.fields import planned
-    >>> mild = planned(acid=(10, "%"), peroxide=(12, "%"), parts=(0, 1, 1), total_mL=150, board_mm=(75, 60),
-    ...                bare_percent=60, place="EU")
+    >>> mild = planned(acid=(10, "%"), peroxide=(12, "%"), parts=(0, 1, 1), total_mL=150,
+    ...                board_mm=(75, 60), bare_percent=60, place="EU")
     >>> print(words(mild, "This bath")[0][:51])
     Mix it. 8 of 10 plausible baths clear this board in
     """
-    times, peak, after = (
-        plan.bands[key] for key in ("time_to_clear", "etching_peak", "standing_peak")
-    )
-    now, later = split(plan.stages)
-    clear = (
-        f"8 of 10 plausible baths clear this board in {span(times)}"
-        if np.isfinite(times.high)
-        else f"{round(100 * float(times.never))} in 100 plausible baths never clear this board"
-    )
-    look = f"; look first after {watch(plan.first_look)}" if plan.first_look is not None else ""
-    readout = f"{HEADS[plan.verdict]} {clear}{look}. {warmth(plan)}"
-    jug = (
-        f"No jug: {BARE}; parts {parts(plan)}."
-        if plan.refused
-        else f"{vessel(plan)}, in this order: "
-        + " ".join(
-            [
-                *(
-                    f"{first}, {second}."
-                    for first, second in (poured(stage, k) for k, stage in enumerate(now, 1))
-                ),
-                *(f"Drawn apart from these: {held_back(stage)}." for stage in later),
-            ]
-        )
-    )
-    held = ". ".join([*(takes(*one) for one in uses(plan).items()), reserve(plan)])
-    marked = "; ".join(f"{row.name}: {row.words}{middle(row)}" for row in rows(plan))
-    lines = [
-        f"{when}, {said}"
-        for when, quantity in (
-            ("while etching", "etching_peak"),
-            ("in the hour after", "standing_peak"),
-        )
-        for _, said in limits(quantity, *reach(plan))
-    ]
-    course = (
-        f"from {start(plan):.0f} °C at the start; "
-        if plan.run.steps is not None
-        else "its course is not kept with the peroxide in two portions; "
-    )
-    return readout, (
-        f"{title(plan, name).replace(chr(10), '. ')}. {jug} Bars: {held}. On an axis of time: {marked}. "
-        f"Under it the temperature: {course}while etching it reaches {degrees(peak)}, the middle bath "
-        f"{float(peak.middle) - ZERO_C:.0f} °C; in the hour after {degrees(after)}. "
+    return sentence(plan), picture_words(plan, name)
+
+
+def sentence(plan: Plan) -> str:
+    """Say verdict, time [s in] and warmth [K in] in one sentence."""
+    times = plan.bands["time_to_clear"]
+    clear = f"8 of 10 plausible baths clear this board in {span(times)}"
+    if not np.isfinite(times.high):
+        never = round(100 * float(times.never))
+        clear = f"{never} in 100 plausible baths never clear this board"
+    look = ""
+    if plan.first_look is not None:
+        look = f"; look first after {watch(plan.first_look)}"
+    return f"{HEADS[plan.verdict]} {clear}{look}. {warmth(plan)}"
+
+
+def jug_words(plan: Plan) -> str:
+    """Say the jug, layer by layer [mL, US fl oz, °C]; of a refused plan the ratio alone."""
+    if plan.refused:
+        return f"No jug: {NO_AMOUNTS}; parts {parts(plan)}."
+    first, later = split(plan.stages)
+    lines = []
+    for number, stage in enumerate(first, 1):
+        amount, more = pour(stage, number)
+        lines.append(f"{amount}, {more}.")
+    for stage in later:
+        lines.append(f"Drawn apart from these: {second_portion(stage)}.")
+    return f"{vessel(plan)}, in this order: {' '.join(lines)}"
+
+
+def picture_words(plan: Plan, name: str) -> str:
+    """Say everything that the picture of a plan shows [s, K, - and m³ in]."""
+    peak, after = plan.bands["etching_peak"], plan.bands["standing_peak"]
+    bars = [takes(reagent, band) for reagent, band in uses(plan).items()]
+    bars.append(reserve(plan))
+    marks = "; ".join(f"{row.name}: {row.words}{middle(row)}" for row in rows(plan))
+    lines = []
+    for when, quantity in (
+        ("while etching", "etching_peak"),
+        ("in the hour after", "standing_peak"),
+    ):
+        for limit in limits(quantity, *reach(plan)):
+            lines.append(f"{when}, {limit_words(limit)}")
+    course = f"from {start(plan):.0f} °C at the start; "
+    if plan.run.steps is None:
+        course = "its course is not kept with the peroxide in two portions; "
+    heading = title(plan, name).replace("\n", ". ")
+    return (
+        f"{heading}. {jug_words(plan)} Bars: {'. '.join(bars)}. On an axis of time: {marks}. "
+        f"Under it the temperature: {course}while etching it reaches {degrees(peak)}, the middle "
+        f"bath {float(peak.middle) - ZERO_C:.0f} °C; in the hour after {degrees(after)}. "
         f"Lines drawn: {'. '.join(lines)}."
     )
 
 
 def start(plan: Plan) -> float:
-    """How warm the middle bath is when the board goes in [°C]."""
+    """Return how warm the middle bath is when the board goes in [°C]."""
     return float(plan.bands["mixing_temperature"].middle) - ZERO_C
 
 
 def reach(plan: Plan) -> tuple[float, float]:
-    """From where to where the axis of temperature goes [°C]: always past 45."""
-    highest = (
-        max(float(plan.bands[name].high) for name in ("etching_peak", "standing_peak")) - ZERO_C
-    )
+    """Return from where to where the axis of temperature goes [°C]: always past 45."""
+    peaks = [float(plan.bands[name].high) for name in ("etching_peak", "standing_peak")]
+    highest = max(peaks) - ZERO_C
     lowest = min(float(plan.bands["mixing_temperature"].low) - ZERO_C, 20.0)
+    # from a full ten degrees below the coldest, to where the highest line leaves room for words
     bottom = 10.0 * float(np.floor((lowest - 3) / 10))
     return bottom, max(55.0, highest + HEADROOM * (highest - bottom) / (1 - HEADROOM))

@@ -1,19 +1,27 @@
-"""Page 04: why does water slow the etching?"""
+"""Page 04: why does water slow the etching?
+
+Its `panel`, `words`, `picture` and `questions` are the four files that the next author copies;
+`numbers` keeps what they share, and each other module is one more part of the page.
+"""
 
 from .evidence import left_out, offcut_words
-from .numbers import course
-from .one_effect_away import taken_away_panel
+from .numbers import QUESTION, cost, course, without
+from .one_effect_away import factors, taken_away_panel
 from .panel import GUESSES, GUESSES_AGAIN, roomy_panel, water_panel
 from .questions import water_questions
 
 __all__ = [
     "GUESSES",
     "GUESSES_AGAIN",
+    "QUESTION",
+    "cost",
     "course",
+    "factors",
     "left_out",
     "offcut_words",
     "roomy_panel",
     "taken_away_panel",
     "water_panel",
     "water_questions",
+    "without",
 ]

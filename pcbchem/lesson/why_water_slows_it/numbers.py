@@ -18,36 +18,34 @@ from ..workshop import USUAL, bath
 
 QUESTION = 1.2
 """Parts of water that the predictions are about [-]: both reagents 1.6 times weaker."""
-
-
 TEST = 2.0
-"""Parts of water in the second of two offcuts' baths [-]: so much that the ratio tells strength alone from more."""
+"""Parts of water for the second of two offcuts [-]: enough to tell strength alone from more."""
 
 
 @cache
 def course(bottles: str, room: float = USUAL) -> Dilution:
-    """What water does to a bath of `PAIRS`, over `WATER`: computed once and kept [bath over copper in m³/m²]."""
+    """Return what water does to a bath of `PAIRS` with so much bath over the copper [m³/m²]."""
     with collecting_warnings():
         return dilution(bath(bottles, room))
 
 
 @cache
 def without(bottles: str, parts: float) -> dict[str, Band]:
-    """Times to clear [s] with everything on and without one effect after the other, for a bath with water [parts]."""
+    """Return times to clear [s] with water [parts], all on and without each effect."""
     with collecting_warnings():
         return times_without(bath(bottles, USUAL, parts))
 
 
 @cache
 def cost(bottles: str, water: float) -> dict[str, Band]:
-    """What so many parts of water cost [-], with everything on and without one effect after the other."""
+    """Return what water [parts] costs [-], all on and without each effect."""
     with collecting_warnings():
         return cost_without(bath(bottles), water)
 
 
 @cache
 def two_offcuts() -> tuple[float, Band]:
-    """How many times weaker the second little bath is [-], and the ratio of times to expect, with its band [-]."""
+    """Return how many times weaker the second offcut's bath is, and the ratio to expect [-]."""
     mild = bath("mild")
     times = times_weaker(mild, TEST)
     with collecting_warnings():

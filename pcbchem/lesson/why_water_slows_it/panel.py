@@ -1,7 +1,9 @@
-"""Why water slows it: water on a slider, time against strength and the film at the copper; an answer that waits."""
+"""Page 04's panel: water on a slider, time against strength and the film; the answer waits."""
 
 from __future__ import annotations
 
+import dataclasses
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from ...bench.plan.dilution import WATER, Dilution
@@ -15,18 +17,45 @@ from ..pages import PAGE
 from ..workshop import BOTTLES, PAIRS, ROOMY, USUAL, bath
 from .numbers import QUESTION, course
 from .picture import ARROWS, AtCopper, Curve, Film, Places, Strengths
-from .words import Mark, Words, answered, asked, compared, first_words, marks
+from .words import (
+    Mark,
+    Words,
+    answer_words,
+    first_words,
+    guess_words,
+    measured_marks,
+    question_words,
+    trade_marks,
+)
 
 if TYPE_CHECKING:
     from ...page.widget.quiz import Prediction
 
-GUESSES = {"1.3": "×1.3", "1.6": "×1.6", "2-3": "×2–3", "6-7": "×6–7"}
-"""Answers to choose from: how many times longer, one number or a range, and its words."""
-GUESSES_AGAIN = {"1.3": "×1.3", "1.6-1.9": "×1.6–1.9", "2-3": "×2–3", "6-7": "×6–7"}
+
+@dataclasses.dataclass(frozen=True)
+class Guess:
+    """An answer to choose from, how many times longer: lowest and highest factor [-], and words."""
+
+    low: float
+    high: float
+    words: str
+
+
+ANSWERS = {
+    "1.3": Guess(1.3, 1.3, "×1.3"),
+    "1.6": Guess(1.6, 1.6, "×1.6"),
+    "1.6-1.9": Guess(1.6, 1.9, "×1.6–1.9"),
+    "2-3": Guess(2.0, 3.0, "×2–3"),
+    "6-7": Guess(6.0, 7.0, "×6–7"),
+}
+"""Every answer of the page, by key."""
+GUESSES = {key: ANSWERS[key].words for key in ("1.3", "1.6", "2-3", "6-7")}
+"""The answers to the first question, key and words."""
+GUESSES_AGAIN = {key: ANSWERS[key].words for key in ("1.3", "1.6-1.9", "2-3", "6-7")}
 """The same where the answer lies near strength alone."""
 COMPUTED = (
-    "<p>Computed, with a share of gas that nobody has measured. Grey marks are other mixtures, for comparison: "
-    "the two measured ones hardly bubble.</p>"
+    "<p>Computed, with a share of gas that nobody has measured. Grey marks are other mixtures, for "
+    "comparison: the two measured ones hardly bubble.</p>"
 )
 """What has to stand under the curve from the start."""
 PLACES = {
@@ -36,84 +65,51 @@ PLACES = {
 }
 """Where the words of the curve of each pair of bottles stand."""
 TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"
-
-
-def factor(guess: str) -> tuple[float, float]:
-    """Lowest and highest factor of an answer [-]: "2-3" or "1.6".
-
-    Examples
-    --------
-    >>> print(factor("2-3"), factor("1.6"))
-    (2.0, 3.0) (1.6, 1.6)
-    """
-    ends = [float(end) for end in guess.split("-")]
-    return ends[0], ends[-1]
-
-
-def build(narrow: bool) -> Drawing:
-    """The two pictures beside each other, or one under the other on a telephone."""
-    size = SMALL if narrow else SIZE
-    made = figure(6.6, NARROW) if narrow else figure(3.7, WIDE)
-    boxes = (
-        made.subplots(2, 1, height_ratios=(3.6, 2.5))
-        if narrow
-        else made.subplots(1, 2, width_ratios=(66, 34))
-    )
-    left, right = Strengths(boxes[0], *marks(), size, narrow), AtCopper(boxes[1], size)
-    title = made.suptitle(
-        "\n" if narrow else " ", x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK
-    )
-    return Drawing(
-        made,
-        (*left.moving, *right.moving, title),
-        strengths=left,
-        film=right,
-        title=title,
-        narrow=narrow,
-    )
+LOOKING = "-"
+"""The prediction of a reader who looks without one."""
 
 
 def water_panel(prediction: Prediction | None = None) -> Panel:
-    """Time against strength with water on a slider, and the film at the copper; the answer waits for a prediction.
+    """Make the panel of time against strength, with water on a slider and the film at the copper.
 
     Parameters
     ----------
     prediction : Prediction, optional
-        Its answers are factors, as `GUESSES` has them; none: everything is shown.
+        The answer waits for it; it has the answers of `GUESSES`. None: everything is shown.
 
     Returns
     -------
     Panel
-        With a link that takes the bath on its slider along to the planner; bottles that are only drawn have none.
+        With a link that takes the bath on its slider to the planner; bottles that are only drawn
+        have none.
     """
-    return _panel("Water and time", prediction, tuple(PAIRS), USUAL)
+    return curve_panel("Water and time", prediction, tuple(PAIRS), USUAL)
 
 
 def roomy_panel(prediction: Prediction | None = None) -> Panel:
-    """The same water in weak peroxide and so much bath that it hardly weakens: arguments as for `water_panel`."""
-    return _panel("Water and time in a roomy tray", prediction, ("weak",), ROOMY)
+    """Make the same panel for weak peroxide and so much bath that it hardly weakens."""
+    return curve_panel("Water and time in a roomy tray", prediction, ("weak",), ROOMY)
 
 
-def _panel(title: str, prediction: Prediction | None, pairs: tuple[str, ...], room: float) -> Panel:
+def curve_panel(
+    title: str, prediction: Prediction | None, pairs: Sequence[str], room: float
+) -> Panel:
+    """Make a panel for some pairs of bottles, and so much bath over the copper [m³/m²]."""
     controls: list[Slider | Choice] = [
         Slider("water", "Water", "parts", float(WATER[0]), float(WATER[-1]), 0.1, 0.0)
     ]
     if len(pairs) > 1:
-        controls.append(
-            Choice("bottles", BOTTLES, {name: PAIRS[name].words for name in pairs}, pairs[0])
-        )
-    options = {} if prediction is None else prediction.options
+        words = {name: PAIRS[name].words for name in pairs}
+        controls.append(Choice("bottles", BOTTLES, words, pairs[0]))
 
     def show(
-        drawing: Drawing, water: float, bottles: str = pairs[0], predicted: str | None = "-"
+        drawing: Drawing, water: float, bottles: str = pairs[0], predicted: str | None = LOOKING
     ) -> Said:
-        of, before = course(bottles, room), first_words(bottles)
-        at = of.at(water)
-        guessed = options.get(predicted or "", "") if bottles == pairs[0] else ""
-        said = asked(of, at, before) if predicted is None else answered(of, at, before, guessed)
-        draw(drawing, of, PLACES[bottles], at, said, predicted, guessed)
-        judged = compared(of, at, of.at(QUESTION), guessed) if guessed else ""
-        return Said(said.readout, said.alt, notes=COMPUTED, guess=judged)
+        # the reader guessed about the first bottles, at the question's parts of water
+        guess = None
+        if predicted in ANSWERS and bottles == pairs[0]:
+            guess = ANSWERS[predicted]
+        return say(drawing, course(bottles, room), water, bottles, predicted is not None, guess)
 
     def fill(water: float, bottles: str = pairs[0]) -> dict[str, Any]:
         return handed(water, bottles, room)
@@ -121,44 +117,105 @@ def _panel(title: str, prediction: Prediction | None, pairs: tuple[str, ...], ro
     return Panel(title, controls, build, show, prediction=prediction, link=(TO_PLANNER, PAGE, fill))
 
 
+def build(narrow: bool) -> Drawing:
+    """Make the two pictures beside each other, or one under the other on a telephone."""
+    if narrow:
+        size, title_lines = SMALL, "\n"
+        sheet = figure(6.6, NARROW)
+        boxes = sheet.subplots(2, 1, height_ratios=(3.6, 2.5))
+    else:
+        size, title_lines = SIZE, " "
+        sheet = figure(3.7, WIDE)
+        boxes = sheet.subplots(1, 2, width_ratios=(66, 34))
+    strengths = Strengths(boxes[0], measured_marks(), trade_marks(), size, narrow)
+    film = AtCopper(boxes[1], size)
+    # lines without words keep the place of the title when everything is laid out
+    title = sheet.suptitle(
+        title_lines, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK
+    )
+    moving = (*strengths.moving, *film.moving, title)
+    return Drawing(sheet, moving, strengths=strengths, film=film, title=title, narrow=narrow)
+
+
+def say(
+    drawing: Drawing,
+    dilution: Dilution,
+    water: float,
+    bottles: str,
+    known: bool,
+    guess: Guess | None,
+) -> Said:
+    """Draw a bath with parts of water [-] and say it; until it is `known`, the question alone."""
+    place, first = dilution.at(water), first_words(bottles)
+    guess_said, mark = "", None
+    if guess is not None:
+        question = dilution.at(QUESTION)
+        guess_said = guess_words(dilution, place, question, guess.words)
+        undiluted = float(dilution.times.middle[0])
+        mark = Mark(
+            float(dilution.peroxide[question]),
+            guess.low * undiluted,
+            guess.high * undiluted,
+            f"your {guess.words}",
+        )
+    if known:
+        words = answer_words(dilution, place, first, "" if guess is None else guess.words)
+    else:
+        words = question_words(dilution, place, first)
+    draw(drawing, dilution, bottles, place, words, known, mark)
+    return Said(words.readout, words.alt, notes=COMPUTED, guess=guess_said)
+
+
 def draw(
     drawing: Drawing,
-    of: Dilution,
-    places: Places,
-    at: int,
-    said: Words,
-    predicted: str | None,
-    guessed: str,
+    dilution: Dilution,
+    bottles: str,
+    place: int,
+    words: Words,
+    known: bool,
+    guess: Mark | None,
 ) -> None:
-    """Put numbers and words into the drawing: the point `at` [-], and the guess where there is one."""
-    times, film, first = of.times, of.film, float(of.times.middle[0])
-    guess = None
-    if guessed and predicted:
-        low, high = factor(predicted)
-        guess = Mark(
-            float(of.peroxide[of.at(QUESTION)]), low * first, high * first, f"your {guessed}"
-        )
-    curve = Curve(of.peroxide, times.low, times.middle, times.high, first * of.weaker, places)
-    known = predicted is not None
-    drawing.parts["strengths"].draw(curve, at, known, guess)
-    passing = {name: float(film[name][at]) for name in ARROWS}
+    """Put numbers and words into the drawing: those at a place of the slider [-], and the guess."""
+    times, film = dilution.times, dilution.film
+    alone = float(times.middle[0]) * dilution.weaker
+    curve = Curve(dilution.peroxide, times.low, times.middle, times.high, alone, PLACES[bottles])
+    drawing.parts["strengths"].draw(curve, place, known, guess)
+    passing = {name: float(film[name][place]) for name in ARROWS}
     widest = max(float(film[name][0]) for name in ARROWS)
-    now = Film(float(film["thickness"][at]), passing, float(film["oxygen"][at]), widest)
-    drawing.parts["film"].draw(now, known, said.film)
-    drawing.parts["title"].set_text(
-        said.title.replace(". ", ".\n") if drawing.parts["narrow"] else said.title
-    )
+    thickness, gas = float(film["thickness"][place]), float(film["oxygen"][place])
+    drawing.parts["film"].draw(Film(thickness, passing, gas, widest), known, words.film)
+    title = words.title
+    if drawing.parts["narrow"]:
+        title = title.replace(". ", ".\n")
+    drawing.parts["title"].set_text(title)
 
 
 def handed(water: float, bottles: str, room: float = USUAL) -> dict[str, Any]:
-    """What the planner's fields are filled with [% by weight, parts, mL]; nothing of bottles that are only drawn."""
+    """Return what the planner's fields are filled with; nothing for bottles that are only drawn.
+
+    Parameters
+    ----------
+    water : float
+        Parts of water [-].
+    bottles : str
+        One of `PAIRS`.
+    room : float
+        Bath over the bare copper [m³/m²].
+
+    Returns
+    -------
+    dict
+        Values of the planner's controls [% by weight, parts, mL], and why they are so.
+    """
     pair = PAIRS[bottles]
     if pair.only_drawn:
         return {}
-    made = bath(bottles, room)
+    inputs = bath(bottles, room)
+    total = inputs.bath_per_area * float(inputs.board.copper_area) / mL
     why = (
-        f"Filled in from “Why water slows it”: acid of {pair.acid:g} %, peroxide of {pair.peroxide:g} %, "
-        f"{figures(water)} : 1 : 1 (water : acid : peroxide), for the workshop's board."
+        f"Filled in from “Why water slows it”: acid of {pair.acid:g} %, peroxide of "
+        f"{pair.peroxide:g} %, {figures(water)} : 1 : 1 (water : acid : peroxide), for the "
+        "workshop's board."
     )
     return {
         "acid": pair.acid,
@@ -166,6 +223,6 @@ def handed(water: float, bottles: str, room: float = USUAL) -> dict[str, Any]:
         "water_parts": water,
         "acid_parts": 1,
         "peroxide_parts": 1,
-        "total": round(made.bath_per_area * float(made.board.copper_area) / mL, 6),
+        "total": round(total, 6),
         "why": why,
     }

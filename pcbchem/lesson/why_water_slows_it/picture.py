@@ -1,8 +1,14 @@
-"""Picture of what water costs: time to clear against strength, with what was seen, beside the film at the copper."""
+"""Picture of what water costs: time to clear against strength, beside the film at the copper.
+
+Both parts move by the same rules: `draw` puts numbers into artists that are made once, so that a
+slider redraws in milliseconds; `moving` lists them back to front, `answers` those that wait for a
+prediction.
+"""
 
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -10,7 +16,7 @@ import numpy as np
 from ...common.arrays import FloatArray
 from ...common.units import hour, minute, mol_per_L, um
 from ...page.picture import FAINT, INK, LINE, SHADE, plain
-from .words import Mark
+from .words import FILM_TITLE, Mark
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -18,10 +24,11 @@ if TYPE_CHECKING:
     from matplotlib.text import Text
 
 STRENGTHS = (6.5, 0.052)
-"""Ends of the strength axis [mol/L], weak to the right: the same for all bottles, so that moves compare."""
+"""Ends of the strength axis [mol/L], weak to the right: the same for all bottles."""
 NEVER = 8 * hour
 """Where the time axis says "never" [s]: not within the 4 hours that are computed."""
 TIMES = (0.8, 1.35 * NEVER)
+"""Ends of the time axis [s]."""
 TICKS = {
     "2 s": 2.0,
     "10 s": 10.0,
@@ -31,10 +38,10 @@ TICKS = {
     "4 h": 4 * hour,
     "never": NEVER,
 }
+STRENGTH_TICKS = (5, 2, 1, 0.5, 0.2, 0.1)  # mol/L
 FLOOR = 2.6  # s, where the bracket of what was measured lies
-HALF = (
-    0.03  # half the width of the hollow bar of a guess, and its least half height, in powers of ten
-)
+HALF = 0.03
+"""Half the width of the hollow bar of a guess, and its least half height, in powers of ten."""
 FOOT = 5.0  # s, down to where the slider's line comes: above the words at the foot
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 0}
 BUBBLE = 5e-7
@@ -49,7 +56,7 @@ ARROWS = {"peroxide": 15.0, "acid": 47.0, "copper": 82.0}
 
 @dataclasses.dataclass(frozen=True)
 class Places:
-    """Where the words of a curve stand, as (strength [mol/L], time [s]): the band's end there, the line's begin."""
+    """Where words of a curve stand [mol/L, s]: where the band's end, where the line's begin."""
 
     band: tuple[float, float]
     alone: tuple[float, float]
@@ -57,7 +64,7 @@ class Places:
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Curve:
-    """Times to clear over strengths: peroxide [mol/m³], low, middle and high [s], and by strength alone [s]."""
+    """Times to clear over strengths of peroxide [mol/m³]: a band, and by strength alone [s]."""
 
     strength: FloatArray
     low: FloatArray
@@ -67,35 +74,35 @@ class Curve:
     places: Places
 
 
-def shown(times: Any) -> Any:
-    """Times [s] where the axis has them: infinite ones at "never"."""
+def on_axis(times: Any) -> Any:
+    """Return times [s] where the axis has them: infinite ones at "never"."""
     return np.minimum(times, NEVER)
 
 
-def labelled(axes: Axes, size: float) -> None:
-    """Axes of time against strength with their words and ticks [s, mol/L], and nothing in them."""
+def set_up_axes(axes: Axes, size: float) -> None:
+    """Set up axes of time against strength [s, mol/L], with words and ticks and nothing in them."""
     plain(axes, "both")
     axes.set(xscale="log", yscale="log", xlim=STRENGTHS, ylim=TIMES)
     axes.set_xlabel("peroxide in the bath (mol/L), weaker to the right", fontsize=size, color=INK)
     axes.set_yticks(list(TICKS.values()), list(TICKS), fontsize=size, color=INK)
-    strengths = (5, 2, 1, 0.5, 0.2, 0.1)
-    axes.set_xticks(strengths, [f"{c:g}" for c in strengths], fontsize=size, color=INK)
+    labels = [f"{strength:g}" for strength in STRENGTH_TICKS]
+    axes.set_xticks(STRENGTH_TICKS, labels, fontsize=size, color=INK)
     axes.minorticks_off()
     axes.set_title("time to clear the board", loc="left", fontsize=size, color=INK)
 
 
-def written(
+def write(
     axes: Axes,
     words: str,
-    at: tuple[float, float],
+    place: tuple[float, float],
     size: float,
     ha: str = "left",
     va: str = "top",
     **look: Any,
 ) -> Text:
-    """Words at a place [mol/L, s] on a white patch."""
+    """Write words at a place [mol/L, s] on a white patch."""
     return axes.text(
-        *at,
+        *place,
         words,
         ha=ha,
         va=va,
@@ -108,72 +115,88 @@ def written(
     )
 
 
-def remembered(
-    axes: Axes, measured: tuple[Mark, ...], told: tuple[Mark, ...], size: float
-) -> list[Artist]:
-    """What others saw [mol/m³, s]: films measured as filled squares over a bracket, what people say as open marks.
-
-    Returns what a band may cover: it has to be drawn again over it.
-    """
-    made: list[Artist] = []
-    x = [mark.strength / mol_per_L for mark in measured]
-    made += axes.plot(x, [FLOOR, FLOOR], color=FAINT, linewidth=1.5, marker="|", markersize=9)
-    for place, mark in zip(x, measured, strict=True):
-        middle = float(np.sqrt(mark.low * mark.high))
-        made += axes.plot(
-            [place, place], [FLOOR, middle], color=FAINT, linewidth=0.8, linestyle=":"
-        )
-        made += axes.plot([place], [middle], color=FAINT, marker="s", markersize=6, linestyle="")
-    written(
-        axes,
-        "measured here: two thin layers",
-        (float(np.sqrt(x[0] * x[-1])), FLOOR * 1.25),
-        size,
-        "center",
-        "bottom",
+def draw_measured(axes: Axes, marks: Sequence[Mark], size: float) -> list[Artist]:
+    """Draw what was measured [mol/m³, s]: squares on a bracket; return what a band may cover."""
+    strengths = [mark.strength / mol_per_L for mark in marks]
+    artists: list[Artist] = []
+    artists += axes.plot(
+        strengths, [FLOOR, FLOOR], color=FAINT, linewidth=1.5, marker="|", markersize=9
     )
-    for mark in told:
-        place, ends = mark.strength / mol_per_L, [mark.low, mark.high]
-        open_ = {
-            "color": FAINT,
-            "markerfacecolor": "white",
-            "markeredgecolor": FAINT,
-            "markersize": 7,
-        }
+    for mark, x in zip(marks, strengths, strict=True):
+        y = mark.middle
+        artists += axes.plot([x, x], [FLOOR, y], color=FAINT, linewidth=0.8, linestyle=":")
+        artists += axes.plot([x], [y], color=FAINT, marker="s", markersize=6, linestyle="")
+    middle = float(np.sqrt(strengths[0] * strengths[-1]))
+    words = "measured here: two thin layers"
+    write(axes, words, (middle, FLOOR * 1.25), size, "center", "bottom")
+    return artists
+
+
+def draw_trade(axes: Axes, marks: Sequence[Mark]) -> list[Artist]:
+    """Draw what people say as open marks, with an arrow for "more than"; return these."""
+    look: dict[str, Any] = {
+        "color": FAINT,
+        "marker": "o",
+        "markerfacecolor": "white",
+        "markeredgecolor": FAINT,
+        "markersize": 7,
+    }
+    artists: list[Artist] = []
+    for mark in marks:
+        x = mark.strength / mol_per_L
         if np.isfinite(mark.high):
-            made += axes.plot([place, place], ends, marker="o", linewidth=1.2, **open_)  # type: ignore[arg-type]
-        else:
-            made += axes.plot([place], [mark.low], marker="o", linestyle="", **open_)  # type: ignore[arg-type]
-            made += [
-                axes.annotate(
-                    "",
-                    (place, 2.6 * mark.low),
-                    (place, mark.low),
-                    arrowprops={
-                        "arrowstyle": "-|>",
-                        "color": FAINT,
-                        "shrinkA": 4,
-                        "shrinkB": 0,
-                        "mutation_scale": 12,
-                    },
-                )
-            ]
-    return made
+            artists += axes.plot([x, x], [mark.low, mark.high], linewidth=1.2, **look)
+            continue
+        artists += axes.plot([x], [mark.low], linestyle="", **look)
+        arrow = {
+            "arrowstyle": "-|>",
+            "color": FAINT,
+            "shrinkA": 4,
+            "shrinkB": 0,
+            "mutation_scale": 12,
+        }
+        artists.append(axes.annotate("", (x, 2.6 * mark.low), (x, mark.low), arrowprops=arrow))
+    return artists
+
+
+def write_trade(axes: Axes, marks: Sequence[Mark], size: float, narrow: bool) -> list[Artist]:
+    """Write beside the open marks what people say [pt]; return what a band may cover."""
+    below = -28 if narrow else -20
+    # dx, dy [pt] and alignment, mark by mark, so that no words overlap
+    offsets = ((11, 2, "left", "center"), (-8, 0, "right", "center"), (4, below, "left", "top"))
+    artists: list[Artist] = []
+    for mark, (dx, dy, ha, va) in zip(marks, offsets, strict=True):
+        words = axes.annotate(
+            f"people say\n{mark.words}",
+            (mark.strength / mol_per_L, mark.middle),
+            (dx, dy),
+            textcoords="offset points",
+            ha=ha,
+            va=va,
+            fontsize=size,
+            color=INK,
+            linespacing=1.05,
+            bbox=PATCH,
+            in_layout=False,
+        )
+        if mark.middle > FOOT:
+            artists.append(words)
+    return artists
 
 
 class Strengths:
-    """Time against strength in one Axes: what stands still, and the artists that move, in `moving` back to front."""
+    """Time against strength in one Axes, with what was measured and said [s, mol/L]."""
 
     def __init__(
         self,
         axes: Axes,
-        measured: tuple[Mark, ...],
-        told: tuple[Mark, ...],
+        measured: Sequence[Mark],
+        trade: Sequence[Mark],
         size: float,
         narrow: bool,
     ) -> None:
         self.axes, self.narrow = axes, narrow
-        labelled(axes, size)
+        set_up_axes(axes, size)
         (self.upright,) = axes.plot([], [], color=FAINT, linewidth=1.2)
         (self.pointer,) = axes.plot(
             [],
@@ -188,30 +211,11 @@ class Strengths:
         (self.band,) = axes.fill([], [], color=SHADE, linewidth=0)
         (self.alone,) = axes.plot([], [], color=INK, linewidth=1.4, linestyle=(0, (5, 3)))
         (self.middle,) = axes.plot([], [], color=LINE, linewidth=2.2)
-        seen = remembered(axes, measured, told, size)
-        offsets = (
-            (11, 2, "left", "center"),
-            (-8, 0, "right", "center"),
-            (4, -28 if narrow else -20, "left", "top"),
-        )
-        for mark, (dx, dy, ha, va) in zip(told, offsets, strict=True):
-            y = float(np.sqrt(mark.low * mark.high)) if np.isfinite(mark.high) else mark.low
-            words = axes.annotate(
-                mark.words,
-                (mark.strength / mol_per_L, y),
-                (dx, dy),
-                textcoords="offset points",
-                ha=ha,
-                va=va,
-                fontsize=size,
-                color=INK,
-                linespacing=1.05,
-                bbox=PATCH,
-                in_layout=False,
-            )
-            seen += [words] * (y > FOOT)
-        self.alone_words = written(axes, "strength alone" if narrow else "", (1, 1), size)
-        self.band_words = written(
+        evidence = draw_measured(axes, measured, size)
+        evidence += draw_trade(axes, trade)
+        evidence += write_trade(axes, trade, size, narrow)
+        self.alone_words = write(axes, "strength alone" if narrow else "", (1, 1), size)
+        self.band_words = write(
             axes,
             "line: the middle bath\nband: 8 of 10 baths",
             (1, 1),
@@ -239,7 +243,7 @@ class Strengths:
             self.upright,
             self.pointer,
             self.band,
-            *seen,
+            *evidence,
             self.alone_words,
             self.band_words,
             self.alone,
@@ -258,52 +262,54 @@ class Strengths:
             self.alone,
             self.alone_words,
         )
-        """What is hidden until a prediction is made."""
 
-    def draw(self, curve: Curve, at: int, known: bool, guess: Mark | None) -> None:
-        """Draw a curve, the slider at its point number `at` [-], the answer where it is `known`, and a guess."""
+    def draw(self, curve: Curve, place: int, known: bool, guess: Mark | None) -> None:
+        """Draw a curve, the slider at a place of it [-], the answer if it is `known`, a guess."""
         x = curve.strength / mol_per_L
-        low, middle, high = shown(curve.low), shown(curve.middle), shown(curve.high)
+        # the band there and back again makes one filled shape
+        low, middle, high = on_axis(curve.low), on_axis(curve.middle), on_axis(curve.high)
         self.band.set_xy(np.column_stack([np.r_[x, x[::-1]], np.r_[low, high[::-1]]]))
         self.middle.set_data(x, middle)
         self.alone.set_data(x, curve.alone)
-        self.upright.set_data([x[at], x[at]], [FOOT, middle[at] if known else TIMES[1]])
-        self.pointer.set_data([x[at]], [TIMES[0] * 1.12])
-        self.bar.set_data([x[at], x[at]], [low[at], high[at]])
-        self.dot.set_data([x[at]], [middle[at]])
+        slider = x[place]
+        self.upright.set_data([slider, slider], [FOOT, middle[place] if known else TIMES[1]])
+        self.pointer.set_data([slider], [TIMES[0] * 1.12])
+        self.bar.set_data([slider, slider], [low[place], high[place]])
+        self.dot.set_data([slider], [middle[place]])
         self.band_words.set_position(curve.places.band)
         self.alone_words.set_position(curve.places.alone)
         if not self.narrow:
-            factor = f": ×{curve.alone[at] / curve.alone[0]:.3g}" if at else ""
+            factor = f": ×{curve.alone[place] / curve.alone[0]:.3g}" if place else ""
             self.alone_words.set_text(f"if only strength\ncounted{factor}")
         for artist in self.answers:
             artist.set_visible(known)
         for artist in (self.guess, self.guess_words):
             artist.set_visible(guess is not None)
         if guess is not None:
-            place, half = guess.strength / mol_per_L, 10**HALF
-            low_end, high_end = (
-                min(guess.low, guess.high / half**2),
-                max(guess.high, guess.low * half**2),
-            )
-            self.guess.set_xy(
-                [
-                    (place * half, low_end),
-                    (place / half, low_end),
-                    (place / half, high_end),
-                    (place * half, high_end),
-                ]
-            )
-            under = guess.high < curve.low[np.argmin(abs(curve.strength - guess.strength))]
-            self.guess_words.set_text(guess.words)
-            self.guess_words.xy = (place, low_end if under else high_end)
-            self.guess_words.set_position((6, 0) if under else (-6, -2))
-            self.guess_words.set(ha="left" if under else "right", va="top" if under else "bottom")
+            self.draw_guess(curve, guess)
+
+    def draw_guess(self, curve: Curve, guess: Mark) -> None:
+        """Draw a guess as a hollow bar, its words on the side away from the curve [mol/m³, s]."""
+        x, half = guess.strength / mol_per_L, 10**HALF
+        # a guess of one number is still as high as can be seen
+        low = min(guess.low, guess.high / half**2)
+        high = max(guess.high, guess.low * half**2)
+        self.guess.set_xy([(x * half, low), (x / half, low), (x / half, high), (x * half, high)])
+        nearest = np.argmin(abs(curve.strength - guess.strength))
+        self.guess_words.set_text(guess.words)
+        if guess.high < curve.low[nearest]:
+            self.guess_words.xy = (x, low)
+            self.guess_words.set_position((6, 0))
+            self.guess_words.set(ha="left", va="top")
+        else:
+            self.guess_words.xy = (x, high)
+            self.guess_words.set_position((-6, -2))
+            self.guess_words.set(ha="right", va="bottom")
 
 
 @dataclasses.dataclass(frozen=True)
 class Film:
-    """The film at one moment: thickness [m], what passes [mol/m²/s] by name, gas made [m³/m²/s].
+    """The film at one moment: thickness [m], what passes [mol/m²/s] by name, gas [m³/m²/s].
 
     `widest`: what the widest arrow would carry [mol/m²/s].
     """
@@ -315,7 +321,7 @@ class Film:
 
 
 def arrow(x: float, width: float, tail: float, tip: float) -> FloatArray:
-    """Corners of an arrow upright at x, so wide [hundredths], from tail to tip [µm]."""
+    """Return the corners of an upright arrow [hundredths], from tail to tip [µm]."""
     half, head = width / 2, width / 2 + 3.5
     neck = tip - np.sign(tip - tail) * min(0.45 * abs(tip - tail), 10 + 0.9 * width)
     return np.array(
@@ -332,13 +338,13 @@ def arrow(x: float, width: float, tail: float, tip: float) -> FloatArray:
 
 
 def spread(count: int) -> tuple[FloatArray, FloatArray]:
-    """So many places in the strip [hundredths, µm], always the same: fewer bubbles are the first of them."""
+    """Return places in the strip [hundredths, µm]: always the same, fewer are the first of them."""
     x, y = np.random.default_rng(4).random((2, count))
     return 1.5 + 97 * x, 4 + (TOP - 6) * y
 
 
 class AtCopper:
-    """The film in one Axes: what stands still, and the artists that move, in `moving` back to front."""
+    """The film in one Axes: height above the copper [µm], with arrows and bubbles."""
 
     def __init__(self, axes: Axes, size: float) -> None:
         self.axes = plain(axes, "")
@@ -372,19 +378,19 @@ class AtCopper:
             markeredgewidth=0.8,
             linestyle="",
         )
-        self.arrows = {
-            name: axes.fill([], [], color=INK if name == "copper" else LINE, linewidth=0.5)[0]
-            for name in ARROWS
-        }
+        self.arrows = {}
+        for name in ARROWS:
+            colour = INK if name == "copper" else LINE
+            (self.arrows[name],) = axes.fill([], [], color=colour, linewidth=0.5)
         for name, x in ARROWS.items():
-            for words, above in ((name, 31), ("out" if name == "copper" else "in", 12)):
+            way = "out" if name == "copper" else "in"
+            for words, above in ((name, 31), (way, 12)):
                 axes.text(
                     x, TOP + above, words, ha="center", va="baseline", fontsize=size, color=INK
                 )
-        self.title = axes.set_title(
-            "film at the copper: 100 µm", loc="left", fontsize=size, color=INK
-        )
-        self.asked = axes.text(
+        # as wide as it gets, so that the layout holds whatever stands here later
+        self.title = axes.set_title(f"{FILM_TITLE}: 100 µm", loc="left", fontsize=size, color=INK)
+        self.question = axes.text(
             50,
             90,
             "thin or thick?\nPredict first.",
@@ -400,18 +406,20 @@ class AtCopper:
             self.edge,
             *self.arrows.values(),
         )
-        self.moving: tuple[Artist, ...] = (*self.answers, self.asked, self.title)
+        self.moving: tuple[Artist, ...] = (*self.answers, self.question, self.title)
 
     def draw(self, film: Film, known: bool, title: str) -> None:
         """Draw a film where it is `known` [its own units], with its words above it."""
-        thick, count = film.thickness / um, min(round(film.gas / BUBBLE), MOST_BUBBLES)
-        self.strip.set_xy([(0, 0), (100, 0), (100, thick), (0, thick)])
-        self.edge.set_data([0, 100], [thick, thick])
+        thickness = film.thickness / um
+        self.strip.set_xy([(0, 0), (100, 0), (100, thickness), (0, thickness)])
+        self.edge.set_data([0, 100], [thickness, thickness])
+        count = min(round(film.gas / BUBBLE), MOST_BUBBLES)
         self.bubbles.set_data(self.places[0][:count], self.places[1][:count])
         for name, x in ARROWS.items():
-            ends = (2.0, TOP) if name == "copper" else (TOP, 2.0)
-            self.arrows[name].set_xy(arrow(x, WIDEST * film.passing[name] / film.widest, *ends))
+            tail, tip = (2.0, TOP) if name == "copper" else (TOP, 2.0)
+            width = WIDEST * film.passing[name] / film.widest
+            self.arrows[name].set_xy(arrow(x, width, tail, tip))
         for artist in self.answers:
             artist.set_visible(known)
-        self.asked.set_visible(not known)
+        self.question.set_visible(not known)
         self.title.set_text(title)

@@ -1,4 +1,4 @@
-"""The questions of "check yourself": numbers from a seed, answers computed when they are asked for."""
+"""The questions of "check yourself": numbers from a seed, answers computed when they are asked."""
 
 from __future__ import annotations
 
@@ -6,40 +6,50 @@ from functools import cache
 
 import numpy as np
 
+from ...common.limits import InputError
 from ...common.units import mL, um
 from ...page.answers import Question
 from ...reaction.bath.bath import etch
 from ...reaction.bath.setup import Tray
-from ..review_questions import EARLIER, ROOM, Poured, apart
+from ..review_questions import EARLIER, ROOM, MildBath, apart
 from ..workshop import tide_clock
 from .numbers import QUESTION, course
 
 THIN = 0.5
 """Foil of the offcuts [oz/ft²]."""
-WATERED = tuple(parts for parts in range(8, 31) if parts != round(10 * QUESTION))
-"""Tenths of a part of water that the question on the film is about [-]: not those whose answer the page prints."""
-HEARD_OF = (
-    "Strength alone would give that: you multiplied by how many times weaker the bath is. The offcuts say what "
-    "the water really costs."
+TENTHS = tuple(tenth for tenth in range(8, 31) if tenth != round(10 * QUESTION))
+"""Tenths of a part of water that the question on the film is about [-].
+
+Not those whose answer the page prints.
+"""
+STRENGTH_ALONE = (
+    "Strength alone would give that: you multiplied by how many times weaker the bath is. The "
+    "offcuts say what the water really costs."
 )
 
 
-def timed(seconds: float) -> str:
-    """A time [s] as a stopwatch says it: "3 min 40 s"."""
+def stopwatch(seconds: float) -> str:
+    """Say a time [s] as a stopwatch does: "3 min 40 s"."""
     minutes, rest = divmod(round(seconds), 60)
-    return " ".join([f"{minutes} min"] * (minutes > 0) + [f"{rest} s"] * (rest > 0 or not minutes))
+    parts = []
+    if minutes:
+        parts.append(f"{minutes} min")
+    if rest or not minutes:
+        parts.append(f"{rest} s")
+    return " ".join(parts)
 
 
 @cache
-def time_to_clear(bath: Poured, ounces: float) -> float:
-    """What a stopwatch would say of a board in a bath by the model's default values [s], to 5 s."""
-    run = etch(bath.mixed(), tide_clock(ounces), Tray(agitation="rocked", facing="up", T_air=ROOM))
+def time_to_clear(bath: MildBath, ounces: float) -> float:
+    """Return what a stopwatch would say of a board by the model's default values [s], to 5 s."""
+    tray = Tray(agitation="rocked", facing="up", T_air=ROOM)
+    run = etch(bath.mixed(), tide_clock(ounces), tray)
     return 5 * round(float(run.time_to_clear) / 5)
 
 
 @apart
 def film_question(rng: np.random.Generator) -> Question:
-    """How many times less copper leaves when a bath is weaker and its film thicker?
+    """Ask how many times less copper leaves when a bath is weaker and its film thicker.
 
     Parameters
     ----------
@@ -49,20 +59,22 @@ def film_question(rng: np.random.Generator) -> Question:
     Returns
     -------
     Question
-        Answer [-] from the numbers it prints: those of the workshop's mild bath by `dilution`, rounded.
+        Answer [-] from the numbers it prints: those of the workshop's mild bath, rounded.
     """
-    of, at = course("mild"), int(rng.choice(WATERED))
-    thin, thick = (round(float(of.film["thickness"][place]) / um) for place in (0, at))
-    weaker, exact = (
-        round(float(of.weaker[at]), 2),
-        float(of.film["copper"][0] / of.film["copper"][at]),
-    )
+    mild = course("mild")
+    place = int(rng.choice(TENTHS))
+    thin = round(float(mild.film["thickness"][0]) / um)
+    thick = round(float(mild.film["thickness"][place]) / um)
+    # the answer is worked out from the numbers that are printed, as a learner does it
+    weaker = round(float(mild.weaker[place]), 2)
+    exact = float(mild.film["copper"][0] / mild.film["copper"][place])
     thicker = thick / thin
     answer = weaker * thicker
     return Question(
         "film",
-        f"A mild bath is made {weaker:g} times weaker with water. Its film, the still liquid at the copper, "
-        f"grows from {thin} µm to {thick} µm. How many times less copper leaves each second when the board goes in?",
+        f"A mild bath is made {weaker:g} times weaker with water. Its film, the still liquid at "
+        f"the copper, grows from {thin} µm to {thick} µm. How many times less copper leaves each "
+        "second when the board goes in?",
         "ratio",
         "timesless",
         answer,
@@ -70,33 +82,33 @@ def film_question(rng: np.random.Generator) -> Question:
         (
             (
                 weaker,
-                "That is strength alone. The film is thicker too, so acid and peroxide have farther to go: multiply "
-                "by how many times thicker.",
+                "That is strength alone. The film is thicker too, so acid and peroxide have "
+                "farther to go: multiply by how many times thicker.",
             ),
             (
                 thicker,
-                "That is the film alone. The bath is weaker too, so less sets out across the film: multiply by how "
-                "many times weaker.",
+                "That is the film alone. The bath is weaker too, so less sets out across the "
+                "film: multiply by how many times weaker.",
             ),
             (
                 1 / answer,
-                "That is what is left, as a part of what left before. How many times less is it? Divide 1 by "
-                "it.",
+                "That is what is left, as a part of what left before. How many times less is it? "
+                "Divide 1 by it.",
             ),
         ),
-        f"Strength: the bath is {weaker:g} times weaker, so {weaker:g} times less acid and peroxide set out across the "
-        "film.\n"
-        f"Film: {thick} ÷ {thin} = {thicker:.2f} times thicker. The way across is that many times longer, so that many "
-        "times less arrives in a second.\n"
+        f"Strength: the bath is {weaker:g} times weaker, so {weaker:g} times less acid and "
+        "peroxide set out across the film.\n"
+        f"Film: {thick} ÷ {thin} = {thicker:.2f} times thicker. The way across is that many times "
+        "longer, so that many times less arrives in a second.\n"
         f"Both at once: {weaker:g} × {thicker:.2f} = {weaker * round(thicker, 2):.2f} times less.\n"
-        f"The model counts a little more than these two and says {exact:.2f}. Later the bath also runs down and warms "
-        "less; that is not in this number.",
+        f"The model counts a little more than these two and says {exact:.2f}. Later the bath also "
+        "runs down and warms less; that is not in this number.",
     )
 
 
 @apart
 def time_question(rng: np.random.Generator) -> Question:
-    """How long does a board take in a diluted bath, from two offcuts timed in both baths?
+    """Ask how long a board takes in a diluted bath, from two offcuts timed in both baths.
 
     Parameters
     ----------
@@ -106,52 +118,51 @@ def time_question(rng: np.random.Generator) -> Question:
     Returns
     -------
     Question
-        Answer [s]: the board's time and the offcuts' times are those of the model, rounded as on a stopwatch.
+        Answer [s]: all times are those of the model, rounded as on a stopwatch.
     """
     water = float(rng.choice(np.arange(8, 21, 2))) / 10
-    peroxide, volume = float(rng.choice((10, 11, 12))), 10 * mL * int(rng.integers(12, 19))
-    strong, weak = (
-        Poured((0.0, 1.0, 1.0), peroxide, volume),
-        Poured((water, 1.0, 1.0), peroxide, volume),
-    )
-    board, before, after = (
-        time_to_clear(strong, 1.0),
-        time_to_clear(strong, THIN),
-        time_to_clear(weak, THIN),
-    )
+    peroxide = float(rng.choice((10, 11, 12)))
+    volume = 10 * mL * int(rng.integers(12, 19))
+    strong = MildBath((0.0, 1.0, 1.0), peroxide, volume)
+    weak = MildBath((water, 1.0, 1.0), peroxide, volume)
+    board = time_to_clear(strong, 1.0)
+    before, after = time_to_clear(strong, THIN), time_to_clear(weak, THIN)
+    # two parts without water, so half a time weaker for each part of it
     weaker, ratio = 1 + water / 2, after / before
     longer = board * round(ratio, 2)
     return Question(
         "time",
-        f"A mild bath etches the bare copper off a board in {timed(board)}. You time an offcut with thinner "
-        f"copper in a bath of that kind: {timed(before)}. In a second, fresh bath, mixed with water so that acid and "
-        f"peroxide are {weaker:.1f} times weaker, another such offcut takes {timed(after)}. If the board slows down as "
-        "the offcuts did, how long will it take in a fresh bath of the second kind, in minutes?",
+        f"A mild bath etches the bare copper off a board in {stopwatch(board)}. You time an offcut "
+        f"with thinner copper in a bath of that kind: {stopwatch(before)}. In a second, fresh "
+        f"bath, mixed with water so that acid and peroxide are {weaker:.1f} times weaker, another "
+        f"such offcut takes {stopwatch(after)}. If the board slows down as the offcuts did, how "
+        "long will it take in a fresh bath of the second kind, in minutes?",
         "time",
         "min",
         board * ratio,
         0.03,
         (
-            (board * weaker, HEARD_OF),
+            (board * weaker, STRENGTH_ALONE),
             (60 * ratio, "That is how many times longer. Times which time?"),
             (board / ratio, "You divided. The diluted bath is slower, so the board takes longer."),
             (
                 board * ratio * weaker,
-                "You multiplied by the strength as well. The ratio of the two offcuts already holds "
-                "everything that the water does.",
+                "You multiplied by the strength as well. The ratio of the two offcuts already "
+                "holds everything that the water does.",
             ),
         ),
-        f"The offcuts: {timed(after)} ÷ {timed(before)} = {after:.0f} s ÷ {before:.0f} s = "
+        f"The offcuts: {stopwatch(after)} ÷ {stopwatch(before)} = {after:.0f} s ÷ {before:.0f} s = "
         f"{ratio:.2f} times as long.\n"
-        f"The board: {timed(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = {longer:.0f} s, that is "
-        f"{longer / 60:.1f} min.\n"
+        f"The board: {stopwatch(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = "
+        f"{longer:.0f} s, that is {longer / 60:.1f} min.\n"
         f"Strength alone would give × {weaker:.1f} and only {board * weaker / 60:.1f} min.\n"
-        "All three times were computed by the model of this page, not measured: they are as sure as the model is.",
+        "All three times were computed by the model of this page, not measured: they are as sure "
+        "as the model is.",
     )
 
 
 def water_questions(seed: int) -> list[Question]:
-    """Three questions for the page on why water slows the etching.
+    """Ask three questions for the page on why water slows the etching.
 
     Parameters
     ----------
@@ -165,7 +176,7 @@ def water_questions(seed: int) -> list[Question]:
 
     Raises
     ------
-    ValueError
+    InputError
         A seed that is no whole number from 0.
 
     Examples
@@ -173,7 +184,9 @@ def water_questions(seed: int) -> list[Question]:
     >>> print([question.key for question in water_questions(1)])
     ['film', 'time', 'strength']
     """
-    if isinstance(seed, bool) or not isinstance(seed, (int, np.integer)) or seed < 0:
-        raise ValueError(f"seed = {seed!r} is impossible: it must be a whole number from 0")
+    is_whole = isinstance(seed, int | np.integer) and not isinstance(seed, bool)
+    if not is_whole or seed < 0:
+        rule = "it must be a whole number from 0"
+        raise InputError("seed", rule, value=seed, about=f" = {seed!r}")
     rng = np.random.default_rng(seed)
     return [film_question(rng), time_question(rng), EARLIER[seed % len(EARLIER)](rng)]

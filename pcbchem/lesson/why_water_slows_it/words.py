@@ -1,63 +1,83 @@
-"""What is said of a bath with water: title, live sentence and the picture in words, all from the same numbers."""
+"""What is said of a bath with water: title, sentence and picture in words, from one source."""
 
 from __future__ import annotations
 
 import dataclasses
 from functools import cache
-from typing import Any
 
 import numpy as np
 
 from ...bench.plan.dilution import Dilution
+from ...common.band import Band
 from ...common.number_words import clock, figures, of_draws, span
 from ...common.units import hour, minute, mol_per_L, um
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.plausible import FACTS, WEAK_FILM
 from ...reaction.bath.setup import COPPER_DENSITY, Foil
-from ..trust import seen
 from ..workshop import PAIRS
+
+FILM_TITLE = "film at the copper"
 
 
 @dataclasses.dataclass(frozen=True)
 class Mark:
-    """Something seen at a strength [mol/m³]: lowest and highest time [s], infinite: and longer; and its words."""
+    """Something seen at a strength [mol/m³]: shortest and longest time [s], infinite: or longer."""
 
     strength: float
     low: float
     high: float
     words: str
 
+    @property
+    def middle(self) -> float:
+        """Middle time on an axis of factors [s]; of one that may be longer the shortest."""
+        return float(np.sqrt(self.low * self.high)) if np.isfinite(self.high) else self.low
+
 
 @cache
-def marks() -> tuple[tuple[Mark, ...], tuple[Mark, ...]]:
-    """What was measured, and what people say, as times to clear 1 oz of copper at a strength [mol/m³, s]."""
-    thick = float(Foil.ounces(1).thickness)
-    films = []
-    for fact in (next(f for f in FACTS if f.name == "strong film"), WEAK_FILM):
-        slow, fast = seen(fact.practice, "µm/min")
-        films.append(
-            Mark(
-                fact.H2O2, thick / (fast * um / minute), thick / (slow * um / minute), fact.practice
-            )
-        )
-    told = []
-    for fact in (f for f in FACTS if f.volume):
-        low, high = seen(fact.practice, "s")
-        said = (
-            f"about {figures(low)} s"
-            if low == high
-            else f"more than {figures(low / minute)} min"
-            if np.isinf(high)
-            else f"{figures(low / minute)} to {figures(high / minute)} min"
-        )
-        told.append(Mark(fact.H2O2, low, high, f"people say\n{said}"))
-    return tuple(films), tuple(told)
+def measured_marks() -> tuple[Mark, ...]:
+    """Return what was measured on thin layers, as times to clear 1 oz of copper [mol/m³, s]."""
+    thickness = float(Foil.ounces(1).thickness)
+    strong_film = next(fact for fact in FACTS if fact.name == "strong film")
+    marks = []
+    for fact in (strong_film, WEAK_FILM):
+        slow, fast = fact.seen  # µm/min
+        # at the rate of the start, right through the board's foil
+        quickest, longest = thickness / (fast * um / minute), thickness / (slow * um / minute)
+        marks.append(Mark(fact.H2O2, quickest, longest, fact.practice))
+    return tuple(marks)
+
+
+@cache
+def trade_marks() -> tuple[Mark, ...]:
+    """Return what people say of baths, at their strength [mol/m³, s]."""
+    marks = []
+    for fact in FACTS:
+        if fact.volume:  # a bath, no film
+            low, high = fact.seen
+            marks.append(Mark(fact.H2O2, low, high, trade_words(low, high)))
+    return tuple(marks)
+
+
+def trade_words(low: float, high: float) -> str:
+    """Say a time [s in] as people do.
+
+    Examples
+    --------
+    >>> print(trade_words(2, 2), "|", trade_words(60, 180), "|", trade_words(1200, np.inf))
+    about 2 s | 1 to 3 min | more than 20 min
+    """
+    if low == high:
+        return f"about {figures(low)} s"
+    if np.isinf(high):
+        return f"more than {figures(low / minute)} min"
+    return f"{figures(low / minute)} to {figures(high / minute)} min"
 
 
 @dataclasses.dataclass(frozen=True)
 class Words:
-    """What a picture says: the finding over it, over its film, the live sentence, and the picture in words."""
+    """What a picture says: the finding over it, over its film, the live sentence, the picture."""
 
     title: str
     film: str
@@ -66,84 +86,105 @@ class Words:
 
 
 def weaker(times: float) -> str:
-    """How many times weaker [-], in words."""
+    """Say how many times weaker [-]."""
     return f"{figures(times, 3)} times weaker"
 
 
-def parted(water: float) -> str:
-    """Parts of water [-] as a sentence begins with them.
+def water_words(parts: float) -> str:
+    """Say parts of water [-] as a sentence begins with them.
 
     Examples
     --------
-    >>> print(parted(0), "|", parted(1), "|", parted(1.2))
+    >>> print(water_words(0), "|", water_words(1), "|", water_words(1.2))
     No water | 1 part of water | 1.2 parts of water
     """
-    return f"{figures(water)} part{'s' if water != 1 else ''} of water" if water else "No water"
+    if not parts:
+        return "No water"
+    return f"{figures(parts)} {'part' if parts == 1 else 'parts'} of water"
 
 
 def folds(low: float, middle: float, high: float) -> tuple[str, ...]:
-    """Ratios of times [-] in as many figures as tell them apart, or "never".
+    """Write ratios of times [-] in as many figures as tell them apart, or "never".
 
     Examples
     --------
     >>> print(*folds(2.1, 2.48, 3.1), *folds(1.71, 1.74, 1.86), *folds(12, 17, float("inf")))
     2.1 2.5 3.1 1.71 1.74 1.86 12 17 never
     """
-    both = [
-        tuple(
-            figures(value, digits) if np.isfinite(value) else "never"
-            for value in (low, middle, high)
-        )
-        for digits in (2, 3)
-    ]
-    return both[0] if len(set(both[0])) == 3 else both[1]
+    ratios = (low, middle, high)
+    short = tuple(fold(ratio, 2) for ratio in ratios)
+    if len(set(short)) == 3:
+        return short
+    return tuple(fold(ratio, 3) for ratio in ratios)
 
 
-def asked(of: Dilution, at: int, only_drawn: str) -> Words:
-    """What is said until a prediction is made: the question at the slider's place `at` [-], nothing of the answer."""
-    times = of.weaker[at]
-    title = (
-        f"{weaker(times)}: how many times longer?" if at else "Add water: how many times longer?"
-    )
-    how = (
-        f"{parted(of.water[at])} makes both reagents {weaker(times)}"
-        if at
-        else "Move the slider to add water"
-    )
-    return Words(
-        f"{only_drawn}{title}",
-        "film at the copper",
-        f"{only_drawn}Predict first: then the curve appears here. {how}.",
-        f"{only_drawn}{title} Time to clear against peroxide in the bath, both by factors. "
-        f"The slider stands at {figures(of.peroxide[at] / mol_per_L)} mol/L of peroxide. {noted()} "
-        "The curve, its band, what strength alone would give and the film at the copper appear when you have "
-        "predicted.",
-    )
+def fold(ratio: float, digits: int) -> str:
+    """Write a ratio of times [-] in so many figures, or "never"."""
+    return figures(ratio, digits) if np.isfinite(ratio) else "never"
 
 
-def noted() -> str:
-    """What was measured and said, in words [mol/L, min]."""
-    films, told = marks()
-    said = "; ".join(
-        f"{clock(np.sqrt(f.low * f.high))} at {figures(f.strength / mol_per_L)} mol/L"
-        for f in films
-    )
-    trade = "; ".join(
-        f"{t.words.split(chr(10))[1]} at {figures(t.strength / mol_per_L)} mol/L" for t in told
-    )
-    return f"Measured on two thin layers of copper in other mixtures, worked out for 1 oz: {said}. People say: {trade}."
-
-
-def answered(of: Dilution, at: int, only_drawn: str, guess: str = "") -> Words:
-    """What is said of a bath with water, at the slider's place.
+def question_words(dilution: Dilution, place: int, first: str) -> Words:
+    """Say the question at a place of the slider, and nothing of the answer.
 
     Parameters
     ----------
-    of : Dilution
+    dilution : Dilution
         Over all parts of water.
-    at : int
+    place : int
         Which of them [-].
-    only_drawn : str
+    first : str
+        Words before all, of bottles that are only drawn.
+
+    Returns
+    -------
+    Words
+        Parts and strengths [mol/L], and no time of these bottles.
+    """
+    times = weaker(dilution.weaker[place])
+    if place:
+        title = f"{times}: how many times longer?"
+        how = f"{water_words(dilution.water[place])} makes both reagents {times}"
+    else:
+        title = "Add water: how many times longer?"
+        how = "Move the slider to add water"
+    return Words(
+        f"{first}{title}",
+        FILM_TITLE,
+        f"{first}Predict first: then the curve appears here. {how}.",
+        f"{first}{title} Time to clear against peroxide in the bath, both by factors. The slider "
+        f"stands at {strength_words(dilution.peroxide[place])} of peroxide. {evidence_words()} The "
+        "curve, its band, what strength alone would give and the film at the copper appear when "
+        "you have predicted.",
+    )
+
+
+def strength_words(strength: float) -> str:
+    """Say a strength [mol/m³ in] in mol/L."""
+    return f"{figures(strength / mol_per_L)} mol/L"
+
+
+def evidence_words() -> str:
+    """Say what was measured, and what people say [mol/L, min]."""
+    measured = "; ".join(
+        f"{clock(mark.middle)} at {strength_words(mark.strength)}" for mark in measured_marks()
+    )
+    trade = "; ".join(f"{mark.words} at {strength_words(mark.strength)}" for mark in trade_marks())
+    return (
+        "Measured on two thin layers of copper in other mixtures, worked out for 1 oz: "
+        f"{measured}. People say: {trade}."
+    )
+
+
+def answer_words(dilution: Dilution, place: int, first: str, guess: str = "") -> Words:
+    """Say what water does to a bath, at a place of the slider.
+
+    Parameters
+    ----------
+    dilution : Dilution
+        Over all parts of water.
+    place : int
+        Which of them [-].
+    first : str
         Words before the finding, of bottles that are only drawn.
     guess : str
         The reader's guess in words, where it is drawn.
@@ -151,65 +192,83 @@ def answered(of: Dilution, at: int, only_drawn: str, guess: str = "") -> Words:
     Returns
     -------
     Words
-        Times [s, min or h], ratios [-] and the film [µm], all from `of`.
+        Times [s, min or h], ratios [-] and the film [µm], all from `dilution`.
     """
-    times, ratio, film = of.times, of.ratio, of.film
-    never = times.values[at][~np.isfinite(times.values[at])].size
-    none = of_draws(~np.isfinite(times.values[at]))
-    alone = figures(of.weaker[at], 3)
-    least, middle, most = folds(ratio.low[at], ratio.middle[at], ratio.high[at])
-    when = span(pick(times, at))
-    if not at:
-        title, told = (
-            f"Without water: {when}",
-            f"{parted(0)}: {when}; the middle bath takes {clock(times.middle[0])}",
-        )
-    elif np.isfinite(ratio.middle[at]):
-        title = f"{weaker(of.weaker[at])}, {middle} times longer"
-        told = (
-            f"{parted(of.water[at])}: {when}. {middle} times the undiluted time ({least} to {most}); "
+    title, finding = finding_words(dilution, place)
+    late = ""
+    if not np.all(np.isfinite(dilution.times.values[place])):
+        late = f" Never means not within {LONGEST / hour:g} hours."
+    mark = f" Your prediction, {guess}, is a hollow mark." if guess else ""
+    thickness, film = film_words(dilution, place)
+    return Words(
+        f"{first}{title}",
+        f"{FILM_TITLE}: {thickness}",
+        f"{first}{finding}.",
+        f"{first}{title}. Time to clear against peroxide in the bath, both by factors, weaker to "
+        "the right: a band of 8 in 10 plausible baths with its middle line; a dashed line if only "
+        f"strength counted. The slider stands at {strength_words(dilution.peroxide[place])} of "
+        f"peroxide: {finding}.{late}{mark} {evidence_words()} Beside it the film at the copper "
+        f"when the board goes in: {film}.",
+    )
+
+
+def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
+    """Say the finding at a place of the slider: title and sentence [s, -]."""
+    times, ratio = dilution.times, dilution.ratio
+    weak = weaker(dilution.weaker[place])
+    alone = figures(dilution.weaker[place], 3)
+    when = span(at(times, place))
+    water = water_words(dilution.water[place])
+    clears = np.isfinite(times.values[place])
+    never = f"{of_draws(~clears)} plausible baths never clear"
+    # a bath that never clears has no ratio: then the count is the finding
+    compares = np.isfinite(ratio.middle[place])
+    if not place:
+        title = f"Without water: {when}"
+        finding = f"{water}: {when}; the middle bath takes {clock(times.middle[0])}"
+    elif compares:
+        least, middle, most = folds(ratio.low[place], ratio.middle[place], ratio.high[place])
+        title = f"{weak}, {middle} times longer"
+        finding = (
+            f"{water}: {when}. {middle} times the undiluted time ({least} to {most}); "
             f"strength alone would give {alone}"
         )
     else:
-        title = f"{weaker(of.weaker[at])}: {none} plausible baths never clear"
-        told = (
-            f"{parted(of.water[at])}: {none} plausible baths never clear; strength alone would give {alone} times "
-            "the undiluted time"
-        )
-    if never and np.isfinite(ratio.middle[at]):
-        told += f". {none} plausible baths never clear"
-    late = f" Never means not within {LONGEST / hour:g} hours." if never else ""
-    thick = f"{film['thickness'][at] / um:.0f} µm"
-    eaten = film["copper"][at] * MOLAR_MASS["Cu"] / COPPER_DENSITY / um * minute
-    gas = (
-        f" and {figures(film['oxygen'][at] / film['oxygen'][0])} times the undiluted gas"
-        if at
-        else ""
-    )
-    title = f"{only_drawn}{title}"
-    own = f" Your prediction, {guess}, is a hollow mark." if guess else ""
-    alt = (
-        f"{title}. Time to clear against peroxide in the bath, both by factors, weaker to the right: a band of 8 in "
-        f"10 plausible baths with its middle line; a dashed line if only strength counted. The slider stands at "
-        f"{figures(of.peroxide[at] / mol_per_L)} mol/L of peroxide: {told}.{late}{own} {noted()} Beside it the "
-        f"film at the copper when the board goes in: {thick} thick; {figures(eaten)} µm of copper a minute{gas}."
-    )
-    return Words(title, f"film at the copper: {thick}", f"{only_drawn}{told}.", alt)
+        title = f"{weak}: {never}"
+        finding = f"{water}: {never}; strength alone would give {alone} times the undiluted time"
+    if compares and not np.all(clears):
+        finding += f". {never}"
+    return title, finding
 
 
-def pick(band: Any, at: int) -> Any:
-    """One scenario of a band [its own unit]."""
-    return dataclasses.replace(band, low=band.low[at], middle=band.middle[at], high=band.high[at])
+def film_words(dilution: Dilution, place: int) -> tuple[str, str]:
+    """Say how thick the film is [µm], and the film with what goes through it [µm/min, -]."""
+    film = dilution.film
+    thickness = f"{film['thickness'][place] / um:.0f} µm"
+    copper = film["copper"][place] * MOLAR_MASS["Cu"] / COPPER_DENSITY / um * minute
+    gas = ""
+    if place:
+        times = film["oxygen"][place] / film["oxygen"][0]
+        gas = f" and {figures(times)} times the undiluted gas"
+    return thickness, f"{thickness} thick; {figures(copper)} µm of copper a minute{gas}"
+
+
+def at(band: Band, place: int) -> Band:
+    """Return one scenario of a band [its own unit]."""
+    ends = {name: getattr(band, name)[place] for name in ("low", "middle", "high")}
+    return dataclasses.replace(band, **ends)
 
 
 def first_words(bottles: str) -> str:
-    """What comes before everything said of bottles that are only drawn, whatever the water; "" for others."""
+    """Return what comes before everything said of bottles that are only drawn; "" for others."""
     return "Drawn only, never mixed here. " if PAIRS[bottles].only_drawn else ""
 
 
-def compared(of: Dilution, at: int, question: int, guess: str) -> str:
-    """The reader's guess beside the result: at the question's place what the page says, elsewhere the way to it [-]."""
-    if at != question:
-        return f"Your prediction: {guess}, with {figures(of.water[question])} parts of water. Slide the water to there."
-    least, middle, most = folds(of.ratio.low[at], of.ratio.middle[at], of.ratio.high[at])
+def guess_words(dilution: Dilution, place: int, question: int, guess: str) -> str:
+    """Say the reader's guess beside what the page says [-], or the way to the question's place."""
+    if place != question:
+        water = f"{figures(dilution.water[question])} parts of water"
+        return f"Your prediction: {guess}, with {water}. Slide the water to there."
+    ratio = dilution.ratio
+    least, middle, most = folds(ratio.low[place], ratio.middle[place], ratio.high[place])
     return f"Your prediction: {guess}. The page says ×{middle} (×{least} to ×{most})."

@@ -2,20 +2,32 @@
 
 import pytest
 
-from pcbchem.lesson.plan_a_bath import drawn_only as curves
+from pcbchem.common.limits import InputError
+from pcbchem.lesson.plan_a_bath import curve_only, share, share_words
+
+ALONE = (3.6, 15.0)
+
+
+@pytest.fixture(scope="module")
+def run():
+    return curve_only(draws=50)
+
+
+def test_law_words_warn_and_say_the_miss(run):
+    said = share_words(run, "Undiluted", ALONE)
+    times = run.band("time_to_clear")
+    assert "Do not mix" in said and f"{times.low:.1f} to {times.high:.1f} s" in said
+    assert "3.6 s to 15 s" in said
 
 
 @pytest.mark.parametrize("narrow", [False, True])
-def test_undiluted_picture_warns_and_shows_the_miss(narrow):
-    run, alone = curves.curve_only(draws=50), (3.6, 15.0)
-    axes = curves.share(run, "Undiluted", alone, narrow).parts["axes"]
-    times = run.band("time_to_clear")
-    for text in (
-        axes.get_title(loc="left").replace("\n", " "),
-        curves.share_words(run, "Undiluted", alone),
-    ):
-        assert "Do not mix" in text and f"{times.low:.1f} to {times.high:.1f} s" in text
-    assert "3.6 s to 15 s" in curves.share_words(run, "Undiluted", alone)
-    assert list(axes.lines[-1].get_xdata()) == [3.6, 15.0]
-    with pytest.raises(ValueError, match="undiluted"):
-        curves.curve_only("stronger")
+def test_law_the_picture_warns_and_shows_the_miss(run, narrow):
+    axes = share(run, "Undiluted", ALONE, narrow).parts["axes"]
+    title = axes.get_title(loc="left").replace("\n", " ")
+    assert share_words(run, "Undiluted", ALONE).startswith(f"{title}.")
+    assert list(axes.lines[-1].get_xdata()) == list(ALONE)
+
+
+def test_only_what_a_page_draws_is_run():
+    with pytest.raises(InputError, match="undiluted"):
+        curve_only("stronger")

@@ -1,0 +1,140 @@
+"""A plan's sentence and its picture in words hold its own numbers, refused no amount (laws)."""
+
+import re
+
+import numpy as np
+import pytest
+from helpers.plan_pictures import words_in
+
+from pcbchem.bench.hazards.verdicts import rules
+from pcbchem.common.number_words import degrees
+from pcbchem.lesson.plan_a_bath import words as module
+from pcbchem.lesson.plan_a_bath.words import end, limit_words, limits, rows, title, words
+
+AMOUNT = re.compile(r"\d\s*(m?L|litres?|cm³)\b(?! per cm²)|oz\b|pour|look first|resist")
+"""An amount, or what to do with one."""
+CONDITION = "if the board is not clear and the bath is below 40 °C"
+
+
+def numbers_of(plan):
+    """Ends of a plan's bands, written out a second time: in the sentence, too, and elsewhere."""
+    times, peak, after = (
+        plan.bands[name] for name in ("time_to_clear", "etching_peak", "standing_peak")
+    )
+    first = [f"{times.low / 60:.1f} to {times.high / 60:.1f} min"]
+    first += [f"{band.low - 273.15:.0f} to {band.high - 273.15:.0f} °C" for band in (peak, after)]
+    reserve = plan.bands["reserve"]
+    return first, [
+        f"{times.middle / 60:.1f} min",
+        "75 mL",
+        f"{75 / 29.5735:.1f} US fl oz",
+        "20 to 30 min",
+        "1 min 30 s",
+        f"{reserve.low:.1f} to {reserve.high:.1f} times",
+    ]
+
+
+def test_law_picture_and_words_say_the_plans_numbers(mild, pictures, narrow):
+    drawn = words_in(pictures["mild", narrow])
+    readout, alt = words(mild, "Bath")
+    first, others = numbers_of(mild)
+    for number in first:
+        assert number in readout and number in alt and number in drawn, number
+    for number in others:
+        assert number in alt and number in drawn, number
+    middle = f"the middle bath {mild.bands['etching_peak'].middle - 273.15:.0f} °C"
+    assert readout.startswith("Mix it. 8 of 10") and middle in alt
+
+
+def test_law_both_bands_of_warmth_stand_together(plans, pictures):
+    """Title, sentence, alternative: each band by its name; nothing is the warmest of one alone."""
+    for name, plan in plans.items():
+        peak, after = (degrees(plan.bands[key]) for key in ("etching_peak", "standing_peak"))
+        both = re.compile(rf"hile etching (they reach )?{peak}; in the hour after,? {after}")
+        readout, alt = words(plan, "x")
+        for said in (title(plan, "x"), readout, alt.partition(" Bars:")[0]):
+            assert both.search(said), (name, said)
+        for said in (readout, alt, words_in(pictures[name, False])):
+            assert "warmest" not in said.lower(), name
+
+
+@pytest.mark.parametrize(
+    ("name", "first"),
+    [
+        ("two portions", "Into the jug, in this order"),
+        ("all five", "Into the tray, in this order"),
+    ],
+)
+def test_law_a_second_portion_is_said_with_its_conditions(plans, pictures, narrow, name, first):
+    """Peroxide poured by the clock into a warm bath is the accident: 40 °C (common practice)."""
+    plan = plans[name]
+    minutes = round(plan.inputs.second[1] / 60)
+    for said in (words(plan, "x")[1], words_in(pictures[name, narrow])):
+        assert said.count(first) == 1
+        assert f"Into the tray at {minutes} min, ONLY {CONDITION}: peroxide, " in said
+        assert f"{minutes} min, only if not clear, below 40 °C" in said, "on the axis of time"
+        assert not re.search(r"\d\. (at|peroxide, second)", said), "no number in the order"
+    assert f"only {CONDITION}" in str(plan).replace("bath below", "bath is below")
+
+
+def test_a_used_bath_is_poured_to_in_its_tray(plans, pictures):
+    for said in (words(plans["used before"], "x")[1], words_in(pictures["used before", False])):
+        assert said.count("Into the tray, in this order") == 1
+        assert "ONLY" not in said and "jug" not in said.lower()
+
+
+def test_law_a_refused_plan_has_no_amount_anywhere(plans, pictures, narrow):
+    refused = {name: plan for name, plan in plans.items() if plan.refused}
+    assert len(refused) >= 4
+    for name, plan in refused.items():
+        drawn = words_in(pictures[name, narrow])
+        readout, alt = words(plan, "Bath")
+        for said in (drawn, readout, alt):
+            assert not AMOUNT.search(said), AMOUNT.search(said)
+        assert "A curve to learn from" in drawn and "measures nothing out" in drawn
+        assert "Do not mix." in readout
+    assert AMOUNT.search(words_in(pictures["mild", narrow])), "an amount would be found"
+
+
+def test_the_ratio_of_a_refused_plan_is_said_part_by_part(plans):
+    assert "parts water 3 : acid 1 : peroxide 1." in words(plans["refused"], "Bath")[1]
+
+
+def test_never_clearing_baths_are_said_without_nan(plans):
+    for plan in plans.values():
+        assert not re.search(r"\b(nan|inf)\b", " ".join(words(plan, "Bath")))
+    assert "Hardly ever clear" in title(plans["no peroxide"], "Bath")
+
+
+def test_law_rows_are_the_plans_times(plans):
+    for name, plan in plans.items():
+        listed = {row.name: row for row in rows(plan)}
+        times = plan.bands["time_to_clear"]
+        clear = listed["board clear"]
+        assert (clear.low, clear.high) == (times.low, times.high)
+        assert ("look first" in listed) == (plan.first_look is not None), name
+        assert end(plan) > times.middle or np.isinf(times.middle)
+
+
+def test_law_limits_are_the_rules_of_a_peak():
+    for quantity in ("etching_peak", "standing_peak"):
+        expected = {round(rule.limit - 273.15, 6) for rule in rules() if rule.quantity == quantity}
+        every = limits(quantity, -100, 400)
+        assert {module.celsius_of(limit) for limit in every} == expected
+
+
+def test_law_a_limit_says_every_rule_that_stands_at_it():
+    for limit in limits("etching_peak", -100, 400):
+        said = limit_words(limit)
+        fallen = [
+            rule.verdict
+            for rule in rules()
+            if rule.quantity == "etching_peak" and rule.limit == limit.value
+        ]
+        assert sorted(module.limit_verdicts(limit)) == sorted(fallen)
+        assert all(verdict in said for verdict in fallen)
+
+
+def test_the_limit_of_45_degrees_is_said_in_words(mild):
+    said = "45 °C: 1 in 10 above it: with cares; half: do not mix"
+    assert said in words(mild, "x")[1]

@@ -1,0 +1,50 @@
+"""The workshop's board, bottles and baths are those that every page tells of (laws)."""
+
+import pytest
+from helpers.water_baths import STRENGTHS, own
+from helpers.workshop import INPUTS
+
+from pcbchem.common.limits import InputError
+from pcbchem.lesson.plan_a_bath import planned
+from pcbchem.lesson.workshop import PAIRS, ROOMY, USUAL, bath, tide_clock
+
+
+def test_the_board_has_27_square_centimetres_of_bare_copper():
+    """75 × 60 mm, 60 % of it bare, 1 oz."""
+    board = tide_clock()
+    assert float(board.area) == pytest.approx(27e-4)
+    assert float(board.foil.areal_mass) == pytest.approx(0.305152, rel=1e-5)
+
+
+def test_an_offcut_has_thinner_foil_and_the_same_sides():
+    thin, board = tide_clock(0.5), tide_clock()
+    assert float(thin.area) == float(board.area)
+    assert 2 * float(thin.foil.areal_mass) == pytest.approx(float(board.foil.areal_mass))
+
+
+@pytest.mark.parametrize("bottles", STRENGTHS)
+def test_law_baths_are_those_of_the_tests(bottles):
+    ours, theirs = bath(bottles, parts=1.2), own(bottles, parts=1.2)
+    for name in ("acid", "peroxide", "parts", "place", "draws", "seed"):
+        assert getattr(ours, name) == getattr(theirs, name), name
+    assert ours.bath_per_area == pytest.approx(theirs.bath_per_area)
+
+
+def test_the_usual_bath_is_the_planners():
+    planner = planned(**INPUTS, draws=3).inputs
+    ours = bath("mild")
+    assert (ours.acid, ours.peroxide, ours.parts) == (planner.acid, planner.peroxide, planner.parts)
+    assert ours.bath_per_area == pytest.approx(planner.bath_per_area) == pytest.approx(USUAL)
+
+
+def test_a_roomy_bath_is_much_more_for_the_copper():
+    assert bath("weak", ROOMY).bath_per_area == ROOMY > 3 * USUAL
+
+
+def test_only_strong_bottles_are_drawn_only():
+    assert [name for name, pair in PAIRS.items() if pair.only_drawn] == ["strong"]
+
+
+def test_other_bottles_are_refused_by_name():
+    with pytest.raises(InputError, match="bottles = 'stale' is not known: choose from mild"):
+        bath("stale")

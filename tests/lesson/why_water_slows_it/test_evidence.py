@@ -1,0 +1,95 @@
+"""Facts left out are the table's, and the experiment that can fail has the bench's ratio (laws)."""
+
+import numpy as np
+import pytest
+from helpers.water_baths import no_overlap, own
+
+from pcbchem.bench.plan.dilution import offcuts
+from pcbchem.common import tables
+from pcbchem.common.limits import collecting_warnings
+from pcbchem.common.number_words import figures
+from pcbchem.lesson.why_water_slows_it import evidence, left_out, offcut_words
+
+SEEN = {
+    "undiluted": (2, 2),
+    "3 : 1 : 1": (60, 180),
+    "weak, 2.5 %": (1200, np.inf),
+    "strong film": (3.5, 4.0),
+    "weak film": (0.35, 0.40),
+    "ratio of the films": (8.8, 11.4),
+}
+"""What was seen, as printed [s, µm/min or -]."""
+
+
+@pytest.fixture(scope="module")
+def facts():
+    return evidence.left_out_rows()
+
+
+@pytest.fixture(scope="module")
+def picture():
+    return left_out()
+
+
+def test_law_facts_left_out_are_the_tables(facts):
+    """Predicted over the middle of what was seen, row by row."""
+    table = tables.read("leave_one_out")
+    assert [fact.name for fact in facts] == list(SEEN) == [row["fact"] for row in table]
+    for fact, row in zip(facts, table, strict=True):
+        low, high = SEEN[fact.name]
+        scale = low if np.isinf(high) else np.sqrt(low * high)
+        expected = [float(row[name]) / scale for name in ("low", "middle", "high")]
+        assert [fact.low, fact.middle, fact.high] == pytest.approx(expected)
+        assert (fact.seen_low, fact.seen_high) == pytest.approx((low / scale, high / scale))
+        meets = float(row["low"]) <= high and float(row["high"]) >= low
+        assert fact.missed != meets
+
+
+def test_law_the_words_hold_every_fact(facts, picture):
+    for fact in facts:
+        ends = f"(×{figures(fact.low)} to ×{figures(fact.high)})"
+        name = fact.name.replace("film", "layer")
+        said = f"{name}, {fact.practice} seen: predicted ×{figures(fact.middle)} {ends}"
+        assert said in picture.alt
+
+
+def test_misses_are_named_in_title_and_words(picture):
+    alt = picture.alt
+    assert alt.startswith("5 of 6 bands meet what was seen; missed: undiluted. ")
+    assert alt.count("missed") == 2 and "(×1.8 to ×7.5), missed" in alt
+
+
+def test_the_picture_has_its_narrow_twin(picture):
+    assert picture.png[:4] == picture.narrow[:4] == b"\x89PNG"
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+def test_law_facts_left_out_are_drawn_where_they_are(facts, narrow):
+    drawing = evidence.draw_left_out(facts, "Title", narrow)
+    axes = drawing.figure.axes[0]
+    dots = [line for line in axes.lines if line.get_marker() == "o"]
+    brackets = [line for line in axes.lines if line.get_marker() == "|"]
+    for fact, dot, bracket in zip(facts, dots, brackets, strict=True):
+        assert dot.get_xdata()[0] == pytest.approx(fact.middle)
+        ends = (fact.seen_low, min(fact.seen_high, evidence.RATIOS[1]))
+        assert tuple(bracket.get_xdata()) == pytest.approx(ends)
+        assert evidence.RATIOS[0] < fact.low and fact.high < evidence.RATIOS[1], "none is cut off"
+    drawing.png(1.0)
+    texts = [*axes.texts, *axes.get_yticklabels()]
+    no_overlap(drawing, [text for text in texts if text.get_text()])
+
+
+def test_law_the_experiment_holds_the_bench_s_ratio():
+    with collecting_warnings():
+        ratio = offcuts(own("mild"), 2.0)
+    words = offcut_words()
+    low, high = figures(float(ratio.low)), figures(float(ratio.high))
+    for said in (
+        f"**{figures(float(ratio.middle))} times** as long",
+        f"({low} to {high} in 8 of 10",
+        "2 parts of water (2 times weaker)",
+        f"**Between 2 and {low}**",
+        f"**Above {high}**",
+    ):
+        assert said in words
+    assert float(ratio.low) > 1.3 * 2, "an experiment that can tell the two apart"
