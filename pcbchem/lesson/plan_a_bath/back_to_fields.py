@@ -1,0 +1,128 @@
+"""The way back: a plan's inputs, of a file or of another page, as values of the form's controls."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from ...bench.bottle.bottle import Bottle
+from ...bench.plan.inputs import Inputs
+from ...common.units import mm, percent
+from ...reaction.bath.bath import ROOM
+from .fields import DRAWS, MOST_PARTS, PARTS, PERCENT, ROWS, SEED, STARTS, USED, bottle_values
+
+TRAY_SHAPE = 0.75
+"""Short over long side of a tray of which the area alone is known [-] (assumed)."""
+IN_PYTHON = "open this file in Python, with Plan.open"
+
+
+def values_of(inputs: Inputs) -> dict[str, Any]:
+    """Return the controls' values that make these inputs again, of a file or of another page.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        From a file, or from the package's own calls [SI].
+
+    Returns
+    -------
+    dict
+        Every control's value by name [% by weight, parts, mL, mm, %, oz, °C, g/L, mol/L, min].
+
+    Raises
+    ------
+    ValueError
+        Inputs for which there is no field: another number of baths or seed, a label beside a doubt
+        of its own, too many parts.
+    """
+    if (inputs.draws, inputs.seed) != (DRAWS, SEED):
+        raise ValueError(
+            f"draws = {inputs.draws}, seed = {inputs.seed} have no field here, where they are "
+            f"{DRAWS} and {SEED}: {IN_PYTHON}"
+        )
+    values = STARTS | write_bottle("acid", inputs.acid) | write_bottle("peroxide", inputs.peroxide)
+    if max(inputs.parts) > MOST_PARTS:
+        raise ValueError(
+            f"parts = {inputs.parts} have no field here, where each is at most {MOST_PARTS}: "
+            f"{IN_PYTHON}"
+        )
+    values |= zip(PARTS, inputs.parts, strict=True)
+    board, tray, kept = inputs.board, inputs.tray, inputs.kept
+    numbers: dict[str, Any] = {
+        "total": inputs.bath_per_area * float(board.copper_area),
+        "foil": board.foil.areal_mass,
+        "bottles": inputs.T_bottles,
+        "air": ROOM if tray.T_air is None else tray.T_air,
+    }
+    if board.width is None:
+        # its bare area alone is known: a square, and all of it is bare
+        side = float(board.side) / mm
+        values |= {"board_width": side, "board_height": side, "bare": 100.0}
+    else:
+        numbers |= {
+            "board_width": board.width,
+            "board_height": board.height,
+            "bare": board.bare,
+        }
+    if kept is not None:
+        numbers["kept"] = kept.share
+        for name in USED:
+            numbers[f"kept_{name}"], numbers[f"kept_{name}_to"] = getattr(kept, name)
+    if inputs.second is not None:
+        numbers["held_back"], numbers["held_until"] = inputs.second
+    values |= {name: ROWS[name].write(value) for name, value in numbers.items()}
+    values |= {"place": inputs.place, "agitation": tray.agitation, "facing": tray.facing}
+    if tray.open_area is not None:
+        sides = (values["board_width"], values["board_height"])
+        room = (0.0, 0.0) if tray.facing == "upright" else sides
+        area = float(np.asarray(tray.open_area))
+        values["tray_width"], values["tray_length"] = tray_sides(area, room)
+    return values
+
+
+def write_bottle(name: str, held: Bottle) -> dict[str, Any]:
+    """Return the values of a bottle's controls [% by weight]; raise where it is neither kind."""
+    low, high = PERCENT.shortest(held.low), PERCENT.shortest(held.high)
+    if held.label is None:
+        return bottle_values(name, (low, high, "% by weight"))
+    label = PERCENT.shortest(held.label)
+    usual = Bottle.labelled(held.substance, percent(label))
+    if not np.allclose((usual.low, usual.high), (held.low, held.high), rtol=1e-12, atol=0):
+        raise ValueError(
+            f"{held.substance}: a label of {label:g} % beside strengths of {low:g} to {high:g} % "
+            f"has no field here: {IN_PYTHON}"
+        )
+    return bottle_values(name, (label, "% by weight"))
+
+
+def tray_sides(area: float, board: tuple[float, float]) -> tuple[float, float]:
+    """Return sides [mm] of a tray of an open area [m²] in which a board of these sides [mm] lies.
+
+    Whole millimetres where there are some, as near as may be to the usual shape of a tray.
+
+    Examples
+    --------
+    >>> print(tray_sides(0.0108, (75, 60)))
+    (120.0, 90.0)
+    """
+    short, long = min(board), max(board)
+
+    def oddness(pair: tuple[int, int]) -> float:
+        return float(abs(np.log(pair[1] / pair[0] / TRAY_SHAPE)))
+
+    square = round(area / mm**2)
+    if np.isclose(square * mm**2, area, rtol=1e-12, atol=0):
+        pairs = []
+        for tall in range(1, int(square**0.5) + 1):
+            wide = square // tall
+            fits = tall >= short and wide >= long
+            if square % tall == 0 and fits and tall * tall / square > TRAY_SHAPE / 3:
+                pairs.append((wide, tall))
+        if pairs:
+            wide, tall = min(pairs, key=oddness)
+            return float(wide), float(tall)
+    # no narrower than the board, and not so wide that the other side gets too short for it
+    most = area / mm**2 / long if long else np.inf
+    height = max(short, min((TRAY_SHAPE * area) ** 0.5 / mm, most))
+    return area / mm**2 / height, height
