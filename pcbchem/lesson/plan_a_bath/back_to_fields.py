@@ -9,7 +9,7 @@ import numpy as np
 from ...bench.bottle.bottle import Bottle
 from ...bench.plan.inputs import Inputs
 from ...common.units import mm, percent
-from ...reaction.bath.bath import ROOM
+from ...reaction.bath.setup import ROOM
 from .fields import DRAWS, MOST_PARTS, PARTS, PERCENT, ROWS, SEED, STARTS, USED, bottle_values
 
 TRAY_SHAPE = 0.75

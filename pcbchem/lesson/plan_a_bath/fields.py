@@ -29,7 +29,14 @@ from ...common.units import mL_per_cm2 as PER_CM2
 from ...matter.labels import strength
 from ...matter.properties import LIMITS, MOLAR_MASS
 from ...page.widget.controls import Choice, Control, Field
-from ...reaction.bath.setup import Board, Foil, LEAST_DEPTH, LEAST_VOLUME, OUNCE_PER_SQUARE_FOOT, Tray
+from ...reaction.bath.setup import (
+    LEAST_DEPTH,
+    LEAST_VOLUME,
+    OUNCE_PER_SQUARE_FOOT,
+    Board,
+    Foil,
+    Tray,
+)
 from .entries import POINT, SUCH_AS, Row, Unit, bottle, items, number, place, scaled, word
 
 BOTTLES_C, AIR_C, HOTTEST_C = (0, 40), (-10, 45), (0, 100)  # °C
