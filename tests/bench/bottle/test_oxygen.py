@@ -12,7 +12,7 @@ from pcbchem.bench.bottle import by_oxygen, oxygen_to_expect
 from pcbchem.common.limits import InputError
 from pcbchem.matter.labels import mass_fraction_from, strength
 from pcbchem.matter.properties import density
-from pcbchem.reaction.bath.rate import saturation_pressure
+from pcbchem.reaction.bath.film_properties import saturation_pressure
 
 MILLILITRE = 1e-6
 PUBLISHED = Path(__file__).parents[2] / "published"
