@@ -223,17 +223,19 @@ class Strength:
         `label` is what stands on it, `high` the strongest that a plan would take it for [kg/kg].
         """
         far = APART * self.doubt
-        label_doubt = LABEL_DOUBT if self.substance == "HCl" else 0.0
-        lowest = max(self.middle - far - label_doubt, 0.0)
-        highest = self.middle + far + label_doubt
         figures = f"it reads {self.figures}, the label says {100 * label:.3g} %"
 
-        # Peroxide fades, so its label may be much stronger than it is; acid keeps its strength
-        if label < lowest or (self.substance == "HCl" and label > highest):
-            if self.substance == "HCl":
-                limits = f"{lowest:.3g} to {highest:.3g} kg/kg"
-            else:
-                limits = f"{lowest:.3g} kg/kg or more"
+        # Acid keeps its strength; peroxide fades, so its label may be much stronger than it is
+        highest = None
+        if self.substance == "HCl":
+            lowest = max(self.middle - far - LABEL_DOUBT, 0.0)
+            highest = self.middle + far + LABEL_DOUBT
+            limits = f"{lowest:.3g} to {highest:.3g} kg/kg"
+        else:
+            lowest = max(self.middle - far, 0.0)
+            limits = f"{lowest:.3g} kg/kg or more"
+
+        if label < lowest or (highest is not None and label > highest):
             stronger = "label" if label > self.middle else "stronger of the two"
             raise InputError(
                 "label",
@@ -244,7 +246,7 @@ class Strength:
                 about=f" = {label:g} kg/kg",
                 wrong="does not fit",
                 low=lowest,
-                high=highest if self.substance == "HCl" else None,
+                high=highest,
                 unit="kg/kg",
             )
 
