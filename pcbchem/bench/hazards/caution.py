@@ -142,6 +142,7 @@ def _over_limit(bottle: Bottle, row: Mapping[str, str]) -> float:
 
     That is the label, if the bottle may be hardly stronger than it says; or else `high`.
     """
+    # a label that the bottle may well exceed says nothing of what somebody holds
     strength = bottle.high
     if bottle.label is not None:
         is_near = bottle.low <= bottle.label and bottle.high <= bottle.label + NEAR_LABEL
@@ -175,6 +176,7 @@ def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
     """
     check_choice("place", place, PLACES)
     bottles = {bottle.substance: bottle for bottle in (acid, peroxide)}
+    # who may not hold a bottle has to know it first; the law of the place is shown to all
     above, law = [], []
     for row in tables.read("public_limits"):
         if row["place"] != place:

@@ -346,6 +346,7 @@ def severity(passed: Mapping[str, NDArray[np.bool_]]) -> Any:
     int or array
         0, 1 or 2, a place in `VERDICTS` [-], of the common shape.
     """
+    # an unknown name is an error: a rule that is misspelt must not pass in silence
     severities = {rule.name: VERDICTS.index(rule.verdict) for rule in rules()}
     worst: Any = np.zeros((), dtype=int)
     for name, is_passed in passed.items():
@@ -399,6 +400,7 @@ def reasons(
             about=f" = shapes {scenarios}",
             wrong="are impossible",
         )
+    # beside a refusal cares would only distract
     verdict = VERDICTS[severity(is_passed)]
     worst = [
         _reason(rule, bands, over_public, stopped)
@@ -411,6 +413,7 @@ def reasons(
 def _reason(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike, stopped: str) -> Reason:
     """Say what one rule that is passed saw."""
     value = float(value_of(rule, bands, over_public))
+    # counted in the draws themselves: the ends of a band only tell tenths
     share = ""
     if "{share}" in rule.words:
         share = of_draws(rule.beyond(bands[rule.quantity].values))

@@ -51,6 +51,7 @@ def uses(plan: Outcome) -> dict[str, Band]:
     for name, (substance, species) in REAGENTS.items():
         amount = np.broadcast_to(np.asarray(plan.mixture.amount(substance)), reserve.shape)
         able[name] = amount * float(coefficients["Cu(s)"] / coefficients[species])
+    # without one reagent nothing dissolves: the other's share would mean nothing
     if not np.all(reserve > 0):
         missing = [name for name, copper in able.items() if not np.all(copper > 0)]
         endless = np.full(reserve.shape, np.inf)
@@ -90,6 +91,7 @@ def spent(plan: Outcome) -> tuple[int, Band] | None:
     # one row a bath that runs out, one column a step of its course
     times = np.asarray(run.steps["time"])[is_out]
     peroxide = np.asarray(run.steps["peroxide"])[is_out]
+    # it may end a step before its peroxide counts as spent: then the last step is the time
     is_gone = is_spent(peroxide, peroxide[:, :1])
     last = times.shape[1] - 1
     first_gone = np.where(is_gone.any(axis=1), is_gone.argmax(axis=1), last)

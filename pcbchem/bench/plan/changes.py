@@ -158,6 +158,7 @@ def helpful(inputs: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
     tuple of Change
         The smallest share of the way first; empty where none is enough.
     """
+    # a bottle above the public limit leaves a care, whatever is mixed
     best = 1 if over_public > 1 else 0
     if now <= best:
         return ()
@@ -196,6 +197,7 @@ def _severities(
     """
     few: dict[str, list[int]] = {}
     for lever, values in ladders.items():
+        # close together where the change is small: the smallest that helps is wanted
         numbers = np.geomspace(1, values.size, FEW).round()
         few[lever] = sorted({int(number) - 1 for number in numbers})
     rough_steps = [(lever, place) for lever, places in few.items() for place in places]
@@ -208,6 +210,7 @@ def _severities(
                 helps = _first_place(rough, lever, target)
                 if helps is None:
                     continue
+                # no place before the first: then all from the start of the ladder
                 before = max((place for place in places if place < helps), default=-1)
                 near = near_steps.setdefault(lever, [])
                 near.extend(place for place in range(before + 1, helps) if place not in near)
@@ -235,6 +238,7 @@ def _judged_steps(
     """Find how severe the verdict is at some steps of the ladders, all side by side."""
     if not steps:
         return {}
+    # one call for all: hundreds of variants cost little more than one
     variants = [moved(inputs, lever, float(ladders[lever][place])) for lever, place in steps]
     severities, _ = judged(inputs, variants, over_public, now)
     return {step: int(severity) for step, severity in zip(steps, severities, strict=True)}
@@ -294,6 +298,7 @@ def _doubtful_bottles(
     inputs: Inputs, strengths: Mapping[str, FloatArray]
 ) -> dict[str, tuple[str, ...]]:
     """Find which bottles are in doubt, and by which of their strengths; unused ones are not."""
+    # a bottle that stays shut is no doubt, and neither is one that is known exactly
     _, acid, peroxide = inputs.parts
     names: dict[str, tuple[str, ...]] = {}
     if acid * inputs.fresh:

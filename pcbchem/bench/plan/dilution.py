@@ -80,12 +80,12 @@ class Dilution:
         return int(np.argmin(abs(self.water - water)))
 
 
-def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
+def dilution(inputs: Inputs, water: ArrayLike = WATER) -> Dilution:
     """Add water to a bath, part by part, over all draws: the same draws at each part.
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         The bath without water, fresh and in one portion.
     water : array
         Parts of water to the parts of acid and peroxide [-], 0 to 1000, 0 first and rising.
@@ -99,7 +99,7 @@ def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
     Raises
     ------
     InputError
-        Water in `given` already, a kept bath or a second portion in it, or parts of water that do
+        Water in `inputs` already, a kept bath or a second portion in it, or parts of water that do
         not rise from 0.
 
     Examples
@@ -110,6 +110,7 @@ def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
     >>> print(f"{dilution(mild, [0, 1.2]).weaker[1]:.1f}")
     1.6
     """
+    # the first is the undiluted bath, to which all others are compared
     added = np.asarray(check_values("water", water, 0.0, MOST_PARTS, "parts"))
     if added.ndim != 1 or not added.size or added[0] != 0 or np.any(np.diff(added) <= 0):
         raise InputError(
@@ -121,32 +122,32 @@ def dilution(given: Inputs, water: ArrayLike = WATER) -> Dilution:
             high=MOST_PARTS,
             unit="parts",
         )
-    _check_plain(given, most_water=0.0)
-    parts = with_water(given, added)
-    times = np.asarray(etched(given, parts=parts).run.time_to_clear)
+    _check_plain(inputs, most_water=0.0)
+    parts = with_water(inputs, added)
+    times = np.asarray(etched(inputs, parts=parts).run.time_to_clear)
     # strengths and the film are those of one bath: from bottles of middle strength
-    middle = {"acid": given.acid.middle, "peroxide": given.peroxide.middle}
-    bath = Start.of(mix(*poured(given, parts=parts, drawn=middle).values()))
+    middle = {"acid": inputs.acid.middle, "peroxide": inputs.peroxide.middle}
+    bath = Start.of(mix(*poured(inputs, parts=parts, drawn=middle).values()))
     acid, peroxide, T = (np.asarray(value)[:, 0] for value in (bath.HCl, bath.H2O2, bath.T))
     return Dilution(
-        given=given,
+        given=inputs,
         water=added,
-        weaker=np.asarray(times_weaker(given, added)),
+        weaker=np.asarray(times_weaker(inputs, added)),
         acid=acid,
         peroxide=peroxide,
         T=T,
-        times=Band.of(times, given.draws),
-        ratio=Band.of(over(times, times[:1]), given.draws),
-        film=film_at_start(acid, peroxide, T, given.board.copper_area, given.tray),
+        times=Band.of(times, inputs.draws),
+        ratio=Band.of(over(times, times[:1]), inputs.draws),
+        film=film_at_start(acid, peroxide, T, inputs.board.copper_area, inputs.tray),
     )
 
 
-def times_weaker(given: Inputs, water: Any) -> Any:
+def times_weaker(inputs: Inputs, water: Any) -> Any:
     """Return how many times weaker both reagents get by so many parts of water more [-].
 
     By the volumes poured: 1 + water / parts.
     """
-    return 1 + water / sum(given.parts)
+    return 1 + water / sum(inputs.parts)
 
 
 def over(times: Any, undiluted: Any) -> Any:
@@ -215,12 +216,12 @@ def film_at_start(
     }
 
 
-def times_without(given: Inputs) -> dict[str, Band]:
+def times_without(inputs: Inputs) -> dict[str, Band]:
     """Find times to clear with everything on, and without one effect after the other.
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         The bath, with or without water.
 
     Returns
@@ -232,7 +233,7 @@ def times_without(given: Inputs) -> dict[str, Band]:
     Raises
     ------
     ValueError
-        A second portion of peroxide in `given`.
+        A second portion of peroxide in `inputs`.
 
     Examples
     --------
@@ -248,16 +249,16 @@ def times_without(given: Inputs) -> dict[str, Band]:
     """
     times = {}
     for name, effects in ROWS.items():
-        times[name] = etched(given, without=effects).run.band("time_to_clear")
+        times[name] = etched(inputs, without=effects).run.band("time_to_clear")
     return times
 
 
-def cost_without(given: Inputs, water: float) -> dict[str, Band]:
+def cost_without(inputs: Inputs, water: float) -> dict[str, Band]:
     """Find what water costs with everything on, and without one effect after the other.
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         The bath without water, fresh and in one portion.
     water : float
         Parts of water to add [-], 0 to 1000.
@@ -271,7 +272,7 @@ def cost_without(given: Inputs, water: float) -> dict[str, Band]:
     Raises
     ------
     InputError
-        Water in `given` already, a kept bath or a second portion in it, or so much water.
+        Water in `inputs` already, a kept bath or a second portion in it, or so much water.
 
     Examples
     --------
@@ -283,21 +284,21 @@ def cost_without(given: Inputs, water: float) -> dict[str, Band]:
     >>> print(bool(cost["all on"].middle > 2 > 1.9 > cost["without gas stirring"].middle))
     True
     """
-    _check_plain(given, most_water=0.0)
+    _check_plain(inputs, most_water=0.0)
     parts = check_number("water", water, 0.0, MOST_PARTS, "parts")
-    return {name: ratio(given, parts, effects) for name, effects in ROWS.items()}
+    return {name: ratio(inputs, parts, effects) for name, effects in ROWS.items()}
 
 
-def offcuts(given: Inputs, weaker: float) -> Band:
+def offcuts(inputs: Inputs, weaker: float) -> Band:
     """Find the ratio of times to expect of two offcuts: an experiment that can fail.
 
     Both are of the board's foil, `OFFCUT` of copper each. Each goes into a little fresh bath of its
     own from the same two bottles, as much for its copper as the board's and as deep. One bath is as
-    given, the other has water in it that makes both reagents `weaker`.
+    asked, the other has water in it that makes both reagents `weaker`.
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         The stronger bath, with or without water, fresh and in one portion.
     weaker : float
         How many times weaker the other bath is [-], 1 to 100.
@@ -311,26 +312,27 @@ def offcuts(given: Inputs, weaker: float) -> Band:
     Raises
     ------
     InputError
-        `weaker` outside its limits, or a kept bath or a second portion in `given`.
+        `weaker` outside its limits, or a kept bath or a second portion in `inputs`.
     """
-    _check_plain(given)
+    _check_plain(inputs)
     times_weaker = check_number("weaker", weaker, 1.0, MOST_WEAKER, "times")
-    tray = given.tray
+    tray = inputs.tray
     if tray.open_area is not None:  # as deep: the open area shrinks with the copper
-        shrunk = OFFCUT / float(given.board.copper_area)
+        shrunk = OFFCUT / float(inputs.board.copper_area)
         tray = dataclasses.replace(tray, open_area=np.asarray(tray.open_area) * shrunk)
-    small = given.replace(board=Board(area=OFFCUT, foil=given.board.foil), tray=tray)
-    _, acid, peroxide = given.parts
-    water = times_weaker * sum(given.parts) - (acid + peroxide)
+    small = inputs.replace(board=Board(area=OFFCUT, foil=inputs.board.foil), tray=tray)
+    # all parts together grow by the factor that both reagents are to get weaker
+    _, acid, peroxide = inputs.parts
+    water = times_weaker * sum(inputs.parts) - (acid + peroxide)
     return ratio(small, water)
 
 
-def with_water(given: Inputs, water: ArrayLike) -> FloatArray:
+def with_water(inputs: Inputs, water: ArrayLike) -> FloatArray:
     """Return parts of a bath with so much water instead, as `etched` takes variants [-].
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         With its parts of acid and peroxide.
     water : array
         Parts of water [-], shape (S,).
@@ -340,40 +342,40 @@ def with_water(given: Inputs, water: ArrayLike) -> FloatArray:
     array
         Parts of water, acid and peroxide [-], shape (S, 1, 3).
     """
-    _, acid, peroxide = given.parts
+    _, acid, peroxide = inputs.parts
     amounts = np.asarray(water, dtype=float)
     columns = [amounts, np.full(amounts.size, acid), np.full(amounts.size, peroxide)]
     return np.stack(columns, axis=-1)[:, None, :]
 
 
-def ratio(given: Inputs, water: float, without: tuple[str, ...] = ()) -> Band:
-    """Return the time with so much water instead [parts] over the time as given, draw by draw [-].
+def ratio(inputs: Inputs, water: float, without: tuple[str, ...] = ()) -> Band:
+    """Return the time with so much water instead [parts] over the time as asked, draw by draw [-].
 
     Parameters
     ----------
-    given : Inputs
+    inputs : Inputs
         The bath to compare with.
     water : float
         Parts of water in the other [-].
     without : tuple of str
         Effects left out of both.
     """
-    parts = with_water(given, [given.parts[0], water])
-    undiluted, times = np.asarray(etched(given, parts=parts, without=without).run.time_to_clear)
-    return Band.of(over(times, undiluted), given.draws)
+    parts = with_water(inputs, [inputs.parts[0], water])
+    undiluted, times = np.asarray(etched(inputs, parts=parts, without=without).run.time_to_clear)
+    return Band.of(over(times, undiluted), inputs.draws)
 
 
-def _check_plain(given: Inputs, most_water: float = np.inf) -> None:
+def _check_plain(inputs: Inputs, most_water: float = np.inf) -> None:
     """Refuse what water cannot be reckoned against: used, poured twice, or with more water [-]."""
     rule = (
         "it must be None, both reagents get weaker by the same water only in a fresh bath "
         "poured at once"
     )
-    for name, value in (("kept", given.kept), ("second", given.second)):
+    for name, value in (("kept", inputs.kept), ("second", inputs.second)):
         if value is not None:
             about, wrong = f" = {value!r}", "is impossible here"
             raise InputError(name, rule, value=value, about=about, wrong=wrong)
-    water = given.parts[0]
+    water = inputs.parts[0]
     if water > most_water:
         raise InputError(
             "parts",

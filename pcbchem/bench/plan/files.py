@@ -220,7 +220,7 @@ def _made(name: str, names: dict[str, Any], kind: Callable[..., Any], values: An
     """Make one of the objects in a file; None where it is null."""
     if values[name] is None:
         return None
-    with naming(name):
+    with naming(name):  # an impossible value is told by the object it is in
         return kind(*(values[name][key] for key in names))
 
 

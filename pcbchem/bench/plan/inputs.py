@@ -68,13 +68,14 @@ class Kept:
         for name, most in MOST_KEPT.items():
             object.__setattr__(self, name, _lowest_and_highest(name, getattr(self, name), most))
 
-    def held(self, draws: int, seed: int) -> dict[str, FloatArray]:
+    def contents(self, draws: int, seed: int) -> dict[str, FloatArray]:
         """Draw what it holds [mol/m³], by name, on a draw axis; three seeds from `seed` on."""
-        contents: dict[str, FloatArray] = {}
+        concentrations: dict[str, FloatArray] = {}
         for k, name in enumerate(MOST_KEPT):
             low, high = getattr(self, name)
-            contents[name] = between(low, high, draws, seed + k)
-        return contents
+            # a seed for each: with one seed a bath of much copper would always hold much acid
+            concentrations[name] = between(low, high, draws, seed + k)
+        return concentrations
 
 
 def _lowest_and_highest(name: str, value: Any, most: float) -> tuple[float, float]:
@@ -132,7 +133,7 @@ def kept_solution(
         density = density_inside(np.asarray(T), fractions)
         if np.all(np.abs(density - last) <= 1e-12 * density):
             break
-    if draws is not None:
+    if draws is not None:  # the loop works on plain arrays
         density = as_draws(density)
     fractions = {
         substance: concentration * MOLAR_MASS[substance] / density
@@ -194,6 +195,7 @@ class Inputs:
         _check_bottle("peroxide", self.peroxide, "H2O2")
         _check_kind("board", self.board, Board)
         _check_kind("tray", self.tray, Tray)
+        # a board and a tray may be arrays elsewhere: here they must be one of each, and go together
         single(self.board, self.tray)
         check_fits(self.board, self.tray)
         # the class is frozen: only here are fields replaced, by what the checks make of them
@@ -224,6 +226,7 @@ class Inputs:
                 f"time, {WAIT[0]:g} to {WAIT[1]:g} s)"
             )
             raise InputError("second", rule, value=self.second, about=f" = {self.second!r}")
+        # both are checked even where nothing is held back: a wrong entry is never passed over
         share = check_number("second: share", self.second[0], 0.0, MOST_HELD_BACK, "")
         time = check_number("second: time", self.second[1], *WAIT, "s")
         is_poured = share > 0 and self.parts[2] > 0 and self.fresh > 0
@@ -285,6 +288,7 @@ def ratio(parts: Any) -> tuple[float, float, float]:
             wrong="is nothing to pour",
             **limits,
         )
+    # so 225 : 75 : 75 mL and 3 : 1 : 1 are the same plan, and no volume is kept
     reagents = [part for part in (acid, peroxide) if part > 0]
     one_part = min(reagents) if reagents else water
     most = max(water, acid, peroxide)

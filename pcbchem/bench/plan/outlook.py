@@ -90,6 +90,7 @@ class Etched:
         what covers the board [-]. With two portions acid and peroxide are those of the stronger of
         `first_bath` and `mixture`, and the depth is that of the shallower.
         """
+        # till the second portion comes the board lies in the first alone: both are judged
         baths = (self.first_bath, self.mixture)
         acid = [np.asarray(bath.amount("HCl")) / bulk(bath) for bath in baths]
         peroxide = [np.asarray(bath.mass_fraction("H2O2")) for bath in baths]
@@ -105,6 +106,7 @@ class Etched:
             "volume": bulk(self.mixture),
             "cover": np.minimum(*depth),
         }
+        # what is the same in every draw is a band too, so that all rules read alike
         shape, draws = np.shape(self.run.time_to_clear), self.run.draws
         return {
             name: Band.of(np.broadcast_to(value, shape), draws) for name, value in values.items()
@@ -179,12 +181,13 @@ def doubtful(inputs: Inputs) -> dict[str, Any]:
         Strengths of "acid" and "peroxide" [kg/kg]; and "kept copper", "kept acid" and
         "kept peroxide" [mol/m³] where a bath was kept.
     """
+    # a seed for each bottle: with one seed strong acid would always meet strong peroxide
     strengths: dict[str, Any] = {
         "acid": inputs.acid.strengths(inputs.draws, inputs.seed),
         "peroxide": inputs.peroxide.strengths(inputs.draws, inputs.seed + 1),
     }
     if inputs.kept is not None:
-        contents = inputs.kept.held(inputs.draws, inputs.seed + 2)
+        contents = inputs.kept.contents(inputs.draws, inputs.seed + 2)
         strengths |= {name: contents[field] for name, field in KEPT_STRENGTHS.items()}
     return strengths
 
@@ -237,6 +240,7 @@ def poured(
     strengths = doubtful(inputs) if drawn is None else drawn
 
     bath = np.asarray(bath_per_area) * float(inputs.board.copper_area)
+    # parts stand on the last axis; a part is a volume at the temperature of the bottles
     water, acid, peroxide = np.moveaxis(np.asarray(parts, dtype=float), -1, 0)
     one_part = bath * inputs.fresh / (water + acid + peroxide)
     held_back = 0.0 if inputs.second is None else inputs.second[0]
@@ -271,7 +275,7 @@ def poured(
 
 def acid_met(pours: Mapping[str, Solution]) -> Any:
     """Return the acid in what the peroxide is poured into [kg/kg]; 0 where that is nothing."""
-    names = list(pours)
+    names = list(pours)  # in the order of pouring
     if PEROXIDE not in names or names[0] == PEROXIDE:
         return 0.0
     before = [pours[name] for name in names[: names.index(PEROXIDE)]]
@@ -359,6 +363,7 @@ def _in_two_portions(
     assert inputs.second is not None
     board, due = inputs.board, inputs.second[1]
     tray = whole_tray(inputs, pours)
+    # the bare copper alone: that the whole board fits the tray is checked with the inputs
     bare = Board(area=board.area, foil=board.foil)
     early_run = etch(first_bath, bare, tray, parameters, without, longest=due)
     is_clear = np.isfinite(np.asarray(early_run.time_to_clear))
@@ -368,6 +373,7 @@ def _in_two_portions(
     foil_left = np.asarray(early_run.end["thickness"] / board.foil.thickness)
     foil_left = np.maximum(foil_left, SLIVER)
     areal_mass = as_draws(foil_left * np.asarray(board.foil.areal_mass))
+    # the same area, of a foil as thin as each draw has left
     rest = Board(area=board.area, foil=Foil(areal_mass=areal_mass))
     late_run = etch(joined, rest, tray, parameters, without, longest=LONGEST - due)
 
@@ -422,6 +428,7 @@ def _joined_run(
 
 def whole_tray(inputs: Inputs, pours: Mapping[str, Solution]) -> Tray:
     """Return the tray with room for all that is poured: as large [m²] for both portions."""
+    # one tray for all draws, by the mean of their volumes: they hardly differ
     volume = sum(bulk(liquid) for liquid in pours.values())
     mean_volume = np.mean(volume, axis=-1, keepdims=True)[()]
     surface = inputs.tray.surface(mean_volume, inputs.board.copper_area)
@@ -456,6 +463,7 @@ def outlook(
     if parameters is None:
         parameters = RateParameters.plausible(inputs.draws)
     etching = etched(inputs, parameters=parameters, history=history, **changed)
+    # the bath does not stop when the board is out: what it then does is part of the verdict
     after = stand(etching.used_bath, etching.tray, LEFT_STANDING, parameters)
     fields = {field.name: getattr(etching, field.name) for field in dataclasses.fields(Etched)}
     return Outlook(**fields, after=after)

@@ -153,6 +153,7 @@ def plan(
         )
     if not isinstance(board, Board):
         raise InputError("board", "it must be a Board", value=board, about=f" = {board!r}")
+    # a volume becomes a depth over the copper at once: a plan's inputs hold no amount to pour
     per_area: Any = bath_per_area
     if volume is not None:
         single(board)
@@ -178,6 +179,7 @@ def plan(
 
 def planned(inputs: Inputs) -> Plan:
     """Plan a bath from checked inputs [units there]."""
+    # drawn once: etch, standing and doubts all go by the same plausible baths
     parameters = RateParameters.plausible(inputs.draws)
     outside: list[RangeWarning] = []
     with collecting_warnings(outside):
@@ -203,6 +205,7 @@ def planned(inputs: Inputs) -> Plan:
     else:
         bands |= used_bath_bands(prospect, later)
         pours = stages(inputs, prospect)
+        # where most baths never clear there is nothing to look out for
         if np.isfinite(times.middle):
             first_look = handy(LOOK * float(times.low))
             least, most = OVER_ETCH
@@ -276,6 +279,7 @@ def handy(seconds: float) -> float:
     >>> print(f"{handy(19.9):.0f} {handy(119):.0f} {handy(290):.0f} {handy(1000):.0f}")
     19 115 285 960
     """
+    # always down: a look too early costs a moment, a look too late may cost the board
     step = min(step for end, step in HANDY_STEPS.items() if seconds < end)
     return float(seconds // step * step)
 
@@ -308,6 +312,7 @@ def stages(inputs: Inputs, prospect: Outlook) -> tuple[Stage, ...]:
         band = Band.of(np.asarray(temperature), draws)
         every.append(Stage(name, volumes[name], band))
     if prospect.second_due is not None and inputs.second is not None:
+        # its warmth is that of the baths that need it: the others never get it
         is_needed, temperature = prospect.second_due
         warmth = None
         if is_needed.any():

@@ -195,10 +195,12 @@ def mildest(
     aim = _Aim(shortest, longest, hottest, inputs)
     due = _due(shortest, portions)
 
+    # the total that progress counts to: the last rounds may be shorter, then it ends at once
     grid, close = len(SHARES) * len(WATERS) * len(baths), (ROUNDS + 1) * CLOSEST
     count = _Count(progress, grid + close * (1 + len(due)))
     near = _roughly(aim, baths, count)
     best = _closely(aim, near, count)
+    # the mildest with one portion, held against those with two: the first of equals stays
     for time in due:
         late_aim = dataclasses.replace(aim, inputs=inputs.replace(second=(HELD_BACK, time)))
         best = _better(best, _closely(late_aim, near, count))
@@ -322,6 +324,7 @@ def _closely(aim: _Aim, near: list[Inputs], count: _Count) -> _Candidate:
     batch = [mixture.replace(second=aim.inputs.second) for mixture in near]
     best = _best(_ranked(aim, batch))
     count.add(len(batch))
+    # the best stays a candidate, so a round never makes it worse
     for turn in range(ROUNDS):
         batch = _around(best.mixture, SMALLER ** (turn + 1))
         best = _best([best, *_ranked(aim, batch)])
@@ -355,6 +358,7 @@ def _rounder(aim: _Aim, best: _Candidate) -> _Candidate:
     """Return the same in whole or half parts, where that does it too and costs hardly more."""
     if not best.rank.meets:
         return best
+    # rounder parts are weaker or stronger: the bath over the copper may have to make up for it
     tenths = round(best.mixture.bath_per_area / TENTH_PER_CM2)
     fewest = max(tenths - ROUND_BATHS, 1)
     most = min(tenths + ROUND_BATHS, MOST_TENTHS)
@@ -403,7 +407,7 @@ def _ranked(aim: _Aim, batch: list[Inputs]) -> list[_Candidate]:
 
 
 def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
-    """Return by how much two portions lower the 90 % peak [K]; enough where there is one portion."""
+    """Return by how much two portions lower the 90 % peak [K]; enough if there is one."""
     if aim.inputs.second is None:
         return LOWER
     at_once = [mixture.replace(second=None) for mixture in batch]

@@ -18,6 +18,7 @@ COLD = 25.0 + ZERO_C
 def pours(plan: Outcome) -> str:
     """Write what is poured, in order, and where [mL, US fl oz, °C]."""
     inputs = plan.inputs
+    # what is poured before the board goes in, then the board, then what comes later
     at_once = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
     lines = []
     for number, stage in enumerate(at_once, 1):
@@ -67,6 +68,7 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
 
 def _cooled(before: Stage, inputs: Inputs) -> str:
     """Write that what is there has to cool first [°C], where it may be warm."""
+    # a bench warmer than that cannot cool it further
     cold = max(COLD, inputs.T_bottles + 2)
     if before.temperature is None or float(before.temperature.high) <= cold:
         return ""
@@ -102,6 +104,7 @@ def tray(inputs: Inputs) -> str:
         f"Worked out for {figures(surface * 1e4)} cm² of open liquid, "
         f"{figures(volume / surface * 1e3)} mm deep."
     )
+    # without a tray's size the model's own default may be smaller than the board in it
     lies_flat = inputs.tray.facing != "upright"
     if lies_flat and surface < float(inputs.board.footprint):
         words += " **That is smaller than the board: say how large your tray is.**"

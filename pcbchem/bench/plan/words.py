@@ -177,6 +177,7 @@ def _clears(times: Band) -> str:
     draws = times.values.shape[-1]
     count = round(float(times.never) * draws)
     never = f"{count} of {draws} plausible baths never clear this board."
+    # fewer than 1 in 10 never clear: the band has two ends, and the few are counted beside it
     if np.isfinite(times.high):
         clears = (
             f"8 of 10 plausible baths clear this board in **{span(times)}**; "
@@ -275,6 +276,7 @@ def widens(plan: Outcome) -> str:
     if np.exp(widest.drop) < AGAIN:
         return f"The band of times is {span(times)}. No single doubt widens it much."
     parts, little = [], []
+    # a drop is a logarithm: its exponential is the factor by which the band would narrow
     for doubt in plan.doubts:
         if np.exp(doubt.drop) >= AGAIN:
             name = DOUBTS[doubt.name]
@@ -299,6 +301,7 @@ def helps(plan: Outcome) -> list[str]:
     list of str
         Paragraphs; nothing where no change is needed.
     """
+    # where the only care is what no change alters, changes of the mixture are not the point
     beside = _beside_changes(plan)
     if plan.verdict == "mix it" or (beside and not plan.refused):
         return beside
@@ -386,7 +389,7 @@ def course(plan: Outcome) -> list[str]:
     if plan.refused:
         blocks = [
             "**What it would do: to learn from, not to try**",
-            does(plan).replace("**", ""),
+            does(plan).replace("**", ""),  # nothing in it is to stand out
             standing(plan),
         ]
     else:
@@ -439,7 +442,7 @@ def frame(plan: Outcome) -> pandas.DataFrame:
         One quantity a row, low end, middle and high end [unit in the row's name];
         `attrs["verdict"]` holds the verdict.
     """
-    import pandas
+    import pandas  # here, since it takes longer to load than a plan to make
 
     bands = plan.bands
     rows: dict[str, list[float]] = {}

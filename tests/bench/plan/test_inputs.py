@@ -279,12 +279,12 @@ def test_all_strengths_are_equally_likely():
 
 
 def test_what_a_kept_bath_holds_is_drawn_over_its_own_span():
-    contents = Kept(0.5, copper=(100, 300), acid=(1000, 2000), peroxide=50).held(400, 11)
-    assert list(contents) == ["copper", "acid", "peroxide"]
+    drawn = Kept(0.5, copper=(100, 300), acid=(1000, 2000), peroxide=50).contents(400, 11)
+    assert list(drawn) == ["copper", "acid", "peroxide"]
     for name, low, high in (("copper", 100, 300), ("acid", 1000, 2000), ("peroxide", 50, 50)):
-        assert low <= contents[name].min() <= contents[name].max() <= high
+        assert low <= drawn[name].min() <= drawn[name].max() <= high
     # independent: the correlation of 400 pairs is within 4/sqrt(400) of none
-    assert abs(np.corrcoef(contents["copper"], contents["acid"])[0, 1]) < 0.2
+    assert abs(np.corrcoef(drawn["copper"], drawn["acid"])[0, 1]) < 0.2
 
 
 @given(
