@@ -3,6 +3,6 @@
 from .claims import claim
 from .picture import picture
 from .table import Sheet, counting
-from .widget.quiz import Check, Prediction, check, predict
+from .widget.quiz import Check, Prediction
 
-__all__ = ["Check", "Prediction", "Sheet", "check", "claim", "counting", "picture", "predict"]
+__all__ = ["Check", "Prediction", "Sheet", "claim", "counting", "picture"]

@@ -6,7 +6,7 @@ import pytest
 
 from pcbchem.page.export.export import as_html
 
-from .hands import idle, run_all, show_files
+from .hands import show_files, start_run, wait_for_run
 from .opening import HEIGHTS, browsing, chromium, opening, serving
 
 MISSING = "browser tests need Chromium: install it or set CHROMIUM"
@@ -70,13 +70,13 @@ def heights(page):
 def again(page, heights):
     """The page loaded again while its kernel lives, with all of its cells run."""
     page.reload()
-    idle(page)
+    start_run(page)
     show_files(page)
-    run_all(page)
+    wait_for_run(page)
     return page
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="class")
 def file(again, server, browser, tmp_path_factory):
     """The page as a file to read, from what JupyterLab saved after that run."""
     again.evaluate("() => jupyterapp.commands.execute('docmanager:save')")

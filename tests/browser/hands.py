@@ -33,11 +33,16 @@ def idle(page):
     page.locator(".jp-Notebook-ExecutionIndicator[data-status=idle]").wait_for(timeout=SHORT)
 
 
-def start_run(page, last=None):
-    """Choose Run, Run All Cells; or run the cells from the first to one of this id."""
+def wait_for_cells(page):
+    """Wait until JupyterLab shows the page; its kernel may still be starting."""
     page.wait_for_function(
         "() => window.jupyterapp?.shell?.currentWidget?.content?.model?.cells.length", timeout=SHORT
     )
+
+
+def start_run(page, last=None):
+    """Choose Run, Run All Cells; or run the cells from the first to one of this id."""
+    wait_for_cells(page)
     page.evaluate(RUN, last)
 
 

@@ -17,7 +17,7 @@ import nbformat
 from playwright.sync_api import sync_playwright
 
 from .eyes import NOTE_FAILURES
-from .hands import SHORT, idle, show_files
+from .hands import SHORT, show_files, wait_for_cells
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted(page.name for page in (ROOT / "notebooks").glob("*.ipynb"))
@@ -166,7 +166,7 @@ def opening(server, browser):
         # a workspace of its own: else JupyterLab opens again what the last test file had open
         place = f"lab/workspaces/{Path(name).stem}" if among_others else "doc"
         page.goto(f"{server.address}/{place}/tree/{name}?token={server.token}")
-        idle(page)
+        wait_for_cells(page)
         if among_others:
             show_files(page)
         return page

@@ -146,7 +146,7 @@ def test_law_it_is_still_there_when_cells_run_again(page, package):
     wait_for_run(page)
     no_errors(page)
     quiz, panel = page.locator(".pcbchem-quiz").first, panel_of(page, CURVE)
-    assert quiz.get_by_role("radio", name=GUESS_WORDS, exact=True).is_checked()
+    expect(quiz.get_by_role("radio", name=GUESS_WORDS, exact=True)).to_be_checked()
     ours = package[CURVE]
     ours.prediction.choice = GUESS
     ours.redraw(water=0.0)

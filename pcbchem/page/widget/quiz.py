@@ -250,13 +250,3 @@ def still_question(question: Question) -> str:
 def lines_in(text: str, tag: str) -> str:
     """Return each line of a text in an HTML element of its own."""
     return "".join(f"<{tag}>{html.escape(line)}</{tag}>" for line in tied(text).splitlines())
-
-
-def predict(key: str, question: str, options: Mapping[str, str]) -> Prediction:
-    """Ask for a prediction before the picture is seen: arguments as for `Prediction`."""
-    return Prediction(key, question, options)
-
-
-def check(questions: Callable[[int], Sequence[Question]], seed: int = 1) -> Check:
-    """Ask questions, and judge what is written: arguments as for `Check` [-]."""
-    return Check(questions, seed)
