@@ -392,7 +392,7 @@ def _transfer(
 
     Currents add as the cubes of their coefficients, k³ = natural + forced + gas³. Bubbles stir by
     the root of the gas that k itself brings, gas³ = g k^1.5. So y = k^1.5 solves y² = still + g y,
-    where still = natural + forced.
+    where still = natural + forced. The slope leaves out that the oxidant in `natural` changes too.
     """
     D, nu = film.diffusivity, film.viscosity
     D_slope, nu_slope = film.diffusivity_slope, film.viscosity_slope
