@@ -68,7 +68,7 @@ class InputError(ValueError):
         hint: str = "",
     ) -> None:
         if about is None:
-            about = f" = {shown(value)}"
+            about = f" = {value_in_words(value)}"
         self.field = field
         self.rule = rule
         self.value = value
@@ -187,12 +187,12 @@ class Range:
         return float(distance.flat[farthest]), float(array.flat[farthest])
 
 
-def shown(value: Any) -> str:
+def value_in_words(value: Any) -> str:
     """Write a value for an error, at most 80 characters of it.
 
     Examples
     --------
-    >>> print(shown(0.25), shown("a"))
+    >>> print(value_in_words(0.25), value_in_words("a"))
     0.25 'a'
     """
     if isinstance(value, float | np.floating):

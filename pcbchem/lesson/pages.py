@@ -2,5 +2,5 @@
 
 from __future__ import annotations
 
-PAGE = "00_plan_a_bath.ipynb"
+PLANNER_PAGE = "00_plan_a_bath.ipynb"
 """The planner's notebook: other pages hand baths to it by this name."""

@@ -20,7 +20,7 @@ from ..common.units import (
 )
 from ..matter.properties import MOLAR_MASS
 from ..matter.solution import Solution, mix
-from ..page.answers import Question, written
+from ..page.answers import Question, answer_words
 from ..reaction.chemistry.heat import heat_of_etching
 from ..reaction.chemistry.stoichiometry import capacity
 from .workshop import tide_clock
@@ -150,7 +150,7 @@ def strength_question(rng: np.random.Generator) -> Question:
         others = "the acid and the water"
     # as a learner writes it down, step by step
     in_bottle = round(undiluted / mol_per_L, 2)
-    result = written(in_bottle / parts * mol_per_L, "concentration", "mol/L")
+    result = answer_words(in_bottle / parts * mol_per_L, "concentration", "mol/L")
     HCl_grams = MOLAR_MASS["HCl"] / gram
     return Question(
         "strength",
@@ -298,5 +298,5 @@ def warmth_question(rng: np.random.Generator) -> Question:
     )
 
 
-EARLIER = (warmth_question, strength_question, copper_question)
+REVIEW_QUESTIONS = (warmth_question, strength_question, copper_question)
 """Those that go back to an earlier lesson, in turn."""

@@ -129,7 +129,7 @@ def mass_fraction_from(
     most = float(np.min(forward(np.asarray(LIMITS[substance]))))
     value = check_values("value", value, 0, most, f"in {notation} of {substance}")
     shape, _ = common_shape(value=value, T=T)
-    w = inverted(forward, np.broadcast_to(np.asarray(value), shape), LIMITS[substance])
+    w = mass_fraction_at(forward, np.broadcast_to(np.asarray(value), shape), LIMITS[substance])
     _warn(w, notation, substance, T)
     return _marked_as(w, value, T)
 
@@ -183,7 +183,7 @@ def _marked_as(values: Any, *arguments: Any) -> Any:
     return number_or_array(values)
 
 
-def inverted(forward: Callable[[Any], Any], value: FloatArray, most: float) -> FloatArray:
+def mass_fraction_at(forward: Callable[[Any], Any], value: FloatArray, most: float) -> FloatArray:
     """Find the mass fraction that gives a value, by Newton's steps inside a shrinking bracket.
 
     Parameters

@@ -196,7 +196,7 @@ def _possible(value: float, kind: str, text: str) -> float:
     return value
 
 
-def read(text: str, kind: str, unit: str) -> float:
+def read_answer(text: str, kind: str, unit: str) -> float:
     """Read what a person wrote as an answer.
 
     Parameters
@@ -223,9 +223,9 @@ def read(text: str, kind: str, unit: str) -> float:
 
     Examples
     --------
-    >>> print(f"{read('7½ min', 'time', 'min'):.0f} s")
+    >>> print(f"{read_answer('7½ min', 'time', 'min'):.0f} s")
     450 s
-    >>> print(f"{read('2,1 M', 'concentration', 'mol/L'):.0f} mol/m³")
+    >>> print(f"{read_answer('2,1 M', 'concentration', 'mol/L'):.0f} mol/m³")
     2100 mol/m³
     """
     check_choice("kind", kind, tuple(WAYS))
@@ -247,7 +247,7 @@ def read(text: str, kind: str, unit: str) -> float:
     return _possible(_quantity(answer, number[0], kind, unit, text), kind, text)
 
 
-def written(value: float, kind: str, unit: str) -> str:
+def answer_words(value: float, kind: str, unit: str) -> str:
     """Write an SI value as a page does, in a unit.
 
     Parameters
@@ -264,7 +264,7 @@ def written(value: float, kind: str, unit: str) -> str:
 
     Examples
     --------
-    >>> print(written(1437, "concentration", "mol/L"))
+    >>> print(answer_words(1437, "concentration", "mol/L"))
     1.44 mol/L
     """
     zero = SCALES[unit] if kind == "temperature" else 0.0
@@ -367,10 +367,10 @@ def judge(question: Question, text: str) -> Verdict:
     right Not yet (read as 6.00 g). That is double.
     """
     try:
-        value = read(text, question.kind, question.unit)
+        value = read_answer(text, question.kind, question.unit)
     except ValueError as error:
         return Verdict("unread", f"Could not read this. {error}.".replace("..", "."))
-    read_as = f"read as {written(value, question.kind, question.unit)}"
+    read_as = f"read as {answer_words(value, question.kind, question.unit)}"
     counts = f"An answer {question.tolerance_words()} counts as right."
     excess = value - question.answer
     margin = question.margin(question.answer)

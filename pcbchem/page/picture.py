@@ -170,6 +170,6 @@ class Drawing:
         return tuple(state)
 
 
-def picture(drawing: Drawing, alt: str, narrow: Drawing | None = None) -> Picture:
+def picture_of(drawing: Drawing, alt: str, narrow: Drawing | None = None) -> Picture:
     """Return a `Picture` of a drawing, sharp on a fine screen, with words and a narrow twin."""
     return Picture(drawing.png(2.0), alt, narrow.png(2.0) if narrow else b"")

@@ -24,7 +24,7 @@ PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 0}
 
 
 @dataclasses.dataclass(frozen=True)
-class Row:
+class ChartRow:
     """What one row shows.
 
     Parameters
@@ -41,7 +41,7 @@ class Row:
     words: str
 
 
-class Rows:
+class RowChart:
     """Rows in one Axes, the first on top: what stands still, and what moves, in `moving`.
 
     Parameters
@@ -98,7 +98,7 @@ class Rows:
             bbox=PATCH if self.above else None,
         )
 
-    def draw(self, rows: Sequence[Row], line: float) -> None:
+    def draw(self, rows: Sequence[ChartRow], line: float) -> None:
         """Draw rows, and a dotted line from top to bottom at a value [unit of the axis]."""
         left, right = self.ends
         for place, row in enumerate(rows):

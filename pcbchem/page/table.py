@@ -17,14 +17,14 @@ if TYPE_CHECKING:
 CELL = "text-align:left;padding:4px"  # narrow, so that a table fits a telephone
 
 
-def shown(value: Any) -> str:
+def cell_text(value: Any) -> str:
     """Return what stands in a cell: a number to 3 figures [any unit], "never" for infinity.
 
     Not a number is a cell that stays blank.
 
     Examples
     --------
-    >>> print([shown(v) for v in (1249.6, 0.08, 0.002, 0.0, float("inf"), float("nan"), "acid")])
+    >>> print([cell_text(v) for v in (1249.6, 0.08, 0.002, 0.0, float("inf"), float("nan"), "acid")])
     ['1250', '0.08', 'under 0.01', '0', 'never', '', 'acid']
     """
     if not isinstance(value, float):
@@ -39,7 +39,7 @@ def shown(value: Any) -> str:
 
 
 @dataclasses.dataclass(frozen=True)
-class Sheet:
+class Table:
     """A table as a page shows it: nothing cut short, read from the left.
 
     Parameters
@@ -77,7 +77,7 @@ class Sheet:
 
         columns = [self.beneath] if self.beneath else []
         with pandas.option_context("display.max_colwidth", None):
-            cells = self.frame.drop(columns=columns).map(shown)
+            cells = self.frame.drop(columns=columns).map(cell_text)
             text = cells.rename_axis(None).to_html(border=0)
         if self.beneath:
             text += self._notes()

@@ -275,7 +275,7 @@ def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_p
     ours = planner.planner()  # while the page is busy
     wait_for_run(other)
     filled = panel_of(other, "Planner")
-    handed = water.handed(**values)
+    handed = water.planner_values(**values)
     expect(filled.locator(".pcbchem-filled")).to_have_text(handed.pop("why"))
     start = {control.name: control.start for control in flat(planner.groups())}
     shows(filled, ours.said(False, **{**start, **handed})[1])

@@ -21,7 +21,7 @@ from pcbchem.common.limits import (
     collecting_warnings,
     limits_in_words,
     naming,
-    shown,
+    value_in_words,
     warn_outside,
 )
 
@@ -72,8 +72,12 @@ def test_words_of_an_error_are_put_together_of_its_parts() -> None:
 
 def test_a_long_value_is_cut() -> None:
     # Law.
-    assert len(shown("x" * 1000)) == 80
-    assert shown(0.1 + 0.2) == "0.3" and shown(np.float64(1e-5)) == "1e-05" and shown(7) == "7"
+    assert len(value_in_words("x" * 1000)) == 80
+    assert (
+        value_in_words(0.1 + 0.2) == "0.3"
+        and value_in_words(np.float64(1e-5)) == "1e-05"
+        and value_in_words(7) == "7"
+    )
 
 
 def test_an_error_inside_something_keeps_its_parts() -> None:

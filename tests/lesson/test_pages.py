@@ -70,7 +70,7 @@ def sweep(panel):
 
 
 def test_the_planner_is_a_page():
-    assert pages.PAGE in PAGES
+    assert pages.PLANNER_PAGE in PAGES
 
 
 def test_law_notebooks_link_only_to_pages_that_are_there():

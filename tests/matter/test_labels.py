@@ -17,7 +17,7 @@ from pcbchem.matter.labels import (
     NOTATIONS,
     ONLY_FOR,
     T_60F,
-    inverted,
+    mass_fraction_at,
     mass_fraction_from,
     strength,
 )
@@ -151,7 +151,7 @@ def test_a_curve_that_bends_is_inverted(share: float, bend: float) -> None:
         return np.expm1(bend * np.asarray(w)) + 1e-3 * np.asarray(w)
 
     w = 0.7 * share
-    assert inverted(curve, np.asarray(curve(w)), 0.7) == pytest.approx(w, abs=1e-12)
+    assert mass_fraction_at(curve, np.asarray(curve(w)), 0.7) == pytest.approx(w, abs=1e-12)
 
 
 def test_shapes_broadcast_and_the_mark_stays() -> None:

@@ -6,7 +6,7 @@ import re
 import pytest
 
 from pcbchem.page.answer_units import EXAMPLES, LESS, MORE, OTHER_THINGS, SCALES, WAYS
-from pcbchem.page.answers import read
+from pcbchem.page.answers import read_answer
 
 UNIT = {
     "time": "min",
@@ -22,8 +22,8 @@ UNIT = {
 def test_law_every_spelling_is_read_as_itself(kind):
     number = "0.5" if kind == "share" else "2"
     for spelling, size in WAYS[kind].items():
-        zero = read(f"0{spelling}", kind, UNIT[kind]) if kind == "temperature" else 0.0
-        value = read(f"{number}{spelling}", kind, UNIT[kind])
+        zero = read_answer(f"0{spelling}", kind, UNIT[kind]) if kind == "temperature" else 0.0
+        value = read_answer(f"{number}{spelling}", kind, UNIT[kind])
         assert math.isclose(value, zero + float(number) * size), spelling
 
 
@@ -31,7 +31,7 @@ def test_law_every_spelling_is_read_as_itself(kind):
 def test_law_every_example_is_an_answer(kind):
     assert set(EXAMPLES) == set(WAYS)
     for example in re.split(", | or ", EXAMPLES[kind]):
-        assert read(example, kind, UNIT[kind]) > 0, example
+        assert read_answer(example, kind, UNIT[kind]) > 0, example
 
 
 def test_as_printed_a_unit_is_so_much_in_si():

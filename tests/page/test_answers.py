@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pcbchem.page.answer_units import WAYS
-from pcbchem.page.answers import Question, judge, read, written
+from pcbchem.page.answers import Question, answer_words, judge, read_answer
 
 UNIT = {
     "time": "min",
@@ -145,14 +145,14 @@ def test_law_every_kind_is_read_and_refused():
 
 @pytest.mark.parametrize("text, kind, value", ACCEPTED)
 def test_law_a_sensible_notation_is_read(text, kind, value):
-    assert math.isclose(read(text, kind, UNIT[kind]), value, rel_tol=1e-12)
-    assert math.isclose(read(f"\u00a0{text} ", kind, UNIT[kind]), value, rel_tol=1e-12)
+    assert math.isclose(read_answer(text, kind, UNIT[kind]), value, rel_tol=1e-12)
+    assert math.isclose(read_answer(f"\u00a0{text} ", kind, UNIT[kind]), value, rel_tol=1e-12)
 
 
 @pytest.mark.parametrize("text, kind, words", REFUSED)
 def test_law_what_cannot_be_read_is_refused_in_words(text, kind, words):
     with pytest.raises(ValueError) as refused:
-        read(text, kind, UNIT[kind])
+        read_answer(text, kind, UNIT[kind])
     assert words in str(refused.value)
 
 
@@ -167,7 +167,7 @@ def test_law_what_cannot_be_read_is_refused_in_words(text, kind, words):
     ],
 )
 def test_law_a_bare_number_counts_in_the_unit_of_the_question(unit, text, value):
-    assert read(text, "time", unit) == value
+    assert read_answer(text, "time", unit) == value
 
 
 @pytest.mark.parametrize(
@@ -175,7 +175,7 @@ def test_law_a_bare_number_counts_in_the_unit_of_the_question(unit, text, value)
     ["times less", "times less copper", "× less", "times as little", "times slower", "", "×"],
 )
 def test_law_how_many_times_less_may_be_said_so(words):
-    assert read(f"2.77 {words}", "ratio", "timesless") == 2.77
+    assert read_answer(f"2.77 {words}", "ratio", "timesless") == 2.77
 
 
 @pytest.mark.parametrize(
@@ -188,12 +188,12 @@ def test_law_more_is_refused_where_less_is_asked_and_only_there(words):
     )
     verdict = judge(less, f"2.77 {words}")
     assert verdict.found == "unread" and "asks how many times less" in verdict.words
-    assert read(f"2.77 {words}", "ratio", "") == 2.77
+    assert read_answer(f"2.77 {words}", "ratio", "") == 2.77
 
 
 def test_law_a_bare_temperature_may_be_asked_in_any_scale():
-    assert math.isclose(read("68", "temperature", "°F"), 293.15)
-    assert read("293.15", "temperature", "K") == 293.15
+    assert math.isclose(read_answer("68", "temperature", "°F"), 293.15)
+    assert read_answer("293.15", "temperature", "K") == 293.15
 
 
 @pytest.mark.parametrize(
@@ -201,13 +201,13 @@ def test_law_a_bare_temperature_may_be_asked_in_any_scale():
 )
 def test_law_an_unknown_kind_or_unit_is_named(kind, unit, words):
     with pytest.raises(ValueError, match=words):
-        read("1", kind, unit)
+        read_answer("1", kind, unit)
 
 
 def is_read_or_refused(text, kind):
     """A text is a finite number at least 0, or it is refused in words of ours."""
     try:
-        value = read(text, kind, UNIT[kind])
+        value = read_answer(text, kind, UNIT[kind])
     except ValueError as refused:
         words = str(refused)
         assert len(words) > 10 and "math" not in words and "convert" not in words
@@ -237,7 +237,7 @@ def test_law_what_is_written_is_read_back(value, kind):
     # decimals
     near = 0.051 if kind == "temperature" else 0.51e-6 * WAYS[kind][UNIT[kind]]
     assert math.isclose(
-        read(written(value, kind, UNIT[kind]), kind, UNIT[kind]),
+        read_answer(answer_words(value, kind, UNIT[kind]), kind, UNIT[kind]),
         value,
         rel_tol=5.1e-3,
         abs_tol=near,

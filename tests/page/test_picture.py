@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pcbchem.page.picture import NARROW, Drawing, Picture, figure, picture, plain, png_of
+from pcbchem.page.picture import NARROW, Drawing, Picture, figure, picture_of, plain, png_of
 
 
 def decoded(png):
@@ -60,7 +60,7 @@ def test_law_words_alone_stand_as_a_paragraph():
 
 def test_law_a_page_s_picture_is_sharp_on_a_fine_screen():
     wide, narrow = Drawing(figure(1.0)), Drawing(figure(1.0, NARROW))
-    shown = picture(wide, "white", narrow)
+    shown = picture_of(wide, "white", narrow)
     assert decoded(shown.png).shape == (192, 1536, 3)
     assert decoded(shown.narrow).shape[1] == int(2 * 96 * NARROW)
-    assert picture(wide, "white").narrow == b""
+    assert picture_of(wide, "white").narrow == b""

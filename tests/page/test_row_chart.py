@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from pcbchem.page.picture import Drawing, figure
-from pcbchem.page.row_chart import SIZE, Row, Rows
+from pcbchem.page.row_chart import SIZE, ChartRow, RowChart
 
 ENDS = (0.1, 100.0)
 NAMES = ("first", "second", "third")
@@ -12,13 +12,13 @@ NAMES = ("first", "second", "third")
 
 def chart(above=False):
     white = figure(3.0)
-    rows = Rows(white.subplots(), NAMES, ENDS, SIZE, above)
+    rows = RowChart(white.subplots(), NAMES, ENDS, SIZE, above)
     return rows, Drawing(white, rows.moving)
 
 
 def test_law_a_row_is_where_its_numbers_are():
     rows, drawing = chart()
-    rows.draw([Row(1, 2, 4, "a"), Row(0.5, 1, 8, "b"), Row(2, 3, 5, "c")], 1.0)
+    rows.draw([ChartRow(1, 2, 4, "a"), ChartRow(0.5, 1, 8, "b"), ChartRow(2, 3, 5, "c")], 1.0)
     assert [dot.get_xdata()[0] for dot in rows.dots] == [2, 1, 3]
     for place, (low, high) in enumerate(((1, 4), (0.5, 8), (2, 5))):
         corners = rows.bands[place].get_xy()
@@ -31,7 +31,9 @@ def test_law_a_row_is_where_its_numbers_are():
 
 def test_law_what_is_beyond_the_axis_ends_there():
     rows, _ = chart()
-    rows.draw([Row(0.01, np.inf, np.inf, "a"), Row(1, 2, 3, "b"), Row(1, 2, 3, "c")], 1.0)
+    rows.draw(
+        [ChartRow(0.01, np.inf, np.inf, "a"), ChartRow(1, 2, 3, "b"), ChartRow(1, 2, 3, "c")], 1.0
+    )
     corners = rows.bands[0].get_xy()[:, 0]
     assert (corners.min(), corners.max()) == ENDS and rows.dots[0].get_xdata()[0] == ENDS[1]
 
@@ -43,7 +45,7 @@ def test_law_what_is_beyond_the_axis_ends_there():
 def test_law_words_stand_where_the_band_leaves_room(low, high, side):
     """After it, before it, or across the middle where there is room on neither side."""
     rows, _ = chart()
-    rows.draw([Row(low, 1.0, high, "words")] * 3, 1.0)
+    rows.draw([ChartRow(low, 1.0, high, "words")] * 3, 1.0)
     x, y = rows.words[0].get_position()
     assert rows.words[0].get_ha() == side and y == 0
     assert {"left": x > high, "right": x < low, "center": low < x < high}[side]
@@ -51,7 +53,7 @@ def test_law_words_stand_where_the_band_leaves_room(low, high, side):
 
 def test_law_words_above_a_row_begin_at_the_axis():
     rows, _ = chart(above=True)
-    rows.draw([Row(1, 2, 3, "words")] * 3, 1.0)
+    rows.draw([ChartRow(1, 2, 3, "words")] * 3, 1.0)
     for place in range(3):
         x, y = rows.words[place].get_position()
         assert x == ENDS[0] and y < place - rows.half

@@ -21,7 +21,7 @@ def cells_of(page):
 
 
 def test_law_a_column_beneath_keeps_every_source():
-    page = table.Sheet(leave_one_out(), beneath="source of what was seen")._repr_html_()
+    page = table.Table(leave_one_out(), beneath="source of what was seen")._repr_html_()
     grid, beneath = page.split("</table>")
     assert grid.count(f'<th style="{table.CELL}">') == 4 + 6, "a name and three columns, six rows"
     for row in tables.read("leave_one_out"):
@@ -31,13 +31,13 @@ def test_law_a_column_beneath_keeps_every_source():
 
 def test_law_rows_with_the_same_note_share_its_line():
     frame = pandas.DataFrame({"n": [1, 2, 3], "note": ["a<b", "c", "a<b"]}, index=["x", "y", "z"])
-    page = table.Sheet(frame, beneath="note")._repr_html_()
+    page = table.Table(frame, beneath="note")._repr_html_()
     assert page.endswith("<p>Note<br>x · z: a&lt;b<br>y: c</p>")
 
 
 def test_law_a_plan_is_shown_to_three_figures():
     plan = planned(**INPUTS)
-    page = table.Sheet(plan.to_frame())._repr_html_()
+    page = table.Table(plan.to_frame())._repr_html_()
     times = plan.bands["time_to_clear"]
     for value in (times.low, times.middle, times.high):
         assert f">{float(f'{float(value) / 60:.3g}'):g}</td>" in page
@@ -47,19 +47,19 @@ def test_law_a_plan_is_shown_to_three_figures():
 
 
 def test_law_a_caption_stands_above_once():
-    page = table.Sheet(pandas.DataFrame({"a": [1.0]}), caption="8 of 10 < 9")._repr_html_()
+    page = table.Table(pandas.DataFrame({"a": [1.0]}), caption="8 of 10 < 9")._repr_html_()
     assert page.count("<caption") == 1 and "8 of 10 &lt; 9</caption><thead>" in page.replace(
         "\n", ""
     ).replace("  ", "")
 
 
 def test_law_odd_numbers_are_words():
-    page = table.Sheet(pandas.DataFrame({"a": [np.inf, np.nan, 0.0, 1234.5, 0.004]}))._repr_html_()
+    page = table.Table(pandas.DataFrame({"a": [np.inf, np.nan, 0.0, 1234.5, 0.004]}))._repr_html_()
     assert cells_of(page) == ["never", "", "0", "1230", "under 0.01"]
 
 
 def test_law_nothing_is_cut_short():
-    page = table.Sheet(pandas.DataFrame({"a": ["word " * 100]}))._repr_html_()
+    page = table.Table(pandas.DataFrame({"a": ["word " * 100]}))._repr_html_()
     assert "word " * 99 in page
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from ...common.arrays import FloatArray
 from ...common.limits import InputError, check_choice, check_number
-from ...matter.labels import inverted
+from ...matter.labels import mass_fraction_at
 from ...matter.properties import LIMITS, density_inside, water_density
 from .bottle import BOTTLES, SUBSTANCES
 from .strength import Reading, Strength, from_readings, volume_doubt_of
@@ -159,6 +159,8 @@ def _strength_at_density(substance: str, density: FloatArray, T: FloatArray) -> 
         return density_inside(T, fractions) - water
 
     difference = density - water
-    mass_fraction = inverted(heavier_than_water, np.maximum(difference, 0.0), LIMITS[substance])
+    mass_fraction = mass_fraction_at(
+        heavier_than_water, np.maximum(difference, 0.0), LIMITS[substance]
+    )
     below_water = difference * weak / heavier_than_water(weak)
     return np.where(difference < 0, below_water, mass_fraction)

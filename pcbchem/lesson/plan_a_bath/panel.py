@@ -13,10 +13,10 @@ from ...bench.plan.planning import Plan
 from ...bench.plan.words import asked, course, helps, why
 from ...common.limits import IMPOSSIBLE, InputError
 from ...page.picture import Drawing
-from ...page.table import Sheet
-from ...page.widget.controls import Group, Said
+from ...page.table import Table
+from ...page.widget.controls import Group, PanelWords
 from ...page.widget.panel import Panel
-from ..pages import PAGE
+from ..pages import PLANNER_PAGE
 from . import fields
 from .back_to_fields import values_of
 from .fields import NOTATIONS as NOTATIONS
@@ -109,7 +109,7 @@ def notes(plan: Plan) -> str:
     before = warned(first, OPENING[plan.refused], True)
     body = html_of("\n\n".join([*before, RULES, asked(plan.inputs), *course(plan)]))
     caption = "8 of 10 plausible baths lie between low end and high end"
-    table = Sheet(plan.to_frame(), caption=caption)._repr_html_()
+    table = Table(plan.to_frame(), caption=caption)._repr_html_()
     more = html_of("\n\n".join(warned(rest, "Cautions", True)))
     return (
         f"{body}<details><summary>The numbers in a table</summary>{table}</details>"
@@ -118,22 +118,22 @@ def notes(plan: Plan) -> str:
     )
 
 
-def say(drawing: Drawing, **values: Any) -> Said:
+def say(drawing: Drawing, **values: Any) -> PanelWords:
     """Draw the plan of the controls' values and say it, or say what is wrong with an input."""
     try:
         plan = plan_of(values)
     except ValueError as error:
         wrong = page_words(error)
-        return Said(WRONG, f"{WRONG} {wrong}.", wrong=wrong)
+        return PanelWords(WRONG, f"{WRONG} {wrong}.", wrong=wrong)
     untouched = values == fields.STARTS
     name = SHOP if untouched else NAME
     show(drawing, plan, name)
     readout, alt = words(plan, name)
     if not untouched:
-        return Said(readout, alt, head(plan), notes(plan))
+        return PanelWords(readout, alt, head(plan), notes(plan))
     # nobody may take the workshop's bath for their own
     first = f"<p>{html.escape(STARTS, quote=False)}</p>"
-    return Said(f"{SHOP}. {readout}", alt, f"{first}{head(plan)}", notes(plan))
+    return PanelWords(f"{SHOP}. {readout}", alt, f"{first}{head(plan)}", notes(plan))
 
 
 def file_of(**values: Any) -> str:
@@ -155,4 +155,4 @@ def planner() -> Panel:
         It starts with the workshop's mild bath; a page that links to it may fill it in.
     """
     title = "Planner: what this mixture does to my board"
-    return Panel(title, groups(), build, say, files=(file_of, opened), receives=PAGE)
+    return Panel(title, groups(), build, say, files=(file_of, opened), receives=PLANNER_PAGE)

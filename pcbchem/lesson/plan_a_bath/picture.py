@@ -12,7 +12,18 @@ from ...bench.plan.planning import Plan
 from ...common.band import Band
 from ...common.number_words import degrees
 from ...common.units import ZERO_C, minute
-from ...page.picture import INK, LINE, NARROW, SHADE, WIDE, Drawing, Picture, figure, picture, plain
+from ...page.picture import (
+    INK,
+    LINE,
+    NARROW,
+    SHADE,
+    WIDE,
+    Drawing,
+    Picture,
+    figure,
+    picture_of,
+    plain,
+)
 from .jug import LETTER, SIZE, jug, write
 from .words import (
     Row,
@@ -346,4 +357,4 @@ def draw_limit(axes: Axes, T: float, words: str) -> None:
 def pictured(plan: Plan, name: str) -> Picture:
     """Draw a plan as a page shows it without a panel: a picture, its narrow twin and its words."""
     wide, narrow = show(build(), plan, name), show(build(narrow=True), plan, name)
-    return picture(wide, words(plan, name)[1], narrow)
+    return picture_of(wide, words(plan, name)[1], narrow)

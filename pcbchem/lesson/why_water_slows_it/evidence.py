@@ -8,8 +8,8 @@ import numpy as np
 
 from ...common import tables
 from ...common.number_words import figures
-from ...page.picture import INK, NARROW, WIDE, Drawing, Picture, figure, picture
-from ...page.row_chart import SIZE, SMALL, Row, Rows
+from ...page.picture import INK, NARROW, WIDE, Drawing, Picture, figure, picture_of
+from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
 from .numbers import TEST, two_offcuts
 
 RATIOS = (0.2, 12.0)
@@ -85,7 +85,7 @@ def left_out() -> Picture:
         f"{title}. Each fact predicted by a model that was not told it, in times what was seen. "
         f"{'; '.join(lines)}."
     )
-    return picture(draw_left_out(facts, title, False), alt, draw_left_out(facts, title, True))
+    return picture_of(draw_left_out(facts, title, False), alt, draw_left_out(facts, title, True))
 
 
 def draw_left_out(facts: list[LeftOut], title: str, narrow: bool) -> Drawing:
@@ -97,11 +97,11 @@ def draw_left_out(facts: list[LeftOut], title: str, narrow: bool) -> Drawing:
         title = title.replace("; ", ";\n")
     sheet = figure(height, width)
     names = [f"{fact.page_name}\n{fact.practice}" for fact in facts]
-    chart = Rows(sheet.subplots(), names, RATIOS, size, above=True)
+    chart = RowChart(sheet.subplots(), names, RATIOS, size, above=True)
     chart.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
     chart.axes.set_xlabel(label, fontsize=size, color=INK)
     chart.seen({place: (fact.seen_low, fact.seen_high) for place, fact in enumerate(facts)})
-    chart.draw([Row(fact.low, fact.middle, fact.high, fact.words) for fact in facts], 1.0)
+    chart.draw([ChartRow(fact.low, fact.middle, fact.high, fact.words) for fact in facts], 1.0)
     sheet.suptitle(title, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
     return Drawing(sheet)
 

@@ -13,8 +13,8 @@ from ...bench.plan.dilution import ALL_OFF, ALL_ON, TAKEN, times_weaker
 from ...common.band import Band
 from ...common.number_words import clock, figures
 from ...page.picture import INK, NARROW, WIDE, Drawing, figure
-from ...page.row_chart import SIZE, SMALL, Row, Rows
-from ...page.widget.controls import Choice, Said, Slider
+from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
+from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
 from ..workshop import BOTTLES, PAIRS, bath
 from .numbers import QUESTION, cost, without
@@ -37,7 +37,7 @@ class Chart:
     title: str
     readout: str
     alt: str
-    rows: list[Row]
+    rows: list[ChartRow]
     line: float
     axis: str
 
@@ -82,9 +82,11 @@ def middle_times(band: Band) -> str:
     return times(float(band.middle))
 
 
-def row(band: Band, scale: float, words: str) -> Row:
+def row(band: Band, scale: float, words: str) -> ChartRow:
     """Return a band as a row of factors [its own unit, over a scale], with words at its end."""
-    return Row(float(band.low) / scale, float(band.middle) / scale, float(band.high) / scale, words)
+    return ChartRow(
+        float(band.low) / scale, float(band.middle) / scale, float(band.high) / scale, words
+    )
 
 
 def time_chart(bands: Mapping[str, Band], first: str, water: float) -> Chart:
@@ -183,7 +185,7 @@ def build(narrow: bool) -> Drawing:
         height, width, size, label_lines, title_lines = 4.6, NARROW, SMALL, "\n ", "\n\n"
         names = [name.replace("without ", "without\n") for name in names]
     sheet = figure(height, width)
-    rows = Rows(sheet.subplots(), names, FACTORS, size)
+    rows = RowChart(sheet.subplots(), names, FACTORS, size)
     rows.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
     rows.axes.set_xlabel(label_lines, fontsize=size, linespacing=1.3)
     axis = rows.axes.annotate(
@@ -204,7 +206,7 @@ def build(narrow: bool) -> Drawing:
     return Drawing(sheet, moving, rows=rows, title=title, axis=axis, narrow=narrow)
 
 
-def say(drawing: Drawing, shown: str, water: float, bottles: str) -> Said:
+def say(drawing: Drawing, shown: str, water: float, bottles: str) -> PanelWords:
     """Draw the rows of a view for parts of water [-] and a pair of bottles, and say them."""
     parts, first = round(water, 1), first_words(bottles)
     if shown == "cost":
@@ -218,7 +220,7 @@ def say(drawing: Drawing, shown: str, water: float, bottles: str) -> Said:
         axis, title = axis.replace("; ", ";\n"), part_a_line(title)
     drawing.parts["axis"].set_text(axis)
     drawing.parts["title"].set_text(title)
-    return Said(chart.readout, chart.alt)
+    return PanelWords(chart.readout, chart.alt)
 
 
 def part_a_line(title: str) -> str:

@@ -11,9 +11,9 @@ from ...common.number_words import figures
 from ...common.units import mL
 from ...page.picture import INK, NARROW, WIDE, Drawing, figure
 from ...page.row_chart import SIZE, SMALL
-from ...page.widget.controls import Choice, Said, Slider
+from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
-from ..pages import PAGE
+from ..pages import PLANNER_PAGE
 from ..workshop import BOTTLES, PAIRS, ROOMY, USUAL, bath
 from .numbers import QUESTION, course
 from .picture import ARROWS, AtCopper, Curve, Film, Places, Strengths
@@ -104,7 +104,7 @@ def curve_panel(
 
     def show(
         drawing: Drawing, water: float, bottles: str = pairs[0], predicted: str | None = LOOKING
-    ) -> Said:
+    ) -> PanelWords:
         # the reader guessed about the first bottles, at the question's parts of water
         guess = None
         if predicted in ANSWERS and bottles == pairs[0]:
@@ -112,9 +112,11 @@ def curve_panel(
         return say(drawing, course(bottles, room), water, bottles, predicted is not None, guess)
 
     def fill(water: float, bottles: str = pairs[0]) -> dict[str, Any]:
-        return handed(water, bottles, room)
+        return planner_values(water, bottles, room)
 
-    return Panel(title, controls, build, show, prediction=prediction, link=(TO_PLANNER, PAGE, fill))
+    return Panel(
+        title, controls, build, show, prediction=prediction, link=(TO_PLANNER, PLANNER_PAGE, fill)
+    )
 
 
 def build(narrow: bool) -> Drawing:
@@ -144,7 +146,7 @@ def say(
     bottles: str,
     known: bool,
     guess: Guess | None,
-) -> Said:
+) -> PanelWords:
     """Draw a bath with parts of water [-] and say it; until it is `known`, the question alone."""
     place, first = dilution.at(water), first_words(bottles)
     guess_said, mark = "", None
@@ -163,7 +165,7 @@ def say(
     else:
         words = question_words(dilution, place, first)
     draw(drawing, dilution, bottles, place, words, known, mark)
-    return Said(words.readout, words.alt, notes=COMPUTED, guess=guess_said)
+    return PanelWords(words.readout, words.alt, notes=COMPUTED, guess=guess_said)
 
 
 def draw(
@@ -190,7 +192,7 @@ def draw(
     drawing.parts["title"].set_text(title)
 
 
-def handed(water: float, bottles: str, room: float = USUAL) -> dict[str, Any]:
+def planner_values(water: float, bottles: str, room: float = USUAL) -> dict[str, Any]:
     """Return what the planner's fields are filled with; nothing for bottles that are only drawn.
 
     Parameters

@@ -11,7 +11,7 @@ from ...common.units import mL, um
 from ...page.answers import Question
 from ...reaction.bath.bath import etch
 from ...reaction.bath.setup import Tray
-from ..review_questions import EARLIER, ROOM, MildBath, apart
+from ..review_questions import REVIEW_QUESTIONS, ROOM, MildBath, apart
 from ..workshop import tide_clock
 from .numbers import QUESTION, course
 
@@ -189,4 +189,8 @@ def water_questions(seed: int) -> list[Question]:
         rule = "it must be a whole number from 0"
         raise InputError("seed", rule, value=seed, about=f" = {seed!r}")
     rng = np.random.default_rng(seed)
-    return [film_question(rng), time_question(rng), EARLIER[seed % len(EARLIER)](rng)]
+    return [
+        film_question(rng),
+        time_question(rng),
+        REVIEW_QUESTIONS[seed % len(REVIEW_QUESTIONS)](rng),
+    ]

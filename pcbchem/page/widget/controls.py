@@ -124,7 +124,7 @@ class Group:
 
 
 @dataclasses.dataclass(frozen=True)
-class Said:
+class PanelWords:
     """What a panel says with its picture, all from the same numbers.
 
     Parameters

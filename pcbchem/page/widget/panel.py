@@ -13,7 +13,7 @@ import traitlets as tr
 from ...common.limits import InputError
 from ..picture import Drawing, Picture
 from .base import PageWidget, error_words
-from .controls import Control, Group, Said, flat, for_script
+from .controls import Control, Group, PanelWords, flat, for_script
 
 if TYPE_CHECKING:
     from .quiz import Prediction
@@ -82,7 +82,7 @@ class Panel(PageWidget):
         title: str,
         controls: Sequence[Control | Group],
         build: Callable[[bool], Drawing],
-        show: Callable[..., Said],
+        show: Callable[..., PanelWords],
         *,
         prediction: Prediction | None = None,
         files: tuple[Callable[..., str], Callable[[str], Mapping[str, Any]]] | None = None,
@@ -112,7 +112,7 @@ class Panel(PageWidget):
             PANELS[title].retire()
         PANELS[title] = self
 
-    def said(self, narrow: bool = False, **values: Any) -> tuple[Drawing, Said]:
+    def said(self, narrow: bool = False, **values: Any) -> tuple[Drawing, PanelWords]:
         """Draw with some values changed [units of the controls], without showing it on the page.
 
         Parameters
@@ -149,7 +149,7 @@ class Panel(PageWidget):
         everything.update(values)
         return drawing, self.show(drawing, **everything)
 
-    def redraw(self, **values: Any) -> Said:
+    def redraw(self, **values: Any) -> PanelWords:
         """Draw some values anew [units of the controls] and show it all; an error comes out."""
         with self.turn:
             drawing, words = self.said(self.narrow, **values)
@@ -232,7 +232,7 @@ class Panel(PageWidget):
             self.prediction.unobserve(self._asked, ["choice"])
         self.close()
 
-    def still(self) -> tuple[Picture, Said]:
+    def still(self) -> tuple[Picture, PanelWords]:
         """Return picture and words for a page without a kernel, where nothing waits for a guess."""
         guess = {}
         if self.prediction is not None and not self.prediction.choice:

@@ -11,12 +11,12 @@ from pcbchem.bench import plan as plans
 from pcbchem.bench.hazards.caution import cautions
 from pcbchem.bench.plan import files
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.pages import PAGE
+from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.plan_a_bath import fields, planned
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.lesson.plan_a_bath.words import words
 from pcbchem.page.widget import panel
-from pcbchem.page.widget.controls import Said
+from pcbchem.page.widget.controls import PanelWords
 
 STRONG = {"acid": 31, "peroxide": 32.5, "water_parts": 3, "total": 22.4}
 OTHERS = {
@@ -90,7 +90,7 @@ def drawn_title(widget):
 def test_it_starts_with_the_workshops_bath(shown):
     usual = files.text_of(planned(**INPUTS).inputs)
     assert files.text_of(planner.plan_of(shown.values).inputs) == usual
-    assert shown.file == usual and shown.receives == PAGE
+    assert shown.file == usual and shown.receives == PLANNER_PAGE
 
 
 def test_law_the_panel_shows_what_it_says(shown):
@@ -158,7 +158,7 @@ def test_cautions_come_before_any_amount(say):
     for caution in ("Under 18", "goggles", "open air", "order", "45 °C"):
         assert caution in line, caution
     assert not POUR.search(said.head), "the head measures nothing out"
-    text = everything(Said("", "", notes=said.notes))
+    text = everything(PanelWords("", "", notes=said.notes))
     first = [caution for caution in plan_with().cautions if caution.first]
     assert max(text.index(caution.words) for caution in first) < POUR.search(text).start()
 

@@ -9,7 +9,7 @@ from helpers.water_baths import PARTS, STRENGTHS, VOLUME, no_overlap, seen_words
 from PIL import Image, ImageColor
 
 from pcbchem.lesson import workshop
-from pcbchem.lesson.pages import PAGE
+from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.plan_a_bath.fields import STARTS
 from pcbchem.lesson.why_water_slows_it import (
     GUESSES,
@@ -18,7 +18,7 @@ from pcbchem.lesson.why_water_slows_it import (
     roomy_panel,
     water_panel,
 )
-from pcbchem.lesson.why_water_slows_it.panel import ANSWERS, handed
+from pcbchem.lesson.why_water_slows_it.panel import ANSWERS, planner_values
 from pcbchem.page.picture import LINE, SHADE
 
 COLOURS = [ImageColor.getrgb(colour) for colour in (LINE, SHADE)]
@@ -69,7 +69,7 @@ def test_law_strong_bottles_are_a_curve_to_learn_from(panel, parts, predicted):
     texts = [said.readout, said.alt, said.head, said.notes]
     texts += [text.get_text() for text in seen_words(drawing)]
     assert not [text for text in texts if VOLUME.search(text)]
-    assert handed(parts, "strong") == {}
+    assert planner_values(parts, "strong") == {}
 
 
 def test_strong_bottles_are_named_so_in_the_choice():
@@ -110,7 +110,7 @@ def test_law_moving_the_slider_only_looks_up(panel, monkeypatch):
 @pytest.mark.parametrize("parts", PARTS)
 @pytest.mark.parametrize("bottles", ["mild", "weak"])
 def test_law_a_bath_is_handed_over_in_the_planners_fields(bottles, parts):
-    values = handed(parts, bottles)
+    values = planner_values(parts, bottles)
     assert (values["acid"] / 100, values["peroxide"] / 100) == STRENGTHS[bottles]
     assert [values[f"{name}_parts"] for name in ("water", "acid", "peroxide")] == [parts, 1, 1]
     assert values["total"] == pytest.approx(150) and set(values) - {"why"} <= set(STARTS)
@@ -124,8 +124,8 @@ def test_law_the_panel_hands_over_the_bath_on_its_slider():
     widget = water_panel()
     for bottles in STRENGTHS:
         widget.redraw(water=1.2, bottles=bottles)
-        assert widget.handed == handed(1.2, bottles)
+        assert widget.handed == planner_values(1.2, bottles)
     roomy = roomy_panel()
     roomy.redraw(water=1.2)
-    assert roomy.handed == handed(1.2, "weak", workshop.ROOMY)
-    assert roomy.handed["total"] == pytest.approx(20 * 27) and roomy.link[1] == PAGE
+    assert roomy.handed == planner_values(1.2, "weak", workshop.ROOMY)
+    assert roomy.handed["total"] == pytest.approx(20 * 27) and roomy.link[1] == PLANNER_PAGE

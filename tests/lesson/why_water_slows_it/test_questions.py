@@ -13,7 +13,7 @@ from pcbchem.bench.plan.dilution import film_at_start
 from pcbchem.lesson.why_water_slows_it.questions import water_questions
 from pcbchem.matter.solution import Solution, mix
 from pcbchem.page import Check
-from pcbchem.page.answers import judge, read, written
+from pcbchem.page.answers import answer_words, judge, read_answer
 from pcbchem.reaction.bath.setup import Tray
 
 SEEDS = range(500)
@@ -112,10 +112,10 @@ def test_law_no_learner_loses_a_hint(every, key):
 
 def test_law_each_answer_and_slip_is_recognised_as_written(every):
     for question in every[::7]:
-        right = written(question.answer, question.kind, question.unit)
+        right = answer_words(question.answer, question.kind, question.unit)
         assert judge(question, right).found == "right"
         for value, hint in question.slips:
-            verdict = judge(question, written(value, question.kind, question.unit))
+            verdict = judge(question, answer_words(value, question.kind, question.unit))
             assert verdict.found == "slip" and hint in verdict.words
 
 
@@ -231,7 +231,7 @@ def test_law_time_by_hand_from_what_is_printed(seed):
         r".*takes (.*?)\. If",
         question.text,
     )
-    board, before, after = (read(match[place], "time", "min") for place in (1, 2, 4))
+    board, before, after = (read_answer(match[place], "time", "min") for place in (1, 2, 4))
     weaker = float(match[3])
     by_hand = board * after / before
     assert question.answer == pytest.approx(by_hand, rel=1e-12)

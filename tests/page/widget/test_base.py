@@ -8,7 +8,7 @@ from pcbchem.page import Check, Prediction
 from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget import base, panel
 from pcbchem.page.widget.base import FOLDER, error_words
-from pcbchem.page.widget.controls import Said, Slider
+from pcbchem.page.widget.controls import PanelWords, Slider
 from pcbchem.page.widget.panel import Panel
 
 SCRIPTS = sorted(FOLDER.glob("*.js"))
@@ -22,7 +22,7 @@ def some_panel():
         "Base",
         [control],
         lambda narrow: Drawing(figure(1.0, 1.0)),
-        lambda drawing, x: Said("a", "b"),
+        lambda drawing, x: PanelWords("a", "b"),
     )
 
 

@@ -14,7 +14,7 @@ from PIL import Image
 
 from pcbchem.page.picture import Drawing, figure, plain
 from pcbchem.page.widget import panel as panels
-from pcbchem.page.widget.controls import Choice, Field, Group, Said, Slider
+from pcbchem.page.widget.controls import Choice, Field, Group, PanelWords, Slider
 from pcbchem.page.widget.panel import Panel, sweep
 
 
@@ -37,7 +37,7 @@ def show(drawing, water, bottles, more, **guess):
     drawing.parts["drawn"].append((water, bottles, more))
     wrong = "More: too much." if more == 9 else ""
     words = f"{water:g} parts of {bottles}{guess or ''}"
-    return Said(words, f"a line at {water:g}", "<h4>Verdict</h4>", "<p>n</p>", wrong)
+    return PanelWords(words, f"a line at {water:g}", "<h4>Verdict</h4>", "<p>n</p>", wrong)
 
 
 CONTROLS = (
@@ -173,7 +173,7 @@ def test_law_of_many_corners_each_control_goes_to_its_ends(monkeypatch):
 
 def test_law_a_big_sweep_is_narrow_at_every_fourth(monkeypatch):
     monkeypatch.setattr(panels, "MANY", 2)
-    panel = Panel("Demo", CONTROLS[:1], build, lambda drawing, water: Said("a", "b"))
+    panel = Panel("Demo", CONTROLS[:1], build, lambda drawing, water: PanelWords("a", "b"))
     panel.drawings.clear()
     assert sweep() == 4 + 1, "three corners and the start; narrow at the first"
 
@@ -183,7 +183,7 @@ def test_law_a_silent_draw_fails_the_sweep():
         "Mute",
         CONTROLS[:1],
         build,
-        lambda drawing, water: Said("", "", "") if water == 10 else Said("a", "b"),
+        lambda drawing, water: PanelWords("", "", "") if water == 10 else PanelWords("a", "b"),
     )
     with pytest.raises(AssertionError, match="Mute: nothing said at"):
         sweep()

@@ -7,10 +7,10 @@ import re
 import pytest
 
 from pcbchem.page import Check, Prediction
-from pcbchem.page.answers import Question, written
+from pcbchem.page.answers import Question, answer_words
 from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget import quiz
-from pcbchem.page.widget.controls import Said, Slider
+from pcbchem.page.widget.controls import PanelWords, Slider
 from pcbchem.page.widget.panel import PANELS, Panel
 
 COUNT = itertools.count()
@@ -90,7 +90,9 @@ def test_law_asked_again_a_panel_hides_its_answer(choice):
         "Answer",
         [Slider("x", "X", "m", 0, 1, 1, 0)],
         lambda narrow: Drawing(figure(1.0, 1.0), ()),
-        lambda drawing, x, predicted: Said("waits" if predicted is None else "×2.5", "A picture."),
+        lambda drawing, x, predicted: PanelWords(
+            "waits" if predicted is None else "×2.5", "A picture."
+        ),
         prediction=prediction,
     )
     PANELS.pop(panel.title)
@@ -128,7 +130,7 @@ def test_law_options_that_cannot_be_are_refused(options):
 
 def test_law_answers_are_judged_in_python():
     sheet = Check(questions, seed=3)
-    right = written(sheet.questions[0].answer, "ratio", "")
+    right = answer_words(sheet.questions[0].answer, "ratio", "")
     send(sheet, key="ratio", text=right)
     send(sheet, key="time", text="soon")
     assert sheet.verdicts["ratio"]["found"] == "right"
