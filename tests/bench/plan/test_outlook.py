@@ -221,9 +221,7 @@ ON_THE_MIXTURE = {
 )
 @example(acid=0.31, peroxide=0.03, parts=(0.0, 1.0, 1.0), share=0.9, when=300.0)
 @settings(max_examples=15, deadline=None)
-def test_a_second_portion_hides_nothing_of_what_was_there_first(
-    acid, peroxide, parts, share, when
-):
+def test_a_second_portion_hides_nothing_of_what_was_there_first(acid, peroxide, parts, share, when):
     """What the rules on the mixture find in the first leg alone, they find in the whole plan."""
     water, acid_parts, peroxide_parts = parts
     inputs = mild_inputs(**labelled(100 * acid, 100 * peroxide), parts=parts, draws=10)

@@ -33,10 +33,17 @@ USUAL = {
     "draws": 20,
 }
 DOABLE = {
-    "more draws than are run at first": {"draws": 60},
-    "doubtful bottles, still and cool": {
+    "strong acid, more draws than are run at first": {
         "acid": Bottle("HCl", 0.20, 0.32),
         "peroxide": Bottle("H2O2", 0.03, 0.06),
+        "hottest": 308.15,
+        "board": Board(area=27e-4),
+        "window": (300.0, 1500.0),
+        "draws": 60,
+    },
+    "strong peroxide, still and cool": {
+        "acid": Bottle("HCl", 0.06, 0.10),
+        "peroxide": Bottle("H2O2", 0.20, 0.30),
         "hottest": 308.15,
         "board": Board(area=60e-4),
         "tray": Tray("still"),
@@ -333,6 +340,32 @@ def test_a_better_verdict_goes_before_less_acid_and_peroxide():
     assert case.result.plan.verdict == "mix it"
     words = "of those with the best verdict, it takes the least acid and peroxide"
     assert words in str(case.result)
+
+
+@pytest.mark.parametrize(
+    ("miss", "severity", "moles", "is_taken"),
+    [
+        (0.0, 1, 1.05, True),
+        (0.0, 0, 1.09, True),
+        (0.0, 1, 1.11, False),
+        (0.0, 2, 1.0, False),
+        (0.01, 1, 1.0, False),
+    ],
+)
+def test_rounder_parts_are_taken_where_they_hardly_cost(
+    miss, severity, moles, is_taken, monkeypatch
+):
+    """They have to do it too, with no worse a verdict and at most a tenth more."""
+
+    def ranked(_, batch):
+        rank = search._Rank(miss, severity, moles)
+        return [search._Candidate(rank, mixture) for mixture in batch]
+
+    monkeypatch.setattr(search, "_ranked", ranked)
+    inputs = Inputs(ACID, PEROXIDE, (1.3, 1, 2.7), BOARD, Tray(), 0.05, "EU")
+    best = search._Candidate(search._Rank(0.0, 1, 1.0), inputs)
+    found = search._rounder(search._Aim(180.0, 480.0, 313.15, inputs), best).mixture
+    assert found.parts == ((1.0, 1.0, 3.0) if is_taken else inputs.parts)
 
 
 def test_the_inputs_of_a_search_go_through_as_they_are(late):
