@@ -127,7 +127,7 @@ STEPS = 7
     open_area=st.sampled_from([None, 75e-4]),
     is_kept=st.booleans(),
 )
-@settings(STEADY, max_examples=30)
+@settings(STEADY, max_examples=20)
 def test_more_bath_for_the_copper_never_warms_it(
     acid, peroxide, water, more, depth, growth, ounces, open_area, is_kept
 ):

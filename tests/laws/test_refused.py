@@ -494,8 +494,8 @@ def test_a_change_by_less_than_two_figures_is_told_apart(mixable_plans, lever, v
 
 
 def test_the_first_change_planned_anew_is_no_longer_refused(refused_plans):
-    plans = [plan for plan in refused_plans if plan.changes][::4]
-    assert len(plans) >= 5
+    plans = [plan for plan in refused_plans if plan.changes][::6]
+    assert len(plans) >= 4
     for plan in plans:
         anew = planned(plan.change.inputs)
         assert anew.verdict == plan.change.verdict and anew.stages
@@ -523,8 +523,8 @@ def every_step(inputs):
 
 def test_where_no_change_is_offered_hardly_any_is_there(refused_plans):
     """Eight of each lever are tried: common practice, no source, one in ten may be missed."""
-    without = [plan for plan in refused_plans if not plan.changes]
-    assert len(without) >= 12, "enough to say so"
+    without = [plan for plan in refused_plans if not plan.changes][:12]
+    assert len(without) == 12, "enough to say so"
     missed = []
     for plan in without:
         assert "No single change" in str(plan)

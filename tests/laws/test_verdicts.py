@@ -57,10 +57,14 @@ KNOWN = {  # acid, peroxide [% on the label], parts, mL, bare cm², verdicts, ki
 EDGE = "shop peroxide, mild acid"
 
 
-# every bath in the EU, and in one other place
+# every bath in the EU, and what may be mixed in one other place
 KNOWN_CASES = [
     *((name, "EU") for name in KNOWN),
-    *((name, PLACES[1 + number % 2]) for number, name in enumerate(KNOWN)),
+    ("mild", "GB"),
+    ("3 : 1 : 1, roomy", "elsewhere"),
+    ("3 : 1 : 1, half of it", "GB"),
+    ("shop peroxide", "elsewhere"),
+    ("shop peroxide, mild acid", "GB"),
 ]
 
 
@@ -191,6 +195,7 @@ def inputs_near(name, inputs, lever, targets, close):
 
 @pytest.mark.parametrize(("name", "ounces", "place", "is_kept"), CASES)
 def test_each_rule_falls_two_percent_beyond_its_limit(name, ounces, place, is_kept):
+    """And a second reading sees the same. (That a plan says so: `test_refused`.)"""
     bottles, lever, changes = WHERE[name]
     kept = None
     if is_kept:
@@ -217,10 +222,6 @@ def test_each_rule_falls_two_percent_beyond_its_limit(name, ounces, place, is_ke
         one = {key: part(band, row) for key, band in bands.items()}
         rules = {reason.rule for reason in hazards.reasons(one, over_public)}
         assert (name in rules) == (falls and read == verdict)
-    if not is_kept:  # and a plan says so
-        bath = planned(pair[1])
-        assert VERDICTS.index(bath.verdict) >= VERDICTS.index(verdict)
-        assert (name in rules_of(bath)) == (bath.verdict == verdict)
 
 
 # The law on a bottle
@@ -228,10 +229,10 @@ def test_each_rule_falls_two_percent_beyond_its_limit(name, ounces, place, is_ke
 ROOMY = {0.5: 0.05, 1.0: 0.05, 2.0: 0.10}  # m³/m², so that nothing but the law is to be said
 GENTLE = Kept(0.3, copper=(100, 200), acid=(1400, 1600), peroxide=(1000, 1500))
 WEAK = {"acid": Bottle("HCl", 0.095, 0.098), "peroxide": Bottle("H2O2", 0.10, 0.115)}
-LAW_CASES = [  # every place fresh and kept, and the strength where there is no label
-    *((place, 0.5, GENTLE, True) for place in PLACES),
+LAW_CASES = [  # every place, and the strength where there is no label; one with a kept bath
     *((place, 2.0, None, True) for place in PLACES),
     *((place, 1.0, None, False) for place in PLACES),
+    ("GB", 0.5, GENTLE, True),
 ]
 
 

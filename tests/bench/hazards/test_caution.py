@@ -144,6 +144,20 @@ def test_a_stronger_bottle_never_shortens_the_cautions(acids, peroxides, place):
     assert weak <= strong
 
 
+@pytest.mark.parametrize("substance", ["HCl", "H2O2"])
+@pytest.mark.parametrize("label", [0.03, 0.10, 0.25, 0.36])
+def test_a_label_never_takes_a_caution_away(substance, label):
+    """Of the bottle itself: who may hold it goes by the label where that is near the truth."""
+
+    def topics(named):
+        other = bottle({"HCl": "H2O2", "H2O2": "HCl"}[substance], 0.0)
+        every = {caution.topic for caution in cautions(named, other, "GB")}
+        return every - {LAW_ON_BOTTLE}
+
+    for high in (0.02, 0.12, 0.30, 0.36):
+        assert topics(bottle(substance, high)) <= topics(bottle(substance, high, label))
+
+
 STRENGTHS = st.tuples(st.floats(0, 0.45), st.floats(0, 0.45), st.floats(0, 0.7), st.floats(0, 0.7))
 
 

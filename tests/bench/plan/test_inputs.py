@@ -283,6 +283,7 @@ def test_what_a_kept_bath_holds_is_drawn_over_its_own_span():
     assert list(drawn) == ["copper", "acid", "peroxide"]
     for name, low, high in (("copper", 100, 300), ("acid", 1000, 2000), ("peroxide", 50, 50)):
         assert low <= drawn[name].min() <= drawn[name].max() <= high
+        assert np.ptp(drawn[name]) >= 0.9 * (high - low)
     # independent: the correlation of 400 pairs is within 4/sqrt(400) of none
     assert abs(np.corrcoef(drawn["copper"], drawn["acid"])[0, 1]) < 0.2
 
