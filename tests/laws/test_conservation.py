@@ -104,7 +104,8 @@ def test_law_copper_stops_where_chloride_ends():
     assert float(run.end["CuCl"]) <= 2.0 * (1 + 1e-9)
 
 
-# Baths whose whole story is integrated: strong, weak, tight, kept, hot, acid-poor, still. [mol/m³, K, m³, m²]
+# Baths whose whole story is integrated: strong, weak, tight, kept, hot, acid-poor, still. [mol/m³,
+# K, m³, m²]
 STORIES = {
     "3:1:1": dict(HCl=1961.8, H2O2=2141.3, T=298.69, volume=75e-6, area=40e-4),
     "3:1:1 tight": dict(HCl=1961.8, H2O2=2141.3, T=298.69, volume=50e-6, area=60e-4),
