@@ -208,3 +208,30 @@ def test_law_what_a_run_does_not_know_is_refused(case):
     call, words = REFUSED[case]
     with pytest.raises(ValueError, match=words):
         call()
+
+
+@pytest.mark.parametrize(
+    ("acid", "peroxide", "limit"), [(900.0, 4000.0, 450.0), (4e3, 300.0, 300.0)]
+)
+def test_law_reserve_is_what_the_scarcer_reagent_can_carry(acid, peroxide, limit):
+    # two acid and one peroxide to a copper
+    run = etch(Start(HCl=acid, H2O2=peroxide, T=298.0, volume=1e-4), BOARD)
+    assert float(run.reserve) == pytest.approx(limit * 1e-4 / float(BOARD.copper), rel=1e-12)
+
+
+def test_law_the_reason_of_an_end_is_the_first_that_holds():
+    small = {"T": 298.0, "volume": 30e-6}
+    runs = {
+        "copper gone": etch(FRESH, BOARD),
+        "no chloride": etch(Start(HCl=4.0, H2O2=1000.0, **small), BOARD, longest=60.0),
+        "acid": etch(Start(HCl=600.0, H2O2=3000.0, **small), BOARD),
+        "peroxide": etch(Start(HCl=4000.0, H2O2=100.0, **small), BOARD),
+        "time": etch(FRESH, BOARD, longest=20.0),
+    }
+    for reason, run in runs.items():
+        assert str(run.stopped_by) == reason
+    assert runs["acid"].end["HCl"] < 0.05 * 600.0
+    assert runs["peroxide"].end["H2O2"] <= 0.01 * 100.0 + 0.5
+    # a third of its acid left is no reason yet
+    early = etch(Start(HCl=600.0, H2O2=3000.0, **small), BOARD, longest=90.0)
+    assert 0.05 < early.end["HCl"] / 600.0 < 0.5 and str(early.stopped_by) == "time"
