@@ -121,6 +121,7 @@ def test_law_books_of_five_hundred_baths(baths, facing, agitation):
     scale = (
         np.abs(parts).sum(axis=0) + np.abs(warmed) + np.abs(lost)
     )  # heats taken and given may nearly cancel
-    # once the acid is gone the model still counts the direct heat while Cu(I) piles up: 15 % there, and no hydroxide
+    # once the acid is gone the model still counts the direct heat while Cu(I) piles up: 15 % there,
+    # and no hydroxide
     allowed = np.where(run.end["HCl"] < 0.05 * HCl, 0.15, 0.03)
     assert np.all((np.abs(warmed + lost + parts.sum(axis=0)) <= allowed * scale)[cool])

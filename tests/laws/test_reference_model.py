@@ -23,8 +23,8 @@ WEAK = dict(
 )
 BATHS = (UNDILUTED, STRONG, WEAK)
 
-# Time to clear [s] of the three baths with one effect removed. Source: a computation made before this
-# model was written, from the same equations, with figures kept to two to four digits.
+# Time to clear [s] of the three baths with one effect removed. Source: a computation made before
+# this model was written, from the same equations, with figures kept to two to four digits.
 REMOVED = {
     "none": (3.64, 76.3, 1241.0),
     "gas stirring": (57.0, 205.0, 1247.0),

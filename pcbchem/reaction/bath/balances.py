@@ -1,4 +1,4 @@
-"""The balances of a bath: what it holds of copper, chloride, oxidant and heat, and how that changes.
+"""The balances of a bath: copper, chloride, oxidant and heat, and how fast they change.
 
 Four states tell all of a bath: time, share of the foil gone, oxidant and temperature. Copper and
 chloride need none: they follow from the foil by algebra, and so close exactly.

@@ -1,8 +1,8 @@
 """How the plausible draws are made, and how well each fact is predicted from the others.
 
-The draws fill the ranges of the parameters' table; those that meet four facts of practice are kept.
-That says nothing about the facts themselves: so each is left out in turn, and predicted by the draws
-that meet the others.
+The draws fill the ranges of the parameters' table; those that meet four facts of practice are
+kept. That says nothing about the facts themselves: so each is left out in turn, and predicted by
+the draws that meet the others.
 
 `python -m pcbchem.reaction.bath.plausible` makes both tables again, from a fixed seed, into the
 package's data folder.

@@ -23,7 +23,7 @@ EFFECTS = (
     "depletion",
     "heat of mixing",
 )
-"""What can be switched off for teaching; "heat of mixing" belongs to `mix`, the others to `etch`."""
+"""What can be switched off for teaching: "heat of mixing" in `mix`, the others in `etch`."""
 IN_THE_FILM = ("gas stirring", "surface heating", "cupric route")
 """Effects that the rate at one moment has."""
 

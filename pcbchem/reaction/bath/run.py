@@ -1,4 +1,4 @@
-"""What a run gives: arrays by scenario, bands over the draws, histories, and the bath afterwards."""
+"""What a run gives: arrays by scenario, bands over draws, histories, and the bath afterwards."""
 
 from __future__ import annotations
 

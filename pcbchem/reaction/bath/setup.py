@@ -168,7 +168,8 @@ class Board:
     Raises
     ------
     ValueError
-        A value outside its limits, a side missing, or `area` given beside sides that say something else.
+        A value outside its limits, a side missing, or an `area` beside sides that say something
+        else.
 
     Examples
     --------
@@ -245,7 +246,7 @@ class Board:
 
     @property
     def footprint(self) -> FloatArray:
-        """Area that has to fit the tray [m²]: of the whole board, or bare where no side is known."""
+        """Area that has to fit the tray [m²]: of the whole board if its sides are known."""
         if self.width is None or self.height is None:
             return self.copper_area
         width, height = np.asanyarray(self.width), np.asanyarray(self.height)

@@ -17,7 +17,7 @@ from .stoichiometry import MOST_COPPER, reactions
 
 @cache
 def _formation() -> dict[str, tuple[float, float]]:
-    """Return formation enthalpy and uncertainty [J/mol] of each species, as `formation_enthalpy`."""
+    """Return formation enthalpy and uncertainty [J/mol] by species."""
     enthalpies = {}
     for row in tables.read("formation_enthalpies"):
         value = 1e3 * float(row["formation_enthalpy_kJ_mol"])

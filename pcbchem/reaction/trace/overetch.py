@@ -55,8 +55,8 @@ class Pulled:
     over : float or array
         The same as depth over the foil [-], what `widths` takes.
     clear : bool or array
-        Whether the last place was clear too [-]. A board that is not goes back in: it is no board yet,
-        and where not even its first place is clear, `seconds` and `over` are 0.
+        Whether the last place was clear too [-]. A board that is not goes back in: it is no board
+        yet, and where not even its first place is clear, `seconds` and `over` are 0.
     not_clear : float or array
         Share of the draws where it was not [-].
     """
@@ -85,7 +85,8 @@ def pulled(
     run : EtchRun or array
         A run, or its times to clear [s], above 0, infinite where it never clears.
     at : float or array, optional
-        Pulled blind at this time [s], 0.01 to 1e7, such as the 90 % value of the band; None: by looks.
+        Pulled blind at this time [s], 0.01 to 1e7, such as the 90 % value of the band; None: by
+        looks.
     looks_every : float or array, optional
         From one look to the next [s], 0.01 to 1e7.
     first_look : float or array, optional
@@ -196,8 +197,8 @@ def _looks(
     by_looks = at is None and looks_every is not None
     if not blind and not by_looks:
         raise ValueError(
-            f"at = {at!r}, looks_every = {looks_every!r}, first_look = {first_look!r} is impossible: "
-            "it must be at alone, or looks_every with or without first_look"
+            f"at = {at!r}, looks_every = {looks_every!r}, first_look = {first_look!r} "
+            "is impossible: it must be at alone, or looks_every with or without first_look"
         )
     if at is not None:
         only = check_values("at", at, SHORTEST_TIME, LONGEST_TIME, "s")

@@ -215,9 +215,9 @@ class Widths:
     drawn : float or array
         Width of the resist over it [m].
     lost : bool or array
-        Whether the two faces have met under the resist [-], which holds on to nothing there. Then `top`
-        is 0, and `foot` and `height` are those of the ridge that is left; they are 0 once that is
-        gone too.
+        Whether the two faces have met under the resist [-], which holds on to nothing there. Then
+        `top` is 0, and `foot` and `height` are those of the ridge that is left; they are 0 once
+        that is gone too.
     """
 
     top: Any

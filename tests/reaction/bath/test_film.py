@@ -1,4 +1,4 @@
-"""The film: heat at rest, fluxes corrected along a step, and starts that once had no film at all."""
+"""The film: heat at rest, fluxes corrected along a step, and starts that once became NaN."""
 
 import warnings
 
@@ -35,7 +35,7 @@ def test_law_a_film_at_rest_loses_the_heat_that_it_makes():
     assert heat == pytest.approx(transfer * capacity * lewis * (T_film - T), rel=1e-4)
 
 
-def test_law_without_surface_heating_the_film_is_as_warm_as_the_bath():
+def test_law_without_surface_heating_the_film_is_no_warmer():
     film = flux(2000.0, 2100.0, 300.0, 40e-4, without=("surface heating",))
     assert film["film_temperature"] == 300.0
 
@@ -110,7 +110,7 @@ def test_law_a_little_acid_in_much_peroxide_stays_finite(draws):
     assert set(run.stopped_by) == {"acid", "peroxide"}
 
 
-def test_law_the_bath_of_a_heavy_foil_in_a_narrow_tank_stays_finite():
+def test_law_a_heavy_foil_in_a_narrow_tank_stays_finite():
     # a plan of 20 % acid and 12 % peroxide, 1 : 4, bottles at 30 °C, mixed as the plan mixes it
     area = 0.075 * 0.06 * 0.6
     volume = area * 0.025544796826722553

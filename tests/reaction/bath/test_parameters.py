@@ -1,4 +1,4 @@
-"""The parameters of the rate model: what they refuse, where they come from, and the shipped draws."""
+"""The parameters of the rate model: where they come from, what they refuse, shipped draws."""
 
 import numpy as np
 import pytest

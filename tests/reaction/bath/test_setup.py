@@ -21,7 +21,7 @@ EUROCARD = Board(0.100, 0.160, 1.0)  # 100 x 160 mm, one side, all copper, 1 oz
 ROOMY = {"HCl": 1000.0, "H2O2": 1000.0, "T": 295.0, "volume": 1e-4}
 
 
-def test_as_printed_one_ounce_is_an_avoirdupois_ounce_a_square_foot():
+def test_as_printed_one_ounce_is_an_ounce_a_square_foot():
     # both units by definition: 28.349523125 g, 0.09290304 m2; the trade prints 305.15 g/m2
     assert float(Foil.ounces(1).areal_mass) == pytest.approx(0.30515, abs=5e-6)
 
@@ -122,7 +122,7 @@ def test_law_a_start_holds_what_the_mixed_bath_holds():
         assert amount == pytest.approx(float(bath.amount(name)), rel=1e-12), name
 
 
-def test_law_a_start_without_a_mass_weighs_what_its_liquid_weighs():
+def test_law_a_start_without_a_mass_weighs_as_its_liquid():
     start = Start(**ROOMY)
     whole = float(density(295.0, HCl=0.036, H2O2=0.034))
     assert float(start.mass) == pytest.approx(whole * 1e-4, rel=0.01)

@@ -64,7 +64,7 @@ def test_law_a_bath_that_does_not_clear_ends_at_the_longest_time():
 
 
 def speeding(c, y, warmth):
-    """Give slopes of a foil that goes ever faster: share = (t / tau)²; the clock is time [1000 s]."""
+    """Give slopes of a foil that goes ever faster, share = (t / tau)²; the clock is time."""
     change = np.zeros_like(y)
     change[TIME] = LONGEST
     change[SHARE] = 2 * y[TIME] / c["tau"] ** 2 * LONGEST

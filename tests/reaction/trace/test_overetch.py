@@ -1,4 +1,4 @@
-"""How long past clearing a board stays in: against times worked by hand, and from a run of the model."""
+"""How long past clearing a board stays in: by hand, and from a run of the model."""
 
 import numpy as np
 import pytest
@@ -19,7 +19,7 @@ cheap = settings(max_examples=60, deadline=None)
 
 @pytest.fixture(scope="module")
 def runs():
-    """The same board in a roomy bath that stays fresh, and in one that is nearly spent at the end."""
+    """The same board in a roomy, a weak and a strong bath."""
     board, p = Board(area=27e-4, foil=Foil.ounces(1)), RateParameters.plausible(40)
     roomy = Solution.of(volume=150e-6, T=293.15, HCl=0.05, H2O2=0.06)
     weak = Solution.of(volume=150e-6, T=293.15, HCl=0.034, H2O2=0.02)
@@ -40,7 +40,7 @@ def test_law_a_blind_pull_is_what_it_comes_to_by_hand():
     assert pulled(MADE_UP, at=200, weights=[1, 1, 1, 3, 4]).not_clear == pytest.approx(0.7)
 
 
-def test_law_the_last_place_clears_later_and_the_first_is_over_etched_for_it():
+def test_law_the_first_place_is_over_etched_for_the_last():
     out = pulled(MADE_UP, at=200, uneven=0.2)  # last places clear at 120, 180, 240, 300 s
     assert out.seconds.tolist() == [100, 50, 0, 0, 0]
     assert out.clear.tolist() == [True, True, False, False, False]
@@ -59,14 +59,14 @@ def test_law_a_look_is_what_it_comes_to_by_hand():
     assert pulled(MADE_UP, looks_every=100).time.tolist() == [100, 200, 200, 300, np.inf]
 
 
-def test_law_a_board_that_clears_at_the_very_moment_of_a_look_comes_out_then():
+def test_law_clear_at_the_very_moment_of_a_look_comes_out():
     out = pulled(100.0, looks_every=10, uneven=0.1)  # 100 · 1.1 is a little over 110 in floats
     assert 100.0 * 1.1 > 110 and out.time == pytest.approx(110)
 
 
 @cheap
 @given(times, st.floats(0.5, 500), st.floats(0.5, 500), st.floats(0, 1))
-def test_law_over_etch_by_looks_lies_between_nothing_and_one_look(clears, every, first, uneven):
+def test_law_over_etch_by_looks_is_at_most_one_look(clears, every, first, uneven):
     t = np.array(clears)
     out = pulled(t, looks_every=every, first_look=first, uneven=uneven)
     assert not np.isnan(out.seconds).any() and not np.isnan(out.over).any()
@@ -92,7 +92,7 @@ def test_law_over_etch_blind_grows_with_the_wait(clears, at, uneven):
     assert np.all(~np.asarray(later.not_clear > one.not_clear))
 
 
-def test_law_who_looks_all_the_time_over_etches_only_by_the_uneven_share():
+def test_law_who_looks_always_over_etches_by_the_uneven_share():
     t = MADE_UP[:4]
     for every in (10.0, 1.0, 0.1, 0.01):
         assert np.all(pulled(t, looks_every=every).seconds <= every)
@@ -101,7 +101,7 @@ def test_law_who_looks_all_the_time_over_etches_only_by_the_uneven_share():
         )
 
 
-def test_law_the_time_of_loss_is_the_over_etch_of_loss_in_seconds():
+def test_law_time_of_loss_is_over_etch_of_loss_in_seconds():
     factor = between(1, 2, 5, seed=4)
     when = time_at_loss(MADE_UP, 100e-6, 35e-6, factor)
     assert isinstance(when, Draws) and np.isinf(when[4])
@@ -131,7 +131,7 @@ def test_law_a_run_goes_straight_into_widths(runs):
     )
 
 
-def test_law_the_two_paces_differ_little_in_a_roomy_bath_and_more_in_a_spent_one(runs):
+def test_law_the_two_paces_differ_little_in_a_roomy_bath(runs):
     share = {}
     for name, run in runs.items():
         clear = np.isfinite(run.time_to_clear)

@@ -1,4 +1,4 @@
-"""The profile under the resist: its shape, what the trade prints about it, and a second way to the same widths."""
+"""The profile under the resist: its shape, what the trade prints, and a second way to widths."""
 
 import numpy as np
 import pytest
@@ -38,8 +38,9 @@ def ends(case):
 # What the trade prints.
 
 
-def test_transcription_the_table_holds_the_published_ranges():
-    # two trade glossaries: T/D 2.5 to 3.5 on general boards, D/R 1.5 to 3.5 in photo-etching; 1 where it is isotropic
+def test_as_printed_the_table_holds_the_published_ranges():
+    # two trade glossaries: T/D 2.5 to 3.5 on general boards, D/R 1.5 to 3.5 in photo-etching; 1
+    # where it is isotropic
     assert ends("general_boards") == (2.5, 3.5)
     assert ends("photo_etching") == (1.5, 3.5)
     assert ends("isotropic") == (1, 1)
@@ -50,7 +51,7 @@ def test_transcription_the_table_holds_the_published_ranges():
     } == dict.fromkeys(AGITATIONS, "assumed")
 
 
-def test_law_the_factor_is_depth_over_undercut_at_the_resist_by_definition():
+def test_law_the_factor_is_depth_over_undercut_by_definition():
     # IPC-T-50, from memory: conductor thickness over amount of undercut
     for factor in (1.0, 2.0, 3.5):
         assert H / undercut_at(H, factor) == pytest.approx(factor)
@@ -58,21 +59,24 @@ def test_law_the_factor_is_depth_over_undercut_at_the_resist_by_definition():
 
 
 def test_law_the_rule_of_one_thickness_in_total():
-    # trade note: add the copper thickness to the trace width. It gives the top as drawn for a factor of 2 just clear,
-    # 2.6 at the 30 % of over-etch that is common practice: so it stands between immersion and a spray
+    # trade note: add the copper thickness to the trace width. It gives the top as drawn for a
+    # factor of 2 just clear, 2.6 at the 30 % of over-etch that is common practice: so it stands
+    # between immersion and a spray
     assert ends("thickness_rule") == (2, 2)
     for over, factor in ((0.0, 2.0), (0.1, 2.2), (0.3, 2.6)):
         assert allowance(H, factor, over) == pytest.approx(H)
         assert measured_factor(factor, over) == pytest.approx(2)
         assert ends("trade_range")[0] < factor < ends("trade_range")[1]
-    # the mean width, which carries the current, is as drawn for a factor of pi/2: area of a quarter circle, twice
+    # the mean width, which carries the current, is as drawn for a factor of pi/2: area of a quarter
+    # circle, twice
     assert allowance(H, np.pi / 2, at="mean") == pytest.approx(H)
     assert allowance(H, 1.0) > H > allowance(H, 3.0, UNEVEN[1])
 
 
-def test_law_the_trades_undercut_fits_its_own_factor_at_one_end_only():
-    # common practice: undercut on each side 0.5 to 1 foil thickness, "etch factor 1 to 3". At 1 it is one thickness
-    # when just clear. Half a thickness is 2 to 2.6; 3 gives a third, and with 30 % of over-etch still below half
+def test_law_the_trades_undercut_fits_its_factor_at_one_end():
+    # common practice: undercut on each side 0.5 to 1 foil thickness, "etch factor 1 to 3". At 1 it
+    # is one thickness when just clear. Half a thickness is 2 to 2.6; 3 gives a third, and with 30 %
+    # of over-etch still below half
     low, high = ends("trade_range")
     assert undercut_at(H, low) / H == pytest.approx(1.0)
     assert undercut_at(H, 2.0) / H == pytest.approx(0.5) == undercut_at(H, 2.6, UNEVEN[1]) / H
@@ -81,7 +85,8 @@ def test_law_the_trades_undercut_fits_its_own_factor_at_one_end_only():
 
 
 def test_law_immersion_is_found_below_one_after_over_etch():
-    # geometry, as the table of published definitions has it: 1 at first clear, below 1 with over-etch
+    # geometry, as the table of published definitions has it: 1 at first clear, below 1 when
+    # over-etched
     assert measured_factor(1.0, 0.0) == 1
     assert np.all(measured_factor(1.0, np.array([0.01, *UNEVEN, 3.0])) < 1)
 
@@ -122,7 +127,7 @@ def test_law_a_quarter_circle_at_first_clearing():
     assert area_under_resist(2.5) == pytest.approx(np.pi * H**2 / 4 / 2.5, rel=1e-5)
 
 
-def test_law_the_mean_allowance_is_the_area_taken_from_both_sides():
+def test_law_the_mean_allowance_is_the_area_from_both_sides():
     for factor, over in ((1.0, 0.0), (1.7, 0.25), (3.0, 2.0)):
         assert allowance(H, factor, over, at="mean") * H == pytest.approx(
             2 * area_under_resist(factor, over), rel=1e-5
@@ -140,9 +145,7 @@ def test_law_long_after_clearing_the_walls_stand_upright():
 
 @cheap
 @given(drawns, foils, factors, overs, overs)
-def test_law_over_etch_only_takes_and_what_is_drawn_wider_gets_its_width(
-    drawn, thickness, factor, over, more
-):
+def test_law_over_etch_only_takes_and_an_allowance_gives_back(drawn, thickness, factor, over, more):
     a, b = widths(drawn, thickness, factor, over), widths(drawn, thickness, factor, over + more)
     for name in ("top", "foot", "height"):
         assert 0 <= getattr(b, name) <= getattr(a, name) * (1 + 1e-12)
@@ -193,18 +196,18 @@ def test_law_a_trace_is_lost_at_the_over_etch_that_is_said(drawn, thickness, fac
 
 
 def on_a_grid(drawn, thickness, factor, over, pixel):
-    """A second way: every point of the copper within reach of some point of the opening is gone.
+    """Etch a grid of points: all copper within reach of some point of the opening is gone.
 
-    Rows of copper in depths of one pixel, the resist over the middle; `distance_transform_edt` finds how far each
-    point is from the nearest opening, with the sideways distance counted `factor` times.
+    Rows of copper in depths of one pixel, the resist over the middle; `distance_transform_edt`
+    finds how far each point is from the nearest opening, with the sideways distance counted
+    `factor` times.
     """
     side = 4 * thickness  # opening on each side, wide enough
     x = np.arange(-side - drawn / 2, drawn / 2 + side + pixel / 2, pixel)
     copper = np.ones((round(thickness / pixel) + 1, x.size), dtype=bool)
     copper[0] = np.abs(x) < drawn / 2
-    stands = distance_transform_edt(copper, sampling=(pixel, factor * pixel)) > thickness * (
-        1 + over
-    )
+    distance = distance_transform_edt(copper, sampling=(pixel, factor * pixel))
+    stands = distance > thickness * (1 + over)
     return stands.sum(axis=1) * pixel, stands[:, x.size // 2].sum() * pixel
 
 
@@ -220,17 +223,18 @@ def test_law_a_union_of_discs_on_a_grid_leaves_the_same_trace(drawn, factor, ove
     near = 2 * pixel  # one pixel on each side
     assert rows[0] == pytest.approx(left.top, abs=near)
     assert height == pytest.approx(left.height, abs=near)
-    expected = np.maximum(
-        drawn - 2 * undercut_at(H, factor, over, np.minimum(np.arange(rows.size) * pixel, H)), 0
-    )
-    # where the wall lies flat, one pixel of depth is many of width: compare with the rows just above and below
+    depth = np.minimum(np.arange(rows.size) * pixel, H)
+    expected = np.maximum(drawn - 2 * undercut_at(H, factor, over, depth), 0)
+    # where the wall lies flat, one pixel of depth is many of width: compare with the rows just
+    # above and below
     above, below = np.append(expected[0], expected[:-1]), np.append(expected[1:], expected[-1])
     assert np.all((rows >= above - near) & (rows <= below + near))
     assert rows[-1] == pytest.approx(left.foot, abs=near)
 
 
-def test_law_a_lost_trace_is_flagged_and_its_ridge_is_what_is_left():
-    # 60 µm drawn, factor 1: the faces meet when the front would be 30 µm deep, before a 35 µm foil is clear
+def test_law_of_a_lost_trace_its_ridge_is_left():
+    # 60 µm drawn, factor 1: the faces meet when the front would be 30 µm deep, before a 35 µm foil
+    # is clear
     assert widths(60e-6, H, 1.0).lost and over_at_loss(60e-6, H, 1.0) < 0
     half, reach = 50e-6, 1.5 * H  # 100 µm drawn, 52.5 µm deep
     left = widths(2 * half, H, 1.0, 0.5)
