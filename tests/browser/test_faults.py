@@ -25,7 +25,7 @@ from .eyes import (
 from .hands import idle, panel_of, reset, run_all, start_run, wait_for_run
 from .opening import planted
 
-PANEL = """from pcbchem.page.widget.controls import Choice, Field, Group, Said, Slider
+PANEL = """from pcbchem.page.widget.controls import Choice, Field, Group, PanelWords, Slider
 from pcbchem.page.widget.panel import Panel
 from pcbchem.page.picture import Drawing, figure, plain
 
@@ -38,7 +38,7 @@ def show(drawing, water, **others):
     if water == 0.3:
         raise RuntimeError("planted")
     drawing.parts["line"].set_ydata([water, water])
-    return Said(f"{water:g} parts", f"a line at {water:g}", "<h3>Head</h3>")
+    return PanelWords(f"{water:g} parts", f"a line at {water:g}", "<h3>Head</h3>")
 
 Panel("Planted", [
     Slider("water", "Water", "parts", 0, 1, 0.1, 0), Choice("acid", "Acid", {"a": "mild"}, "a"),

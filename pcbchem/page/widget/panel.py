@@ -39,7 +39,7 @@ class Panel(PageWidget):
         Takes whether the page is narrow; returns a `Drawing`.
     show : callable
         Takes the drawing and each control's value by name (and `predicted`, with a prediction);
-        returns `Said`.
+        returns `PanelWords`.
     prediction : Prediction, optional
         The reader's own guess: the panel shows it, and is drawn again when it is made.
     files : tuple of two callables, optional
@@ -124,7 +124,7 @@ class Panel(PageWidget):
 
         Returns
         -------
-        tuple of Drawing and Said
+        tuple of Drawing and PanelWords
             The drawing with the values drawn into it, and its words.
 
         Raises
