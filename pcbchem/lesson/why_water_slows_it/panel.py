@@ -160,10 +160,9 @@ def say(
             guess.high * undiluted,
             f"your {guess.words}",
         )
+    words = question_words(dilution, place, first)
     if known:
         words = answer_words(dilution, place, first, "" if guess is None else guess.words)
-    else:
-        words = question_words(dilution, place, first)
     draw(drawing, dilution, bottles, place, words, known, mark)
     return PanelWords(words.readout, words.alt, notes=COMPUTED, guess=guess_said)
 
