@@ -22,7 +22,7 @@ from pcbchem.bench.offcut import (
     own_time,
     read_log,
 )
-from pcbchem.bench.plan.outlook import poured
+from pcbchem.bench.plan.pours import poured
 from pcbchem.matter.solution import mix
 from pcbchem.reaction.trace.overetch import pulled
 from pcbchem.reaction.trace.undercut import etch_factor, widths

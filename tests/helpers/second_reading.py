@@ -9,7 +9,7 @@ import numpy as np
 
 from pcbchem import Board, Bottle, Foil, Kept, Solution, Tray, mix
 from pcbchem.bench.plan.inputs import Inputs, kept_solution
-from pcbchem.bench.plan.outlook import doubtful
+from pcbchem.bench.plan.pours import bottle_strengths
 from pcbchem.common.limits import collecting_warnings
 
 ZERO = 273.15
@@ -47,7 +47,7 @@ def cut(values, tenths):
 
 def liquids_of(inputs):
     """Make what is poured, in order, of what the bottles may hold: by parts, by hand."""
-    strengths, T = doubtful(inputs), inputs.T_bottles
+    strengths, T = bottle_strengths(inputs), inputs.T_bottles
     bath = inputs.bath_per_area * float(inputs.board.area)
     kept_share = 0.0 if inputs.kept is None else inputs.kept.share
     part = (1 - kept_share) * bath / sum(inputs.parts)

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from pcbchem import Board, Bottle, Foil, Kept, Tray
 from pcbchem.bench.plan.inputs import Inputs
-from pcbchem.bench.plan.outlook import doubtful, etched
+from pcbchem.bench.plan.outlook import etched
+from pcbchem.bench.plan.pours import bottle_strengths
 from pcbchem.common.arrays import as_draws
 from pcbchem.common.limits import collecting_warnings
 
@@ -55,10 +56,10 @@ def widths_of_log_time(exact, field):
     rows = []
     for width in WIDEST * WIDTHS:
         bottle = Bottle(substance, (1 - width) * middle, (1 + width) * middle)
-        rows.append(doubtful(exact.replace(**{field: bottle})))
+        rows.append(bottle_strengths(exact.replace(**{field: bottle})))
     strengths = {name: as_draws(np.array([row[name] for row in rows])) for name in rows[0]}
     with collecting_warnings():
-        times = np.asarray(etched(exact, drawn=strengths).run.time_to_clear)
+        times = np.asarray(etched(exact, strengths=strengths).run.time_to_clear)
     until = np.minimum(times, FOUR_HOURS)
     return np.log(cut(until, 9) / cut(until, 1)), np.isinf(times).mean(axis=-1)
 

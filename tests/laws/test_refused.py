@@ -16,8 +16,9 @@ from pcbchem import mix
 from pcbchem.bench.hazards.verdicts import VERDICTS, WHY_STOPPED
 from pcbchem.bench.plan.changes import Change
 from pcbchem.bench.plan.inputs import Inputs
-from pcbchem.bench.plan.outlook import outlook, poured, side_by_side
+from pcbchem.bench.plan.outlook import outlook
 from pcbchem.bench.plan.planning import planned
+from pcbchem.bench.plan.pours import poured, side_by_side
 from pcbchem.bench.plan.words import changed, does
 from pcbchem.common.band import Band
 from pcbchem.common.limits import collecting_warnings

@@ -22,8 +22,9 @@ from pcbchem.bench import hazards
 from pcbchem.bench.hazards.caution import LAW_ON_BOTTLE
 from pcbchem.bench.hazards.verdicts import VERDICTS
 from pcbchem.bench.plan.inputs import Inputs
-from pcbchem.bench.plan.outlook import etched, outlook, part, side_by_side
+from pcbchem.bench.plan.outlook import etched, outlook, part
 from pcbchem.bench.plan.planning import planned
+from pcbchem.bench.plan.pours import side_by_side
 from pcbchem.common.limits import collecting_warnings
 
 

@@ -19,7 +19,8 @@ from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.parameters import RateParameters
 from ..hazards.verdicts import VERDICTS
 from .inputs import Inputs
-from .outlook import KEPT_STRENGTHS, doubtful, etched, judged
+from .outlook import etched, judged
+from .pours import KEPT_STRENGTHS, bottle_strengths
 
 LEVERS = ("water", "bath", "start")
 """What may be changed: parts of water, bath over bare copper, temperature of the bottles."""
@@ -270,8 +271,8 @@ def doubts(
     """
     if parameters is None:
         parameters = RateParameters.plausible(inputs.draws)
-    strengths = doubtful(inputs)
-    bottles = _doubtful_bottles(inputs, strengths)
+    strengths = bottle_strengths(inputs)
+    bottles = _bottles_in_doubt(inputs, strengths)
     # one row for each doubt of the bottles at its middle; in the last row the bottles are as they
     # are, and the model is at its defaults
     at_middle = [*bottles.values(), ()]
@@ -284,7 +285,7 @@ def doubts(
         strength_rows[name] = as_draws(rows)
     parameter_rows = _last_at_defaults(parameters, len(at_middle), inputs.draws)
     with collecting_warnings():
-        etching = etched(inputs, parameters=parameter_rows, drawn=strength_rows)
+        etching = etched(inputs, parameters=parameter_rows, strengths=strength_rows)
     left = etching.run.band("time_to_clear").values
 
     doubts = []
@@ -294,7 +295,7 @@ def doubts(
     return tuple(sorted(doubts, key=lambda doubt: -doubt.drop))
 
 
-def _doubtful_bottles(
+def _bottles_in_doubt(
     inputs: Inputs, strengths: Mapping[str, FloatArray]
 ) -> dict[str, tuple[str, ...]]:
     """Find which bottles are in doubt, and by which of their strengths; unused ones are not."""
@@ -326,7 +327,7 @@ def _last_at_defaults(parameters: RateParameters, count: int, draws: int) -> Rat
 
 
 def _middle(inputs: Inputs, name: str) -> float:
-    """Return the middle of a strength, by its name in `doubtful` [kg/kg, mol/m³]."""
+    """Return the middle of a strength, by its name in `bottle_strengths` [kg/kg, mol/m³]."""
     if name == "acid":
         return inputs.acid.middle
     if name == "peroxide":

@@ -19,7 +19,8 @@ from ...reaction.bath.film_properties import PRESSURE, R
 from ...reaction.bath.rate import flux
 from ...reaction.bath.setup import Board, Start, Tray
 from .inputs import Inputs
-from .outlook import etched, poured
+from .outlook import etched
+from .pours import poured
 
 WATER = np.arange(101) / 10
 """Parts of water that are computed [-]: by tenths, as far as a plan tries."""
@@ -127,7 +128,7 @@ def dilution(inputs: Inputs, water: ArrayLike = WATER) -> Dilution:
     times = np.asarray(etched(inputs, parts=parts).run.time_to_clear)
     # strengths and the film are those of one bath: from bottles of middle strength
     middle = {"acid": inputs.acid.middle, "peroxide": inputs.peroxide.middle}
-    bath = Start.of(mix(*poured(inputs, parts=parts, drawn=middle).values()))
+    bath = Start.of(mix(*poured(inputs, parts=parts, strengths=middle).values()))
     acid, peroxide, T = (np.asarray(value)[:, 0] for value in (bath.HCl, bath.H2O2, bath.T))
     return Dilution(
         given=inputs,

@@ -24,7 +24,7 @@ class Stage:
     Parameters
     ----------
     what : str
-        One of `outlook.POURS`.
+        One of `pours.POURS`.
     volume : float
         At the bottles' temperature [m³].
     temperature : Band or None

@@ -23,7 +23,8 @@ from . import files
 from .changes import doubts, helpful
 from .inputs import BATH_PER_AREA, Inputs, Kept, single
 from .outcome import Outcome, Stage
-from .outlook import SECOND_PORTION, Outlook, outlook, still_there
+from .outlook import Outlook, outlook, still_there
+from .pours import SECOND_PORTION
 from .words import frame, text
 
 if TYPE_CHECKING:

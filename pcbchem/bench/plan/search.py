@@ -22,8 +22,9 @@ from ..bottle.bottle import Bottle
 from ..hazards.verdicts import REFUSED
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import WAIT, Inputs
-from .outlook import ACID, PEROXIDE, SECOND_PORTION, judged
+from .outlook import judged
 from .planning import Plan, planned
+from .pours import ACID, PEROXIDE, SECOND_PORTION
 from .words import capitalised, text
 
 SHARES = ((1, 1), (1, 2), (1, 3), (1, 4), (1, 6), (2, 1), (3, 1), (4, 1))

@@ -9,7 +9,7 @@ from ...common.number_words import degrees, figures, of_draws, span, watch
 from ...common.units import ZERO_C, mL, us_fl_oz
 from .inputs import Inputs
 from .outcome import Outcome, Stage
-from .outlook import ACID, PEROXIDE, SECOND_PORTION
+from .pours import ACID, PEROXIDE, SECOND_PORTION
 
 COLD = 25.0 + ZERO_C
 """What is warmer [K] is left to cool before the peroxide goes in (common practice)."""

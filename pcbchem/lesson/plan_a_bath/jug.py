@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from ...bench.plan.outcome import Stage
-from ...bench.plan.outlook import ACID, KEPT_BATH, PEROXIDE, SECOND_PORTION, WATER
 from ...bench.plan.planning import Plan
+from ...bench.plan.pours import ACID, KEPT_BATH, PEROXIDE, SECOND_PORTION, WATER
 from ...page.picture import INK, SHADE
 from .words import parts, pour, second_portion, split, vessel
 

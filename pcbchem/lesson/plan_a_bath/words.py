@@ -11,8 +11,8 @@ from ...bench.hazards.verdicts import Limit, limits_of
 from ...bench.hazards.words import HEADS
 from ...bench.plan.budget import spent, uses
 from ...bench.plan.outcome import Stage
-from ...bench.plan.outlook import SECOND_PORTION
 from ...bench.plan.planning import Plan
+from ...bench.plan.pours import SECOND_PORTION
 from ...bench.plan.words import warmth
 from ...common.band import Band
 from ...common.number_words import clock, degrees, figures, low_to_high, span, watch

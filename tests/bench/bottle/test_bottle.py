@@ -9,7 +9,7 @@ from pcbchem import Board, Tray
 from pcbchem.bench import hazards
 from pcbchem.bench.bottle import Bottle
 from pcbchem.bench.plan.inputs import Inputs
-from pcbchem.bench.plan.outlook import poured
+from pcbchem.bench.plan.pours import poured
 from pcbchem.common.limits import InputError
 from pcbchem.matter.properties import LIMITS
 

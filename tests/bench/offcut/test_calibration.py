@@ -152,7 +152,9 @@ def test_law_strengths_stay_with_their_draws(two):
     turned = {
         name: as_draws(np.roll(np.asarray(values), 67)) for name, values in doubt["drawn"].items()
     }
-    torn = etched(inputs, parameters=doubt["parameters"], drawn=turned).run.band("time_to_clear")
+    torn = etched(inputs, parameters=doubt["parameters"], strengths=turned).run.band(
+        "time_to_clear"
+    )
     assert width(torn) > 1.1 * width(together)
 
 

@@ -45,7 +45,7 @@ def test_law_expected_times_are_those_of_a_plan(tray, T_bottles, foil):
     alone = etched(
         test.inputs,
         parameters=RateParameters.plausible(400),
-        drawn={"acid": acid, "peroxide": peroxide},
+        strengths={"acid": acid, "peroxide": peroxide},
     ).run.time_to_clear
     assert both.shape == (2, 400)
     assert both[0] == pytest.approx(np.asarray(alone), rel=1e-9)

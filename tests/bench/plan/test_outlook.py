@@ -12,15 +12,8 @@ from hypothesis import strategies as st
 from pcbchem import Board, Bottle, Foil, Kept, Solution, Tray, mix
 from pcbchem.bench.hazards.verdicts import passed
 from pcbchem.bench.plan.inputs import Inputs
-from pcbchem.bench.plan.outlook import (
-    acid_met,
-    doubtful,
-    etched,
-    judged,
-    outlook,
-    poured,
-    side_by_side,
-)
+from pcbchem.bench.plan.outlook import etched, judged, outlook
+from pcbchem.bench.plan.pours import side_by_side
 from pcbchem.common.band import Band, between
 from pcbchem.common.limits import collecting_warnings
 
@@ -65,25 +58,6 @@ def test_a_variant_is_left_standing_only_where_that_may_matter():
         severity, _ = judged(inputs, variants, 0.0, 2)
         expected = severities(outlook(inputs, **side_by_side(variants)), 0.0)
     assert list(severity) == list(expected) and len(set(expected)) >= 2
-
-
-def test_everything_in_doubt_is_drawn_apart():
-    drawn = doubtful(mild_inputs(kept=KEPT))
-    names = ["acid", "peroxide", "kept copper", "kept acid", "kept peroxide"]
-    assert list(drawn) == names
-    shares = np.corrcoef([np.asarray(drawn[name]) for name in names])
-    assert np.all(np.abs(shares - np.eye(5)) < 0.25), "of 200 draws; tied together it would be 1"
-
-
-def test_peroxide_meets_the_acid_that_is_there_before_it():
-    """By hand: as much water as acid of 20 %; and nothing where peroxide is poured first."""
-    inputs = mild_inputs(acid=Bottle("HCl", 0.2, 0.2), parts=(1, 1, 2), draws=4)
-    pours = poured(inputs)
-    acid, water = (np.asarray(pours[name].mass) for name in ("acid", "water"))
-    assert acid_met(pours) == pytest.approx(0.2 * acid / (acid + water))
-    weak = inputs.replace(peroxide=Bottle("H2O2", 0.03, 0.03), parts=(0, 1, 2))
-    assert acid_met(poured(weak)) == 0.0
-    assert acid_met(poured(inputs.replace(parts=(1, 1, 0)))) == 0.0
 
 
 # Two portions: what is conserved

@@ -17,7 +17,8 @@ from pcbchem import Board, Bottle, Foil, Tray, plan
 from pcbchem.bench.hazards.verdicts import VERDICTS
 from pcbchem.bench.plan import search
 from pcbchem.bench.plan.inputs import Inputs
-from pcbchem.bench.plan.outlook import outlook, side_by_side
+from pcbchem.bench.plan.outlook import outlook
+from pcbchem.bench.plan.pours import side_by_side
 from pcbchem.bench.plan.search import mildest
 from pcbchem.common.limits import collecting_warnings
 

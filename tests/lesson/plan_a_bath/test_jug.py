@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from helpers.plan_pictures import corners
 
-from pcbchem.bench.plan.outlook import POURS
+from pcbchem.bench.plan.pours import POURS
 from pcbchem.lesson.plan_a_bath.jug import FILLS, apart
 
 

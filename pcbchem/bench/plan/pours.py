@@ -1,0 +1,145 @@
+"""What goes into the tray: how strong each liquid may be, how much of it, and in which order.
+
+One call makes the liquids of one mixture, or of hundreds of variants of it side by side: an array
+has one axis for the variants, S of them, before its draw axis (see `pcbchem.common.arrays`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ...matter.solution import Solution
+from ..hazards.caution import strongest
+from .inputs import Inputs, kept_solution
+
+WATER, KEPT_BATH, ACID, PEROXIDE = "water", "kept bath", "acid", "peroxide"
+SECOND_PORTION = "peroxide, second portion"
+POURS = (WATER, KEPT_BATH, ACID, PEROXIDE, SECOND_PORTION)
+"""What is poured, in this order: acid into water, and peroxide last."""
+POURS_OF_WEAK_PEROXIDE = (WATER, KEPT_BATH, PEROXIDE, ACID, SECOND_PORTION)
+"""Weak peroxide is mostly water: acid is poured into it."""
+WEAK = 0.06
+"""Peroxide of at most this strength is mostly water [kg/kg] (common practice)."""
+KEPT_STRENGTHS = {"kept copper": "copper", "kept acid": "acid", "kept peroxide": "peroxide"}
+"""Names of what a kept bath holds among the strengths of `bottle_strengths`, and in `Kept`."""
+
+
+def bottle_strengths(inputs: Inputs) -> dict[str, Any]:
+    """Draw everything in the bottles that is in doubt.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        With its bottles, and the number and seed of its draws.
+
+    Returns
+    -------
+    dict of array
+        Strengths of "acid" and "peroxide" [kg/kg]; and "kept copper", "kept acid" and
+        "kept peroxide" [mol/m³] where a bath was kept.
+    """
+    # a seed for each bottle: with one seed strong acid would always meet strong peroxide
+    strengths: dict[str, Any] = {
+        "acid": inputs.acid.strengths(inputs.draws, inputs.seed),
+        "peroxide": inputs.peroxide.strengths(inputs.draws, inputs.seed + 1),
+    }
+    if inputs.kept is not None:
+        contents = inputs.kept.contents(inputs.draws, inputs.seed + 2)
+        strengths |= {name: contents[field] for name, field in KEPT_STRENGTHS.items()}
+    return strengths
+
+
+def side_by_side(variants: Sequence[Inputs]) -> dict[str, Any]:
+    """Collect what differs between variants, as `poured` takes it [units there].
+
+    Only parts, bath over copper and the temperature of the bottles may.
+    """
+    parts = np.array([variant.parts for variant in variants])
+    bath_per_area = np.array([variant.bath_per_area for variant in variants])
+    T_bottles = np.array([variant.T_bottles for variant in variants])
+    return {
+        "parts": parts[:, None, :],
+        "bath_per_area": bath_per_area[:, None],
+        "T_bottles": T_bottles[:, None],
+    }
+
+
+def poured(
+    inputs: Inputs,
+    *,
+    parts: Any = None,
+    bath_per_area: ArrayLike | None = None,
+    T_bottles: ArrayLike | None = None,
+    strengths: Mapping[str, Any] | None = None,
+) -> dict[str, Solution]:
+    """Make each liquid that goes into the tray, in the order of pouring.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        Whatever is not given below is taken from here.
+    parts : array, optional
+        Water, acid and peroxide [-], shape (3,), or (S, 1, 3) for S variants.
+    bath_per_area, T_bottles : float or array, optional
+        Bath over bare copper [m³/m²] and bottles [K], shape (S, 1) for S variants.
+    strengths : dict, optional
+        Strengths as `bottle_strengths` gives them [kg/kg, mol/m³].
+
+    Returns
+    -------
+    dict of Solution
+        By names from `POURS`, volumes at the bottles' temperature; what is nothing everywhere is
+        left out.
+    """
+    parts = inputs.parts if parts is None else parts
+    bath_per_area = inputs.bath_per_area if bath_per_area is None else bath_per_area
+    T = inputs.T_bottles if T_bottles is None else T_bottles
+    strengths = bottle_strengths(inputs) if strengths is None else strengths
+
+    bath = np.asarray(bath_per_area) * float(inputs.board.copper_area)
+    # parts stand on the last axis; a part is a volume at the temperature of the bottles
+    water, acid, peroxide = np.moveaxis(np.asarray(parts, dtype=float), -1, 0)
+    one_part = bath * inputs.fresh / (water + acid + peroxide)
+    held_back = 0.0 if inputs.second is None else inputs.second[0]
+    volumes = {
+        WATER: one_part * water,
+        ACID: one_part * acid,
+        PEROXIDE: one_part * peroxide * (1 - held_back),
+        SECOND_PORTION: one_part * peroxide * held_back,
+    }
+    acid_inside, peroxide_inside = {"HCl": strengths["acid"]}, {"H2O2": strengths["peroxide"]}
+    liquids = {
+        WATER: Solution.of(volume=volumes[WATER], T=T),
+        ACID: Solution.of(volume=volumes[ACID], T=T, **acid_inside),
+        PEROXIDE: Solution.of(volume=volumes[PEROXIDE], T=T, **peroxide_inside),
+        SECOND_PORTION: Solution.of(volume=volumes[SECOND_PORTION], T=T, **peroxide_inside),
+    }
+    if inputs.kept is not None:
+        liquids[KEPT_BATH] = kept_solution(
+            bath * inputs.kept.share,
+            T,
+            copper=strengths["kept copper"],
+            acid=strengths["kept acid"],
+            peroxide=strengths["kept peroxide"],
+        )
+    order = POURS_OF_WEAK_PEROXIDE if strongest(inputs.peroxide) <= WEAK else POURS
+    return {
+        name: liquids[name]
+        for name in order
+        if name in liquids and np.any(liquids[name].plain_mass > 0)
+    }
+
+
+def acid_met(pours: Mapping[str, Solution]) -> Any:
+    """Return the acid in what the peroxide is poured into [kg/kg]; 0 where that is nothing."""
+    names = list(pours)  # in the order of pouring
+    if PEROXIDE not in names or names[0] == PEROXIDE:
+        return 0.0
+    before = [pours[name] for name in names[: names.index(PEROXIDE)]]
+    acid = sum(np.asarray(liquid.plain_mass * liquid.fractions["HCl"]) for liquid in before)
+    mass = np.asarray(sum(liquid.plain_mass for liquid in before))
+    return np.where(mass > 0, acid / np.where(mass > 0, mass, 1.0), 0.0)
