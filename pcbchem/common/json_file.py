@@ -63,7 +63,7 @@ class Kind:
         }
         return json.dumps(whole, indent=2, allow_nan=False) + "\n"
 
-    def held(self, data: bytes) -> dict[str, Any]:
+    def content_of(self, data: bytes) -> dict[str, Any]:
         """Return the content of a file after every check of the format.
 
         Parameters
@@ -146,7 +146,7 @@ class Kind:
         """
         file = pathlib.Path(path)
         with naming(file.name or str(file)):
-            return build(self.held(self._bytes_of(file)))
+            return build(self.content_of(self._bytes_of(file)))
 
     def _bytes_of(self, file: pathlib.Path) -> bytes:
         if not os.path.lexists(file):
@@ -222,7 +222,7 @@ class Kind:
                 f"{self.word}"
             )
         try:
-            build(self.held(self._bytes_of(target)))
+            build(self.content_of(self._bytes_of(target)))
         except (ValueError, OverflowError) as error:
             raise ValueError(
                 f"{target.name}: is not a {self.word} of this package, it is left alone: {error}"

@@ -207,7 +207,7 @@ def mass_fraction_at(forward: Callable[[Any], Any], value: FloatArray, most: flo
 
     Examples
     --------
-    >>> print(f"{inverted(lambda w: 100 * w, np.array(12.0), 0.45):.3f}")
+    >>> print(f"{mass_fraction_at(lambda w: 100 * w, np.array(12.0), 0.45):.3f}")
     0.120
     """
     low = np.zeros(value.shape)

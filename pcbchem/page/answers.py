@@ -332,13 +332,13 @@ class Verdict:
 
     Parameters
     ----------
-    found : str
+    grade : str
         "right", "slip", "wrong" or "unread".
     words : str
         What the page says.
     """
 
-    found: str
+    grade: str
     words: str
 
 
@@ -363,7 +363,7 @@ def judge(question: Question, text: str) -> Verdict:
     >>> hint = "That is double."
     >>> slips = ((0.006, hint),)
     >>> half = Question("half", "Half of 3 g?", "mass", "g", 0.0015, 0.02, slips, "3 / 2")
-    >>> print(judge(half, "1,5").found, judge(half, "6 g").words)
+    >>> print(judge(half, "1,5").grade, judge(half, "6 g").words)
     right Not yet (read as 6.00 g). That is double.
     """
     try:

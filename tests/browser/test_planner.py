@@ -85,7 +85,7 @@ def panel(page, package):
 
 
 def words_of(package, **changes):
-    return package.said(False, **changes)[1]
+    return package.picture_and_words(False, **changes)[1]
 
 
 def control(package, name):

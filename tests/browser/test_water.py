@@ -15,7 +15,7 @@ from pcbchem.lesson.why_water_slows_it import panel as water
 from pcbchem.lesson.why_water_slows_it.one_effect_away import taken_away_panel
 from pcbchem.lesson.workshop import PAIRS
 from pcbchem.page import Prediction
-from pcbchem.page.widget.controls import Choice, flat
+from pcbchem.page.widget.controls import Choice, all_controls
 from pcbchem.page.widget.quiz import KEPT
 
 from .eyes import (
@@ -101,7 +101,7 @@ def predicted(page, package):
 
 
 def words_of(package, title, **values):
-    return package[title].said(False, **values)[1]
+    return package[title].picture_and_words(False, **values)[1]
 
 
 def test_law_nothing_of_the_answer_shows_before(page, package):
@@ -130,10 +130,10 @@ def test_law_a_prediction_is_kept_and_shown(page, package):
     ours.prediction.choice = GUESS
     ours.redraw(water=PRESSES / 10)
     kept = quiz.get_by_role("status").filter(has_text="Your prediction is kept")
-    expect(kept).to_have_text(ours.prediction.said)
+    expect(kept).to_have_text(ours.prediction.kept_words)
     assert quiz.bounding_box()["height"] == height, "what is said had its place from the start"
     assert ours.predicted.startswith(f"Your prediction: {GUESS_WORDS}")
-    assert GUESS_WORDS in ours.prediction.said
+    assert GUESS_WORDS in ours.prediction.kept_words
     expect(panel.locator(".pcbchem-prediction")).to_have_text(ours.predicted)
     shows(panel, words_of(package, CURVE))
     mark = f"Your prediction, {GUESS_WORDS}, is a hollow mark"
@@ -277,8 +277,8 @@ def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_p
     filled = panel_of(other, "Planner")
     handed = water.planner_values(**values)
     expect(filled.locator(".pcbchem-filled")).to_have_text(handed.pop("why"))
-    start = {control.name: control.start for control in flat(planner.groups())}
-    shows(filled, ours.said(False, **{**start, **handed})[1])
+    start = {control.name: control.start for control in all_controls(planner.groups())}
+    shows(filled, ours.picture_and_words(False, **{**start, **handed})[1])
     for control in ours.controls:
         if control.name in handed:
             value = f"{handed[control.name]:g}"

@@ -63,8 +63,8 @@ def files_in(folder: Path) -> dict[str, str]:
 
 def test_content_comes_back() -> None:
     # Law.
-    assert KIND.held(TEXT.encode()) == RECIPE
-    assert KIND.held(OTHER.encode())["oven"] is None
+    assert KIND.content_of(TEXT.encode()) == RECIPE
+    assert KIND.content_of(OTHER.encode())["oven"] is None
 
 
 def test_the_text_names_what_it_is_in_this_order() -> None:
@@ -77,7 +77,7 @@ def test_the_order_of_names_and_spaces_is_no_change() -> None:
     # Law: the sum is of the content.
     whole = json.loads(TEXT)
     whole["recipe"] = dict(reversed(whole["recipe"].items()))
-    assert KIND.held(json.dumps(whole).encode()) == RECIPE
+    assert KIND.content_of(json.dumps(whole).encode()) == RECIPE
 
 
 def test_what_is_built_of_a_file_comes_back(tmp_path: Path) -> None:

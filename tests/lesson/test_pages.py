@@ -62,7 +62,7 @@ def sweep(panel):
     for number, (corner, guess) in enumerate(settings):
         values = corner if panel.prediction is None else {**corner, "predicted": guess}
         for narrow in (False, True) if number % 8 == 0 else (False,):
-            drawing, said = panel.said(narrow, **values)
+            drawing, said = panel.picture_and_words(narrow, **values)
             assert said.readout and len(said.alt) > 60, corner
             # pixels take longest: a picture that cannot be drawn cannot be laid out either
             assert number % 20 or drawing.png().startswith(b"\x89PNG")

@@ -53,7 +53,7 @@ def test_second_source_strength_from_a_handbook_density(question):
     in_bottle = 0.10 * np.mean(density) / HCL  # mol/L
     by_hand = in_bottle * 1000 * acid / (water + acid + peroxide)
     assert len(density) >= 2 and question.answer == pytest.approx(by_hand, rel=0.002)
-    assert judge(question, f"{by_hand / 1000:.3g} mol/L").found == "right"
+    assert judge(question, f"{by_hand / 1000:.3g} mol/L").grade == "right"
     by_volume = 100 / HCL * acid / (water + acid + peroxide)
     assert "By weight" in judge(question, f"{by_volume:.3f}").words
     forgotten = in_bottle * acid / (water + acid)
@@ -69,7 +69,7 @@ def test_second_source_copper_by_hand(question):
     by_hand = volume / 1000 * strength / 2 * CU
     # the strength is printed to two decimals
     assert question.answer * 1000 == pytest.approx(by_hand, rel=0.008)
-    assert judge(question, f"{by_hand:.2f} g").found == "right"
+    assert judge(question, f"{by_hand:.2f} g").grade == "right"
     assert "twice too much" in judge(question, f"{2 * by_hand:.2f} g").words
 
 
@@ -108,6 +108,6 @@ def test_second_source_warmth_by_hand(question):
     by_hand = (start_F - 32) * 5 / 9 + rise
     assert question.answer - 273.15 == pytest.approx(by_hand, abs=0.15)
     for text in (f"{by_hand:.1f} °C", f"{by_hand:.0f}", f"{by_hand * 1.8 + 32:.0f} °F"):
-        assert judge(question, text).found == "right"
+        assert judge(question, text).grade == "right"
     assert "shows °F" in judge(question, f"{start_F + rise:.1f}").words
     assert "right in °F" in judge(question, f"{by_hand * 1.8 + 32:.1f}").words

@@ -187,7 +187,7 @@ def test_law_more_is_refused_where_less_is_asked_and_only_there(words):
         "less", "How many times less?", "ratio", "timesless", 2.77, 0.03, (), "By hand."
     )
     verdict = judge(less, f"2.77 {words}")
-    assert verdict.found == "unread" and "asks how many times less" in verdict.words
+    assert verdict.grade == "unread" and "asks how many times less" in verdict.words
     assert read_answer(f"2.77 {words}", "ratio", "") == 2.77
 
 
@@ -264,13 +264,13 @@ def test_law_what_is_written_is_read_back(value, kind):
 )
 def test_law_an_answer_is_judged(text, found, words):
     verdict = judge(EASY, text)
-    assert verdict.found == found and words in verdict.words
+    assert verdict.grade == found and words in verdict.words
     assert "1.40" not in verdict.words or found == "right", "the answer is not given away"
 
 
 def test_law_a_temperature_is_judged_in_degrees():
     warm = Question("warm", "How warm?", "temperature", "°C", 300.0, 1.0, (), "By hand.")
     for text in ("27.8 °C", "25.9", "82 °F"):
-        assert judge(warm, text).found == "right", text
-    assert judge(warm, "301.1 K").found == "wrong"
+        assert judge(warm, text).grade == "right", text
+    assert judge(warm, "301.1 K").grade == "wrong"
     assert warm.tolerance_words() == "within 1 °C"

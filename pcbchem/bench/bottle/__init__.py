@@ -1,16 +1,16 @@
 """How strong is the bottle? What its label says, and five ways to measure it."""
 
-from .bottle import FADED, LABEL_DOUBT, Bottle
+from .bottle import LABEL_DOUBT, LEAST_SHARE_OF_LABEL, Bottle
 from .oxygen import by_oxygen, oxygen_to_expect
 from .readings import aged, combined
-from .strength import APART, Strength
+from .strength import MOST_APART, Strength
 from .titration import by_carbonate, by_lye, by_permanganate
 from .weighing import by_weighing
 
 __all__ = [
-    "APART",
-    "FADED",
     "LABEL_DOUBT",
+    "LEAST_SHARE_OF_LABEL",
+    "MOST_APART",
     "Bottle",
     "Strength",
     "aged",

@@ -13,9 +13,9 @@ SUBSTANCES = ("HCl", "H2O2")
 """What the bottles of a bath hold: hydrochloric acid, and hydrogen peroxide."""
 LABEL_DOUBT = 0.01
 """Acid is taken as its label says, give or take this [kg/kg] (common practice)."""
-FADED = 0.85
+LEAST_SHARE_OF_LABEL = 0.85
 """Peroxide fades: a bottle holds this share of its label [-], up to all of it (common practice)."""
-BOTTLES = (273.15, 313.15)
+BOTTLE_TEMPERATURES = (273.15, 313.15)
 """Temperatures that a bottle may have [K]: colder freezes, warmer is no bench."""
 DECIMALS = 12
 """Decimals of an end that is worked out from a label [-]: 9 %, not 9.000000000000001 %."""
@@ -100,7 +100,7 @@ class Bottle:
         most = LIMITS[check_choice("substance", substance, SUBSTANCES)]
         label = check_number("strength", strength, 0.0, most, "kg/kg")
         if substance == "H2O2":
-            return cls(substance, round(FADED * label, DECIMALS), label, label)
+            return cls(substance, round(LEAST_SHARE_OF_LABEL * label, DECIMALS), label, label)
         low = max(round(label - LABEL_DOUBT, DECIMALS), 0.0)
         high = min(label + LABEL_DOUBT, most)
         return cls(substance, low, high, label)

@@ -13,9 +13,9 @@ from ...common.arrays import FloatArray
 from ...common.limits import InputError, check_number, collecting_warnings
 from ...matter.labels import mass_fraction_from, strength
 from ...reaction.bath.film_properties import R, saturation_pressure
-from .bottle import BOTTLES
+from .bottle import BOTTLE_TEMPERATURES
 from .strength import (
-    APART,
+    MOST_APART,
     MOST_PEROXIDE,
     STRONGEST_SAMPLE,
     Reading,
@@ -95,8 +95,8 @@ def oxygen_to_expect(
     9.0 mL
     """
     label = _check_label(label)
-    T = check_number("T", T, *BOTTLES, "K")
-    T_gas = check_number("T_gas", T_gas, *BOTTLES, "K")
+    T = check_number("T", T, *BOTTLE_TEMPERATURES, "K")
+    T_gas = check_number("T_gas", T_gas, *BOTTLE_TEMPERATURES, "K")
     p = check_number("p", p, *PRESSURES, "Pa: 1013 hPa is 101300")
     dilution = check_number("dilution", dilution, 1.0, 1000.0, "times")
     sample = _check_sample(sample)
@@ -205,7 +205,7 @@ def by_oxygen(
     # A label may be wrong: the gas says whether the sample was too strong
     most_gas = oxygen_to_expect(label=STRONGEST_SAMPLE, sample=sample, T=T, T_gas=T_gas, p=p)
     doubt = math.hypot(readings["gas"].relative_doubt, sample_share)
-    if gas > most_gas * (1 + APART * doubt):
+    if gas > most_gas * (1 + MOST_APART * doubt):
         raise InputError(
             "gas",
             f"it must be at most {1e6 * most_gas:.3g} mL, that of 3 % by weight (and the label "
@@ -218,7 +218,7 @@ def by_oxygen(
             unit="m³",
         )
     strength = from_readings("H2O2", "oxygen over water", formula, readings, COOL_AND_TIGHT)
-    if strength.middle - APART * strength.doubt > label:
+    if strength.middle - MOST_APART * strength.doubt > label:
         raise InputError(
             "gas",
             f"it reads {strength.figures}, and it must be at most {1e6 * expected_gas:.3g} mL "

@@ -11,7 +11,7 @@ import numpy as np
 
 from ...common import tables
 from ...common.limits import InputError, check_choice, check_number, naming
-from .strength import APART, Strength
+from .strength import MOST_APART, Strength
 
 
 def combined(*strengths: Strength) -> Strength:
@@ -92,17 +92,17 @@ def _check_agreement(strengths: Sequence[Strength]) -> None:
     """Refuse two readings that are too far apart: (x₁ − x₂) / √(doubt₁² + doubt₂²) over 3."""
     for first, second in itertools.combinations(strengths, 2):
         apart = abs(first.middle - second.middle) / math.hypot(first.doubt, second.doubt)
-        if apart > APART:
+        if apart > MOST_APART:
             raise InputError(
                 "strengths",
-                f"{apart:.1f} doubts apart, it must be 0 to {APART:g}. One of them is a mistake "
-                "(another bottle, a wrong unit, copper in the acid): measure again, do not take "
-                "the mean",
+                f"{apart:.1f} doubts apart, it must be 0 to {MOST_APART:g}. One of them is a "
+                "mistake (another bottle, a wrong unit, copper in the acid): measure again, do not "
+                "take the mean",
                 value=apart,
                 about=f" = {first.words}, and {second.words}",
                 wrong="",
                 low=0.0,
-                high=APART,
+                high=MOST_APART,
                 unit="doubts",
             )
 

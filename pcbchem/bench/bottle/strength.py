@@ -23,11 +23,11 @@ from ...common.limits import (
 )
 from ...matter.labels import mass_fraction_from, strength
 from ...matter.properties import LIMITS, warn_properties
-from .bottle import FADED, LABEL_DOUBT, SUBSTANCES, Bottle
+from .bottle import LABEL_DOUBT, LEAST_SHARE_OF_LABEL, SUBSTANCES, Bottle
 
 LARGEST_DOUBT = 0.2
 """A reading tells something if its doubt is at most this share of it [-]: a fifth."""
-APART = 3.0
+MOST_APART = 3.0
 """Readings farther apart than so many of their doubts [-] disagree, as do reading and label."""
 MOST_BELOW = 3.0
 """A reading at most this many doubts [-] under nothing at all is still a reading of nothing."""
@@ -222,7 +222,7 @@ class Strength:
 
         `label` is what stands on it, `high` the strongest that a plan would take it for [kg/kg].
         """
-        far = APART * self.doubt
+        far = MOST_APART * self.doubt
         figures = f"it reads {self.figures}, the label says {100 * label:.3g} %"
 
         # Acid keeps its strength; peroxide fades, so its label may be much stronger than it is
@@ -251,18 +251,19 @@ class Strength:
             )
 
         # A dilution that was forgotten looks like this too: a second method would show it
-        far_below = self.substance == "H2O2" and high < FADED * label - 1e-9
+        highest = high / LEAST_SHARE_OF_LABEL
+        far_below = self.substance == "H2O2" and high < LEAST_SHARE_OF_LABEL * label - 1e-9
         if far_below and len(self.methods) == 1:
             raise InputError(
                 "label",
-                f"{figures}, and by one method it must be {lowest:.3g} to {high / FADED:.3g} "
+                f"{figures}, and by one method it must be {lowest:.3g} to {highest:.3g} "
                 "kg/kg: it is far below its label. It may have faded, or a dilution was left out. "
                 "Measure it a second way and put both together; until then plan with the label",
                 value=label,
                 about=f" = {label:g} kg/kg",
                 wrong="does not fit",
                 low=lowest,
-                high=high / FADED,
+                high=highest,
                 unit="kg/kg",
             )
 
@@ -343,7 +344,7 @@ def from_readings(
         check_number("strength", middle, 0.0, LIMITS[substance], "kg/kg")
         _check_doubt(doubt, effects, readings)
         if substance == "H2O2":
-            must_be_weak("strength", middle, APART * doubt)
+            must_be_weak("strength", middle, MOST_APART * doubt)
     # One warning for all the points at which the formula was read: at the strength itself
     warn_properties(method, readings["T"].value, {substance: middle}, stacklevel=5)
     shares = tuple(zip(readings, ((effects / doubt) ** 2).tolist(), strict=True))

@@ -13,9 +13,9 @@ from typing import NamedTuple
 from ...common.arrays import FloatArray
 from ...common.limits import check_number, collecting_warnings
 from ...matter.labels import strength
-from .bottle import BOTTLES
+from .bottle import BOTTLE_TEMPERATURES
 from .strength import (
-    APART,
+    MOST_APART,
     STRONGEST_SAMPLE,
     Reading,
     Strength,
@@ -131,7 +131,7 @@ def by_carbonate(
     >>> print(by_carbonate(mass=0.2e-3, volume=3.71e-6, dilution=10, mass_doubt=1e-7).words)
     titration with washing soda: 32.0 ± 0.7 % by weight
     """
-    T = check_number("T", T, *BOTTLES, "K")
+    T = check_number("T", T, *BOTTLE_TEMPERATURES, "K")
     mass = check_number("mass", mass, *MASSES, "kg of soda (1 g; more foams over)")
     readings = {
         "mass": Reading(mass, check_number("mass_doubt", mass_doubt, 0.0, MASSES[1], "kg")),
@@ -310,7 +310,7 @@ def _by_titrant(
     Concentration [mol/m³], volumes of titrant and sample [m³] and dilution [-] come with their
     doubts, as the two methods above take them.
     """
-    T = check_number("T", T, *BOTTLES, "K")
+    T = check_number("T", T, *BOTTLE_TEMPERATURES, "K")
     readings = {
         "concentration": _concentration(kind, *concentration),
         "titrant": _volume("titrant", *titrant, end_point),
@@ -372,7 +372,7 @@ def _check_peroxide_in_flask(amount: float, volume: float, T: float, doubt: floa
     with collecting_warnings():
         most = 1000 * float(strength(STRONGEST_SAMPLE, "mol/L", "H2O2", T))
     concentration = amount / volume
-    if concentration > most * (1 + APART * doubt):
+    if concentration > most * (1 + MOST_APART * doubt):
         raise ValueError(
             f"the sample = {concentration / 1000:.3g} mol/L of peroxide is too strong: it must be "
             f"at most {most / 1000:.2g} mol/L, 3 % by weight, beyond its doubt. {hot}"

@@ -11,7 +11,7 @@ from ...common.arrays import FloatArray
 from ...common.limits import InputError, check_choice, check_number
 from ...matter.labels import mass_fraction_at
 from ...matter.properties import LIMITS, density_inside, water_density
-from .bottle import BOTTLES, SUBSTANCES
+from .bottle import BOTTLE_TEMPERATURES, SUBSTANCES
 from .strength import Reading, Strength, from_readings, volume_doubt_of
 
 EQUATION_DOUBT = 0.001
@@ -91,7 +91,7 @@ def by_weighing(
     False
     """
     check_choice("substance", substance, SUBSTANCES)
-    T = check_number("T", T, *BOTTLES, "K")
+    T = check_number("T", T, *BOTTLE_TEMPERATURES, "K")
     volume = check_number("volume", volume, LEAST_WEIGHED, MOST_WEIGHED, "m³ (250 mL)")
     volume_share = volume_doubt_of("volume_doubt", volume_doubt)
     mass_doubt = check_number("mass_doubt", mass_doubt, 0.0, 0.1, "kg")

@@ -12,7 +12,7 @@ from ...common.band import Band
 from ...common.limits import InputError, check_number, naming
 from ...reaction.bath.parameters import shipped_draws
 from ..bottle.bottle import Bottle
-from ..bottle.strength import APART, Strength
+from ..bottle.strength import MOST_APART, Strength
 from .calibration import SPREADS, Calibration
 from .likelihood import (
     BottleName,
@@ -186,8 +186,8 @@ def _check_measured(
             check_number(
                 "middle",
                 strength.middle,
-                bottle.low - APART * strength.doubt,
-                bottle.high + APART * strength.doubt,
+                bottle.low - MOST_APART * strength.doubt,
+                bottle.high + MOST_APART * strength.doubt,
                 "kg/kg, its limits in the log and 3 doubts: one of them is a mistake",
             )
     return dict(measured)

@@ -21,7 +21,7 @@ from ...reaction.bath.setup import (
     Foil,
     Tray,
 )
-from ..bottle.bottle import BOTTLES, Bottle
+from ..bottle.bottle import BOTTLE_TEMPERATURES, Bottle
 from ..plan.inputs import MOST_PART
 from .log_layout import Layout
 from .offcut import MOST_VOLUME, Offcut
@@ -58,7 +58,7 @@ NUMBERS = {
     "bare_cm2": Column(4, 0.0, 1e4 * MOST_AREA, above=True),
     "foil_g_per_m2": Column(3, 0.0, 1e3 * MOST_AREAL_MASS, above=True),
     "open_cm2": Column(4, 0.0, 1e4 * MOST_AREA, above=True),
-    "bottles_C": Column(None, round(BOTTLES[0] - 273.15, 2), round(BOTTLES[1] - 273.15, 2)),
+    "bottles_C": Column(None, *(round(T - 273.15, 2) for T in BOTTLE_TEMPERATURES)),
     "air_C": Column(None, round(T_LOW - 273.15, 2), round(T_HIGH - 273.15, 2)),
     "clear_after_s": Column(0, 0.0, LONGEST, above=True),
     "not_clear_after_s": Column(0, 0.0, LONGEST, above=True),

@@ -152,7 +152,7 @@ def inputs_from_text(text: str, name: str = "this file") -> Inputs:
     mild.json: is not JSON that can be read
     """
     with naming(name):
-        return _inputs_of(KIND.held(text.encode("utf-8")))
+        return _inputs_of(KIND.content_of(text.encode("utf-8")))
 
 
 def text_of(inputs: Inputs) -> str:

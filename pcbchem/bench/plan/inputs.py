@@ -14,7 +14,7 @@ from ...common.limits import InputError, check_choice, check_number, check_whole
 from ...matter.properties import MOLAR_MASS, density_inside
 from ...matter.solution import Solution
 from ...reaction.bath.setup import Board, Tray, check_fits
-from ..bottle.bottle import BOTTLES, Bottle
+from ..bottle.bottle import BOTTLE_TEMPERATURES, Bottle
 from ..hazards.caution import PLACES
 
 MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}
@@ -204,7 +204,7 @@ class Inputs:
             "bath_per_area": check_number(
                 "bath_per_area", self.bath_per_area, *BATH_PER_AREA, "m³/m²"
             ),
-            "T_bottles": check_number("T_bottles", self.T_bottles, *BOTTLES, "K"),
+            "T_bottles": check_number("T_bottles", self.T_bottles, *BOTTLE_TEMPERATURES, "K"),
             "place": check_choice("place", self.place, PLACES),
         }
         for name, value in checked.items():

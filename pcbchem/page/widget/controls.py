@@ -149,7 +149,7 @@ class PanelWords:
     guess: str = ""
 
 
-def flat(items: Sequence[Control | Group]) -> tuple[Control, ...]:
+def all_controls(items: Sequence[Control | Group]) -> tuple[Control, ...]:
     """Return all controls from top to bottom, those of groups among them.
 
     Parameters
@@ -169,7 +169,8 @@ def flat(items: Sequence[Control | Group]) -> tuple[Control, ...]:
 
     Examples
     --------
-    >>> print(len(flat([Group("In the jug", [Slider("water", "water", "parts", 0, 10, 0.1, 0)])])))
+    >>> water = Slider("water", "water", "parts", 0, 10, 0.1, 0)
+    >>> print(len(all_controls([Group("In the jug", [water])])))
     1
     """
     controls: list[Control] = []

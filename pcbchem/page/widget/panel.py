@@ -13,7 +13,7 @@ import traitlets as tr
 from ...common.limits import InputError
 from ..picture import Drawing, Picture
 from .base import PageWidget, error_words
-from .controls import Control, Group, PanelWords, flat, for_script
+from .controls import Control, Group, PanelWords, all_controls, for_script
 
 if TYPE_CHECKING:
     from .quiz import Prediction
@@ -89,7 +89,7 @@ class Panel(PageWidget):
         receives: str = "",
         link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
     ) -> None:
-        self.controls = flat(controls)
+        self.controls = all_controls(controls)
         self.build, self.show = build, show
         self.prediction, self.files = prediction, files
         self.values_for_link = link[2] if link else None
@@ -112,7 +112,7 @@ class Panel(PageWidget):
             PANELS[title].retire()
         PANELS[title] = self
 
-    def said(self, narrow: bool = False, **values: Any) -> tuple[Drawing, PanelWords]:
+    def picture_and_words(self, narrow: bool = False, **values: Any) -> tuple[Drawing, PanelWords]:
         """Draw with some values changed [units of the controls], without showing it on the page.
 
         Parameters
@@ -152,7 +152,7 @@ class Panel(PageWidget):
     def redraw(self, **values: Any) -> PanelWords:
         """Draw some values anew [units of the controls] and show it all; an error comes out."""
         with self.turn:
-            drawing, words = self.said(self.narrow, **values)
+            drawing, words = self.picture_and_words(self.narrow, **values)
             png = drawing.png(self.dpr)
         values.pop("predicted", None)  # it is no control's value
         everything = {**self.values, **values}
@@ -238,10 +238,10 @@ class Panel(PageWidget):
         if self.prediction is not None and not self.prediction.choice:
             guess = {"predicted": "-"}
         with self.turn:
-            drawing, words = self.said(False, **guess)
+            drawing, words = self.picture_and_words(False, **guess)
             # before the narrow one is drawn: both may draw into what they share
             png = drawing.png(2.0)
-            narrow, _ = self.said(True, **guess)
+            narrow, _ = self.picture_and_words(True, **guess)
             return Picture(png, words.alt, narrow.png(2.0)), words
 
     def still_forms(self) -> dict[str, str]:
@@ -276,7 +276,7 @@ def sweep() -> int:
         for number, values in enumerate(settings):
             is_narrow_too = len(settings) < MANY or number % 4 == 0
             for narrow in (False, True) if is_narrow_too else (False,):
-                drawing, words = panel.said(narrow, **values)
+                drawing, words = panel.picture_and_words(narrow, **values)
                 if not (drawing.png() and words.readout and words.alt):
                     raise AssertionError(f"{panel.title}: nothing said at {values}")
                 count += 1

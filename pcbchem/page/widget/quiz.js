@@ -89,7 +89,7 @@ class PredictionView {
     this.answers.append(this.skip, this.words);
     frame.append(this.answers);
     el.append(frame);
-    model.on("change:choice change:said", () => this.show());
+    model.on("change:choice change:kept_words", () => this.show());
     this.show();
   }
 
@@ -152,7 +152,7 @@ class PredictionView {
 
   show() {
     const choice = this.model.get("choice");
-    this.words.textContent = this.model.get("said");
+    this.words.textContent = this.model.get("kept_words");
     this.skip.textContent = choice ? "Ask me again" : "Show me without a prediction";
     // while a choice rests or is on its way, what the reader has chosen stays
     if (this.resting || this.conversation.waiting.size) return;
@@ -261,7 +261,7 @@ class CheckView {
   check(key) {
     const { box, verdictLine } = this.rows[key];
     if (!box.value.trim()) {
-      verdictLine.dataset.found = "unread";
+      verdictLine.dataset.grade = "unread";
       verdictLine.textContent = "Write an answer first.";
       box.focus();
       return;
@@ -279,7 +279,7 @@ class CheckView {
     const row = this.rows[key];
     if (!verdict || !row || row.box.value !== verdict.text) return;
     this.news.textContent = "";
-    row.verdictLine.dataset.found = verdict.found;
+    row.verdictLine.dataset.grade = verdict.grade;
     row.verdictLine.textContent = verdict.words;
   }
 

@@ -110,7 +110,7 @@ class Prediction(Quiz):
     question = tr.Unicode().tag(sync=True)
     choices: Any = tr.List().tag(sync=True)
     choice = tr.Unicode().tag(sync=True)
-    said = tr.Unicode().tag(sync=True)
+    kept_words = tr.Unicode().tag(sync=True)
 
     def __init__(self, key: str, question: str, options: Mapping[str, str]) -> None:
         if len(options) < 2 or {"", WITHOUT} & set(options):
@@ -144,14 +144,14 @@ class Prediction(Quiz):
         """Keep the choice, and say on the page that it is kept."""
         if not self.choice:
             KEPT.pop(self.key, None)
-            self.said = "Asked again: the answer waits for you."
+            self.kept_words = "Asked again: the answer waits for you."
             return
         KEPT[self.key] = self.choice
         if self.choice == WITHOUT:
-            self.said = "No prediction made. You can still make one here."
+            self.kept_words = "No prediction made. You can still make one here."
         else:
             answer = self.options[self.choice]
-            self.said = f"Your prediction is kept: {answer}. You can still change it here."
+            self.kept_words = f"Your prediction is kept: {answer}. You can still change it here."
 
     def receive(self, message: Mapping[str, Any]) -> None:
         """Keep the choice that the page sends, or ask again where it sends ""."""
@@ -213,7 +213,7 @@ class Check(Quiz):
         verdict = judge(question, message["text"])
         shown = {
             "text": message["text"],
-            "found": verdict.found,
+            "grade": verdict.grade,
             "words": tied(verdict.words),
         }
         # a new dictionary: one changed in place would not be sent to the page

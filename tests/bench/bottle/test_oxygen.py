@@ -1,8 +1,5 @@
 """Peroxide by its oxygen: the gas law by hand, and the samples that are refused."""
 
-import csv
-from pathlib import Path
-
 import pytest
 from helpers.bottles import ATMOSPHERE, T20, by_oxygen_with
 from hypothesis import given, settings
@@ -12,10 +9,8 @@ from pcbchem.bench.bottle import by_oxygen, oxygen_to_expect
 from pcbchem.common.limits import InputError
 from pcbchem.matter.labels import mass_fraction_from, strength
 from pcbchem.matter.properties import density
-from pcbchem.reaction.bath.film_properties import saturation_pressure
 
 MILLILITRE = 1e-6
-PUBLISHED = Path(__file__).parents[2] / "published"
 
 
 def test_second_source_peroxide_by_oxygen_worked_by_hand():
@@ -36,17 +31,6 @@ def test_second_source_ten_volume_gives_ten_times_its_volume():
     ten_volume = mass_fraction_from(10, "volume strength", "H2O2")
     gas = oxygen_to_expect(label=ten_volume, sample=1e-6, p=ATMOSPHERE)
     assert gas / MILLILITRE == pytest.approx(10.986, rel=2e-4)
-
-
-def test_second_source_water_vapour_over_water():
-    # the international equation of state of water; the package's short form is within 0.5 %
-    file = PUBLISHED / "water_saturation.csv"
-    with file.open(encoding="utf-8", newline="") as stream:
-        rows = list(csv.DictReader(stream))
-    assert len(rows) == 7
-    for row in rows:
-        pressure = saturation_pressure(float(row["T_C"]) + 273.15)
-        assert pressure == pytest.approx(float(row["p_sat_Pa"]), rel=0.005)
 
 
 def test_law_little_gas_tells_nothing():

@@ -1,4 +1,4 @@
-"""What goes into the tray: strengths drawn apart, volumes by parts, and the order of pouring. Laws."""
+"""What goes into the tray: strengths apart, volumes by parts, the order of pouring. Laws."""
 
 import numpy as np
 import pytest

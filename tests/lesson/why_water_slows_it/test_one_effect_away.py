@@ -40,7 +40,8 @@ def bench():
 def test_law_rows_are_the_bench_s_times(rows_panel, bench, bottles, parts):
     """Dots and bands in times the middle bath with all on, cut off at the ends of the axis."""
     bands = bench[bottles, parts]
-    rows = rows_panel.said(False, shown="time", bottles=bottles, water=parts)[0].parts["rows"]
+    drawing, _ = rows_panel.picture_and_words(False, shown="time", bottles=bottles, water=parts)
+    rows = drawing.parts["rows"]
     assert [label.get_text() for label in rows.axes.get_yticklabels()] == list(bands)
     first, (left, right) = float(bands[ALL_ON].middle), rows.ends
     for number, band in enumerate(bands.values()):
@@ -54,7 +55,7 @@ def test_law_rows_are_the_bench_s_times(rows_panel, bench, bottles, parts):
 @pytest.mark.parametrize("bottles, parts", SETTINGS)
 def test_law_words_at_a_row_are_its_time_and_factor(rows_panel, bench, bottles, parts):
     bands = bench[bottles, parts]
-    drawing, said = rows_panel.said(False, shown="time", bottles=bottles, water=parts)
+    drawing, said = rows_panel.picture_and_words(False, shown="time", bottles=bottles, water=parts)
     for text, (name, band) in zip(drawing.parts["rows"].words, bands.items(), strict=True):
         assert clock(band.middle) in text.get_text() and clock(band.middle) in said.alt
         if name != ALL_ON:
@@ -67,7 +68,7 @@ def test_law_the_sentence_says_whether_factors_multiply(rows_panel, bench, bottl
     first = float(bands[ALL_ON].middle)
     product = np.prod([float(bands[f"without {effect}"].middle) / first for effect in TAKEN])
     whole = float(bands[ALL_OFF].middle) / first
-    drawing, said = rows_panel.said(False, shown="time", bottles=bottles, water=parts)
+    drawing, said = rows_panel.picture_and_words(False, shown="time", bottles=bottles, water=parts)
     assert numbers(said.readout) == near(product, whole)
     apart = max(product / whole, whole / product)
     assert ("feed each other" in said.readout) == (apart > ALIKE)
@@ -80,7 +81,7 @@ def test_law_the_sentence_says_whether_factors_multiply(rows_panel, bench, bottl
 def test_law_the_rows_are_what_the_bench_says_water_costs(rows_panel, bottles, parts):
     with collecting_warnings():
         bands = cost_without(own(bottles), parts)
-    drawing, said = rows_panel.said(False, shown="cost", bottles=bottles, water=parts)
+    drawing, said = rows_panel.picture_and_words(False, shown="cost", bottles=bottles, water=parts)
     rows, axis = drawing.parts["rows"], drawing.parts["axis"].get_text()
     for number, band in enumerate(bands.values()):
         assert rows.dots[number].get_xdata()[0] == pytest.approx(float(band.middle))
@@ -96,7 +97,7 @@ def test_law_the_rows_are_what_the_bench_says_water_costs(rows_panel, bottles, p
 
 
 def test_law_no_water_costs_nothing(rows_panel):
-    drawing, said = rows_panel.said(False, shown="cost", water=0.0)
+    drawing, said = rows_panel.picture_and_words(False, shown="cost", water=0.0)
     assert "Move the slider" in said.readout
     assert {text.get_text() for text in drawing.parts["rows"].words} == {"×1.0"}
 
@@ -104,7 +105,7 @@ def test_law_no_water_costs_nothing(rows_panel):
 @pytest.mark.parametrize("shown", ["time", "cost"])
 @pytest.mark.parametrize("parts", [0.0, 3.0])
 def test_law_strong_bottles_say_what_they_are_here_too(rows_panel, shown, parts):
-    drawing, said = rows_panel.said(False, shown=shown, bottles="strong", water=parts)
+    drawing, said = rows_panel.picture_and_words(False, shown=shown, bottles="strong", water=parts)
     for text in (drawing.parts["title"].get_text(), said.readout, said.alt):
         assert text.startswith("Drawn only, never mixed here. ") and not VOLUME.search(text)
 
@@ -112,7 +113,7 @@ def test_law_strong_bottles_say_what_they_are_here_too(rows_panel, shown, parts)
 @pytest.mark.parametrize("narrow", [False, True])
 def test_law_no_words_overlap_at_any_corner(rows_panel, narrow):
     for corner in rows_panel.corners():
-        drawing, _ = rows_panel.said(narrow, **corner)
+        drawing, _ = rows_panel.picture_and_words(narrow, **corner)
         no_overlap(drawing, [*seen_words(drawing), *drawing.parts["rows"].axes.get_yticklabels()])
 
 

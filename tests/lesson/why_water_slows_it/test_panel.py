@@ -43,7 +43,9 @@ def test_answers_say_their_factors():
 def test_law_nothing_of_the_answer_shows_before_the_prediction(panel, narrow, bottles):
     """In the picture not one point in the colours of the answer."""
     for parts in (0.0, 1.2, 10.0):
-        drawing, said = panel.said(narrow, bottles=bottles, water=parts, predicted=None)
+        drawing, said = panel.picture_and_words(
+            narrow, bottles=bottles, water=parts, predicted=None
+        )
         assert "Predict first" in said.readout and not said.guess
         for part in ("strengths", "film"):
             assert not [artist for artist in drawing.parts[part].answers if artist.get_visible()]
@@ -53,7 +55,7 @@ def test_law_nothing_of_the_answer_shows_before_the_prediction(panel, narrow, bo
 
 @pytest.mark.parametrize("narrow", [False, True])
 def test_the_same_colours_are_there_afterwards(panel, narrow):
-    drawing, _ = panel.said(narrow, bottles="mild", water=1.2, predicted="-")
+    drawing, _ = panel.picture_and_words(narrow, bottles="mild", water=1.2, predicted="-")
     points = pixels(drawing)
     assert all((points == colour).all(axis=1).any() for colour in COLOURS)
 
@@ -62,7 +64,9 @@ def test_the_same_colours_are_there_afterwards(panel, narrow):
 @pytest.mark.parametrize("parts", [0.0, 1.2, 2.0, 10.0])
 def test_law_strong_bottles_are_a_curve_to_learn_from(panel, parts, predicted):
     """No amount anywhere, said first of all whatever the water, and no way to the planner."""
-    drawing, said = panel.said(False, bottles="strong", water=parts, predicted=predicted)
+    drawing, said = panel.picture_and_words(
+        False, bottles="strong", water=parts, predicted=predicted
+    )
     title = drawing.parts["title"].get_text()
     for text in (title, said.readout, said.alt):
         assert text.startswith("Drawn only, never mixed here. ")
@@ -78,15 +82,15 @@ def test_strong_bottles_are_named_so_in_the_choice():
 
 @pytest.mark.parametrize("bottles", ["mild", "weak"])
 def test_other_bottles_are_not_told_to_be_mixed(panel, bottles):
-    said = panel.said(False, bottles=bottles, water=1.2, predicted="-")[1]
+    said = panel.picture_and_words(False, bottles=bottles, water=1.2, predicted="-")[1]
     assert "mix:" not in said.readout
 
 
 def test_law_a_prediction_is_judged_where_it_was_asked(panel):
-    assert "Slide the water" in panel.said(False, water=0.5, predicted="1.6")[1].guess
-    assert "The page says" in panel.said(False, water=1.2, predicted="1.6")[1].guess
+    assert "Slide the water" in panel.picture_and_words(False, water=0.5, predicted="1.6")[1].guess
+    assert "The page says" in panel.picture_and_words(False, water=1.2, predicted="1.6")[1].guess
     for other in ({"predicted": None}, {"predicted": "-"}, {"predicted": "1.6", "bottles": "weak"}):
-        assert panel.said(False, water=1.2, **other)[1].guess == ""
+        assert panel.picture_and_words(False, water=1.2, **other)[1].guess == ""
 
 
 @pytest.mark.parametrize("narrow", [False, True])
@@ -95,16 +99,16 @@ def test_law_no_words_overlap_or_leave_the_picture(panel, roomy, narrow):
     settings = [(panel, {"bottles": bottles}) for bottles in STRENGTHS] + [(roomy, {})]
     for widget, chosen in settings:
         for guess in (None, "-", *widget.prediction.options):
-            drawing, _ = widget.said(narrow, water=1.2, predicted=guess, **chosen)
+            drawing, _ = widget.picture_and_words(narrow, water=1.2, predicted=guess, **chosen)
             no_overlap(drawing, seen_words(drawing))
 
 
 def test_law_moving_the_slider_only_looks_up(panel, monkeypatch):
     for bottles in STRENGTHS:
-        panel.said(False, bottles=bottles, predicted="-")
+        panel.picture_and_words(False, bottles=bottles, predicted="-")
     monkeypatch.setattr(numbers, "dilution", None)
     for bottles, parts in itertools.product(STRENGTHS, PARTS):
-        panel.said(False, bottles=bottles, water=parts, predicted="-")
+        panel.picture_and_words(False, bottles=bottles, water=parts, predicted="-")
 
 
 @pytest.mark.parametrize("parts", PARTS)

@@ -12,7 +12,7 @@ from pcbchem.reaction.bath.setup import Foil
 
 def drawn(panel, part, **values):
     """A part of the panel's picture, with the answer."""
-    return panel.said(False, **values, predicted="-")[0].parts[part]
+    return panel.picture_and_words(False, **values, predicted="-")[0].parts[part]
 
 
 @pytest.mark.parametrize("bottles, parts", SETTINGS)
@@ -109,7 +109,7 @@ def test_what_people_say_stands_as_open_marks(panel):
 @pytest.mark.parametrize("parts", [0.0, 6.0])
 def test_law_the_guess_is_a_hollow_mark_at_its_factor(panel, bench, guess, factors, parts):
     mild = bench["mild"]
-    drawing, said = panel.said(False, water=parts, predicted=guess)
+    drawing, said = panel.picture_and_words(False, water=parts, predicted=guess)
     strengths = drawing.parts["strengths"]
     x, y = strengths.guess.get_xy().T
     ends = np.array([y.min(), y.max()]) / float(mild.times.middle[0])
@@ -124,7 +124,7 @@ def test_law_the_guess_is_a_hollow_mark_at_its_factor(panel, bench, guess, facto
 
 @pytest.mark.parametrize("other", [{"predicted": "-"}, {"predicted": "1.6", "bottles": "weak"}])
 def test_no_guess_is_drawn_where_nobody_guessed(panel, other):
-    assert not panel.said(False, **other)[0].parts["strengths"].guess.get_visible()
+    assert not panel.picture_and_words(False, **other)[0].parts["strengths"].guess.get_visible()
 
 
 def test_law_an_arrow_is_as_wide_and_long_as_it_should():

@@ -113,10 +113,10 @@ def test_law_no_learner_loses_a_hint(every, key):
 def test_law_each_answer_and_slip_is_recognised_as_written(every):
     for question in every[::7]:
         right = answer_words(question.answer, question.kind, question.unit)
-        assert judge(question, right).found == "right"
+        assert judge(question, right).grade == "right"
         for value, hint in question.slips:
             verdict = judge(question, answer_words(value, question.kind, question.unit))
-            assert verdict.found == "slip" and hint in verdict.words
+            assert verdict.grade == "slip" and hint in verdict.words
 
 
 def test_law_each_step_of_an_explanation_is_right_as_printed(every):
@@ -136,7 +136,7 @@ def test_law_an_explanation_comes_to_the_answer(every):
         place = 1 if question.key in ("film", "time") else -1
         result = STEP.findall(question.explanation)[place][3]
         text = f"{result} s" if question.key == "time" else result
-        assert judge(question, text).found == "right", question
+        assert judge(question, text).grade == "right", question
 
 
 def test_law_a_strength_is_shown_to_three_digits(every):
@@ -185,7 +185,7 @@ def test_law_film_by_hand_from_what_is_printed(seed):
     by_hand = weaker * thick / thin
     assert question.answer == pytest.approx(by_hand, rel=1e-12) and question.unit == "timesless"
     for way in ("{}", "×{}", "{} times less", "{} times as little"):
-        assert judge(question, way.format(f"{by_hand:.2f}")).found == "right"
+        assert judge(question, way.format(f"{by_hand:.2f}")).grade == "right"
     assert "strength alone" in judge(question, f"{weaker} times").words
     assert "film alone" in judge(question, f"{thick / thin:.2f}").words
     assert "what is left" in judge(question, f"{100 / by_hand:.0f} %").words
@@ -237,7 +237,7 @@ def test_law_time_by_hand_from_what_is_printed(seed):
     assert question.answer == pytest.approx(by_hand, rel=1e-12)
     # water costs more than its share here: that is what the question is about
     assert after / before > 1.15 * weaker
-    assert judge(question, f"{by_hand:.0f} s").found == "right"
+    assert judge(question, f"{by_hand:.0f} s").grade == "right"
     assert "Strength alone" in judge(question, f"{board * weaker / 60:.1f} min").words
     assert "Times which time?" in judge(question, f"{after / before:.2f}").words
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from pcbchem.page.widget.controls import Choice, Field, Group, Slider, flat, for_script
+from pcbchem.page.widget.controls import Choice, Field, Group, Slider, all_controls, for_script
 
 WATER = Slider("water", "Water", "parts", 0, 10, 0.1, 1)
 BOTTLES = Choice("bottles", "Bottles", {"weak": "10 %", "strong": "31 %"}, "weak")
@@ -11,12 +11,12 @@ WIDTH = Field("width", "Width", "mm", 0, 9, 1, None, when=("bottles", ("weak",))
 
 def test_law_controls_of_groups_stand_among_the_others():
     items = [WATER, Group("More", [BOTTLES, WIDTH], folded=True)]
-    assert flat(items) == (WATER, BOTTLES, WIDTH)
+    assert all_controls(items) == (WATER, BOTTLES, WIDTH)
 
 
 def test_law_a_name_stands_once():
     with pytest.raises(ValueError, match="the name water stands 2 times: it must stand once"):
-        flat([WATER, Group("Again", [WATER])])
+        all_controls([WATER, Group("Again", [WATER])])
 
 
 def test_law_a_choice_reaches_the_script_in_its_order():

@@ -60,17 +60,17 @@ def test_law_a_choice_is_kept_and_said():
     prediction = Prediction("water", ASKED, OPTIONS)
     choices = []
     prediction.observe(lambda change: choices.append(change["new"]), ["choice"])
-    assert prediction.choice == prediction.words == prediction.said == ""
+    assert prediction.choice == prediction.words == prediction.kept_words == ""
     send(prediction, choice="b")
     assert prediction.choice == "b" and choices == ["b"]
-    assert prediction.said.startswith("Your prediction is kept: ×1.6.")
+    assert prediction.kept_words.startswith("Your prediction is kept: ×1.6.")
     assert prediction.words == "Your prediction: ×1.6."
 
 
 def test_law_a_prediction_is_kept_when_its_cell_runs_again():
     send(Prediction("water", ASKED, OPTIONS), choice="b")
     again = Prediction("water", ASKED, OPTIONS)
-    assert again.choice == "b" and again.said.startswith("Your prediction is kept: ×1.6.")
+    assert again.choice == "b" and again.kept_words.startswith("Your prediction is kept: ×1.6.")
     assert Prediction("another", "And now?", OPTIONS).choice == ""
     assert Prediction("water", ASKED, {"x": "one", "y": "two"}).choice == "", "no such answer now"
 
@@ -79,7 +79,7 @@ def test_law_who_looks_without_one_has_chosen_that():
     prediction = Prediction("water", ASKED, OPTIONS)
     send(prediction, choice="-")
     assert prediction.choice == "-" and prediction.words == ""
-    assert "No prediction" in prediction.said
+    assert "No prediction" in prediction.kept_words
     assert Prediction("water", ASKED, OPTIONS).choice == "-"
 
 
@@ -102,11 +102,12 @@ def test_law_asked_again_a_panel_hides_its_answer(choice):
     send(prediction, choice="")
     assert panel.readout == "waits" and not quiz.KEPT
     assert panel.predicted == prediction.words == prediction.choice == ""
-    assert prediction.said.startswith("Asked again") and prediction.failure is None
+    assert prediction.kept_words.startswith("Asked again") and prediction.failure is None
     again = Prediction("water", ASKED, OPTIONS)
-    assert again.choice == again.said == "", "the cell run again asks too"
+    assert again.choice == again.kept_words == "", "the cell run again asks too"
     send(prediction, choice="c")
-    assert panel.readout == "×2.5" and prediction.said.startswith("Your prediction is kept: ×2–3.")
+    assert panel.readout == "×2.5"
+    assert prediction.kept_words.startswith("Your prediction is kept: ×2–3.")
 
 
 def test_law_an_unknown_choice_is_kept_as_a_failure_and_shown():
@@ -133,9 +134,9 @@ def test_law_answers_are_judged_in_python():
     right = answer_words(sheet.questions[0].answer, "ratio", "")
     send(sheet, key="ratio", text=right)
     send(sheet, key="time", text="soon")
-    assert sheet.verdicts["ratio"]["found"] == "right"
+    assert sheet.verdicts["ratio"]["grade"] == "right"
     assert sheet.verdicts["ratio"]["text"] == right
-    assert sheet.verdicts["time"]["found"] == "unread"
+    assert sheet.verdicts["time"]["grade"] == "unread"
 
 
 def test_law_new_numbers_are_those_of_the_next_seed():
@@ -173,7 +174,7 @@ def test_law_an_error_of_the_sheet_is_kept_and_shown():
     assert isinstance(sheet.failure, RuntimeError) and "no more numbers" in sheet.error
     send(sheet, key="ratio", text="7")
     assert sheet.failure is None and sheet.error == ""
-    assert sheet.verdicts["ratio"]["found"] == "wrong"
+    assert sheet.verdicts["ratio"]["grade"] == "wrong"
     send(sheet, key="nothing", text="1")
     assert isinstance(sheet.failure, KeyError)
 
