@@ -27,8 +27,8 @@ def log_between(generator, low, high):
 def amounts(generator, most):
     """Draw concentrations [mol/m³]: of every ten two are none at all, and one is the most."""
     kind = generator.random(LOT)
-    some = log_between(generator, 1e-3, most)
-    return np.where(kind < 0.2, 0.0, np.where(kind < 0.3, most, some))
+    between = log_between(generator, 1e-3, most)
+    return np.where(kind < 0.2, 0.0, np.where(kind < 0.3, most, between))
 
 
 def wild_lot(number):
@@ -88,8 +88,8 @@ def test_law_atoms_close(wild):
     chloride = bath["HCl"] + 2 * bath["CuCl2"] + bath["CuCl"]
     if "depletion" in without:
         chloride = chloride + 2 * dissolved
-    in_the_end = end["HCl"] + 2 * end["CuCl2"] + end["CuCl"]
-    assert in_the_end == pytest.approx(chloride, rel=1e-9, abs=1e-9)
+    end_chloride = end["HCl"] + 2 * end["CuCl2"] + end["CuCl"]
+    assert end_chloride == pytest.approx(chloride, rel=1e-9, abs=1e-9)
 
 
 def test_law_wild_lots_leave_every_effect_out_somewhere():
@@ -105,22 +105,22 @@ def test_law_copper_stops_where_chloride_ends():
     assert float(run.end["CuCl"]) <= 2.0 * (1 + 1e-9)
 
 
-def given_bath(HCl, H2O2, T, millilitres, square_cm, CuCl2=0.0):
+def story_start(HCl, H2O2, T, millilitres, square_cm, CuCl2=0.0):
     """Name what a story starts from [mol/m³, K, m³, m²]."""
     amounts = {"HCl": HCl, "H2O2": H2O2, "CuCl2": CuCl2}
     return amounts | {"T": T, "volume": millilitres * 1e-6, "area": square_cm * 1e-4}
 
 
 STORIES = {
-    "3:1:1": given_bath(1961.8, 2141.3, 298.69, 75, 40),
-    "3:1:1 tight": given_bath(1961.8, 2141.3, 298.69, 50, 60),
-    "undiluted": given_bath(5084.9, 4896.8, 305.64, 50, 4),
-    "weak peroxide": given_bath(4904.4, 370.1, 303.38, 75, 40),
-    "mild": given_bath(1400.0, 1800.0, 297.0, 150, 27),
-    "used before": given_bath(2392.4, 265.6, 299.4, 200, 30, CuCl2=800.0),
-    "little acid": given_bath(300.0, 2000.0, 296.0, 75, 40),
-    "never": given_bath(1000.0, 60.0, 295.0, 75, 40),
-    "dilute": given_bath(300.0, 150.0, 294.0, 500, 20),
+    "3:1:1": story_start(1961.8, 2141.3, 298.69, 75, 40),
+    "3:1:1 tight": story_start(1961.8, 2141.3, 298.69, 50, 60),
+    "undiluted": story_start(5084.9, 4896.8, 305.64, 50, 4),
+    "weak peroxide": story_start(4904.4, 370.1, 303.38, 75, 40),
+    "mild": story_start(1400.0, 1800.0, 297.0, 150, 27),
+    "used before": story_start(2392.4, 265.6, 299.4, 200, 30, CuCl2=800.0),
+    "little acid": story_start(300.0, 2000.0, 296.0, 75, 40),
+    "never": story_start(1000.0, 60.0, 295.0, 75, 40),
+    "dilute": story_start(300.0, 150.0, 294.0, 500, 20),
 }
 """Baths whose whole story is integrated: strong, weak, tight, used, hot, acid-poor."""
 
