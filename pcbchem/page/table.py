@@ -24,8 +24,10 @@ def cell_text(value: Any) -> str:
 
     Examples
     --------
-    >>> print([cell_text(v) for v in (1249.6, 0.08, 0.002, 0.0, float("inf"), float("nan"), "acid")])
-    ['1250', '0.08', 'under 0.01', '0', 'never', '', 'acid']
+    >>> print([cell_text(value) for value in (1249.6, 0.08, 0.002, 0.0, "acid")])
+    ['1250', '0.08', 'under 0.01', '0', 'acid']
+    >>> print([cell_text(float(value)) for value in ("inf", "nan")])
+    ['never', '']
     """
     if not isinstance(value, float):
         return str(value)

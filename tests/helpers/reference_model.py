@@ -1,14 +1,15 @@
-"""A second model of the bath, scalar and slow: plain `math` on the right-hand side, LSODA in time.
+"""A second model of the bath, scalar and slow: plain `math`, and LSODA in time.
 
-Written from the equations alone and sharing no code with the package, so that the two can be held
-against each other. SI throughout: mol/m³, m, s, K, J. Nothing here is an array but the solver's states.
+It is written from the equations alone and shares no code with the package, so that the two can be
+compared. SI throughout: mol/m³, m, s, K, J. Nothing here is an array but the states of the solver.
+Short names are the symbols of the equations, as in the column `symbol` of the table of parameters.
 """
 
 from __future__ import annotations
 
 import csv
 from dataclasses import dataclass
-from math import exp, inf, sqrt
+from math import exp, inf, nan, sqrt
 from pathlib import Path
 from typing import Any
 
@@ -19,7 +20,8 @@ from scipy.optimize import brentq
 R, G, P = 8.314462618, 9.80665, 101_325.0
 T25 = 298.15
 CU, OZ = 0.063546, 0.305152  # kg/mol; kg/m² of a one-ounce foil
-ETCH, CUPRIC, DECAY = 315.7e3, 36e3, 94.7e3  # J/mol: set free, taken up, set free
+ETCH, DECAY = 315.7e3, 94.7e3  # J/mol, set free
+CUPRIC = 36e3  # J/mol, taken up
 SWITCHES = ("gas stirring", "surface heating", "bath heating", "cupric route", "depletion")
 
 DEFAULTS: dict[str, float] = dict(
@@ -55,7 +57,10 @@ DEFAULTS: dict[str, float] = dict(
 
 @dataclass
 class Reference:
-    """One bath run to its end: times [s], temperatures [K], concentrations [mol/m³], integrals [mol, J]."""
+    """One bath run to its end.
+
+    Times [s], temperatures [K], concentrations [mol/m³], and what went through it [mol, J].
+    """
 
     time_to_clear: float
     stopped_by: str
@@ -64,16 +69,15 @@ class Reference:
     end: dict[str, float]
     electrons_used: float
     oxygen: float
-    heat_made: float
+    heat_set_free: float
     heat_lost: float
-    steam: float
-    evaluations: int
+    heat_in_steam: float
     dense: Any
     compose: Any
     t_end: float
 
     def at(self, t: float) -> dict[str, float]:
-        """State [m, K, mol/m³] at a time [s], held after the end."""
+        """Return the state [m, K, mol/m³] at a time [s]; after the end it stays the same."""
         n, X, T = self.dense(min(t, self.t_end))[:3]
         C_H, A, C_II, C_I = self.compose(n, X)
         return {
@@ -87,32 +91,31 @@ class Reference:
 
 
 def water_viscosity(T: float) -> float:
-    """Viscosity of water [Pa s] at T [K]."""
+    """Return the viscosity of water [Pa s] at T [K]."""
     return 2.414e-5 * 10.0 ** (247.8 / (T - 140.0))
 
 
 def p_sat(T: float) -> float:
-    """Vapour pressure of water [Pa] at T [K]."""
+    """Return the vapour pressure of water [Pa] at T [K]."""
     return 610.94 * exp(17.625 * (T - 273.15) / (T - 30.11))
 
 
 def heat_capacity(A: float, C_H: float, C_Cu: float) -> float:
-    """Volumetric heat capacity [J/m³/K] of a bath [mol/m³]."""
+    """Return the volumetric heat capacity [J/m³/K] of a bath [mol/m³]."""
     return 4.17e6 - 200.0 * A + 0.0075 * A * A - 5.0 * C_H - 80.0 * C_Cu
 
 
 def bath_loss(T: float, A: float, C_H: float, T_air: float) -> float:
-    """Heat lost by the open surface [W/m²]: air, radiation, tray floor and vapour."""
+    """Return the heat lost by the open surface [W/m²]: air, radiation, tray floor and vapour."""
     a_w = exp(-(0.023 * A + 9.7e-6 * A * A + 0.018 * C_H) / 1000.0)
     dp = max(a_w * p_sat(T) - 0.5 * p_sat(T_air), 0.0)
     return 18.0 * (T - T_air) + 198.0 * (dp / 2925.0) ** 1.24
 
 
 def decay(C_H: float, C_II: float, T: float, p: dict[str, float]) -> float:
-    """Peroxide turned to oxygen in the bath by Cu(II) [mol/m³/s]."""
-    speed = (
-        p["decay_factor"] * p["decay_rate"] * exp(-p["decay_energy"] / R * (1.0 / T - 1.0 / 340.15))
-    )
+    """Return the peroxide that Cu(II) turns to oxygen in the bath [mol/m³/s]."""
+    warmth = exp(-p["decay_energy"] / R * (1.0 / T - 1.0 / 340.15))
+    speed = p["decay_factor"] * p["decay_rate"] * warmth
     return speed * C_H * C_II / (C_II + p["decay_half"])
 
 
@@ -124,7 +127,12 @@ def make_surface(
     without: Any = (),
     closeness: float = 1e-9,
 ) -> Any:
-    """Return f(C_H, A, C_II, C_I, T) -> (J, j_dec [mol/m²/s], Ts [K], k_m [m/s]) with Ts converged to closeness [K]."""
+    """Return what passes through the film at the copper, as a function of the bath.
+
+    It takes (C_H, A, C_II, C_I [mol/m³], T [K]) and returns (J, j_dec [mol/m²/s], Ts [K],
+    k_m [m/s]): copper that leaves, peroxide that decays, the temperature of the surface to
+    `closeness` [K], and the transfer coefficient.
+    """
     D_H = p["peroxide_diffusivity"]
     r_A, r_II, r_I = (
         (p[name] / D_H) ** (2.0 / 3.0)
@@ -133,18 +141,19 @@ def make_surface(
     side = sqrt(area)
     L = side if facing == "upright" else side / 4.0
     k_ag25 = p["stirring_" + agitation]
-    gas, heating, cupric = (
-        "gas stirring" not in without,
-        "surface heating" not in without,
-        "cupric route" not in without,
-    )
-    k_s25, Ea_s, K_Cl = p["surface_rate"] or 0.0, p["surface_energy"] / R, p["chloride_half"]
-    b25, m, d_b, Ea_b = p["gas_share"], p["gas_order"], p["bubble_diameter"], p["gas_energy"] / R
+    gas = "gas stirring" not in without
+    heating = "surface heating" not in without
+    cupric = "cupric route" not in without
+    k_s25, Ea_s, K_Cl = p["surface_rate"], p["surface_energy"] / R, p["chloride_half"]
+    b25, m, Ea_b = p["gas_share"], p["gas_order"], p["gas_energy"] / R
+    d_b = p["bubble_diameter"]
     k_max, n_Le = p["transfer_limit"], p["lewis_exponent"]
     K2, K3, T_S = p["cuprous_binding"], p["cuprous_second"], p["cuprous_temperature"]
     f_nat, f_rate = p["convection_factor"], p["rate_factor"]
     b_S = 1.0 + K2
-    warm = [10.0]
+    # How much warmer than the bath the surface was at the last call: a list, so that `surface` can
+    # change it
+    rise = [10.0]
 
     def surface(
         C_H: float, A: float, C_II: float, C_I: float, T: float
@@ -159,7 +168,7 @@ def make_surface(
         share = b25 * (C_H / 5000.0) ** m if C_H > 0.0 else 0.0
 
         def film(Ts: float) -> tuple[float, float, float, float]:
-            """(K·e, β·k_m·C_H, temperature the heat set free would give the surface, k_m)."""
+            """Return K·e, β·k_m·C_H, the temperature that the heat gives the surface, and k_m."""
             T_f = 0.5 * (T + Ts)
             mu = water_viscosity(T_f) * thick
             nu = mu / rho
@@ -170,7 +179,7 @@ def make_surface(
             Os = min(O, 0.5 * r_A * A)
             e = Os
             if cupric:
-                S = S25 * exp(-T_S * step)  # T_S·(1/298.15 − 1/Ts)
+                S = S25 * exp(-T_S * step)
                 e += min(Os + r_II * C_II, 0.5 * r_I * max(S - C_I, 0.0))
             Ra = G * (0.073 * e + 0.001) / rho * L**3 / (nu * D)
             if facing == "up":
@@ -196,8 +205,8 @@ def make_surface(
         if not heating or C_H <= 0.0:
             Ke, jd, _, k_m = film(T)
             return f_rate * Ke, f_rate * jd, T, k_m
-        # secant on film(Ts) - Ts from the last answer; Brent's bracket when it does not settle
-        x0 = min(T + warm[0], 381.0)
+        # The secant rule on film(Ts) - Ts, from the last answer, which is mostly near
+        x0 = min(T + rise[0], 381.0)
         out = film(x0)
         f0 = out[2] - x0
         x1 = x0 + 0.7 * f0
@@ -210,9 +219,10 @@ def make_surface(
             x0, f0 = x1, f1
             x1 = min(max(x1 - f1 / slope if slope < -0.05 else x1 + 0.5 * f1, T), 381.0)
         else:
+            # It did not settle: a bracket always does
             x1 = brentq(lambda Ts: film(Ts)[2] - Ts, T, 381.0, xtol=1e-11, rtol=1e-14)
             out = film(x1)
-        warm[0] = x1 - T
+        rise[0] = x1 - T
         return f_rate * out[0], f_rate * out[1], x1, out[3]
 
     return surface
@@ -238,11 +248,12 @@ def solve(
     rtol: float = 1e-8,
     lean: bool = False,
 ) -> Reference:
-    """Run one bath [mol/m³, K] of a volume [m³] on bare copper [m²] until the foil is gone or t_max [s].
+    """Run one bath [mol/m³, K] of a volume [m³] on bare copper [m²].
 
-    `lean` is for timing: three states and no integrals, no dense output, Ts to 1e-3 K, peak from the steps alone.
+    It ends when the foil is gone, or at t_max [s].
+    `lean` is for timing: three states and no integrals, no history, Ts to 1e-3 K, and the peak
+    from the steps alone.
     """
-    integrals = not lean
     if not set(without) <= set(SWITCHES):
         raise ValueError(f"unknown effect in {without}")
     p = DEFAULTS | (parameters or {})
@@ -250,7 +261,9 @@ def solve(
         raise ValueError(f"unknown parameter in {set(p) - set(DEFAULTS)}")
     n0 = OZ / CU * foil_ounces
     a = area / volume
-    S = max(volume / 0.010, 1.3 * area) if open_area is None else open_area
+    if open_area is None:
+        open_area = max(volume / 0.010, 1.3 * area)
+    # X counts oxidant electrons: two in each peroxide, and one lacking in each Cu(I)
     X0, Cu0, Cl0 = 2.0 * H2O2 - CuI, CuII + CuI, HCl + 2.0 * CuII + CuI
     surface = make_surface(p, area, agitation, facing, without, 1e-3 if lean else 1e-9)
     depletes, heats = "depletion" not in without, "bath heating" not in without
@@ -266,42 +279,47 @@ def solve(
         T = y[2]
         J, j_dec, _, _ = surface(C_H, A, C_II, C_I, T)
         r_dec = decay(C_H, C_II, T, p)
+        # With the last traces of peroxide the direct reaction gives way to the cupric one
         w = C_H / (C_H + 0.2)
         heat = J * a * (w * ETCH - (1.0 - w) * CUPRIC) + (j_dec * a + r_dec) * DECAY
-        loss = p["loss_factor"] * S / volume * bath_loss(T, A, C_H, T_air)
-        N = heat - loss
-        kept = N * min(max((376.0 - T) / 2.0, 0.0), 1.0) if N > 0.0 else N
-        used = 2.0 * J * a + 2.0 * j_dec * a + 2.0 * r_dec
+        loss = p["loss_factor"] * open_area / volume * bath_loss(T, A, C_H, T_air)
+        net = heat - loss
+        # Near boiling, heat goes into steam instead of into the bath
+        warming = net * min(max((376.0 - T) / 2.0, 0.0), 1.0) if net > 0.0 else net
+        electrons = 2.0 * J * a + 2.0 * j_dec * a + 2.0 * r_dec
         core = (
             -J,
-            -used if depletes else 0.0,
-            kept / heat_capacity(A, C_H, C_II + C_I) if heats else 0.0,
+            -electrons if depletes else 0.0,
+            warming / heat_capacity(A, C_H, C_II + C_I) if heats else 0.0,
         )
-        if not integrals:
+        if lean:
             return core
         return (
             *core,
-            used * volume,
+            electrons * volume,
             0.5 * (j_dec * a + r_dec) * volume,
             heat * volume,
             loss * volume,
-            (N - kept) * volume,
+            (net - warming) * volume,
         )
 
     def cleared(t: float, y: Any) -> float:
         return float(y[0])
 
-    cleared.terminal, cleared.direction = True, -1  # type: ignore[attr-defined]
+    cleared.terminal, cleared.direction = True, -1
     mol, joule = n0 * area, 1e5 * n0 * area
-    scales = [n0, 100.0, 30.0] + ([mol, mol, joule, joule, joule] if integrals else [])
-    y0 = [n0, X0, T] + ([0.0] * 5 if integrals else [])
+    scales = [n0, 100.0, 30.0]
+    y0 = [n0, X0, T]
+    if not lean:
+        scales += [mol, mol, joule, joule, joule]
+        y0 += [0.0] * 5
     run = solve_ivp(
         rhs,
         (0.0, t_max),
         y0,
         method="LSODA",
         rtol=rtol,
-        atol=[rtol * s for s in scales],
+        atol=[rtol * scale for scale in scales],
         events=cleared,
         dense_output=not lean,
     )
@@ -309,59 +327,58 @@ def solve(
         raise RuntimeError(run.message)
     y, t_end = run.y[:, -1], float(run.t[-1])
     clear = run.status == 1
+    n_end = 0.0 if clear else float(y[0])
     C_H, A, C_II, C_I = compose(0.0 if clear else y[0], y[1])
-    top = int(np.argmax(run.y[2]))
-    peak = float(run.y[2][top])
-    if run.sol is not None:
-        near = np.linspace(run.t[max(top - 1, 0)], run.t[min(top + 1, len(run.t) - 1)], 101)
-        peak = max(peak, float(run.sol(near)[2].max()))
     C_H0, A0, _, _ = compose(n0, X0)
-    reason = (
-        "copper gone"
-        if clear
-        else "no chloride"
-        if Cl0 < 5.0
-        else "acid"
-        if A < 0.05 * A0
-        else "peroxide"
-        if C_H <= 0.01 * C_H0 + 0.5
-        else "time"
-    )
-    end = {
-        "HCl": A,
-        "H2O2": C_H,
-        "CuCl2": C_II,
-        "CuCl": C_I,
-        "T": float(y[2]),
-        "n": 0.0 if clear else float(y[0]),
-    }
-    sums = [float(v) for v in y[3:]] if integrals else [float("nan")] * 5
+    reason = "copper gone"
+    if not clear:
+        reason = why_not_clear(Cl0, A, A0, C_H, C_H0)
     return Reference(
         t_end if clear else inf,
         reason,
-        peak,
+        peak_of(run),
         min(C_H0, A0 / 2.0) * volume / mol,
-        end,
-        *sums,
-        run.nfev,
+        {"HCl": A, "H2O2": C_H, "CuCl2": C_II, "CuCl": C_I, "T": float(y[2]), "n": n_end},
+        *([nan] * 5 if lean else map(float, y[3:])),
         run.sol,
         compose,
         t_end,
     )
 
 
+def why_not_clear(
+    chloride: float, acid: float, fresh_acid: float, peroxide: float, fresh_peroxide: float
+) -> str:
+    """Say what stopped a bath that held so much [mol/m³] at its end, and fresh."""
+    if chloride < 5.0:
+        return "no chloride"
+    if acid < 0.05 * fresh_acid:
+        return "acid"
+    if peroxide <= 0.01 * fresh_peroxide + 0.5:
+        return "peroxide"
+    return "time"
+
+
+def peak_of(run: Any) -> float:
+    """Return the highest temperature [K] of a run; between steps too if it has a history."""
+    warmest = int(np.argmax(run.y[2]))
+    peak = float(run.y[2][warmest])
+    if run.sol is None:
+        return peak
+    before, after = max(warmest - 1, 0), min(warmest + 1, len(run.t) - 1)
+    near = np.linspace(run.t[before], run.t[after], 101)
+    return max(peak, float(run.sol(near)[2].max()))
+
+
 def published_baths() -> list[dict[str, str]]:
-    """The eight worked cases [units in the column names], as text."""
-    with open(
-        Path(__file__).parents[1] / "published" / "reference_baths.csv",
-        newline="",
-        encoding="utf-8",
-    ) as file:
+    """Read the eight worked cases [units in the column names], as text."""
+    path = Path(__file__).parents[1] / "published" / "reference_baths.csv"
+    with path.open(newline="", encoding="utf-8") as file:
         return list(csv.DictReader(file))
 
 
 def case(row: dict[str, str]) -> dict[str, Any]:
-    """Arguments of `solve` [SI] for one worked case."""
+    """Return the arguments of `solve` [SI] for one worked case."""
     return dict(
         HCl=float(row["HCl_mol_m3"]),
         H2O2=float(row["H2O2_mol_m3"]),

@@ -1,4 +1,4 @@
-"""Validation: the array solver of the package against the scalar second model run by LSODA at 1e-8."""
+"""Second source: the package's array solver against the scalar second model run by LSODA."""
 
 from dataclasses import fields
 from itertools import product
@@ -18,14 +18,20 @@ from helpers.reference_model import (
 
 from pcbchem import EFFECTS, Board, Foil, RateParameters, Tray, etch
 from pcbchem.reaction.bath.rate import flux
-from pcbchem.reaction.bath.setup import Start
+from pcbchem.reaction.bath.setup import AGITATIONS, FACINGS, Start
 
 T_MAX = 14_400.0
-END = ("HCl", "H2O2", "CuCl2", "CuCl")
+ENDS = {
+    "HCl": "end_acid_mol_m3",
+    "H2O2": "end_peroxide_mol_m3",
+    "CuCl2": "end_CuII_mol_m3",
+    "CuCl": "end_CuI_mol_m3",
+}
+"""Columns of the worked cases."""
 
 
-def run(bath, agitation="rocked", facing="up", without=(), parameters=None, **settings):
-    """The package on arrays of baths given as the reference takes them."""
+def package(bath, agitation="rocked", facing="up", without=(), parameters=None, **settings):
+    """Run the package on baths, one or arrays of them, in the form that the reference takes."""
     start = Start(
         HCl=bath["HCl"],
         H2O2=bath["H2O2"],
@@ -41,249 +47,264 @@ def run(bath, agitation="rocked", facing="up", without=(), parameters=None, **se
     return etch(start, board, tray, parameters or RateParameters(), without=without, **settings)
 
 
-def random_baths(rng, count):
-    """Baths over all that people might mix [SI]: strong and weak, tight and roomy, fresh and kept."""
-    area = 10 ** rng.uniform(np.log10(4e-4), np.log10(120e-4), count)
-    volume = area * 10 ** rng.uniform(np.log10(0.006), np.log10(0.08), count)  # 0.6 to 8 mL/cm²
-    kept = rng.random(count) < 0.5
+def random_baths(generator, count):
+    """Draw baths over all that people might mix [SI].
+
+    Strong and weak, tight and roomy (0.6 to 8 mL/cm²), fresh and used.
+    """
+
+    def log_between(low, high):
+        return 10 ** generator.uniform(np.log10(low), np.log10(high), count)
+
+    area = log_between(4e-4, 120e-4)
+    volume = area * log_between(0.006, 0.08)
+    used_before = generator.random(count) < 0.5
     return dict(
-        HCl=10 ** rng.uniform(np.log10(300), np.log10(5000), count),
-        H2O2=10 ** rng.uniform(np.log10(50), np.log10(4900), count),
-        T=rng.uniform(285, 310, count),
-        CuII=np.where(kept, rng.uniform(0, 800, count), 0.0),
+        HCl=log_between(300, 5000),
+        H2O2=log_between(50, 4900),
+        T=generator.uniform(285, 310, count),
+        CuII=np.where(used_before, generator.uniform(0, 800, count), 0.0),
         CuI=np.zeros(count),
         volume=volume,
         area=area,
-        foil_ounces=rng.choice([0.5, 1.0, 2.0], count),
-        open_area=np.maximum(volume / 0.010, 1.3 * area) * rng.uniform(1, 2, count),
-        T_air=rng.uniform(285, 303, count),
+        foil_ounces=generator.choice([0.5, 1.0, 2.0], count),
+        open_area=np.maximum(volume / 0.010, 1.3 * area) * generator.uniform(1, 2, count),
+        T_air=generator.uniform(285, 303, count),
     )
 
 
-def each(baths):
-    """One dictionary a bath."""
-    names = list(baths)
-    return [
-        dict(zip(names, map(float, row), strict=True)) for row in zip(*baths.values(), strict=True)
-    ]
+def rows_of(arrays):
+    """Take a dictionary of arrays apart into dictionaries of numbers, one for each row."""
+    count = len(next(iter(arrays.values())))
+    return [{name: float(column[row]) for name, column in arrays.items()} for row in range(count)]
 
 
-def differences(got, index, reference, bath):
-    """What differs by more than is allowed between scenario `index` of a run and the reference: words."""
-    said = []
-    time, exact = float(got.time_to_clear[index]), reference.time_to_clear
-    if np.isinf(time) != np.isinf(exact):
-        if min(time, exact) < 0.99 * T_MAX:
-            said.append(f"clears at {time:.6g} s, reference {exact:.6g} s")
-        return said
-    if np.isfinite(time) and abs(time / exact - 1) > 0.006:
-        said.append(f"time {time:.6g} s, reference {exact:.6g} s ({time / exact - 1:+.2%})")
-    if str(got.stopped_by[index]) != reference.stopped_by:
-        said.append(f"stopped by {got.stopped_by[index]}, reference {reference.stopped_by}")
-    peak = float(got.peak_temperature[index])
-    if abs(peak - reference.peak_temperature) > 0.5:
-        said.append(f"peak {peak:.2f} K, reference {reference.peak_temperature:.2f} K")
-    for name in END:
-        value, right = float(np.asarray(got.end[name])[index]), reference.end[name]
-        if abs(value - right) > 0.01 * right + 2.0 + (
-            0.005 * bath["H2O2"] if name == "H2O2" else 0.0
-        ):
-            said.append(f"{name} left {value:.2f}, reference {right:.2f} mol/m³")
-    if abs(float(np.asarray(got.end["T"])[index]) - reference.end["T"]) > 0.5:
-        said.append(
-            f"end T {float(np.asarray(got.end['T'])[index]):.2f} K, reference {reference.end['T']:.2f} K"
-        )
-    assert float(got.reserve[index]) == pytest.approx(reference.reserve, rel=1e-5)
-    return said
+def differences(run, row, reference, bath):
+    """Find what differs too much between a row of a run and the reference.
 
-
-def near_a_limit(reference, bath):
-    """True where the reason for stopping hangs on less than the solver's own error."""
-    acid, peroxide = reference.end["HCl"] / bath["HCl"], reference.end["H2O2"] - 0.01 * bath["H2O2"]
-    return abs(acid - 0.05) < 0.001 or abs(peroxide - 0.5) < 0.01 * (1 + bath["H2O2"] / 100)
-
-
-@pytest.mark.parametrize(
-    "agitation, facing",
-    list(product(("still", "rocked", "bubbled", "sprayed"), ("up", "down", "upright"))),
-)
-def test_validation_varied_baths(agitation, facing):
-    """Times to 0.6 %, clear or never alike, reasons alike, peaks and end temperatures to 0.5 K, amounts to 1 %.
-
-    Peroxide left is held to 0.5 % of its start as well, since a boiling bath burns most of it in seconds.
+    Times 0.6 %, temperatures 0.5 K, amounts 1 %. For peroxide that is left 0.5 % of its start is
+    allowed as well: a boiling bath burns most of it in seconds. Returns words by what differs.
     """
-    baths = random_baths(np.random.default_rng([7, *agitation.encode(), *facing.encode()]), 8)
-    got = run(baths, agitation, facing)
-    wrong = {}
-    for i, bath in enumerate(each(baths)):
-        reference = solve(**bath, agitation=agitation, facing=facing)
-        said = differences(got, i, reference, bath)
-        if near_a_limit(reference, bath):
-            said = [words for words in said if not words.startswith("stopped by")]
-        if said:
-            wrong[i] = (said, bath)
-    assert not wrong
+    off = {}
+
+    def compare(name, values, exact, tolerance):
+        value = float(np.asarray(values)[row])
+        if abs(value - exact) > tolerance:
+            off[name] = f"{value:.6g}, reference {exact:.6g}"
+
+    time, exact_time = float(run.time_to_clear[row]), reference.time_to_clear
+    if np.isinf(time) != np.isinf(exact_time):
+        # Near the end of the time either may be right, and then the ends say nothing
+        if min(time, exact_time) < 0.99 * T_MAX:
+            off["time"] = f"{time:.6g} s, reference {exact_time:.6g} s"
+        return off
+    if np.isfinite(time):
+        compare("time", run.time_to_clear, exact_time, 0.006 * exact_time)
+    compare("reserve", run.reserve, reference.reserve, 1e-5 * reference.reserve)
+    compare("peak", run.peak_temperature, reference.peak_temperature, 0.5)
+    compare("end temperature", run.end["T"], reference.end["T"], 0.5)
+    for name in ENDS:
+        tolerance = 0.01 * reference.end[name] + 2.0
+        if name == "H2O2":
+            tolerance += 0.005 * bath["H2O2"]
+        compare(name, run.end[name], reference.end[name], tolerance)
+    reason = str(run.stopped_by[row])
+    if reason != reference.stopped_by and not is_near_a_limit(reference, bath):
+        off["stopped by"] = f"{reason}, reference {reference.stopped_by}"
+    return off
 
 
-def test_validation_varied_baths_are_varied():
-    """The baths above hold clearing and never clearing ones, and more than two reasons for stopping."""
-    reasons = [
-        str(reason)
-        for seed in range(12)
-        for reason in run(random_baths(np.random.default_rng(seed), 8), "still").stopped_by
-    ]
-    assert {"copper gone", "acid", "peroxide", "time"} <= set(reasons)
+def is_near_a_limit(reference, bath):
+    """Tell whether the reason for stopping hangs on less than the solver's own error."""
+    acid = reference.end["HCl"] / bath["HCl"]
+    peroxide = reference.end["H2O2"] - 0.01 * bath["H2O2"]
+    near_acid = abs(acid - 0.05) < 0.001
+    near_peroxide = abs(peroxide - 0.5) < 0.01 * (1 + bath["H2O2"] / 100)
+    return near_acid or near_peroxide
+
+
+def all_differences(run, baths, **settings):
+    """Run the reference on every bath, and list where it differs from the package's run."""
+    wrong = []
+    for row, bath in enumerate(rows_of(baths)):
+        off = differences(run, row, solve(**bath, **settings), bath)
+        if off:
+            wrong.append((bath, off))
+    return wrong
+
+
+@pytest.mark.parametrize(("agitation", "facing"), list(product(AGITATIONS, FACINGS)))
+def test_second_source_varied_baths(agitation, facing):
+    generator = np.random.default_rng([7, *agitation.encode(), *facing.encode()])
+    baths = random_baths(generator, 5)
+    run = package(baths, agitation, facing)
+    assert all_differences(run, baths, agitation=agitation, facing=facing) == []
+
+
+def test_law_varied_baths_are_varied():
+    """They hold clearing and never clearing ones, and more than two reasons for stopping."""
+    run = package(random_baths(np.random.default_rng(0), 60), "still")
+    assert {"copper gone", "acid", "peroxide", "time"} <= set(run.stopped_by)
 
 
 @pytest.mark.parametrize("row", published_baths(), ids=lambda row: row["id"])
-def test_validation_worked_cases(row):
-    """The eight cases computed earlier by another program on the same equations: 2 %, peaks to 1 K."""
+def test_second_source_worked_cases(row):
+    """The eight cases computed earlier by another program from the same equations: 2 %, 1 K."""
     bath = {"CuI": 0.0, **case(row)}
-    got = run(bath, bath.pop("agitation"), bath.pop("facing"))
-    assert float(got.time_to_clear) == pytest.approx(float(row["time_to_clear_s"]), rel=0.02)
-    assert float(got.peak_temperature) - 273.15 == pytest.approx(float(row["peak_T_C"]), abs=1.0)
-    for name, column in (
-        ("HCl", "end_acid_mol_m3"),
-        ("H2O2", "end_peroxide_mol_m3"),
-        ("CuCl2", "end_CuII_mol_m3"),
-        ("CuCl", "end_CuI_mol_m3"),
-    ):
-        assert float(got.end[name]) == pytest.approx(float(row[column]), rel=0.02, abs=1.0), name
+    agitation, facing = bath.pop("agitation"), bath.pop("facing")
+    run = package(bath, agitation, facing)
+    peak = float(run.peak_temperature) - 273.15
+    assert float(run.time_to_clear) == pytest.approx(float(row["time_to_clear_s"]), rel=0.02)
+    assert peak == pytest.approx(float(row["peak_T_C"]), abs=1.0)
+    for name, column in ENDS.items():
+        exact = float(row[column])
+        assert float(run.end[name]) == pytest.approx(exact, rel=0.02, abs=1.0), name
 
 
 @pytest.mark.parametrize("effect", SWITCHES)
-def test_validation_with_one_effect_removed(effect):
+def test_second_source_with_one_effect_removed(effect):
     assert effect in EFFECTS
-    baths = random_baths(np.random.default_rng(11), 8)
-    got = run(baths, without=(effect,))
-    references = [solve(**bath, without=(effect,)) for bath in each(baths)]
-    wrong = {
-        i: said
-        for i, (bath, reference) in enumerate(zip(each(baths), references, strict=True))
-        if (said := differences(got, i, reference, bath)) and not near_a_limit(reference, bath)
-    }
-    assert not wrong
+    baths = random_baths(np.random.default_rng(11), 6)
+    run = package(baths, without=(effect,))
+    assert all_differences(run, baths, without=(effect,)) == []
 
 
-def test_validation_with_other_parameters():
-    """Sets drawn over half to twice every default: no constant may be hidden anywhere else in the code."""
-    rng = np.random.default_rng(5)
-    spread = {
-        name: value * 2 ** rng.uniform(-1, 1, 16) for name, value in DEFAULTS.items() if value > 0
-    }
-    for name, low, high in (
-        ("gas_order", 0, 1),
-        ("lewis_exponent", 0.5, 0.67),
-        ("surface_energy", 3e4, 6e4),
-        ("decay_energy", 6e4, 9e4),
-        ("gas_energy", 1e4, 3e4),
-        ("cuprous_temperature", 1500, 2600),
-    ):
-        spread[name] = rng.uniform(low, high, 16)
-    baths = random_baths(rng, 16)
-    got = run(baths, parameters=RateParameters().replace(**spread))
-    wrong = {}
-    for i, bath in enumerate(each(baths)):
-        reference = solve(
-            **bath, parameters={name: float(values[i]) for name, values in spread.items()}
-        )
-        if (said := differences(got, i, reference, bath)) and not near_a_limit(reference, bath):
-            wrong[i] = said
-    assert not wrong
+SPREADS = {
+    "gas_order": (0, 1),
+    "lewis_exponent": (0.5, 0.67),
+    "surface_energy": (3e4, 6e4),
+    "decay_energy": (6e4, 9e4),
+    "gas_energy": (1e4, 3e4),
+    "cuprous_temperature": (1500, 2600),
+}
+"""Parameters of which half or twice would be too much: between what they are drawn."""
 
 
-def test_transcription_default_parameters():
+def test_second_source_with_other_parameters():
+    """Half to twice every default: no constant may be hidden anywhere else in the code."""
+    count = 16
+    generator = np.random.default_rng(5)
+    parameters = {}
+    for name, default in DEFAULTS.items():
+        # Stirring of a still bath is 0, and no parameter of the package
+        if default > 0:
+            parameters[name] = default * 2 ** generator.uniform(-1, 1, count)
+    for name, (low, high) in SPREADS.items():
+        parameters[name] = generator.uniform(low, high, count)
+    baths = random_baths(generator, count)
+    run = package(baths, parameters=RateParameters().replace(**parameters))
+    wrong = []
+    for row, (bath, values) in enumerate(zip(rows_of(baths), rows_of(parameters), strict=True)):
+        off = differences(run, row, solve(**bath, parameters=values), bath)
+        if off:
+            wrong.append((bath, values, off))
+    assert wrong == []
+
+
+def test_as_printed_default_parameters():
     """Two hands wrote the defaults down from the same table."""
-    ours = RateParameters()
-    assert {field.name for field in fields(ours)} == {
-        name for name, value in DEFAULTS.items() if value > 0
+    parameters = RateParameters()
+    positive = {name for name, default in DEFAULTS.items() if default > 0}
+    assert {field.name for field in fields(parameters)} == positive
+    for name in positive:
+        default = float(getattr(parameters, name))
+        assert default == pytest.approx(DEFAULTS[name], rel=1e-12), name
+
+
+@pytest.mark.parametrize(
+    ("volume", "area", "H2O2"),
+    [(75e-6, 40e-4, 2141.3), (50e-6, 60e-4, 2141.3), (75e-6, 40e-4, 370.0)],
+    ids=["strong", "tight", "weak"],
+)
+def test_second_source_history(volume, area, H2O2):
+    """Between the ends too: foil to 0.5 % of its start, 0.3 K, amounts to 1 % of what there is."""
+    strengths = {"HCl": 1961.8, "H2O2": H2O2, "T": 298.69, "volume": volume}
+    reference = solve(**strengths, area=area)
+    run = etch(Start(**strengths), Board(area=area), Tray(), history=True)
+    times = np.linspace(0.0, 1.1 * reference.t_end, 60)
+    track = run.at(times)
+    points = [reference.at(time) for time in times]
+    most = {
+        "thickness": 0.005 * OZ / 8960,
+        "temperature": 0.3,
+        "acid": 20.0,
+        "peroxide": 0.01 * H2O2 + 2,
+        "Cu(I)": 3.0,
+        "Cu(II)": 3.0,
     }
-    for field in fields(ours):
-        assert float(getattr(ours, field.name)) == pytest.approx(DEFAULTS[field.name], rel=1e-12), (
-            field.name
-        )
+    for name, limit in most.items():
+        off = np.abs(np.ravel(track[name]) - [point[name] for point in points])
+        assert off.max() < limit, (name, off.max(), times[off.argmax()])
 
 
-def test_validation_history():
-    """Between the ends: foil to 0.5 % of the start, temperature to 0.3 K, amounts to 1 % of what there is."""
-    for volume, area, H2O2 in (
-        (75e-6, 40e-4, 2141.3),
-        (50e-6, 60e-4, 2141.3),
-        (75e-6, 40e-4, 370.0),
-    ):
-        reference = solve(HCl=1961.8, H2O2=H2O2, T=298.69, volume=volume, area=area)
-        got = etch(
-            Start(HCl=1961.8, H2O2=H2O2, T=298.69, volume=volume),
-            Board(area=area),
-            Tray(),
-            history=True,
-        )
-        times = np.linspace(0.0, 1.1 * reference.t_end, 60)
-        track = got.at(times)
-        exact = [reference.at(t) for t in times]
-        allowed = {
-            "thickness": 0.005 * OZ / 8960,
-            "temperature": 0.3,
-            "acid": 20.0,
-            "peroxide": 0.01 * H2O2 + 2,
-            "Cu(I)": 3.0,
-            "Cu(II)": 3.0,
-        }
-        for name, limit in allowed.items():
-            off = np.abs(np.ravel(track[name]) - [point[name] for point in exact])
-            assert off.max() < limit, (name, off.max(), times[off.argmax()])
-
-
-def test_validation_flux():
-    """The flux at the copper alone, surface temperature converged, over strengths, kinds of bath and effects."""
-    rng = np.random.default_rng(3)
-    for agitation, facing, without in (
+@pytest.mark.parametrize(
+    ("agitation", "facing", "without"),
+    [
         ("still", "up", ()),
         ("rocked", "down", ("gas stirring",)),
         ("bubbled", "upright", ("surface heating",)),
         ("sprayed", "up", ("cupric route",)),
-    ):
-        HCl, H2O2 = rng.uniform(0, 5000, 40), 10 ** rng.uniform(0, 3.7, 40)
-        CuCl2, CuCl, T = (
-            rng.uniform(0, 900, 40),
-            rng.choice([0.0, 30.0], 40),
-            rng.uniform(285, 350, 40),
-        )
-        got = flux(
-            HCl,
-            H2O2,
-            T,
-            40e-4,
-            CuCl2=CuCl2,
-            CuCl=CuCl,
-            tray=Tray(agitation=agitation, facing=facing),
-            without=without,
-        )
-        exact = make_surface(DEFAULTS, 40e-4, agitation, facing, without)
-        right = np.array([exact(H2O2[i], HCl[i], CuCl2[i], CuCl[i], T[i])[0] for i in range(40)])
-        np.testing.assert_allclose(np.asarray(got["copper"]), right, rtol=1e-3, atol=1e-9)
+    ],
+)
+def test_second_source_flux(agitation, facing, without):
+    """At the copper alone, the temperature of the surface converged, over strengths."""
+    count, area = 40, 40e-4
+    generator = np.random.default_rng([3, *agitation.encode()])
+    HCl = generator.uniform(0, 5000, count)
+    H2O2 = 10 ** generator.uniform(0, 3.7, count)
+    CuCl2 = generator.uniform(0, 900, count)
+    CuCl = generator.choice([0.0, 30.0], count)
+    T = generator.uniform(285, 350, count)
+    tray = Tray(agitation=agitation, facing=facing)
+    film = flux(HCl, H2O2, T, area, CuCl2=CuCl2, CuCl=CuCl, tray=tray, without=without)
+    surface = make_surface(DEFAULTS, area, agitation, facing, without)
+    exact = [surface(*bath)[0] for bath in zip(H2O2, HCl, CuCl2, CuCl, T, strict=True)]
+    np.testing.assert_allclose(np.asarray(film["copper"]), exact, rtol=1e-3, atol=1e-9)
 
 
-def test_law_limits_of_the_flux():
-    """A fast surface and no gas: what arrives is what leaves (the four limits of the film)."""
-    fast = RateParameters().replace(surface_rate=0.04, gas_share=1e-9)
-    r_A, r_II = ((D / 1.43) ** (2 / 3) for D in (3.0, 1.0))
+# Limits of the film: with a fast surface and no gas, what arrives is what leaves
 
-    def J(acid, peroxide, cupric=0.0, cuprous=0.0, **changed):
-        p = fast.replace(**changed)
-        found = flux(acid, peroxide, 300.0, 40e-4, CuCl2=cupric, CuCl=cuprous, parameters=p)
-        return float(found["copper"]), float(found["transfer"])
-
-    got, k_m = J(3000.0, 50.0, 20.0)
-    assert got == pytest.approx(k_m * (2 * 50.0 + r_II * 20.0), rel=1e-3)
-    got, k_m = J(200.0, 4000.0, 20.0, cuprous_diffusivity=3e-8, cuprous_binding=1.0)
-    assert got == pytest.approx(k_m * (r_A * 200.0 + r_II * 20.0), rel=1e-3)
-    got, k_m = J(200.0, 4000.0, 20.0, cuprous_binding=1e-9)
-    assert got == pytest.approx(k_m * r_A * 200.0 / 2, rel=1e-3)
-    assert J(0.0, 4000.0)[0] == pytest.approx(0.0, abs=1e-12)
+FAST = {"surface_rate": 0.04, "gas_share": 1e-9}
+# How much more easily acid and Cu(II) cross the film than peroxide does
+ACID_EASE = (3.0 / 1.43) ** (2 / 3)
+CUPRIC_EASE = (1.0 / 1.43) ** (2 / 3)
 
 
-def test_law_foil_weight():
+def copper_and_transfer(acid, peroxide, cupric=0.0, **changes):
+    """Return the copper that leaves [mol/(m² s)] and the transfer through the film [m/s]."""
+    parameters = RateParameters().replace(**FAST, **changes)
+    film = flux(acid, peroxide, 300.0, 40e-4, CuCl2=cupric, parameters=parameters)
+    return float(film["copper"]), float(film["transfer"])
+
+
+def test_law_little_peroxide_sets_the_flux():
+    """Every peroxide takes two copper away, every Cu(II) one more."""
+    copper, transfer = copper_and_transfer(3000.0, 50.0, 20.0)
+    assert copper == pytest.approx(transfer * (2 * 50.0 + CUPRIC_EASE * 20.0), rel=1e-3)
+
+
+def test_law_acid_sets_the_flux_where_cuprous_leaves_easily():
+    copper, transfer = copper_and_transfer(
+        200.0, 4000.0, 20.0, cuprous_diffusivity=3e-8, cuprous_binding=1.0
+    )
+    arriving = ACID_EASE * 200.0 + CUPRIC_EASE * 20.0
+    assert copper == pytest.approx(transfer * arriving, rel=1e-3)
+
+
+def test_law_cuprous_chloride_that_stays_leaves_the_direct_step():
+    copper, transfer = copper_and_transfer(200.0, 4000.0, 20.0, cuprous_binding=1e-9)
+    assert copper == pytest.approx(transfer * ACID_EASE * 200.0 / 2, rel=1e-3)
+
+
+def test_law_without_acid_no_copper_leaves():
+    copper, _ = copper_and_transfer(0.0, 4000.0)
+    assert copper == pytest.approx(0.0, abs=1e-12)
+
+
+def test_as_printed_foil_weight():
     """One ounce a square foot is 0.305152 kg/m², and copper weighs 63.546 g/mol."""
     assert float(np.asarray(Foil.ounces(1.0).areal_mass)) / CU == pytest.approx(4.802, abs=5e-4)
+
+
+def test_as_printed_foil_weight_of_the_second_model():
     assert pytest.approx(4.802, abs=5e-4) == OZ / CU

@@ -18,7 +18,10 @@ MOVEMENTS = [("still", "down"), ("rocked", "up"), ("bubbled", "upright"), ("spra
 
 
 def random_baths(number):
-    """Draw a lot of starts and bare copper [m²]: strong and weak, tight and roomy, fresh and used."""
+    """Draw a lot of starts and bare copper [m²].
+
+    Strong and weak, tight and roomy, fresh and used.
+    """
     generator = np.random.default_rng(number)
 
     def log_between(low, high):
@@ -97,7 +100,7 @@ def books(request):
 
 
 def test_law_electrons_close(books):
-    """Oxidant electrons to 1e-3: two to each copper that leaves, two to each peroxide that decays."""
+    """To 1e-3: two to each copper that leaves, two to each peroxide that decays."""
     leaving = integral(2 * books.copper_flux + 2 * books.decay, books.time)
     np.testing.assert_allclose(leaving, books.electrons, rtol=1e-3, atol=2e-3)
 
@@ -118,13 +121,13 @@ def test_law_energy_closes(books):
     mean_capacity = 0.5 * (capacity[:, 1:] + capacity[:, :-1])
     warming = np.sum(mean_capacity * np.diff(books.T, axis=1), axis=1)
     cupric = end["CuCl"] / 2  # Cu + Cu(II) -> 2 Cu(I); the rest went by the direct reaction
-    dissolved = copper[:, -1] - copper[:, 0]
-    decayed = 2 * np.asarray(run.oxygen_amount) / books.volume
+    copper_gain = copper[:, -1] - copper[:, 0]
+    peroxide_loss = 2 * np.asarray(run.oxygen_amount) / books.volume
     enthalpies = np.array(
         [
-            reaction_enthalpy("direct")[0] * (dissolved - cupric),
+            reaction_enthalpy("direct")[0] * (copper_gain - cupric),
             reaction_enthalpy("cupric")[0] * cupric,
-            reaction_enthalpy("decomposition")[0] * decayed,
+            reaction_enthalpy("decomposition")[0] * peroxide_loss,
         ]
     )
     # boiling takes heat away as steam, which no balance here follows
@@ -132,7 +135,7 @@ def test_law_energy_closes(books):
     # heats taken and given may nearly cancel
     scale = np.abs(enthalpies).sum(axis=0) + np.abs(warming) + np.abs(loss)
     # once the acid is gone the model still counts the direct heat while Cu(I) piles up: 15 % there
-    allowed = np.where(end["HCl"] < 0.05 * books.start.HCl, 0.15, 0.03)
+    tolerance = np.where(end["HCl"] < 0.05 * books.start.HCl, 0.15, 0.03)
     miss = np.abs(warming + loss + enthalpies.sum(axis=0))
     assert cool.sum() > LOT / 2
-    assert np.all((miss <= allowed * scale)[cool])
+    assert np.all((miss <= tolerance * scale)[cool])

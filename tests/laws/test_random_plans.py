@@ -65,15 +65,21 @@ def test_resist_life_is_for_baths_neither_strong_nor_warm(mixable_plans, mild):
 def test_a_verdict_is_what_the_reasons_come_to(every_plan):
     for plan in every_plan:
         kinds = {reason.kind for reason in plan.reasons}
-        expected = "do not mix"
+        verdict = "do not mix"
         if not kinds:
-            expected = "mix it"
+            verdict = "mix it"
         elif kinds == {"care"}:
-            expected = "with cares"
-        assert plan.verdict == expected
-        is_refused = plan.verdict == "do not mix"
-        assert plan.refused == is_refused == (plan.stages == ()) == (plan.later is None)
+            verdict = "with cares"
+        assert plan.verdict == verdict
     assert {plan.verdict for plan in every_plan} == set(HEADS)
+
+
+def test_a_refused_plan_has_no_steps_and_nothing_for_later(every_plan):
+    for plan in every_plan:
+        is_refused = plan.verdict == "do not mix"
+        assert plan.refused == is_refused
+        assert (plan.stages == ()) == is_refused
+        assert (plan.later is None) == is_refused
 
 
 def test_a_verdict_cannot_be_set(every_plan):

@@ -1,6 +1,6 @@
-"""The scalar second model itself: worked cases, effects removed one at a time, limits of the film, atoms and energy."""
+"""The scalar second model itself: worked cases, effects removed, limits of the film, balances."""
 
-from math import inf
+from math import exp, inf
 
 import pytest
 from helpers.reference_model import (
@@ -8,7 +8,6 @@ from helpers.reference_model import (
     DEFAULTS,
     OZ,
     SWITCHES,
-    Reference,
     case,
     make_surface,
     published_baths,
@@ -21,7 +20,16 @@ STRONG = dict(HCl=1961.8, H2O2=2141.3, T=298.69, volume=75e-6, area=40e-4)
 WEAK = dict(
     HCl=4904.44, H2O2=(295.5 + 444.79) / 2, T=(303.367 + 303.387) / 2, volume=75e-6, area=40e-4
 )
+TIGHT = {**STRONG, "area": 60e-4, "volume": 50e-6}
 BATHS = (UNDILUTED, STRONG, WEAK)
+ROOM = 293.15
+ENDS = {
+    "HCl": "end_acid_mol_m3",
+    "H2O2": "end_peroxide_mol_m3",
+    "CuCl": "end_CuI_mol_m3",
+    "CuCl2": "end_CuII_mol_m3",
+}
+"""Columns of the worked cases."""
 
 # Time to clear [s] of the three baths with one effect removed. Source: a computation made before
 # this model was written, from the same equations, with figures kept to two to four digits.
@@ -36,43 +44,57 @@ REMOVED = {
 }
 
 
-@pytest.mark.parametrize("row", published_baths(), ids=lambda row: row["id"])
-def test_validation_worked_cases(row):
-    """Eight full cases computed earlier by another program from the same equations (status column of the table)."""
-    got = solve(**case(row))
-    assert got.time_to_clear == pytest.approx(float(row["time_to_clear_s"]), rel=0.003)
-    assert got.peak_temperature - 273.15 == pytest.approx(float(row["peak_T_C"]), abs=0.1)
-    for key, column in (
-        ("HCl", "end_acid_mol_m3"),
-        ("H2O2", "end_peroxide_mol_m3"),
-        ("CuCl", "end_CuI_mol_m3"),
-        ("CuCl2", "end_CuII_mol_m3"),
-    ):
-        assert got.end[key] == pytest.approx(float(row[column]), rel=0.003, abs=0.2), key
+@pytest.fixture(scope="module", params=published_baths(), ids=lambda row: row["id"])
+def worked(request):
+    """A case that another program computed earlier from the same equations, and its run here."""
+    return request.param, solve(**case(request.param))
+
+
+def test_second_source_time_of_worked_cases(worked):
+    row, run = worked
+    assert run.time_to_clear == pytest.approx(float(row["time_to_clear_s"]), rel=0.003)
+
+
+def test_second_source_peak_of_worked_cases(worked):
+    row, run = worked
+    assert run.peak_temperature - 273.15 == pytest.approx(float(row["peak_T_C"]), abs=0.1)
+
+
+def test_second_source_end_of_worked_cases(worked):
+    row, run = worked
+    for name, column in ENDS.items():
+        assert run.end[name] == pytest.approx(float(row[column]), rel=0.003, abs=0.2), name
 
 
 @pytest.mark.parametrize("effect", REMOVED)
-def test_validation_effects_removed_one_at_a_time(effect):
+def test_second_source_effects_removed_one_at_a_time(effect):
     """Within 3 %: half of the last digit of the shortest figures is already 1.4 %."""
-    for bath, expected in zip(BATHS, REMOVED[effect], strict=True):
-        changed = {**bath, "T": 293.15} if effect == "heat of mixing" else bath
-        got = solve(**changed, without=(effect,) if effect in SWITCHES else ())
-        assert got.time_to_clear == pytest.approx(expected, rel=0.03)
+    without = (effect,) if effect in SWITCHES else ()
+    for bath, time in zip(BATHS, REMOVED[effect], strict=True):
+        if effect == "heat of mixing":
+            bath = {**bath, "T": ROOM}
+        assert solve(**bath, without=without).time_to_clear == pytest.approx(time, rel=0.03)
 
 
-def test_validation_all_removed_but_the_cupric_route():
+def test_second_source_all_removed_but_the_cupric_route():
     """115 : 308 : 758 s, from the same earlier computation as the table above."""
-    off = tuple(effect for effect in SWITCHES if effect != "cupric route")
-    got = [solve(**{**bath, "T": 293.15}, without=off).time_to_clear for bath in BATHS]
-    assert got == pytest.approx([115.0, 308.0, 758.0], rel=0.01)
+    without = tuple(effect for effect in SWITCHES if effect != "cupric route")
+    times = [solve(**{**bath, "T": ROOM}, without=without).time_to_clear for bath in BATHS]
+    assert times == pytest.approx([115.0, 308.0, 758.0], rel=0.01)
 
 
-def film(area=4e-3, agitation="rocked", facing="up", without=(), **parameters):
-    return make_surface(DEFAULTS | parameters, area, agitation, facing, without)
+# Limits of the film
 
 
+def film(without=(), **parameters):
+    return make_surface(DEFAULTS | parameters, 4e-3, "rocked", "up", without)
+
+
+# A surface that is never in the way, and no gas: what arrives through the film is what counts
 FAST = dict(surface_rate=1e9, gas_share=0.0)
-r_A, r_II, r_I = ((D / 1.43) ** (2 / 3) for D in (3.0, 1.0, 1.2))
+# How much more easily acid and Cu(II) cross the film than peroxide does
+r_A = (3.0 / 1.43) ** (2 / 3)
+r_II = (1.0 / 1.43) ** (2 / 3)
 
 
 def test_law_little_peroxide_in_strong_acid():
@@ -82,16 +104,20 @@ def test_law_little_peroxide_in_strong_acid():
 
 
 def test_law_excess_peroxide_is_capped_by_acid():
-    """Acid carries the etch: half direct, half from the Cu(I) it carries off, if that leaves easily."""
-    J, _, _, k_m = film(**FAST, cuprous_diffusivity=1e-6)(4000.0, 200.0, 20.0, 0.0, 300.0)
+    """Acid carries the etch, if Cu(I) leaves easily: half direct, half by the Cu(I) it takes."""
+    surface = film(**FAST, cuprous_diffusivity=1e-6)
+    J, _, _, k_m = surface(4000.0, 200.0, 20.0, 0.0, 300.0)
     assert pytest.approx(k_m * (r_A * 200.0 + r_II * 20.0), rel=1e-6) == J
 
 
 def test_law_excess_peroxide_is_capped_by_cuprous_chloride():
-    """With a tiny solubility nothing but the direct step is left; a bath full of Cu(I) does the same."""
+    """With a tiny solubility nothing but the direct step is left."""
     J, _, _, k_m = film(**FAST, cuprous_binding=1e-9)(4000.0, 200.0, 20.0, 0.0, 300.0)
     assert pytest.approx(k_m * r_A * 200.0 / 2, rel=1e-4) == J
-    J, _, _, k_m = film(**FAST)(0.0, 200.0, 500.0, 900.0, 300.0)
+
+
+def test_law_a_bath_full_of_cuprous_chloride_takes_no_copper():
+    J, _, _, _ = film(**FAST)(0.0, 200.0, 500.0, 900.0, 300.0)
     assert J == 0.0
 
 
@@ -100,64 +126,78 @@ def test_law_no_chloride_no_etch(chloride):
     assert film()(2000.0, chloride, 0.0, 0.0, 300.0)[0] < 1e-9
 
 
-def test_law_gas_root():
-    """k_m solves k³ = k0³ + k_gas³ with the gas made at that very k_m, whatever the strength."""
-    without_gas = film(without=("gas stirring", "surface heating"))
-    with_gas = film(without=("surface heating",))
-    for C_H in (100.0, 1000.0, 4000.0):
-        k0, k = (
-            without_gas(C_H, 3000.0, 0.0, 0.0, 305.0)[3],
-            with_gas(C_H, 3000.0, 0.0, 0.0, 305.0)[3],
-        )
-        mu = 2.414e-5 * 10 ** (247.8 / 165.0) * 2.718281828459045 ** (5.2e-5 * 3000 + 9e-6 * C_H)
-        nu = mu / (998 + 0.017 * 3000 + 0.0115 * C_H)
-        D = 1.43e-9 * 305.0 / 298.15 * 0.890e-3 / mu
-        share = (
-            0.08
-            * (C_H / 5000) ** 0.7
-            * 2.718281828459045 ** (-20e3 / 8.314462618 * (1 / 305.0 - 1 / 298.15))
-        )
-        gas = 0.5 * share * k * C_H * 8.314462618 * 305.0 / 101_325
-        k_gas = 0.93 * (gas * D**2 / (6e-5 * nu) * (nu / D) ** 0.974) ** 0.5
-        assert k**3 == pytest.approx(k0**3 + k_gas**3, rel=1e-6)
+@pytest.mark.parametrize("C_H", [100.0, 1000.0, 4000.0])
+def test_law_gas_root(C_H):
+    """k_m solves k³ = k0³ + k_gas³ with the gas set free at that very k_m."""
+    T, A = 305.0, 3000.0
+    k0 = film(("gas stirring", "surface heating"))(C_H, A, 0.0, 0.0, T)[3]
+    k = film(("surface heating",))(C_H, A, 0.0, 0.0, T)[3]
+    mu = 2.414e-5 * 10 ** (247.8 / (T - 140)) * exp(5.2e-5 * A + 9e-6 * C_H)
+    nu = mu / (998 + 0.017 * A + 0.0115 * C_H)
+    D = 1.43e-9 * T / 298.15 * 0.890e-3 / mu
+    share = 0.08 * (C_H / 5000) ** 0.7 * exp(-20e3 / 8.314462618 * (1 / T - 1 / 298.15))
+    gas = 0.5 * share * k * C_H * 8.314462618 * T / 101_325
+    k_gas = 0.93 * (gas * D**2 / (6e-5 * nu) * (nu / D) ** 0.974) ** 0.5
+    assert k**3 == pytest.approx(k0**3 + k_gas**3, rel=1e-6)
 
 
-@pytest.mark.parametrize(
-    "bath", [UNDILUTED, STRONG, WEAK, {**STRONG, "area": 60e-4, "volume": 50e-6}]
+# Balances
+
+
+@pytest.fixture(
+    scope="module",
+    params=[UNDILUTED, STRONG, WEAK, TIGHT],
+    ids=["undiluted", "strong", "weak", "tight"],
 )
-def test_law_atoms_electrons_and_energy(bath):
-    """Chloride, copper, electrons, and heat against the warming of a bath whose heat capacity hardly changes."""
-    got: Reference = solve(**bath)
-    end, volume = got.end, bath["volume"]
-    gone = (OZ / CU - end["n"]) * bath["area"] / volume
-    assert end["CuCl"] + end["CuCl2"] == pytest.approx(gone, rel=1e-9)
+def balance(request):
+    """A bath, its run, and the copper that it dissolved [mol/m³]."""
+    bath = request.param
+    run = solve(**bath)
+    dissolved = (OZ / CU - run.end["n"]) * bath["area"] / bath["volume"]
+    return bath, run, dissolved
+
+
+def test_law_copper_and_chloride_close(balance):
+    bath, run, dissolved = balance
+    end = run.end
+    assert end["CuCl"] + end["CuCl2"] == pytest.approx(dissolved, rel=1e-9)
     assert end["HCl"] + 2 * end["CuCl2"] + end["CuCl"] == pytest.approx(bath["HCl"], rel=1e-9)
+
+
+def test_law_electrons_close(balance):
+    """They end in copper, two each, or in oxygen, four per O2, two per peroxide that decays."""
+    bath, run, dissolved = balance
+    end, volume = run.end, bath["volume"]
+    electrons = run.electrons_used / volume
     left = 2 * end["H2O2"] - end["CuCl"]
-    assert got.electrons_used / volume == pytest.approx(2 * bath["H2O2"] - left, rel=1e-5)
-    # electrons end in copper (two each) or in oxygen (four per O2, two per peroxide decomposed)
-    assert got.electrons_used / volume == pytest.approx(
-        2 * gone + 4 * got.oxygen / volume, rel=1e-5
-    )
-    stored = got.heat_made - got.heat_lost - got.steam
-    assert stored / volume / (end["T"] - bath["T"]) == pytest.approx(3.6e6, rel=0.15)
+    assert electrons == pytest.approx(2 * bath["H2O2"] - left, rel=1e-5)
+    assert electrons == pytest.approx(2 * dissolved + 4 * run.oxygen / volume, rel=1e-5)
+
+
+def test_law_energy_closes(balance):
+    """Against the warming of a bath whose heat capacity hardly changes."""
+    bath, run, _ = balance
+    heat_left = run.heat_set_free - run.heat_lost - run.heat_in_steam
+    warming = run.end["T"] - bath["T"]
+    assert heat_left / bath["volume"] / warming == pytest.approx(3.6e6, rel=0.15)
 
 
 def test_law_twice_the_foil_takes_twice_the_time():
     """In a bath too large to change, and without heating it, the rate is constant."""
     large = {**STRONG, "volume": 1.0, "without": ("bath heating",)}
-    one, two = solve(**large).time_to_clear, solve(**large, foil_ounces=2.0).time_to_clear
-    assert two / one == pytest.approx(2.0, abs=0.01)
+    single = solve(**large).time_to_clear
+    double = solve(**large, foil_ounces=2.0).time_to_clear
+    assert double / single == pytest.approx(2.0, abs=0.01)
 
 
-def test_law_tolerance_is_tight_enough():
+@pytest.mark.parametrize("bath", BATHS, ids=["undiluted", "strong", "weak"])
+def test_law_tolerance_is_tight_enough(bath):
     """A hundred times tighter changes a time by less than a thousandth of what the tests allow."""
-    for bath in BATHS:
-        assert solve(**bath).time_to_clear == pytest.approx(
-            solve(**bath, rtol=1e-10).time_to_clear, rel=1e-5
-        )
+    tighter = solve(**bath, rtol=1e-10).time_to_clear
+    assert solve(**bath).time_to_clear == pytest.approx(tighter, rel=1e-5)
 
 
-def test_law_history_is_held_after_the_end():
-    got = solve(**STRONG)
-    assert got.at(2 * got.time_to_clear) == got.at(got.time_to_clear)
-    assert got.at(0.0)["thickness"] == pytest.approx(OZ / 8960.0)
+def test_law_history_stays_after_the_end():
+    run = solve(**STRONG)
+    assert run.at(2 * run.time_to_clear) == run.at(run.time_to_clear)
+    assert run.at(0.0)["thickness"] == pytest.approx(OZ / 8960.0)

@@ -40,12 +40,12 @@ COLUMN = re.compile(r"\((?:US )?(?:mL|L|fl oz|[cd]?m³|k?g)\)")
 POURING = re.compile(
     r"^\d+\. |the jug|board goes in|Look first|Pull the board|still need it then", re.MULTILINE
 )
-WHOLE_TABLE = {
-    "display.max_rows": None,
-    "display.max_columns": None,
-    "display.width": None,
-    "display.max_colwidth": None,
-}
+WHOLE_TABLE = (
+    *("display.max_rows", None),
+    *("display.max_columns", None),
+    *("display.width", None),
+    *("display.max_colwidth", None),
+)
 
 
 @pytest.fixture(scope="module")
@@ -128,7 +128,7 @@ def texts(plan, folder):
         "head of the page": planner.head(plan),
         "notes of the page": planner.notes(plan),
     }
-    with pandas.option_context(*(part for option in WHOLE_TABLE.items() for part in option)):
+    with pandas.option_context(*WHOLE_TABLE):
         words["table"] = table.to_string()
     words["live sentence"], words["text alternative"] = page_words.words(plan, "This bath")
     for kind in ("html", "latex", "svg", "json", "mimebundle", "pretty"):
@@ -232,9 +232,9 @@ def leaks(plan):
     """
     with collecting_warnings():
         liquids = poured(plan.inputs)
-        every = [*liquids.values(), mix(*liquids.values())]
-        volumes = [np.asarray(liquid.volume, dtype=float).reshape(-1) for liquid in every]
-    masses = [np.asarray(liquid.mass, dtype=float).reshape(-1) for liquid in every]
+        pours = [*liquids.values(), mix(*liquids.values())]
+        volumes = [np.asarray(liquid.volume, dtype=float).reshape(-1) for liquid in pours]
+    masses = [np.asarray(liquid.mass, dtype=float).reshape(-1) for liquid in pours]
     volumes.append(np.array([plan.inputs.bath_per_area * float(plan.inputs.board.area)]))
     masses += [np.array([mass.mean()]) for mass in masses]
     cubic_metres, kilograms = np.concatenate(volumes), np.concatenate(masses)
@@ -249,7 +249,8 @@ def leaks(plan):
         finite = values[np.isfinite(values)]
         above = np.clip(np.searchsorted(targets, finite), 1, targets.size - 1)
         off = np.minimum(np.abs(finite - targets[above]), np.abs(finite - targets[above - 1]))
-        if np.any(off <= (1e-6 if alone else 1e-10) * np.abs(finite)):
+        closeness = 1e-6 if alone else 1e-10
+        if np.any(off <= closeness * np.abs(finite)):
             paths.append(path)
     return paths
 
@@ -274,13 +275,11 @@ def test_a_second_reading_of_random_plans_agrees(readings):
         verdicts.add(verdict)
         places.add(plan.inputs.place)
         rules |= names
-    assert [len(verdicts), len(places), len(rules)] == [3, 3, 17]
-    plans = [plan for plan, *_ in readings]
-    for count in (
-        sum(plan.inputs.kept is None for plan in plans),
-        sum(plan.inputs.second is None for plan in plans),
-    ):
-        assert 0 < count < len(plans), "with and without"
+    assert len(verdicts) == len(places) == 3 and len(rules) == 17
+    fresh = [plan for plan, *_ in readings if plan.inputs.kept is None]
+    at_once = [plan for plan, *_ in readings if plan.inputs.second is None]
+    assert 0 < len(fresh) < len(readings), "with a kept bath, and without"
+    assert 0 < len(at_once) < len(readings), "in two portions, and at once"
 
 
 def test_harm_is_named_before_what_will_not_finish(refused_plans):
@@ -302,10 +301,10 @@ def test_why_baths_never_clear_is_the_true_cause(refused_plans):
                 continue
             never = np.isinf(np.asarray(plan.run.time_to_clear))
             (cause,) = (
-                why for why, words in WHY_STOPPED.items() if words and reason.words.endswith(words)
+                name for name, end in WHY_STOPPED.items() if end and reason.words.endswith(end)
             )
-            stopped = np.asarray(plan.run.stopped_by)[never]
-            names, counts = np.unique(stopped, return_counts=True)
+            stops = np.asarray(plan.run.stopped_by)[never]
+            names, counts = np.unique(stops, return_counts=True)
             assert counts[list(names).index(cause)] == counts.max()
             causes.add(cause)
             number, decimals = NEVER.match(reason.words).groups()
@@ -328,15 +327,15 @@ SHARED = {
 
 
 def test_a_reason_counts_the_draws_that_pass_its_limit(readings):
-    counted = set()
+    cases = set()
     for plan, figures, _, _ in readings:
         for reason in plan.reasons:
             if reason.rule in SHARED:
                 beyond = SHARED[reason.rule](figures)
                 count = "all" if beyond.all() else f"{beyond.sum()} of {beyond.size}"
                 assert reason.words.startswith(f"{count} plausible")
-                counted.add((reason.rule, bool(beyond.all())))
-    assert counted == {(rule, is_all) for rule in SHARED for is_all in (True, False)}
+                cases.add((reason.rule, bool(beyond.all())))
+    assert cases == {(rule, is_all) for rule in SHARED for is_all in (True, False)}
 
 
 @pytest.mark.parametrize(("never", "of"), [(1, 200), (29, 200), (1, 8), (3, 400), (200, 200)])
@@ -431,7 +430,7 @@ def test_a_change_lifts_the_verdict_and_a_smaller_step_less(refused_plans):
 
 
 def test_changes_stand_in_order_each_lever_once_for_a_verdict(refused_plans):
-    two = 0
+    in_two_steps = 0
     for plan in refused_plans:
         assert plan.change is (plan.changes[0] if plan.changes else None)
         shares = [change.share for change in plan.changes]
@@ -439,11 +438,11 @@ def test_changes_stand_in_order_each_lever_once_for_a_verdict(refused_plans):
         for lever in ("water", "bath", "start"):
             verdicts = [change.verdict for change in plan.changes if change.lever == lever]
             assert verdicts in ([], ["mix it"], ["with cares"], ["with cares", "mix it"])
-            two += len(verdicts) == 2
-    assert two >= 3, "some lift it in two steps"
+            in_two_steps += len(verdicts) == 2
+    assert in_two_steps >= 3, "some lift it in two steps"
 
 
-SAID = {
+WORDS_OF_CHANGE = {
     "water": r"more water: ([\d.]+) : .* instead of ([\d.]+) : ",
     "start": r"colder: ([\d.]+) °C instead of ([\d.]+) °C, or colder\.",
     "bath": r"same bath: ([\d.]+) mL per cm² of bare copper instead of ([\d.]+), or more of it\.",
@@ -465,7 +464,8 @@ def test_words_of_a_change_tell_the_new_value_from_the_old(refused_plans):
 def check_apart(change, inputs):
     """Read both values back from the words: apart, the right way round, and near to the truth."""
     words = changed(change, inputs)
-    after, before = (float(number) for number in re.search(SAID[change.lever], words).groups())
+    numbers_in_words = re.search(WORDS_OF_CHANGE[change.lever], words).groups()
+    after, before = map(float, numbers_in_words)
     truth = {
         "water": (change.value, inputs.parts[0]),
         "bath": (change.value * 100, inputs.bath_per_area * 100),
@@ -502,10 +502,10 @@ def test_the_first_change_planned_anew_is_no_longer_refused(refused_plans):
         assert anew.verdict == plan.change.verdict and anew.stages
 
 
-def assert_equal(one, other):
-    """Inputs that hold the same, number by number."""
+def assert_equal(inputs, target):
+    """Fail where two inputs do not hold the same, number by number."""
     for field in dataclasses.fields(Inputs):
-        assert getattr(one, field.name) == getattr(other, field.name), field.name
+        assert getattr(inputs, field.name) == getattr(target, field.name), field.name
 
 
 def every_step(inputs):
@@ -526,9 +526,9 @@ def test_where_no_change_is_offered_hardly_any_is_there(refused_plans):
     """Eight of each lever are tried: common practice, no source, one in ten may be missed."""
     without = [plan for plan in refused_plans if not plan.changes][:12]
     assert len(without) == 12, "enough to say so"
-    missed = []
+    misses = []
     for plan in without:
         assert "No single change" in str(plan)
         if severities_of(plan.inputs, every_step(plan.inputs)).min() < 2:
-            missed.append(plan.inputs)
-    assert len(missed) <= 0.1 * len(without), missed
+            misses.append(plan.inputs)
+    assert len(misses) <= 0.1 * len(without), misses

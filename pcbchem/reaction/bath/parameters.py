@@ -1,46 +1,77 @@
-"""The parameters of the rate model: one frozen object, read from one table with range, status and source."""
+"""The parameters of the rate model: one frozen object, read from one table.
+
+The table says of each parameter its range, its status and its source.
+"""
 
 from __future__ import annotations
 
 import dataclasses
 import functools
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from ...common import tables
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws, common_shape
-from ...common.limits import check_values
+from ...common.limits import InputError, check_values, check_whole
 
 if TYPE_CHECKING:
     import pandas
 
-
-class Calibrated(Protocol):
-    """What a bench's own offcuts make of the plausible sets, as `pcbchem.bench.calibration` gives it."""
-
-    def columns(self, draws: int) -> dict[str, FloatArray]:
-        """So many sets, resampled by how well each fits the offcuts [units of the parameters], each (draws,)."""
+NONSENSE_FACTOR = 20
+"""A value of more than so many times the upper end of its range is nonsense [-]."""
 
 
 @functools.cache
 def rows() -> dict[str, Mapping[str, str]]:
-    """The table of parameters by name [units in its `unit` column]."""
+    """Return the table of parameters by name [units in its `unit` column]."""
     return {row["name"]: row for row in tables.read("parameters")}
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class RateParameters:
-    """Everything the rate model takes from nature, each with a range, a status and a source in `table()`.
+    """Everything the rate model takes from nature.
 
-    Values are floats or arrays [units in `table()`], None for the default of the table; an array from `plausible`
-    carries the draw axis.
+    Parameters
+    ----------
+    peroxide_diffusivity, cupric_diffusivity, cuprous_diffusivity, acid_diffusivity : float or array
+        Diffusivities in water at 25 °C [m²/s].
+    surface_rate, surface_energy : float or array
+        Rate of the surface at 25 °C [m/s], and its activation energy [J/mol].
+    chloride_half : float or array
+        Free chloride at which the surface goes at half its rate [mol/m³].
+    stirring_rocked, stirring_bubbled, stirring_sprayed : float or array
+        Transfer through the film by the movement of the bath alone [m/s].
+    gas_share, gas_order, gas_energy : float or array
+        Share of the peroxide that becomes gas at the copper [-], the power of the strength that it
+        grows with [-], and its activation energy [J/mol].
+    bubble_diameter : float or array
+        Diameter of the bubbles that stir the film [m].
+    transfer_limit : float or array
+        Fastest transfer through the film [m/s].
+    lewis_exponent : float or array
+        Power that makes a transfer of heat of a transfer of matter [-].
+    decay_rate, decay_energy, decay_half, decay_factor : float or array
+        Decay of peroxide by Cu(II): rate at 67 °C [1/s], activation energy [J/mol], Cu(II) at half
+        the rate [mol/m³], and the effect of chloride on it [-].
+    cuprous_binding, cuprous_second, cuprous_temperature : float or array
+        How much Cu(I) chloride dissolves: first constant [-], second constant [L/mol], and its
+        trend with temperature [K].
+    loss_factor, convection_factor, rate_factor : float or array
+        Factors of the heat loss, of the natural convection and of the whole rate [-].
+
+    Notes
+    -----
+    None is the default of the table. `table()` says range, status and source of each. An array from
+    `plausible` carries the draw axis.
 
     Raises
     ------
+    InputError
+        A value that is not above 0 (the gas order may be 0), or 20 times over its range.
     ValueError
-        A value that is not above 0 (the gas order may be 0), or 20 times over its range; draws of two lengths.
+        Draws of two lengths.
 
     Examples
     --------
@@ -78,28 +109,28 @@ class RateParameters:
     def __post_init__(self) -> None:
         for name, value in self.values().items():
             row = rows()[name]
-            most = 20 * float(row["high"])  # far outside what is plausible, still short of nonsense
-            value = np.float64(row["default"]) if value is None else value
-            good = check_values(name, value, 0.0, most, row["unit"], above=name != "gas_order")
-            object.__setattr__(self, name, good)
+            if value is None:
+                value = np.float64(row["default"])
+            # Far outside what is plausible is allowed, so that somebody can ask "what if"
+            most = NONSENSE_FACTOR * float(row["high"])
+            is_above_zero = name != "gas_order"
+            copy = check_values(name, value, 0.0, most, row["unit"], above=is_above_zero)
+            # The object is frozen: its own making is the one time that a field is set
+            object.__setattr__(self, name, copy)
         common_shape(**self.values())
 
     def values(self) -> dict[str, FloatArray]:
-        """Every field by name [units in `table()`]."""
-        return {f.name: getattr(self, f.name) for f in dataclasses.fields(self)}
+        """Return every field by name [units in `table()`]."""
+        return {field.name: getattr(self, field.name) for field in dataclasses.fields(self)}
 
     @classmethod
-    def plausible(
-        cls, draws: int = 200, *, calibration: Calibrated | None = None
-    ) -> RateParameters:
-        """The first `draws` of the shipped plausible parameter sets: together they are the doubt of the model.
+    def plausible(cls, draws: int = 200) -> RateParameters:
+        """Return the first of the shipped plausible sets: together they are the model's doubt.
 
         Parameters
         ----------
         draws : int
-            How many sets, 1 to 400.
-        calibration : Calibration, optional
-            From `pcbchem.bench.calibration`: sets are then drawn again by how well they fit the offcuts of a bench.
+            How many sets [-], 1 to 400.
 
         Returns
         -------
@@ -108,46 +139,56 @@ class RateParameters:
 
         Raises
         ------
-        ValueError
-            `draws` is not a whole number from 1 to 400, or `calibration` is not one.
+        InputError
+            `draws` is not a whole number from 1 to 400.
+
+        Examples
+        --------
+        >>> print(RateParameters.plausible(3).rate_factor.shape)
+        (3,)
         """
-        if (
-            isinstance(draws, bool)
-            or not isinstance(draws, int | np.integer)
-            or not 1 <= draws <= MOST_DRAWS
-        ):
-            raise ValueError(
-                f"draws = {draws!r} is impossible: it must be a whole number from 1 to {MOST_DRAWS}"
-            )
-        if calibration is None:
-            return cls(
-                **{name: as_draws(column[:draws]) for name, column in shipped_draws().items()}
-            )
-        if not callable(getattr(calibration, "columns", None)):
-            raise ValueError(
-                f"calibration = {calibration!r:.80} is not one: give what calibrate(log) returns, or None"
-            )
-        return cls(
-            **{name: as_draws(column) for name, column in calibration.columns(int(draws)).items()}
-        )
+        count = check_whole("draws", draws, 1, MOST_DRAWS)
+        columns = shipped_draws()
+        return cls(**{name: as_draws(column[:count]) for name, column in columns.items()})
 
     def replace(self, **changes: Any) -> RateParameters:
-        """The same parameters with some fields changed [units in `table()`].
+        """Return the same parameters with some fields changed.
+
+        Parameters
+        ----------
+        **changes : float or array
+            New values by name [units in `table()`].
+
+        Returns
+        -------
+        RateParameters
+            New ones; these stay as they are.
 
         Raises
         ------
-        ValueError
+        InputError
             An unknown field, or a value that is impossible.
+        ValueError
+            Draws of two lengths.
+
+        Examples
+        --------
+        >>> print(f"{RateParameters().replace(rate_factor=1.1).rate_factor:.1f}")
+        1.1
         """
         for name, value in changes.items():
             if name not in rows():
-                raise ValueError(
-                    f"{name} = {value!r} is not a parameter: choose from {', '.join(rows())}"
+                raise InputError(
+                    name,
+                    f"choose from {', '.join(rows())}",
+                    value=value,
+                    about=f" = {value!r}",
+                    wrong="is not a parameter",
                 )
         return dataclasses.replace(self, **changes)
 
     def table(self) -> pandas.DataFrame:
-        """One row a parameter: value, range, unit, what pins it, status, source and symbol.
+        """List the parameters, a row each: value, range, unit, what pins it, status and source.
 
         Returns
         -------
@@ -156,30 +197,29 @@ class RateParameters:
         """
         import pandas
 
-        return pandas.DataFrame.from_records(
-            [
-                {
-                    "name": name,
-                    "symbol": row["symbol"],
-                    "value": float(np.median(getattr(self, name))),
-                    "low": float(row["low"]),
-                    "high": float(row["high"]),
-                    "unit": row["unit"],
-                    "pinned by": row["pinned_by"],
-                    "status": row["status"],
-                    "source": tables.source(row["source"]),
-                }
-                for name, row in rows().items()
-            ],
-            index="name",
-        )
+        records = []
+        for name, row in rows().items():
+            record = {
+                "name": name,
+                "symbol": row["symbol"],
+                "value": float(np.median(getattr(self, name))),
+                "low": float(row["low"]),
+                "high": float(row["high"]),
+                "unit": row["unit"],
+                "pinned by": row["pinned_by"],
+                "status": row["status"],
+                "source": tables.source(row["source"]),
+            }
+            records.append(record)
+        return pandas.DataFrame.from_records(records, index="name")
 
 
 @functools.cache
 def shipped_draws() -> dict[str, FloatArray]:
-    """The shipped plausible draws, a column a drawn parameter [units in the table of parameters]."""
+    """Return the shipped plausible draws, a column a parameter [units in the parameters' table]."""
     lines = tables.read("draws")
-    found = {name: np.array([float(line[name]) for line in lines]) for name in lines[0]}
-    for column in found.values():
-        column.setflags(write=False)  # every caller gets the same
-    return found
+    columns = {name: np.array([float(line[name]) for line in lines]) for name in lines[0]}
+    # Every caller gets the same arrays, so they are made to be read only
+    for column in columns.values():
+        column.setflags(write=False)
+    return columns

@@ -14,8 +14,12 @@ PAGE = Path(__file__).parents[3] / "notebooks" / "04_why_water_slows_it.ipynb"
 PANEL = """from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget.controls import PanelWords, Slider
 from pcbchem.page.widget.panel import Panel
-Panel("Small", [Slider("x", "X", "m", 0, 1, 1, 0)], lambda narrow: Drawing(figure(1.0)),
-      lambda drawing, x: PanelWords("Nothing yet.", "All white.", "<h3>Head</h3>", "<p>Note</p>"))"""
+Panel(
+    "Small",
+    [Slider("x", "X", "m", 0, 1, 1, 0)],
+    lambda narrow: Drawing(figure(1.0)),
+    lambda drawing, x: PanelWords("Nothing yet.", "All white.", "<h3>Head</h3>", "<p>Note</p>"),
+)"""
 
 
 def page_of(folder, *cells):
@@ -28,11 +32,11 @@ def page_of(folder, *cells):
 
 def test_law_a_panel_stands_as_its_still_picture(tmp_path):
     """With its words; code that is folded away is left out, and links lead to files."""
-    hidden = {"jupyter": {"source_hidden": True}}
+    folded = {"jupyter": {"source_hidden": True}}
     path = page_of(
         tmp_path,
         nbformat.v4.new_markdown_cell("# Small\n\n[on](01_other.ipynb)"),
-        nbformat.v4.new_code_cell(PANEL, metadata=hidden),
+        nbformat.v4.new_code_cell(PANEL, metadata=folded),
         nbformat.v4.new_code_cell("1 + 41"),
     )
     before = path.read_bytes()
@@ -52,15 +56,15 @@ def test_law_a_page_with_an_error_is_no_file(tmp_path):
 
 
 def test_law_a_file_that_is_there_is_left_alone(tmp_path):
-    mine = tmp_path / f"{PAGE.stem}.html"
-    mine.write_text("my own notes", encoding="utf-8")
-    done = subprocess.run(
+    file = tmp_path / f"{PAGE.stem}.html"
+    file.write_text("my own notes", encoding="utf-8")
+    process = subprocess.run(
         [sys.executable, "-m", "pcbchem.page.export", str(PAGE)],
         cwd=tmp_path,
         text=True,
         capture_output=True,
         timeout=120,
     )
-    assert done.returncode != 0
-    assert f"{mine.name} is there already: move it away first" in done.stderr
-    assert mine.read_text(encoding="utf-8") == "my own notes" and list(tmp_path.iterdir()) == [mine]
+    assert process.returncode != 0
+    assert f"{file.name} is there already: move it away first" in process.stderr
+    assert file.read_text(encoding="utf-8") == "my own notes" and list(tmp_path.iterdir()) == [file]
