@@ -49,6 +49,8 @@ WIDTH = 96
 """Width of the drawing of the house [letters]."""
 NAME_WIDTH = 12
 """Width of a folder's name in it, where the name is no longer [letters]."""
+READERS = ("read", "column", "_row", "_coefficients")
+"""Functions of the package that take the name of a table first."""
 README_WIDTH = 158
 """Width of a line of the README [letters]."""
 
@@ -231,20 +233,38 @@ def question(folder):
     return re.match(r".*?[?.](?=\s|$)", words, re.DOTALL)[0].rstrip(".")
 
 
+def tables_of(folder):
+    """List the tables of `pcbchem/data` that modules of a folder read or make."""
+    names = set()
+    for module in folder.glob("*.py"):
+        for node in ast.walk(ast.parse(text_of(module))):
+            if isinstance(node, ast.Constant) and str(node.value).endswith(".csv"):
+                names.add(node.value.removesuffix(".csv"))
+            if isinstance(node, ast.Call) and ast.unparse(node.func).endswith(READERS):
+                names |= {arg.value for arg in node.args[:1] if isinstance(arg, ast.Constant)}
+    return names & {path.stem for path in tables.FOLDER.glob("*.csv")}
+
+
 def drawing():
-    """Draw the house: every room and topic with its question and its modules."""
+    """Draw the house: every room and topic with its question, its modules and its tables."""
     folders = [path.parent for path in PACKAGE.rglob(f"{FACE}.py") if path.parent != PACKAGE]
     order = ("common", "matter", "reaction", "bench", "page", "lesson")
     places = [folder.relative_to(PACKAGE).parts for folder in folders]
     places.sort(key=lambda parts: (order.index(parts[0]), parts))
-    lines = []
+    lines, shown = [], set()
     for parts in places:
         folder = PACKAGE.joinpath(*parts)
         indent = "    " * len(parts)
         modules = sorted(path.stem for path in folder.glob("*.py") if path.stem[0] != "_")
+        # a table stands with the room that comes first in the order of imports
+        names = sorted(tables_of(folder) - shown)
+        shown.update(names)
         lines.append(f"{indent[4:]}{parts[-1] + '/ ':{NAME_WIDTH}}{question(folder)}")
         lines += textwrap.wrap(
             "  ".join(modules), WIDTH, initial_indent=indent, subsequent_indent=indent
+        )
+        lines += textwrap.wrap(
+            "  ".join(names), WIDTH, initial_indent=f"{indent}data: ", subsequent_indent=indent
         )
     return "\n".join(["```text", *lines, "```"])
 

@@ -190,3 +190,24 @@ def test_law_the_python_of_the_own_bench_runs(tmp_path, monkeypatch, capsys):
 def test_law_no_page_shows_python_that_nobody_runs():
     pages = {page.name for page in PAGES if python_of(text_of(page))}
     assert pages == {"README.md", "own_bench.md"}
+
+
+def test_law_the_drawing_has_every_module_and_table_once():
+    drawing = re.search(r"```text\n(.*?)```", text_of(ROOT / "DEVELOPERS.md"), re.DOTALL)[1]
+    words = [word for line in drawing.splitlines() for word in line.replace("data:", "").split()]
+    package = ROOT / "pcbchem"
+    modules = [path.stem for path in package.rglob("*.py") if path.stem[0] != "_"]
+    names = modules + [path.stem for path in (package / "data").glob("*.csv")]
+    # a topic's question may use a name as a word, and a table may have the name of its module
+    assert [name for name in set(names) if words.count(name) < names.count(name)] == []
+
+
+def test_law_where_things_stand_they_stand():
+    """Every path in the table of what a newcomer looks for is a file or a folder."""
+    text = text_of(ROOT / "DEVELOPERS.md")
+    rows = re.search(r"\| you look for .*?\n\n", text, re.DOTALL)[0]
+    paths = [path for path in re.findall(r"`([\w./]+/[\w./]+)`", rows)]
+    assert len(paths) > 8
+    for path in paths:
+        places = [ROOT / path, ROOT / "pcbchem" / path, ROOT / "pcbchem" / f"{path}.py"]
+        assert any(place.exists() for place in places), path
