@@ -277,7 +277,7 @@ class Calibration:
         Returns
         -------
         dict
-            "parameters", and "drawn" strengths [kg/kg], for `etched(inputs, **doubt)`.
+            "parameters", and "strengths" [kg/kg], for `etched(inputs, **doubt)`.
 
         Raises
         ------
@@ -318,7 +318,7 @@ class Calibration:
         peroxide = self.strengths_of(inputs.peroxide, peroxide_bottle, draws, seed + 1)
         return {
             "parameters": self.parameters(draws),
-            "drawn": {"acid": as_draws(acid), "peroxide": as_draws(peroxide)},
+            "strengths": {"acid": as_draws(acid), "peroxide": as_draws(peroxide)},
         }
 
 

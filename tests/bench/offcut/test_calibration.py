@@ -150,7 +150,8 @@ def test_law_strengths_stay_with_their_draws(two):
     band = [together.low, together.middle, together.high]
     assert band == pytest.approx(two.times_after[0], rel=0.03)
     turned = {
-        name: as_draws(np.roll(np.asarray(values), 67)) for name, values in doubt["drawn"].items()
+        name: as_draws(np.roll(np.asarray(values), 67))
+        for name, values in doubt["strengths"].items()
     }
     torn = etched(inputs, parameters=doubt["parameters"], strengths=turned).run.band(
         "time_to_clear"
@@ -159,7 +160,7 @@ def test_law_strengths_stay_with_their_draws(two):
 
 
 def test_law_another_bottle_is_as_doubtful_as_its_label(two):
-    same, other = two.doubt(BOARD)["drawn"], two.doubt(BOARD, "acid", None)["drawn"]
+    same, other = two.doubt(BOARD)["strengths"], two.doubt(BOARD, "acid", None)["strengths"]
     assert np.array_equal(same["acid"], other["acid"])
     assert np.array_equal(other["peroxide"], PEROXIDE.strengths(200, BOARD.seed + 1))
 
