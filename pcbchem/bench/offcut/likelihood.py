@@ -196,7 +196,7 @@ def _etch_together(baths: list[Bath], parameters: RateParameters) -> FloatArray:
         if T_air is None:
             T_air = ROOM
         air.append(T_air)
-    # A warning was due when the bath was planned: here it would come again for every draw
+    # A warning was due when the bath was planned: here it would only come again
     with collecting_warnings():
         tray = dataclasses.replace(baths[0].tray, open_area=by_draw(surfaces), T_air=column(air))
         return np.asarray(etch(start, board, tray, parameters).time_to_clear)

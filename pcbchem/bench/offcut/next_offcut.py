@@ -180,7 +180,7 @@ def narrowing(
     board_times, *test_times = _times_of(
         [_board_bath(inputs, acid_bottle, peroxide_bottle), *tests], calibration, inputs.seed
     )
-    # Never is counted as four hours, or a band with an infinite end had no width
+    # Never is counted as four hours, or a band that ends there would be infinitely wide
     log_times = np.log(np.minimum(board_times, LONGEST))
     order = np.argsort(log_times)
     width_now = _widths(log_times[order], np.ones((1, MOST_DRAWS)))[0]

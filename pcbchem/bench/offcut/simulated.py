@@ -208,7 +208,7 @@ def summary_row(benches: list[Bench], offcuts: str) -> dict[str, str]:
 
 def _width(ends: tuple[float, float]) -> float:
     """Return the width of a band [s] as a logarithm [-], counted up to four hours."""
-    low, high = np.minimum(ends, LONGEST)  # or a band that ends at never had no width
+    low, high = np.minimum(ends, LONGEST)  # or one that ends at never were infinitely wide
     return float(np.log(high / low))
 
 

@@ -89,7 +89,7 @@ class Fact:
         if self.volume > 0.0:
             run = etch(self.bath, self.board, Tray(), parameters)
             return np.asarray(run.time_to_clear)
-        # A film is so thin that its bath does not change: its rate at the start is the rate
+        # A thin film hardly changes its bath: the rate at the start is what was seen
         film = flux(self.HCl, self.H2O2, self.T, FILM_AREA, tray=Tray(), parameters=parameters)
         copper = np.asarray(film["copper"])
         return copper * COPPER_MOLAR_MASS / COPPER_DENSITY * MICROMETRES_A_MINUTE
@@ -102,8 +102,8 @@ class Fact:
 TRADE, FILMS = "trade", "homecmos"
 """Keys of sources.csv."""
 # Starts [mol/m³, K] are those of the mixtures after mixing at 20 °C; both films are taken at 20 °C
-# (their temperature is not stated). Limits are wider than what was seen where that is rough: half to
-# twice "about 2 s", half of "more than 20 min", the middle of the film's rates over and times 1.5.
+# (their temperature is not stated). Limits are wider than what was seen where that is rough: half
+# to twice "about 2 s", half of "more than 20 min", the middle of the film's rates ×/÷ 1.5.
 FACTS = (
     Fact(
         "undiluted",
