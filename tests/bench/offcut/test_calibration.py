@@ -138,6 +138,13 @@ def test_law_scatter_is_the_root_mean_square_about_the_middles(two):
     assert calibration.scatter == pytest.approx(np.sqrt((off**2).mean()))
 
 
+def test_law_what_was_not_clear_has_no_time_that_scatters():
+    calibration = calibrated(200.0, 230.0, 210.0)
+    *others, last = calibration.offcuts
+    offcuts = (*others, dataclasses.replace(last, clear=False))
+    assert dataclasses.replace(calibration, offcuts=offcuts).scatter is None  # two do not tell
+
+
 # ---- the doubt that is left
 
 

@@ -94,6 +94,19 @@ def test_law_a_move_is_along_two_others_and_stays_within_walls():
     alike = np.full((5, 50), 0.5)  # where all draws are one, there is no difference to move along
     tried = module._trial_places(alike, walled, generator)
     assert tried == pytest.approx(alike, abs=10 * module.JITTER)
+    assert np.all((tried != alike).any(axis=0))  # and yet none stays where it is
+
+
+def test_law_each_stage_picks_from_another_start(monkeypatch):
+    starts = []
+
+    def noting(weights, count, start):
+        starts.append(start)
+        return picks(weights, count, start)
+
+    monkeypatch.setattr(module, "picks", noting)
+    normal_case(1)
+    assert len({*starts}) == len(starts) > 1 and all(0 <= start < 1 for start in starts)
 
 
 def test_law_the_same_seed_gives_the_same_draws(monkeypatch):
