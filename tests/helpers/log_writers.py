@@ -11,7 +11,7 @@ import time
 from pathlib import Path
 
 from helpers.offcuts import mild
-from pcbchem.bench.offcut import log
+from pcbchem.bench.offcut import log, log_file
 from pcbchem.bench.offcut.log import append_offcuts, read_log
 
 TESTS = Path(__file__).parents[1]
@@ -34,6 +34,9 @@ def start(call, *arguments, **environment):
 PAUSE = 0.001
 """How long a writer waits after it read the log [s]: without a lock the other one writes then."""
 
+TURN = 1.5 * log_file.LOCK_POLL
+"""How long it rests after each call [s], also on a busy computer: the other one has its turn."""
+
 
 def slow_reading(real):
     """Read a log, and then wait."""
@@ -53,6 +56,7 @@ def append_all(path, who, calls):
         append_offcuts(path, *(mild(note=f"{who} {number}") for number in numbers))
         with contextlib.suppress(ValueError):  # the other one was first
             append_offcuts(path, mild(note=f"both {call}"))
+        time.sleep(TURN)
 
 
 def check_rows(path, calls):

@@ -101,11 +101,13 @@ def own_time(
     >>> print(f"{own_time(mild, calibrate(Log.of([]))).time.middle / 60:.0f} min")
     4 min
     """
+    # First of all what must not be: nothing is computed, and no time said, of a refused bath
     inputs = judged_inputs(board)
     check_calibration(calibration)
     doubt = calibration.doubt(inputs, acid_bottle, peroxide_bottle)
     time = etched(inputs, **doubt).run.band("time_to_clear")
     # By its offcuts a bench may be so quick that its bath has to be refused after all
+    # (with no such rule, or two, this line fails, and no time is said)
     (least_time,) = [rule.limit for rule in rules() if rule.name == "too fast"]
     if time.low < least_time:
         raise InputError(
@@ -116,6 +118,8 @@ def own_time(
             about=f" = {clock(time.low)}",
             wrong="is impossible here",
         )
+    # To look too late costs tracks, too soon a glance: the sooner of two. A plan that looks on all
+    # the while has no first look
     first_look = LOOK * float(time.low)
     if board.first_look is not None:
         first_look = min(first_look, board.first_look)
@@ -137,7 +141,9 @@ def check_calibration(calibration: Any) -> None:
             value=calibration,
             about=f" = {calibration!r:.80}",
         )
+    # One row is enough: other rows that fit do not make a bottle that may be too strong a good one
     for row, offcut in enumerate(calibration.offcuts):
+        # As expected before any offcut: what was expected after may have followed a wrong row
         low = calibration.times_before[row, 0]
         is_slip = calibration.slips[row] > FLAG
         if is_slip and offcut.clear and offcut.time is not None and offcut.time * SOONER < low:
@@ -183,6 +189,7 @@ def judged_inputs(board: Any) -> Inputs:
             about=": verdict = 'do not mix'",
             wrong="is impossible here",
         )
+    # A log knows nothing of a used bath, and no offcut is etched in two portions
     inputs = board.inputs
     for name, value in (("kept", inputs.kept), ("second", inputs.second)):
         if value is not None:

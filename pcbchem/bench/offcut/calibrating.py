@@ -28,7 +28,8 @@ SPREAD = 0.15
 """How far a seen time lies from the model's with every number known: standard deviation of its
 logarithm [-]."""
 FEW = 30.0
-"""With fewer effective draws than this new ones are made around those left [-]."""
+"""With fewer effective draws than this new ones are made around those left [-]: only three, a tenth
+of them, lie beyond an end of the band."""
 
 
 def calibrate(
@@ -102,10 +103,9 @@ def calibrate(
     _check_log(log)
     spread = check_number("spread", spread, *SPREADS, "")
     draws = dict(shipped_draws())
-    strengths = {}
-    for number, (name, bottle) in enumerate(bottles_of(log.offcuts).items()):
-        strengths[name] = np.asarray(bottle.strengths(MOST_DRAWS, seed + number))
+    strengths = _draw_strengths(log, seed)
     log, times = _computable(log, draws, strengths)
+    # A bottle of which no row is left says nothing and is told nothing
     bottles = bottles_of(log.offcuts)
     strengths = {name: strengths[name] for name in bottles}
     measured = _check_measured(measured or {}, bottles)
@@ -113,20 +113,16 @@ def calibrate(
 
     fit, slips = fit_of_draws(log.offcuts, times, spread)
     fit = fit + fit_of_measurements(measured, strengths, MOST_DRAWS)
-    weights = np.exp(fit - fit.max())
-    weights /= weights.sum()
+    weights = _weights_by(fit)
     shipped_left = effective_number(weights)
     new_draws = 0
     if shipped_left < FEW:
-
-        def report(share: float) -> None:
-            if progress is not None:
-                progress(round(100 * share), 100)
-
+        report = _in_percent(progress)
         generator = np.random.default_rng(seed)
         draws, strengths = draw_anew(
             log.offcuts, draws, strengths, spread, measured, generator, report
         )
+        # The new draws fit by where they lie: to weigh them too would count the offcuts twice
         new_draws = MOST_DRAWS
         weights = np.full(MOST_DRAWS, 1 / MOST_DRAWS)
         times = expected_times(log.offcuts, draws, strengths)
@@ -147,6 +143,34 @@ def calibrate(
         bad=log.bad,
         measured=measured,
     )
+
+
+def _in_percent(progress: Callable[[int, int], None] | None) -> Callable[[float], None]:
+    """Return what reports a share that is done [-] in whole per cent, where anybody asks."""
+
+    def report(share: float) -> None:
+        if progress is not None:
+            progress(round(100 * share), 100)
+
+    return report
+
+
+def _draw_strengths(log: Log, seed: int) -> dict[BottleName, FloatArray]:
+    """Draw the strengths [kg/kg] of every bottle in a log, each (N,)."""
+    strengths = {}
+    for number, (name, bottle) in enumerate(bottles_of(log.offcuts).items()):
+        # Another seed for each bottle, or all of them would be strong or weak together
+        strengths[name] = np.asarray(bottle.strengths(MOST_DRAWS, seed + number))
+    return strengths
+
+
+def _weights_by(fit: FloatArray) -> FloatArray:
+    """Turn logarithms of likelihoods [-] into weights whose sum is 1 [-], (N,).
+
+    By Bayes: before the offcuts the shipped draws are equally likely.
+    """
+    weights = np.exp(fit - fit.max())  # the best is 1: not all of them can vanish
+    return np.asarray(weights / weights.sum())
 
 
 def _check_log(log: Log) -> None:
@@ -180,6 +204,7 @@ def _check_measured(
                 value=strength,
                 about=f": {name!r}: {strength!r:.80}",
             )
+        # No draw is so far outside the walls: all weights would rest on the last few
         bottle = bottles[name]
         with naming(f"measured: {name[1]!r}"):
             strength.must_tell()
@@ -201,10 +226,10 @@ def _computable(
     The others are among its bad rows.
     """
     try:
-        return log, expected_times(log.offcuts, draws, strengths)
+        return log, expected_times(log.offcuts, draws, strengths)  # all in one call: much quicker
     except ValueError:
         offcuts, lines, bad = [], [], list(log.bad)
-    # One of them cannot: each is tried alone
+    # One of them cannot, and the error does not say which: each is tried alone
     for line, offcut in zip(log.lines, log.offcuts, strict=True):
         try:
             expected_times([offcut], draws, strengths)

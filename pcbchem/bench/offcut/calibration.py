@@ -33,7 +33,7 @@ FLAG = 0.5
 SCATTER = 1.6
 """Times that scatter by more than so many times the spread that was stated are worth a word [-]."""
 ENOUGH = 3
-"""Offcuts from which scatter can be seen."""
+"""Fewest offcuts that tell how far times scatter [-]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False, repr=False)
@@ -90,6 +90,7 @@ class Calibration:
     @property
     def effective_draws(self) -> float:
         """How many draws of equal weight these count as [-]; equal ones count once."""
+        # New draws may come twice or more, where no move parted them: they are not more of them
         columns = np.array([*self.draws.values(), *self.strengths.values()])
         _, group = np.unique(columns, axis=1, return_inverse=True)
         weights = np.bincount(group, self.weights)
@@ -104,6 +105,7 @@ class Calibration:
         off = []
         for row, offcut in enumerate(self.offcuts):
             middle = self.times_after[row, 1]
+            # A slip is no scatter, and "not clear" has no time about which it could lie
             tells = offcut.clear and np.isfinite(middle) and self.lines[row] not in self.flagged
             if tells and offcut.time is not None:
                 off.append(np.log(offcut.time / middle))
@@ -139,7 +141,7 @@ class Calibration:
         DataFrame
             Indexed by line of the log, units in the column names.
         """
-        import pandas
+        import pandas  # only here: it takes long to import, and few ask for a table
 
         columns: dict[str, Any] = {
             "date": [offcut.date for offcut in self.offcuts],
@@ -165,6 +167,7 @@ class Calibration:
         dict of array
             By parameter [its unit], each (draws,).
         """
+        # No chance in it: the same weights always pick the same draws
         indices = picks(self.weights, draws)
         return {name: column[indices] for name, column in self.draws.items()}
 
@@ -244,6 +247,7 @@ class Calibration:
             in_log = bottles_of(self.offcuts).get((bottle.substance, name))
         if name is None or in_log is None:
             return np.asarray(bottle.strengths(draws, seed))
+        # Else the offcuts would have been calibrated by one doubt, and the board mixed by another
         if (in_log.low, in_log.high) != (bottle.low, bottle.high):
             ends = f"{100 * bottle.low:g} to {100 * bottle.high:g} %"
             ends_in_log = f"{100 * in_log.low:g} to {100 * in_log.high:g} %"
@@ -254,6 +258,7 @@ class Calibration:
                 value=bottle,
                 about=f" = {ends} of {bottle.substance}",
             )
+        # The same picks as in `columns`, so that each strength stays with its parameters
         indices = picks(self.weights, draws)
         return np.asarray(self.strengths[bottle.substance, name][indices])
 
@@ -277,7 +282,7 @@ class Calibration:
         Returns
         -------
         dict
-            "parameters", and "drawn" strengths [kg/kg], for `etched(inputs, **doubt)`.
+            "parameters", and "strengths" [kg/kg], for `etched(inputs, **doubt)`.
 
         Raises
         ------
@@ -303,6 +308,7 @@ class Calibration:
         >>> print(f"{float(run.band('time_to_clear').middle) / 60:.0f} min")
         4 min
         """
+        # A used bath is as doubtful as its history, of which a log says nothing
         if inputs.kept is not None:
             raise InputError(
                 "kept",
@@ -313,12 +319,13 @@ class Calibration:
             )
         self.check_name("HCl", acid_bottle)
         self.check_name("H2O2", peroxide_bottle)
+        # Bottles of another name: seeds as a plan without a log takes them, one for each
         draws, seed = inputs.draws, inputs.seed
         acid = self.strengths_of(inputs.acid, acid_bottle, draws, seed)
         peroxide = self.strengths_of(inputs.peroxide, peroxide_bottle, draws, seed + 1)
         return {
             "parameters": self.parameters(draws),
-            "drawn": {"acid": as_draws(acid), "peroxide": as_draws(peroxide)},
+            "strengths": {"acid": as_draws(acid), "peroxide": as_draws(peroxide)},
         }
 
 
@@ -351,7 +358,9 @@ def _about_draws(calibration: Calibration) -> list[str]:
     count = len(calibration.offcuts)
     if not count:
         return [f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."]
-    offcuts = "1 offcut" if count == 1 else f"{count} offcuts"
+    offcuts = f"{count} offcuts"
+    if count == 1:
+        offcuts = "1 offcut"
     left = f"Of {MOST_DRAWS} plausible draws they leave as many as {calibration.shipped_left:.0f}"
     if calibration.new_draws:
         effective = calibration.effective_draws
@@ -374,13 +383,14 @@ def _about_slips(calibration: Calibration) -> list[str]:
             seen_time = f"not clear after {seen_time}"
         low, _, high = calibration.times_after[row]
         expected_time = f"{clock(low)} to {clock(high)}"
-        if not np.isfinite(low):
+        if not np.isfinite(low):  # then the other end is not either
             expected_time = "never to clear"
         sentences.append(
             f"Line {line} does not fit and hardly counts: seen {seen_time}, "
             f"expected {expected_time}. Look at its time (in seconds?), its area and foil, "
             "its bottles, its parts and its note."
         )
+        # Of the two ways not to fit, to be too quick is the dangerous one
         if offcut.clear and offcut.time < low:
             sentences.append(
                 "If it is right, a bottle is stronger than the log says: do not mix it until it is "

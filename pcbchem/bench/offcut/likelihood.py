@@ -96,23 +96,24 @@ def expected_times(
     baths = [*_baths(list(distinct.values()), strengths), *others]
     parameters = RateParameters(**{name: as_draws(column) for name, column in draws.items()})
 
-    # One call of `etch` takes all baths that are moved alike
+    # One call of `etch` takes all baths that are moved alike: far quicker than a call for each
     times = np.empty((len(baths), parameters.rate_factor.size))
     movements = [(bath.tray.agitation, bath.tray.facing) for bath in baths]
     for movement in set(movements):
         alike = [row for row, each in enumerate(movements) if each == movement]
         times[alike] = _etch_together([baths[row] for row in alike], parameters)
 
+    # Back to a row for every offcut, and below them the other baths
     row_of = {etching: row for row, etching in enumerate(distinct)}
     rows = [row_of[_etching(offcut)] for offcut in offcuts]
-    return times[[*rows, *range(len(distinct), len(baths))]]
+    rows += range(len(distinct), len(baths))
+    return times[rows]
 
 
 def _etching(offcut: Offcut) -> tuple[Any, ...]:
     """Return all that an offcut's time rests on, to tell which offcuts were etched alike."""
+    # Bottles by name: of one name all offcuts have the same strength, by draw too
     board, tray = offcut.board, offcut.tray
-    open_area = None if tray.open_area is None else float(np.asarray(tray.open_area))
-    T_air = None if tray.T_air is None else float(np.asarray(tray.T_air))
     return (
         offcut.acid_bottle,
         offcut.peroxide_bottle,
@@ -123,16 +124,25 @@ def _etching(offcut: Offcut) -> tuple[Any, ...]:
         float(board.copper),
         tray.agitation,
         tray.facing,
-        open_area,
-        T_air,
+        _number_or_none(tray.open_area),
+        _number_or_none(tray.T_air),
     )
+
+
+def _number_or_none(value: Any) -> float | None:
+    """Return a tray's value as a plain number, which can be compared; None stays None."""
+    if value is None:
+        return None
+    return float(np.asarray(value))
 
 
 def _baths(offcuts: list[Offcut], strengths: Mapping[BottleName, FloatArray]) -> list[Bath]:
     """Mix what each board goes into, by draw: all baths in one call."""
     if not offcuts:
         return []
-    water, acid, peroxide = np.array([offcut.parts for offcut in offcuts]).T[:, :, None]
+    # A bath a row; the last axis is left to the draws
+    parts = np.array([offcut.parts for offcut in offcuts])
+    water, acid, peroxide = parts.T[:, :, None]
     volume = np.array([[offcut.volume] for offcut in offcuts])
     one_part = volume / (water + acid + peroxide)
     T = np.array([[offcut.T_bottles] for offcut in offcuts])
@@ -145,6 +155,7 @@ def _baths(offcuts: list[Offcut], strengths: Mapping[BottleName, FloatArray]) ->
             Solution.of(volume=one_part * peroxide, T=T, H2O2=H2O2),
         )
     )
+    # Apart again: the baths may be moved in different ways
     baths = []
     for row, offcut in enumerate(offcuts):
         start = Start(
@@ -167,6 +178,7 @@ def _etch_together(baths: list[Bath], parameters: RateParameters) -> FloatArray:
     def column(values: list[Any]) -> FloatArray:
         return np.array([[float(value)] for value in values])
 
+    # What hangs on the strengths has a value a draw, what the log says outright one for all draws
     start = Start(
         HCl=by_draw([bath.start.HCl for bath in baths]),
         H2O2=by_draw([bath.start.H2O2 for bath in baths]),
@@ -178,7 +190,13 @@ def _etch_together(baths: list[Bath], parameters: RateParameters) -> FloatArray:
         foil=Foil(areal_mass=column([bath.board.foil.areal_mass for bath in baths])),
     )
     surfaces = [bath.tray.surface(bath.start.volume, bath.board.copper_area) for bath in baths]
-    air = [ROOM if bath.tray.T_air is None else bath.tray.T_air for bath in baths]
+    air = []
+    for bath in baths:
+        T_air = bath.tray.T_air
+        if T_air is None:
+            T_air = ROOM
+        air.append(T_air)
+    # A warning was due when the bath was planned: here it would only come again
     with collecting_warnings():
         tray = dataclasses.replace(baths[0].tray, open_area=by_draw(surfaces), T_air=column(air))
         return np.asarray(etch(start, board, tray, parameters).time_to_clear)
@@ -212,13 +230,13 @@ def likelihood_of_time(time: float, clear: bool, times: FloatArray, spread: floa
     >>> print(f"{likelihood_of_time(100.0, False, np.array([100.0]), 0.15)[0]:.2f}")
     0.50
     """
-    with np.errstate(divide="ignore"):
-        off = np.where(np.isfinite(times), (np.log(time) - np.log(times)) / spread, -np.inf)
+    off = (np.log(time) - np.log(times)) / spread  # minus infinity where it never clears
     if not clear:
         return 0.5 * np.asarray(_erfc(off / math.sqrt(2)))
-    return np.exp(-0.5 * off**2) / (spread * math.sqrt(2 * math.pi))
+    return np.asarray(np.exp(-0.5 * off**2) / (spread * math.sqrt(2 * math.pi)))
 
 
+# The chance to be later is exact far out, where 1 - erf would be 0; NumPy has no erfc
 _erfc = np.vectorize(math.erfc, otypes=[float])
 
 
@@ -229,8 +247,10 @@ def likelihood_of_slip(time: float, clear: bool) -> float:
     as for `likelihood_of_time`.
     """
     first, last = np.log((FIRST_SLIP, LAST_SLIP))
+    # Half of the slips are spread evenly over the logarithm of the time
     if clear:
         return float((1 - NEVER) / (last - first))
+    # A time before 1 s or after 4 h lies outside that range
     later = float(np.clip((last - np.log(time)) / (last - first), 0.0, 1.0))
     return float(NEVER + (1 - NEVER) * later)
 
@@ -259,10 +279,11 @@ def fit_of_draws(
     slips = np.zeros(times.shape)
     for row, offcut in enumerate(offcuts):
         assert offcut.time is not None
+        # Two ways to this row; with a slip among them, no row can make a draw impossible
         slip = SLIP * likelihood_of_slip(offcut.time, offcut.clear)
         true = (1 - SLIP) * likelihood_of_time(offcut.time, offcut.clear, times[row], spread)
         fit += np.log(slip + true)
-        slips[row] = slip / (slip + true)
+        slips[row] = slip / (slip + true)  # Bayes: its share of the two ways
     return fit, slips
 
 
@@ -287,5 +308,6 @@ def fit_of_measurements(
     """
     fit = np.zeros(draws)
     for name, strength in measured.items():
+        # The logarithm of a normal density; its factor is the same for all draws
         fit += -0.5 * ((strengths[name] - strength.middle) / strength.doubt) ** 2
     return fit

@@ -69,8 +69,9 @@ class Log:
             )
 
     def __str__(self) -> str:
-        count = len(self.offcuts)
-        good = "1 offcut" if count == 1 else f"{count} offcuts"
+        good = f"{len(self.offcuts)} offcuts"
+        if len(self.offcuts) == 1:
+            good = "1 offcut"
         if not self.bad:
             return f"{good}, no bad rows"
         bad = f"{len(self.bad)} rows are bad and do not count"
@@ -208,6 +209,7 @@ def append_offcuts(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
         _check_texts(cells)
         if cells in rows[: number - 1]:
             raise ValueError("offcut is given twice: if it is another test, say so in its note")
+    # Under the lock the log is read, checked and added to: no other row can come in between
     with naming(file.name or str(file)), lock(file):
         # An editor knows no lock, and one that saves puts a new file in the place of the log. Rows
         # that went into the old one meanwhile are lost with it: they are added to the new one too
@@ -222,17 +224,20 @@ def append_offcuts(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
 
 def _bytes_to_add(data: bytes, rows: Sequence[dict[str, str]], offcuts: Sequence[Offcut]) -> bytes:
     """Return what rows look like at the end of a file, or refuse them."""
-    if HEADER.encode().startswith(data):  # new, or its maker was stopped in the first line
+    # So begins a new log too (nothing yet), and one whose maker was stopped in the first line
+    if HEADER.encode().startswith(data):
         layout = Layout()
         text = HEADER[len(data) :]
     else:
         raw_log = parse_log(data)
         _check_additions(raw_log, rows, offcuts)
         layout = raw_log.layout
-        ends_a_line = data.decode(layout.encoding, "replace").endswith(("\n", "\r"))
-        text = "" if ends_a_line else layout.line_end
+        text = ""
+        if not data.decode(layout.encoding, "replace").endswith(("\n", "\r")):
+            text = layout.line_end  # or the new row would go on in the last one
     text += "".join(layout.text(cells) for cells in rows)
     tail = text.encode(layout.encoding)
+    # UTF-16 has two bytes a letter
     if layout.encoding != "utf-8" and len(data) % 2:
         tail = b"\0" + tail  # the rest of a letter cut in two
     if len(data) + len(tail) > MOST_BYTES:
@@ -259,12 +264,14 @@ def _check_rows(raw_log: RawLog) -> Log:
         cells = dict(zip(raw_log.layout.columns, texts, strict=True))
         try:
             offcut = offcut_of(cells, raw_log.layout)
+            # Written anew: 9 and 9.0, or 0,5 and .5, are the same row
             row = tuple(cells_of(offcut).values())
             if row in line_of:
                 raise ValueError(
                     f"is line {line_of[row]} again in every column: if it is another test, "
                     "say so in its note"
                 )
+            # Last, so that no row which is bad says what is in a bottle
             _check_bottles(offcut, line, first_uses)
         except ValueError as error:
             bad.append((line, str(error)))
@@ -281,6 +288,7 @@ def _check_bottles(offcut: Offcut, line: int, first_uses: FirstUses) -> None:
     "Acid" beside "acid" would be two unknown strengths where the bench has one bottle, and nobody
     would see it.
     """
+    # Noted only when both bottles are good: a refused row leaves no trace
     new: FirstUses = {}
     for kind in ("acid", "peroxide"):
         name: str = getattr(offcut, f"{kind}_bottle")
@@ -343,11 +351,13 @@ def _check_additions(
 ) -> None:
     """Refuse rows that would be bad ones in this log, or would change what its others mean."""
     layout = raw_log.layout
+    # Behind a number cut short a line break would make a whole, wrong number of it
     if layout.cut:
         raise ValueError(
             f"line {raw_log.bad[-1][0]} ends without a line break and may be cut short: "
             "end it first"
         )
+    # The first new row would settle the decimal mark, and so the meaning of the old ones
     if layout.unclear_line is not None and rows:
         raise ValueError(
             f"line {layout.unclear_line} has a number that could be thousands or decimals: "
@@ -359,7 +369,7 @@ def _check_additions(
             raise ValueError(
                 f"line {line} holds this offcut already: if it is another test, say so in its note"
             )
-    # Every row of a long log is checked only where a bottle's cells are not simply the same
+    # To check every row of a long log takes long: only where the cells of a bottle differ
     if not _bottles_look_alike(raw_log, additions):
         first_uses: FirstUses = {}
         log = _check_rows(raw_log)
@@ -378,7 +388,8 @@ def _bottles_look_alike(raw_log: RawLog, additions: Sequence[Sequence[str]]) -> 
         high = columns.index(f"{kind}_high_percent")
         in_log = {(cells[name], cells[low], cells[high]) for _, cells in raw_log.rows}
         in_added = {(cells[name], cells[low], cells[high]) for cells in additions}
-        otherwise = {_folded(cells[0]) for cells in in_log - in_added}
-        if otherwise & {_folded(cells[0]) for cells in in_added}:
+        # A bottle of the log that no new row writes so must not be in a new row at all
+        names_in_log_only = {_folded(cells[0]) for cells in in_log - in_added}
+        if names_in_log_only & {_folded(cells[0]) for cells in in_added}:
             return False
     return True

@@ -52,6 +52,7 @@ BYTE_ORDER_MARKS = (
     (codecs.BOM_UTF16_LE, "utf-16-le"),
     (codecs.BOM_UTF16_BE, "utf-16-be"),
 )
+# As a whole number, with a mark behind or between its digits (group 1) or before them (group 2)
 NUMBER = re.compile(r"[+-]?(?:[0-9]+([.,])?[0-9]*|([.,])[0-9]+)(?:[eE][+-]?[0-9]{1,3})?")
 LONGEST_NUMBER = 60  # letters
 THOUSANDS = re.compile(r"[+-]?[1-9][0-9]{0,2}[.,][0-9]{3}")
@@ -108,6 +109,7 @@ class Layout:
         """Write a row, texts by column with decimal points, as the file does, with its line end."""
         cells = []
         for cell in self.cells(row):
+            # With every separator that there is: a program may open the file by another one
             if re.search('[",;\t\r\n]', cell):
                 cell = '"' + cell.replace('"', '""') + '"'
             cells.append(cell)
@@ -162,6 +164,7 @@ class Layout:
                 value=plain,
                 wrong="could be thousands or decimals, and the file does not tell",
             )
+        # A decimal number keeps what stands there; a binary one would round it here and in SI
         return decimal.Decimal(plain.replace(",", "."))
 
 
@@ -199,6 +202,7 @@ def parse_log(data: bytes) -> RawLog:
     """
     if len(data) > MOST_BYTES:
         raise ValueError(f"is too large for a log: it must be at most {MOST_BYTES} bytes")
+    # A file without a mark is taken for UTF-8: bytes that are none spoil their own row only
     mark, encoding = b"", "utf-8"
     for each_mark, each_encoding in BYTE_ORDER_MARKS:
         if data.startswith(each_mark):
@@ -213,6 +217,7 @@ def parse_log(data: bytes) -> RawLog:
         raise ValueError(f"is empty: {NAMES_THE_COLUMNS}")
     header = lines[nonblank[0]]
     delimiter, columns = _read_header(header, data)
+    # The file's own line end: what the header has behind its names
     line_end = header[len(header.rstrip("\r\n")) :] or "\n"
     layout = Layout(columns, delimiter, line_end, encoding)
 
@@ -227,6 +232,7 @@ def parse_log(data: bytes) -> RawLog:
             "end the line if it is whole"
         )
         bad.append((rows.pop()[0], reason))
+    # All rows are looked through before the first number is read: any of them may show the mark.
     # Between commas without quotation marks no cell can hold a comma
     if delimiter != "," or any('"' in line for line in lines):
         layout = _with_decimal_mark(layout, rows)
@@ -248,6 +254,7 @@ def _read_header(header: str, data: bytes) -> tuple[str, tuple[str, ...]]:
         if "\0" in header or UNREADABLE in header:
             raise ValueError(f"is not text in UTF-8: {SAVE}")
         raise ValueError(f"has no header: {NAMES_THE_COLUMNS}")
+    # A spreadsheet may save empty columns at the right end
     width = len(columns)
     while not columns[-1]:
         columns.pop()
@@ -273,6 +280,7 @@ def _names_in(header: str, delimiter: str) -> list[str]:
 def _check_columns(columns: Sequence[str]) -> None:
     """Refuse a header that lacks a column, or names one that is unknown or there twice."""
     strangers = [name for name in columns if name and name not in COLUMNS]
+    # Ours first: "bath_mL is missing" says more than "bath_L is unknown"
     for name in (*COLUMNS, *columns):
         if name in COLUMNS and columns.count(name) == 1:
             continue
@@ -322,7 +330,7 @@ def _read_row(lines: Sequence[str], at: int, layout: Layout) -> tuple[list[str] 
         try:
             cells = next(reader)
         except csv.Error as error:
-            if "limit" in str(error):
+            if "limit" in str(error):  # the library's longest cell, which only its words tell
                 return "has a cell that is too long", 1
             return (
                 "has a quotation mark that is not closed, or something stands behind it: "
@@ -331,10 +339,12 @@ def _read_row(lines: Sequence[str], at: int, layout: Layout) -> tuple[list[str] 
             )
         line_count = reader.line_num
         if line_count > 1:
+            # It was closed by a mark in a row farther down: what lies between are rows, no note
             if len(cells) != width or _holds_a_row(cells, layout):
                 return "has a quotation mark that is not closed", 1
             cells = [cell.replace("\r\n", "\n").replace("\r", "\n") for cell in cells]
     else:
+        # Without a mark nothing is quoted, and to split is much quicker
         cells = lines[at].rstrip("\r\n").split(layout.delimiter)
 
     text = "".join(cells)
@@ -367,6 +377,7 @@ def _with_decimal_mark(layout: Layout, rows: Sequence[Row]) -> Layout:
     """Return the layout with the decimal mark of most numbers that can be meant in one way only."""
     counts = {",": 0, ".": 0}
     unclear_line = None
+    # A number such as 1.234 is no witness: to some its point separates thousands
     for line, cells in rows:
         for name, cell in zip(layout.columns, cells, strict=True):
             if name in WORDS:
@@ -388,10 +399,12 @@ def _with_decimal_mark(layout: Layout, rows: Sequence[Row]) -> Layout:
         mark = ","  # where a semicolon separates cells, the comma is taken for decimals
     else:
         mark = "."
+    # Where both marks stand, or none, 1.234 stays unclear. Between commas, as in our own files, a
+    # point needs no witness
     two_marks = counts[","] > 0 and counts["."] > 0
     clear = not two_marks and (counts[mark] > 0 or layout.delimiter == ",")
     if clear or counts[","] > 0 or counts["."] > 0:
-        unclear_line = None
+        unclear_line = None  # a new row changes nothing: the file has its mark
     return dataclasses.replace(
         layout, decimal_mark=mark, thousands_are_clear=clear, unclear_line=unclear_line
     )

@@ -29,6 +29,7 @@ from .offcut import MOST_VOLUME, Offcut
 EXACT = decimal.Context(prec=60)
 """Moving a decimal point is exact in decimal numbers: a value comes back to its last bit."""
 ZERO_C = decimal.Decimal("273.15")
+# As the reader of a log doubts it: one to three digits, a point, exactly three more
 LOOKS_LIKE_THOUSANDS = re.compile(r"-?[1-9]\d{0,2}\.\d{3}")
 
 
@@ -45,7 +46,11 @@ class Column(NamedTuple):
     above: bool = False
 
 
+# Rounded, or an error would speak of -23.149999999999977 °C
+BOTTLES_LOW, BOTTLES_HIGH = (round(T - 273.15, 2) for T in BOTTLE_TEMPERATURES)
+AIR_LOW, AIR_HIGH = (round(T - 273.15, 2) for T in (T_LOW, T_HIGH))
 MOST_ACID, MOST_PEROXIDE = 100 * LIMITS["HCl"], 100 * LIMITS["H2O2"]
+# Limits in the unit of the column, so that an error speaks as the row does
 NUMBERS = {
     "acid_low_percent": Column(2, 0.0, MOST_ACID),
     "acid_high_percent": Column(2, 0.0, MOST_ACID),
@@ -58,8 +63,8 @@ NUMBERS = {
     "bare_cm2": Column(4, 0.0, 1e4 * MOST_AREA, above=True),
     "foil_g_per_m2": Column(3, 0.0, 1e3 * MOST_AREAL_MASS, above=True),
     "open_cm2": Column(4, 0.0, 1e4 * MOST_AREA, above=True),
-    "bottles_C": Column(None, *(round(T - 273.15, 2) for T in BOTTLE_TEMPERATURES)),
-    "air_C": Column(None, round(T_LOW - 273.15, 2), round(T_HIGH - 273.15, 2)),
+    "bottles_C": Column(None, BOTTLES_LOW, BOTTLES_HIGH),
+    "air_C": Column(None, AIR_LOW, AIR_HIGH),
     "clear_after_s": Column(0, 0.0, LONGEST, above=True),
     "not_clear_after_s": Column(0, 0.0, LONGEST, above=True),
 }
@@ -88,17 +93,15 @@ def cells_of(offcut: Offcut) -> dict[str, str]:
     InputError
         Something else, or an offcut without a time.
     """
-    if not isinstance(offcut, Offcut):
-        raise InputError("offcut", "it must be an Offcut", about=f" = {offcut!r:.80}")
-    if offcut.time is None:
-        raise InputError(
-            "time",
-            "it must be above 0, of an offcut that was etched",
-            wrong="is impossible in a log",
-            about=" = None",
-        )
+    _check_etched(offcut)
     tray = offcut.tray
     water, acid, peroxide = offcut.parts
+    # Which of two columns holds the time says whether the copper was gone by then
+    clear_after = not_clear_after = None
+    if offcut.clear:
+        clear_after = offcut.time
+    else:
+        not_clear_after = offcut.time
     values = {
         "acid_low_percent": offcut.acid.low,
         "acid_high_percent": offcut.acid.high,
@@ -113,8 +116,8 @@ def cells_of(offcut: Offcut) -> dict[str, str]:
         "open_cm2": tray.open_area,
         "bottles_C": offcut.T_bottles,
         "air_C": tray.T_air,
-        "clear_after_s": offcut.time if offcut.clear else None,
-        "not_clear_after_s": None if offcut.clear else offcut.time,
+        "clear_after_s": clear_after,
+        "not_clear_after_s": not_clear_after,
     }
     cells = {
         "date": offcut.date,
@@ -130,6 +133,19 @@ def cells_of(offcut: Offcut) -> dict[str, str]:
         else:
             cells[name] = in_lab_units(float(np.asarray(value)), NUMBERS[name].places)
     return cells
+
+
+def _check_etched(offcut: Offcut) -> None:
+    """Refuse what is no offcut, or one without a time."""
+    if not isinstance(offcut, Offcut):
+        raise InputError("offcut", "it must be an Offcut", about=f" = {offcut!r:.80}")
+    if offcut.time is None:
+        raise InputError(
+            "time",
+            "it must be above 0, of an offcut that was etched",
+            wrong="is impossible in a log",
+            about=" = None",
+        )
 
 
 def in_lab_units(value: float, places: int | None) -> str:
@@ -152,14 +168,19 @@ def in_lab_units(value: float, places: int | None) -> str:
     >>> print(in_lab_units(52.5e-6, 6), in_lab_units(1.234, 0))
     52.5 1.2340
     """
-    exact = decimal.Decimal(repr(value + 0.0))  # + 0.0: no minus sign before a zero
-    number = EXACT.subtract(exact, ZERO_C) if places is None else EXACT.scaleb(exact, places)
-    number = number.normalize(EXACT)
+    # repr gives the fewest digits that come back to the same bits, and not the binary tail.
+    # + 0.0: no minus sign before a zero
+    exact = decimal.Decimal(repr(value + 0.0))
+    if places is None:
+        number = EXACT.subtract(exact, ZERO_C)
+    else:
+        number = EXACT.scaleb(exact, places)
+    number = number.normalize(EXACT)  # no zeros at the end
     text = str(number)  # with an exponent, where it needs one
     if -30 < number.adjusted() < 30:
         text = format(number, "f")
     if LOOKS_LIKE_THOUSANDS.fullmatch(text):
-        text += "0"
+        text += "0"  # four decimals are no thousands
     return text
 
 
@@ -199,6 +220,7 @@ def offcut_of(cells: dict[str, str], layout: Layout) -> Offcut:
         elif name not in MAY_BE_BLANK:
             limits = limits_in_words(column.low, column.high, above=column.above)
             raise InputError(name, f"it must be {limits}", about="", wrong="is blank")
+    # What the classes below would refuse too, but in SI and by names that the row does not have
     _check_ends(numbers)
     agitation = check_choice("agitation", _word(cells["agitation"]), AGITATIONS)
     facing = check_choice("facing", _word(cells["facing"]), FACINGS)
@@ -262,7 +284,9 @@ def _time_column(numbers: Numbers) -> str:
     times = [name for name in ("clear_after_s", "not_clear_after_s") if name in numbers]
     if len(times) == 1:
         return times[0]
-    wrong = "both given" if times else "both blank"
+    wrong = "both blank"
+    if times:
+        wrong = "both given"
     raise ValueError(
         f"clear_after_s and not_clear_after_s are {wrong}: exactly one of them must be given"
     )
@@ -275,7 +299,8 @@ def _in_columns(error: InputError, numbers: Numbers) -> InputError:
     """
     bath, bare, room = numbers["bath_mL"], numbers["bare_cm2"], numbers.get("open_cm2")
     if error.low is None or error.high is None:
-        return error
+        return error  # no limits, no unit: its words are good as they are
+    # 1 m³ of bath a m² of copper is 100 mL a cm²
     if error.field == "bath_per_area":
         return InputError(
             "bath_mL",
@@ -284,6 +309,7 @@ def _in_columns(error: InputError, numbers: Numbers) -> InputError:
             about=f" = {bath}",
             wrong=f"is impossible over bare_cm2 = {bare}",
         )
+    # In a tray that nobody described the copper may be less than in one whose area is given
     if error.field == "board: area":
         return InputError(
             "bare_cm2 with open_cm2 blank",

@@ -7,6 +7,7 @@ around them: in the same ranges, by the same facts, as likely by ranges, facts a
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 import numpy as np
 
@@ -39,7 +40,11 @@ SHARES_MOVED = (0.15, 0.5, 1.0)
 """A move changes about so many of the coordinates at once, one of the three at random [-]."""
 STEP_LENGTH = 2.38
 """Length of a move in one coordinate, over the difference of two draws and √2 [-] (ter Braak)."""
+# Facts about boards run beside the offcuts, those about the film are read from the rate
+BOARD_FACTS = [fact for fact in FACTS if fact.volume > 0]
+FILM_FACTS = [fact for fact in FACTS if not fact.volume > 0]
 HALVINGS = 30
+"""Enough to know a power to 1e-9 [-]."""
 
 
 def effective_number(weights: FloatArray) -> float:
@@ -88,7 +93,9 @@ def picks(weights: FloatArray, count: int, start: float = 0.5) -> FloatArray:
     [1 2 2 2]
     """
     along = np.cumsum(weights) / np.sum(weights)
+    # One random number for all steps: less is left to chance than by a number for each
     steps = (start + np.arange(count)) / count
+    # By rounding the running sum may end just under 1, and the last step lie above it
     return np.minimum(np.searchsorted(along, steps, side="right"), weights.size - 1)
 
 
@@ -135,10 +142,7 @@ def draw_anew(
             width = 1.0
         places.append((strengths[name] - bottle.low) / width)
 
-    # Facts about boards run beside the offcuts, those about the film are read from the rate
-    board_facts = [fact for fact in FACTS if fact.volume > 0]
-    film_facts = [fact for fact in FACTS if not fact.volume > 0]
-    fact_baths = [Bath(fact.bath, fact.board, Tray()) for fact in board_facts]
+    fact_baths = [Bath(fact.bath, fact.board, Tray()) for fact in BOARD_FACTS]
 
     def draws_at(places: FloatArray) -> dict[str, FloatArray]:
         return values_at(places[:parameter_count])
@@ -151,16 +155,10 @@ def draw_anew(
         return by_bottle
 
     def score(places: FloatArray) -> tuple[FloatArray, FloatArray]:
+        # Strengths are uniform between their ends: they count in the fit, and not in the prior
         new_draws, new_strengths = draws_at(places), strengths_at(places)
         times = expected_times(offcuts, new_draws, new_strengths, fact_baths)
-        meets_facts = np.full(places.shape[1], True)
-        for fact, time in zip(board_facts, times[len(offcuts) :], strict=True):
-            meets_facts &= fact.met(time)
-        parameters = RateParameters(
-            **{name: as_draws(values) for name, values in new_draws.items()}
-        )
-        for fact in film_facts:
-            meets_facts &= fact.met(fact.predict(parameters))
+        meets_facts = _meets_facts(new_draws, times[len(offcuts) :])
         plausible = np.where(meets_facts, log_prior(places[:parameter_count]), -np.inf)
         fit = fit_of_draws(offcuts, times[: len(offcuts)], spread)[0]
         return plausible, fit + fit_of_measurements(measured, new_strengths, places.shape[1])
@@ -168,6 +166,17 @@ def draw_anew(
     with_walls = np.append(walls(), np.full(len(bottles), True))
     places_anew = move_in_stages(np.vstack(places), score, with_walls, generator, progress)
     return draws_at(places_anew), strengths_at(places_anew)
+
+
+def _meets_facts(draws: Mapping[str, FloatArray], board_times: FloatArray) -> Any:
+    """Tell which draws meet all facts, by the times [s] of those about boards; (N,)."""
+    meets_facts = np.full(board_times.shape[1], True)
+    for fact, time in zip(BOARD_FACTS, board_times, strict=True):
+        meets_facts &= fact.met(time)
+    parameters = RateParameters(**{name: as_draws(column) for name, column in draws.items()})
+    for fact in FILM_FACTS:
+        meets_facts &= fact.met(fact.predict(parameters))
+    return meets_facts
 
 
 def move_in_stages(
@@ -206,12 +215,14 @@ def move_in_stages(
     along the difference of two other draws (ter Braak 2006, from memory): the spread of the draws
     themselves sets length and direction. Of a fit f a stage counts the power p: exp(p f).
     """
+    # The fit counts as its power p rises from 0 to 1: exp(p fit)
     plausible, fit = score(places)
     power = 0.0
     while power < 1.0:
         new_power = next_power(fit, power)
         gain = (new_power - power) * fit
-        weights = np.isfinite(plausible) * np.exp(gain - gain.max())
+        weights = np.exp(gain - gain.max())  # the best is 1: nothing overflows
+        weights[np.isinf(plausible)] = 0.0  # shipped draws are rounded: one may just miss a fact
         indices = picks(weights, fit.size, generator.random())
         places, plausible, fit = places[:, indices], plausible[indices], fit[indices]
 
@@ -220,6 +231,7 @@ def move_in_stages(
         for move in range(moves):
             trial = _trial_places(places, walled, generator)
             trial_plausible, trial_fit = score(trial)
+            # The rule of Metropolis: then the moves lead to draws as likely as they should be
             gain = trial_plausible - plausible + new_power * (trial_fit - fit)
             better = np.log(generator.random(fit.size)) < gain  # by chance also a little worse
             places = np.where(better, trial, places)
@@ -247,11 +259,13 @@ def next_power(fit: FloatArray, power: float) -> float:
     """
 
     def too_few_left(new_power: float) -> bool:
+        # The draws have equal weight here: what was counted before is in how often each stands
         gain = (new_power - power) * fit
         return effective_number(np.exp(gain - gain.max())) < SHARE_LEFT * fit.size
 
     if not too_few_left(1.0):
         return 1.0
+    # The more the fit counts the fewer are left: halve the range in which that becomes too few
     low, high = power, 1.0
     for _ in range(HALVINGS):
         middle = 0.5 * (low + high)
@@ -259,7 +273,7 @@ def next_power(fit: FloatArray, power: float) -> float:
             high = middle
         else:
             low = middle
-    return high
+    return high  # above `power` in any case, so that every stage goes on
 
 
 def _trial_places(
@@ -278,9 +292,11 @@ def _trial_places(
 
     in_move = generator.random((size, count)) < generator.choice(SHARES_MOVED, count)
     in_move[generator.integers(size, size=count), np.arange(count)] = True  # at least in one
+    # The more coordinates are moved at once, the shorter, or hardly any move would be good
     length = STEP_LENGTH / np.sqrt(2 * in_move.sum(axis=0))
     jitter = JITTER * generator.standard_normal((size, count))
     step = length * (places[:, first] - places[:, second]) + jitter
     trial = places + np.where(in_move, step, 0.0)
+    # Folded back as between two mirrors at 0 and 1, however far it went
     mirror_image = 1 - np.abs(1 - np.abs(trial) % 2)
     return np.where(walled[:, None], mirror_image, trial)

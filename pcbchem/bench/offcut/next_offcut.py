@@ -98,12 +98,14 @@ def candidates(
     """
     inputs = judged_inputs(board)
     water, acid, peroxide = inputs.parts
+    # Only weaker than the board's bath, never stronger: nothing stronger was judged
     tests = []
     for more_water in WATER:
         test = Offcut(
             acid=inputs.acid,
             peroxide=inputs.peroxide,
             parts=(water + more_water * (acid + peroxide) / 2, acid, peroxide),
+            # At least the board's bath for its copper: the heat of etching warms it no more
             volume=max(BATH, AREA * inputs.bath_per_area),
             board=Board(area=AREA, foil=inputs.board.foil),
             tray=dataclasses.replace(inputs.tray, open_area=None, facing="up"),
@@ -175,8 +177,27 @@ def narrowing(
             _check_no_fiercer(test.inputs, inputs)
     patience = check_number("patience", patience, 0.0, LONGEST, "s", above=True)
 
-    # The board is one row more: its times and the tests' are of the same draws
-    board_bath = Offcut(
+    board_times, *test_times = _times_of(
+        [_board_bath(inputs, acid_bottle, peroxide_bottle), *tests], calibration, inputs.seed
+    )
+    # Never is counted as four hours, or a band that ends there would be infinitely wide
+    log_times = np.log(np.minimum(board_times, LONGEST))
+    order = np.argsort(log_times)
+    width_now = _widths(log_times[order], np.ones((1, MOST_DRAWS)))[0]
+    narrowings = []
+    for test, times in zip(tests, test_times, strict=True):
+        weights = _weights_after(times, calibration.spread, patience, inputs.seed)
+        width_after = float(np.mean(_widths(log_times[order], weights[:, order])))
+        share = 1.0  # of a board that clears by no draw there is nothing to narrow
+        if width_now > 0:
+            share = width_after / width_now
+        narrowings.append(Narrowing(test, Band.of(times, MOST_DRAWS), share))
+    return sorted(narrowings, key=lambda narrowing: narrowing.share)
+
+
+def _board_bath(inputs: Inputs, acid_bottle: str, peroxide_bottle: str) -> Offcut:
+    """Return the board's own bath as one more test: its times are then of the same draws."""
+    return Offcut(
         acid=inputs.acid,
         peroxide=inputs.peroxide,
         parts=inputs.parts,
@@ -187,24 +208,16 @@ def narrowing(
         acid_bottle=acid_bottle,
         peroxide_bottle=peroxide_bottle,
     )
-    baths = [board_bath, *tests]
+
+
+def _times_of(baths: Sequence[Offcut], calibration: Calibration, seed: int) -> FloatArray:
+    """Compute the times [s] of baths by what is known now, (baths, draws), all of equal weight."""
     strengths = {}
     for number, (name, bottle) in enumerate(bottles_of(baths).items()):
-        seed = inputs.seed + number
-        strengths[name] = calibration.strengths_of(bottle, name[1], MOST_DRAWS, seed)
+        # Another seed for each bottle that the log does not name, or all would be strong together
+        strengths[name] = calibration.strengths_of(bottle, name[1], MOST_DRAWS, seed + number)
     with collecting_warnings():
-        board_times, *test_times = expected_times(baths, calibration.columns(MOST_DRAWS), strengths)
-
-    log_times = np.log(np.minimum(board_times, LONGEST))
-    order = np.argsort(log_times)
-    width_now = _widths(log_times[order], np.ones((1, MOST_DRAWS)))[0]
-    narrowings = []
-    for test, times in zip(tests, test_times, strict=True):
-        weights = _weights_after(times, calibration.spread, patience, inputs.seed)
-        width_after = float(np.mean(_widths(log_times[order], weights[:, order])))
-        share = width_after / width_now if width_now > 0 else 1.0
-        narrowings.append(Narrowing(test, Band.of(times, MOST_DRAWS), share))
-    return sorted(narrowings, key=lambda narrowing: narrowing.share)
+        return expected_times(baths, calibration.columns(MOST_DRAWS), strengths)
 
 
 def _check_no_fiercer(test: Inputs, board: Inputs) -> None:
@@ -212,10 +225,12 @@ def _check_no_fiercer(test: Inputs, board: Inputs) -> None:
 
     Only the board's was judged.
     """
+    # Or the candidates, 30 mL and 10 mm deep, would be refused beside a small or a shallow bath
     always_allowed = {"volume": LITTLE, "bath over its surface": DEPTH}
     board_values = _fierceness(board)
     for name, (value, unit) in _fierceness(test).items():
         most = max(board_values[name][0], always_allowed.get(name, 0.0))
+        # A test made of the board's own numbers may lie above them by rounding
         check_number(name, value, 0.0, most * (1 + ROUNDING), unit)
     check_choice("agitation", test.tray.agitation, (board.tray.agitation, "still"))
     check_choice("facing", test.tray.facing, (board.tray.facing, "up"))
@@ -228,8 +243,11 @@ def _fierceness(inputs: Inputs) -> dict[str, tuple[float, str]]:
     surface = float(inputs.tray.surface(volume, bare))
     _, acid, peroxide = inputs.parts
     parts = sum(inputs.parts)
-    T_air = ROOM if inputs.tray.T_air is None else float(np.asarray(inputs.tray.T_air))
+    T_air = ROOM
+    if inputs.tray.T_air is not None:
+        T_air = float(np.asarray(inputs.tray.T_air))
     pure = "of its volume, pure"
+    # The strong ends of the bottles: nobody knows that they are weaker
     return {
         "acid": (inputs.acid.high, "kg/kg"),
         "peroxide": (inputs.peroxide.high, "kg/kg"),
@@ -246,17 +264,18 @@ def _fierceness(inputs: Inputs) -> dict[str, tuple[float, str]]:
 def _weights_after(times: FloatArray, spread: float, patience: float, seed: int) -> FloatArray:
     """Weigh the draws [-], (OUTCOMES, draws), after each time [s] that a test may come out with."""
     generator = np.random.default_rng(seed)
+    # True times in even steps through the draws, from quick to slow
     middles = (np.arange(OUTCOMES) + 0.5) / OUTCOMES
     true_times = np.sort(times)[(middles * times.size).astype(int)]
     # Even steps through the noise too, in random order: fewer outcomes do than by chance alone
     noise = np.quantile(generator.standard_normal(NOISES), generator.permutation(middles))
     outcomes = []
     for time in true_times * np.exp(spread * noise):
-        clear = bool(time <= patience)
+        clear = bool(time <= patience)  # else all that is seen is "not clear after `patience`"
         outcomes.append(likelihood_of_time(float(min(time, patience)), clear, times, spread))
     weights = np.array(outcomes)
     sums = weights.sum(axis=1, keepdims=True)
-    return np.asarray(weights / np.maximum(sums, 1e-300))  # no draw at all may be left
+    return np.asarray(weights / np.maximum(sums, 1e-300))  # not 0 / 0 where no draw fits
 
 
 def _widths(values: FloatArray, weights: FloatArray) -> FloatArray:
@@ -264,6 +283,8 @@ def _widths(values: FloatArray, weights: FloatArray) -> FloatArray:
 
     Rising values (N,), weights (M, N); widths (M,).
     """
+    # A draw stands in the middle of its weight. Between draws the line is straight: steps from draw
+    # to draw would hide how a little more knowledge narrows the band
     middles = (np.cumsum(weights, axis=1) - 0.5 * weights) / weights.sum(axis=1, keepdims=True)
     widths = []
     for row in middles:

@@ -33,6 +33,7 @@ LONGEST_TEXT = {"acid_bottle": 60, "peroxide_bottle": 60, "date": 40, "note": 10
 """Most letters of each text."""
 MAY_BE_EMPTY = ("date", "note")
 MOST_NOTE_LINES = 20
+# Control letters, line ends other than a line feed, the sign for a lost letter, halves of a pair
 FORBIDDEN = re.compile("[\x00-\x08\x0b-\x1f\x7f\x85\u2028\u2029\ufffd\ud800-\udfff]")
 """Letters that do not come back from a file of text."""
 
@@ -112,15 +113,10 @@ class Offcut:
     inputs: Inputs = dataclasses.field(init=False, repr=False)
 
     def __post_init__(self) -> None:
+        # Both are checked before one is divided by the other, and before a plan's check names them
         volume = check_number("volume", self.volume, 0.0, MOST_VOLUME, "m³", above=True)
-        if not isinstance(self.board, Board):
-            raise InputError(
-                "board", "it must be a Board", value=self.board, about=f" = {self.board!r}"
-            )
-        area = check_number("board: area", self.board.area, 0.0, MOST_AREA, "m²", above=True)
-        board = self.board
-        if board.width is not None:
-            board = Board(area=area, foil=board.foil)
+        board, area = _board_of_row(self.board)
+        # A plan's inputs check all that an offcut shares with a plan
         inputs = Inputs(
             acid=_without_label(self.acid),
             peroxide=_without_label(self.peroxide),
@@ -132,17 +128,9 @@ class Offcut:
             T_bottles=self.T_bottles,
         )
         _check_depth(volume, area, self.tray)
-        time = self.time
-        if time is not None:
-            time = check_number("time", time, 0.0, LONGEST, "s", above=True)
-        if not isinstance(self.clear, bool) or (time is None and not self.clear):
-            raise InputError(
-                "clear",
-                "it must be True, or False with a time",
-                value=self.clear,
-                about=f" = {self.clear!r}",
-            )
+        time = _check_time(self.time, self.clear)
 
+        # What was checked takes the place of what came: the only way into a frozen dataclass
         checked = {
             "acid": inputs.acid,
             "peroxide": inputs.peroxide,
@@ -159,6 +147,28 @@ class Offcut:
             object.__setattr__(self, name, value)
 
 
+def _board_of_row(board: Any) -> tuple[Board, float]:
+    """Return what a row of a log can hold of a board, its area and foil, and the area [m²]."""
+    if not isinstance(board, Board):
+        raise InputError("board", "it must be a Board", value=board, about=f" = {board!r}")
+    area = check_number("board: area", board.area, 0.0, MOST_AREA, "m²", above=True)
+    if board.width is not None:
+        board = Board(area=area, foil=board.foil)
+    return board, area
+
+
+def _check_time(time: Any, clear: Any) -> float | None:
+    """Return the time [s] of an offcut, or refuse it; without one it cannot be "not clear"."""
+    checked_time = None
+    if time is not None:
+        checked_time = check_number("time", time, 0.0, LONGEST, "s", above=True)
+    if not isinstance(clear, bool) or (time is None and not clear):
+        raise InputError(
+            "clear", "it must be True, or False with a time", value=clear, about=f" = {clear!r}"
+        )
+    return checked_time
+
+
 def _without_label(bottle: Bottle) -> Bottle:
     """Return what a row of a log can hold of a bottle: its ends."""
     if not isinstance(bottle, Bottle) or bottle.label is None:
@@ -170,13 +180,11 @@ def _check_depth(volume: float, area: float, tray: Tray) -> None:
     """Refuse a bath [m³] over copper [m²] that is too shallow or too large to be computed."""
     if tray.open_area is None:
         open_area = None
-        if area > MOST_AREA / ROOMY:
-            check_number("board: area", area, 0.0, MOST_AREA / ROOMY, "m²", above=True)
+        # Such a tray is `ROOMY` times wider than its copper, and no tray is wider than `MOST_AREA`
+        check_number("board: area", area, 0.0, MOST_AREA / ROOMY, "m²", above=True)
     else:
         open_area = float(np.asarray(tray.open_area))
-    least, most = bath_limits(area, open_area)
-    if not least <= volume <= most:
-        check_number("volume", volume, least, most, "m³")
+    check_number("volume", volume, *bath_limits(area, open_area), "m³")
 
 
 def bath_limits(area: float, open_area: float | None) -> tuple[float, float]:
@@ -200,11 +208,13 @@ def bath_limits(area: float, open_area: float | None) -> tuple[float, float]:
     1.02 mL
     """
     if open_area is None:
+        # A little bath lies over ROOMY times the copper; a large one gets wider until MOST_AREA
         surface = ROOMY * area
         most = MOST_AREA * DEPTH / SPARE
     else:
         surface = open_area
         most = min(MOST_VOLUME, MOST_DEPTH * open_area / SPARE)
+    # Mixed liquids shrink or swell, and how strong they are is in doubt: SPARE covers all of it
     return SPARE * max(LEAST_VOLUME, LEAST_DEPTH * surface), most
 
 
@@ -236,7 +246,7 @@ def check_text(name: str, text: Any) -> str:
     if not isinstance(text, str):
         raise InputError(name, "it must be a text", value=text, about=f" = {text!r:.80}")
     if name.endswith("_bottle"):
-        text = text.strip()
+        text = text.strip()  # a name tells bottles apart, and nobody sees a space
     most = LONGEST_TEXT[name]
     if name in MAY_BE_EMPTY:
         least, letters = 0, f"at most {most}"
@@ -255,8 +265,8 @@ def check_text(name: str, text: Any) -> str:
         )
     in_one_line = text
     if name != "note":
-        in_one_line = text.replace("\n", "\r")  # a carriage return is forbidden
+        in_one_line = text.replace("\n", "\r")  # in one line a line feed is as forbidden as this
     wrong = FORBIDDEN.search(in_one_line)
     if wrong:
         raise InputError(name, f"it must hold no {wrong.group()!a}", value=text)
-    return str(text)
+    return str(text)  # a plain one also where it came out of an array

@@ -31,6 +31,7 @@ from .offcut import Offcut
 
 SEED = 7
 BENCHES = 300
+"""Benches of each noise [-]: a share of them is good to about 2 in 100."""
 MOST_OFFCUTS = 6
 """Offcuts on a bench: from 1 to so many, equally often."""
 NOISES = (SPREAD, 0.25)
@@ -38,6 +39,7 @@ NOISES = (SPREAD, 0.25)
 worse hand."""
 LABELS = ((0.10, 0.12), (0.10, 0.06), (0.15, 0.09))
 """What the labels of acid and peroxide say on a bench, one pair of them [kg/kg]."""
+# As `candidates` advises, with more water than the board at times
 OFFCUT_WATERS = (0.0, 0.5, 1.0, 2.0)
 BOARD_WATERS = (0.0, 0.5, 1.0)
 """Parts of water to one of acid and one of peroxide [-]."""
@@ -91,13 +93,17 @@ def fresh_parameters(count: int, seed: int) -> list[dict[str, float]]:
     RuntimeError
         Too few draws meet the facts.
     """
+    # Another seed than that of the shipped draws: a truth that is one of them would be too easy
     draws = prior(int(count / PASS), np.random.default_rng(seed))
     values = predictions(draws)
     meets_all = np.all([fact.met(values[fact.name]) for fact in FACTS], axis=0)
     good = np.flatnonzero(meets_all)[:count]
     if good.size < count:
         raise RuntimeError(f"only {good.size} draws meet the facts: {count} are needed")
-    return [{name: float(column[k]) for name, column in draws.items()} for k in good]
+    benches = []
+    for index in good:
+        benches.append({name: float(column[index]) for name, column in draws.items()})
+    return benches
 
 
 def run_bench(parameters: dict[str, float], number: int, noise: float) -> Bench:
@@ -117,6 +123,8 @@ def run_bench(parameters: dict[str, float], number: int, noise: float) -> Bench:
     Bench
         True time of the board and its bands [s].
     """
+    # By its number alone: whoever runs which bench, and in which order, it comes out the same.
+    # With another noise it is the same bench with other readings
     generator = np.random.default_rng([SEED, number])
     acid_label, peroxide_label = LABELS[generator.integers(len(LABELS))]
     acid = Bottle.labelled("HCl", acid_label)
@@ -131,6 +139,7 @@ def run_bench(parameters: dict[str, float], number: int, noise: float) -> Bench:
     for _ in range(1 + number % MOST_OFFCUTS):
         offcuts.append(bath(generator.choice(OFFCUT_WATERS), AREA, BATH))
     board = bath(generator.choice(BOARD_WATERS), BOARD_AREA, BOARD_BATH)
+    # What is truly in the two bottles; the log says only what the labels do
     strengths = {}
     for name, bottle in bottles_of([board]).items():
         strengths[name] = generator.uniform(bottle.low, bottle.high, 1)
@@ -139,13 +148,10 @@ def run_bench(parameters: dict[str, float], number: int, noise: float) -> Bench:
     with collecting_warnings():
         *true_times, board_time = expected_times([*offcuts, board], draws, strengths)[:, 0]
         seen_times = true_times * np.exp(noise * generator.standard_normal(len(offcuts)))
-        etched_offcuts = []
-        for offcut, time in zip(offcuts, seen_times, strict=True):
-            clear = bool(time <= PATIENCE)
-            etched_offcut = dataclasses.replace(
-                offcut, time=float(min(time, PATIENCE)), clear=clear
-            )
-            etched_offcuts.append(etched_offcut)
+        etched_offcuts = [
+            _as_seen(offcut, time) for offcut, time in zip(offcuts, seen_times, strict=True)
+        ]
+        # Whatever the noise, the bench believes in the spread that `calibrate` takes
         calibration = calibrate(Log.of(etched_offcuts), seed=number)
         before = etched(board.inputs).run.band("time_to_clear")
         doubt = calibration.doubt(board.inputs)
@@ -158,6 +164,12 @@ def run_bench(parameters: dict[str, float], number: int, noise: float) -> Bench:
         after=(float(after.low), float(after.high)),
         new_draws=calibration.new_draws > 0,
     )
+
+
+def _as_seen(offcut: Offcut, time: float) -> Offcut:
+    """Return an offcut with its time [s], taken out where it is not clear by then."""
+    clear = bool(time <= PATIENCE)
+    return dataclasses.replace(offcut, time=float(min(time, PATIENCE)), clear=clear)
 
 
 def summary_row(benches: list[Bench], offcuts: str) -> dict[str, str]:
@@ -186,6 +198,7 @@ def summary_row(benches: list[Bench], offcuts: str) -> dict[str, str]:
         "benches": f"{len(benches)}",
         "covered_percent": f"{100 * np.mean(held_after):.1f}",
         "covered_before_percent": f"{100 * np.mean(held_before):.1f}",
+        # Medians of logarithms: a few bands that end at never do not decide
         "high_over_low_before": f"{np.exp(np.median(widths_before)):.2f}",
         "high_over_low_after": f"{np.exp(np.median(widths_after)):.2f}",
         "narrower_times": f"{np.median(widths_before / widths_after):.2f}",
@@ -195,7 +208,7 @@ def summary_row(benches: list[Bench], offcuts: str) -> dict[str, str]:
 
 def _width(ends: tuple[float, float]) -> float:
     """Return the width of a band [s] as a logarithm [-], counted up to four hours."""
-    low, high = np.minimum(ends, LONGEST)
+    low, high = np.minimum(ends, LONGEST)  # or one that ends at never were infinitely wide
     return float(np.log(high / low))
 
 

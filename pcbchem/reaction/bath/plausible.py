@@ -89,6 +89,7 @@ class Fact:
         if self.volume > 0.0:
             run = etch(self.bath, self.board, Tray(), parameters)
             return np.asarray(run.time_to_clear)
+        # A thin film hardly changes its bath: the rate at the start is what was seen
         film = flux(self.HCl, self.H2O2, self.T, FILM_AREA, tray=Tray(), parameters=parameters)
         copper = np.asarray(film["copper"])
         return copper * COPPER_MOLAR_MASS / COPPER_DENSITY * MICROMETRES_A_MINUTE
@@ -101,7 +102,8 @@ class Fact:
 TRADE, FILMS = "trade", "homecmos"
 """Keys of sources.csv."""
 # Starts [mol/m³, K] are those of the mixtures after mixing at 20 °C; both films are taken at 20 °C
-# (their temperature is not stated).
+# (their temperature is not stated). Limits are wider than what was seen where that is rough: half
+# to twice "about 2 s", half of "more than 20 min", the middle of the film's rates ×/÷ 1.5.
 FACTS = (
     Fact(
         "undiluted",
@@ -154,6 +156,7 @@ FACTS = (
         source=FILMS,
     ),
 )
+# Chooses no draw, so it has no limits: a second source that the draws are held against
 WEAK_FILM = Fact(
     "weak film",
     HCl=214.0,
@@ -194,12 +197,13 @@ def _coordinates() -> tuple[Coordinate, ...]:
     for name, row in rows().items():
         kind, *words = row["drawn"].split()
         if kind == "held":
-            continue
+            continue  # the same in every draw
         if kind == "log-normal":
             middle, deviation = np.log(float(row["default"])), float(words[-1])
             result.append(Coordinate(name, kind, middle, middle + deviation))
             continue
         low, high = float(row["low"]), float(row["high"])
+        # A bubble diameter has no range of its own: it comes from the gas share and their ratio
         if kind == "gas":
             low, high = GAS_RATIO
         if kind != "uniform":
@@ -223,6 +227,7 @@ def prior(count: int, generator: np.random.Generator) -> dict[str, FloatArray]:
     dict of array
         Draws by parameter [units of the parameters], each (N,).
     """
+    # One parameter after the other, in the order of the table: the shipped draws rest on it
     places = []
     for coordinate in _coordinates():
         if coordinate.is_normal:
@@ -302,6 +307,7 @@ def log_prior(places: FloatArray) -> FloatArray:
     array
         Logarithm of the density [-], minus infinity outside the limits, (N,).
     """
+    # A normal density less its factor, and an even one: constants do not matter
     total = np.zeros(places.shape[1])
     for coordinate, place in zip(_coordinates(), places, strict=True):
         if coordinate.is_normal:
@@ -331,8 +337,8 @@ def predictions(values: dict[str, FloatArray]) -> dict[str, FloatArray]:
     """
     count = next(iter(values.values())).size
     facts = (*FACTS, WEAK_FILM)
-    lots: dict[str, list[FloatArray]] = {fact.name: [] for fact in facts}
     # no draw axis may be longer than MOST_DRAWS
+    lots: dict[str, list[FloatArray]] = {fact.name: [] for fact in facts}
     for first in range(0, count, MOST_DRAWS):
         last = first + MOST_DRAWS
         columns = {name: as_draws(value[first:last]) for name, value in values.items()}
@@ -376,28 +382,35 @@ def make(
             f"only {agrees_with_all.sum()} of {candidates} candidates meet every fact: "
             f"fewer than {count}"
         )
+    # Each fact is predicted by the sets that meet the others; the weak film by those that meet all
     table = []
     for fact in (*FACTS, WEAK_FILM):
         other_facts = [agrees[name] for name in agrees if name != fact.name]
         table.append(_row(fact, values[fact.name][np.all(other_facts, axis=0)]))
+    # In the ratio of the films cancels what both have alike, such as the temperature nobody stated
     ratio = dataclasses.replace(
         WEAK_FILM, name="ratio of the films", practice="8.8-11.4", seen=(8.8, 11.4)
     )
     ratios = values["strong film"] / values["weak film"]
     table.append(_row(ratio, ratios[agrees_with_all]) | {"unit": "-"})
+    # The first that agree, in the order of the generator: no draw is chosen for anything else
     first = np.flatnonzero(agrees_with_all)[:count]
     return {name: column[first] for name, column in sets.items()}, table
 
 
 def _row(fact: Fact, values: FloatArray) -> dict[str, Any]:
     """Return a row of the leave-one-out table, from the values that the others predict."""
+    # A value that was computed, not a line between two: of a bath that never clears it is infinite
     low, middle, high = np.quantile(values, (0.1, 0.5, 0.9), method="inverted_cdf")
+    unit = "µm/min"
+    if fact.volume > 0.0:
+        unit = "s"
     return {
         "fact": fact.name,
         "low": f"{low:.4g}",
         "middle": f"{middle:.4g}",
         "high": f"{high:.4g}",
-        "unit": "s" if fact.volume > 0.0 else "µm/min",
+        "unit": unit,
         "practice": fact.practice,
         "seen_low": f"{fact.seen[0]:g}",
         "seen_high": f"{fact.seen[1]:g}",
@@ -419,6 +432,7 @@ def write(folder: Path) -> None:
         lines = csv.writer(file, lineterminator="\n")
         lines.writerow(sets)
         for values in zip(*sets.values(), strict=True):
+            # Eight digits: far finer than any parameter is known, and half as long a file
             lines.writerow([f"{value:.8g}" for value in values])
     with (folder / "leave_one_out.csv").open("w", newline="", encoding="utf-8") as file:
         sheet = csv.DictWriter(file, table[0].keys(), lineterminator="\n")

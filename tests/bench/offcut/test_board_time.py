@@ -8,7 +8,7 @@ from helpers.offcuts import ACID, PEROXIDE, offcut
 
 from pcbchem import Board, Bottle, Tray, plan
 from pcbchem.bench.offcut import board_time, calibrating
-from pcbchem.bench.offcut.board_time import own_time
+from pcbchem.bench.offcut.board_time import check_calibration, own_time
 from pcbchem.bench.offcut.calibrating import calibrate
 from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.offcut.log import Log
@@ -68,6 +68,29 @@ def test_law_one_offcut_far_too_fast_gives_no_time_either(board):
     rows = [offcut(0, 3.4), offcut(0, 210.0), offcut(1, 450.0), offcut(0, 222.0)]
     with pytest.raises(ValueError, match=r"line 2: clear after 3\.4 s .*Is the time in seconds"):
         own_time(board, calibrated(*rows))
+
+
+@pytest.fixture(scope="module")
+def one_too_fast():
+    """A calibration whose first row was clear far too soon."""
+    return calibrated(offcut(0, 3.4), offcut(0, 210.0), offcut(1, 450.0), offcut(0, 222.0))
+
+
+def test_law_too_fast_is_told_by_what_was_expected_before(one_too_fast):
+    # what is expected after may have followed the row
+    followed = dataclasses.replace(one_too_fast, times_after=0.02 * one_too_fast.times_after)
+    with pytest.raises(ValueError, match=r"line 2: clear after 3\.4 s"):
+        check_calibration(followed)
+
+
+def test_law_a_quick_row_that_fits_does_not_stop_it(one_too_fast):
+    check_calibration(dataclasses.replace(one_too_fast, slips=np.full(4, 0.4)))
+
+
+def test_law_a_row_not_clear_yet_is_never_too_fast(one_too_fast):
+    first, *others = one_too_fast.offcuts
+    unclear = dataclasses.replace(first, clear=False)
+    check_calibration(dataclasses.replace(one_too_fast, offcuts=(unclear, *others)))
 
 
 def test_law_a_slow_slip_among_good_rows_does_not_stop_it(board):

@@ -57,6 +57,8 @@ def test_second_source_weights_are_a_library_s_likelihoods(count):
     effective = product.sum() ** 2 / (product**2).sum()
     assert calibration.shipped_left == pytest.approx(effective, rel=1e-9)
     assert calibration.effective_draws == pytest.approx(effective, rel=1e-9)
+    slip = 0.025 / np.log(14_400) / likelihoods(times)[0]
+    assert calibration.slips[0] == pytest.approx(np.sum(calibration.weights * slip), rel=1e-9)
 
 
 def test_law_the_same_seen_twice_is_once_with_less_spread(monkeypatch):

@@ -138,6 +138,13 @@ def test_law_scatter_is_the_root_mean_square_about_the_middles(two):
     assert calibration.scatter == pytest.approx(np.sqrt((off**2).mean()))
 
 
+def test_law_what_was_not_clear_has_no_time_that_scatters():
+    calibration = calibrated(200.0, 230.0, 210.0)
+    *others, last = calibration.offcuts
+    offcuts = (*others, dataclasses.replace(last, clear=False))
+    assert dataclasses.replace(calibration, offcuts=offcuts).scatter is None  # two do not tell
+
+
 # ---- the doubt that is left
 
 
@@ -150,7 +157,8 @@ def test_law_strengths_stay_with_their_draws(two):
     band = [together.low, together.middle, together.high]
     assert band == pytest.approx(two.times_after[0], rel=0.03)
     turned = {
-        name: as_draws(np.roll(np.asarray(values), 67)) for name, values in doubt["drawn"].items()
+        name: as_draws(np.roll(np.asarray(values), 67))
+        for name, values in doubt["strengths"].items()
     }
     torn = etched(inputs, parameters=doubt["parameters"], strengths=turned).run.band(
         "time_to_clear"
@@ -159,7 +167,7 @@ def test_law_strengths_stay_with_their_draws(two):
 
 
 def test_law_another_bottle_is_as_doubtful_as_its_label(two):
-    same, other = two.doubt(BOARD)["drawn"], two.doubt(BOARD, "acid", None)["drawn"]
+    same, other = two.doubt(BOARD)["strengths"], two.doubt(BOARD, "acid", None)["strengths"]
     assert np.array_equal(same["acid"], other["acid"])
     assert np.array_equal(other["peroxide"], PEROXIDE.strengths(200, BOARD.seed + 1))
 

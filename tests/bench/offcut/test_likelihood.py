@@ -16,6 +16,7 @@ from pcbchem.bench.offcut.likelihood import (
     expected_times,
     fit_of_draws,
     fit_of_measurements,
+    likelihood_of_slip,
     likelihood_of_time,
 )
 from pcbchem.bench.offcut.offcut import Offcut
@@ -54,8 +55,10 @@ def test_law_expected_times_are_those_of_a_plan(tray, T_bottles, foil):
 def test_law_other_baths_stand_beside_offcuts():
     fact = FACTS[1]
     bath = Bath(fact.bath, fact.board, Tray())
-    times = expected_times([offcut()], shipped_draws(), strengths_of([offcut()]), [bath])
-    assert times[1] == pytest.approx(fact.predict(RateParameters.plausible(400)), rel=1e-9)
+    alike = [offcut(), offcut(note="again")]  # etched once, and yet a row each
+    times = expected_times(alike, shipped_draws(), strengths_of(alike), [bath])
+    assert times.shape == (3, 400)
+    assert times[2] == pytest.approx(fact.predict(RateParameters.plausible(400)), rel=1e-9)
 
 
 DIFFERENT = {
@@ -125,6 +128,12 @@ def test_law_what_never_clears_was_not_clear_and_is_there_later():
     assert likelihood_of_time(100.0, True, never, 0.15)[0] == 0
     later = likelihood_of_time(14_000.0, False, never, 0.15)
     assert later == pytest.approx([1.0, 0.0], abs=1e-12)
+
+
+@pytest.mark.parametrize("time, chance", [(0.01, 1.0), (1.0, 1.0), (120.0, 0.75), (14_400.0, 0.5)])
+def test_law_by_a_slip_the_chance_to_be_later_falls_to_a_half(time, chance):
+    # 120 s is half way from 1 s to 4 h in powers; after 4 h only what never clears is left
+    assert likelihood_of_slip(time, False) == pytest.approx(chance)
 
 
 @pytest.mark.parametrize("clear", [True, False])

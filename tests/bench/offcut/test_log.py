@@ -64,6 +64,21 @@ def test_law_the_first_good_row_says_what_is_in_a_bottle(path):
     assert log.lines == (3, 5) and [line for line, _ in log.bad] == [2, 4]
 
 
+def test_law_a_bad_row_does_not_say_what_is_in_its_other_bottle(path):
+    weaker = {**ROW, "peroxide_high_percent": "11", "acid_bottle": "B"}  # another "peroxide"
+    stronger = {**ROW, "acid_bottle": "B", "acid_high_percent": "12"}
+    path.write_text(text_of(ROW, weaker, stronger))
+    log = read_log(path)
+    assert log.lines == (2, 4) and [line for line, _ in log.bad] == [3]
+
+
+def test_law_a_row_written_otherwise_is_the_same_row_again(path):
+    otherwise = {**ROW, "bath_mL": "50.0", "acid_low_percent": "09", "clear_after_s": "2.4E2"}
+    path.write_text(text_of(ROW, otherwise))
+    log = read_log(path)
+    assert log.lines == (2,) and log.bad[0][1].startswith("is line 2 again in every column")
+
+
 # ---- a log from memory
 
 

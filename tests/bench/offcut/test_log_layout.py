@@ -186,6 +186,8 @@ def test_law_the_mark_of_most_numbers_is_the_mark(path):
     path.write_text(edited(layout(";", ","), {"bath_mL": "12,125"}) + "\n".join(rows))
     log = read_log(path)
     assert len(log.offcuts) == 2 and "is not clear" in log.bad[0][1]
+    append_offcuts(path, NEW)  # the mark is settled: a new row changes the meaning of none
+    assert len(read_log(path).offcuts) == 3 and read_log(path).bad == log.bad
 
 
 # ---- what is no log

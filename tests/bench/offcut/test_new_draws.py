@@ -94,20 +94,35 @@ def test_law_a_move_is_along_two_others_and_stays_within_walls():
     alike = np.full((5, 50), 0.5)  # where all draws are one, there is no difference to move along
     tried = module._trial_places(alike, walled, generator)
     assert tried == pytest.approx(alike, abs=10 * module.JITTER)
+    assert np.all((tried != alike).any(axis=0))  # and yet none stays where it is
+
+
+def test_law_each_stage_picks_from_another_start(monkeypatch):
+    starts = []
+
+    def noting(weights, count, start):
+        starts.append(start)
+        return picks(weights, count, start)
+
+    monkeypatch.setattr(module, "picks", noting)
+    normal_case(1)
+    assert len({*starts}) == len(starts) > 1 and all(0 <= start < 1 for start in starts)
 
 
 def test_law_the_same_seed_gives_the_same_draws(monkeypatch):
     monkeypatch.setattr(module, "MOVES", 1)
     offcuts = [offcut(0, 20.0, clear=False)]  # says nothing: one stage
 
-    def drawn(seed):
+    draws = {name: column[:80] for name, column in shipped_draws().items()}
+    strengths = {name: column[:80] for name, column in strengths_of(offcuts).items()}
+
+    def anew(seed):
         generator = np.random.default_rng(seed)
-        strengths = strengths_of(offcuts)
-        draws = shipped_draws()
         return draw_anew(offcuts, draws, strengths, 0.15, {}, generator, lambda share: None)
 
-    first, again = drawn(1), drawn(1)
-    for name in shipped_draws():
+    first, again, other = anew(1), anew(1), anew(2)
+    for name in draws:
         assert np.array_equal(first[0][name], again[0][name]), name
     assert np.array_equal(first[1]["HCl", "acid"], again[1]["HCl", "acid"])
-    assert not np.array_equal(first[0]["rate_factor"], shipped_draws()["rate_factor"])
+    for rate_factor in (draws["rate_factor"], other[0]["rate_factor"]):
+        assert not np.array_equal(first[0]["rate_factor"], rate_factor)

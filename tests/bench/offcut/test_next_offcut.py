@@ -91,6 +91,12 @@ def test_law_of_normal_doubts_the_share_is_known(spread, board, monkeypatch):
     assert share == pytest.approx(spread / np.hypot(1, spread), rel=0.05)
 
 
+def test_law_what_never_clears_counts_as_four_hours(board, monkeypatch):
+    times = np.append(np.geomspace(100, 1000, 320), np.full(80, np.inf))
+    monkeypatch.setattr(module, "expected_times", lambda baths, *_: np.array([times] * len(baths)))
+    assert 0 < share_of(offcut(0), board) < 1
+
+
 def test_law_the_two_bottles_of_a_board_are_not_tied(board, monkeypatch):
     kept, real = {}, module.expected_times
 
@@ -134,7 +140,8 @@ def test_law_a_blunter_eye_learns_less(board):
 BOARDS = {
     "usual": {},
     "much water": {"parts": (3, 1, 2)},
-    "much bath": {"volume": 400e-6},
+    # by rounding its fiercest candidate has a hair's breadth more copper for its bath
+    "much bath": {"volume": 370e-6},
     "weak peroxide": {
         "parts": (0, 1, 2),
         "peroxide": Bottle.labelled("H2O2", 0.03),
@@ -195,6 +202,15 @@ def test_law_a_fiercer_test_is_refused(board, why):
     test = dataclasses.replace(offcut(0), **FIERCER[why])
     message = rf"test 1: {why} = .* is (impossible.* 0 to|not known: choose from)"
     with pytest.raises(ValueError, match=message):
+        narrowing([test], board, NOTHING)
+
+
+@pytest.mark.parametrize("kind, parts", [("acid", (0, 1.05, 1)), ("peroxide", (0, 1, 1.05))])
+def test_law_a_bottle_counts_by_its_strong_end(board, kind, parts):
+    bottle = {"acid": ACID, "peroxide": PEROXIDE}[kind]
+    wider = dataclasses.replace(bottle, low=0.5 * bottle.low, label=None)
+    test = dataclasses.replace(offcut(0), **{kind: wider, f"{kind}_bottle": "W"}, parts=parts)
+    with pytest.raises(ValueError, match=rf"test 1: {kind} in the bath = .* is impossible"):
         narrowing([test], board, NOTHING)
 
 
