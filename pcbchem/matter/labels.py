@@ -136,7 +136,10 @@ def mass_fraction_from(
 
 def _check_notation(notation: str, substance: str) -> None:
     check_choice("substance", substance, SOLUTES)
-    fitting = [name for name in NOTATIONS if ONLY_FOR.get(name, substance) == substance]
+    fitting = []
+    for name in NOTATIONS:
+        if name not in ONLY_FOR or ONLY_FOR[name] == substance:
+            fitting.append(name)
     if notation not in fitting:
         raise InputError(
             "notation",
@@ -160,10 +163,11 @@ def _label_value(w: Any, notation: str, substance: str, T: Any) -> Any:
 
     mass_per_volume = w * density_inside(T, {substance: np.asarray(w)})
     if notation == "% w/v":
-        return mass_per_volume / 10
+        return mass_per_volume / 10  # 10 kg/m³ are 1 g in 100 mL
     moles_per_litre = mass_per_volume / M / 1000
     if notation == "mol/L":
         return moles_per_litre
+    # Two peroxide give one oxygen
     return moles_per_litre / 2 * MOLAR_GAS
 
 
