@@ -175,7 +175,9 @@ def _warn(w: Any, notation: str, substance: str, T: Any) -> None:
     """Warn where a density was read outside the range in which it was checked."""
     if notation in ("% by weight", "molality"):
         return
-    T_density = T_60F if notation == "degrees Baume" else T
+    T_density = T
+    if notation == "degrees Baume":
+        T_density = T_60F
     # The warning names the line that called `strength`, two calls above this one
     warn_properties("strength", T_density, {substance: w}, stacklevel=5)
 

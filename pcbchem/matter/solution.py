@@ -448,8 +448,8 @@ def _check_solutions(solutions: tuple[Solution, ...]) -> None:
 def _common_shape(solutions: tuple[Solution, ...]) -> tuple[tuple[int, ...], int | None]:
     masses = {}
     for number, solution in enumerate(solutions, start=1):
-        # The mass stands for the whole solution: it has its shape, and here its draw mark
-        masses[f"solution {number}"] = solution.mass if solution.draws else solution.plain_mass
+        # The mass stands for the whole solution: it has its shape and its draw mark
+        masses[f"solution {number}"] = solution.mass
     return common_shape(**masses)
 
 

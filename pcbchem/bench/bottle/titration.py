@@ -350,6 +350,7 @@ def _by_titrant(
 
 def _check_acid_in_flask(amount: float, volume: float) -> None:
     """Refuse acid [mol] in a volume as diluted [m³] that is too strong or too much to titrate."""
+    # Stronger first: diluting cures both, a smaller sample only the second
     concentration = amount / volume
     if concentration > MOST_ACID:
         raise ValueError(
@@ -369,6 +370,7 @@ def _check_peroxide_in_flask(amount: float, volume: float, T: float, doubt: floa
     Too strong counts only beyond its doubt, a share [-]: fresh peroxide is filled a little above
     its label.
     """
+    # Much first: it sprays, whatever its strength
     hot = "Strong peroxide and permanganate spray hot liquid: dilute the peroxide first"
     if amount > PEROXIDE_IN_FLASK:
         raise ValueError(
@@ -403,6 +405,7 @@ def _volume(name: str, volume: float, doubt: str | float, end_point: float) -> R
 def _dilution(dilution: float, doubt: str | float) -> Reading:
     """Return a dilution and its doubt [-]: what is not diluted has none."""
     dilution = check_number("dilution", dilution, 1.0, MOST_DILUTION, "times")
+    # Checked also where nothing was diluted: a vessel that is not known is a slip of the pen
     share = volume_doubt_of("dilution_doubt", doubt)
     if dilution > 1:
         return Reading(dilution, dilution * share)
