@@ -370,7 +370,6 @@ def _check_peroxide_in_flask(amount: float, volume: float, T: float, doubt: floa
     Too strong counts only beyond its doubt, a share [-]: fresh peroxide is filled a little above
     its label.
     """
-    # Much first: it sprays, whatever its strength
     hot = "Strong peroxide and permanganate spray hot liquid: dilute the peroxide first"
     if amount > PEROXIDE_IN_FLASK:
         raise ValueError(
