@@ -45,7 +45,9 @@ class Draws(np.ndarray[Any, np.dtype[np.float64]]):
 
 
 def _unmarked(value: Any) -> Any:
-    return np.asarray(value) if isinstance(value, Draws) else value
+    if isinstance(value, Draws):
+        return np.asarray(value)
+    return value
 
 
 def as_draws(values: ArrayLike) -> Draws:
@@ -88,6 +90,7 @@ def number_or_array(values: Any) -> Any:
     """
     if isinstance(values, Draws):
         return values
+    # [()] takes the number out of an array without axes, and leaves every other array as it is
     return np.asarray(values)[()]
 
 
@@ -127,16 +130,20 @@ def common_shape(**named: Any) -> tuple[tuple[int, ...], int | None]:
 
 def _one_count(named: dict[str, Any]) -> int | None:
     """Return the number of draws that all agree on, None where there are none."""
+    # One name for each length is enough for the error
     name_by_count: dict[int, str] = {}
     for name, value in named.items():
         if isinstance(value, Draws):
             name_by_count[value.shape[-1]] = name
+    if not name_by_count:
+        return None
     if len(name_by_count) > 1:
         counts = ", ".join(f"{name} has {count}" for count, name in name_by_count.items())
         raise ValueError(
             f"draws of two lengths: {counts}; give every doubtful thing the same number of draws"
         )
-    return next(iter(name_by_count), None)
+    (count,) = name_by_count
+    return count
 
 
 def _broadcast(named: dict[str, Any]) -> tuple[int, ...]:
@@ -144,6 +151,7 @@ def _broadcast(named: dict[str, Any]) -> tuple[int, ...]:
     try:
         return np.broadcast_shapes(*shapes.values())
     except ValueError:
+        # A single number, of shape (), goes with everything: it is not to blame
         listed = ", ".join(f"{name} {shape}" for name, shape in shapes.items() if shape)
         raise ValueError(
             f"shapes do not broadcast: {listed}; a list beside draws needs a last axis of length 1"

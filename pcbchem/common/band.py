@@ -71,14 +71,17 @@ class Band:
         1 3 inf, never 0.2
         """
         array = np.asarray(values, dtype=float)
+        # Infinity means never and may be; NaN is a fault of whoever made the values
         nan_count = np.isnan(array).sum()
         if nan_count:
             raise InputError(
                 "values", "they must be numbers", value=np.nan, about=f" = nan ({nan_count} times)"
             )
         if draws is None:
-            array = array[..., None]
-        weight = None if weights is None else _checked_weights(weights, array.shape[-1])
+            array = array[..., None]  # what is not in doubt is a band of one draw
+        weight = None
+        if weights is not None:
+            weight = _checked_weights(weights, array.shape[-1])
 
         # "inverted_cdf" gives one of the draws, and so never a value between a number and infinity
         low, middle, high = np.quantile(
@@ -95,6 +98,7 @@ class Band:
         >>> print(f"{Band.of([1.0, 2.0, 3.0, 4.0], draws=4).over(2.5):.2f}")
         0.50
         """
+        # A last axis of length 1, so that a limit stands against every draw of its scenario
         is_above = self.values > np.asarray(limit, dtype=float)[..., None]
         return np.asarray(np.average(is_above, axis=-1, weights=self.weights))
 
@@ -151,10 +155,10 @@ def between(low: ArrayLike, high: ArrayLike, draws: int, seed: int) -> Draws:
     common_shape(low=bottom, high=top)
     is_reversed = np.asarray(bottom > top)
     if np.any(is_reversed):
-        first_low, first_high = (
-            float(np.broadcast_to(end, is_reversed.shape)[is_reversed].flat[0])
-            for end in (bottom, top)
-        )
+        # The error shows the first pair; either end may be one number for all scenarios
+        lows = np.broadcast_to(bottom, is_reversed.shape)
+        highs = np.broadcast_to(top, is_reversed.shape)
+        first_low, first_high = float(lows[is_reversed][0]), float(highs[is_reversed][0])
         raise InputError("low", f"it must be at most high = {first_high:g}", value=first_low)
 
     # Rounding may lead a draw past its limit by the last bit

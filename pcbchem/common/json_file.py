@@ -91,6 +91,7 @@ class Kind:
                 f'it must be an object with "what": "{self.what}"'
             )
         version = whole.get("version")
+        # By its type: to Python true and 1.0 are equal to 1
         if type(version) is not int or version != self.version:
             raise ValueError(f"version = {version!r:.80} is not known: it must be {self.version}")
 
@@ -113,6 +114,8 @@ class Kind:
                 f"is too large for a {self.word}: it must be at most {self.most_bytes} bytes"
             )
         try:
+            # Python's reader takes NaN and Infinity as constants, 1e999 as infinite, and the last
+            # of two values of one name: each of these is refused here
             return json.loads(
                 data.decode("utf-8"),
                 parse_constant=_finite_number,
@@ -121,6 +124,7 @@ class Kind:
             )
         except UnicodeDecodeError:
             raise ValueError("is not text in UTF-8") from None
+        # Some thousand brackets, one inside the other, are JSON too: Python gives up on them
         except (json.JSONDecodeError, RecursionError) as error:
             raise ValueError(f"is not JSON that can be read: {error}") from None
 
@@ -149,6 +153,7 @@ class Kind:
             return build(self.content_of(self._bytes_of(file)))
 
     def _bytes_of(self, file: pathlib.Path) -> bytes:
+        # A link to nowhere is there, though it is no file
         if not os.path.lexists(file):
             raise ValueError("there is no such file")
         if not file.is_file():
@@ -221,6 +226,7 @@ class Kind:
                 f"{target} is already there: choose another name, or overwrite=True for a "
                 f"{self.word}"
             )
+        # A file that cannot be read, or was changed by hand, may be somebody's work
         try:
             build(self.content_of(self._bytes_of(target)))
         except (ValueError, OverflowError) as error:
@@ -263,6 +269,7 @@ def _name_if_free(draft: pathlib.Path, target: pathlib.Path) -> None:
     except FileExistsError:
         raise
     except (OSError, NotImplementedError, AttributeError):
+        # A memory stick, a shared folder or the system knows no links
         _reserve_and_fill(draft, target)
 
 
@@ -280,7 +287,7 @@ def _reserve_and_fill(draft: pathlib.Path, target: pathlib.Path) -> None:
 
 def _check_layout(where: str, value: Any, kind: Any) -> None:
     """Refuse an unknown or missing name, or a value of another kind, at every level."""
-    if isinstance(kind, tuple):
+    if isinstance(kind, tuple):  # a kind in brackets may also be null
         if value is None:
             return
         (kind,) = kind
@@ -305,21 +312,25 @@ def _check_object(where: str, value: Any, layout: dict[str, Any]) -> None:
     names = ", ".join(layout)
     if not isinstance(value, dict):
         raise ValueError(f"{where} = {value!r:.80} is impossible: it must hold {names}")
-    for name in [*layout, *value]:
+    for name in layout:
         if name not in value:
             raise ValueError(
                 f"{where}: {name!r:.80} is missing, it must hold {names} and nothing else"
             )
+        _check_layout(name, value[name], layout[name])
+    for name in value:
         if name not in layout:
             raise ValueError(
                 f"{where}: {name!r:.80} is unknown, it must hold {names} and nothing else"
             )
-        _check_layout(name, value[name], layout[name])
 
 
 def _check_list(where: str, value: Any, kinds: list[Any]) -> None:
+    # One kind: any length; several, which are all alike: exactly as many values
     if not isinstance(value, list) or len(kinds) not in (1, len(value)):
-        count = f"{len(kinds)} " if len(kinds) > 1 else ""
+        count = ""
+        if len(kinds) > 1:
+            count = f"{len(kinds)} "
         raise ValueError(
             f"{where} = {value!r:.80} is impossible: it must be a list of {count}numbers"
         )

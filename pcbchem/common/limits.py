@@ -81,9 +81,14 @@ class InputError(ValueError):
         super().__init__(field)
 
     def __str__(self) -> str:
-        wrong = f" {self.wrong}" if self.wrong else ""
-        hint = f"; {self.hint}" if self.hint else ""
-        return f"{self.field}{self.about}{wrong}: {self.rule}{hint}"
+        # Put together here and not at the start: who passes an error on may add to a part of it
+        words = f"{self.field}{self.about}"
+        if self.wrong:
+            words += f" {self.wrong}"
+        words += f": {self.rule}"
+        if self.hint:
+            words += f"; {self.hint}"
+        return words
 
     def inside(self, name: str) -> InputError:
         """Return the same error, of a value that stands inside something of this name.
@@ -137,6 +142,7 @@ class RangeWarning(UserWarning):
         self.low = low
         self.high = high
         self.unit = unit
+        # All parts go up, so that a warning too comes whole from another process
         super().__init__(reader, quantity, value, low, high, unit)
 
     def __str__(self) -> str:
@@ -181,7 +187,10 @@ class Range:
         """
         array = np.asarray(value, dtype=float)
         if not array.size:
-            return 0.0, self.low
+            return 0.0, self.low  # no value, and so none outside
+
+        # Only the side that was passed counts above 0. As a share of the width, kelvin and mass
+        # fractions can be compared
         distance = np.maximum(self.low - array, array - self.high) / (self.high - self.low)
         farthest = int(np.argmax(distance))
         return float(distance.flat[farthest]), float(array.flat[farthest])
@@ -197,6 +206,7 @@ def value_in_words(value: Any) -> str:
     """
     if isinstance(value, float | np.floating):
         return f"{value:g}"
+    # Anything may have been passed, a whole file among it: the error must stay readable
     return f"{value!r:.80}"
 
 
@@ -208,8 +218,10 @@ def limits_in_words(low: float, high: float, unit: str = "", *, above: bool = Fa
     >>> print(limits_in_words(0, 0.5, "m", above=True))
     above 0 to 0.5 m
     """
-    start = "above " if above else ""
-    return f"{start}{low:g} to {high:g} {unit}".rstrip()
+    words = f"{low:g} to {high:g} {unit}".rstrip()
+    if above:
+        return f"above {words}"
+    return words
 
 
 def check_values(
@@ -247,21 +259,31 @@ def check_values(
     """
     # A plan calls this some hundreds of times. So the check runs on plain arrays, which are quicker
     # than marked ones, and the words are put together only where something is wrong.
+    # It keeps a copy: what the caller does to an array later changes nothing here.
     try:
-        array = np.asarray(value.copy()) if isinstance(value, Draws) else np.array(value, float)
+        if isinstance(value, Draws):
+            array = np.asarray(value.copy())
+        else:
+            array = np.array(value, float)
     except (TypeError, ValueError):
         rule = _rule(low, high, unit, above)
         raise InputError(
             name, rule, value=value, wrong="is not a number", low=low, high=high, unit=unit
         ) from None
 
-    is_over_low = array > low if above else array >= low
+    if above:
+        is_over_low = array > low
+    else:
+        is_over_low = array >= low
+    # Infinity is refused even where `high` is infinite; NaN fails every comparison
     good = np.isfinite(array) & is_over_low & (array <= high)
     if not good.all():
         rule = _rule(low, high, unit, above)
         first_bad = float(array[~good].flat[0])
         raise InputError(name, rule, value=first_bad, low=low, high=high, unit=unit)
-    return array.view(Draws) if isinstance(value, Draws) else array
+    if isinstance(value, Draws):
+        return array.view(Draws)
+    return array
 
 
 def _rule(low: float, high: float, unit: str, above: bool) -> str:
@@ -272,6 +294,7 @@ def check_number(
     name: str, value: Any, low: float, high: float, unit: str, *, above: bool = False
 ) -> float:
     """Return one number within its limits; arguments and errors as for `check_values` [unit]."""
+    # To Python true is a number; and an array without axes is one number
     is_number = isinstance(value, int | float | np.number | np.ndarray)
     if is_number and not isinstance(value, bool) and not np.ndim(value):
         # A whole number of hundreds of digits overflows: it is refused below, with the same words
@@ -294,6 +317,7 @@ def check_whole(name: str, value: Any, low: int, high: int) -> int:
 
 def check_choice(name: str, value: object, choices: tuple[str, ...]) -> str:
     """Return a value that is one of the choices, or raise `InputError` that names them."""
+    # Only a text is looked up: an array would be compared element by element
     if not isinstance(value, str) or value not in choices:
         raise InputError(
             name, f"choose from {', '.join(choices)}", value=value, wrong="is not known"
@@ -312,6 +336,7 @@ def naming(name: str) -> Iterator[None]:
     ValueError
         In place of any other ValueError or OverflowError.
     """
+    # "from None": the new error says all that the first one did, so one is enough to read
     try:
         yield
     except InputError as error:
@@ -331,11 +356,13 @@ def collecting_warnings(collected: list[RangeWarning] | None = None) -> Iterator
     collected : list of RangeWarning, optional
         Where they go, each once.
     """
-    collection = [] if collected is None else collected
-    token = _COLLECTION.set(collection)
+    if collected is None:
+        collected = []  # nobody looks into this one
+    token = _COLLECTION.set(collected)
     try:
         yield
     finally:
+        # A block may stand inside another one, which then collects on
         _COLLECTION.reset(token)
 
 
@@ -364,4 +391,5 @@ def warn_outside(reader: str, *pairs: tuple[Range, ArrayLike], stacklevel: int =
     if collection is None:
         warnings.warn(warning, stacklevel=stacklevel)
     elif str(warning) not in map(str, collection):
+        # A plan reads one bath hundreds of times; each warning is said once
         collection.append(warning)

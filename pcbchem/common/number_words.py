@@ -14,12 +14,12 @@ from typing import Any
 import numpy as np
 
 from .band import Band
-from .units import ZERO_C, minute, mL_per_cm2
+from .units import ZERO_C, hour, minute, mL_per_cm2
 
 MOST_FIGURES = 11
 """Figures to which two numbers are compared [-]: rounding lies far behind that."""
 SHORT_TIME, MIDDLE_TIME = 1.5 * minute, 100 * minute
-"""Up to the one a time is said in seconds, up to the other in minutes [s]."""
+"""Below the one a time is said in seconds, below the other in minutes [s]."""
 
 
 def figures(value: float, digits: int = 2) -> str:
@@ -30,6 +30,7 @@ def figures(value: float, digits: int = 2) -> str:
     >>> print(figures(1249.6, 3), figures(0.8239))
     1250 0.82
     """
+    # "g" rounds to figures but may write 1.2e+03; "f" then writes the rounded number in full
     rounded = float(f"{value:.{digits}g}")
     return f"{rounded:.6f}".rstrip("0").rstrip(".")
 
@@ -46,6 +47,7 @@ def apart(first: float, second: float, digits: int = 2) -> tuple[str, str]:
         pair = figures(first, count), figures(second, count)
         if pair[0] != pair[1]:
             return pair
+    # No figure tells them apart: they are one number, and more figures would say nothing
     return figures(first, digits), figures(second, digits)
 
 
@@ -58,7 +60,10 @@ def low_to_high(pair: Sequence[float], scale: float = 1.0, digits: int = 3) -> s
     10 to 12
     """
     low, high = (figures(end * scale, digits) for end in pair)
-    return low if low == high else f"{low} to {high}"
+    # Compared as words, here and below: 10.01 and 10.02 are one figure to whoever reads them
+    if low == high:
+        return low
+    return f"{low} to {high}"
 
 
 def per_cm2(bath_per_area: float) -> float:
@@ -103,6 +108,7 @@ def clock(seconds: Any) -> str:
 def _clock_parts(seconds: Any) -> tuple[str, ...]:
     """Number and unit of a time [s], or "never" alone."""
     time = float(seconds)
+    # An infinite time is how a run says that the board never clears
     if not np.isfinite(time):
         return ("never",)
     if time < SHORT_TIME:
@@ -110,8 +116,11 @@ def _clock_parts(seconds: Any) -> tuple[str, ...]:
     elif time < MIDDLE_TIME:
         number, unit = time / minute, "min"
     else:
-        number, unit = time / minute / 60, "h"
-    return f"{number:.1f}" if number < 10 else f"{number:.0f}", unit
+        number, unit = time / hour, "h"
+    # About two figures: no time of a bath is better known
+    if number < 10:
+        return f"{number:.1f}", unit
+    return f"{number:.0f}", unit
 
 
 def watch(seconds: float) -> str:
@@ -122,6 +131,7 @@ def watch(seconds: float) -> str:
     >>> print(watch(90), "|", watch(720))
     1 min 30 s | 12 min
     """
+    # Rounded first, or 59.7 s would be "0 min 60 s"
     minutes, rest = divmod(round(seconds), 60)
     if minutes < 1:
         return f"{rest} s"
@@ -141,6 +151,7 @@ def span(band: Band) -> str:
     low, high = _clock_parts(band.low), _clock_parts(band.high)
     if low == high:
         return " ".join(low)
+    # The last part is the unit, or "never", which stands for number and unit
     if low[-1] == high[-1]:
         return f"{low[0]} to {' '.join(high)}"
     return f"{' '.join(low)} to {' '.join(high)}"

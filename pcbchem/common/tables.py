@@ -81,6 +81,7 @@ def column(name: str, field: str, **where: str) -> FloatArray:
     55.5
     """
     rows = read(name)
+    # Every table has rows, all with the columns of the first
     for title in (field, *where):
         if title not in rows[0]:
             raise InputError(
@@ -156,5 +157,6 @@ def cited(row: Mapping[str, str]) -> str:
     if row["status"] == "from memory":
         return f"from memory: {citation}"
     if row["status"] == "common practice":
+        # What stands there is no work but a sentence, which goes on from one of the page
         return citation[0].lower() + citation[1:]
     return citation

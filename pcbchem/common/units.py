@@ -94,6 +94,7 @@ def celsius(x: ArrayLike) -> Any:
     >>> print(f"{celsius(20):.2f}")
     293.15
     """
+    # Checked before it is turned, so that an error names the value and the limits in °C
     return number_or_array(
         check_values("celsius", x, T_LOW - ZERO_C, T_HIGH - ZERO_C, "°C") + ZERO_C
     )
@@ -122,11 +123,11 @@ def fahrenheit(x: ArrayLike) -> Any:
     >>> print(f"{fahrenheit(68):.2f}")
     293.15
     """
+    # The limits of every temperature, on this scale
     low = 9 / 5 * (T_LOW - ZERO_C) + ZERO_F
     high = 9 / 5 * (T_HIGH - ZERO_C) + ZERO_F
-    return number_or_array(
-        (check_values("fahrenheit", x, low, high, "°F") - ZERO_F) * (5 / 9) + ZERO_C
-    )
+    degrees = check_values("fahrenheit", x, low, high, "°F")
+    return number_or_array((degrees - ZERO_F) * (5 / 9) + ZERO_C)
 
 
 def to_celsius(T: ArrayLike) -> Any:

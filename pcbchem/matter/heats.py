@@ -45,6 +45,7 @@ def _enthalpy_curve() -> tuple[FloatArray, FloatArray]:
     width = np.diff(knots)
     rise = np.diff(heats) / np.diff(knots)
 
+    # Harmonic mean at each inner knot; the shorter interval beside it counts for more
     weight_left = 2 * width[1:] + width[:-1]
     weight_right = width[1:] + 2 * width[:-1]
     weights = weight_left + weight_right
@@ -68,6 +69,7 @@ def _acid_heat(molality: Any) -> Any:
     """Relative apparent molar enthalpy [J/mol] at a molality [mol/kg]."""
     knots, cubics = _enthalpy_curve()
     root = np.sqrt(molality)
+    # The knot at or before the root begins its interval; at the last knot the last one goes on
     interval = np.minimum(np.searchsorted(knots, root, side="right"), len(knots) - 1) - 1
     constant, first, second, third = cubics[:, interval]
     distance = root - knots[interval]
@@ -83,6 +85,7 @@ def _peroxide_coefficients() -> tuple[float, float]:
 def _peroxide_heat(x: Any, moles: Any = 1.0) -> Any:
     """Heat of mixing [J, for so many moles] at a mole fraction x [-]."""
     limit, curvature = _peroxide_coefficients()
+    # Below 0: mixing sets heat free, and less of it the less water there is to mix with
     return moles * -(limit + curvature * x) * (1 - x)
 
 
@@ -115,8 +118,11 @@ def hcl_apparent_enthalpy(molality: ArrayLike) -> Any:
     8545
     """
     molality = check_values("molality", molality, 0, MOST_MOLALITY, "mol/kg")
+    # A plain array to look up among the knots; the draw mark comes back at the end
     heat = _acid_heat(np.asarray(molality))
-    return as_draws(heat) if isinstance(molality, Draws) else number_or_array(heat)
+    if isinstance(molality, Draws):
+        return as_draws(heat)
+    return number_or_array(heat)
 
 
 def peroxide_mixing_enthalpy(x: ArrayLike) -> Any:
@@ -173,10 +179,12 @@ def heats_inside(mass: Any, fractions: Mapping[str, Any]) -> Any:
     acid = fractions.get("HCl", 0.0)
     peroxide = fractions.get("H2O2", 0.0)
     if np.any(acid):
+        # The heat that this acid would still set free: mixing gives the difference of two of these
         moles = mass * acid / MOLAR_MASS["HCl"]
         total = total + moles * _acid_heat(acid / (1 - acid) / MOLAR_MASS["HCl"])
     if np.any(peroxide):
         moles_per_kg = peroxide / MOLAR_MASS["H2O2"]
+        # Rounding may leave a little less than no water
         water_per_kg = np.maximum(1 - sum(fractions.values()), 0.0) / MOLAR_MASS["H2O"]
         # Where there is no peroxide there may be no water either: 0 / 1 and not 0 / 0
         x = moles_per_kg / np.where(moles_per_kg > 0, moles_per_kg + water_per_kg, 1.0)
@@ -202,6 +210,7 @@ def warmth_inside(T: Any, fractions: Mapping[str, Any]) -> Any:
         Heat per mass [J/kg].
     """
     step = T - T_HEATS
+    # The mean heat capacity on the way; below 25 °C the step, and so the heat, is negative
     mean = sum(
         weight * heat_capacity_inside(T_HEATS + point * step, fractions) for point, weight in GAUSS
     )

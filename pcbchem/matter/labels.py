@@ -136,7 +136,10 @@ def mass_fraction_from(
 
 def _check_notation(notation: str, substance: str) -> None:
     check_choice("substance", substance, SOLUTES)
-    fitting = [name for name in NOTATIONS if ONLY_FOR.get(name, substance) == substance]
+    fitting = []
+    for name in NOTATIONS:
+        if name not in ONLY_FOR or ONLY_FOR[name] == substance:
+            fitting.append(name)
     if notation not in fitting:
         raise InputError(
             "notation",
@@ -160,10 +163,11 @@ def _label_value(w: Any, notation: str, substance: str, T: Any) -> Any:
 
     mass_per_volume = w * density_inside(T, {substance: np.asarray(w)})
     if notation == "% w/v":
-        return mass_per_volume / 10
+        return mass_per_volume / 10  # 10 kg/m³ are 1 g in 100 mL
     moles_per_litre = mass_per_volume / M / 1000
     if notation == "mol/L":
         return moles_per_litre
+    # Two peroxide give one oxygen
     return moles_per_litre / 2 * MOLAR_GAS
 
 
@@ -171,7 +175,9 @@ def _warn(w: Any, notation: str, substance: str, T: Any) -> None:
     """Warn where a density was read outside the range in which it was checked."""
     if notation in ("% by weight", "molality"):
         return
-    T_density = T_60F if notation == "degrees Baume" else T
+    T_density = T
+    if notation == "degrees Baume":
+        T_density = T_60F
     # The warning names the line that called `strength`, two calls above this one
     warn_properties("strength", T_density, {substance: w}, stacklevel=5)
 

@@ -53,6 +53,7 @@ Coefficients = tuple[float, ...]
 """Coefficients of a polynomial, the constant first."""
 
 
+# The tables are read at every step of a mixture: kept as numbers, each is looked up once
 @cache
 def _coefficients(table: str, title: str, **where: str) -> Coefficients:
     return tuple(column(table, title, **where).tolist())
@@ -67,7 +68,7 @@ def _row(table: str, substance: str, *titles: str) -> Coefficients:
 
 
 def _polynomial(x: Any, coefficients: Coefficients) -> Any:
-    # By Horner's rule: powers of x are never written out
+    # By Horner's rule, from the highest power down: ((d x + c) x + b) x + a
     *lower, total = coefficients
     for coefficient in reversed(lower):
         total = total * x + coefficient
@@ -76,6 +77,7 @@ def _polynomial(x: Any, coefficients: Coefficients) -> Any:
 
 def present(fractions: Fractions) -> dict[str, FloatArray]:
     """Return the mass fractions [kg/kg] of what is there at all, in the order of the solutes."""
+    # A bath seldom holds more than two or three of the five: nothing is reckoned for the others
     return {solute: w for solute, w in fractions.items() if np.asarray(w).any()}
 
 
@@ -109,6 +111,7 @@ def _peroxide_polynomials() -> tuple[Coefficients, ...]:
     """Coefficients in t of the three powers of the mass fraction, in g/cm³ as printed."""
     titles = ("J_g_cm3", "K_g_cm3_per_C", "L_g_cm3_per_C2", "M_g_cm3_per_C3")
     powers_of_t = [_coefficients("h2o2_density", title) for title in titles]
+    # The table has a column for each power of t; a polynomial in t is one of its rows
     return tuple(zip(*powers_of_t, strict=True))
 
 
@@ -119,6 +122,7 @@ def _peroxide_volume(w: Any, t: Any, water: Any) -> Any:
     is left for the peroxide, (1/density - (1 - w)/water) / w, would be 0/0 at w = 0. With
     slope = b + c w + d w² it is (1 - slope / (water + w slope)) / water, at every w.
     """
+    # 1000: from g/cm³, as printed, to kg/m³
     b, c, d = (1000 * _polynomial(t, coefficients) for coefficients in _peroxide_polynomials())
     slope = b + c * w + d * w**2
     return (1 - slope / (water + w * slope)) / water
@@ -142,7 +146,9 @@ def density_inside(T: Any, fractions: Fractions) -> Any:
     t = np.asarray(T) - ZERO_C
     water = _density_of_water(t)
     solutes = present(fractions)
+    # The volume of a kilogram: that of its water, and what each solute adds
     volume = (1 - sum(solutes.values())) / water
+    # Beside each other both copper salts count as so much more of one
     copper = _copper_salts(solutes)
     for solute, w in solutes.items():
         if solute == "H2O2":
@@ -199,11 +205,13 @@ def heat_capacity_inside(T: Any, fractions: Fractions) -> Any:
     copper = _copper_salts(solutes)
     for solute, w in solutes.items():
         if solute == "HCl":
+            # Perry's solution has water + first w + second w²: over w, less the water in it, this
+            # is what one kilogram of HCl brings
             first = _polynomial(t - 20, _heat_coefficients("HCl", power_of_mass_fraction="1"))
             second = _polynomial(t - 20, _heat_coefficients("HCl", power_of_mass_fraction="2"))
             capacity = water + first + second * w
         elif solute == "H2O2":
-            (capacity,) = _heat_coefficients("H2O2")
+            (capacity,) = _heat_coefficients("H2O2")  # of the pure liquid, at every temperature
         elif solute == "NaOH":
             capacity = _laliberte_heat(solute, w, t)
         else:
@@ -240,6 +248,7 @@ def check_fractions(fractions: Mapping[str, ArrayLike]) -> dict[str, FloatArray]
         for solute, w in fractions.items()
     }
     solutes = present(arrays)
+    # One solute alone leaves water by its own limit, and has nothing to react with
     if len(solutes) > 1:
         common_shape(**solutes)
         total = np.asarray(sum(solutes.values()))
@@ -257,6 +266,7 @@ def _check_lye(solutes: Fractions) -> None:
     if lye is None:
         return
     for name in ("HCl", "H2O2"):
+        # The lesser of two is above 0 only where both are there, in one and the same scenario
         if name in solutes and np.any(np.minimum(lye, solutes[name]) > 0):
             raise ValueError(
                 f"NaOH = {np.max(lye):g} beside {name} = {np.max(solutes[name]):g} kg/kg: "
@@ -302,7 +312,9 @@ def _read(
     # Reckon with plain arrays, which are quicker than marked ones; mark the result
     unmarked = {solute: np.asarray(w) for solute, w in solutes.items()}
     result = np.broadcast_to(inside(np.asarray(T), unmarked), shape)
-    return result[()] if draws is None else as_draws(result)
+    if draws is None:
+        return result[()]
+    return as_draws(result)
 
 
 def water_density(T: ArrayLike) -> Any:

@@ -104,8 +104,7 @@ class Solution:
         >>> print(f"{Solution.of(volume=1e-3, T=293.15, HCl=0.32).concentration('HCl'):.0f}")
         10171
         """
-        for name, value in unknown.items():
-            raise _unknown_substance(name, value)
+        _check_substances(unknown)
         volume = check_values("volume", volume, 0, MOST_VOLUME, "m³")
         T = check_values("T", T, T_LOW, T_HIGH, "K")
         checked = check_fractions(
@@ -152,18 +151,16 @@ class Solution:
         >>> print(f"{bath.mass_fraction('CuCl2'):.4f}")
         0.0672
         """
-        for name, value in amounts.items():
-            if name not in SOLUTES:
-                raise _unknown_substance(name, value)
+        _check_substances(amounts)
         mass = check_values("mass", mass, 0, MOST_MASS, "kg")
         T = check_values("T", T, T_LOW, T_HIGH, "K")
+        # What is used up may come out of a balance a little below zero (`initial`: of no solutions
+        # at all the largest is 0)
         below_zero = ROUNDING * float(np.max(mass, initial=0.0)) + SMALLEST_MASS
-        checked = {
-            solute: check_values(
-                solute, moles, -below_zero / MOLAR_MASS[solute], MOST_AMOUNT, "mol"
-            )
-            for solute, moles in amounts.items()
-        }
+        checked = {}
+        for solute, moles in amounts.items():
+            least = -below_zero / MOLAR_MASS[solute]
+            checked[solute] = check_values(solute, moles, least, MOST_AMOUNT, "mol")
         shape, draws = common_shape(mass=mass, T=T, **checked)
         whole = np.asarray(mass)
         masses = {}
@@ -175,9 +172,9 @@ class Solution:
         # Where there is no mass there are no fractions: 0 / 1 and not 0 / 0
         is_empty = whole <= 0
         divisor = np.where(is_empty, 1.0, whole)
-        fractions = {
-            solute: np.where(is_empty, 0.0, part / divisor) for solute, part in masses.items()
-        }
+        fractions = {}
+        for solute, part in masses.items():
+            fractions[solute] = np.where(is_empty, 0.0, part / divisor)
         # Of copper a bath holds what it dissolved, which may be more than anybody would mix
         check_fractions({name: fractions[name] for name in ("HCl", "H2O2", "NaOH")})
         return cls._spread(shape, draws, mass, T, fractions)
@@ -207,7 +204,9 @@ class Solution:
     def _marked(self, values: Any) -> Any:
         """Values for the caller: of the shape of the solution, with its draw mark."""
         array = _broadcast(values, self.shape)
-        return array[()] if self.draws is None else as_draws(array)
+        if self.draws is None:
+            return array[()]  # of a single solution a number, not an array without axes
+        return as_draws(array)
 
     def _warn(self, reader: str) -> None:
         # The warning names the line that reads the property, two calls above this one
@@ -272,7 +271,7 @@ class Solution:
         return self.fractions[substance]
 
     def __repr__(self) -> str:
-        if not self.plain_mass.size:
+        if not self.plain_mass.size:  # nothing has no lowest and no highest value
             return f"Solution(shape {self.shape})"
         parts = [f"{_low_to_high(self.plain_mass, '.4g')} kg"]
         parts.append(f"{_low_to_high(self.plain_T, '.2f')} K")
@@ -284,32 +283,38 @@ class Solution:
 def _low_to_high(values: FloatArray, form: str) -> str:
     low = format(float(np.min(values)), form)
     high = format(float(np.max(values)), form)
-    return low if low == high else f"{low} to {high}"
+    if low == high:
+        return low
+    return f"{low} to {high}"
 
 
 def _broadcast(values: Any, shape: tuple[int, ...]) -> FloatArray:
     """Return a view that nobody can write to: many solutions may share one array."""
     array = np.asarray(values, dtype=float)
     if array.shape != shape:
-        return np.broadcast_to(array, shape)
+        return np.broadcast_to(array, shape)  # it is read-only by itself
     view = array.view()
     view.flags.writeable = False
     return view
 
 
-def _unknown_substance(name: str, value: Any) -> InputError:
-    return InputError(
-        f"substance {name}",
-        f"choose from {', '.join(SOLUTES)}",
-        value=value,
-        wrong="is not known",
-        about=f" = {value!r}",
-    )
+def _check_substances(quantities: Mapping[str, Any]) -> None:
+    """Refuse the first quantity whose name is no solute of ours."""
+    for name, value in quantities.items():
+        if name not in SOLUTES:
+            raise InputError(
+                f"substance {name}",
+                f"choose from {', '.join(SOLUTES)}",
+                value=value,
+                wrong="is not known",
+                about=f" = {value!r}",
+            )
 
 
 def _check_lighter_than(whole: FloatArray, masses: Mapping[str, Any], names: str) -> None:
     """Refuse solutes [kg] that are heavier together than the whole solution [kg]."""
     total = np.asarray(sum(masses.values()))
+    # In a bath that is all salt both are one number, worked out in two ways
     if np.any(total > whole * (1 + ROUNDING) + SMALLEST_MASS):
         times = float(np.max(total / np.maximum(whole, TINY)))
         raise ValueError(
@@ -393,6 +398,7 @@ def mix(*solutions: Solution, heat: bool = True) -> Solution:
     _check_solutions(solutions)
     shape, draws = _common_shape(solutions)
     mass = np.asarray(sum(solution.plain_mass for solution in solutions))
+    # One part may be nothing (no water), but all of them together may not: 0 kg has no temperature
     if np.any(mass <= 0):
         raise InputError(
             "mass",
@@ -409,6 +415,7 @@ def mix(*solutions: Solution, heat: bool = True) -> Solution:
         fractions[solute] = np.asarray(parts / mass)
     _check_lye(fractions)
 
+    # Also the point from which the search for the true temperature starts, some kelvin away
     T = _mean_temperature(solutions)
     if heat and len(solutions) > 1:
         enthalpy = sum(_enthalpy(solution) for solution in solutions)
@@ -441,8 +448,8 @@ def _check_solutions(solutions: tuple[Solution, ...]) -> None:
 def _common_shape(solutions: tuple[Solution, ...]) -> tuple[tuple[int, ...], int | None]:
     masses = {}
     for number, solution in enumerate(solutions, start=1):
-        # The mass stands for the whole solution: it has its shape, and here its draw mark
-        masses[f"solution {number}"] = solution.mass if solution.draws else solution.plain_mass
+        # The mass stands for the whole solution: it has its shape and its draw mark
+        masses[f"solution {number}"] = solution.mass
     return common_shape(**masses)
 
 
@@ -450,6 +457,8 @@ def _check_lye(fractions: Mapping[str, Any]) -> None:
     """Refuse to mix lye with acid or peroxide: they react, and that is not reckoned here."""
     lye = fractions["NaOH"]
     for name in ("HCl", "H2O2"):
+        # The lesser of two is above 0 where both are there: lye alone in one scenario and acid
+        # alone in another is no mixture of them
         if np.any(np.minimum(lye, fractions[name]) > 0):
             raise ValueError(
                 f"NaOH = {np.max(lye):g} with {name} = {np.max(fractions[name]):g} "

@@ -191,6 +191,13 @@ def test_a_text_too_large_to_be_read_again_is_not_saved(tmp_path: Path) -> None:
     assert files_in(tmp_path) == {}
 
 
+def test_a_file_of_the_largest_size_is_saved_and_read(tmp_path: Path) -> None:
+    # Law: the limit itself is allowed, both ways.
+    largest = TEXT + " " * (1000 - len(TEXT.encode()))
+    KIND.save(largest, tmp_path / "a.json", unchanged, overwrite=False)
+    assert KIND.read(tmp_path / "a.json", unchanged) == RECIPE
+
+
 def test_a_folder_that_is_not_there_is_not_made(tmp_path: Path) -> None:
     # Law.
     with pytest.raises(FileNotFoundError, match="is not a folder: make it first"):

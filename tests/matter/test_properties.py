@@ -359,3 +359,9 @@ def test_impossible_input_is_refused(call, words) -> None:
 def test_lye_beside_acid_in_other_scenarios_is_fine() -> None:
     # Law: only where both are there at once do they meet.
     assert density(300, HCl=[0.1, 0.0], NaOH=[0.0, 0.1]).shape == (2,)
+
+
+def test_exactly_no_water_left_is_refused() -> None:
+    # Law: these add to 1 without rounding.
+    with pytest.raises(ValueError, match="leaves no water"):
+        density(293.15, H2O2=0.625, HCl=0.375)

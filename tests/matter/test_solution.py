@@ -440,3 +440,12 @@ def test_an_error_about_one_argument_carries_it(
     with pytest.raises(InputError) as caught:
         call()
     assert (caught.value.field, caught.value.value) == (field, value)
+
+
+def test_lye_and_acid_in_different_scenarios_do_not_meet() -> None:
+    # Law: each scenario is a jug of its own.
+    lye = Solution.of(volume=1e-4, T=293.15, NaOH=[0.1, 0.0])
+    acid = Solution.of(volume=1e-4, T=293.15, HCl=[0.0, 0.1])
+    assert mix(lye, acid).shape == (2,)
+    with pytest.raises(ValueError, match="is not mixed here"):
+        mix(lye, Solution.of(volume=1e-4, T=293.15, HCl=[0.1, 0.0]))

@@ -110,6 +110,7 @@ class Artwork:
     @property
     def area(self) -> float:
         """Copper to be etched [m²]."""
+        # One side: the back counts only as a doubt
         return self.board_area * self.bare
 
     def board(self, foil: Foil | None = None) -> Board:
@@ -136,7 +137,7 @@ class Artwork:
             f"({100 * self.bare_low:.1f} to {100 * self.bare_high:.1f} %), "
             f"{1000 * self.copper_mass():.2f} g of copper on a 1 oz foil."
         ]
-        for name, place in (("trace", self.trace), ("gap", self.gap)):
+        for name, place in {"trace": self.trace, "gap": self.gap}.items():
             if place is not None:
                 sentences.append(
                     f"Narrowest {name}: {1000 * place.width:.2f} ± {1000 * place.doubt:.2f} mm, "
@@ -202,6 +203,7 @@ def read_artwork(
     >>> print(f"{art.copper_mass() * 1e6:.0f} mg of copper")
     77 mg of copper
     """
+    # An empty name would stand for the folder itself
     if not isinstance(path, str | os.PathLike) or not str(path):
         raise InputError(
             "path", "it must be the name of a file", value=path, about=f" = {path!r:.80}"
@@ -217,6 +219,7 @@ def read_artwork(
     with naming(file.name or str(file)):
         picture = _picture_in(file)
         pixel = pixel_size(picture, dpi, width)
+        # The doubts are said in this order: how it was read, then what it may not show
         doubts = list(picture.notes)
         _doubt_colours(picture, doubts)
         if SEEN_PIXELS * pixel > FINE_LINE:
@@ -271,11 +274,16 @@ def _read_board(
     height = (box.bottom - box.top) * pixel
     _check_sides(width, height, pixel)
 
+    # Levels of the board alone: what lies around it may be a grey table under a scan
     grey = picture[box.top : box.bottom, box.left : box.right]
     counts = histogram(grey)
     levels = grey_levels(counts)
     edge = edge_length(grey, levels.middle)
-    dark_low, dark, dark_high = _dark_shares(grey, counts, levels, edge)
+    bare_low, bare, bare_high = _dark_shares(grey, counts, levels, edge)
+    if dark_stays:
+        # The light is bare, and least where the dark is most
+        bare_low, bare, bare_high = 1 - bare_high, 1 - bare, 1 - bare_low
+    # A trace is a narrow place of what stays, a gap one of what goes
     trace = _narrow(narrowest(grey, levels.middle, dark_stays), box, pixel)
     gap = _narrow(narrowest(grey, levels.middle, not dark_stays), box, pixel)
 
@@ -284,10 +292,6 @@ def _read_board(
     _doubt_narrow("gap", gap, pixel, doubts)
     doubts.append(ONE_SIDE)
 
-    if dark_stays:
-        bare, bare_low, bare_high = 1 - dark, 1 - dark_high, 1 - dark_low
-    else:
-        bare, bare_low, bare_high = dark, dark_low, dark_high
     return Artwork(
         name=name,
         width=width,
@@ -314,12 +318,15 @@ def _board_box(grey: Grey, pixel: float, outline: Any, dark_stays: bool, doubts:
     line = frame(grey, grey_levels(histogram(grey)).middle, pixel, dark_stays)
     ask = "give outline = (x, y, width, height) in m"
     if line is None:
-        colour = "black" if dark_stays else "white"
+        colour = "white"
+        if dark_stays:
+            colour = "black"
         raise ValueError(
             f'outline = "frame": no straight closed line is the outermost {colour} thing drawn. It '
             f"must be at most {MOST_FRAME * 1000:g} mm thick and straight along {CLOSED:.0%} of "
             f"each side, its corners may be round; turn the picture straight, or {ask}"
         )
+    # A scanner leaves a border round its picture: the board would come out as large as the scan
     if line.on_rim and line.thickness > THICK_LINE:
         raise ValueError(
             f'outline = "frame": the line found lies on the rim of the picture and is '
@@ -336,7 +343,8 @@ def _board_box(grey: Grey, pixel: float, outline: Any, dark_stays: bool, doubts:
 
 def _check_sides(width: float, height: float, pixel: float) -> None:
     """Refuse a board too small or too large [m] to be one, by its pixels [m]."""
-    for side, length in (("wide", width), ("high", height)):
+    for side, length in {"wide": width, "high": height}.items():
+        # In whole pixels 5 mm may come out a little shorter
         if not SHORTEST_SIDE * (1 - OFF) <= length <= LONGEST_SIDE:
             raise ValueError(
                 f"makes a board {length * 1000:.4g} mm {side} at {INCH / pixel:.4g} pixels per "
@@ -355,6 +363,7 @@ def _dark_shares(
     least = _share_below(counts, levels.low)
     half = _share_below(counts, levels.middle)
     most = _share_below(counts, levels.high)
+    # One colour alone is no drawing: its levels would be made up
     if half == 1:
         raise ValueError(_nothing_but("lighter"))
     if half == 0:
@@ -369,12 +378,14 @@ def _dark_shares(
         parts = (levels.light - np.arange(256)).clip(0) / (levels.light - levels.dark)
         dark = float((parts * counts).sum()) / grey.size
 
-    doubt = 0.5 * edge / grey.size  # every edge half a pixel off
+    # Every edge half a pixel off, or grey counted the other way: whichever doubts more
+    doubt = 0.5 * edge / grey.size
     return max(0.0, min(least, dark - doubt)), dark, min(1.0, max(most, dark + doubt))
 
 
 def _share_below(counts: NDArray[np.int64], level: float) -> float:
     """Return the share of pixels [-] whose grey value is below a level [0 to 255]."""
+    # Grey values are whole: below 63.75 lie 0 to 63, which are the first 64
     return float(counts[: int(np.ceil(level))].sum()) / int(counts.sum())
 
 
@@ -411,7 +422,10 @@ def _doubt_outline(
     From the board, its middle level [0 to 255] and the size of a pixel [m].
     """
     rim = dark_share_of_rim(grey, middle)
-    stays_on_rim = rim if dark_stays else 1 - rim
+    stays_on_rim = 1 - rim
+    if dark_stays:
+        stays_on_rim = rim
+    # Only for a box: of a frame the line was left out, and a whole picture is looked at below
     line = None
     if outline is not None and not isinstance(outline, str):
         line = frame(grey, middle, pixel, dark_stays)
@@ -421,7 +435,10 @@ def _doubt_outline(
             "copper that stays."
         )
     elif stays_on_rim > ONE_COLOUR:
-        opposite = ETCHED if dark_stays else KEPT
+        # Copper all round is a ground plane, or the picture is a negative
+        opposite = KEPT
+        if dark_stays:
+            opposite = ETCHED
         doubts.append(
             "The rim of the board keeps its copper all round. If that is no ground plane, black "
             f'and white are the other way round: black="{opposite}".'

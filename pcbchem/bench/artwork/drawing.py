@@ -83,6 +83,8 @@ def grey_levels(counts: NDArray[np.int64]) -> Levels:
     >>> print(grey_levels(np.bincount([0, 0, 255], minlength=256)).middle)
     127.5
     """
+    # A median, so that neither the grey of edges nor a speck moves it; a colour that is missing
+    # counts as full black or white
     dark = _median(counts[:128], missing=0.0)
     light = 128.0 + _median(counts[128:], missing=127.0)
     low = dark + (light - dark) / 4
@@ -93,7 +95,7 @@ def grey_levels(counts: NDArray[np.int64]) -> Levels:
 def _median(counts: NDArray[np.int64], missing: float) -> float:
     """Return the place in a list of counts up to which half of them lie; `missing` if all are 0."""
     total = np.cumsum(counts)
-    if not total[-1]:
+    if not total[-1]:  # the last running total is that of all
         return missing
     return float(np.searchsorted(total, total[-1] / 2))
 
@@ -173,6 +175,7 @@ def edge_length(grey: Grey, middle: float) -> float:
     """
     straight = diagonal = 0
     for strip in _strips(grey, extra_rows=1):
+        # Each pixel against its neighbour in four directions: "or, but not both" is an edge
         dark = strip < middle
         level = dark[:-1, 1:] ^ dark[:-1, :-1]
         upright = dark[1:] ^ dark[:-1]
@@ -185,6 +188,7 @@ def edge_length(grey: Grey, middle: float) -> float:
 
 def dark_share_of_rim(grey: Grey, middle: float) -> float:
     """Return the share of the rim that is dark [-], below a level [0 to 255]."""
+    # The corners count twice: nothing beside a whole rim
     sides = (grey[:RIM], grey[-RIM:], grey[:, :RIM], grey[:, -RIM:])
     return float(np.concatenate([(side < middle).ravel() for side in sides]).mean())
 
@@ -243,6 +247,7 @@ def frame(grey: Grey, middle: float, pixel: float, dark: bool = True) -> Frame |
     box = box_around(grey, middle, dark)
     if box is None:
         return None
+    # Rows to look at: the thickest line, a pixel more for its edges, and one to see that it ends
     most = int(MOST_FRAME / pixel) + 2
     drawing = grey[box.top : box.bottom, box.left : box.right]
     # Each side in turn as the first rows: left, top, right, bottom
@@ -262,6 +267,7 @@ def frame(grey: Grey, middle: float, pixel: float, dark: bool = True) -> Frame |
 
 def _line_on_side(rows: Grey, middle: float, dark: bool) -> int:
     """Return in how many of the first rows [pixels] a line lies; all of them if it has no end."""
+    # A row belongs to the line if nearly all of it has its colour
     is_line = of_colour(rows, middle, dark).mean(axis=1) >= CLOSED
     starts = np.flatnonzero(is_line[:RAGGED])
     if not starts.size:
@@ -320,6 +326,7 @@ def _side_of_outline(
     """Return where one side of an outline begins and ends [pixels], from start and size [m]."""
     whole = most * pixel
     start = check_number(f"outline: {start_name}", start, 0.0, whole, "m")
+    # Half a pixel more: an outline right up to the rim must not fail by rounding
     longest = whole - start + pixel / 2
     size = check_number(f"outline: {size_name}", size, 0.0, longest, "m", above=True)
     first = round(start / pixel)
@@ -330,5 +337,6 @@ def _side_of_outline(
 def _strips(grey: Grey, extra_rows: int = 0) -> Iterator[Grey]:
     """Yield the picture in strips of about a million pixels, each with some rows of the next."""
     rows = max(1, STRIP // max(1, grey.shape[1]))
+    # A strip that would hold nothing but the extra rows of the one before is left out
     for top in range(0, max(1, grey.shape[0] - extra_rows), rows):
         yield grey[top : top + rows + extra_rows]

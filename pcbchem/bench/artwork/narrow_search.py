@@ -128,6 +128,7 @@ def narrow_places(
     """
     words_per_row = bits.shape[1]
     strips = _promising_strips(bits, ladder)
+    # Up to this width there is no place
     widest_without = ladder[0] - 1
     rungs = list(ladder)
     while rungs:
@@ -135,6 +136,7 @@ def narrow_places(
         if first is None:
             return
         widest_without = max([widest_without, *rungs[:first]])
+        # The ladder leaves widths out: the narrowest place may lie between two rungs
         width = rungs[first]
         for narrower in range(widest_without + 1, width):
             if any(_holds_place(strip, words_per_row, narrower) for strip in strips):
@@ -149,6 +151,8 @@ def narrow_places(
                     in_strip = _points(place, words_per_row, columns)
                     points.append(in_strip + np.array([strip.top, 0]))
         yield width, np.concatenate(points)
+
+        # Whoever asks again found none of these to be a place: go on to wider ones
         widest_without = width
         rungs = [rung for rung in rungs if rung > width]
 
@@ -162,6 +166,7 @@ def _promising_strips(bits: Bits, ladder: tuple[int, ...]) -> list[Strip]:
     words_per_row = bits.shape[1]
     row = 64 * words_per_row
     diagonal = 2**0.5
+    # Right, down, down and right, down and left; a row further on is down
     directions = (
         Direction(over=1, along=row, step=1.0),
         Direction(over=row, along=1, step=1.0),
@@ -330,6 +335,7 @@ def _in_runs(bits: Bits, step: int, count: int) -> Bits:
     """Return the bits that lie in a straight run of at least `count`, `step` places apart."""
     if count < 2:
         return bits
+    # Where a run begins all bits that follow are set; back from there each of them belongs to it
     starts = _chain(bits, step, count, np.bitwise_and)
     return _chain(starts, -step, count, np.bitwise_or)
 
@@ -338,6 +344,7 @@ def _points(place: Bits, words_per_row: int, columns: int) -> Points:
     """Return rows and columns of the bits of a strip: those of a few words, spread over all."""
     words = np.flatnonzero(place)
     words = words[:: max(1, words.size // MANY_WORDS)]
+    # The lowest bit of a word is its leftmost pixel; what lies past the last column is no pixel
     bits = np.unpackbits(place[words].view(np.uint8).reshape(-1, 8), axis=1, bitorder="little")
     index, bit = np.nonzero(bits)
     row = words[index] // words_per_row

@@ -118,16 +118,19 @@ def narrowest(grey: Grey, middle: float, dark: bool) -> Place | None:
     7.0 pixels at 33.5
     """
     picture = Picture(np.ascontiguousarray(grey), middle, dark)
+    # Every pixel first, then every second, fourth …: a place twice as wide looks the same there.
+    # Wider than a fifth of the picture nothing is narrow
     thinning = 1
+    ladder: tuple[int, ...] = LADDER
     while thinning == 1 or min(grey.shape) / thinning >= 5 * WIDEST:
         coarse = picture.grey[::thinning, ::thinning]
-        ladder = LADDER if thinning == 1 else THINNED_LADDER
         candidates = narrow_places(pack(coarse, middle, dark), coarse.shape[1], ladder)
         for width, points in candidates:
             place = _measure(picture, points * thinning, width * thinning, thinning)
             if place is not None:
                 return place
         thinning *= 2
+        ladder = THINNED_LADDER
     return None
 
 
@@ -139,42 +142,52 @@ def _measure(picture: Picture, points: Points, width: int, thinning: int) -> Pla
     """
     few = np.linspace(0, len(points) - 1, min(len(points), CANDIDATES)).astype(int)
     points = points[few]
+    # A ray may start off the middle, and a place may be drawn wider than its rung of the ladder
     longest = 1.6 * width + 2 * thinning + 2
 
+    # Roughly: every 10° of half a turn, which is all a width needs, and along one line
     directions = np.arange(18) * (np.pi / 18)
     on_the_line = np.zeros(1)
     rough = _cross(picture, points, directions, on_the_line, 18, longest, max(0.5, width / 24))
+    # A stable order, so that equal widths give the same place on every machine
     best = np.argsort(rough.width, kind="stable")[:BEST]
     best = best[np.isfinite(rough.width[best])]
     if not best.size:
         return None
 
+    # Finely: every 3°, to more than a rough step on both sides of the best direction so far, and
+    # over lines beside each other, since pixels make a stair of a slanted edge
     directions = rough.across[best, None] + np.radians(np.linspace(-12, 12, 9))
     beside = np.linspace(-1, 1, 5) * min(0.25 * width, SPREAD)
     fine = _cross(picture, points[best], directions, beside, 36, longest, 0.5)
     place = fine.at(int(np.argmin(fine.width)))
     if not np.isfinite(place.width):
         return None
+    place = _narrowest_along(picture, place, beside, width, longest)
+    return _with_doubt(picture, place, longest, thinning)
 
-    # The candidates need not lie where the place is narrowest: go along it, in ever smaller steps
+
+def _narrowest_along(
+    picture: Picture, place: Crossing, beside: Floats, width: int, longest: float
+) -> Crossing:
+    """Return the narrowest crossing of a place of about this width [pixels].
+
+    A candidate need not lie where its place is narrowest: go along it, in ever smaller steps.
+    """
     for step in (0.25 * width, 1.0, 0.5):
         ahead = np.linspace(-step, step, 9)
         y = place.y + ahead * np.cos(place.across)
         x = place.x - ahead * np.sin(place.across)
+        points = np.stack([y, x], axis=1)
         directions = place.across + np.radians(np.linspace(-6, 6, 9))
-        near = _cross(
-            picture,
-            np.stack([y, x], axis=1),
-            np.broadcast_to(directions, (9, 9)),
-            beside,
-            90,
-            longest,
-            0.5,
-        )
+        # The same nine directions at each of the nine points
+        directions = np.broadcast_to(directions, (9, 9))
+        near = _cross(picture, points, directions, beside, 90, longest, 0.5)
         narrowest_near = near.at(int(np.argmin(near.width)))
+        # Less than a tenth of a pixel is noise: do not wander off for it
         if narrowest_near.width < place.width - 0.1:
             place = narrowest_near
-    return _with_doubt(picture, place, longest, thinning)
+    return place
 
 
 def _with_doubt(picture: Picture, place: Crossing, longest: float, thinning: int) -> Place:
@@ -187,11 +200,12 @@ def _with_doubt(picture: Picture, place: Crossing, longest: float, thinning: int
     x = place.x - beside * np.sin(place.across)
     forward = np.full(beside.size, place.across)
     backward = np.full(beside.size, place.across + np.pi)
-    lengths = np.abs(_rays(picture, y, x, forward, longest, 0.25)) + np.abs(
-        _rays(picture, y, x, backward, longest, 0.25)
-    )
+    ahead = np.abs(_rays(picture, y, x, forward, longest, 0.25))
+    back = np.abs(_rays(picture, y, x, backward, longest, 0.25))
+    lengths = ahead + back
     # Beyond the end of a pad a line does not end at all: no place widens faster than STEEP
     lengths = np.minimum(lengths, place.width + STEEP * np.abs(beside))
+    # The width itself counts among them, so that the doubt is never below a pixel
     width = float(place.width)
     wider = max(float(lengths.mean()), width) - min(float(lengths.min()), width)
     # The middle of the first pixel is half a pixel from the corner of the picture
@@ -240,7 +254,7 @@ def _cross(
 
     # From the point to the middle between both edges
     is_crossed = np.isfinite(width)
-    size = np.where(is_crossed, width, 1.0)
+    size = np.where(is_crossed, width, 1.0)  # any number, where there is none
     to_middle = np.where(is_crossed, ahead, size / 2) - size / 2
     y = places[:, 0] + to_middle * np.sin(across)
     x = places[:, 1] + to_middle * np.cos(across)
@@ -275,12 +289,14 @@ def _mean_width(
                      ↓  ↓  ↓          back
               edge ───────────────
     """
-    # Shape (N, D, L): at right angles to each direction
+    # Shape (N, D, L): at right angles to each direction. From outside the colour a ray is minus
+    # infinite; `abs` makes that no width either, here and wherever two rays make one
     y = points[:, :1, None] + beside * np.cos(directions)[..., None]
     x = points[:, 1:, None] - beside * np.sin(directions)[..., None]
     ahead = np.abs(_rays(picture, y, x, directions[..., None], longest, step))
     back = np.abs(_rays(picture, y, x, (directions + np.pi)[..., None], longest, step))
 
+    # Of each point the one direction in which it is shortest
     index = np.arange(len(points))
     shortest = np.argmin((ahead + back).mean(axis=-1), axis=-1)
     ahead = ahead[index, shortest].mean(axis=-1)
@@ -308,6 +324,7 @@ def _pinch(picture: Picture, points: Floats, half_turn: int, longest: float, ste
     rays = np.abs(
         _rays(picture, points[:, :1], points[:, 1:], np.arange(turn) * angle, longest, step)
     )
+    # A quarter of half a turn is 45°
     bends = np.arange(-(half_turn // 4), half_turn // 4 + 1)
     opposite = (np.arange(turn)[:, None] + half_turn + bends) % turn
 
@@ -358,6 +375,7 @@ def _rays(
         x[..., None] + along * np.cos(direction),
     )
     outside = inside <= 0
+    # `argmax` finds the first true one; where none is true it gives 0, which is put right below
     first = np.argmax(outside, axis=-1)[..., None]
     after = np.take_along_axis(inside, np.maximum(first, 0), -1)[..., 0]
     before = np.take_along_axis(inside, np.maximum(first - 1, 0), -1)[..., 0]

@@ -229,6 +229,7 @@ def _kind(start: bytes, kinds: Mapping[bytes, str]) -> str | None:
 
 def _decode(file: BinaryIO, kind: str) -> GreyPicture:
     """Return a file as grey values, turned as it asks to be shown."""
+    # Imported here and below, where it is used: most who import the package read no picture
     from PIL import ImageOps
 
     if kind == "PNG":
@@ -243,7 +244,7 @@ def _decode(file: BinaryIO, kind: str) -> GreyPicture:
     if across > 0 and down > 0:
         resolution = float(across) / INCH, float(down) / INCH
         if orientation in ON_ITS_SIDE:
-            resolution = resolution[::-1]
+            resolution = resolution[::-1]  # across becomes down
     if kind != "TIFF":  # Pillow turns a TIFF itself
         _with_pillow(kind, ImageOps.exif_transpose, picture, in_place=True)
 
@@ -301,10 +302,11 @@ def _grey_values(picture: Any) -> tuple[NDArray[np.uint8], float, bool]:
         strip = picture.crop((0, top, width, min(top + rows, height)))
         if has_opacity:
             strip = strip.convert("RGBA")
-        elif strip.mode in ("P", "PA", "CMYK"):
+        elif strip.mode in ("P", "PA", "CMYK"):  # numbers of a palette, or inks, are no brightness
             strip = strip.convert("RGB")
         values = _grey_of_strip(strip)
         if strip.mode in ("RGB", "RGBA"):
+            # Red, green and blue are equal in a grey; a scan makes them differ a little
             sample = np.asarray(strip)[::SAMPLE_STEP, ::SAMPLE_STEP, :3].astype(np.int16)
             colour_count += int(np.count_nonzero(np.ptp(sample, axis=2) > COLOURED))
             sample_size += sample.shape[0] * sample.shape[1]
@@ -326,8 +328,9 @@ def _grey_of_strip(strip: Any) -> NDArray[Any]:
         return np.asarray(strip.convert("L"))
     if strip.mode.startswith("I"):  # 16 bits a pixel
         deep = np.asarray(strip)
+        # Some files hold 32 bits, of which nobody can say what is white
         if deep.min() >= 0 and deep.max() <= 65535:
-            return (deep.astype(np.uint32) + 128) // 257
+            return (deep.astype(np.uint32) + 128) // 257  # 65535 is 257 * 255; rounded
     raise ValueError(
         f"holds pixels of a kind that is not read here ({strip.mode}): save it as 8-bit grey"
     )
@@ -335,6 +338,7 @@ def _grey_of_strip(strip: Any) -> NDArray[Any]:
 
 def _on_white_paper(grey: NDArray[Any], opacity: NDArray[Any]) -> NDArray[np.uint8]:
     """Return the grey values [0 to 255] of ink of some opacity [0 to 255] on white paper."""
+    # In 32 bits, for the product is larger than a byte holds; + 127 rounds
     ink = 255 - grey.astype(np.uint32)
     return np.asarray(255 - (ink * opacity + 127) // 255, np.uint8)
 
@@ -376,6 +380,7 @@ def _check_tiff(file: BinaryIO) -> None:
     """
     file.seek(0)
     head = file.read(8)
+    # Its numbers have their lowest byte first (II, "<") or last (MM, ">")
     order = {b"II": "<", b"MM": ">"}.get(head[:2], "")
     if not order or len(head) < 8:
         raise ValueError("is damaged: the head of its TIFF directory is not one")
@@ -424,6 +429,7 @@ def _directory(file: BinaryIO, order: str, offset: int, group: int | None) -> tu
     for start in range(0, len(entries), ENTRY):
         tag, kind, count = struct.unpack(order + "HHI", entries[start : start + 8])
         size = TYPE_SIZES.get(kind, 0) * count
+        # Values of up to four bytes stand in the entry itself, longer ones elsewhere in the file
         if size <= 4:
             data = entries[start + 8 : start + 8 + size]
         else:
@@ -434,7 +440,7 @@ def _directory(file: BinaryIO, order: str, offset: int, group: int | None) -> tu
                     f"is damaged or cut short: its TIFF tag {tag} does not lie inside the file"
                 )
             file.seek(at)
-            data = file.read(min(size, 64))
+            data = file.read(min(size, 64))  # only single numbers are read from it
         if count != 1 and kind not in (BYTE, TEXT, UNDEFINED) and _holds_one(tag, group):
             raise ValueError(f"is damaged: its TIFF tag {tag} holds {count} values, it must hold 1")
         tags.setdefault(tag, Tag(kind, data, order))

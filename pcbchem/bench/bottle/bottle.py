@@ -55,7 +55,7 @@ class Bottle:
         most = LIMITS[check_choice("substance", self.substance, SUBSTANCES)]
         for name in ("low", "high", "label"):
             strength = getattr(self, name)
-            if name == "label" and strength is None:
+            if name == "label" and strength is None:  # no label, or nobody can read it
                 continue
             strength = check_number(name, strength, 0.0, most, "kg/kg")
             object.__setattr__(self, name, strength)  # the only way into a frozen dataclass
@@ -99,6 +99,8 @@ class Bottle:
         """
         most = LIMITS[check_choice("substance", substance, SUBSTANCES)]
         label = check_number("strength", strength, 0.0, most, "kg/kg")
+        # Peroxide fades, so it may only be weaker than its label; acid keeps, and was filled with
+        # some care to both sides. Nothing is weaker than water, or stronger than there is
         if substance == "H2O2":
             return cls(substance, round(LEAST_SHARE_OF_LABEL * label, DECIMALS), label, label)
         low = max(round(label - LABEL_DOUBT, DECIMALS), 0.0)

@@ -7,10 +7,11 @@ refused before it is poured.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Any
 
 from ...common.arrays import FloatArray
-from ...common.limits import InputError, check_number, collecting_warnings
+from ...common.limits import InputError, check_number
 from ...matter.labels import mass_fraction_from, strength
 from ...reaction.bath.film_properties import R, saturation_pressure
 from .bottle import BOTTLE_TEMPERATURES
@@ -94,6 +95,8 @@ def oxygen_to_expect(
     >>> print(f"{1e6 * oxygen_to_expect(label=0.12, sample=1e-6, dilution=5):.1f} mL")
     9.0 mL
     """
+    # Label, dilution and sample together say how much gas there will be: each is checked before
+    # anybody pours
     label = _check_label(label)
     T = check_number("T", T, *BOTTLE_TEMPERATURES, "K")
     T_gas = check_number("T_gas", T_gas, *BOTTLE_TEMPERATURES, "K")
@@ -101,7 +104,7 @@ def oxygen_to_expect(
     dilution = check_number("dilution", dilution, 1.0, 1000.0, "times")
     sample = _check_sample(sample)
     concentration = _check_diluted(label, dilution, T)
-    amount = 0.5 * concentration / dilution * sample
+    amount = 0.5 * concentration / dilution * sample  # of oxygen [mol]: one from two peroxide
     return amount * R * T_gas / (p - float(saturation_pressure(T_gas)))
 
 
@@ -178,46 +181,66 @@ def by_oxygen(
     >>> print(by_oxygen(gas=9.0e-6, sample=1e-6, label=0.12, dilution=5, p=101325).words)
     oxygen over water: 11.9 ± 0.6 % by weight
     """
+    # This checks all that was known before the sample was poured
     expected_gas = oxygen_to_expect(
         label=label, sample=sample, dilution=dilution, T=T, T_gas=T_gas, p=p
     )
-    sample = _check_sample(sample)
     gas_share = volume_doubt_of("gas_doubt", gas_doubt)
     sample_share = volume_doubt_of("sample_doubt", sample_doubt)
     dilution_share = volume_doubt_of("dilution_doubt", dilution_doubt)
-    if dilution == 1:  # what was not diluted has no doubt of it
-        dilution_share = 0.0
+    if dilution == 1:
+        dilution_share = 0.0  # what was not diluted has no doubt of it
     gas = check_number("gas", gas, LEAST_VOLUME, MOST_GAS, "m³")
     gas_scale = check_number("gas_scale", gas_scale, 0.0, 1e-5, "m³")
     readings = {
+        # What leaks is a share of the gas; the scale is read as badly when there is little
         "gas": Reading(gas, math.hypot(gas * gas_share, gas_scale)),
-        "sample": Reading(sample, sample * sample_share),
+        "sample": Reading(float(sample), sample * sample_share),
         "dilution": Reading(dilution, dilution * dilution_share),
         "p": Reading(p, check_number("p_doubt", p_doubt, 0.0, 1e4, "Pa")),
         "T_gas": Reading(T_gas, check_number("T_gas_doubt", T_gas_doubt, 0.0, 20.0, "K")),
+        # It only turns mol/L into a mass fraction: a kelvin is 0.05 % at most
         "T": Reading(T, 0.0),
     }
+    _check_sample_by_gas(readings, expected_gas)
 
     def formula(gas: Any, sample: Any, dilution: Any, p: Any, T_gas: Any, T: Any) -> FloatArray:
+        # Water vapour takes its share of the pressure, and so of the volume
         oxygen = (p - saturation_pressure(T_gas)) * gas / (R * T_gas)  # mol
         return fraction_of("H2O2", 2 * oxygen / sample * dilution, T)
 
-    # A label may be wrong: the gas says whether the sample was too strong
-    most_gas = oxygen_to_expect(label=STRONGEST_SAMPLE, sample=sample, T=T, T_gas=T_gas, p=p)
-    doubt = math.hypot(readings["gas"].relative_doubt, sample_share)
-    if gas > most_gas * (1 + MOST_APART * doubt):
+    strength = from_readings("H2O2", "oxygen over water", formula, readings, COOL_AND_TIGHT)
+    _check_bottle_by_gas(strength, gas, label, expected_gas)
+    return strength
+
+
+def _check_sample_by_gas(readings: Mapping[str, Reading], expected_gas: float) -> None:
+    """Refuse more gas than 3 % by weight gives: a label may be wrong, and this shows it."""
+    gas, sample = readings["gas"], readings["sample"]
+    most_gas = oxygen_to_expect(
+        label=STRONGEST_SAMPLE,
+        sample=sample.value,
+        T=readings["T"].value,
+        T_gas=readings["T_gas"].value,
+        p=readings["p"].value,
+    )
+    doubt = math.hypot(gas.relative_doubt, sample.relative_doubt)
+    if gas.value > most_gas * (1 + MOST_APART * doubt):
         raise InputError(
             "gas",
             f"it must be at most {1e6 * most_gas:.3g} mL, that of 3 % by weight (and the label "
             f"lets one expect {1e6 * expected_gas:.3g} mL). The sample was stronger than its "
             "label: dilute it further before the next one, what is stronger is a projectile",
-            value=gas,
-            about=f" = {1e6 * gas:.3g} mL from {1e6 * sample:g} mL",
+            value=gas.value,
+            about=f" = {1e6 * gas.value:.3g} mL from {1e6 * sample.value:g} mL",
             wrong="is too much",
             high=most_gas,
             unit="m³",
         )
-    strength = from_readings("H2O2", "oxygen over water", formula, readings, COOL_AND_TIGHT)
+
+
+def _check_bottle_by_gas(strength: Strength, gas: float, label: float, expected_gas: float) -> None:
+    """Refuse a bottle surely stronger than its label [kg/kg]: its next sample may be too strong."""
     if strength.middle - MOST_APART * strength.doubt > label:
         raise InputError(
             "gas",
@@ -230,11 +253,11 @@ def by_oxygen(
             high=expected_gas,
             unit="m³",
         )
-    return strength
 
 
 def _check_label(label: Any) -> float:
     """Return the strongest that a bottle may be [kg/kg], or say what counts."""
+    # Up to 1 it is a strength, and one to keep away from; above, a per cent taken for a share
     if isinstance(label, int | float) and MOST_PEROXIDE < label <= 1:
         must_be_weak("label", label)
     return check_number(
@@ -252,6 +275,7 @@ def _check_sample(sample: Any) -> float:
     try:
         return check_number("sample", sample, LEAST_VOLUME, MOST_SAMPLE, "m³ of diluted peroxide")
     except InputError as error:
+        # A limit without its reason would be taken for a formality
         error.rule += f" (1 mL). {PROJECTILE}"
         raise
 
@@ -261,17 +285,17 @@ def _check_diluted(label: float, dilution: float, T: float) -> float:
 
     Label [kg/kg], how many times it was diluted [-], and temperature of the bottle [K].
     """
-    with collecting_warnings():
-        in_bottle = float(strength(label, "mol/L", "H2O2", T)) * 1000
-        most = float(strength(STRONGEST_SAMPLE, "mol/L", "H2O2", T)) * 1000
-        # Not diluted has no doubt; diluted counts as less, so that the sample is surely weak
-        if in_bottle <= most * max(1.0, dilution / PIPETTING):
-            return in_bottle
-        sample = mass_fraction_from(in_bottle / dilution / 1000, "mol/L", "H2O2", T)
-    percent = 100 * float(sample)
+    in_bottle = float(strength(label, "mol/L", "H2O2", T)) * 1000
+    most = float(strength(STRONGEST_SAMPLE, "mol/L", "H2O2", T)) * 1000
+    # Not diluted has no doubt; diluted counts as less, so that the sample is surely weak
+    if in_bottle <= most * max(1.0, dilution / PIPETTING):
+        return in_bottle
+
+    percent = 100 * float(mass_fraction_from(in_bottle / dilution / 1000, "mol/L", "H2O2", T))
     figures = 3
-    if abs(percent - 3) < 0.005:  # or it would say that 3 % is more than 3 %
-        figures = 4
+    if abs(percent - 3) < 0.005:
+        figures = 4  # or it would say that 3 % is more than 3 %
+    # Rounded up to a tenth: what the error asks for must be enough
     least_dilution = max(LEAST_DILUTION, math.ceil(10 * PIPETTING * in_bottle / most) / 10)
     raise InputError(
         "label",

@@ -55,6 +55,7 @@ def combined(*strengths: Strength) -> Strength:
     # First what shares its vessels, then the groups, which do not
     groups = [_averaged(readings) for readings in by_methods.values()]
     middle, doubt = _weighted(groups)
+    # Each method once, in the order in which they came: that is how a dict keeps its names
     different = dict.fromkeys(strength.method for strength in strengths)
     return Strength(
         first.substance,
@@ -111,6 +112,8 @@ def _by_methods(strengths: Sequence[Strength]) -> dict[tuple[str, ...], list[Str
     """Return the readings by the methods behind them, or refuse a method that counts twice."""
     groups: dict[tuple[str, ...], list[Strength]] = {}
     for strength in strengths:
+        # All the methods alike: one more reading that way. Some of them: the others would count
+        # once, and these twice
         for methods in groups:
             if methods != strength.methods and set(methods) & set(strength.methods):
                 raise InputError(
@@ -194,6 +197,8 @@ def aged(strength: Strength, years: float, kept: str = "opened") -> Strength:
     unit = f"years ({kept}; after that measure again)"
     years = check_number("years", years, 0.0, longest, unit)
 
+    # The share left lies anywhere between two ends. Its variance is the mean of its square less the
+    # square of its mean, which rounding may bring below 0
     most_left = 1 - float(row["least_loss_percent_per_year"]) / 100
     least_left = 1 - float(row["most_loss_percent_per_year"]) / 100
     left = _mean_power(least_left, most_left, years)
@@ -203,7 +208,10 @@ def aged(strength: Strength, years: float, kept: str = "opened") -> Strength:
     # Variance of a product of two independent things: the strength then, and the share left now
     doubt = math.hypot(strength.doubt * left, spread * strength.middle, strength.doubt * spread)
     age = strength.years + years
-    plural = "" if age == 1 else "s"
+    plural = "s"
+    if age == 1:
+        plural = ""
+    # Not its old shares: the largest doubt may now be its age
     return replace(
         strength,
         middle=strength.middle * left,

@@ -171,6 +171,8 @@ class Strength:
         """
         self.must_tell()
         normal, most = NormalDist(self.middle, self.doubt), LIMITS[self.substance]
+        # A chance that is uniform gives a normal strength, by the inverse of the distribution; from
+        # the chance of 0 to that of the limit it gives none outside
         lowest = max(normal.cdf(0.0), LEAST_CHANCE)
         highest = min(normal.cdf(most), 1 - LEAST_CHANCE)
         chances = between(lowest, highest, draws, seed)
@@ -211,61 +213,74 @@ class Strength:
         self.must_tell()
         # A uniform distribution has this standard deviation if its ends lie √3 of them away
         half_width = math.sqrt(3) * self.doubt
+        # A doubt of a fifth at most keeps the lower end above 0; the upper one may pass the limit
         high = min(self.middle + half_width, LIMITS[self.substance])
         bottle = Bottle(self.substance, self.middle - half_width, high, label)
-        if bottle.label is not None:
-            self._check_label(bottle.label, bottle.high)
+        if bottle.label is not None and self.substance == "HCl":
+            self._check_acid_label(bottle.label)
+        elif bottle.label is not None:
+            self._check_peroxide_label(bottle.label, bottle.high)
         return bottle
 
-    def _check_label(self, label: float, high: float) -> None:
-        """Refuse a label that cannot be that of the bottle.
-
-        `label` is what stands on it, `high` the strongest that a plan would take it for [kg/kg].
-        """
+    def _check_acid_label(self, label: float) -> None:
+        """Refuse a label [kg/kg] that cannot be that of the bottle: acid keeps its strength."""
         far = MOST_APART * self.doubt
-        figures = f"it reads {self.figures}, the label says {100 * label:.3g} %"
-
-        # Acid keeps its strength; peroxide fades, so its label may be much stronger than it is
-        highest = None
-        if self.substance == "HCl":
-            lowest = max(self.middle - far - LABEL_DOUBT, 0.0)
-            highest = self.middle + far + LABEL_DOUBT
+        lowest = max(self.middle - far - LABEL_DOUBT, 0.0)
+        highest = self.middle + far + LABEL_DOUBT
+        if not lowest <= label <= highest:
             limits = f"{lowest:.3g} to {highest:.3g} kg/kg"
-        else:
-            lowest = max(self.middle - far, 0.0)
-            limits = f"{lowest:.3g} kg/kg or more"
+            raise self._two_strengths(label, limits, lowest, highest)
 
-        if label < lowest or (highest is not None and label > highest):
-            stronger = "label" if label > self.middle else "stronger of the two"
-            raise InputError(
-                "label",
-                f"{figures}, and it must be {limits}: one of them is a mistake (a dilution left "
-                "out, another bottle, a wrong unit). Until you know which, plan with the "
-                f"{stronger}",
-                value=label,
-                about=f" = {label:g} kg/kg",
-                wrong="does not fit",
-                low=lowest,
-                high=highest,
-                unit="kg/kg",
-            )
+    def _check_peroxide_label(self, label: float, high: float) -> None:
+        """Refuse a label [kg/kg] that cannot be that of the bottle.
+
+        Peroxide fades, so it may say much more than is in the bottle; but one method alone is not
+        believed if even `high`, the strongest that a plan would take it for [kg/kg], is far below.
+        """
+        lowest = max(self.middle - MOST_APART * self.doubt, 0.0)
+        if label < lowest:
+            raise self._two_strengths(label, f"{lowest:.3g} kg/kg or more", lowest, None)
 
         # A dilution that was forgotten looks like this too: a second method would show it
         highest = high / LEAST_SHARE_OF_LABEL
-        far_below = self.substance == "H2O2" and high < LEAST_SHARE_OF_LABEL * label - 1e-9
+        far_below = high < LEAST_SHARE_OF_LABEL * label - 1e-9
         if far_below and len(self.methods) == 1:
-            raise InputError(
-                "label",
-                f"{figures}, and by one method it must be {lowest:.3g} to {highest:.3g} "
-                "kg/kg: it is far below its label. It may have faded, or a dilution was left out. "
-                "Measure it a second way and put both together; until then plan with the label",
-                value=label,
-                about=f" = {label:g} kg/kg",
-                wrong="does not fit",
-                low=lowest,
-                high=highest,
-                unit="kg/kg",
+            raise self._misfit(
+                label,
+                f"by one method it must be {lowest:.3g} to {highest:.3g} kg/kg: it is far below "
+                "its label. It may have faded, or a dilution was left out. Measure it a second "
+                "way and put both together; until then plan with the label",
+                lowest,
+                highest,
             )
+
+    def _two_strengths(
+        self, label: float, limits: str, lowest: float, highest: float | None
+    ) -> InputError:
+        """Return the error of a label and a reading that cannot be of one bottle [kg/kg]."""
+        # The cautious one of the two: never the weaker
+        stronger = "stronger of the two"
+        if label > self.middle:
+            stronger = "label"
+        return self._misfit(
+            label,
+            f"it must be {limits}: one of them is a mistake (a dilution left out, another "
+            f"bottle, a wrong unit). Until you know which, plan with the {stronger}",
+            lowest,
+            highest,
+        )
+
+    def _misfit(self, label: float, rule: str, lowest: float, highest: float | None) -> InputError:
+        return InputError(
+            "label",
+            f"it reads {self.figures}, the label says {100 * label:.3g} %, and {rule}",
+            value=label,
+            about=f" = {label:g} kg/kg",
+            wrong="does not fit",
+            low=lowest,
+            high=highest,
+            unit="kg/kg",
+        )
 
     def must_tell(self) -> None:
         """Refuse a reading that cannot tell.
@@ -339,6 +354,7 @@ def from_readings(
     with naming(method), collecting_warnings():
         middle, effects = _propagate(formula, readings)
         doubt = float(np.sqrt(np.sum(effects**2)))
+        # Plain water may well read a little less than nothing
         if -MOST_BELOW * doubt <= middle < 0:
             middle = 0.0
         check_number("strength", middle, 0.0, LIMITS[substance], "kg/kg")
@@ -347,6 +363,7 @@ def from_readings(
             must_be_weak("strength", middle, MOST_APART * doubt)
     # One warning for all the points at which the formula was read: at the strength itself
     warn_properties(method, readings["T"].value, {substance: middle}, stacklevel=5)
+    # Squares of independent doubts add, so that these shares make 1
     shares = tuple(zip(readings, ((effects / doubt) ** 2).tolist(), strict=True))
     return Strength(substance, middle, doubt, method, shares, caution)
 
@@ -360,6 +377,7 @@ def _propagate(
     # One call for all: as read, then each reading moved a little up, then each a little down
     points = values + np.vstack([np.zeros_like(values), moves, -moves])
     strengths = formula(**dict(zip(readings, points.T, strict=True)))
+    # From down to up each reading moved by twice STEP of its doubt
     up, down = np.split(strengths[1:], 2)
     return float(strengths[0]), (up - down) / (2 * STEP)
 
@@ -373,7 +391,7 @@ def _check_doubt(doubt: float, effects: FloatArray, readings: Mapping[str, Readi
         f"with {worst} in doubt by {readings[worst].doubt:g} the strength is in doubt by "
         f"{doubt:.3g} kg/kg, it must be above 0 to 1 kg/kg"
     )
-    if not doubt:
+    if not doubt:  # all of them are to blame, and so no single argument
         raise ValueError(f"every doubt = 0 is impossible: {rule}")
     raise InputError(f"{worst}_doubt", rule, value=readings[worst].doubt, about="")
 
@@ -416,6 +434,7 @@ def fraction_of(substance: str, concentration: Any, T: Any) -> FloatArray:
     InputError
         More than what dissolves.
     """
+    # Checked here, so that the error names the bottle and not the `value` of a label
     most = float(np.min(strength(LIMITS[substance], "mol/L", substance, T)))
     name = f"concentration of {substance} in the bottle"
     mol_per_litre = check_values(name, concentration / 1000, 0, most, "mol/L")

@@ -11,7 +11,7 @@ import math
 from typing import NamedTuple
 
 from ...common.arrays import FloatArray
-from ...common.limits import check_number, collecting_warnings
+from ...common.limits import check_number
 from ...matter.labels import strength
 from .bottle import BOTTLE_TEMPERATURES
 from .strength import (
@@ -133,13 +133,17 @@ def by_carbonate(
     """
     T = check_number("T", T, *BOTTLE_TEMPERATURES, "K")
     mass = check_number("mass", mass, *MASSES, "kg of soda (1 g; more foams over)")
+    mass_doubt = check_number("mass_doubt", mass_doubt, 0.0, MASSES[1], "kg")
     readings = {
-        "mass": Reading(mass, check_number("mass_doubt", mass_doubt, 0.0, MASSES[1], "kg")),
+        "mass": Reading(mass, mass_doubt),
         "volume": _volume("volume", volume, volume_doubt, end_point),
         "dilution": _dilution(dilution, dilution_doubt),
+        # How pure the soda is: a factor of 1 that is in doubt
         "purity": Reading(1.0, check_number("purity_doubt", purity_doubt, 0.0, 0.2, "")),
+        # It only turns mol/L into a mass fraction: a kelvin is 0.05 % at most, far below a drop
         "T": Reading(T, 0.0),
     }
+    # By the soda: as much acid as it took has run into the flask
     _check_acid_in_flask(ACID_PER_SODA * mass / SODA, readings["volume"].value)
 
     def formula(
@@ -313,11 +317,13 @@ def _by_titrant(
     T = check_number("T", T, *BOTTLE_TEMPERATURES, "K")
     readings = {
         "concentration": _concentration(kind, *concentration),
+        # The colour turns a drop early or late: a doubt of the titrant, not of the sample
         "titrant": _volume("titrant", *titrant, end_point),
         "sample": _volume("sample", *sample, end_point=0.0),
         "dilution": _dilution(*dilution),
         "T": Reading(T, 0.0),
     }
+    # What the titrant took was in the flask: so the reading itself shows what was too much
     amount = kind.takes * readings["concentration"].value * readings["titrant"].value
     if kind.substance == "HCl":
         _check_acid_in_flask(amount, readings["sample"].value)
@@ -344,6 +350,7 @@ def _by_titrant(
 
 def _check_acid_in_flask(amount: float, volume: float) -> None:
     """Refuse acid [mol] in a volume as diluted [m³] that is too strong or too much to titrate."""
+    # Stronger first: diluting cures both, a smaller sample only the second
     concentration = amount / volume
     if concentration > MOST_ACID:
         raise ValueError(
@@ -369,8 +376,7 @@ def _check_peroxide_in_flask(amount: float, volume: float, T: float, doubt: floa
             f"the sample = {1000 * amount:.3g} mmol of peroxide is too much: it must be at most "
             f"{1000 * PEROXIDE_IN_FLASK:g} mmol. {hot}, and take less of it"
         )
-    with collecting_warnings():
-        most = 1000 * float(strength(STRONGEST_SAMPLE, "mol/L", "H2O2", T))
+    most = 1000 * float(strength(STRONGEST_SAMPLE, "mol/L", "H2O2", T))
     concentration = amount / volume
     if concentration > most * (1 + MOST_APART * doubt):
         raise ValueError(
@@ -391,12 +397,14 @@ def _volume(name: str, volume: float, doubt: str | float, end_point: float) -> R
     volume = check_number(name, volume, *VOLUMES, "m³")
     drop = check_number("end_point", end_point, 0.0, VOLUMES[1], "m³")
     vessel = volume * volume_doubt_of(f"{name}_doubt", doubt)
+    # Independent of each other: their squares add
     return Reading(volume, math.hypot(vessel, drop))
 
 
 def _dilution(dilution: float, doubt: str | float) -> Reading:
     """Return a dilution and its doubt [-]: what is not diluted has none."""
     dilution = check_number("dilution", dilution, 1.0, MOST_DILUTION, "times")
+    # Checked also where nothing was diluted: a vessel that is not known is a slip of the pen
     share = volume_doubt_of("dilution_doubt", doubt)
     if dilution > 1:
         return Reading(dilution, dilution * share)

@@ -97,18 +97,7 @@ def by_weighing(
     mass_doubt = check_number("mass_doubt", mass_doubt, 0.0, 0.1, "kg")
     T_doubt = check_number("T_doubt", T_doubt, 0.0, 10.0, "K")
 
-    # From a little less than water, within its doubt, to the heaviest liquid there is
-    lightest = float(water_density(T)) * (
-        1 - MANY_DOUBTS * math.hypot(volume_share, EQUATION_DOUBT)
-    )
-    heaviest = float(density_inside(T, {substance: np.asarray(LIMITS[substance])}))
-    mass = check_number(
-        "mass",
-        mass,
-        _mass_on_balance(lightest, volume) - MANY_DOUBTS * mass_doubt,
-        _mass_on_balance(heaviest, volume),
-        f"kg for {1e6 * volume:g} mL of {substance}",
-    )
+    mass = _checked_mass(substance, mass, volume, T, volume_share, mass_doubt)
 
     def formula(
         mass: FloatArray, volume: FloatArray, T: FloatArray, equation: FloatArray
@@ -120,21 +109,51 @@ def by_weighing(
         "mass": Reading(mass, mass_doubt),
         "volume": Reading(volume, volume_share * volume),
         "T": Reading(T, T_doubt),
+        # The density equation as a factor of 1 that is in doubt, beside what was read
         "equation": Reading(1.0, EQUATION_DOUBT),
     }
     strength = from_readings(substance, "weighing", formula, readings, CAUTIONS[substance])
-    if substance == "HCl" and strength.middle >= STRONG_ACID and T > COOL:
-        raise InputError(
-            "T",
-            f"it must be at most {COOL:g} K (25 °C). Warm strong acid fumes more: let it cool in "
-            "its bottle, and weigh it outdoors",
-            value=T,
-            about=f" = {T:g} K",
-            wrong=f"is too warm for acid of {100 * strength.middle:.0f} %",
-            high=COOL,
-            unit="K",
-        )
+    # Only now it is known how strong it is
+    if substance == "HCl":
+        _check_cool(strength.middle, T)
     return strength
+
+
+def _checked_mass(
+    substance: str, mass: float, volume: float, T: float, volume_share: float, mass_doubt: float
+) -> float:
+    """Return a mass [kg] that some liquid of this substance, volume [m³] and T [K] can have.
+
+    From a little less than water, within the doubts of volume [-] and mass [kg], to the heaviest
+    liquid there is.
+    """
+    # Water itself may weigh too little by the doubts; at the heavy end no bottle comes near
+    water_doubt = MANY_DOUBTS * math.hypot(volume_share, EQUATION_DOUBT)
+    lightest = float(water_density(T)) * (1 - water_doubt)
+    heaviest = float(density_inside(T, {substance: np.asarray(LIMITS[substance])}))
+    return check_number(
+        "mass",
+        mass,
+        _mass_on_balance(lightest, volume) - MANY_DOUBTS * mass_doubt,
+        _mass_on_balance(heaviest, volume),
+        f"kg for {1e6 * volume:g} mL of {substance}",
+    )
+
+
+def _check_cool(acid: float, T: float) -> None:
+    """Refuse to weigh acid [kg/kg] that fumes at its temperature [K]."""
+    if acid < STRONG_ACID or T <= COOL:
+        return
+    raise InputError(
+        "T",
+        f"it must be at most {COOL:g} K (25 °C). Warm strong acid fumes more: let it cool in "
+        "its bottle, and weigh it outdoors",
+        value=T,
+        about=f" = {T:g} K",
+        wrong=f"is too warm for acid of {100 * acid:.0f} %",
+        high=COOL,
+        unit="K",
+    )
 
 
 def _mass_on_balance(density: float, volume: float) -> float:
@@ -152,12 +171,14 @@ def _strength_at_density(substance: str, density: FloatArray, T: FloatArray) -> 
     a doubt can be worked out at water itself.
     """
     water = density_inside(T, {})
-    weak = 1e-4  # kg/kg
+    weak = 1e-4  # so weak a solution [kg/kg] that density still rises in proportion
 
     def heavier_than_water(mass_fraction: Any) -> Any:
         fractions = {substance: np.broadcast_to(mass_fraction, np.shape(T))}
         return density_inside(T, fractions) - water
 
+    # The search knows no strength below 0: what is lighter than water goes in as water, and gets
+    # its place on the straight line afterwards
     difference = density - water
     mass_fraction = mass_fraction_at(
         heavier_than_water, np.maximum(difference, 0.0), LIMITS[substance]

@@ -87,11 +87,13 @@ def reaction_enthalpy(name: str) -> tuple[float, float]:
     -315.7 ± 1.0 kJ/mol
     """
     reaction = reactions()[check_choice("name", name, tuple(reactions()))]
+    # Products count positive and reactants negative by their coefficients; in `hypot` signs go
     values, doubts = [], []
     for species, coefficient in reaction.coefficients.items():
         value, doubt = formation_enthalpy(species)
         values.append(float(coefficient) * value)
         doubts.append(float(coefficient) * doubt)
+    # `fsum`, because large terms nearly cancel each other
     return math.fsum(values), math.hypot(*doubts)
 
 
@@ -118,6 +120,7 @@ def heat_of_etching(copper: ArrayLike) -> FloatArray:
     >>> print(f"{heat_of_etching(0.013):.0f} J")
     4104 J
     """
+    # Enough for both ways: the cupric step, with copper(II) made again, adds up to the direct one
     enthalpy, _ = reaction_enthalpy("direct")
     return check_values("copper", copper, 0, MOST_COPPER, "mol") * -enthalpy
 
@@ -156,6 +159,7 @@ def temperatures_after_pours(*solutions: Solution) -> list[Any]:
         raise InputError(
             "solutions", "give at least 1", value=(), about=" = ()", wrong="is nothing to pour"
         )
+    # Each jug is mixed from the bottles themselves: so the last one is exactly what `mix` makes
     temperatures = [solutions[0].T]
     for count in range(2, len(solutions) + 1):
         temperatures.append(mix(*solutions[:count]).T)

@@ -21,7 +21,7 @@ from ..bath.setup import Board
 MOST_COPPER = 1e9
 """Largest amount of copper that can be meant [mol]."""
 
-# an element and its count, as "Cl2"; a single element of positive charge, as "Cu2+", where the
+# An element and its count, as "Cl2"; a single element of positive charge, as "Cu2+", where the
 # number is the charge; a coefficient and its species, as "1/2 O2(g)"; a state, as "(aq)"
 _ELEMENT = re.compile(r"([A-Z][a-z]?)(\d*)")
 _MONATOMIC_CATION = re.compile(r"([A-Z][a-z]?)(\d*)\+")
@@ -60,8 +60,10 @@ def composition(species: str) -> tuple[dict[str, int], int]:
     cation = _MONATOMIC_CATION.fullmatch(formula)
     if cation:
         element, charge = cation.groups()
-        return {element: 1}, int(charge or 1)
+        return {element: 1}, int(charge or 1)  # no number means 1, here and below
 
+    # Elsewhere each sign at the end is one charge, as in CO3--. It is a formula if nothing is left
+    # when its elements are taken out
     core = formula.rstrip("+-")
     signs = formula[len(core) :]
     is_formula = core and _ELEMENT.sub("", core) == ""
@@ -105,10 +107,12 @@ class Reaction:
         dict
             Atoms by element [-], and "charge" [elementary charges].
         """
+        # In fractions, which are exact: balanced means 0, and not nearly 0
         total: dict[str, Fraction] = {}
         for species, coefficient in self.coefficients.items():
-            atoms, charge = composition(species)
-            for part, count in {**atoms, "charge": charge}.items():
+            parts, charge = composition(species)
+            parts["charge"] = charge
+            for part, count in parts.items():
                 total[part] = total.get(part, Fraction(0)) + coefficient * count
         return {part: amount for part, amount in total.items() if amount}
 
@@ -150,7 +154,7 @@ def parse(name: str, equation: str) -> Reaction:
             count, species = term.groups()
             amount = coefficients.get(species, Fraction(0)) + sign * Fraction(count or 1)
             coefficients[species] = amount
-    # what stands on both sides alike takes no part
+    # What stands on both sides alike takes no part
     coefficients = {species: count for species, count in coefficients.items() if count}
     reaction = Reaction(name, equation, coefficients)
     imbalance = reaction.imbalance()
@@ -295,7 +299,7 @@ def reserve(solution: Solution, board: Board) -> Any:
 def _per_copper() -> dict[str, float]:
     """Return acid and peroxide for each copper [mol/mol] in the direct reaction."""
     direct = reactions()["direct"].coefficients
-    # each HCl brings one H+
+    # Each HCl brings one H+. All three are reactants, so that the signs cancel
     species = {"HCl": "H+(aq)", "H2O2": "H2O2(aq)"}
     copper = direct["Cu(s)"]
     return {substance: float(direct[name] / copper) for substance, name in species.items()}
@@ -303,7 +307,7 @@ def _per_copper() -> dict[str, float]:
 
 def _capacities(solution: Solution) -> dict[str, FloatArray | Draws]:
     """Return the copper [mol] that each reagent of a bath could carry by itself."""
-    per_copper = _per_copper()
-    return {
-        substance: solution.amount(substance) / per_copper[substance] for substance in per_copper
-    }
+    capacities = {}
+    for substance, amount in _per_copper().items():
+        capacities[substance] = solution.amount(substance) / amount
+    return capacities

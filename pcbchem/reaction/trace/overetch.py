@@ -122,33 +122,46 @@ def pulled(
     shape, draws = common_shape(run=clears, at=first_out, looks_every=between_looks, uneven=share)
     speed = _speed(run, check_choice("pace", pace, PACES), clears)
 
-    def in_shape(values: ArrayLike) -> FloatArray:
-        return np.broadcast_to(np.asarray(values, dtype=float), shape)
-
-    first_place, last_place = in_shape(clears), in_shape(clears * (1 + share))
-    time, step = in_shape(first_out), in_shape(between_looks)
+    # Reckon with plain arrays, all of one shape; the draw mark comes back at the end
+    first_place = _spread(clears, shape)
+    last_place = _spread(clears * (1 + share), shape)
+    time = _spread(first_out, shape)
     if at is None:
+        # The first look at or after the last place; where nothing ever clears, no look finds it
+        step = _spread(between_looks, shape)
         wait = np.maximum(last_place - time, 0.0)
         time = time + step * np.ceil(wait / step - SAME_MOMENT)
         clear = np.isfinite(first_place)
     else:
         clear = time >= last_place
+
+    # Subtracted only where it makes sense: infinity less infinity is no number
     seconds = np.zeros(shape)
     over_etched = np.isfinite(first_place) & (time > first_place)
     np.subtract(time, first_place, out=seconds, where=over_etched)
+    over = seconds * _spread(speed, shape)
 
-    def put(values: Any) -> Any:
-        if draws is None:
-            return np.asarray(values)[()]
-        return as_draws(values)
-
+    # A board that is not clear counts as one that never is: so its band weighs the draws
+    not_clear = Band.of(np.where(clear, 0.0, np.inf), draws, weights).never
     return Pulled(
-        time=put(time),
-        seconds=put(seconds),
-        over=put(seconds * in_shape(speed)),
+        time=_marked(time, draws),
+        seconds=_marked(seconds, draws),
+        over=_marked(over, draws),
         clear=np.asarray(clear)[()],
-        not_clear=Band.of(np.where(clear, 0.0, np.inf), draws, weights).never,
+        not_clear=not_clear,
     )
+
+
+def _spread(values: ArrayLike, shape: tuple[int, ...]) -> FloatArray:
+    """Return values as a plain array of a shape."""
+    return np.broadcast_to(np.asarray(values, dtype=float), shape)
+
+
+def _marked(values: FloatArray, draws: int | None) -> Any:
+    """Return values with their draw mark, or as a number where they are one."""
+    if draws is None:
+        return np.asarray(values)[()]
+    return as_draws(values)
 
 
 def time_at_loss(
@@ -186,6 +199,7 @@ def time_at_loss(
     clears = _times_to_clear(run)
     over = over_at_loss(drawn, thickness, factor)
     common_shape(run=clears, trace=over)
+    # 1 is the depth of the foil itself; `over` may be below 0, then the trace goes first
     return clears * (1 + over)
 
 
@@ -202,9 +216,10 @@ def _looks(
         )
     if at is not None:
         only = check_values("at", at, SHORTEST_TIME, LONGEST_TIME, "s")
-        return only, only
+        return only, only  # the second is never looked at: there is no second look
     assert looks_every is not None
     every = check_values("looks_every", looks_every, SHORTEST_TIME, LONGEST_TIME, "s")
+    # Who names no first look waits as long for it as for each one after it
     if first_look is None:
         return every, every
     return check_values("first_look", first_look, SHORTEST_TIME, LONGEST_TIME, "s"), every
@@ -214,6 +229,7 @@ def _times_to_clear(run: Any) -> FloatArray:
     """Return the times to clear of a run [s] as floats: above 0, infinite where it never clears."""
     if isinstance(run, EtchRun):
         run = run.time_to_clear
+    # Not `check_values`, which refuses infinity; and "any" array, which keeps its draw mark
     values: FloatArray = np.asanyarray(run)
     try:
         values = values.astype(float)
@@ -225,6 +241,7 @@ def _times_to_clear(run: Any) -> FloatArray:
             about=f" = {run!r}",
             wrong="is not an EtchRun or times to clear",
         ) from None
+    # Not "at most 0": that would let NaN pass
     bad = ~(np.asarray(values) > 0)
     if bad.any():
         worst = float(np.asarray(values)[bad].flat[0])
@@ -237,6 +254,7 @@ def _speed(run: Any, pace: str, clears: FloatArray) -> FloatArray:
     ever = np.isfinite(np.asarray(clears))
     speed: FloatArray = np.zeros(np.shape(clears))
     if pace == "mean":
+        # One foil in the time to clear it
         return np.divide(1.0, clears, out=speed, where=ever)
     if not isinstance(run, EtchRun) or run.steps is None:
         raise InputError(
@@ -245,9 +263,11 @@ def _speed(run: Any, pace: str, clears: FloatArray) -> FloatArray:
             value="last",
             wrong="is impossible here",
         )
+    # Each bath has steps of its own: when was all but the last share of its foil gone?
     starts = []
     for time, left in zip(run.steps["time"], run.steps["thickness"], strict=True):
         foil = left[0]
         starts.append(np.interp((1 - LAST_SHARE) * foil, foil - left, time))
+    # The steps stand in one row a bath, whatever the shape of the run
     seconds = np.asarray(clears) - np.reshape(starts, np.shape(clears))
     return np.divide(LAST_SHARE, seconds, out=speed, where=ever)

@@ -64,6 +64,7 @@ def etch_factor(agitation: str, draws: int, seed: int) -> Draws:
     1.5
     """
     case = check_choice("agitation", agitation, AGITATIONS)
+    # The table has one row for each way to move a bath
     low = tables.column("etch_factor", "low_depth_over_undercut", case=case)[0]
     high = tables.column("etch_factor", "high_depth_over_undercut", case=case)[0]
     return between(low, high, draws, seed)
@@ -103,6 +104,7 @@ def undercut_at(
     h, F, R = _front(thickness, factor, over)
     y = check_values("depth", depth, 0.0, MOST_THICKNESS, "m")
     common_shape(thickness=h, factor=F, over=R, depth=y)
+    # Each depth against the foil of its own scenario: no one limit holds for all of them
     depths, foils = np.broadcast_arrays(np.asarray(y), np.asarray(h))
     below = depths > foils
     if below.any():
@@ -153,14 +155,15 @@ def allowance(
     """
     h, F, R = _front(thickness, factor, over)
     height = check_choice("at", at, HEIGHTS)
-    low = _half_width(R, h)
+    foot = _half_width(R, h)
     if height == "top":
         half_width = R
     elif height == "foot":
-        half_width = low
+        half_width = foot
     else:
-        # area of the quarter circle from 0 to h, over h
-        half_width = (low + R**2 * np.arcsin(h / R) / h) / 2
+        # Area of the quarter circle from 0 to h, over h: that of a triangle and a sector
+        half_width = (foot + R**2 * np.arcsin(h / R) / h) / 2
+    # Both sides of the trace; the front is F times less wide than the circle
     return 2 * half_width / F
 
 
@@ -195,7 +198,7 @@ def measured_factor(factor: ArrayLike, over: ArrayLike) -> Any:
     >>> print(f"{measured_factor(1, over=0.25):.1f}")
     0.8
     """
-    # whatever the foil
+    # h / R is 1 / (1 + over) for every foil: any will do
     h, F, R = _front(1e-6, factor, over)
     return F * h / R
 
@@ -286,7 +289,8 @@ def widths(
     common_shape(drawn=W, thickness=h, factor=F, over=R)
     top = np.maximum(W - 2 * R / F, 0.0)
     foot = np.maximum(W - 2 * _half_width(R, h) / F, 0.0)
-    # depth at which the two fronts cross, 0 where they do not
+    # Depth at which the two fronts cross, in the middle: F W / 2 is the half width of the trace on
+    # the circle, and sqrt(R² - (F W / 2)²) the depth; 0 where they do not meet
     crossing = np.sqrt(np.maximum((R - F * W / 2) * (R + F * W / 2), 0.0))
     height = np.maximum(h - crossing, 0.0)
     return Widths(top, foot, height, W, np.asarray(top == 0)[()])
@@ -334,11 +338,12 @@ def _front(
     """Check foil and factor, and return h [m], F [-] and the reach R of the front [m]."""
     h = check_values("thickness", thickness, 0.0, MOST_THICKNESS, "m", above=True)
     F = check_values("factor", factor, LEAST_FACTOR, MOST_FACTOR)
-    past = check_values("over", over, 0.0, MOST_OVER)
-    common_shape(thickness=h, factor=F, over=past)
-    return h, F, h * (1 + past)
+    over_etch = check_values("over", over, 0.0, MOST_OVER)
+    common_shape(thickness=h, factor=F, over=over_etch)
+    return h, F, h * (1 + over_etch)
 
 
 def _half_width(R: FloatArray, y: FloatArray) -> Any:
     """Return how wide a quarter circle of radius R [m] is at a depth y [m]: sqrt(R² - y²)."""
+    # As a product: where y is nearly R, the difference of their squares would lose its figures
     return np.sqrt((R - y) * (R + y))

@@ -10,7 +10,7 @@ from PIL import Image
 
 from pcbchem import Foil
 from pcbchem.bench.artwork import read_artwork
-from pcbchem.bench.artwork.artwork import ONE_SIDE
+from pcbchem.bench.artwork.artwork import ONE_SIDE, _share_below
 
 OUNCE = 0.028349523125 / 0.3048**2
 """An ounce on a square foot [kg/m²], both by definition."""
@@ -311,6 +311,23 @@ def test_law_the_words_are_the_numbers_and_every_doubt(saved):
     ):
         assert words in art.words
     assert str(art) == art.words
+
+
+def test_law_a_narrow_place_is_said_from_the_corner_of_the_picture(saved):
+    # a line 8 pixels wide, whose middle lies 200 pixels down; the board begins 40 over and 100 down
+    grey = page(width=400, height=360, box=(100, 196, 340, 204))
+    art = read_artwork(saved(grey), outline=(40 * PIXEL, 100 * PIXEL, 350 * PIXEL, 250 * PIXEL))
+    assert art.trace.width == pytest.approx(8 * PIXEL, rel=0.01)
+    assert art.trace.y == pytest.approx(200 * PIXEL, abs=PIXEL)
+    assert 100 * PIXEL < art.trace.x < 340 * PIXEL
+
+
+def test_law_a_grey_just_under_a_level_is_below_it():
+    # levels lie between whole greys: 127 is under 127.5, and so is all that is darker
+    counts = np.zeros(256, np.int64)
+    counts[[0, 127, 128, 255]] = 1
+    assert _share_below(counts, 127.5) == 0.5
+    assert _share_below(counts, 127.0) == 0.25
 
 
 # --- arguments -----------------------------------------------------------------------------------

@@ -177,3 +177,10 @@ def test_law_an_outline_outside_the_picture_names_its_side(outline, field):
     with pytest.raises(InputError) as error:
         outline_box(outline, (100, 200), TENTH)
     assert error.value.field == field
+
+
+def test_law_a_pad_smaller_than_the_thickest_line_is_no_frame():
+    # 10 pixels of a tenth of a millimetre: every side of it is "a line" right through to the other
+    grey = np.full((40, 40), 255, np.uint8)
+    grey[15:25, 15:25] = 0
+    assert frame(grey, MIDDLE, TENTH) is None

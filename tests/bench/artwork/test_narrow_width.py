@@ -222,3 +222,11 @@ def test_law_a_speck_is_no_trace():
     grey[50, 50] = 0
     grey[20:22, 30:32] = 0
     assert narrowest(grey, MIDDLE, True) is None
+
+
+def test_law_a_place_found_in_every_second_pixel_is_in_doubt_by_two():
+    # wider than the ladder of the full picture, which ends at 12
+    grey = np.full((200, 200), 255, np.uint8)
+    grey[:, 90:110] = 0
+    place = narrowest(grey, MIDDLE, True)
+    assert place.width == pytest.approx(20, abs=0.05) and place.doubt >= 2

@@ -13,7 +13,13 @@ from helpers.artworks import DPI, PIXEL, disc, page, share_of_page
 from PIL import Image
 
 from pcbchem.bench.artwork import read_artwork
-from pcbchem.bench.artwork.picture_file import GreyPicture, pixel_size, read_picture
+from pcbchem.bench.artwork.picture_file import (
+    MOST_PIXELS,
+    GreyPicture,
+    check_size,
+    pixel_size,
+    read_picture,
+)
 
 PNG_HEAD = b"\x89PNG\r\n\x1a\n"
 TIFF_HEAD = b"II*\0\x08\0\0\0"
@@ -378,3 +384,17 @@ def test_law_a_file_is_only_read(saved):
     before = path.read_bytes(), path.stat().st_mtime_ns
     read_artwork(path)
     assert (path.read_bytes(), path.stat().st_mtime_ns) == before
+
+
+def test_law_the_largest_picture_is_read_and_no_larger():
+    check_size(MOST_PIXELS // 1000, 1000)
+    with pytest.raises(ValueError, match="million pixels: it must be at most 89 million"):
+        check_size(MOST_PIXELS // 1000, 1001)
+
+
+def test_law_tiff_values_that_overlap_do_not_unfold():
+    # three tags of 40 bytes each, all of them the same 40 of a file of 50
+    entries = b"".join(struct.pack("<HHII", tag, 1, 40, 0) for tag in (700, 701, 702))
+    file = io.BytesIO(TIFF_HEAD + struct.pack("<H", 3) + entries + bytes(4))
+    with pytest.raises(ValueError, match="TIFF tag 701 does not lie inside the file"):
+        read_picture(file)

@@ -166,3 +166,14 @@ def test_law_draws_stay_draws_and_two_lengths_are_refused():
 def test_law_impossible_copper_is_refused(wrong):
     with pytest.raises(ValueError, match=r"copper = .*0 to 1e\+09 mol"):
         needed(wrong)
+
+
+def test_law_an_equation_has_two_sides():
+    for equation in ("H2O2(aq)", "H2O2(aq) -> H2O2(aq) -> H2O2(aq)"):
+        with pytest.raises(ValueError, match="is not an equation"):
+            parse("wrong", equation)
+
+
+def test_law_where_both_end_together_it_is_peroxide():
+    # Water holds neither: both can carry nothing
+    assert limiting_reagent(Solution.of(volume=1e-3, T=293.15)) == "H2O2"

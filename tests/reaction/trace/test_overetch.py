@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 from pcbchem import Board, Foil, RateParameters, Solution, etch
 from pcbchem.common.arrays import Draws, as_draws
 from pcbchem.common.band import Band, between
+from pcbchem.reaction import trace
+from pcbchem.reaction.trace import overetch, undercut
 from pcbchem.reaction.trace.overetch import UNEVEN, pulled, time_at_loss
 from pcbchem.reaction.trace.undercut import etch_factor, over_at_loss, widths
 
@@ -151,6 +153,12 @@ def test_law_the_two_paces_differ_little_in_a_roomy_bath(runs):
     assert share["weak"] < 1 < share["roomy"] < 1.1  # a tenth or less, as the module says
     assert 1 - share["weak"] > share["roomy"] - 1
     assert share["roomy"] < share["strong"] < 1.25  # faster in the end, by up to a quarter
+
+
+def test_law_the_face_hands_on_what_its_modules_hold():
+    for module in (overetch, undercut):
+        for name in set(trace.__all__) & set(vars(module)):
+            assert getattr(trace, name) is getattr(module, name), name
 
 
 IMPOSSIBLE = {
