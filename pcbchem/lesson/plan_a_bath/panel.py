@@ -155,4 +155,12 @@ def planner() -> Panel:
         It starts with the workshop's mild bath; a page that links to it may fill it in.
     """
     title = "Planner: what this mixture does to my board"
-    return Panel(title, groups(), build, say, files=(file_of, opened), receives=PLANNER_PAGE)
+    return Panel(
+        title,
+        groups(),
+        build,
+        say,
+        files=(file_of, opened),
+        file_name="bath.json",
+        receives=PLANNER_PAGE,
+    )
