@@ -264,6 +264,7 @@ def test_law_what_is_written_is_read_back(value, kind):
         ("2.8", "slip", "Forgot the peroxide."),
         ("2.75", "slip", "Forgot the peroxide."),
         ("1.3", "slip", "Forgot the density."),
+        ("1.43", "wrong", "little too high"),
         ("1.46", "wrong", "little too high"),
         ("1.35", "wrong", "little too low"),
         ("2", "wrong", "Too high"),
