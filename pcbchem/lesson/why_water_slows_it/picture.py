@@ -373,7 +373,7 @@ def set_up_height(axes: Axes, size: float) -> None:
 
 
 def name_arrows(axes: Axes, size: float) -> None:
-    """Write over each arrow what it carries, and which way."""
+    """Write over each arrow what it carries, and which way [pt]."""
     for name, x in ARROWS.items():
         way = "out" if name == "copper" else "in"
         for words, above in ((name, 31), (way, 12)):

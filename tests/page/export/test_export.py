@@ -15,7 +15,8 @@ PANEL = """from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget.controls import PanelWords, Slider
 from pcbchem.page.widget.panel import Panel
 Panel("Small", [Slider("x", "X", "m", 0, 1, 1, 0)], lambda narrow: Drawing(figure(1.0)),
-      lambda drawing, x: PanelWords("Nothing yet.", "All white.", "<h3>Head</h3>", "<p>Note</p>"))"""
+      lambda drawing, x: PanelWords("Nothing yet.", "All white.", "<h3>Head</h3>",
+                                    "<p>Note</p>"))"""
 
 
 def page_of(folder, *cells):
