@@ -12,6 +12,11 @@ sys.path.insert(0, str(Path(__file__).parent))
 TOGETHER = (
     {"tests/laws/test_random_plans.py", "tests/laws/test_refused.py"},
     {"tests/lesson/plan_a_bath/test_page.py", "tests/lesson/test_pages.py"},
+    {f"tests/lesson/plan_a_bath/test_{name}.py" for name in ("jug", "picture", "words")},
+    {
+        f"tests/lesson/why_water_slows_it/test_{name}.py"
+        for name in ("panel", "picture", "words", "one_effect_away", "questions")
+    },
 )
 """Files that share what is slow to make: one process runs them, one after the other."""
 WAITING = ("tests/browser/", "notebooks/")

@@ -71,18 +71,21 @@ class MildBath:
         names = ("water", "10 % acid", f"{self.peroxide:g} % peroxide")
         listed = []
         for name, part in zip(names, self.parts, strict=True):
-            if part:
-                listed.append(f"{half_words(part)} {'part' if part <= 1 else 'parts'} of {name}")
+            if not part:
+                continue
+            noun = "part" if part <= 1 else "parts"
+            listed.append(f"{half_words(part)} {noun} of {name}")
         return f"{', '.join(listed[:-1])} and {listed[-1]}"
 
 
 def half_words(number: float) -> str:
     """Write a whole or half number as people do: "1½" [-]."""
     whole, rest = divmod(number, 1)
-    half = "½" if rest else ""
-    if half and not whole:
-        return half
-    return f"{whole:g}{half}"
+    if not rest:
+        return f"{whole:g}"
+    if not whole:
+        return "½"
+    return f"{whole:g}½"
 
 
 def stands_apart(question: Question) -> bool:
@@ -90,6 +93,7 @@ def stands_apart(question: Question) -> bool:
     values = [question.answer, *(value for value, _ in question.slips)]
     for place, value in enumerate(values):
         for other in values[:place]:
+            # both margins: no answer may lie within the one and within the other
             if abs(value - other) <= question.margin(value) + question.margin(other):
                 return False
     return True
@@ -100,6 +104,7 @@ def apart(ask: Ask) -> Ask:
 
     @wraps(ask)
     def ask_apart(rng: np.random.Generator) -> Question:
+        # a draw that collides is thrown away; the next goes on in the same generator
         for _ in range(TRIES):
             question = ask(rng)
             if stands_apart(question):
@@ -131,23 +136,7 @@ def strength_question(rng: np.random.Generator) -> Question:
     answer = float(bath.mixed().concentration("HCl"))
     undiluted = float(bottle.concentration("HCl"))
     parts = sum(bath.parts)
-    slips = [
-        (
-            answer * 1000 / density,
-            "You took 10 % by weight for 10 g in 100 mL. By weight means 10 g in 100 g of acid, "
-            "and 100 mL of this acid weighs more than 100 g.",
-        ),
-        (
-            undiluted / (1 + water),
-            "You forgot the water that is already in the peroxide: weak peroxide is mostly "
-            "water, so its parts dilute the acid too.",
-        ),
-    ]
-    others = "the acid"
-    if water:
-        # without water this is the slip before
-        slips.append((undiluted, "That is the bottle. Over how many parts is it spread?"))
-        others = "the acid and the water"
+    others = "the acid and the water" if water else "the acid"
     # as a learner writes it down, step by step
     in_bottle = round(undiluted / mol_per_L, 2)
     result = answer_words(in_bottle / parts * mol_per_L, "concentration", "mol/L")
@@ -162,7 +151,7 @@ def strength_question(rng: np.random.Generator) -> Question:
         "mol/L",
         answer,
         0.02,
-        tuple(slips),
+        strength_slips(answer, undiluted, density, water),
         f"1 L of 10 % acid weighs {density:.0f} g, and a tenth of that is HCl: "
         f"{density / 10:.1f} g.\n"
         f"In moles: {density / 10:.1f} ÷ {HCl_grams:.2f} = {in_bottle:.2f} mol in a litre.\n"
@@ -171,6 +160,28 @@ def strength_question(rng: np.random.Generator) -> Question:
         f"{in_bottle:.2f} ÷ {parts:g} = {result}.",
         "what is in the bottle",
     )
+
+
+def strength_slips(
+    answer: float, undiluted: float, density: float, water: float
+) -> tuple[tuple[float, str], ...]:
+    """Return what known slips lead to [mol/m³], from strengths [mol/m³], [kg/m³] and parts [-]."""
+    slips = [
+        (
+            answer * 1000 / density,
+            "You took 10 % by weight for 10 g in 100 mL. By weight means 10 g in 100 g of acid, "
+            "and 100 mL of this acid weighs more than 100 g.",
+        ),
+        (
+            undiluted / (1 + water),
+            "You forgot the water that is already in the peroxide: weak peroxide is mostly "
+            "water, so its parts dilute the acid too.",
+        ),
+    ]
+    # without water this is the slip before
+    if water:
+        slips.append((undiluted, "That is the bottle. Over how many parts is it spread?"))
+    return tuple(slips)
 
 
 @apart
@@ -187,6 +198,7 @@ def copper_question(rng: np.random.Generator) -> Question:
     Question
         Answer [kg] by `capacity`; the acid is what limits these baths.
     """
+    # peroxide to spare in each: the acid is what limits
     water = float(rng.choice((0, 0.5, 1, 1.5)))
     peroxide = float(rng.choice((9, 12)))
     bath = MildBath((water, 1.0, 1.0), peroxide, 10 * mL * int(rng.integers(10, 21)))
@@ -234,6 +246,7 @@ def warmth_question(rng: np.random.Generator) -> Question:
     Question
         Answer [K] by `heat_of_etching` and the heat capacity of the bath.
     """
+    # whole °F at which a workshop is
     start = float(fahrenheit(float(rng.choice((59, 63, 66, 68, 72, 75)))))
     bath = MildBath((0.0, 1.0, 1.0), 12.0, 10 * mL * int(rng.integers(10, 16)))
     mixture = bath.mixed()
@@ -259,31 +272,7 @@ def warmth_question(rng: np.random.Generator) -> Question:
         "°C",
         start + rise,
         1.0,
-        (
-            (
-                float(celsius(start_F + rise)),
-                f"You took the thermometer's {start_F:.0f} for °C. It shows °F: subtract 32, "
-                "then divide by 1.8.",
-            ),
-            (
-                float(celsius(start_F + 1.8 * rise)),
-                "That is right in °F. The question asks for °C: subtract 32, then divide by 1.8; "
-                "or write °F after it.",
-            ),
-            (
-                float(celsius(start_F / 1.8 + rise)),
-                "You divided the °F by 1.8 and forgot to subtract 32 first.",
-            ),
-            (
-                start + rise / 1.8,
-                "You took the rise for °F. It comes out in °C already, because the bath takes so "
-                "much heat for each °C.",
-            ),
-            (
-                float(celsius(rise)),
-                "That is by how much it gets warmer. Add it to where the bath starts.",
-            ),
-        ),
+        warmth_slips(start, rise),
         f"Start: ({start_F:.0f} − 32) ÷ 1.8 = {first:.1f} °C.\n"
         f"Heat set free: {grams:.2f} g × {per_gram:.2f} kJ/g = {kilojoules:.2f} kJ, or "
         f"{1000 * kilojoules:.0f} J.\n"
@@ -295,6 +284,36 @@ def warmth_question(rng: np.random.Generator) -> Question:
         "may get warmer than this, most of all after the board is out. Never take it as the "
         "warmest.",
         "how warm a bath gets",
+    )
+
+
+def warmth_slips(start: float, rise: float) -> tuple[tuple[float, str], ...]:
+    """Return what known slips lead to [K], from the temperature at the start and the rise [K]."""
+    start_F = float(to_fahrenheit(start))
+    return (
+        (
+            float(celsius(start_F + rise)),
+            f"You took the thermometer's {start_F:.0f} for °C. It shows °F: subtract 32, "
+            "then divide by 1.8.",
+        ),
+        (
+            float(celsius(start_F + 1.8 * rise)),
+            "That is right in °F. The question asks for °C: subtract 32, then divide by 1.8; "
+            "or write °F after it.",
+        ),
+        (
+            float(celsius(start_F / 1.8 + rise)),
+            "You divided the °F by 1.8 and forgot to subtract 32 first.",
+        ),
+        (
+            start + rise / 1.8,
+            "You took the rise for °F. It comes out in °C already, because the bath takes so "
+            "much heat for each °C.",
+        ),
+        (
+            float(celsius(rise)),
+            "That is by how much it gets warmer. Add it to where the bath starts.",
+        ),
     )
 
 

@@ -23,7 +23,7 @@ STATUSES = {
     "fitted": "chosen so that the model meets an observation",
     "assumed": "a reasoned guess",
 }
-"""How a parameter of the rate model is known, the best first."""
+"""How a parameter of the rate model is known, the best first: the table is in this order."""
 OF_THE_BATHS = {
     "high": " in 1 bath of 10",
     "low": " in 1 bath of 10",
@@ -87,6 +87,7 @@ def verdict_rules() -> pandas.DataFrame:
 def rule_words(rule: Rule) -> str:
     """Say when a rule's verdict falls."""
     limit = rule.shown(rule.limit)
+    # said of the bath, not of so many baths of 10
     if rule.quantity in PLAIN:
         return PLAIN[rule.quantity].format(limit=limit)
     return f"{rule.side} {limit}{OF_THE_BATHS[rule.end]}"
@@ -101,12 +102,14 @@ def miss(low: float, middle: float, high: float, seen_low: float, seen_high: flo
     a miss: 1.8 to 7.5 times what was seen
     """
     if seen_low <= middle <= seen_high:
+        # agreeing by a hair is no agreement to be proud of
         edge = middle < seen_low * (1 + EDGE) or middle > seen_high * (1 - EDGE)
         return "agrees, at the edge" if edge else "the middle agrees"
     if low > seen_high:
         return f"a miss: {low / seen_high:.1f} to {high / seen_high:.1f} times what was seen"
     if high < seen_low:
         return f"a miss: {low / seen_low:.2f} to {high / seen_low:.2f} of what was seen"
+    # the band covers what was seen, its middle lies beside it
     nearest = seen_high if middle > seen_high else seen_low
     times = f"{middle / nearest:.2f} times the nearest value seen"
     return f"the middle misses: {times}; low to high covers it"
@@ -124,6 +127,7 @@ def leave_one_out() -> pandas.DataFrame:
 
     rows = []
     for row in tables.read("leave_one_out"):
+        # "-" stands in the table for a ratio: no cell of it is blank
         unit = row["unit"].strip("-")
         low, middle, high = (float(row[name]) for name in ("low", "middle", "high"))
         ends = f"from {value_words(low, unit)} to {value_words(high, unit)}"
@@ -132,7 +136,7 @@ def leave_one_out() -> pandas.DataFrame:
             {
                 "fact": row["fact"],
                 "predicted": f"{value_words(middle, unit)} ({ends})",
-                "seen": row["practice"].replace("-", "–"),
+                "seen": row["practice"].replace("-", "–"),  # a range, as the page sets it
                 "how it came out": came_out,
                 "source of what was seen": tables.source(row["source"]),
             }
@@ -142,7 +146,9 @@ def leave_one_out() -> pandas.DataFrame:
 
 def value_words(value: float, unit: str) -> str:
     """Say a time [s] in words people use, and any other value [unit] to three figures."""
-    return clock(value) if unit == "s" else f"{value:#.3g} {unit}".strip()
+    if unit == "s":
+        return clock(value)
+    return f"{value:#.3g} {unit}".strip()  # with #, 2.00 keeps its zeros: three figures
 
 
 def statuses() -> pandas.DataFrame:
@@ -152,6 +158,7 @@ def statuses() -> pandas.DataFrame:
     parameters = tables.read("parameters")
     count = Counter(parameter["status"] for parameter in parameters)
     rows = []
+    # a status that is not in `STATUSES` is an error: the page has no words for it
     for status in sorted(count, key=list(STATUSES).index):
         names = [
             parameter["name"].replace("_", " ")

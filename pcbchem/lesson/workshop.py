@@ -10,7 +10,7 @@ from ..common.limits import check_choice
 from ..common.units import mL_per_cm2, mm, percent
 from ..reaction.bath.setup import Board, Foil, Tray
 
-USUAL = 150 / 27 * mL_per_cm2
+USUAL = 150 / 27 * mL_per_cm2  # 150 mL over the 27 cm² of bare copper of the board below
 """The workshop's usual bath over the bare copper [m³/m²]."""
 ROOMY = 20 * mL_per_cm2
 """So much bath over the bare copper that it hardly weakens [m³/m²]."""
@@ -26,6 +26,7 @@ class Pair:
     only_drawn: bool = False
 
 
+# by weight, as shops sell them; the first one is where every page starts
 PAIRS = {
     "mild": Pair(10, 12, "mild: 10 %, 12 %"),
     "strong": Pair(31, 30, "strong: 31 %, 30 %: drawn only, never mixed here", True),
@@ -76,5 +77,5 @@ def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
         tide_clock(),
         Tray(),
         room,
-        "EU",
+        "EU",  # whose rules: the curves of a lesson do not depend on it
     )

@@ -16,16 +16,21 @@ CLOSE = 3.0
 MOST_CHARACTERS = 60
 """A longer text is not read [characters]."""
 
+# re.A, here and below: 0 to 9 alone, no digits of other scripts
 # 1/2, 7 1/2, 2.1, .5, 2 100 and each of them with e3 behind it; too many points are found out later
 _NUMBER = re.compile(
     r"[+-]?(?:(?:\d+ )?\d+/\d+|(?:\d[\d.,]*|[.,]\d+)(?: \d{3}(?!\d))*[\d.,]*)(?:[eE][+-]?\d+)?",
     re.A,
 )
 _FRACTION = re.compile(r"[+-]?(?:(\d+) )?(\d+)/(\d+)(?:[eE].*)?")
+# 7:30 and 0:07:30, with a unit or without
 _CLOCK = re.compile(r"(\d+):(\d\d)(?::(\d\d))? ?(\D*)", re.A)
+# one of several: the 30 s in "7 min 30 s"
 _PART_OF_TIME = re.compile(rf"({_NUMBER.pattern}) ?([^\d+-]*)", re.A)
 _OPENING = re.compile(r"^(?:about|approximately|approx\.?|roughly|circa|ca\.?|[~≈=]|is) ?", re.I)
+# "a factor of 2.6" and "× 2.6": in other answers the sign stands behind the number
 _TIMES_FIRST = re.compile(r"^(?:by )?(?:a )?(?:factor(?: of)?|times|[×xX]) ?(?=[\d.,])")
+# 7-8, 7 to 8, 7 ± 1: which of the two would be judged?
 _RANGE = re.compile(r"\d\D{0,12}?(?: -|[^eE^/]\bto\b|\.\.|…|±|\+/-)|\d-\d")
 _MINUS_OF_NO_RANGE = re.compile(r"[eE]-|\^-|[a-zA-Z]-\d")  # as in e-3, m^-3 and dm-3
 
@@ -44,6 +49,7 @@ def _cleaned(text: str) -> str:
         characters.append(plain)
     text = "".join(characters)
     text = text.replace("⁄", "/").replace("′", "'").replace("’", "'").replace("”", '"')
+    # every kind of minus and dash that a keyboard or a copied text may bring
     text = re.sub("[−‐‑‒–—]", "-", text)
     text = re.sub(r"(?<=\d) ?[×x·⋅∙*] ?10 ?(?:\^|\*\*) ?([+-]?\d+)", r"e\1", text)
     text = re.sub(r"\s+", " ", text).strip()
@@ -53,6 +59,7 @@ def _cleaned(text: str) -> str:
 def _without_opening(answer: str) -> str:
     """Return an answer without "about" and the like before its number."""
     before = ""
+    # "is about 5" has two of them
     while answer != before:
         before, answer = answer, _OPENING.sub("", answer)
     return answer
@@ -67,13 +74,16 @@ def _value(number: str, text: str) -> float:
     if int(bottom) == 0 or "e" in number.lower():
         raise ValueError(f"{text!r} has a fraction that is no number: write a plain decimal number")
     size = int(whole or 0) + int(top) / int(bottom)
-    return -size if number.startswith("-") else size
+    # the sign is for whole and fraction together: -7 1/2
+    if number.startswith("-"):
+        return -size
+    return size
 
 
 def _decimal(number: str, text: str) -> float:
     """Return the value of a decimal number, with a point or a comma, if it has only one reading."""
     mantissa, _, power = number.lower().partition("e")
-    mantissa = mantissa.rstrip(".,")
+    mantissa = mantissa.rstrip(".,")  # the end of the sentence, not of the number
     sign = "-" if mantissa.startswith("-") else ""
     digits = mantissa.lstrip("+-")
     if digits.count(",") + digits.count(".") > 1:
@@ -81,6 +91,7 @@ def _decimal(number: str, text: str) -> float:
             f"{text!r} has two points or commas in one number: write one for the decimals, and "
             "nothing between thousands"
         )
+    # 1,234 is a thousand to some and one and a bit to others; 12,34 and 0,123 are clear
     thousands = re.fullmatch(r"([1-9]\d{0,2}),(\d{3})", digits)
     if thousands:
         first, last = thousands.groups()
@@ -92,10 +103,15 @@ def _decimal(number: str, text: str) -> float:
     return value
 
 
-def _spelling(unit_text: str, kind: str, unit: str, text: str) -> str:
+def _spelling(unit_text: str, kind: str, unit: str, text: str, subject: str = "") -> str:
     """Return what stands as a unit in the spelling of `WAYS`; `unit` is the one asked for."""
     word = re.sub(r"[ ·⋅∙*]", "", unit_text)
+    if subject:
+        # "2 times less sugar": of what may be said, and changes nothing
+        less_of = f"(less|aslittle|more|asmuch){re.escape(subject)}"
+        word = re.sub(less_of, r"\1", word, flags=re.IGNORECASE)
     if word not in WAYS[kind]:
+        # a sentence may end here; only now, because "sec." and "wt.%" have points of their own
         word = word.rstrip(".,;!")
     if word not in WAYS[kind]:
         word = _spelling_of_any_case(word, unit_text, kind, text)
@@ -124,6 +140,7 @@ def _spelling_of_any_case(word: str, unit_text: str, kind: str, text: str) -> st
 
 def _clock(clock: re.Match[str], unit: str, text: str) -> float:
     """Return a time written with colons [s]: 7:30 is minutes and seconds, or hours if asked."""
+    # a unit behind the clock is that of its first part, whatever was asked for
     hours_or_minutes, *later, unit_text = clock.groups()
     parts = [int(hours_or_minutes), *(int(part) for part in later if part is not None)]
     if not unit_text:
@@ -132,7 +149,7 @@ def _clock(clock: re.Match[str], unit: str, text: str) -> float:
     if max(parts[1:]) > 59 or size < minute:
         raise ValueError(f"{text!r} is no time on a clock: write it as in {EXAMPLES['time']}")
     if len(parts) == 3:
-        size = hour
+        size = hour  # 0:07:30 can only begin with hours
     return sum(part * size / 60.0**place for place, part in enumerate(parts))
 
 
@@ -142,7 +159,7 @@ def _time(answer: str, unit: str, text: str) -> float:
     if clock:
         return _clock(clock, unit, text)
     total, place = 0.0, 0
-    last_size = math.inf
+    last_size = math.inf  # nothing is too long to come first
     while place < len(answer):
         part = _PART_OF_TIME.match(answer, place)
         if part is None:
@@ -168,18 +185,19 @@ def _size_of_part(unit_text: str, last_size: float, unit: str, text: str) -> flo
     if unit_text:
         return WAYS["time"][_spelling(unit_text, "time", unit, text)]
     if last_size == hour:
-        return minute
+        return minute  # 1 h 30
     if last_size == minute:
         return 1.0
     return WAYS["time"][unit]
 
 
-def _quantity(answer: str, number: str, kind: str, unit: str, text: str) -> float:
+def _quantity(answer: str, number: str, kind: str, unit: str, text: str, subject: str) -> float:
     """Return the SI value of an answer [mol/m³, K, kg, -, kg/kg] that begins with a number."""
     unit_text = answer[len(number) :].strip(" ")
+    # degrees alone are those that the question asks for
     if kind == "temperature" and unit_text in ("°", "deg", "degrees"):
         unit_text = unit
-    spelling = _spelling(unit_text or unit, kind, unit, text)
+    spelling = _spelling(unit_text or unit, kind, unit, text, subject)
     zero = SCALES[spelling] if kind == "temperature" else 0.0
     return _value(number, text) * WAYS[kind][spelling] + zero
 
@@ -196,7 +214,7 @@ def _possible(value: float, kind: str, text: str) -> float:
     return value
 
 
-def read_answer(text: str, kind: str, unit: str) -> float:
+def read_answer(text: str, kind: str, unit: str, subject: str = "") -> float:
     """Read what a person wrote as an answer.
 
     Parameters
@@ -208,6 +226,8 @@ def read_answer(text: str, kind: str, unit: str) -> float:
     unit : str
         What a bare number counts in, such as "min"; for a ratio "", or "timesless" where less is
         asked for.
+    subject : str
+        What there is less or more of, where that may be said after a ratio.
 
     Returns
     -------
@@ -235,6 +255,7 @@ def read_answer(text: str, kind: str, unit: str) -> float:
     answer = _without_opening(_cleaned(text))
     if not answer or len(answer) > MOST_CHARACTERS:
         raise ValueError(f"Write one number with its unit, such as {EXAMPLES[kind]}")
+    # the minus of e-3 or m^-3 is taken out first: it parts no two numbers
     if _RANGE.search(_MINUS_OF_NO_RANGE.sub("", answer)):
         raise ValueError(f"{text!r} is a range: write one number")
     if kind == "ratio":
@@ -244,7 +265,7 @@ def read_answer(text: str, kind: str, unit: str) -> float:
         raise ValueError(f"{text!r} does not begin with a number. Write it as in {EXAMPLES[kind]}")
     if kind == "time":
         return _possible(_time(answer, unit, text), kind, text)
-    return _possible(_quantity(answer, number[0], kind, unit, text), kind, text)
+    return _possible(_quantity(answer, number[0], kind, unit, text, subject), kind, text)
 
 
 def answer_words(value: float, kind: str, unit: str) -> str:
@@ -255,7 +276,7 @@ def answer_words(value: float, kind: str, unit: str) -> str:
     value : float
         The value in SI [s, mol/m³, K, kg, -, kg/kg].
     kind, unit : str
-        As in `read`.
+        As in `read_answer`.
 
     Returns
     -------
@@ -273,6 +294,7 @@ def answer_words(value: float, kind: str, unit: str) -> str:
     if kind == "temperature":
         decimals = 1
     elif number:
+        # three digits, wherever the point stands
         decimals = min(6, max(0, 2 - math.floor(math.log10(abs(number)))))
     words = f"{number:.{decimals}f}"
     words = f"×{words}" if kind == "ratio" else f"{words} {unit}"
@@ -290,7 +312,7 @@ class Question:
     text : str
         The question, in plain words; each line a paragraph.
     kind, unit : str
-        What is asked for and in which unit a bare number counts, as in `read`.
+        What is asked for and in which unit a bare number counts, as in `read_answer`.
     answer : float
         The answer in SI [s, mol/m³, K, kg, -, kg/kg].
     tolerance : float
@@ -301,6 +323,8 @@ class Question:
         The way to the answer, a step a line.
     from_lesson : str
         What the earlier lesson was about that the question goes back to, or "".
+    subject : str
+        Of a question for a ratio: what there is less or more of, or "".
     """
 
     key: str
@@ -312,9 +336,11 @@ class Question:
     slips: tuple[tuple[float, str], ...]
     explanation: str
     from_lesson: str = ""
+    subject: str = ""
 
     def margin(self, value: float) -> float:
         """Return how far from a value [SI] still counts as that value [SI]."""
+        # a share of a temperature would depend on where its scale begins
         if self.kind == "temperature":
             return self.tolerance
         return self.tolerance * abs(value)
@@ -367,13 +393,14 @@ def judge(question: Question, text: str) -> Verdict:
     right Not yet (read as 6.00 g). That is double.
     """
     try:
-        value = read_answer(text, question.kind, question.unit)
+        value = read_answer(text, question.kind, question.unit, question.subject)
     except ValueError as error:
         return Verdict("unread", f"Could not read this. {error}.".replace("..", "."))
     read_as = f"read as {answer_words(value, question.kind, question.unit)}"
     counts = f"An answer {question.tolerance_words()} counts as right."
     excess = value - question.answer
     margin = question.margin(question.answer)
+    # right comes first: a slip that happens to lead there does no harm
     if abs(excess) <= margin:
         return Verdict("right", f"Right ({read_as}; {question.tolerance_words()}).")
     for slip, hint in question.slips:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 INK, LINE, SHADE, FAINT = "#1a1a1a", "#004b87", "#b9cfe3", "#767676"
 """Words, dark line, pale band (they differ in grey too), and what stands behind."""
-DPI = 96
+DPI = 96  # a pixel of the page is 1/96 inch
 WIDE, NARROW = 8.0, 3.9
 """Width of a picture beside nothing, and on a telephone [inch]."""
 TELEPHONE = 600
@@ -51,6 +51,7 @@ def figure(height: float, width: float = WIDE) -> Figure:
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
+    # "constrained" moves the axes until no words overlap
     empty = Figure(figsize=(width, height), dpi=DPI, layout="constrained", facecolor="white")
     FigureCanvasAgg(empty)
     return empty
@@ -60,7 +61,7 @@ def plain(axes: Axes, grid: Literal["x", "y", "both", ""] = "y") -> Axes:
     """Return the same Axes with two spines, opaque white and a faint grid behind."""
     axes.set_facecolor("white")
     axes.spines[["top", "right"]].set_visible(False)
-    axes.set_axisbelow(True)
+    axes.set_axisbelow(True)  # the grid behind the curves
     if grid:
         axes.grid(axis=grid, color="0.9")
     return axes
@@ -112,10 +113,10 @@ def png_of(pixels: NDArray[np.uint8]) -> bytes:
     height, width, _ = pixels.shape
     rows = np.zeros((height, 1 + 3 * width), dtype=np.uint8)  # each row begins with 0: not filtered
     rows[:, 1:] = pixels.reshape(height, -1)
-    eight_bits, true_colour = 8, 2
+    eight_bits, true_colour = 8, 2  # numbers of the PNG format, as are the zeros below
     parts = {
         b"IHDR": struct.pack(">IIBBBBB", width, height, eight_bits, true_colour, 0, 0, 0),
-        b"IDAT": zlib.compress(rows.tobytes(), 1),
+        b"IDAT": zlib.compress(rows.tobytes(), 1),  # 1: the quickest
         b"IEND": b"",
     }
     png = b"\x89PNG\r\n\x1a\n"
@@ -143,8 +144,9 @@ class Drawing:
         self._ground: Any = None
         self._state_of_ground: tuple[float, ...] = ()
         for artist in self.moving:
-            artist.set_animated(True)
+            artist.set_animated(True)  # matplotlib then leaves it out of the ground
         if self.moving:
+            # laid out once, then never again: else axes would jump as words get longer
             figure.draw_without_rendering()
             figure.set_layout_engine("none")
 
@@ -155,11 +157,13 @@ class Drawing:
         if not self.moving or state != self._state_of_ground:
             self.figure.dpi = DPI * dpr
             canvas.draw()
+            # the picture without what moves, in pixels
             self._ground = canvas.copy_from_bbox(self.figure.bbox)
             self._state_of_ground = state
         canvas.restore_region(self._ground)
         for artist in self.moving:
             self.figure.draw_artist(artist)
+        # without transparency: the ground is opaque
         return png_of(np.asarray(canvas.buffer_rgba())[..., :3])
 
     def _state(self, dpr: float) -> tuple[float, ...]:

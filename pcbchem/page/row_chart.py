@@ -70,6 +70,7 @@ class RowChart:
         self.ends = ends
         self.above = above
         self.half = THIN if above else BAR
+        # y counts rows downwards: 0 is on top; words above the first row need more room there
         axes.set(xscale="log", xlim=ends, ylim=(len(names) - 0.4, -0.75 if above else -0.6))
         axes.set_yticks(range(len(names)), names, fontsize=size, color=INK)
         axes.tick_params(axis="y", length=0)
@@ -82,6 +83,7 @@ class RowChart:
         ]
         self.words = [self._empty_words(place, size) for place in range(len(names))]
         (self.line,) = axes.plot([], [], color=FAINT, linewidth=1, linestyle=":")
+        # back to front: no band may cover words
         self.moving: tuple[Artist, ...] = (self.line, *self.bands, *self.dots, *self.words)
 
     def _empty_words(self, place: int, size: float) -> Text:
@@ -94,7 +96,7 @@ class RowChart:
             color=INK,
             va="bottom" if self.above else "center",
             linespacing=1.05,
-            in_layout=False,
+            in_layout=False,  # words to come must not push the axes aside
             bbox=PATCH if self.above else None,
         )
 
@@ -102,6 +104,7 @@ class RowChart:
         """Draw rows, and a dotted line from top to bottom at a value [unit of the axis]."""
         left, right = self.ends
         for place, row in enumerate(rows):
+            # what never ends, and what lies beyond the axis, is drawn up to its edge
             low, middle, high = (
                 float(np.clip(value, left, right)) for value in (row.low, row.middle, row.high)
             )
@@ -118,6 +121,7 @@ class RowChart:
     def _put_words_beside(self, place: int, low: float, high: float) -> None:
         """Put the words of a row where its band [unit of the axis] leaves room for them."""
         left, right = self.ends
+        # places on an axis of factors: left ** 0.35 * right ** 0.65 is 65 % of the way to the right
         gap = (right / left) ** 0.015
         words = self.words[place]
         words.set_y(place)
@@ -141,7 +145,7 @@ class RowChart:
                 [height, height],
                 color=INK,
                 linewidth=4,
-                solid_capstyle="butt",
+                solid_capstyle="butt",  # not longer than what was seen
                 marker="|",
                 markersize=9,
                 markeredgewidth=2,

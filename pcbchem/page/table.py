@@ -24,9 +24,9 @@ def cell_text(value: Any) -> str:
 
     Examples
     --------
-    >>> print([cell_text(value) for value in (1249.6, 0.08, 0.002, 0.0, "acid")])
-    ['1250', '0.08', 'under 0.01', '0', 'acid']
-    >>> print([cell_text(float(value)) for value in ("inf", "nan")])
+    >>> print([cell_text(value) for value in (1249.6, 0.08, 0.002, 0.0, "blue")])
+    ['1250', '0.08', 'under 0.01', '0', 'blue']
+    >>> print([cell_text(value) for value in (float("inf"), float("nan"))])
     ['never', '']
     """
     if not isinstance(value, float):
@@ -36,6 +36,7 @@ def cell_text(value: Any) -> str:
     if math.isinf(value):
         return "never"
     if 0 < value < 0.01:
+        # two decimals would make a zero of it
         return "under 0.01"
     return figures(round(value, 2), 3)
 
@@ -62,6 +63,7 @@ class Table:
         text = self._table()
         if self.caption:
             caption = html.escape(self.caption)
+            # HTML wants it to be the first thing in the table
             start = text.index(">", text.index("<table ")) + 1
             caption = f'<caption style="{CELL};caption-side:top">{caption}</caption>'
             text = text[:start] + caption + text[start:]
@@ -78,6 +80,7 @@ class Table:
         import pandas
 
         columns = [self.beneath] if self.beneath else []
+        # None: pandas cuts long words short even in HTML
         with pandas.option_context("display.max_colwidth", None):
             cells = self.frame.drop(columns=columns).map(cell_text)
             text = cells.rename_axis(None).to_html(border=0)
@@ -88,6 +91,7 @@ class Table:
     def _notes(self) -> str:
         """Return the column `beneath` as lines, rows with the same text in one line."""
         names_of: dict[str, list[str]] = {}
+        # a source that most rows share is read once
         for name, note in self.frame[self.beneath].items():
             names_of.setdefault(str(note), []).append(str(name))
         lines = ""
@@ -116,6 +120,7 @@ def counting(what: str = "tried") -> Iterator[Callable[[int, int], None]]:
         words = f'<div role="status">{html.escape(text)}</div>' if text else ""
         return {"text/plain": text, "text/html": words}
 
+    # one output that is written over: a line for each try would fill the page
     handle: Any = DisplayHandle()  # type: ignore[no-untyped-call]
 
     def count(done: int, total: int) -> None:
@@ -125,4 +130,5 @@ def counting(what: str = "tried") -> Iterator[Callable[[int, int], None]]:
     try:
         yield count
     finally:
+        # also when the search fails: nothing may say that it still runs
         handle.update(line(""), raw=True)

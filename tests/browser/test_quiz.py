@@ -5,7 +5,6 @@ not said again, waiting, two choices at once, asking again. (Answers sent in Jup
 still run are in test_faults.)
 """
 
-import json
 from types import SimpleNamespace
 
 import pytest
@@ -15,28 +14,10 @@ from pcbchem.lesson.why_water_slows_it.questions import water_questions
 from pcbchem.page import Check, Prediction
 from pcbchem.page.widget.quiz import KEPT
 
+from .alone import MODEL, state_of
+
 RUNNING = "The page is still running: your answer waits."
 LOST = "No answer from Python. Choose Run, then Run All Cells."
-# a widget's model whose Python answers when the test says so; the script is the one that pages load
-MODEL = """async ([script, values]) => {
-    const heard = {};
-    window.sent = [];
-    window.model = {
-        get: name => values[name],
-        send: message => sent.push(message),
-        on: (names, work) => {
-            for (const name of names.split(' ')) (heard[name] ??= []).push(work);
-        },
-        put: news => {
-            const differs = name => JSON.stringify(values[name]) !== JSON.stringify(news[name]);
-            const changed = Object.keys(news).filter(differs);
-            Object.assign(values, news);
-            for (const name of changed) for (const work of heard['change:' + name] ?? []) work();
-        } };
-    const address = 'data:text/javascript;charset=utf-8,' + encodeURIComponent(script);
-    const whole = await import(address);
-    whole.default.render({ model, el: document.body });
-}"""
 NOTE_REWRITTEN = """() => {
     window.rewritten = [];
     document.querySelectorAll('.pcbchem-verdict').forEach((verdict, place) =>
@@ -52,21 +33,17 @@ def alone(browser):
     page.clock.install()
 
     def show(widget):
-        def state():
-            traits = widget.get_state()
-            return {name: traits[name] for name in traits if name[0] != "_" and name != "layout"}
-
         def answer(count=1):
             for message in page.evaluate("count => sent.splice(0, count)", count):
                 data = {"method": "custom", "content": message}
                 widget._handle_msg({"content": {"data": data}, "buffers": []})
                 # as the kernel does: what the message changed, then that it is answered
-                news = state()
+                news = state_of(widget)
                 done = page.evaluate("() => model.get('done')")
                 page.evaluate("news => model.put(news)", {**news, "done": done})
                 page.evaluate("news => model.put(news)", {"done": news["done"]})
 
-        page.evaluate(MODEL, [widget._esm, json.loads(json.dumps(state()))])
+        page.evaluate(MODEL, [widget._esm, state_of(widget)])
         return SimpleNamespace(
             page=page,
             answer=answer,

@@ -111,3 +111,7 @@ def test_second_source_warmth_by_hand(question):
         assert judge(question, text).grade == "right"
     assert "shows °F" in judge(question, f"{start_F + rise:.1f}").words
     assert "right in °F" in judge(question, f"{by_hand * 1.8 + 32:.1f}").words
+    assert "forgot to subtract 32" in judge(question, f"{start_F / 1.8 + rise:.1f}").words
+    in_F = (start_F - 32 + rise) / 1.8
+    assert "took the rise for °F" in judge(question, f"{in_F:.1f}").words
+    assert "how much it gets warmer" in judge(question, f"{rise:.1f}").words

@@ -61,7 +61,6 @@ ACCEPTED = [
     ("a factor of 2.6", "ratio", 2.6),
     ("2.6 times as long", "ratio", 2.6),
     ("2,6 times less", "ratio", 2.6),
-    ("2.6 Times less copper", "ratio", 2.6),
     ("1e1", "ratio", 10),
     ("2.6× less", "ratio", 2.6),
     ("2.6-fold lower.", "ratio", 2.6),
@@ -172,23 +171,34 @@ def test_law_a_bare_number_counts_in_the_unit_of_the_question(unit, text, value)
 
 @pytest.mark.parametrize(
     "words",
-    ["times less", "times less copper", "× less", "times as little", "times slower", "", "×"],
+    ["times less", "× less", "times as little", "times slower", "", "×"],
 )
 def test_law_how_many_times_less_may_be_said_so(words):
     assert read_answer(f"2.77 {words}", "ratio", "timesless") == 2.77
 
 
+@pytest.mark.parametrize("words", ["times less sugar", "× Less sugar each second", "fold less"])
+def test_law_what_it_is_less_of_may_be_said(words):
+    assert read_answer(f"2.77 {words}", "ratio", "timesless", "sugar") == 2.77
+
+
+@pytest.mark.parametrize("subject", ["", "salt"])
+def test_law_less_of_something_else_is_refused(subject):
+    with pytest.raises(ValueError, match="'times less sugar', which is no unit"):
+        read_answer("2.77 times less sugar", "ratio", "timesless", subject)
+
+
 @pytest.mark.parametrize(
     "words",
-    ["times more", "times faster", "× more", "Times more copper", "times as much", "fold higher"],
+    ["times more", "times faster", "× more", "Times more sugar", "times as much", "fold higher"],
 )
 def test_law_more_is_refused_where_less_is_asked_and_only_there(words):
     less = Question(
-        "less", "How many times less?", "ratio", "timesless", 2.77, 0.03, (), "By hand."
+        "less", "How much less?", "ratio", "timesless", 2.77, 0.03, (), "By hand.", subject="sugar"
     )
     verdict = judge(less, f"2.77 {words}")
     assert verdict.grade == "unread" and "asks how many times less" in verdict.words
-    assert read_answer(f"2.77 {words}", "ratio", "") == 2.77
+    assert read_answer(f"2.77 {words}", "ratio", "", "sugar") == 2.77
 
 
 def test_law_a_bare_temperature_may_be_asked_in_any_scale():
@@ -254,6 +264,7 @@ def test_law_what_is_written_is_read_back(value, kind):
         ("2.8", "slip", "Forgot the peroxide."),
         ("2.75", "slip", "Forgot the peroxide."),
         ("1.3", "slip", "Forgot the density."),
+        ("1.43", "wrong", "little too high"),
         ("1.46", "wrong", "little too high"),
         ("1.35", "wrong", "little too low"),
         ("2", "wrong", "Too high"),

@@ -36,6 +36,7 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
         Inputs for which there is no field: another number of baths or seed, a label beside a doubt
         of its own, too many parts.
     """
+    # the page would silently plan another number of baths than the file says
     if (inputs.draws, inputs.seed) != (DRAWS, SEED):
         raise ValueError(
             f"draws = {inputs.draws}, seed = {inputs.seed} have no field here, where they are "
@@ -49,11 +50,12 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
         )
     values |= zip(PARTS, inputs.parts, strict=True)
     board, tray, kept = inputs.board, inputs.tray, inputs.kept
+    # in SI first: the rows of the form know how to write them
     numbers: dict[str, Any] = {
         "total": inputs.bath_per_area * float(board.copper_area),
         "foil": board.foil.areal_mass,
         "bottles": inputs.T_bottles,
-        "air": ROOM if tray.T_air is None else tray.T_air,
+        "air": ROOM if tray.T_air is None else tray.T_air,  # None: as warm as a room
     }
     if board.width is None:
         # its bare area alone is known: a square, and all of it is bare
@@ -74,10 +76,12 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
     values |= {name: ROWS[name].write(value) for name, value in numbers.items()}
     values |= {"place": inputs.place, "agitation": tray.agitation, "facing": tray.facing}
     if tray.open_area is not None:
+        # the file has an area, the form two sides: the board has to lie between them
         sides = (values["board_width"], values["board_height"])
-        room = (0.0, 0.0) if tray.facing == "upright" else sides
+        if tray.facing == "upright":
+            sides = (0.0, 0.0)  # it hangs in a tank and needs no room
         area = float(np.asarray(tray.open_area))
-        values["tray_width"], values["tray_length"] = tray_sides(area, room)
+        values["tray_width"], values["tray_length"] = tray_sides(area, sides)
     return values
 
 
@@ -87,6 +91,7 @@ def write_bottle(name: str, held: Bottle) -> dict[str, Any]:
     if held.label is None:
         return bottle_values(name, (low, high, "% by weight"))
     label = PERCENT.shortest(held.label)
+    # a label alone makes its own doubt; any other doubt beside it would be lost
     usual = Bottle.labelled(held.substance, percent(label))
     if not np.allclose((usual.low, usual.high), (held.low, held.high), rtol=1e-12, atol=0):
         raise ValueError(
@@ -111,18 +116,23 @@ def tray_sides(area: float, board: tuple[float, float]) -> tuple[float, float]:
     def oddness(pair: tuple[int, int]) -> float:
         return float(abs(np.log(pair[1] / pair[0] / TRAY_SHAPE)))
 
+    # areas that people enter are products of whole millimetres: look for such a pair
     square = round(area / mm**2)
     if np.isclose(square * mm**2, area, rtol=1e-12, atol=0):
         pairs = []
         for tall in range(1, int(square**0.5) + 1):
             wide = square // tall
             fits = tall >= short and wide >= long
-            if square % tall == 0 and fits and tall * tall / square > TRAY_SHAPE / 3:
+            # 1 × 10 800 mm is a pair too, and no tray
+            is_a_tray = tall * tall / square > TRAY_SHAPE / 3
+            if square % tall == 0 and fits and is_a_tray:
                 pairs.append((wide, tall))
         if pairs:
             wide, tall = min(pairs, key=oddness)
             return float(wide), float(tall)
     # no narrower than the board, and not so wide that the other side gets too short for it
-    most = area / mm**2 / long if long else np.inf
+    most = np.inf
+    if long:
+        most = area / mm**2 / long
     height = max(short, min((TRAY_SHAPE * area) ** 0.5 / mm, most))
     return area / mm**2 / height, height

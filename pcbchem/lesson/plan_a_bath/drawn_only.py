@@ -58,6 +58,7 @@ def curve_only(name: str = "undiluted", draws: int = 200) -> EtchRun:
     True
     """
     check_choice("name", name, TOO_STRONG)
+    # of the table of facts, so that no amounts of such a mixture stand in a page's code
     fact = next(fact for fact in FACTS if fact.name == name)
     return etch(fact.bath, fact.board, Tray(), RateParameters.plausible(draws), history=True)
 
@@ -100,6 +101,7 @@ def share(run: EtchRun, name: str, alone: tuple[float, float], narrow: bool = Fa
         Share of foil [%] against time [s], in its part `axes`.
     """
     height, width = (3.9, NARROW) if narrow else (3.6, WIDE)
+    # broken where a sentence ends, so that no width cuts the warning off
     title = share_title(run, name).replace(". Do", ".\nDo")
     bar_words = "gone, if the model is not told what was reported"
     if narrow:
@@ -108,15 +110,18 @@ def share(run: EtchRun, name: str, alone: tuple[float, float], narrow: bool = Fa
     sheet = figure(height, width)
     axes = plain(sheet.subplots())
     high = float(run.band("time_to_clear").high)
+    # room for the slowest end of both: band and prediction
     times = np.linspace(0.0, 1.05 * max(alone[1], high), POINTS)
     thickness = run.at(times)["thickness"]
     ribbon(axes, times, Band.of(100 * thickness / np.max(thickness), run.draws))
+    # the prediction is no share of foil: it stands below zero, where none can be
     axes.plot(alone, (-25, -25), color=INK, linewidth=4, solid_capstyle="butt")
     axes.text(alone[1], -21, bar_words, ha="right", va="bottom", color=INK)
     curve_words = (
         "dark line: the middle bath\npale band: 8 of 10 plausible\nbaths, kept because they\n"
         "come near the report"
     )
+    # right of the slow end the curve has come down: there is room
     axes.text(high + 0.3, 60, curve_words, va="center", color=INK)
     axes.set_title(title, loc="left", fontsize=12, color=INK)
     axes.set(xlabel="seconds", ylabel="share of the foil left (%)")

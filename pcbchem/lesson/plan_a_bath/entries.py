@@ -46,16 +46,18 @@ FAHRENHEIT = "degrees Celsius: 68 °F is 20 °C"
 
 def items(name: str, entry: Any, counts: tuple[int, ...], form: str) -> tuple[Any, ...]:
     """Return the items of an entry, or raise `InputError` that counts them."""
-    parts = tuple(entry) if isinstance(entry, tuple | list) else (entry,)
-    if len(parts) not in counts:
-        wrong = f"has {len(parts)} item{'' if len(parts) == 1 else 's'}"
-        # a decimal comma makes two items of one number
-        hint = POINT if len(parts) > max(counts) else ""
-        about = f" = {entry!r}"
-        raise InputError(
-            name, f"it must be {form}", value=entry, about=about, wrong=wrong, hint=hint
-        )
-    return parts
+    parts: tuple[Any, ...] = (entry,)
+    if isinstance(entry, tuple | list):
+        parts = tuple(entry)
+    count = len(parts)
+    if count in counts:
+        return parts
+    hint = ""
+    if count > max(counts):
+        hint = POINT  # a decimal comma makes two items of one number
+    wrong = "has 1 item" if count == 1 else f"has {count} items"
+    about = f" = {entry!r}"
+    raise InputError(name, f"it must be {form}", value=entry, about=about, wrong=wrong, hint=hint)
 
 
 def number(
@@ -69,17 +71,23 @@ def number(
     hint: str = "",
 ) -> float:
     """Return one number within its limits [unit], or raise `InputError` that names it."""
+    # several numbers: most often one that was written with a comma
     if isinstance(entry, tuple | list) or np.ndim(entry):
         rule = "it must be one number"
         raise InputError(name, rule, value=entry, about=f" = {entry!r}", hint=POINT)
     try:
         return float(check_values(name, entry, low, high, unit, above=above))
     except InputError as error:
-        too_high = isinstance(entry, int | float | np.number) and entry > high
-        advice = FAHRENHEIT if unit == "°C" and too_high else ADVICE.get(unit, "")
-        comma = POINT if isinstance(entry, str) and "," in entry else ""
-        error.rule = "; ".join(filter(None, (error.rule, advice)))
-        error.hint = "; ".join(filter(None, (hint, comma)))
+        advice = ADVICE.get(unit, "")
+        is_number = isinstance(entry, int | float | np.number)
+        if unit == "°C" and is_number and entry > high:
+            advice = FAHRENHEIT
+        if advice:
+            error.rule = f"{error.rule}; {advice}"
+        hints = [hint] if hint else []
+        if isinstance(entry, str) and "," in entry:
+            hints.append(POINT)
+        error.hint = "; ".join(hints)
         raise
 
 
@@ -101,12 +109,15 @@ class Unit:
         """
         exact = self.write(float(value))
         short = round(exact, 9)
-        same = np.isclose(self.read(short), self.read(exact), rtol=1e-14, atol=0)
-        return short if same else exact
+        # a plan has to come back from its file as it was, but for the last bit
+        if np.isclose(self.read(short), self.read(exact), rtol=1e-14, atol=0):
+            return short
+        return exact
 
 
 def scaled(word: str, size: float) -> Unit:
     """Return the unit that is so many of SI [SI]."""
+    # divided, not times 1 / size: 150 mL has to come back as 150
     return Unit(word, partial(mul, size), lambda value: value / size)
 
 
@@ -147,7 +158,9 @@ def word(entry: Any, words: Mapping[str, str] | None = None) -> Any:
     if not isinstance(entry, str):
         return entry
     small = entry.strip().lower()
-    return small if words is None else words.get(small, entry)
+    if words is None:
+        return small
+    return words.get(small, entry)  # unknown: as it was entered, for the error to show
 
 
 def place(entry: Any) -> str:
@@ -202,13 +215,17 @@ def bottle(name: str, substance: str, ends: Sequence[Any], notation: Any, T: flo
     0.102 to 0.120, label 0.12
     """
     kind = word(notation, NOTATION_WORDS)
-    names = ("strength",) if len(ends) == 1 else ("lowest", "highest")
+    names = ["lowest", "highest"]
+    if len(ends) == 1:
+        names = ["strength"]
     with naming(name):
         if kind not in NOTATIONS:
             rule = f"choose from {', '.join(NOTATIONS)}, {SUCH_AS[name]}"
             raise InputError("notation", rule, about=f" = {kind!r}", wrong="is not known")
         values = []
         for end_name, end in zip(names, ends, strict=True):
+            # so wide that only what is no number is refused here: how strong a bottle can be, the
+            # conversion below knows for each notation
             values.append(number(end_name, end, 0, 1e6, f"in {kind}"))
         if values[0] > values[-1]:
             rule = f"it must be at most highest = {values[-1]:g}"

@@ -1,9 +1,8 @@
 """The planner's form: one table of its fields, and the plan or the search that they ask for.
 
-`FORM` is the table. A form has one shape: values by the names of its controls, as the page and the
-link of another page have them. `values_from` makes them of what somebody writes in Python,
-`plan_from` reads them, and `back_to_fields` makes them of a plan's inputs. A new field is a row of
-the table and a line in each of these.
+`FORM` is the table. A form has one shape: values by the names of its controls. `values_from` makes
+them of what somebody writes in Python, `plan_from` reads them, and `back_to_fields` makes them of a
+plan's inputs. A new field is a row of the table and a line in each of these.
 """
 
 from __future__ import annotations
@@ -43,9 +42,9 @@ BOTTLES_C, AIR_C, HOTTEST_C = (0, 40), (-10, 45), (0, 100)  # °C
 WAIT = (0.1, 120)  # min until the second portion
 WINDOW = (0.02, 240)  # min until the board is clear
 LEAST_BATH, MOST_BATH = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # mL/cm²
-MOST_TOTAL, MOST_FOIL, MOST_PARTS = 1e6, 16, 100  # mL, oz/ft², parts
+MOST_TOTAL, MOST_FOIL, MOST_PARTS = 1e6, 16, 100  # mL, oz/ft², parts: far beyond any bench
 SHORTEST_SIDE, LONGEST_SIDE = 10, 2000  # mm of a board: less was measured in centimetres
-DRAWS, SEED = 200, 0
+DRAWS, SEED = 200, 0  # the same baths for everybody: two readers see one number
 SUBSTANCES = {"acid": "HCl", "peroxide": "H2O2"}
 
 # Choices, with their words on the page
@@ -80,6 +79,7 @@ USED = {"copper": GRAM_PER_L, "acid": MOL_PER_L, "peroxide": MOL_PER_L}
 def bottle_controls(name: str, start: float, most: float) -> tuple[Control, ...]:
     """Return the controls of a bottle, which start with these strengths [% by weight]."""
     substance = SUBSTANCES[name]
+    # one field for all notations: as wide as the widest of them needs
     with collecting_warnings():
         ends = [strength(LIMITS[substance], notation, substance) for notation in NOTATIONS[name]]
     high = math.ceil(max(ends))
@@ -250,7 +250,7 @@ def used_values(entry: Any) -> dict[str, Any]:
     ROWS["kept"].read(share)  # in a form 0 % means that there is none; here None means that
     values = {"kept": share, "kept_peroxide": 0, "kept_peroxide_to": 0}  # unless given
     with naming("kept"):
-        for name, content in zip(USED, contents, strict=False):
+        for name, content in zip(USED, contents, strict=False):  # peroxide may be left out
             ends = items(name, content, (1, 2), "one number, or lowest and highest")
             values |= {f"kept_{name}": ends[0], f"kept_{name}_to": ends[-1]}
     return values
@@ -293,7 +293,7 @@ def read_bottle(values: Mapping[str, Any], name: str, T: float) -> Bottle:
 def read_used(values: Mapping[str, Any]) -> Kept | None:
     """Return the used bath [-, mol/m³], or None."""
     if not values["kept"]:
-        return None
+        return None  # a field of numbers has no "none": 0 % of the bath is that
     used = {}
     for name, unit in USED.items():
         low, high = read(values, f"kept_{name}"), read(values, f"kept_{name}_to")
@@ -315,6 +315,7 @@ def read_second(values: Mapping[str, Any]) -> tuple[float, float] | None:
 
 def check_room(board: tuple[float, float], tray: tuple[float, float]) -> None:
     """Refuse a tray in which a flat board does not lie, straight or across [m]."""
+    # at an angle a narrow board may be longer than the longer side
     across = max(board) <= np.hypot(*tray) and np.prod(board) <= np.prod(tray)
     if min(board) > min(tray) or not across:
         room, needs = (" × ".join(f"{side / mm:g}" for side in both) for both in (tray, board))

@@ -18,7 +18,10 @@ if TYPE_CHECKING:
 SIZE = 11
 """Of words [pt]."""
 LETTER = 0.082
-"""Width of a letter of that size [inch], near enough to tell where words fit."""
+"""Width of a letter of that size [inch], near enough to tell where words fit.
+
+Measuring each word would take longer than drawing it.
+"""
 LABEL_GAP = 0.44
 """From one two-line label beside the jug to the next [inch]."""
 LINE_HEIGHT = 0.185
@@ -47,6 +50,7 @@ def write(axes: Axes, x: float, y: float, text: str, **look: Any) -> Any:
 
 def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
     """Draw the jug to scale, its layers from the bottom up, and under it what is held back."""
+    # one unit of these axes is one inch, so sizes of words and places add up
     height = axes.get_ylim()[1]
     heading = "No jug" if plan.refused else f"{vessel(plan)}, in this order"
     write(axes, 0, height, heading, va="top", weight="bold")
@@ -61,6 +65,7 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
     first, later = split(plan.stages)
     room = int((axes.get_xlim()[1] - LABEL - width) / LETTER)
     portions = [portion_lines(stage, room) for stage in later]
+    # the jug stands above the words of what is held back
     bottom = FOOT
     for lines in portions:
         bottom += LINE_HEIGHT * len(lines) + 0.15
@@ -77,6 +82,7 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
 
 def portion_lines(stage: Stage, room: int) -> list[str]:
     """Say a second portion in lines of so many letters, no amount parted from its unit."""
+    # a space that does not break: half an amount at the end of a line could be misread
     words = second_portion(stage).replace(" mL", "\xa0mL")
     return textwrap.wrap(words.replace(" US fl oz", "\xa0US\xa0fl\xa0oz"), room)
 
@@ -93,6 +99,7 @@ def draw_first(
         centres.append(y + tall / 2)
         y += tall
     right = LEFT + width
+    # a line without a lid, with a lip to pour from
     jug_x, jug_y = (0.0, LEFT, LEFT, right, right), (top + 0.06, top, bottom, bottom, top)
     axes.plot(jug_x, jug_y, color=INK, linewidth=2)
     places = apart(centres, LABEL_GAP, bottom + 0.13, top - 0.1)
@@ -123,6 +130,7 @@ def apart(places: Sequence[float], gap: float, low: float, high: float) -> list[
     >>> print([f"{place:.1f}" for place in apart([0.1, 0.2, 1.0], 0.4, 0.2, 2.0)])
     ['0.2', '0.6', '1.0']
     """
+    # too many for the room: closer, but evenly
     gap = min(gap, (high - low) / max(len(places) - 1, 1))
     moved: list[float] = []
     floor = low

@@ -39,6 +39,7 @@ def groups() -> list[Group]:
 
 def check_blanks(values: Mapping[str, Any]) -> None:
     """Refuse a field that is left blank beside others that need it, as nobody can in Python."""
+    # in Python these belong to one entry and come together; on the page each has a field
     blank = {name for name, value in values.items() if value is None}
     sides = {"tray_width", "tray_length"}
     rule = ""
@@ -74,7 +75,7 @@ def page_words(error: ValueError) -> str:
 def plan_of(values: Mapping[str, Any]) -> Plan:
     """Return the plan of the controls' values, or raise on what cannot be."""
     check_blanks(values)
-    return plan_once(tuple(values.items()))
+    return plan_once(tuple(values.items()))  # a dict cannot be a key of what is kept
 
 
 @functools.lru_cache(maxsize=8)
@@ -85,14 +86,16 @@ def plan_once(values: tuple[tuple[str, Any], ...]) -> Plan:
 
 def html_of(markdown: str) -> str:
     """Turn Markdown of the package's own words into HTML."""
-    import mistune
+    import mistune  # only here: a plan in Python needs none
 
+    # not escaped: no word of a reader gets here, and ours fold sources away in <details>
     return str(mistune.create_markdown(escape=False)(markdown))
 
 
 def head(plan: Plan) -> str:
     """Say the verdict, what to see to before anything is poured, reasons, and what would help."""
     verdict = f'<h3 style="margin:.2rem 0">{html.escape(HEADS[plan.verdict])}</h3>'
+    # a limit in °C must not be read without its unit, at the end of a line
     first = safety(plan.refused).replace(" °C", "&nbsp;°C")
     reasons = bullets(why(plan))
     if not reasons:
@@ -104,6 +107,7 @@ def head(plan: Plan) -> str:
 
 def notes(plan: Plan) -> str:
     """Say the rest: cautions first, what to pour and what it does, a table, other cautions."""
+    # those of opening and pouring before any amount; the others are folded, and counted
     first = [caution for caution in plan.cautions if caution.first]
     rest = [caution for caution in plan.cautions if not caution.first]
     before = warned(first, OPENING[plan.refused], True)
@@ -123,9 +127,10 @@ def say(drawing: Drawing, **values: Any) -> PanelWords:
     try:
         plan = plan_of(values)
     except ValueError as error:
+        # no picture either: the panel hides the last one beside words of what is wrong
         wrong = page_words(error)
         return PanelWords(WRONG, f"{WRONG} {wrong}.", wrong=wrong)
-    untouched = values == fields.STARTS
+    untouched = values == fields.STARTS  # entered again number by number it is the workshop's too
     name = SHOP if untouched else NAME
     show(drawing, plan, name)
     readout, alt = words(plan, name)
@@ -155,4 +160,12 @@ def planner() -> Panel:
         It starts with the workshop's mild bath; a page that links to it may fill it in.
     """
     title = "Planner: what this mixture does to my board"
-    return Panel(title, groups(), build, say, files=(file_of, opened), receives=PLANNER_PAGE)
+    return Panel(
+        title,
+        groups(),
+        build,
+        say,
+        files=(file_of, opened),
+        file_name="bath.json",
+        receives=PLANNER_PAGE,
+    )

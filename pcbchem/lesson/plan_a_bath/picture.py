@@ -27,6 +27,7 @@ from ...page.picture import (
 from .jug import LETTER, SIZE, jug, write
 from .words import (
     Row,
+    as_first_word,
     celsius_of,
     end,
     limit_verdicts,
@@ -47,6 +48,7 @@ if TYPE_CHECKING:
 POINTS = 121
 """Points of the curve of temperature."""
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.75, "pad": 0}
+# fixed, so that a reader who moves a field sees what changes and nothing jump
 WIDE_PLACES = {
     "jug": (0.1, 3.75, 4.2, 2.8),
     "bars": (4.45, 4.3, 3.5, 2.25),
@@ -102,6 +104,7 @@ def build(narrow: bool = False) -> Drawing:
     set_up_times(axes["times"])
     set_up_warmth(axes["warmth"], axes["after"])
     sheet.text(0.1 / width, 0.1 / height, key, fontsize=SIZE, color=INK)
+    # empty, and filled by `show`: the place of each part is found by its name
     head = sheet.text(
         0.1 / width,
         1 - 0.1 / height,
@@ -111,6 +114,7 @@ def build(narrow: bool = False) -> Drawing:
         color=INK,
         linespacing=1.25,
     )
+    # nothing is listed as moving: the axes' own ends change from plan to plan, so all is drawn anew
     return Drawing(sheet, (), narrow=narrow, head=head, **axes)
 
 
@@ -128,6 +132,7 @@ def set_up_warmth(warmth: Axes, after: Axes) -> None:
     plain(after).tick_params(labelleft=False, left=False, bottom=False, labelbottom=False)
     after.set_xlim(0, 1)
     warmth.yaxis.set_major_formatter("{x:.0f} °C")
+    # the same lines in both, as if the grid went through
     warmth.yaxis.set_major_locator(MultipleLocator(20))
     after.yaxis.set_major_locator(MultipleLocator(20))
 
@@ -167,6 +172,7 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
 
 def wipe(axes: Axes) -> None:
     """Take everything off that was drawn into axes."""
+    # not axes.clear(): that would take ticks, ends and looks off too
     for artist in (*axes.lines, *axes.collections, *axes.patches, *axes.texts):
         artist.remove()
 
@@ -177,6 +183,7 @@ def bars(axes: Axes, plan: Plan) -> None:
     write(axes, 0, y, "What this copper takes", va="top", weight="bold")
     shares = uses(plan)
     finite = [float(band.high) for band in shares.values() if np.isfinite(band.high)]
+    # the widest fills the width; none wider than the bath holds: then its outline does
     most = max([1.0, *finite])
     y -= 0.32
     for name, band in shares.items():
@@ -192,21 +199,25 @@ def bars(axes: Axes, plan: Plan) -> None:
             whole = right / most
         axes.plot((0, whole, whole, 0, 0), (foot, foot, top, top, foot), color=INK, linewidth=1.2)
         y -= 0.68
-    words = f"Outlined: what the bath holds. R{reserve(plan)[1:]}."
+    words = f"Outlined: what the bath holds. {as_first_word(reserve(plan))}."
     write(axes, 0, y, textwrap.fill(words, int(right / LETTER)), va="top", linespacing=1.25)
 
 
 def unit_of(last: float) -> tuple[float, str]:
     """Return the unit of an axis of time that ends so late [s], and its name."""
-    return (1.0, "seconds") if last <= LAST_IN_SECONDS else (minute, "minutes")
+    if last <= LAST_IN_SECONDS:
+        return 1.0, "seconds"
+    return minute, "minutes"
 
 
 def timeline(axes: Axes, listed: list[Row], last: float, narrow: bool) -> None:
     """Draw rows under each other on the axis of time [s]: a mark or a band each, and its words."""
     scale, _ = unit_of(last)
+    # y counts rows downwards: 0 is on top; narrow, words stand above the first row
     above = -0.75 if narrow else -0.6
     axes.set(xlim=(0, last / scale), ylim=(len(listed) - 0.4, above))
     for y, row in enumerate(listed):
+        # later than the axis shows: words alone, with an arrow
         if row.low < last:
             draw_row(axes, row, y, last, scale)
         text = row.words
@@ -228,6 +239,7 @@ def width_of(axes: Axes) -> float:
 def draw_row(axes: Axes, row: Row, y: float, last: float, scale: float) -> None:
     """Draw the mark or the band of one row, up to the end of the axis [s, in units of `scale`]."""
     low, high = (min(time, last) / scale for time in (row.low, row.high))
+    # one moment, such as the first look
     if row.low == row.high:
         axes.plot((low, low), (y - 0.22, y + 0.22), color=INK, linewidth=2.5)
         return
@@ -237,9 +249,9 @@ def draw_row(axes: Axes, row: Row, y: float, last: float, scale: float) -> None:
     else:
         look = {"facecolor": SHADE, "edgecolor": "none"}
     axes.fill_between((low, high), y - 0.22, y + 0.22, linewidth=0.8, **look)
-    if row.middle is not None and row.middle / (row.low or 1) * low <= last / scale:
-        middle = row.middle / row.low * low
-        axes.plot((middle, middle), (y - 0.25, y + 0.25), color=LINE, linewidth=2.5)
+    if row.middle is not None and row.middle <= last:
+        place = row.middle / scale
+        axes.plot((place, place), (y - 0.25, y + 0.25), color=LINE, linewidth=2.5)
 
 
 def write_above_row(axes: Axes, row: Row, y: float, text: str) -> None:
@@ -247,7 +259,7 @@ def write_above_row(axes: Axes, row: Row, y: float, text: str) -> None:
     line = f"{row.name}: {text}"
     if len(line + middle(row)) * LETTER < NARROW - 0.2:
         line += middle(row)
-    left = -0.6 / width_of(axes)
+    left = -0.6 / width_of(axes)  # 0.6 inch before the axes: there stand the °C of those below
     write(axes, left, y - 0.42, line, va="center", transform=axes.get_yaxis_transform())
 
 
@@ -257,7 +269,7 @@ def write_beside_row(axes: Axes, row: Row, y: float, text: str, last: float, sca
     write(axes, -0.02, y, row.name, transform=across, ha="right", va="center")
     low, high = (min(time, last) / scale for time in (row.low, row.high))
     width = width_of(axes)
-    inch = width * scale / last
+    inch = width * scale / last  # to one unit of the axis
     room, left = (len(words) * LETTER + 0.08 for words in (text, middle(row)))
     # after the band if there is room, with its middle before it; else before it; else over it
     if not np.isfinite(row.low):
@@ -323,6 +335,7 @@ def peak_alone(axes: Axes, peak: Band, right: float, narrow: bool) -> None:
 
 def standing(axes: Axes, plan: Plan, narrow: bool) -> None:
     """Draw how warm the bath gets in the hour after [°C]: a bar, with the verdict's limits."""
+    # the same ends as while etching: the two pictures compare
     low, high = reach(plan)
     peak = plan.bands["standing_peak"]
     axes.set_ylim(low, high)
@@ -343,7 +356,7 @@ def draw_limit(axes: Axes, T: float, words: str) -> None:
     axes.annotate(
         words,
         (0.995, T),
-        xycoords=axes.get_yaxis_transform(),
+        xycoords=axes.get_yaxis_transform(),  # x as a share of the width, y in °C
         xytext=(0, 2),
         ha="right",
         va="bottom",

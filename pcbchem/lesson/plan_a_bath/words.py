@@ -50,16 +50,19 @@ def rows(plan: Plan) -> list[Row]:
         look = plan.first_look
         listed.append(Row("look first", look, look, watch(look)))
     for stage in plan.stages:
+        # what goes into the jug has no time: it is poured before the board goes in
         if stage.when:
             words = f"{watch(stage.when)}, only if not clear, below 40 °C"
             listed.append(Row("later", stage.when, stage.when, words))
     listed.append(row_of("board clear", times, span(times)))
+    # said only where it happens before the board is clear, and to how many baths
     gone = spent(plan)
     if gone is not None:
         count, when = gone
         words = f"{span(when)} ({count} of {plan.inputs.draws})"
         listed.append(row_of("peroxide spent", when, words))
     if plan.resist_life is not None:
+        # how long it stands is no doubt of ours: two ends, no middle
         low, high = plan.resist_life
         listed.append(Row("resist gives up", low, high, span(Band.of(plan.resist_life, 2))))
     elif not plan.refused:
@@ -113,8 +116,10 @@ def split(stages: Iterable[Stage]) -> tuple[list[Stage], list[Stage]]:
     first: list[Stage] = []
     later: list[Stage] = []
     for stage in stages:
-        part = later if stage.what == SECOND_PORTION else first
-        part.append(stage)
+        if stage.what == SECOND_PORTION:
+            later.append(stage)
+        else:
+            first.append(stage)
     return first, later
 
 
@@ -144,6 +149,7 @@ def takes(name: str, band: Band) -> str:
     """
     if not np.isfinite(band.high):
         return f"{name}: there is none in the bath"
+    # "1730 times as much needed" would look exact
     if band.low > MANY:
         return f"{name}: over {MANY} times as much needed"
     ends = (float(band.low), float(band.high))
@@ -167,22 +173,24 @@ def limits(quantity: str, low: float, high: float) -> list[Limit]:
     >>> print([limit_words(limit) for limit in limits("etching_peak", 10, 55)])
     ['45 °C: 1 in 10 above it: with cares; half: do not mix']
     """
+    # a line higher than that has no room for its words
     top = high - HEADROOM * (high - low)
     return [limit for limit in limits_of(quantity) if low < celsius_of(limit) <= top]
 
 
 def celsius_of(limit: Limit) -> float:
     """Return where a limit of a temperature stands on the axis [K in, °C out]."""
-    return round(limit.value - ZERO_C, 6)
+    return round(limit.value - ZERO_C, 6)  # 45, not 45.00000000000006
 
 
 def limit_words(limit: Limit) -> str:
     """Say a limit of a temperature, and what falls when how many baths are above it [°C]."""
-    said = []
-    for number, (end_name, verdict) in enumerate(limit.verdicts):
-        above = "" if number else " above it"  # said once
-        said.append(f"{OFTEN[end_name]}{above}: {verdict}")
-    return f"{celsius_of(limit):.0f} °C: {'; '.join(said)}"
+    parts_of_line = []
+    above = " above it"
+    for end_name, verdict in limit.verdicts:
+        parts_of_line.append(f"{OFTEN[end_name]}{above}: {verdict}")
+        above = ""  # said once
+    return f"{celsius_of(limit):.0f} °C: {'; '.join(parts_of_line)}"
 
 
 def limit_verdicts(limit: Limit) -> list[str]:
@@ -195,14 +203,19 @@ def title(plan: Plan, name: str) -> str:
     when = span(plan.bands["time_to_clear"])
     clear = "hardly ever clear" if when == "never" else f"clear in {when}"
     warm = (
-        f"hile etching {degrees(plan.bands['etching_peak'])}; in the hour after "
+        f"while etching {degrees(plan.bands['etching_peak'])}; in the hour after "
         f"{degrees(plan.bands['standing_peak'])}"
     )
     if plan.refused:
         # nobody may read a time before the refusal
         first = f"{name}: do not mix. A curve to learn from"
-        return f"{first}\n{clear[0].upper()}{clear[1:]}; w{warm}"
-    return f"{name}: {clear}\nW{warm}"
+        return f"{first}\n{as_first_word(clear)}; {warm}"
+    return f"{name}: {clear}\n{as_first_word(warm)}"
+
+
+def as_first_word(words: str) -> str:
+    """Return words as they begin a sentence."""
+    return f"{words[0].upper()}{words[1:]}"
 
 
 def words(plan: Plan, name: str) -> tuple[str, str]:
@@ -236,6 +249,7 @@ def sentence(plan: Plan) -> str:
     """Say verdict, time [s in] and warmth [K in] in one sentence."""
     times = plan.bands["time_to_clear"]
     clear = f"8 of 10 plausible baths clear this board in {span(times)}"
+    # one in ten that never clears has no slow end: then how many is the sentence
     if not np.isfinite(times.high):
         never = round(100 * float(times.never))
         clear = f"{never} in 100 plausible baths never clear this board"
@@ -272,10 +286,11 @@ def picture_words(plan: Plan, name: str) -> str:
     ):
         for limit in limits(quantity, *reach(plan)):
             lines.append(f"{when}, {limit_words(limit)}")
+    # without steps there is no curve to tell of
     course = f"from {start(plan):.0f} °C at the start; "
     if plan.run.steps is None:
         course = "its course is not kept with the peroxide in two portions; "
-    heading = title(plan, name).replace("\n", ". ")
+    heading = title(plan, name).replace("\n", ". ")  # two lines are two sentences to hear
     return (
         f"{heading}. {jug_words(plan)} Bars: {'. '.join(bars)}. On an axis of time: {marks}. "
         f"Under it the temperature: {course}while etching it reaches {degrees(peak)}, the middle "

@@ -14,6 +14,7 @@ from .numbers import TEST, two_offcuts
 
 RATIOS = (0.2, 12.0)
 """Ends of the axis of what was predicted over what was seen [-]."""
+# doubling and doubling again: on an axis of factors these are equal steps
 TICKS = (0.25, 0.5, 1, 2, 4, 8)
 
 
@@ -43,7 +44,8 @@ class LeftOut:
     def words(self) -> str:
         """What was predicted, in times what was seen [-]: middle, ends, and whether it misses."""
         low, middle, high = (figures(end) for end in (self.low, self.middle, self.high))
-        return f"×{middle} (×{low} to ×{high}){', missed' if self.missed else ''}"
+        missed = ", missed" if self.missed else ""
+        return f"×{middle} (×{low} to ×{high}){missed}"
 
 
 def left_out_rows() -> list[LeftOut]:
@@ -52,12 +54,14 @@ def left_out_rows() -> list[LeftOut]:
     for row in tables.read("leave_one_out"):
         seen_low, seen_high = float(row["seen_low"]), float(row["seen_high"])
         # the middle on an axis of factors; where it may be more, what was seen at least
-        scale = float(np.sqrt(seen_low * seen_high)) if np.isfinite(seen_high) else seen_low
+        scale = seen_low
+        if np.isfinite(seen_high):
+            scale = float(np.sqrt(seen_low * seen_high))
         low, middle, high = (float(row[name]) / scale for name in ("low", "middle", "high"))
         facts.append(
             LeftOut(
                 row["fact"],
-                row["practice"].replace("-", "–"),
+                row["practice"].replace("-", "–"),  # a range, as the page sets it
                 low,
                 middle,
                 high,
@@ -101,6 +105,7 @@ def draw_left_out(facts: list[LeftOut], title: str, narrow: bool) -> Drawing:
     chart.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
     chart.axes.set_xlabel(label, fontsize=size, color=INK)
     chart.seen({place: (fact.seen_low, fact.seen_high) for place, fact in enumerate(facts)})
+    # the dotted line at 1: as was seen
     chart.draw([ChartRow(fact.low, fact.middle, fact.high, fact.words) for fact in facts], 1.0)
     sheet.suptitle(title, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
     return Drawing(sheet)
@@ -114,6 +119,7 @@ def offcut_words() -> str:
     str
         What to do, what to expect with its band [-], and what a ratio near strength alone means.
     """
+    # no number of this text is written by hand: the page cannot promise another than it computes
     times, ratio = two_offcuts()
     alone, expected = figures(times), figures(float(ratio.middle))
     low, high = figures(float(ratio.low)), figures(float(ratio.high))

@@ -22,6 +22,9 @@ TEST = 2.0
 """Parts of water for the second of two offcuts [-]: enough to tell strength alone from more."""
 
 
+# The warnings collected below are for those who write Python: a page says its doubts in words.
+
+
 @cache
 def course(bottles: str, room: float = USUAL) -> Dilution:
     """Return what water does to a bath of `PAIRS` with so much bath over the copper [m³/m²]."""

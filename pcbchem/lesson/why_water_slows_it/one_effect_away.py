@@ -74,7 +74,10 @@ def times(factor: float) -> str:
     """
     if not np.isfinite(factor):
         return "never"
-    return f"×{factor:.1f}" if 0.95 <= factor < 9.95 else f"×{figures(factor)}"
+    # ×1.0 and not ×1, which would look like a number counted
+    if 0.95 <= factor < 9.95:
+        return f"×{factor:.1f}"
+    return f"×{figures(factor)}"
 
 
 def middle_times(band: Band) -> str:
@@ -113,6 +116,7 @@ def time_chart(bands: Mapping[str, Band], first: str, water: float) -> Chart:
     title = f"{helper.capitalize()} helps most: without it {times(single[helper])}"
     # they multiply only as far as the effects do not feed each other
     verdict = "they feed each other, so they do not simply multiply"
+    # whichever is the larger: on an axis of factors both ways count alike
     if max(whole / product, product / whole) < ALIKE:
         verdict = "close, but not equal"
     finding = (
@@ -152,6 +156,7 @@ def cost_chart(bands: Mapping[str, Band], first: str, water: float, weaker: floa
     """
     rows = [row(band, 1.0, middle_times(band)) for band in bands.values()]
     axis = "times as long as without water; dotted: strength alone"
+    # without water every ratio is 1: nothing helps most, and a title would be noise
     if not water:
         finding = "No water: nothing to compare. Move the slider to add water"
         alt = f"{first}{finding}. Every row stands at ×1.0."
@@ -188,6 +193,7 @@ def build(narrow: bool) -> Drawing:
     rows = RowChart(sheet.subplots(), names, FACTORS, size)
     rows.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
     rows.axes.set_xlabel(label_lines, fontsize=size, linespacing=1.3)
+    # the label that changes with the view; the axes' own one only keeps its place
     axis = rows.axes.annotate(
         "",
         (0.5, 0),
@@ -208,6 +214,7 @@ def build(narrow: bool) -> Drawing:
 
 def say(drawing: Drawing, shown: str, water: float, bottles: str) -> PanelWords:
     """Draw the rows of a view for parts of water [-] and a pair of bottles, and say them."""
+    # whole tenths, as the slider steps: kept numbers are found again
     parts, first = round(water, 1), first_words(bottles)
     if shown == "cost":
         weaker = times_weaker(bath(bottles), parts)
@@ -225,7 +232,7 @@ def say(drawing: Drawing, shown: str, water: float, bottles: str) -> PanelWords:
 
 def part_a_line(title: str) -> str:
     """Break the title of a narrow picture, a part of the sentence a line."""
-    return re.sub(r"(?<=[.;,:]) (?!a curve)", "\n", title)
+    return re.sub(r"(?<=[.;,:]) ", "\n", title)
 
 
 def taken_away_panel() -> Panel:

@@ -58,6 +58,7 @@ COMPUTED = (
     "comparison: the two measured ones hardly bubble.</p>"
 )
 """What has to stand under the curve from the start."""
+# by eye, clear of the curve and of the grey marks: change one and look at both widths
 PLACES = {
     "mild": Places((0.62, 4500), (1.6, 115)),
     "strong": Places((0.78, 2600), (0.72, 34)),
@@ -66,7 +67,7 @@ PLACES = {
 """Where the words of the curve of each pair of bottles stand."""
 TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"
 LOOKING = "-"
-"""The prediction of a reader who looks without one."""
+"""The prediction of a reader who looks without one, as `Prediction` has it."""
 
 
 def water_panel(prediction: Prediction | None = None) -> Panel:
@@ -98,6 +99,7 @@ def curve_panel(
     controls: list[Slider | Choice] = [
         Slider("water", "Water", "parts", float(WATER[0]), float(WATER[-1]), 0.1, 0.0)
     ]
+    # a choice of one would be no choice; `show` and `fill` then get no `bottles`
     if len(pairs) > 1:
         words = {name: PAIRS[name].words for name in pairs}
         controls.append(Choice("bottles", BOTTLES, words, pairs[0]))
@@ -109,6 +111,7 @@ def curve_panel(
         guess = None
         if predicted in ANSWERS and bottles == pairs[0]:
             guess = ANSWERS[predicted]
+        # None: the question waits; the panel itself says when there is no prediction to wait for
         return say(drawing, course(bottles, room), water, bottles, predicted is not None, guess)
 
     def fill(water: float, bottles: str = pairs[0]) -> dict[str, Any]:
@@ -178,10 +181,12 @@ def draw(
 ) -> None:
     """Put numbers and words into the drawing: those at a place of the slider [-], and the guess."""
     times, film = dilution.times, dilution.film
+    # as if the rate went by strength and by nothing else
     alone = float(times.middle[0]) * dilution.weaker
     curve = Curve(dilution.peroxide, times.low, times.middle, times.high, alone, PLACES[bottles])
     drawing.parts["strengths"].draw(curve, place, known, guess)
     passing = {name: float(film[name][place]) for name in ARROWS}
+    # one undiluted arrow for all three: so they compare with each other and with no water
     widest = max(float(film[name][0]) for name in ARROWS)
     thickness, gas = float(film["thickness"][place]), float(film["oxygen"][place])
     drawing.parts["film"].draw(Film(thickness, passing, gas, widest), known, words.film)
@@ -209,6 +214,7 @@ def planner_values(water: float, bottles: str, room: float = USUAL) -> dict[str,
         Values of the planner's controls [% by weight, parts, mL], and why they are so.
     """
     pair = PAIRS[bottles]
+    # an empty answer hides the link: a strong bath has no way to the planner
     if pair.only_drawn:
         return {}
     inputs = bath(bottles, room)
@@ -224,6 +230,6 @@ def planner_values(water: float, bottles: str, room: float = USUAL) -> dict[str,
         "water_parts": water,
         "acid_parts": 1,
         "peroxide_parts": 1,
-        "total": round(total, 6),
+        "total": round(total, 6),  # 150, not 150.00000000000003: it stands in a field
         "why": why,
     }

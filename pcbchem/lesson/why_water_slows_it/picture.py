@@ -21,7 +21,9 @@ from .words import FILM_TITLE, Mark
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
-    from matplotlib.text import Text
+    from matplotlib.lines import Line2D
+    from matplotlib.patches import Polygon
+    from matplotlib.text import Annotation, Text
 
 STRENGTHS = (6.5, 0.052)
 """Ends of the strength axis [mol/L], weak to the right: the same for all bottles."""
@@ -44,6 +46,8 @@ HALF = 0.03
 """Half the width of the hollow bar of a guess, and its least half height, in powers of ten."""
 FOOT = 5.0  # s, down to where the slider's line comes: above the words at the foot
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 0}
+SINGLE = {"linestyle": ""}
+"""The look of a line of which the marks alone are seen."""
 BUBBLE = 5e-7
 """Gas that one bubble stands for [m³ per m² of copper and second], the same for all bottles."""
 MOST_BUBBLES = 6000
@@ -115,9 +119,36 @@ def write(
     )
 
 
+def write_beside(
+    axes: Axes, words: str, place: tuple[float, float], offset: tuple[float, float], size: float
+) -> Annotation:
+    """Write words on a white patch so far from a place [mol/L, s; pt]."""
+    return axes.annotate(
+        words,
+        place,
+        offset,
+        textcoords="offset points",
+        fontsize=size,
+        color=INK,
+        bbox=PATCH,
+        in_layout=False,
+    )
+
+
+def empty_line(axes: Axes, **look: Any) -> Line2D:
+    """Make a line without points: `draw` puts them in."""
+    return axes.plot([], [], **look)[0]
+
+
+def empty_shape(axes: Axes, **look: Any) -> Polygon:
+    """Make a filled shape without corners: `draw` puts them in."""
+    return axes.fill([], [], **look)[0]
+
+
 def draw_measured(axes: Axes, marks: Sequence[Mark], size: float) -> list[Artist]:
     """Draw what was measured [mol/m³, s]: squares on a bracket; return what a band may cover."""
     strengths = [mark.strength / mol_per_L for mark in marks]
+    # a bracket from the one to the other: between them nothing was measured
     artists: list[Artist] = []
     artists += axes.plot(
         strengths, [FLOOR, FLOOR], color=FAINT, linewidth=1.5, marker="|", markersize=9
@@ -147,6 +178,7 @@ def draw_trade(axes: Axes, marks: Sequence[Mark]) -> list[Artist]:
         if np.isfinite(mark.high):
             artists += axes.plot([x, x], [mark.low, mark.high], linewidth=1.2, **look)
             continue
+        # "more than": one mark, and an arrow that ends nowhere in particular
         artists += axes.plot([x], [mark.low], linestyle="", **look)
         arrow = {
             "arrowstyle": "-|>",
@@ -166,19 +198,10 @@ def write_trade(axes: Axes, marks: Sequence[Mark], size: float, narrow: bool) ->
     offsets = ((11, 2, "left", "center"), (-8, 0, "right", "center"), (4, below, "left", "top"))
     artists: list[Artist] = []
     for mark, (dx, dy, ha, va) in zip(marks, offsets, strict=True):
-        words = axes.annotate(
-            f"people say\n{mark.words}",
-            (mark.strength / mol_per_L, mark.middle),
-            (dx, dy),
-            textcoords="offset points",
-            ha=ha,
-            va=va,
-            fontsize=size,
-            color=INK,
-            linespacing=1.05,
-            bbox=PATCH,
-            in_layout=False,
-        )
+        place = (mark.strength / mol_per_L, mark.middle)
+        words = write_beside(axes, f"people say\n{mark.words}", place, (dx, dy), size)
+        words.set(ha=ha, va=va, linespacing=1.05)
+        # words at the foot lie below every band: they can stay in the ground
         if mark.middle > FOOT:
             artists.append(words)
     return artists
@@ -197,48 +220,31 @@ class Strengths:
     ) -> None:
         self.axes, self.narrow = axes, narrow
         set_up_axes(axes, size)
-        (self.upright,) = axes.plot([], [], color=FAINT, linewidth=1.2)
-        (self.pointer,) = axes.plot(
-            [],
-            [],
-            color=INK,
-            marker="^",
-            markersize=8,
-            linestyle="",
-            clip_on=False,
-            in_layout=False,
+        self.upright = empty_line(axes, color=FAINT, linewidth=1.2)
+        # stands on the axis itself, half of it outside
+        self.pointer = empty_line(
+            axes, color=INK, **SINGLE, marker="^", markersize=8, clip_on=False, in_layout=False
         )
-        (self.band,) = axes.fill([], [], color=SHADE, linewidth=0)
-        (self.alone,) = axes.plot([], [], color=INK, linewidth=1.4, linestyle=(0, (5, 3)))
-        (self.middle,) = axes.plot([], [], color=LINE, linewidth=2.2)
+        self.band = empty_shape(axes, color=SHADE, linewidth=0)
+        self.alone = empty_line(axes, color=INK, linewidth=1.4, linestyle=(0, (5, 3)))
+        self.middle = empty_line(axes, color=LINE, linewidth=2.2)
         evidence = draw_measured(axes, measured, size)
         evidence += draw_trade(axes, trade)
         evidence += write_trade(axes, trade, size, narrow)
+        # on a telephone these words stay as they are: there is no room for the factor
         self.alone_words = write(axes, "strength alone" if narrow else "", (1, 1), size)
+        curve_words = "line: the middle bath\nband: 8 of 10 baths"
         self.band_words = write(
-            axes,
-            "line: the middle bath\nband: 8 of 10 baths",
-            (1, 1),
-            size,
-            "right",
-            "bottom",
-            multialignment="left",
+            axes, curve_words, (1, 1), size, "right", "bottom", multialignment="left"
         )
-        (self.bar,) = axes.plot([], [], color=LINE, linewidth=4, solid_capstyle="butt")
-        (self.dot,) = axes.plot(
-            [], [], color=LINE, marker="o", markersize=9, markeredgecolor="white", linestyle=""
+        self.bar = empty_line(axes, color=LINE, linewidth=4, solid_capstyle="butt")
+        # white around it: it lies on the line
+        self.dot = empty_line(
+            axes, color=LINE, **SINGLE, marker="o", markersize=9, markeredgecolor="white"
         )
-        (self.guess,) = axes.fill([], [], facecolor="none", edgecolor=INK, linewidth=1.6)
-        self.guess_words = axes.annotate(
-            "",
-            (1, 1),
-            (0, 0),
-            textcoords="offset points",
-            fontsize=size,
-            color=INK,
-            bbox=PATCH,
-            in_layout=False,
-        )
+        self.guess = empty_shape(axes, facecolor="none", edgecolor=INK, linewidth=1.6)
+        self.guess_words = write_beside(axes, "", (1, 1), (0, 0), size)
+        # the evidence moves too, though it never changes: the band must lie under it
         self.moving: tuple[Artist, ...] = (
             self.upright,
             self.pointer,
@@ -253,6 +259,7 @@ class Strengths:
             self.guess_words,
             self.dot,
         )
+        # whatever is left out here tells the answer before the prediction
         self.answers: tuple[Artist, ...] = (
             self.band,
             self.middle,
@@ -266,12 +273,13 @@ class Strengths:
     def draw(self, curve: Curve, place: int, known: bool, guess: Mark | None) -> None:
         """Draw a curve, the slider at a place of it [-], the answer if it is `known`, a guess."""
         x = curve.strength / mol_per_L
-        # the band there and back again makes one filled shape
         low, middle, high = on_axis(curve.low), on_axis(curve.middle), on_axis(curve.high)
+        # along its lower edge and back along its upper one
         self.band.set_xy(np.column_stack([np.r_[x, x[::-1]], np.r_[low, high[::-1]]]))
         self.middle.set_data(x, middle)
         self.alone.set_data(x, curve.alone)
         slider = x[place]
+        # up to the curve; before the prediction right through, for its length would tell the time
         self.upright.set_data([slider, slider], [FOOT, middle[place] if known else TIMES[1]])
         self.pointer.set_data([slider], [TIMES[0] * 1.12])
         self.bar.set_data([slider, slider], [low[place], high[place]])
@@ -295,6 +303,7 @@ class Strengths:
         low = min(guess.low, guess.high / half**2)
         high = max(guess.high, guess.low * half**2)
         self.guess.set_xy([(x * half, low), (x / half, low), (x / half, high), (x * half, high)])
+        # a guess below the curve has its words below it, any other above: the curve stays free
         nearest = np.argmin(abs(curve.strength - guess.strength))
         self.guess_words.set_text(guess.words)
         if guess.high < curve.low[nearest]:
@@ -323,6 +332,7 @@ class Film:
 def arrow(x: float, width: float, tail: float, tip: float) -> FloatArray:
     """Return the corners of an upright arrow [hundredths], from tail to tip [µm]."""
     half, head = width / 2, width / 2 + 3.5
+    # a wide arrow has a long head, but a short one is never all head
     neck = tip - np.sign(tip - tail) * min(0.45 * abs(tip - tail), 10 + 0.9 * width)
     return np.array(
         [
@@ -340,64 +350,63 @@ def arrow(x: float, width: float, tail: float, tip: float) -> FloatArray:
 def spread(count: int) -> tuple[FloatArray, FloatArray]:
     """Return places in the strip [hundredths, µm]: always the same, fewer are the first of them."""
     x, y = np.random.default_rng(4).random((2, count))
+    # not over the edges of the strip
     return 1.5 + 97 * x, 4 + (TOP - 6) * y
+
+
+def set_up_height(axes: Axes, size: float) -> None:
+    """Set up axes of height above the copper [µm], with the copper at their foot."""
+    plain(axes, "")
+    axes.set(xlim=(0, 100), ylim=(SLAB, 236))
+    axes.set_xticks([])
+    axes.set_xlabel("bubbles: the gas made\narrows: against no water", fontsize=size, color=INK)
+    axes.spines["bottom"].set_visible(False)
+    # the scale ends where the film can: above it stand the names of the arrows
+    axes.spines["left"].set_bounds(0, 150)
+    axes.set_yticks([0, 50, 100, 150], ["0", "50", "100", "150"], fontsize=size, color=INK)
+    axes.set_ylabel("µm from the copper", fontsize=size, color=INK, y=0.38)  # middle of the scale
+    axes.axhspan(SLAB, 0, facecolor="0.72", edgecolor="0.5", hatch="///", linewidth=0)
+    patch = {"facecolor": "0.9", "edgecolor": "none", "pad": 1}
+    axes.text(
+        50, SLAB / 2, "copper", ha="center", va="center", fontsize=size, color=INK, bbox=patch
+    )
+
+
+def name_arrows(axes: Axes, size: float) -> None:
+    """Write over each arrow what it carries, and which way [pt]."""
+    for name, x in ARROWS.items():
+        way = "out" if name == "copper" else "in"
+        for words, above in ((name, 31), (way, 12)):
+            axes.text(x, TOP + above, words, ha="center", va="baseline", fontsize=size, color=INK)
 
 
 class AtCopper:
     """The film in one Axes: height above the copper [µm], with arrows and bubbles."""
 
     def __init__(self, axes: Axes, size: float) -> None:
-        self.axes = plain(axes, "")
-        axes.set(xlim=(0, 100), ylim=(SLAB, 236))
-        axes.set_xticks([])
-        axes.set_xlabel("bubbles: the gas made\narrows: against no water", fontsize=size, color=INK)
-        axes.spines["bottom"].set_visible(False)
-        axes.spines["left"].set_bounds(0, 150)
-        axes.set_yticks([0, 50, 100, 150], ["0", "50", "100", "150"], fontsize=size, color=INK)
-        axes.set_ylabel("µm from the copper", fontsize=size, color=INK, y=0.38)
-        axes.axhspan(SLAB, 0, facecolor="0.72", edgecolor="0.5", hatch="///", linewidth=0)
-        axes.text(
-            50,
-            SLAB / 2,
-            "copper",
-            ha="center",
-            va="center",
-            fontsize=size,
-            color=INK,
-            bbox={"facecolor": "0.9", "edgecolor": "none", "pad": 1},
-        )
-        (self.strip,) = axes.fill([], [], color=SHADE, alpha=0.6, linewidth=0)
-        (self.edge,) = axes.plot([], [], color=LINE, linewidth=1.6)
-        (self.bubbles,) = axes.plot(
-            [],
-            [],
+        self.axes = axes
+        set_up_height(axes, size)
+        self.strip = empty_shape(axes, color=SHADE, alpha=0.6, linewidth=0)
+        self.edge = empty_line(axes, color=LINE, linewidth=1.6)
+        self.bubbles = empty_line(
+            axes,
             color=FAINT,
+            **SINGLE,
             marker="o",
             markersize=4.2,
             markerfacecolor="white",
             markeredgewidth=0.8,
-            linestyle="",
         )
         self.arrows = {}
         for name in ARROWS:
             colour = INK if name == "copper" else LINE
-            (self.arrows[name],) = axes.fill([], [], color=colour, linewidth=0.5)
-        for name, x in ARROWS.items():
-            way = "out" if name == "copper" else "in"
-            for words, above in ((name, 31), (way, 12)):
-                axes.text(
-                    x, TOP + above, words, ha="center", va="baseline", fontsize=size, color=INK
-                )
+            self.arrows[name] = empty_shape(axes, color=colour, linewidth=0.5)
+        name_arrows(axes, size)
         # as wide as it gets, so that the layout holds whatever stands here later
         self.title = axes.set_title(f"{FILM_TITLE}: 100 µm", loc="left", fontsize=size, color=INK)
+        question = "thin or thick?\nPredict first."
         self.question = axes.text(
-            50,
-            90,
-            "thin or thick?\nPredict first.",
-            ha="center",
-            va="center",
-            fontsize=size,
-            color=INK,
+            50, 90, question, ha="center", va="center", fontsize=size, color=INK
         )
         self.places = spread(MOST_BUBBLES)
         self.answers: tuple[Artist, ...] = (
@@ -414,6 +423,7 @@ class AtCopper:
         self.strip.set_xy([(0, 0), (100, 0), (100, thickness), (0, thickness)])
         self.edge.set_data([0, 100], [thickness, thickness])
         count = min(round(film.gas / BUBBLE), MOST_BUBBLES)
+        # the first of them, always the same: more gas adds bubbles and moves none
         self.bubbles.set_data(self.places[0][:count], self.places[1][:count])
         for name, x in ARROWS.items():
             tail, tip = (2.0, TOP) if name == "copper" else (TOP, 2.0)

@@ -44,6 +44,7 @@ def time_to_clear(bath: MildBath, ounces: float) -> float:
     """Return what a stopwatch would say of a board by the model's default values [s], to 5 s."""
     tray = Tray(agitation="rocked", facing="up", T_air=ROOM)
     run = etch(bath.mixed(), tide_clock(ounces), tray)
+    # nobody sees the last copper go more exactly than that
     return 5 * round(float(run.time_to_clear) / 5)
 
 
@@ -67,6 +68,7 @@ def film_question(rng: np.random.Generator) -> Question:
     thick = round(float(mild.film["thickness"][place]) / um)
     # the answer is worked out from the numbers that are printed, as a learner does it
     weaker = round(float(mild.weaker[place]), 2)
+    # said at the end of the explanation, never asked for
     exact = float(mild.film["copper"][0] / mild.film["copper"][place])
     thicker = thick / thin
     answer = weaker * thicker
@@ -103,6 +105,7 @@ def film_question(rng: np.random.Generator) -> Question:
         f"Both at once: {weaker:g} × {thicker:.2f} = {weaker * round(thicker, 2):.2f} times less.\n"
         f"The model counts a little more than these two and says {exact:.2f}. Later the bath also "
         "runs down and warms less; that is not in this number.",
+        subject="copper",
     )
 
 
@@ -129,7 +132,7 @@ def time_question(rng: np.random.Generator) -> Question:
     before, after = time_to_clear(strong, THIN), time_to_clear(weak, THIN)
     # two parts without water, so half a time weaker for each part of it
     weaker, ratio = 1 + water / 2, after / before
-    longer = board * round(ratio, 2)
+    longer = board * round(ratio, 2)  # as the explanation goes on with the ratio it has printed
     return Question(
         "time",
         f"A mild bath etches the bare copper off a board in {stopwatch(board)}. You time an offcut "
@@ -143,6 +146,7 @@ def time_question(rng: np.random.Generator) -> Question:
         0.03,
         (
             (board * weaker, STRENGTH_ALONE),
+            # the ratio alone, written down as minutes
             (60 * ratio, "That is how many times longer. Times which time?"),
             (board / ratio, "You divided. The diluted bath is slower, so the board takes longer."),
             (
@@ -188,6 +192,7 @@ def water_questions(seed: int) -> list[Question]:
     if not is_whole or seed < 0:
         rule = "it must be a whole number from 0"
         raise InputError("seed", rule, value=seed, about=f" = {seed!r}")
+    # one generator for all three: the same seed asks the same sheet again
     rng = np.random.default_rng(seed)
     return [
         film_question(rng),

@@ -32,7 +32,9 @@ class Mark:
     @property
     def middle(self) -> float:
         """Middle time on an axis of factors [s]; of one that may be longer the shortest."""
-        return float(np.sqrt(self.low * self.high)) if np.isfinite(self.high) else self.low
+        if np.isfinite(self.high):
+            return float(np.sqrt(self.low * self.high))
+        return self.low
 
 
 @cache
@@ -42,7 +44,7 @@ def measured_marks() -> tuple[Mark, ...]:
     strong_film = next(fact for fact in FACTS if fact.name == "strong film")
     marks = []
     for fact in (strong_film, WEAK_FILM):
-        slow, fast = fact.seen  # µm/min
+        slow, fast = fact.seen  # µm/min: here the larger number is the shorter time
         # at the rate of the start, right through the board's foil
         quickest, longest = thickness / (fast * um / minute), thickness / (slow * um / minute)
         marks.append(Mark(fact.H2O2, quickest, longest, fact.practice))
@@ -54,7 +56,7 @@ def trade_marks() -> tuple[Mark, ...]:
     """Return what people say of baths, at their strength [mol/m³, s]."""
     marks = []
     for fact in FACTS:
-        if fact.volume:  # a bath, no film
+        if fact.volume:  # a bath with a board in it; the films are no times
             low, high = fact.seen
             marks.append(Mark(fact.H2O2, low, high, trade_words(low, high)))
     return tuple(marks)
@@ -113,6 +115,7 @@ def folds(low: float, middle: float, high: float) -> tuple[str, ...]:
     """
     ratios = (low, middle, high)
     short = tuple(fold(ratio, 2) for ratio in ratios)
+    # 1.7, 1.7, 1.9 would say that the middle is an end
     if len(set(short)) == 3:
         return short
     return tuple(fold(ratio, 3) for ratio in ratios)
@@ -196,6 +199,7 @@ def answer_words(dilution: Dilution, place: int, first: str, guess: str = "") ->
     """
     title, finding = finding_words(dilution, place)
     late = ""
+    # a computation ends somewhere: never means no more than that
     if not np.all(np.isfinite(dilution.times.values[place])):
         late = f" Never means not within {LONGEST / hour:g} hours."
     mark = f" Your prediction, {guess}, is a hollow mark." if guess else ""
@@ -236,6 +240,7 @@ def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
     else:
         title = f"{weak}: {never}"
         finding = f"{water}: {never}; strength alone would give {alone} times the undiluted time"
+    # a ratio of the middle must not hide those that never clear
     if compares and not np.all(clears):
         finding += f". {never}"
     return title, finding
@@ -247,6 +252,7 @@ def film_words(dilution: Dilution, place: int) -> tuple[str, str]:
     thickness = f"{film['thickness'][place] / um:.0f} µm"
     copper = film["copper"][place] * MOLAR_MASS["Cu"] / COPPER_DENSITY / um * minute
     gas = ""
+    # without water it would be 1 times itself
     if place:
         times = film["oxygen"][place] / film["oxygen"][0]
         gas = f" and {figures(times)} times the undiluted gas"
@@ -266,6 +272,7 @@ def first_words(bottles: str) -> str:
 
 def guess_words(dilution: Dilution, place: int, question: int, guess: str) -> str:
     """Say the reader's guess beside what the page says [-], or the way to the question's place."""
+    # a guess about one strength is not judged by the ratio at another
     if place != question:
         water = f"{figures(dilution.water[question])} parts of water"
         return f"Your prediction: {guess}, with {water}. Slide the water to there."

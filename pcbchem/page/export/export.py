@@ -42,6 +42,7 @@ def as_html(notebook: str | Path, execution: dict[str, Any]) -> str:
     from nbconvert.exporters import HTMLExporter
     from traitlets.config import Config
 
+    # by the names of nbconvert's own classes
     settings = {
         "NbConvertBase": {"display_data_priority": FORMS},
         "ExecutePreprocessor": execution,
@@ -49,6 +50,7 @@ def as_html(notebook: str | Path, execution: dict[str, Any]) -> str:
     exporter: Any = HTMLExporter
     html, _ = exporter(
         template_name="export",
+        # where the folder of this name lies, with its template
         extra_template_basedirs=[str(Path(__file__).parents[1])],
         config=Config(settings),
     ).from_filename(str(notebook))

@@ -24,6 +24,7 @@ class PageWidget(anywidget.AnyWidget):
     error = tr.Unicode().tag(sync=True)
 
     def __init__(self, **traits: Any) -> None:
+        # before the widget is made: what listens may be called while it is
         self.failure: Exception | None = None
         self.turn = threading.RLock()
         super().__init__(**traits)
@@ -43,7 +44,9 @@ class PageWidget(anywidget.AnyWidget):
         raise NotImplementedError
 
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
+        # what is shown live, and beside it what a saved or exported page keeps
         bundle: Any = super()._repr_mimebundle_(**kwargs)
+        # data, or data with metadata: as the version of anywidget likes it
         data: dict[str, Any] = bundle[0] if isinstance(bundle, tuple) else bundle
         data.update(self.still_forms())
         return bundle

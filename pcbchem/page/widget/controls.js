@@ -12,7 +12,7 @@ function numberToText(value) {
 
 // A number as people write it, with a point or a comma; NaN for anything else, null for nothing.
 function numberFromText(text) {
-  const plain = text
+  const plain = text // blanks stand between thousands; a copied minus is a typographer's
     .replace(/[\s\u00a0]/g, "")
     .replace("\u2212", "-")
     .replace(",", ".");
@@ -153,7 +153,7 @@ function sliderRow(control, view) {
   const put = (value) => {
     range.value = value;
     sayValue(value);
-    entry.put(value);
+    entry.put(value); // set by a script, none of the three sends anything back
   };
   const label = make("label", { for: entry.id }, control.label);
   const unit = make("span", {}, control.unit);
@@ -161,6 +161,7 @@ function sliderRow(control, view) {
   return { row, put };
 }
 
+// by `kind`, as `for_script` in controls.py writes it
 const ROWS = { choice: choiceRow, field: fieldRow, slider: sliderRow };
 
 // The rows of controls and of groups of them; each control is added to `controls` with its own row.

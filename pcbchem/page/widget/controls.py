@@ -40,6 +40,7 @@ class Number:
     @property
     def ends(self) -> tuple[Any, ...]:
         """Values at which a panel must work [unit], each once; None: left blank."""
+        # no set: a sweep goes through them in this order
         return tuple(dict.fromkeys((self.low, self.start, self.high)))
 
     def check(self, value: Any) -> None:
@@ -60,7 +61,7 @@ class Number:
 class Slider(Number):
     """A range with a number field beside it [unit], in `step`s; arguments as for `Number`."""
 
-    start: float
+    start: float  # a slider always stands somewhere: never None
 
 
 @dataclasses.dataclass(frozen=True)
@@ -169,8 +170,8 @@ def all_controls(items: Sequence[Control | Group]) -> tuple[Control, ...]:
 
     Examples
     --------
-    >>> water = Slider("water", "water", "parts", 0, 10, 0.1, 0)
-    >>> print(len(all_controls([Group("In the jug", [water])])))
+    >>> width = Slider("width", "width", "mm", 0, 10, 0.1, 0)
+    >>> print(len(all_controls([Group("Size", [width])])))
     1
     """
     controls: list[Control] = []
@@ -197,6 +198,7 @@ def for_script(item: Control | Group) -> dict[str, Any]:
             "folded": item.folded,
             "controls": [for_script(control) for control in item.controls],
         }
+    # its fields as they are called here: controls.js reads them by these names
     values = {field.name: getattr(item, field.name) for field in dataclasses.fields(item)}
     if isinstance(item, Choice):
         # pairs, because a mapping on its way to the page may lose its order

@@ -49,6 +49,7 @@ function handedOver(name) {
   return withStorage((storage) => {
     const values = JSON.parse(storage.getItem(storageKey(name)));
     if (!values || Date.now() - values.at >= HANDOVER) return null;
+    // a second more: the two pages may read different clocks
     return values.at <= performance.timeOrigin + 1000 ? values : null;
   });
 }
@@ -57,7 +58,7 @@ function download(text, name) {
   const file = new Blob([text], { type: "application/json" });
   const link = make("a", { href: URL.createObjectURL(file), download: name });
   link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+  setTimeout(() => URL.revokeObjectURL(link.href), 1000); // the browser has read it by then
 }
 
 // The parts of a panel that say something: empty or hidden until there is something to say.
@@ -157,7 +158,7 @@ class PanelView {
       text,
     );
     this.link.addEventListener("click", (event) => {
-      // while Python works, what would be handed over is the bath before this one
+      // while Python works, what would be handed over are the values before these
       if (this.isWaiting()) event.preventDefault();
       else handOver(page, this.model.get("handed"));
     });
@@ -176,6 +177,7 @@ class PanelView {
 
   // An old verdict must not stand beside new inputs: after a moment it is hidden.
   send(changes) {
+    // also what was set while Python worked: its answer may still bring older values
     this.unanswered = { ...this.model.get("values"), ...this.unanswered, ...changes };
     this.model.set("values", this.unanswered);
     this.showFieldsInUse();
@@ -183,11 +185,12 @@ class PanelView {
     clearTimeout(this.staleTimer);
     this.staleTimer = setTimeout(() => this.setStale(true), STALE);
     this.parts.filled.hidden = true;
-    if (this.saveButton) this.saveButton.disabled = true;
+    if (this.saveButton) this.saveButton.disabled = true; // until there is a file of these
   }
 
   ask() {
     this.model.set("asked", this.model.get("asked") + 1);
+    // while Python works the widget holds this back and merges it with what comes later: none pile up
     this.model.save_changes();
     clearTimeout(this.lostTimer);
     // before its first answer a panel waits for the cells after it to run
@@ -198,7 +201,7 @@ class PanelView {
   giveUp() {
     this.parts.working.hidden = true;
     this.parts.lost.hidden = false;
-    this.side.inert = false;
+    this.side.inert = false; // no file comes any more: the reader may enter again
   }
 
   answered() {
@@ -259,7 +262,9 @@ class PanelView {
   }
 
   save() {
-    if (!this.isWaiting() && this.unsure.size === 0) download(this.model.get("file"), "bath.json");
+    // not the inputs before these, and not while a field shows something else
+    if (this.isWaiting() || this.unsure.size > 0) return;
+    download(this.model.get("file"), this.model.get("file_name"));
   }
 
   async open(picker) {
@@ -285,7 +290,7 @@ class PanelView {
       put(values[name]);
     }
     this.send(known);
-    this.setStale(true);
+    this.setStale(true); // at once: what stands here is nobody's
     this.parts.filled.textContent = String(values.why || "Filled in from another page.");
     this.parts.filled.hidden = false;
   }
@@ -308,6 +313,7 @@ class PanelView {
     for (const part of [wrong, error, prediction, wrongBesideFields]) {
       part.hidden = !part.textContent;
     }
+    // a picture that nothing is said of may be that of other inputs
     picture.hidden = Boolean(model.get("wrong")) || !model.get("png") || !model.get("readout");
     if (this.saveButton) this.saveButton.disabled = !model.get("file") || this.isWaiting();
     if (this.link) this.link.hidden = Object.keys(model.get("handed")).length === 0;
@@ -332,7 +338,7 @@ class PanelView {
     const address = URL.createObjectURL(new Blob([this.model.get("png")], { type: "image/png" }));
     const probe = new Image();
     probe.src = address;
-    await probe.decode().catch(() => {});
+    await probe.decode().catch(() => {}); // one that cannot be decoded shows its words
     if (turn !== this.pictureTurn) {
       URL.revokeObjectURL(address); // a later picture has come meanwhile
       return;
@@ -344,7 +350,7 @@ class PanelView {
 
   // Ask for a picture that fits the panel's width and the screen's pixels.
   fitPicture() {
-    const width = this.el.clientWidth;
+    const width = this.el.clientWidth; // 0 while JupyterLab has the page in a hidden tab
     const narrow = width > 0 && width < NARROW;
     const dpr = window.devicePixelRatio;
     if (narrow === this.model.get("narrow") && dpr === this.model.get("dpr")) return;

@@ -45,6 +45,8 @@ class Panel(PageWidget):
     files : tuple of two callables, optional
         For Save and Open: values to the text of a file, and such a text to values (ValueError: not
         a file of ours).
+    file_name : str
+        What a saved file is called.
     receives : str
         The name under which another page hands values over.
     link : tuple, optional
@@ -71,6 +73,7 @@ class Panel(PageWidget):
     asked = tr.Int(0).tag(sync=True)
     done = tr.Int(0).tag(sync=True)
     file = tr.Unicode().tag(sync=True)
+    file_name = tr.Unicode().tag(sync=True)
     keeps = tr.Bool(False).tag(sync=True)
     opened = tr.Unicode().tag(sync=True)
     receives = tr.Unicode().tag(sync=True)
@@ -86,6 +89,7 @@ class Panel(PageWidget):
         *,
         prediction: Prediction | None = None,
         files: tuple[Callable[..., str], Callable[[str], Mapping[str, Any]]] | None = None,
+        file_name: str = "inputs.json",
         receives: str = "",
         link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
     ) -> None:
@@ -99,12 +103,15 @@ class Panel(PageWidget):
             title=title,
             groups=[for_script(item) for item in controls],
             keeps=files is not None,
+            file_name=file_name,
             values={control.name: control.start for control in self.controls},
             receives=receives,
             layout_of="fields" if has_groups else "sliders",
             link=list(link[:2]) if link else [],
         )
+        # before anything listens: an error in the first picture comes out of the author's cell
         self.redraw()
+        # the page sends its values and `asked` in one message: here all of them are set already
         self.observe(self._asked, ["asked"])
         if prediction is not None:
             prediction.observe(self._asked, ["choice"])
@@ -140,28 +147,32 @@ class Panel(PageWidget):
         for control in self.controls:
             if control.name in values:
                 control.check(values[control.name])
+        # built when it is first wanted: most pages are never seen narrow
         if narrow not in self.drawings:
             self.drawings[narrow] = self.build(narrow)
         drawing = self.drawings[narrow]
         everything = dict(self.values)
         if self.prediction is not None:
-            everything["predicted"] = self.prediction.choice or None
+            everything["predicted"] = self.prediction.choice or None  # None: the answer waits
         everything.update(values)
         return drawing, self.show(drawing, **everything)
 
     def redraw(self, **values: Any) -> PanelWords:
         """Draw some values anew [units of the controls] and show it all; an error comes out."""
+        # a still picture, for a page that is saved meanwhile, is drawn into the same drawing
         with self.turn:
             drawing, words = self.picture_and_words(self.narrow, **values)
             png = drawing.png(self.dpr)
         values.pop("predicted", None)  # it is no control's value
         everything = {**self.values, **values}
         file = ""
+        # inputs that cannot be are not saved
         if self.files and not words.wrong:
             file = self.files[0](**everything)
         handed: dict[str, Any] = {}
         if self.values_for_link:
             handed = dict(self.values_for_link(**everything))
+        # where the panel has nothing of its own to say to a prediction, its words stand alone
         guess = words.guess
         if not guess and self.prediction is not None:
             guess = self.prediction.words
@@ -188,13 +199,13 @@ class Panel(PageWidget):
             except ValueError as refusal:
                 self._refuse_file(refusal)
                 return
-        self.opened = ""
+        self.opened = ""  # else the next question would open it again
         self.redraw(**values)
         self.failure = None
 
     def _refuse_file(self, refusal: ValueError) -> None:
         """Say why a file is none of ours: what stands on the page still holds, and stays."""
-        self.failure = None
+        self.failure = None  # the reader's file is at fault, not the page
         with self.hold_sync():
             self.opened, self.error, self.done = "", str(refusal), self.asked
 
@@ -222,6 +233,7 @@ class Panel(PageWidget):
             for value in control.ends:
                 if value != control.start:
                     yield {control.name: value}
+        # a fixed seed: a fault that a sweep finds is found again
         generator = np.random.default_rng(1)
         for _ in range(MOST_CORNERS // 8):
             yield {name: values[generator.integers(len(values))] for name, values in ends.items()}
@@ -234,13 +246,14 @@ class Panel(PageWidget):
 
     def still(self) -> tuple[Picture, PanelWords]:
         """Return picture and words for a page without a kernel, where nothing waits for a guess."""
+        # "-": looks without a prediction; nobody can make one there
         guess = {}
         if self.prediction is not None and not self.prediction.choice:
             guess = {"predicted": "-"}
         with self.turn:
             drawing, words = self.picture_and_words(False, **guess)
             # before the narrow one is drawn: both may draw into what they share
-            png = drawing.png(2.0)
+            png = drawing.png(2.0)  # fit for fine screens and for paper
             narrow, _ = self.picture_and_words(True, **guess)
             return Picture(png, words.alt, narrow.png(2.0)), words
 
@@ -274,8 +287,10 @@ def sweep() -> int:
     for panel in PANELS.values():
         settings = sweep_settings(panel)
         for number, values in enumerate(settings):
-            is_narrow_too = len(settings) < MANY or number % 4 == 0
-            for narrow in (False, True) if is_narrow_too else (False,):
+            widths = [False]
+            if len(settings) < MANY or number % 4 == 0:
+                widths = [False, True]
+            for narrow in widths:
                 drawing, words = panel.picture_and_words(narrow, **values)
                 if not (drawing.png() and words.readout and words.alt):
                     raise AssertionError(f"{panel.title}: nothing said at {values}")
@@ -287,6 +302,7 @@ def sweep_settings(panel: Panel) -> list[dict[str, Any]]:
     """Return every corner of a panel, predicted, and then its start with every prediction."""
     if panel.prediction is None:
         return [*panel.corners(), {}]
+    # None waits, "-" looks without one; with an answer (any of them) most is drawn
     guesses = [None, "-", *panel.prediction.options]
     settings = [{**corner, "predicted": guesses[-1]} for corner in panel.corners()]
     return settings + [{"predicted": guess} for guess in guesses]

@@ -22,12 +22,13 @@ class Conversation {
   // Send a message; what is to be said about it is said under `place`.
   send(message, place) {
     const number = freshId();
-    place.after(this.lost, this.error);
+    place.after(this.lost, this.error); // beside what was sent, where the reader looks
     this.waiting.set(number, message);
-    if (this.waiting.size === 1) this.watch();
+    if (this.waiting.size === 1) this.watch(); // later ones do not begin the wait anew
     try {
       this.model.send({ ...message, number, seen: this.model.get("error") });
     } catch {
+      // there is no kernel at all: no need to wait
       clearTimeout(this.timer);
       this.say(NO_ANSWER);
     }
@@ -37,7 +38,7 @@ class Conversation {
     const message = this.waiting.get(number);
     if (!message) return; // another view of this widget has asked
     this.waiting.delete(number);
-    this.watch();
+    this.watch(); // the next one has its full time
     this.answered(message);
   }
 

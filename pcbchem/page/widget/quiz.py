@@ -33,6 +33,7 @@ IN_FULL = {
     "timesless": ": how many times less",
 }
 """How the name of an answer field says its unit, where that is clearer."""
+# not before other words: "3 minutes and 2 more" may end a line anywhere
 BEFORE_UNIT = re.compile(r"(?<=[\d½]) (?=(?:min|s|h|m?L|g|k?J|K|mol|part|parts)\b|[%°])")
 """A space between a number and its unit."""
 
@@ -64,6 +65,7 @@ class Quiz(PageWidget):
     def _received(self, widget: Any, message: Mapping[str, Any], buffers: Any) -> None:
         """Answer the page; an error stays until who has `seen` it sends something that works."""
         with self.turn:
+            # an error that came while this message was on its way has not been read yet
             words = self.error
             if message.get("seen", "") == words:
                 words = ""
@@ -74,6 +76,7 @@ class Quiz(PageWidget):
                 words += error_words(error)
             if not words:
                 self.failure = None
+            # in one message: the page must not take an old error for the answer
             with self.hold_sync():
                 self.error, self.done = words, message["number"]
 
@@ -119,7 +122,7 @@ class Prediction(Quiz):
         self.key, self.options = key, dict(options)
         pairs = [list(pair) for pair in options.items()]
         super().__init__(kind="predict", question=question, choices=pairs)
-        self.observe(self._chosen, ["choice"])
+        self.observe(self._chosen, ["choice"])  # before a kept choice is set: it is said too
         kept = KEPT.get(key, "")
         # a cell that was changed meanwhile may no longer have that answer
         if kept in (WITHOUT, *options):
@@ -132,6 +135,7 @@ class Prediction(Quiz):
             return ""
         return f"Your prediction: {self.options[self.choice]}."
 
+    # for an author who sets it in a cell, as for the page
     @tr.validate("choice")
     def _checked(self, proposal: Any) -> str:
         choice: str = proposal["value"]
@@ -199,6 +203,7 @@ class Check(Quiz):
         """Ask with the numbers of a seed [-], and forget what was answered."""
         questions = list(self.make(seed))
         asks = [for_page(question) for question in questions]
+        # in one message: no verdict may stand beside a question that it is not for
         with self.hold_sync():
             self.questions, self.asks, self.verdicts, self.seed = questions, asks, {}, seed
 

@@ -208,12 +208,14 @@ def test_a_plan_can_be_opened_as_the_page_says(page, mild, tmp_path, monkeypatch
     assert set(re.findall(r"\w+\.json", text)) == {"bath.json"}
 
 
-def test_the_page_names_the_buttons_of_the_panel(page):
+def test_the_page_names_the_buttons_and_the_file_of_the_panel(page):
     scripts = Path(panel.__file__).parent.glob("*.js")
     front = "\n".join(path.read_text(encoding="utf-8") for path in scripts)
     text = page.cell["part-keep-your-plan"].source
-    for label in ("Save these inputs as a file", "Open a saved file", "bath.json"):
+    for label in ("Save these inputs as a file", "Open a saved file"):
         assert label in front and label in text
+    (planner,) = page.panels.values()
+    assert planner.file_name == "bath.json" and "`bath.json`" in text
 
 
 def test_law_a_wrong_claim_stops_the_page(page):

@@ -58,6 +58,16 @@ def test_law_both_bands_of_warmth_stand_together(plans, pictures):
             assert "warmest" not in said.lower(), name
 
 
+def test_law_the_course_is_told_or_why_there_is_none(plans):
+    for name, plan in plans.items():
+        alt = words(plan, "x")[1]
+        start = plan.bands["mixing_temperature"].middle - 273.15
+        course = f"temperature: from {start:.0f} °C at the start; while etching"
+        if plan.inputs.second is not None:
+            course = "temperature: its course is not kept with the peroxide in two portions; while"
+        assert course in alt, name
+
+
 @pytest.mark.parametrize(
     ("name", "first"),
     [

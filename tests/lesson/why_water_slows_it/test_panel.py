@@ -2,6 +2,7 @@
 
 import io
 import itertools
+import re
 
 import numpy as np
 import pytest
@@ -49,6 +50,8 @@ def test_law_nothing_of_the_answer_shows_before_the_prediction(panel, narrow, bo
         assert "Predict first" in said.readout and not said.guess
         for part in ("strengths", "film"):
             assert not [artist for artist in drawing.parts[part].answers if artist.get_visible()]
+        words = " ".join(text.get_text() for text in seen_words(drawing))
+        assert not re.search(r"strength\s+alone|counted|band:|×|\d µm", words), words
         for colour in COLOURS:
             assert np.abs(pixels(drawing) - colour).sum(axis=1).min() > 30, parts
 

@@ -184,7 +184,7 @@ def test_law_film_by_hand_from_what_is_printed(seed):
     )
     by_hand = weaker * thick / thin
     assert question.answer == pytest.approx(by_hand, rel=1e-12) and question.unit == "timesless"
-    for way in ("{}", "×{}", "{} times less", "{} times as little"):
+    for way in ("{}", "×{}", "{} times less", "{} times less copper each second"):
         assert judge(question, way.format(f"{by_hand:.2f}")).grade == "right"
     assert "strength alone" in judge(question, f"{weaker} times").words
     assert "film alone" in judge(question, f"{thick / thin:.2f}").words

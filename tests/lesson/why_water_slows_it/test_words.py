@@ -78,6 +78,14 @@ def test_law_the_alternative_holds_title_and_sentence(bench, bottles, parts):
 
 
 @pytest.mark.parametrize("bottles, parts", SETTINGS)
+def test_law_never_is_said_with_how_long_was_computed(bench, bottles, parts):
+    """Wherever a bath of these does not clear, and nowhere else."""
+    dilution, place, said = said_of(bench, bottles, parts)
+    is_late = bool(np.isinf(dilution.times.values[place]).any())
+    assert ("Never means not within 4 hours." in said.alt) == is_late
+
+
+@pytest.mark.parametrize("bottles, parts", SETTINGS)
 def test_law_the_question_says_nothing_of_the_answer(bench, bottles, parts):
     dilution, place = bench[bottles], PARTS.index(parts)
     said = words.question_words(dilution, place, words.first_words(bottles))

@@ -206,7 +206,9 @@ def test_law_a_file_fills_the_controls():
     panel = new_panel(files=(lambda **values: json.dumps(values), opening))
     panel.set_state({"opened": '{"water": 4, "more": 2}', "asked": 1})
     assert panel.values == {"water": 4, "bottles": "weak", "more": 2}
-    assert panel.readout.startswith("4 parts")
+    assert panel.readout.startswith("4 parts") and panel.opened == ""
+    ask(panel, water=5)
+    assert panel.readout.startswith("5 parts"), "the file is not opened again"
 
 
 def test_law_a_foreign_file_changes_nothing():
@@ -269,6 +271,15 @@ def test_law_without_a_kernel_nothing_waits_for_a_prediction():
     assert "<h4>Verdict</h4>" in page and "<p>n</p>" in page
     assert bundle["text/plain"].startswith("Demo: 1 parts of weak")
     assert panel.readout.endswith("{'predicted': None}"), "and the live one still waits"
+
+
+def test_law_without_a_kernel_its_words_are_words():
+    """What a panel says is no HTML, but for head and notes."""
+    said = PanelWords("1 < 2 & 3", 'so "<said>"', "<h4>Verdict</h4>")
+    panel = Panel("Demo", CONTROLS[:1], build, lambda drawing, water: said)
+    page = panel.still_forms()["text/html"]
+    assert ">1 &lt; 2 &amp; 3<" in page and 'alt="so &quot;&lt;said&gt;&quot;"' in page
+    assert "<h4>Verdict</h4>" in page
 
 
 def test_law_a_link_hands_over_what_the_controls_say():
