@@ -208,6 +208,6 @@ def _holds(row: Mapping[str, str], bottles: Mapping[str, Bottle]) -> bool:
         return True
     if row["substance"] not in bottles:
         return False
-    # rounded: 100 * 0.29 is a bit less than 29, and a caution from 29 % would be lost
+    # rounded: 0.35 - 0.10 is a bit less than 25 %, and the caution from there on would be lost
     percent = round(100 * strongest(bottles[row["substance"]]), 9)
     return percent >= float(row["from_percent_by_weight"])
