@@ -10,12 +10,12 @@ from helpers.plans import KEPT, mild_plan
 from helpers.second_reading import some_inputs
 from pcbchem.bench.plan.planning import planned
 
-# Seeds of random plans, chosen among the first 500: so that of every rule, cause, lever, place and
-# kind of bath some are there, and no time is lost on plans of the other verdict.
+# Seeds of random plans, chosen among the first 500: so that every rule, cause, lever, place and
+# kind of bath is there three times, or as often as among forty, and no time is lost on plans of the
+# other verdict.
 REFUSED_SEEDS = (
-    *(0, 1, 3, 4, 5, 7, 9, 10, 11, 12, 33, 42, 71, 76, 78, 91, 110, 123, 153, 154),
-    *(217, 225, 261, 271, 289, 298, 299, 304, 386, 413, 419, 424, 450, 454, 456, 461, 478, 487),
-    *(490, 496),
+    *(0, 3, 4, 5, 7, 9, 10, 12, 33, 42, 71, 76, 78, 91, 110, 123, 153, 217, 261, 289, 299, 386),
+    *(419, 450, 454, 487, 490),
 )
 MIXABLE_SEEDS = (*(2, 6, 8, 37, 72, 159, 175, 284, 296, 315, 356, 359, 395, 427, 444, 447),)
 DRAWS = 8
@@ -40,7 +40,7 @@ def mild():
 
 @pytest.fixture(scope="session")
 def refused_plans():
-    """Plan forty random baths that nobody may mix."""
+    """Plan random baths that nobody may mix."""
     return [random_plan(seed) for seed in REFUSED_SEEDS]
 
 

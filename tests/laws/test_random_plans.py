@@ -1,4 +1,4 @@
-"""Sixty random plans: verdict, first look, resist and words are what their draws come to.
+"""Random plans: verdict, first look, resist and words are what their draws come to.
 
 Laws, except where another kind is said.
 """

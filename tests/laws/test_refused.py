@@ -1,7 +1,7 @@
 """What is refused: nothing to pour anywhere in it, the true reason, a change that really helps.
 
-Laws, over forty refused plans of random bottles, boards, parts, places, baths kept and second
-portions. Limits are common practice, no source: see `helpers.second_reading`.
+Laws, over refused plans of random bottles, boards, parts, places, baths kept and second portions.
+Limits are common practice, no source: see `helpers.second_reading`.
 """
 
 import dataclasses
@@ -25,7 +25,7 @@ from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.lesson.plan_a_bath import words as page_words
 
-REFUSED_COUNT = 40
+REFUSED_COUNT = 27
 
 NUMBER = r"\d[\d.,]*(?:e[+-]?\d+)?\s*(?:×\s*10\S*\s*)?"
 UNIT = (
@@ -260,6 +260,11 @@ def test_no_number_in_a_refused_plan_is_an_amount_to_pour(refused_plans):
         assert leaks(plan) == []
 
 
+def test_nobody_is_told_to_etch_an_offcut_in_a_refused_bath(refused_plans, mixable_plans):
+    assert not any("etch an offcut" in str(plan) for plan in refused_plans)
+    assert any("etch an offcut" in str(plan) for plan in mixable_plans)
+
+
 # The true reason
 
 
@@ -458,7 +463,7 @@ def test_words_of_a_change_tell_the_new_value_from_the_old(refused_plans):
             assert changed(change, plan.inputs) in words and "smallest" not in words
             assert "Enter it and read the verdict again." in words
             count += 1
-    assert count >= 30
+    assert count >= 20
 
 
 def check_apart(change, inputs):
@@ -495,7 +500,7 @@ def test_a_change_by_less_than_two_figures_is_told_apart(mixable_plans, lever, v
 
 
 def test_the_first_change_planned_anew_is_no_longer_refused(refused_plans):
-    plans = [plan for plan in refused_plans if plan.changes][::6]
+    plans = [plan for plan in refused_plans if plan.changes][::4]
     assert len(plans) >= 4
     for plan in plans:
         anew = planned(plan.change.inputs)

@@ -22,7 +22,8 @@ DILUTING_METHODS = ("oxygen", "washing soda", "lye", "permanganate")
 ANY_BOTTLE = "any"
 """Rows of cautions.csv that hold whatever the bottles."""
 NEAR_LABEL = LABEL_DOUBT + 1e-9
-"""A label counts by law while the bottle may be at most so much stronger [kg/kg]."""
+"""A label counts by law while the bottle may be at most so much stronger [kg/kg]: its usual doubt,
+and a little for the rounding of label + doubt."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -78,22 +79,27 @@ def method_cautions(method: str) -> tuple[Caution, ...]:
     """
     rows = tables.read("method_cautions")
     shared = (EVERY_METHOD, DILUTION)
+    # a dict holds each method once, in the order of the table
     methods = dict.fromkeys(row["method"] for row in rows if row["method"] not in shared)
     check_choice("method", method, tuple(methods))
     groups = [EVERY_METHOD]
     if method in DILUTING_METHODS:
         groups.append(DILUTION)
     groups.append(method)
-    return tuple(
-        Caution(row["topic"], row["words"], tables.cited(row), row["as_of"], True)
-        for group in groups
-        for row in rows
-        if row["method"] == group
-    )
+    every = []
+    for group in groups:
+        for row in rows:
+            if row["method"] == group:
+                source = tables.cited(row)
+                # there is no verdict before a measurement: all of it is read first
+                caution = Caution(row["topic"], row["words"], source, row["as_of"], first=True)
+                every.append(caution)
+    return tuple(every)
 
 
 def strongest(bottle: Bottle) -> float:
     """Return what cautions and the order of pouring go by [kg/kg]: `high` or the label, if more."""
+    # a reading below the label takes no caution away: it may be wrong
     return max(bottle.high, bottle.label or 0.0)
 
 
@@ -142,12 +148,13 @@ def _over_limit(bottle: Bottle, row: Mapping[str, str]) -> float:
 
     That is the label, if the bottle may be hardly stronger than it says; or else `high`.
     """
-    # a label that the bottle may well exceed says nothing of what somebody holds
     strength = bottle.high
     if bottle.label is not None:
+        # a label that the bottle may well exceed says nothing of what somebody holds
         is_near = bottle.low <= bottle.label and bottle.high <= bottle.label + NEAR_LABEL
         if is_near:
             strength = bottle.label
+    # rounded: a bottle just at its limit is not above it by the last bit
     return float(np.round(100 * strength / float(row["limit_percent_by_weight"]), 9))
 
 
@@ -185,7 +192,8 @@ def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
         law.append(Caution(LAW, row["words"], source, as_of))
         bottle = bottles.get(row["substance"])
         if bottle is not None and _over_limit(bottle, row) > 1:
-            above.append(Caution(LAW_ON_BOTTLE, row["words_above"], source, as_of, True))
+            words = row["words_above"]
+            above.append(Caution(LAW_ON_BOTTLE, words, source, as_of, first=True))
     general = [
         Caution(row["topic"], row["words"], tables.cited(row), row["as_of"], row["first"] == "yes")
         for row in tables.read("cautions")
@@ -200,5 +208,6 @@ def _holds(row: Mapping[str, str], bottles: Mapping[str, Bottle]) -> bool:
         return True
     if row["substance"] not in bottles:
         return False
+    # rounded: 0.35 - 0.10 is a bit less than 25 %, and the caution from there on would be lost
     percent = round(100 * strongest(bottles[row["substance"]]), 9)
     return percent >= float(row["from_percent_by_weight"])

@@ -17,7 +17,7 @@ from numpy.typing import ArrayLike, NDArray
 from ...common import tables
 from ...common.band import Band
 from ...common.limits import InputError, check_choice, check_values
-from ...common.number_words import of_draws
+from ...common.number_words import SHORT_TIME, of_draws
 from ...common.units import ZERO_C, L, hour, minute
 from ...reaction.bath.bath import LONGEST
 
@@ -64,10 +64,13 @@ SCALES = {
     "-": Scale(1.0, 0.0, " times", 1),
     "share": Scale(100.0, 0.0, " %", 0),
     "m3": Scale(1 / L, 0.0, " L", 1),
+    # no unit but an end of a band: a share of draws, whatever the quantity
     "never": Scale(100.0, 0.0, " in 100", 0),
 }
 MOST_DECIMALS = 5
 """More decimals than this are never written to tell a value from its limit."""
+MOST_OVER_PUBLIC = 1e3
+"""Most that a bottle may be over what the public may hold [-]: no bottle comes near it."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -117,15 +120,17 @@ class Rule:
         """How people write what this rule looks at."""
         if self.end == "never":
             return SCALES["never"]
-        if self.unit == "s" and self.limit > 1.5 * minute:
+        # by the limit and not the value, so that both are said in one unit
+        if self.unit == "s" and self.limit > SHORT_TIME:
             return SCALES["min"]
         return SCALES[self.unit]
 
     def beyond(self, values: ArrayLike) -> NDArray[np.bool_]:
         """Return whether values [SI] lie strictly beyond the limit, on its bad side."""
+        array = np.asarray(values)
         if self.side == "above":
-            return np.asarray(values > self.limit)  # type: ignore[operator]
-        return np.asarray(values < self.limit)  # type: ignore[operator]
+            return np.asarray(array > self.limit)
+        return np.asarray(array < self.limit)
 
     def shown(self, value: float) -> str:
         """Write a value [SI] as people do [°C, min, mol/L, % by weight], apart from the limit.
@@ -135,9 +140,11 @@ class Rule:
         >>> print(rules()[0].shown(345.15), "|", rules()[0].shown(333.25))
         72 °C | 60.1 °C
         """
+        # only a time can be infinite: that of a board that was not clear when its run ended
         if np.isinf(value):
             return f"more than {LONGEST / hour:.0f} hours"
         factor, offset, word, decimals = self.scale
+        # rounded to what it is in the unit of people, without the error of the conversion
         limit = round(self.limit * factor - offset, 6)
         if value == self.limit:
             return f"{limit:g}{word}"
@@ -257,6 +264,7 @@ def limits_of(quantity: str) -> tuple[Limit, ...]:
     >>> print([f"{limit.value:.2f}" for limit in limits_of("etching_peak")])
     ['318.15', '333.15']
     """
+    # one limit may count twice: what is a care in 1 bath of 10 refuses where half pass it
     verdicts: dict[tuple[float, str], list[tuple[str, str]]] = {}
     for rule in reversed(rules()):  # those that refuse come first in the table
         if rule.quantity == quantity:
@@ -286,8 +294,10 @@ def value_of(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike) -> N
     InputError
         A band that is missing, or an impossible `over_public`.
     """
+    # the law looks at the bottles: there is one number for it, and no band
     if rule.quantity == "over_public":
-        return np.asarray(check_values("over_public", over_public, 0.0, 1e3))
+        return np.asarray(check_values("over_public", over_public, 0.0, MOST_OVER_PUBLIC))
+    # a band that is missing must not let its rule pass in silence
     if rule.quantity not in bands:
         raise InputError(
             "bands",
@@ -352,7 +362,9 @@ def severity(passed: Mapping[str, NDArray[np.bool_]]) -> Any:
     for name, is_passed in passed.items():
         check_choice("passed", name, tuple(severities))
         worst = np.maximum(worst, np.where(is_passed, severities[name], 0))
-    return worst if np.ndim(worst) else int(worst)
+    if np.ndim(worst):
+        return worst
+    return int(worst)
 
 
 def reasons(
@@ -400,13 +412,14 @@ def reasons(
             about=f" = shapes {scenarios}",
             wrong="are impossible",
         )
-    # beside a refusal cares would only distract
+    # beside a refusal cares would only distract; no rule bears the mildest verdict
     verdict = VERDICTS[severity(is_passed)]
     worst = [
         _reason(rule, bands, over_public, stopped)
         for rule in rules()
         if is_passed[rule.name] and rule.verdict == verdict
     ]
+    # within a kind the order of the table stays
     return tuple(sorted(worst, key=lambda reason: KINDS.index(reason.kind)))
 
 

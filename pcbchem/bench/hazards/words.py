@@ -40,7 +40,10 @@ def safety(refused: bool, cautions: bool = True) -> str:
     """
     if not refused:
         return f"{FIRST} {STOP}"
-    return f"{NOBODY} {BOTTLES}" if cautions else NOBODY
+    # what to wear would read as if that made a refused bath safe
+    if cautions:
+        return f"{NOBODY} {BOTTLES}"
+    return NOBODY
 
 
 def bullets(lines: Iterable[str]) -> str:
@@ -65,13 +68,14 @@ def warned(cautions: Iterable[Caution], head: str, markdown: bool) -> list[str]:
     list of str
         Paragraphs.
     """
-    every = tuple(cautions)
+    every = tuple(cautions)  # it is gone through three times
     dates = sorted({caution.as_of for caution in every})
+    # a few sources stand behind many cautions: each is named once, with its topics
     topics_of: dict[str, list[str]] = {}
     for caution in every:
         topics_of.setdefault(caution.source, []).append(caution.topic)
     head_of_sources = "Where these are from:"
-    end = ""
+    end = ""  # an empty paragraph: whoever joins them leaves it out
     if markdown:
         head_of_sources = "<details><summary>Where these are from</summary>"
         end = "</details>"

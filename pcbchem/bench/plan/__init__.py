@@ -2,6 +2,18 @@
 
 from .inputs import Inputs, Kept
 from .planning import Plan, plan, planned
-from .search import SearchResult, mildest
+from .search import SearchResult, mildest, search_words
+from .words import text, widens
 
-__all__ = ["Inputs", "Kept", "Plan", "SearchResult", "mildest", "plan", "planned"]
+__all__ = [
+    "Inputs",
+    "Kept",
+    "Plan",
+    "SearchResult",
+    "mildest",
+    "plan",
+    "planned",
+    "search_words",
+    "text",
+    "widens",
+]

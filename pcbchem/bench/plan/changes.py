@@ -118,11 +118,13 @@ def ladder(inputs: Inputs, lever: str) -> FloatArray:
         if not inputs.fresh:  # nothing is poured that water could be added to
             return np.array([])
         water, acid, peroxide = inputs.parts
+        # from the first whole tenth above; `arange` leaves its end out, hence one more
         tenths = np.floor(10 * water + ROUNDING)
         most_tenths = 10 * (MOST_WATER * max(acid, peroxide))
         return np.arange(tenths + 1, most_tenths + 1) / 10
     if lever == "bath":
         tenths = np.floor(inputs.bath_per_area / TENTH_PER_CM2 + ROUNDING)
+        # the ratio may come out a bit above a whole number, and bring in a step too many
         most_tenths = MOST_BATH / TENTH_PER_CM2
         return np.arange(tenths + 1, most_tenths + 1 - ROUNDING) * TENTH_PER_CM2
     degrees = np.ceil(inputs.T_bottles - ZERO_C - ROUNDING)
@@ -159,9 +161,7 @@ def helpful(inputs: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
     tuple of Change
         The smallest share of the way first; empty where none is enough.
     """
-    # a bottle above the public limit leaves a care, whatever is mixed
-    best = 1 if over_public > 1 else 0
-    if now <= best:
+    if now <= _least_severity(over_public):
         return ()
     ladders = {}
     for lever in LEVERS:
@@ -170,9 +170,9 @@ def helpful(inputs: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
             ladders[lever] = values
     severities = _severities(inputs, ladders, now, over_public)
 
+    # by the step, so that one which lifts it both at all and wholly is said once
     changes: dict[Step, Change] = {}
     for lever, values in ladders.items():
-        # a change that lifts it wholly may be the one that lifts it at all: it is said once
         for target in range(now - 1, -1, -1):
             place = _first_place(severities, lever, target)
             if place is None:
@@ -186,6 +186,14 @@ def helpful(inputs: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
                 inputs=moved(inputs, lever, value),
             )
     return tuple(sorted(changes.values(), key=lambda change: change.share))
+
+
+def _least_severity(over_public: float) -> int:
+    """Return the severity that no change of the mixture betters [place in `VERDICTS`]."""
+    # a bottle above the public limit leaves a care, whatever is mixed
+    if over_public > 1:
+        return VERDICTS.index("with cares")
+    return VERDICTS.index("mix it")
 
 
 def _severities(
@@ -202,7 +210,7 @@ def _severities(
         numbers = np.geomspace(1, values.size, FEW).round()
         few[lever] = sorted({int(number) - 1 for number in numbers})
     rough_steps = [(lever, place) for lever, places in few.items() for place in places]
-    best = 1 if over_public > 1 else 0
+    best = _least_severity(over_public)
     with collecting_warnings():
         rough = _judged_steps(inputs, ladders, rough_steps, now, over_public)
         near_steps: dict[str, list[int]] = {}
@@ -247,6 +255,7 @@ def _judged_steps(
 
 def spread(band: Band) -> float:
     """Return log(90 %/10 %) of a band of times [s], counted up to four hours [-]."""
+    # by the ratio: a doubt makes times so many per cent longer, not so many seconds
     return float(np.log(np.minimum(band.high, LONGEST) / np.minimum(band.low, LONGEST)))
 
 
@@ -288,6 +297,7 @@ def doubts(
         etching = etched(inputs, parameters=parameter_rows, strengths=strength_rows)
     left = etching.run.band("time_to_clear").values
 
+    # each row is the band that would be left; what it is narrower by, its doubt makes
     doubts = []
     for name, values in zip((*bottles, "model"), left, strict=True):
         narrow = Band.of(values, inputs.draws)

@@ -126,10 +126,13 @@ def dilution(inputs: Inputs, water: ArrayLike = WATER) -> Dilution:
     _check_plain(inputs, most_water=0.0)
     parts = with_water(inputs, added)
     times = np.asarray(etched(inputs, parts=parts).run.time_to_clear)
-    # strengths and the film are those of one bath: from bottles of middle strength
+    # strengths and the film are those of one bath: from bottles of middle strength, and so with a
+    # draw axis of length 1
     middle = {"acid": inputs.acid.middle, "peroxide": inputs.peroxide.middle}
     bath = Start.of(mix(*poured(inputs, parts=parts, strengths=middle).values()))
     acid, peroxide, T = (np.asarray(value)[:, 0] for value in (bath.HCl, bath.H2O2, bath.T))
+    # draw by draw, as a bottle that is strong without water is strong with it
+    ratios = over(times, times[:1])
     return Dilution(
         given=inputs,
         water=added,
@@ -138,7 +141,7 @@ def dilution(inputs: Inputs, water: ArrayLike = WATER) -> Dilution:
         peroxide=peroxide,
         T=T,
         times=Band.of(times, inputs.draws),
-        ratio=Band.of(over(times, times[:1]), inputs.draws),
+        ratio=Band.of(ratios, inputs.draws),
         film=film_at_start(acid, peroxide, T, inputs.board.copper_area, inputs.tray),
     )
 
@@ -157,6 +160,7 @@ def over(times: Any, undiluted: Any) -> Any:
     Infinite where either is, since then nothing compares.
     """
     is_finite = np.isfinite(times) & np.isfinite(undiluted)
+    # over 1 where it is infinite anyway: no inf / inf
     return np.where(is_finite, times, np.inf) / np.where(is_finite, undiluted, 1.0)
 
 
@@ -211,7 +215,7 @@ def film_at_start(
         "temperature": temperature,
         "copper": film["copper"],
         "peroxide": direct + decay,
-        "acid": 2 * direct,
+        "acid": 2 * direct,  # Cu + H2O2 + 2 H+
         # two peroxide give one oxygen, a gas of the volume R T / p per mole
         "oxygen": 0.5 * decay * R * temperature / PRESSURE,
     }
@@ -346,6 +350,7 @@ def with_water(inputs: Inputs, water: ArrayLike) -> FloatArray:
     _, acid, peroxide = inputs.parts
     amounts = np.asarray(water, dtype=float)
     columns = [amounts, np.full(amounts.size, acid), np.full(amounts.size, peroxide)]
+    # the axis in the middle is for the draws
     return np.stack(columns, axis=-1)[:, None, :]
 
 
@@ -361,6 +366,7 @@ def ratio(inputs: Inputs, water: float, without: tuple[str, ...] = ()) -> Band:
     without : tuple of str
         Effects left out of both.
     """
+    # both baths side by side, of the same draws
     parts = with_water(inputs, [inputs.parts[0], water])
     undiluted, times = np.asarray(etched(inputs, parts=parts, without=without).run.time_to_clear)
     return Band.of(over(times, undiluted), inputs.draws)
@@ -372,7 +378,8 @@ def _check_plain(inputs: Inputs, most_water: float = np.inf) -> None:
         "it must be None, both reagents get weaker by the same water only in a fresh bath "
         "poured at once"
     )
-    for name, value in (("kept", inputs.kept), ("second", inputs.second)):
+    for name in ("kept", "second"):
+        value = getattr(inputs, name)
         if value is not None:
             about, wrong = f" = {value!r}", "is impossible here"
             raise InputError(name, rule, value=value, about=about, wrong=wrong)

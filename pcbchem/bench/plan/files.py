@@ -52,14 +52,14 @@ INPUTS = {
     "seed": int,
 }
 KIND = Kind(
-    "pcbchem plan inputs",
-    1,
-    "This file is checked by its sum, and a changed file is refused: "
+    what="pcbchem plan inputs",
+    version=1,
+    note="This file is checked by its sum, and a changed file is refused: "
     "open it, change the inputs on the page and save them again.",
-    "plan",
-    "inputs",
-    INPUTS,
-    100_000,
+    word="plan",
+    content="inputs",
+    layout=INPUTS,
+    most_bytes=100_000,  # a hundred times what any plan takes
 )
 """The format; any other word of it is another version."""
 
@@ -157,7 +157,12 @@ def inputs_from_text(text: str, name: str = "this file") -> Inputs:
 
 def text_of(inputs: Inputs) -> str:
     """Write the text of the file: inputs with units in their names, and their sum."""
-    kept, second = inputs.kept, inputs.second
+    # what a plan does not have is null in its file
+    kept = second = None
+    if inputs.kept is not None:
+        kept = _kept_values(inputs.kept)
+    if inputs.second is not None:
+        second = dict(zip(SECOND, inputs.second, strict=True))
     values: dict[str, Any] = {
         "acid": _bottle_values(inputs.acid),
         "peroxide": _bottle_values(inputs.peroxide),
@@ -167,8 +172,8 @@ def text_of(inputs: Inputs) -> str:
         "bath_per_area_m": inputs.bath_per_area,
         "place": inputs.place,
         "T_bottles_K": inputs.T_bottles,
-        "kept": None if kept is None else _kept_values(kept),
-        "second": None if second is None else dict(zip(SECOND, second, strict=True)),
+        "kept": kept,
+        "second": second,
         "draws": inputs.draws,
         "seed": inputs.seed,
     }
@@ -182,7 +187,9 @@ def _bottle_values(bottle: Bottle) -> dict[str, Any]:
 
 def _board_values(board: Board) -> dict[str, Any]:
     # where the sides are known the area follows from them, and is not written a second time
-    area = board.area if board.width is None else None
+    area = None
+    if board.width is None:
+        area = board.area
     sizes = (board.width, board.height, board.bare, area, board.foil.areal_mass)
     return dict(zip(BOARD, map(_number, sizes), strict=True))
 
@@ -199,24 +206,26 @@ def _kept_values(kept: Kept) -> dict[str, Any]:
 
 def _number(value: Any) -> float | None:
     """Return a size as a plain number [own unit]; None where it is not known."""
-    return None if value is None else float(value)
+    if value is None:
+        return None
+    return float(value)
 
 
 def _inputs_of(values: dict[str, Any]) -> Inputs:
     """Make inputs of what a file holds; their own checks judge the values."""
     objects = {
-        "acid": _made("acid", BOTTLE, Bottle, values),
-        "peroxide": _made("peroxide", BOTTLE, Bottle, values),
-        "board": _made("board", BOARD, _board, values),
-        "tray": _made("tray", TRAY, Tray, values),
-        "kept": _made("kept", KEPT, Kept, values),
-        "second": _made("second", SECOND, _second, values),
+        "acid": _object_of("acid", BOTTLE, Bottle, values),
+        "peroxide": _object_of("peroxide", BOTTLE, Bottle, values),
+        "board": _object_of("board", BOARD, _board, values),
+        "tray": _object_of("tray", TRAY, Tray, values),
+        "kept": _object_of("kept", KEPT, Kept, values),
+        "second": _object_of("second", SECOND, _second, values),
     }
     # the names of `INPUTS` stand in the order of the arguments
     return Inputs(*(objects.get(name, values[name]) for name in INPUTS))
 
 
-def _made(name: str, names: dict[str, Any], kind: Callable[..., Any], values: Any) -> Any:
+def _object_of(name: str, names: dict[str, Any], kind: Callable[..., Any], values: Any) -> Any:
     """Make one of the objects in a file; None where it is null."""
     if values[name] is None:
         return None
@@ -225,8 +234,10 @@ def _made(name: str, names: dict[str, Any], kind: Callable[..., Any], values: An
 
 
 def _board(width: Any, height: Any, bare: Any, area: Any, foil: float) -> Board:
+    # a file holds the foil as a plain number
     return Board(width, height, bare, Foil(foil), area=area)
 
 
 def _second(share: float, time: float) -> tuple[float, float]:
+    # a pair in the code, with names in a file
     return share, time

@@ -80,7 +80,9 @@ class Kept:
 
 def _lowest_and_highest(name: str, value: Any, most: float) -> tuple[float, float]:
     """Return a concentration as its lowest and its highest value [mol/m³]."""
-    ends = tuple(value) if isinstance(value, tuple | list) else (value, value)
+    ends = (value, value)
+    if isinstance(value, tuple | list):
+        ends = tuple(value)
     limits: dict[str, Any] = {"value": value, "low": 0.0, "high": most, "unit": "mol/m³"}
     if len(ends) != 2:
         rule = f"it must be one number or (lowest, highest), 0 to {most:g} mol/m³"
@@ -116,14 +118,15 @@ def kept_solution(
     >>> print(f"{kept_solution(1e-4, 293.15, 300.0, 1500.0, 0.0).concentration('HCl'):.0f}")
     1500
     """
+    # asanyarray, unlike asarray, leaves the mark of a draw axis on
     concentrations = {
         "CuCl2": np.asanyarray(copper, dtype=float),
         "HCl": np.asanyarray(acid, dtype=float),
         "H2O2": np.asanyarray(peroxide, dtype=float),
     }
-    draws = common_shape(T=T, **concentrations)[1]
+    _, draws = common_shape(T=T, **concentrations)
     # mass fraction = concentration * molar mass / density, and the density depends on the fractions
-    density: Any = 1000.0
+    density: Any = 1000.0  # of water, to begin with
     for _ in range(DENSITY_PASSES):
         last = density
         fractions = {
@@ -212,6 +215,7 @@ class Inputs:
         if self.kept is not None and not isinstance(self.kept, Kept):
             rule = "it must be Kept(share, copper, acid) or None"
             raise InputError("kept", rule, value=self.kept, about=f" = {self.kept!r}")
+        # after the parts and the kept bath: whether it is poured at all hangs on both
         object.__setattr__(self, "second", self._second_portion())
         object.__setattr__(self, "draws", check_whole("draws", self.draws, 1, MOST_DRAWS))
         object.__setattr__(self, "seed", check_whole("seed", self.seed, 0, MOST_SEED))
@@ -230,12 +234,16 @@ class Inputs:
         share = check_number("second: share", self.second[0], 0.0, MOST_HELD_BACK, "")
         time = check_number("second: time", self.second[1], *WAIT, "s")
         is_poured = share > 0 and self.parts[2] > 0 and self.fresh > 0
-        return (share, time) if is_poured else None
+        if not is_poured:
+            return None
+        return share, time
 
     @property
     def fresh(self) -> float:
         """Share of the bath that is poured fresh, in `parts` [-]."""
-        return 1.0 if self.kept is None else 1 - self.kept.share
+        if self.kept is None:
+            return 1.0
+        return 1 - self.kept.share
 
     def replace(self, **changes: Any) -> Inputs:
         """Return the same inputs with some fields changed, checked again [units of the fields]."""
@@ -292,6 +300,7 @@ def ratio(parts: Any) -> tuple[float, float, float]:
     reagents = [part for part in (acid, peroxide) if part > 0]
     one_part = min(reagents) if reagents else water
     most = max(water, acid, peroxide)
+    # each may lie within its limits, and one still be next to nothing beside another
     if most / one_part > MOST_PART:
         rule = (
             f"{one_part:g} is too little beside {most:g}, "
@@ -307,6 +316,6 @@ def single(board: Board, tray: Tray | None = None) -> None:
     if tray is not None:
         values |= {"tray: open_area": tray.open_area, "tray: T_air": tray.T_air}
     for name, value in values.items():
-        if np.ndim(value):
+        if np.ndim(value):  # 0 for a number, and for None: nobody said how large the tray is
             rule = "a plan takes one board in one tray, 1 number each"
             raise InputError(name, rule, value=value, about=f" of shape {np.shape(value)}")

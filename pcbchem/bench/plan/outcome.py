@@ -106,6 +106,7 @@ class Outcome:
     outside: tuple[RangeWarning, ...]
 
     def __post_init__(self) -> None:
+        # the last gate, whatever made it: a refused plan has nothing to pour
         if self.refused == bool(self.stages):
             raise ValueError(
                 f"stages = {len(self.stages)} is impossible: "
@@ -115,9 +116,12 @@ class Outcome:
     @property
     def verdict(self) -> str:
         """What the reasons come to: "mix it", "with cares" or "do not mix"."""
+        # worked out and never stored: so it cannot say anything but its reasons
         if self.refused:
             return "do not mix"
-        return "with cares" if self.reasons else "mix it"
+        if self.reasons:
+            return "with cares"
+        return "mix it"
 
     @property
     def refused(self) -> bool:
@@ -127,4 +131,6 @@ class Outcome:
     @property
     def change(self) -> Change | None:
         """The smallest single change that lifts the verdict; None if there is none, or no need."""
-        return self.changes[0] if self.changes else None
+        if not self.changes:
+            return None
+        return self.changes[0]  # they stand with the smallest step first

@@ -140,6 +140,7 @@ def bulk(mixture: Solution) -> Any:
 
 def still_there(standing: Standing, mixture: Solution) -> Any:
     """Return the share of the peroxide mixed in that a standing bath holds [-]; 0 if none was."""
+    # 1 where there was none: no 0 / 0
     start = np.asarray(mixture.amount("H2O2")) / bulk(mixture)
     share = np.asarray(standing.peroxide) / np.where(start > 0, start, 1.0)
     return np.where(start > 0, share, 0.0)
@@ -151,9 +152,10 @@ def cover(inputs: Inputs, tray: Tray, volume: ArrayLike) -> Any:
     depth = np.asarray(volume) / tray.surface(volume, float(board.copper_area))
     if inputs.tray.facing != "upright":
         return depth / COVER
-    # a board that stands in the bath is covered when its shorter side is
+    # a board whose sides nobody said counts as a square of its copper
     if board.width is None or board.height is None:
         return depth / float(board.side)
+    # one that stands in the bath is turned to have its shorter side upright
     return depth / float(np.minimum(board.width, board.height))
 
 
@@ -206,7 +208,10 @@ def etched(
         return _in_two_portions(inputs, pours, bath, parameters, bath_effects_off, heat)
 
     run = etch(bath, inputs.board, inputs.tray, parameters, bath_effects_off, history)
-    used_bath = bath if "depletion" in bath_effects_off else run.bath_after
+    if "depletion" in bath_effects_off:
+        used_bath = bath  # nothing is used up, and such a run has no bath of its own afterwards
+    else:
+        used_bath = run.bath_after
     return Etched(
         inputs=inputs,
         pours=pours,
@@ -241,6 +246,7 @@ def _in_two_portions(
     early_run = etch(first_bath, bare, tray, parameters, without, longest=due)
     is_clear = np.isfinite(np.asarray(early_run.time_to_clear))
 
+    # one run serves all draws: where the board is clear, nothing is poured and hardly any foil left
     portion = _where(~is_clear, pours[SECOND_PORTION], early_run.draws)
     joined = mix(early_run.bath_after, portion, heat=heat)
     foil_left = np.asarray(early_run.end["thickness"] / board.foil.thickness)
@@ -250,6 +256,7 @@ def _in_two_portions(
     rest = Board(area=board.area, foil=Foil(areal_mass=areal_mass))
     late_run = etch(joined, rest, tray, parameters, without, longest=LONGEST - due)
 
+    # the reserve is that of the whole bath: the second run alone would show what is left of it
     mixture = mix(first_bath, portion, heat=heat)
     reserves = as_draws(np.asarray(reserve(mixture, board)))
     return Etched(
@@ -303,9 +310,11 @@ def whole_tray(inputs: Inputs, pours: Mapping[str, Solution]) -> Tray:
     """Return the tray with room for all that is poured: as large [m²] for both portions."""
     # one tray for all draws, by the mean of their volumes: they hardly differ
     volume = sum(bulk(liquid) for liquid in pours.values())
-    mean_volume = np.mean(volume, axis=-1, keepdims=True)[()]
+    mean_volume = np.mean(volume, axis=-1, keepdims=True)
     surface = inputs.tray.surface(mean_volume, inputs.board.copper_area)
-    open_area = surface if surface.ndim > 1 else float(surface.flat[0])
+    open_area: Any = surface
+    if surface.ndim < 2:  # no variants: a tray is then one number, not an array of one
+        open_area = float(surface.flat[0])
     return dataclasses.replace(inputs.tray, open_area=open_area)
 
 
@@ -338,6 +347,7 @@ def outlook(
     etching = etched(inputs, parameters=parameters, history=history, **changed)
     # the bath does not stop when the board is out: what it then does is part of the verdict
     after = stand(etching.used_bath, etching.tray, LEFT_STANDING, parameters)
+    # not `dataclasses.asdict`, which would take the runs and liquids apart too
     fields = {field.name: getattr(etching, field.name) for field in dataclasses.fields(Etched)}
     return Outlook(**fields, after=after)
 
@@ -365,13 +375,14 @@ def judged(
     tuple
         Severity of each [place in `VERDICTS`], and the variants etched.
     """
+    # what does not differ between variants is read from `inputs` alone
     for variant in variants:
         assert variant.second == inputs.second
         assert variant.kept is inputs.kept and variant.acid is inputs.acid
     parameters = RateParameters.plausible(inputs.draws)
     etching = etched(inputs, parameters=parameters, **side_by_side(variants))
     bands = etching.bands
-    # first without its hour of standing, as if nothing came of that
+    # first without the hour of standing: at 0 K no rule on it is passed
     cold = Band.of(np.zeros(np.shape(etching.run.time_to_clear)), etching.run.draws)
     levels = np.array(severity(passed(bands | {"standing_peak": cold}, over_public)))
 

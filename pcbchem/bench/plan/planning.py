@@ -29,6 +29,7 @@ from .words import frame, text
 
 if TYPE_CHECKING:
     import pathlib
+    from collections.abc import Mapping
 
     import pandas
 
@@ -40,6 +41,7 @@ OVER_ETCH = (0.1, 0.3)
 RESIST_LIFE = (20 * minute, 30 * minute)
 """How long resist stands a bath that is neither strong nor warm [s] (common practice)."""
 DAY = 24 * hour
+"""How long a bath that may be mixed is left standing, for what is then left in it [s]."""
 HANDY_STEPS = {20.0: 1.0, 120.0: 5.0, 600.0: 15.0, np.inf: 60.0}
 """Steps of times that people can keep [s], by the time below which they go [s]."""
 
@@ -161,12 +163,14 @@ def plan(
         area = float(board.copper_area)
         least, most = BATH_PER_AREA[0] * area, BATH_PER_AREA[1] * area
         per_area = check_number("volume", volume, least, most, "m³") / area
+    if tray is None:
+        tray = Tray()
     inputs = Inputs(
         acid=acid,
         peroxide=peroxide,
         parts=parts,
         board=board,
-        tray=Tray() if tray is None else tray,
+        tray=tray,
         bath_per_area=per_area,
         place=place,
         T_bottles=T_bottles,
@@ -184,52 +188,74 @@ def planned(inputs: Inputs) -> Plan:
     parameters = RateParameters.plausible(inputs.draws)
     outside: list[RangeWarning] = []
     with collecting_warnings(outside):
+        # peroxide in two portions is two runs, and no history goes through both
         prospect = outlook(inputs, parameters=parameters, history=inputs.second is None)
         bands = prospect.bands
         over_public = hazards.over_public(inputs.acid, inputs.peroxide, inputs.place)
         passed = hazards.passed(bands, over_public)
         severity = int(hazards.severity(passed))
         reasons = hazards.reasons(bands, over_public, why_never(prospect))
-        refused = severity == REFUSED
         later = None
-        if not refused:  # what nobody mixes is not left standing for a day
+        if severity != REFUSED:  # what nobody mixes is not left standing for a day
             later = stand(prospect.used_bath, prospect.tray, DAY, parameters)
 
-    run, after, mixture = prospect.run, prospect.after, prospect.mixture
-    times = bands["time_to_clear"]
-    pours: tuple[Stage, ...] = ()
-    first_look = over_etch = resist_life = None
+    # the two sides share no line: what a refused plan may hold is all in the first
     if later is None:
-        # from here on nothing of a refused plan tells how much of anything there would be
-        del bands["volume"]
-        run, after, mixture = without_amounts(run), without_oxygen(after), a_kilogram(mixture)
+        course = _refused_course(prospect, bands)
     else:
-        bands |= used_bath_bands(prospect, later)
-        pours = stages(inputs, prospect)
-        # where most baths never clear there is nothing to look out for
-        if np.isfinite(times.middle):
-            first_look = handy(LOOK * float(times.low))
-            least, most = OVER_ETCH
-            over_etch = (least * float(times.middle), most * float(times.middle))
-        if not (passed[ACID_FUMES] or passed[WARM_ETCH]):
-            resist_life = RESIST_LIFE
+        is_gentle = not (passed[ACID_FUMES] or passed[WARM_ETCH])
+        course = _course(prospect, bands, later, is_gentle)
     return Plan(
         inputs=inputs,
         reasons=reasons,
         cautions=hazards.cautions(inputs.acid, inputs.peroxide, inputs.place),
-        mixture=mixture,
-        stages=pours,
-        run=run,
-        after=after,
-        later=later,
-        bands=bands,
-        first_look=first_look,
-        over_etch=over_etch,
-        resist_life=resist_life,
         changes=helpful(inputs, severity, over_public),
-        doubts=doubts(inputs, times, parameters),
+        doubts=doubts(inputs, bands["time_to_clear"], parameters),
         outside=tuple(outside),
+        **course,
     )
+
+
+def _refused_course(prospect: Outlook, bands: Mapping[str, Band]) -> dict[str, Any]:
+    """Return what a refused plan holds of a bath, by field [units there]: no amount of it."""
+    return {
+        "mixture": a_kilogram(prospect.mixture),
+        "stages": (),
+        "run": without_amounts(prospect.run),
+        "after": without_oxygen(prospect.after),
+        "later": None,
+        "bands": {name: band for name, band in bands.items() if name != "volume"},
+        "first_look": None,
+        "over_etch": None,
+        "resist_life": None,
+    }
+
+
+def _course(
+    prospect: Outlook, bands: Mapping[str, Band], later: Standing, is_gentle: bool
+) -> dict[str, Any]:
+    """Return what a plan holds of a bath that may be mixed, by field [units there]."""
+    times = bands["time_to_clear"]
+    first_look = over_etch = resist_life = None
+    # where most baths never clear there is nothing to look out for
+    if np.isfinite(times.middle):
+        first_look = handy(LOOK * float(times.low))
+        least, most = OVER_ETCH
+        over_etch = (least * float(times.middle), most * float(times.middle))
+    # the figure is for baths neither strong nor warm, and of others nobody knows
+    if is_gentle:
+        resist_life = RESIST_LIFE
+    return {
+        "mixture": prospect.mixture,
+        "stages": stages(prospect.inputs, prospect),
+        "run": prospect.run,
+        "after": prospect.after,
+        "later": later,
+        "bands": {**bands, **used_bath_bands(prospect, later)},
+        "first_look": first_look,
+        "over_etch": over_etch,
+        "resist_life": resist_life,
+    }
 
 
 def why_never(prospect: Outlook) -> str:
@@ -237,6 +263,7 @@ def why_never(prospect: Outlook) -> str:
     never = np.isinf(np.asarray(prospect.run.time_to_clear))
     if not never.any():
         return ""
+    # what was never there did not run out
     if not np.any(prospect.mixture.fractions["H2O2"]):
         return "no peroxide"
     causes, counts = np.unique(np.asarray(prospect.run.stopped_by)[never], return_counts=True)
@@ -281,6 +308,7 @@ def handy(seconds: float) -> float:
     19 115 285 960
     """
     # always down: a look too early costs a moment, a look too late may cost the board
+    # of the steps that go at all the smallest: they grow with the times
     step = min(step for end, step in HANDY_STEPS.items() if seconds < end)
     return float(seconds // step * step)
 
@@ -301,15 +329,19 @@ def stages(inputs: Inputs, prospect: Outlook) -> tuple[Stage, ...]:
         Each with its volume at the bottles' temperature [m³] and the warmth after it [K].
     """
     pours = prospect.pours
+    volumes = {}
+    # a plan tells where its bath was not checked, and says nothing of each bottle
     with collecting_warnings():
-        volumes = {
-            name: float(np.mean(np.asarray(liquid.volume))) for name, liquid in pours.items()
-        }
+        for name, liquid in pours.items():
+            # a part is as large in every draw: the mean only takes its last bits together
+            volumes[name] = float(np.mean(np.asarray(liquid.volume)))
     at_once = [name for name in pours if name != SECOND_PORTION]
     temperatures = temperatures_after_pours(*(pours[name] for name in at_once))
     every = []
     for name, temperature in zip(at_once, temperatures, strict=True):
-        draws = inputs.draws if np.ndim(temperature) else None  # water is as warm in every draw
+        draws = None  # water is as warm in every draw
+        if np.ndim(temperature):
+            draws = inputs.draws
         band = Band.of(np.asarray(temperature), draws)
         every.append(Stage(name, volumes[name], band))
     if prospect.second_due is not None and inputs.second is not None:

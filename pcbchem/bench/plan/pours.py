@@ -58,6 +58,7 @@ def side_by_side(variants: Sequence[Inputs]) -> dict[str, Any]:
 
     Only parts, bath over copper and the temperature of the bottles may.
     """
+    # variants first; an axis of length 1 then stands where the draws go
     parts = np.array([variant.parts for variant in variants])
     bath_per_area = np.array([variant.bath_per_area for variant in variants])
     T_bottles = np.array([variant.T_bottles for variant in variants])
@@ -95,28 +96,24 @@ def poured(
         By names from `POURS`, volumes at the bottles' temperature; what is nothing everywhere is
         left out.
     """
-    parts = inputs.parts if parts is None else parts
-    bath_per_area = inputs.bath_per_area if bath_per_area is None else bath_per_area
-    T = inputs.T_bottles if T_bottles is None else T_bottles
-    strengths = bottle_strengths(inputs) if strengths is None else strengths
+    if parts is None:
+        parts = inputs.parts
+    if bath_per_area is None:
+        bath_per_area = inputs.bath_per_area
+    if T_bottles is None:
+        T_bottles = inputs.T_bottles
+    if strengths is None:
+        strengths = bottle_strengths(inputs)
 
+    T = T_bottles
     bath = np.asarray(bath_per_area) * float(inputs.board.copper_area)
-    # parts stand on the last axis; a part is a volume at the temperature of the bottles
-    water, acid, peroxide = np.moveaxis(np.asarray(parts, dtype=float), -1, 0)
-    one_part = bath * inputs.fresh / (water + acid + peroxide)
-    held_back = 0.0 if inputs.second is None else inputs.second[0]
-    volumes = {
-        WATER: one_part * water,
-        ACID: one_part * acid,
-        PEROXIDE: one_part * peroxide * (1 - held_back),
-        SECOND_PORTION: one_part * peroxide * held_back,
-    }
-    acid_inside, peroxide_inside = {"HCl": strengths["acid"]}, {"H2O2": strengths["peroxide"]}
+    volumes = _fresh_volumes(inputs, bath, parts)
+    acid, peroxide = strengths["acid"], strengths["peroxide"]
     liquids = {
         WATER: Solution.of(volume=volumes[WATER], T=T),
-        ACID: Solution.of(volume=volumes[ACID], T=T, **acid_inside),
-        PEROXIDE: Solution.of(volume=volumes[PEROXIDE], T=T, **peroxide_inside),
-        SECOND_PORTION: Solution.of(volume=volumes[SECOND_PORTION], T=T, **peroxide_inside),
+        ACID: Solution.of(volume=volumes[ACID], T=T, HCl=acid),
+        PEROXIDE: Solution.of(volume=volumes[PEROXIDE], T=T, H2O2=peroxide),
+        SECOND_PORTION: Solution.of(volume=volumes[SECOND_PORTION], T=T, H2O2=peroxide),
     }
     if inputs.kept is not None:
         liquids[KEPT_BATH] = kept_solution(
@@ -126,11 +123,31 @@ def poured(
             acid=strengths["kept acid"],
             peroxide=strengths["kept peroxide"],
         )
-    order = POURS_OF_WEAK_PEROXIDE if strongest(inputs.peroxide) <= WEAK else POURS
+    # by the strongest it may be: in doubt it is poured last, as strong peroxide is
+    order = POURS
+    if strongest(inputs.peroxide) <= WEAK:
+        order = POURS_OF_WEAK_PEROXIDE
+    # a liquid stays where any variant has some of it: all of them share one order
     return {
         name: liquids[name]
         for name in order
         if name in liquids and np.any(liquids[name].plain_mass > 0)
+    }
+
+
+def _fresh_volumes(inputs: Inputs, bath: Any, parts: Any) -> dict[str, Any]:
+    """Share out what of a bath [m³] is poured fresh, by parts [-] at the bottles' temperature."""
+    # the parts stand on the last axis
+    water, acid, peroxide = np.moveaxis(np.asarray(parts, dtype=float), -1, 0)
+    one_part = bath * inputs.fresh / (water + acid + peroxide)
+    held_back = 0.0
+    if inputs.second is not None:
+        held_back, _ = inputs.second
+    return {
+        WATER: one_part * water,
+        ACID: one_part * acid,
+        PEROXIDE: one_part * peroxide * (1 - held_back),
+        SECOND_PORTION: one_part * peroxide * held_back,
     }
 
 
@@ -142,4 +159,5 @@ def acid_met(pours: Mapping[str, Solution]) -> Any:
     before = [pours[name] for name in names[: names.index(PEROXIDE)]]
     acid = sum(np.asarray(liquid.plain_mass * liquid.fractions["HCl"]) for liquid in before)
     mass = np.asarray(sum(liquid.plain_mass for liquid in before))
+    # a variant may have nothing there where others have: no 0 / 0
     return np.where(mass > 0, acid / np.where(mass > 0, mass, 1.0), 0.0)

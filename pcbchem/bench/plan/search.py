@@ -22,7 +22,7 @@ from ..bottle.bottle import Bottle
 from ..hazards.verdicts import REFUSED
 from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
 from .inputs import WAIT, Inputs
-from .outlook import judged
+from .outlook import Etched, judged
 from .planning import Plan, planned
 from .pours import ACID, PEROXIDE, SECOND_PORTION
 from .words import capitalised, text
@@ -55,19 +55,19 @@ LOWER = 0.5
 """Two portions count where they lower the peak by more than this [K]."""
 MOST_TENTHS = round(MOST_BATH / TENTH_PER_CM2)
 """Most bath tried, in tenths of a mL per cm² [-]."""
+TENS, NEVER, FORBIDDEN, IN_VAIN = 10.0, 2.0, 100.0, 1000.0
+"""A miss is 1 where the peak is so much too warm [K], or a time e times wrong; it is so much more
+[-] where the slow end never clears, a mixture is refused, or two portions are for nothing."""
+REAGENTS = {ACID: "HCl", PEROXIDE: "H2O2", SECOND_PORTION: "H2O2"}
 Progress = Callable[[int, int], Any]
 
 
 class _Rank(NamedTuple):
-    """How good a mixture is: the smaller the better, in the order of the fields.
+    """How good a mixture is: the smaller the better, in the order of the fields."""
 
-    `miss`: how far it misses the aim [-], 0 where it does not; `severity` of its verdict;
-    `moles` of acid and peroxide in it [mol].
-    """
-
-    miss: float
-    severity: int
-    moles: float
+    miss: float  # how far it misses the aim [-], 0 where it does not
+    severity: int  # of its verdict
+    moles: float  # acid and peroxide in it [mol]
 
     @property
     def meets(self) -> bool:
@@ -154,8 +154,8 @@ def mildest(
     T_bottles : float
         Temperature of bottles and water [K].
     portions : int
-        2: also try to hold half of the peroxide back until half of the shortest time, or all of
-        it; taken where that lowers the peak of the same mixture.
+        2: also try to hold half of the peroxide back for half of the shortest time, or all of it;
+        taken where that lowers the peak of the same mixture.
     draws, seed : int
         As for `plan` [-].
     progress : callable, optional
@@ -164,9 +164,8 @@ def mildest(
     Returns
     -------
     SearchResult
-        The plan with the least severe verdict, and of those with the least acid and peroxide
-        poured, counted in moles, in rounder parts where that costs at most a tenth more; or the
-        nearest that is not refused, and what it misses.
+        The plan with the least severe verdict, and of those with the least acid and peroxide, in
+        moles; rounder parts may cost a tenth more. Or the nearest that is not refused.
 
     Raises
     ------
@@ -192,10 +191,20 @@ def mildest(
     baths = [bath for bath in BATHS if _deep_enough(inputs, bath)]
     if not baths:
         raise _too_shallow(inputs)
-    hottest = check_number("hottest", hottest, 273.15, 373.15, "K")
+    hottest = check_number("hottest", hottest, 273.15, 373.15, "K")  # 0 to 100 °C
     aim = _Aim(shortest, longest, hottest, inputs)
-    due = _due(shortest, portions)
+    best, tried = _search(aim, baths, _due(shortest, portions), progress)
+    nearest = planned(best.mixture)
+    misses: tuple[str, ...] = ()
+    if not best.rank.meets:
+        misses = _misses(nearest, aim)
+    return SearchResult(nearest, best.rank.meets, misses, tried)
 
+
+def _search(
+    aim: _Aim, baths: list[float], due: list[float], progress: Progress | None
+) -> tuple[_Candidate, int]:
+    """Find the mixture of the smallest rank in baths [m³/m²], and how many were tried [-]."""
     # the total that progress counts to: the last rounds may be shorter, then it ends at once
     grid, close = len(SHARES) * len(WATERS) * len(baths), (ROUNDS + 1) * CLOSEST
     count = _Count(progress, grid + close * (1 + len(due)))
@@ -203,17 +212,13 @@ def mildest(
     best = _closely(aim, near, count)
     # the mildest with one portion, held against those with two: the first of equals stays
     for time in due:
-        late_aim = dataclasses.replace(aim, inputs=inputs.replace(second=(HELD_BACK, time)))
-        best = _better(best, _closely(late_aim, near, count))
-    aim_of_best = dataclasses.replace(aim, inputs=inputs.replace(second=best.mixture.second))
+        late_aim = dataclasses.replace(aim, inputs=aim.inputs.replace(second=(HELD_BACK, time)))
+        best = _best([best, _closely(late_aim, near, count)])
+    aim_of_best = dataclasses.replace(aim, inputs=aim.inputs.replace(second=best.mixture.second))
     best = _rounder(aim_of_best, best)
     tried = count.done
     count.add(count.total)
-
-    nearest = planned(best.mixture)
-    meets = best.rank.meets
-    misses = () if meets else _misses(nearest, aim)
-    return SearchResult(nearest, meets, misses, tried)
+    return best, tried
 
 
 def _checked_window(window: Any) -> tuple[float, float]:
@@ -234,8 +239,7 @@ def _check_portions(portions: Any) -> None:
     """Refuse another number of portions than one or two [-]."""
     is_whole = isinstance(portions, int | np.integer) and not isinstance(portions, bool)
     if not is_whole or portions not in (1, 2):
-        about = f" = {portions!r}"
-        raise InputError("portions", "it must be 1 or 2", value=portions, about=about)
+        raise InputError("portions", "it must be 1 or 2", value=portions, about=f" = {portions!r}")
 
 
 def _due(shortest: float, portions: int) -> list[float]:
@@ -243,17 +247,17 @@ def _due(shortest: float, portions: int) -> list[float]:
     if portions == 1:
         return []
     times = [share * shortest for share in WHEN]
+    # no plan takes a second portion at another time: the search then goes without it
     return [time for time in times if WAIT[0] <= time <= WAIT[1]]
 
 
 def _deep_enough(inputs: Inputs, bath_per_area: float) -> bool:
-    """Return whether even a third of so much bath over the copper [m³/m²] is one in this tray.
-
-    A first portion may be as little as that.
-    """
+    """Return whether even a third of so much bath over the copper [m³/m²] is one in this tray."""
+    # with half of the peroxide held back a first portion is still more than half of the bath
     area = float(inputs.board.copper_area)
     volume = bath_per_area * area
     third = volume / 3
+    # in the tray of the whole bath: it has to take the second portion too
     depth = third / float(inputs.tray.surface(volume, area))
     return third > LEAST_VOLUME and depth > LEAST_DEPTH
 
@@ -265,14 +269,8 @@ def _too_shallow(inputs: Inputs) -> InputError:
         f"with {BATHS[-1] * 100:g} mL per cm² a third of the bath must be deeper than "
         f"{LEAST_DEPTH * 1e3:g} mm and more than {LEAST_VOLUME * 1e6:g} mL"
     )
-    return InputError(
-        "board",
-        rule,
-        value=area,
-        about=f": area = {area:g} m²",
-        wrong=f"is impossible with open_area = {open_area}",
-        unit="m²",
-    )
+    about, wrong = f": area = {area:g} m²", f"is impossible with open_area = {open_area}"
+    return InputError("board", rule, value=area, about=about, wrong=wrong, unit="m²")
 
 
 class _Count:
@@ -288,11 +286,6 @@ class _Count:
             self.progress(self.done, self.total)
 
 
-def _better(first: _Candidate, second: _Candidate) -> _Candidate:
-    """Return the candidate of the smaller rank; the first of two that are equal."""
-    return second if second.rank < first.rank else first
-
-
 def _best(candidates: Iterable[_Candidate]) -> _Candidate:
     """Return the candidate of the smallest rank; the first of those that are equal."""
     return min(candidates, key=lambda candidate: candidate.rank)
@@ -300,6 +293,7 @@ def _best(candidates: Iterable[_Candidate]) -> _Candidate:
 
 def _roughly(aim: _Aim, baths: list[float], count: _Count) -> list[Inputs]:
     """Run all mixtures with few draws, and return those that come nearest to the aim."""
+    # some 800 mixtures: with all draws that would take five times as long
     few = min(FEW, aim.inputs.draws)
     rough_aim = dataclasses.replace(aim, inputs=aim.inputs.replace(draws=few))
     candidates: list[_Candidate] = []
@@ -313,8 +307,7 @@ def _roughly(aim: _Aim, baths: list[float], count: _Count) -> list[Inputs]:
 
     def roughly(candidate: _Candidate) -> _Rank:
         # with few draws the miss is known to a tenth: finer than that milder mixtures go first
-        rank = candidate.rank
-        return rank._replace(miss=round(rank.miss, 1))
+        return candidate.rank._replace(miss=round(candidate.rank.miss, 1))
 
     candidates.sort(key=roughly)
     return [candidate.mixture for candidate in candidates[:CLOSEST]]
@@ -325,7 +318,7 @@ def _closely(aim: _Aim, near: list[Inputs], count: _Count) -> _Candidate:
     batch = [mixture.replace(second=aim.inputs.second) for mixture in near]
     best = _best(_ranked(aim, batch))
     count.add(len(batch))
-    # the best stays a candidate, so a round never makes it worse
+    # steps of 40, 16 and 6 %; the best stays a candidate, so a round never makes it worse
     for turn in range(ROUNDS):
         batch = _around(best.mixture, SMALLER ** (turn + 1))
         best = _best([best, *_ranked(aim, batch)])
@@ -339,11 +332,15 @@ def _around(mixture: Inputs, step: float) -> list[Inputs]:
     Parts go by tenths, and the bath by tenths of a mL per cm².
     """
     water, acid, peroxide = mixture.parts
+    # by its figures: small steps may round to the same mixture, and that is run once
     near: dict[tuple[float, ...], Inputs] = {}
     for water_step, tilt_step, bath_step in product((-1, 0, 1), repeat=3):
         tilt = acid / peroxide * (1 + step) ** tilt_step
         # the smaller of acid and peroxide counts 1
-        shares = (round(tilt, 1), 1.0) if tilt >= 1 else (1.0, round(1 / tilt, 1))
+        if tilt >= 1:
+            shares = (round(tilt, 1), 1.0)
+        else:
+            shares = (1.0, round(1 / tilt, 1))
         # a tenth of a part is added first, so that a mixture without water can get some
         wetter = (water + 0.1 * water_step) * (1 + step) ** water_step
         parts_water = round(min(max(wetter, 0.0), MOST_WATER * max(shares)), 1)
@@ -364,7 +361,9 @@ def _rounder(aim: _Aim, best: _Candidate) -> _Candidate:
     fewest = max(tenths - ROUND_BATHS, 1)
     most = min(tenths + ROUND_BATHS, MOST_TENTHS)
     baths = [number * TENTH_PER_CM2 for number in range(fewest, most + 1)]
+    # whole parts first: halves are the second best
     for unit in ROUND_PARTS:
+        # the smaller of acid and peroxide is 1, so neither is rounded away
         parts = tuple(round(part / unit) * unit for part in best.mixture.parts)
         batch = [
             best.mixture.replace(parts=parts, bath_per_area=bath)
@@ -386,25 +385,32 @@ def _ranked(aim: _Aim, batch: list[Inputs]) -> list[_Candidate]:
         bands = etching.bands
         lowering = _lowering(aim, batch, bands["etching_peak"].high)
     times, peak = bands["time_to_clear"], bands["etching_peak"].high
-    # a miss of times counts as the logarithm of their ratio, one of warmth by tens of degrees; a
-    # mixture whose slow end never clears, a refused one, or two portions for nothing come last
+    # times by the logarithm of their ratio, with four hours for never: a miss is a finite number
     misses = (
         np.maximum(np.log(aim.shortest / np.minimum(times.low, LONGEST)), 0)
         + np.maximum(np.log(np.minimum(times.high, LONGEST) / aim.longest), 0)
-        + 2.0 * np.isinf(times.high)
-        + np.maximum(peak - aim.hottest, 0) / 10
-        + 100.0 * (severities == REFUSED)
-        + 1000.0 * (lowering < LOWER)
+        + NEVER * np.isinf(times.high)
+        + np.maximum(peak - aim.hottest, 0) / TENS
+        + FORBIDDEN * (severities == REFUSED)
+        + IN_VAIN * (lowering < LOWER)
     )
-    moles = np.zeros(len(batch))
-    for name, substance in ((ACID, "HCl"), (PEROXIDE, "H2O2"), (SECOND_PORTION, "H2O2")):
-        if name in etching.pours:
-            amount = etching.pours[name].amount(substance)
-            moles += np.mean(np.broadcast_to(amount, times.values.shape), axis=-1)
+    moles = _moles(etching)
     return [
         _Candidate(_Rank(float(misses[k]), int(severities[k]), float(moles[k])), mixture)
         for k, mixture in enumerate(batch)
     ]
+
+
+def _moles(etching: Etched) -> Any:
+    """Return the acid and peroxide in each mixture [mol], the mean of its draws."""
+    shape = np.shape(etching.run.time_to_clear)
+    moles = np.zeros(shape[0])
+    for name, substance in REAGENTS.items():
+        # where no mixture has any of it, it is not among the pours
+        if name in etching.pours:
+            amount = etching.pours[name].amount(substance)
+            moles += np.mean(np.broadcast_to(amount, shape), axis=-1)
+    return moles
 
 
 def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
@@ -419,6 +425,7 @@ def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
 
 def _misses(nearest: Plan, aim: _Aim) -> tuple[str, ...]:
     """Write what a plan misses [min, °C], with the figures that tell it from what was asked."""
+    # 8 of 10 have to lie in the window: an end of a band outside is 1 bath in 10
     times, peak = nearest.bands["time_to_clear"], nearest.bands["etching_peak"]
     words = []
     if nearest.refused:
@@ -478,6 +485,7 @@ def search_words(search: SearchResult, markdown: bool = False, cautions: bool = 
         )
     else:
         misses = "; ".join(search.misses)
+        # no mixture is named of which the plan then says that nobody mixes it
         if not plan.refused:
             misses = f"The nearest is {mixture}: {misses}"
         words = f"**None of about {search.tried} mixtures tried does it.** {capitalised(misses)}."

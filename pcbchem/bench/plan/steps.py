@@ -28,6 +28,7 @@ def pours(plan: Outcome) -> str:
     if inputs.kept is None:
         board = f"Pour it from the jug into the tray at once. {board}"
     lines.append(f"{len(lines) + 1}. {board}")
+    # a second portion, where there is one, stands last
     for stage in plan.stages[len(at_once) :]:
         lines.append(f"{len(lines) + 1}. {_later_pour(stage, inputs)}")
     return "\n".join(lines)
@@ -54,9 +55,13 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
     # peroxide that is not poured last is so weak that acid is poured into it
     is_weak_peroxide = stage.what == PEROXIDE and number < len(stages)
     if number == 1:
-        vessel = "jug" if inputs.kept is None else "tray"
-        place = f"first, in the {vessel}"
-        return f"{place}: so weak, it is mostly water" if is_weak_peroxide else place
+        # with a used bath all of it is mixed in the tray
+        place = "first, in the jug"
+        if inputs.kept is not None:
+            place = "first, in the tray"
+        if is_weak_peroxide:
+            return f"{place}: so weak, it is mostly water"
+        return place
     if is_weak_peroxide:
         return "into it: so weak, it is mostly water"
     if stage.what == ACID:
@@ -68,7 +73,7 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
 
 def _cooled(before: Stage, inputs: Inputs) -> str:
     """Write that what is there has to cool first [°C], where it may be warm."""
-    # a bench warmer than that cannot cool it further
+    # nothing cools below the bench it stands on: then to 2 K above that
     cold = max(COLD, inputs.T_bottles + 2)
     if before.temperature is None or float(before.temperature.high) <= cold:
         return ""
@@ -78,6 +83,7 @@ def _cooled(before: Stage, inputs: Inputs) -> str:
 def _later_pour(stage: Stage, inputs: Inputs) -> str:
     """Write when and how the second portion is poured [mL, US fl oz, °C], and how often."""
     count = round(stage.needed * inputs.draws)
+    # which draws they are is not said: so the first of them stand for all
     needed = of_draws(np.arange(inputs.draws) < count)
     return (
         f"{watch(stage.when)} after the board, {stage.what}, slowly, only if the board is not "
@@ -90,6 +96,7 @@ def amount(stage: Stage) -> str:
     """Write how much is poured and how warm it then is [mL, US fl oz, °C]."""
     millilitres, ounces = figures(stage.volume / mL, 3), figures(stage.volume / us_fl_oz)
     words = f"**{millilitres} mL** ({ounces} US fl oz)"
+    # a second portion that no plausible bath needs makes none warm
     if stage.temperature is not None:
         words += f"; then at {degrees(stage.temperature)}"
     return words
@@ -123,6 +130,7 @@ def looks(plan: Outcome) -> str:
     """Write when to look, when to pull and how long the resist stands [s]; "" if none clears."""
     if plan.first_look is None or plan.over_etch is None:
         return ""
+    # two ends as a band of two draws: `span` then writes the unit once
     more = span(Band.of(plan.over_etch, 2))
     look = (
         "Watch the bath and a thermometer from the start. Look first at the copper after "

@@ -61,7 +61,7 @@ NARROWS = {
 READERS = {"etch": " while etching", "stand": " when left standing"}
 """What read a quantity outside its range, as a clause."""
 LAB_UNITS = {"K": (1.0, ZERO_C, " °C"), "mol/m³": (L, 0.0, " mol/L")}
-"""For people: times this, less this, and the word for the unit."""
+"""For people: less the second number, times the first, and the word for the unit."""
 AGAIN = 1.05
 """A doubt that narrows the band by less than this factor [-] is not worth a word."""
 LITTLE_COPPER = (0.02, 1e-4)
@@ -104,11 +104,12 @@ def asked(inputs: Inputs) -> str:
     """
     board = inputs.board
     bare, whole = float(board.copper_area), float(board.footprint)
-    grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000
+    grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000  # of the board: nothing to pour
     sentence = (
         f"{_bottles(inputs)}a board of {figures(whole * 1e4, 3)} cm², "
         f"{figures(bare * 1e4, 3)} cm² of it bare: {figures(grams)} g of copper."
     )
+    # asked, not refused: such boards exist, and so do slips of the keyboard
     least_share, least_area = LITTLE_COPPER
     if bare < max(least_share * whole, least_area):
         sentence += " **Is that the board you mean?**"
@@ -120,6 +121,7 @@ def asked(inputs: Inputs) -> str:
 def _bottles(inputs: Inputs) -> str:
     """Write which bottles are opened, and their strengths, before the rest of a sentence."""
     _, acid, peroxide = inputs.parts
+    # a bottle that stays shut has no part in this plan
     bottles = []
     if inputs.fresh and acid:
         bottles.append(f"acid of {strengths(inputs.acid)}")
@@ -143,6 +145,7 @@ def _used_bath(kept: Kept) -> str:
 def changed(change: Change, inputs: Inputs) -> str:
     """Write one change that was tried [parts, mL per cm², °C]: no volume."""
     if change.lever == "water":
+        # more than three figures where 2.9996 would read as the 3 that helps
         after, before = apart(change.value, inputs.parts[0], 3)
         rest = " : ".join(figures(part, 3) for part in inputs.parts[1:])
         words = (
@@ -183,7 +186,10 @@ def _clears(times: Band) -> str:
             f"8 of 10 plausible baths clear this board in **{span(times)}**; "
             f"the middle one takes {clock(times.middle)}."
         )
-        return f"{clears} {never}" if count else clears
+        if count:
+            return f"{clears} {never}"
+        return clears
+    # more than 1 in 10 never clear, and as many do: only the quick end is a time
     if np.isfinite(times.low):
         return f"{never} 1 in 10 has cleared it by {clock(times.low)}."
     return never
@@ -247,6 +253,7 @@ def _hotter(plan: Outcome) -> str:
     """Write how many baths get hot when left standing [°C], in the hour after and that day."""
     words = ""
     peak = plan.bands["standing_peak"]
+    # the temperature at which the trade stops an etch is when a bath alone wants cooling too
     stop = rule_named(WARM_ETCH)
     hot = peak.values > stop.limit
     if hot.any():
@@ -254,6 +261,7 @@ def _hotter(plan: Outcome) -> str:
             f" {capitalised(of_draws(hot))} plausible baths pass {stop.shown(stop.limit)} then: "
             "have cold water for the tub ready."
         )
+    # the day begins with that hour: only what comes later is news
     if plan.later is not None:
         peak_of_day = plan.later.band("peak_temperature")
         if float(peak_of_day.high) > float(peak.high) + WARMER_LATER:
@@ -270,6 +278,7 @@ def _where_to_stand(plan: Outcome) -> str:
 
 def widens(plan: Outcome) -> str:
     """Write what widens the band of times most, and what each doubt alone would leave [s]."""
+    # the model is always in doubt: there is a widest
     times, widest = plan.bands["time_to_clear"], plan.doubts[0]
     if not np.isfinite(times.low):
         return "No doubt matters to a bath that never clears the board."
@@ -285,7 +294,9 @@ def widens(plan: Outcome) -> str:
             little.append(DOUBTS[doubt.name])
     if little:
         parts.append(f"knowing {' or '.join(little)} exactly would hardly change it")
-    advice = "" if plan.refused else f" ({NARROWS[widest.name]})"
+    advice = ""
+    if not plan.refused:  # nobody etches an offcut in a refused bath
+        advice = f" ({NARROWS[widest.name]})"
     return (
         f"What widens the band of times most: **{DOUBTS[widest.name]}**{advice}. "
         f"The band is {span(times)}; {'; '.join(parts)}. "
@@ -313,6 +324,7 @@ def helps(plan: Outcome) -> list[str]:
             "Enter it and read the verdict again.",
             *beside,
         ]
+    # a lever at its limit was not tried
     tried = [TRIED[lever] for lever in LEVERS if ladder(plan.inputs, lever).size]
     if not tried:
         return beside
@@ -359,6 +371,7 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     if plan.refused or not cautions:
         blocks.append(f"**{safety(plan.refused, cautions)}**")
     blocks += [RULES, asked(plan.inputs), bullets(why(plan)), "\n\n".join(helps(plan))]
+    # before the course, which holds the amounts
     if cautions:
         first = [caution for caution in plan.cautions if caution.first]
         blocks += warned(first, OPENING[plan.refused], markdown)
@@ -369,7 +382,9 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     elif not plan.refused:
         blocks.append(REMINDER)
     words = "\n\n".join(block for block in blocks if block)
-    return words if markdown else words.replace("**", "")
+    if not markdown:
+        words = words.replace("**", "")
+    return words
 
 
 def why(plan: Outcome) -> list[str]:
@@ -418,12 +433,14 @@ def unchecked(warning: RangeWarning) -> str:
     >>> print(unchecked(warning))
     temperature of 98 °C when left standing, checked to 60 °C
     """
-    scale, offset, unit = 1.0, 0.0, f" {warning.unit}".rstrip()
+    scale, offset, unit = 1.0, 0.0, f" {warning.unit}".rstrip()  # no unit, no space
     if warning.unit in LAB_UNITS:
         scale, offset, unit = LAB_UNITS[warning.unit]
     value = (warning.value - offset) * scale
     low, high = (warning.low - offset) * scale, (warning.high - offset) * scale
-    limit = f"to {figures(high)}" if value > high else f"from {figures(low)}"
+    limit = f"from {figures(low)}"
+    if value > high:
+        limit = f"to {figures(high)}"
     reader = READERS.get(warning.reader, "")
     return f"{warning.quantity} of {figures(value)}{unit}{reader}, checked {limit}{unit}"
 
@@ -445,6 +462,7 @@ def frame(plan: Outcome) -> pandas.DataFrame:
     import pandas  # here, since it takes longer to load than a plan to make
 
     bands = plan.bands
+    # what is one number stands in the middle, without ends
     rows: dict[str, list[float]] = {}
     for number, stage in enumerate(plan.stages, 1):
         rows[f"pour {number}: {stage.what} (mL)"] = [np.nan, stage.volume / mL, np.nan]
@@ -464,7 +482,7 @@ def frame(plan: Outcome) -> pandas.DataFrame:
         "oxygen in the hour after (times its own volume)": ends(bands["oxygen"]),
         "peroxide left after that hour (%)": ends(bands["peroxide_left"], 0.01),
     }
-    if "peroxide_left_day" in bands:
+    if "peroxide_left_day" in bands:  # a refused bath is not left standing for a day
         rows["peroxide left after a day (%)"] = ends(bands["peroxide_left_day"], 0.01)
     columns = ["low end", "middle", "high end"]
     table = pandas.DataFrame.from_dict(rows, orient="index", columns=columns)

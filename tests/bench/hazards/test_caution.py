@@ -158,6 +158,23 @@ def test_a_label_never_takes_a_caution_away(substance, label):
         assert topics(bottle(substance, high)) <= topics(bottle(substance, high, label))
 
 
+def test_a_reading_below_the_label_takes_no_caution_away():
+    """A reading may be wrong: 20 % found in a bottle of 31 % is cautioned of as 31 %."""
+    measured = bottle("HCl", 0.20, 0.31), bottle("H2O2", 0.03, 0.35)
+    topics = {caution.topic for caution in cautions(*measured, "EU")}
+    assert {"acid class, 25 %", "peroxide class, 35 %"} <= topics
+
+
+def test_a_strength_is_at_its_limit_whatever_its_last_bit():
+    """25 % and 12 % as sums and differences: a bit below and a bit above."""
+    below, above = 0.35 - 0.10, 0.10 + 0.02
+    assert 100 * below < 25 and 100 * above > 12
+    every = cautions(bottle("HCl", below), bottle("H2O2", above), "EU")
+    topics = {caution.topic for caution in every}
+    assert "acid class, 25 %" in topics and LAW_ON_BOTTLE not in topics
+    assert over_public(bottle("HCl", below), bottle("H2O2", above), "EU") == 1.0
+
+
 STRENGTHS = st.tuples(st.floats(0, 0.45), st.floats(0, 0.45), st.floats(0, 0.7), st.floats(0, 0.7))
 
 

@@ -65,6 +65,7 @@ def test_nothing_is_tried_where_nothing_is_better():
     """No mixture alters who may hold a bottle: above the public limit a care is the best."""
     assert helpful(mild_inputs(), 0, 0.0) == ()
     assert helpful(mild_inputs(), 1, 1.5) == ()
+    assert helpful(mild_inputs(draws=5), 1, 1.0) != (), "the limit itself is not above it"
 
 
 # What is in doubt

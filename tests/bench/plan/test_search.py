@@ -538,6 +538,7 @@ def test_a_second_portion_is_due_only_when_there_is_time_for_it():
     assert search._due(180.0, 1) == []
     assert search._due(180.0, 2) == [90.0, 180.0]
     assert search._due(6.0, 2) == [6.0]
+    assert search._due(10.0, 2) == [5.0, 10.0], "the shortest wait itself will do"
     assert search._due(7800.0, 2) == [3900.0]
     assert search._due(14_400.0, 2) == [7200.0]
 

@@ -9,7 +9,7 @@ from helpers.plans import MILD, ends_of, labelled, mild_inputs, mild_plan
 from helpers.second_reading import ZERO, cut
 
 from pcbchem import Board, Bottle, Kept, RangeWarning
-from pcbchem.bench.hazards.words import REMINDER
+from pcbchem.bench.hazards.words import REMINDER, safety
 from pcbchem.bench.plan.changes import Change, Doubt
 from pcbchem.bench.plan.words import (
     asked,
@@ -285,6 +285,7 @@ def test_what_is_outside_the_range_is_said_in_lab_units():
 def test_the_cautions_may_be_said_once_for_several_plans(mild, refused):
     whole, short = text(mild), text(mild, cautions=False)
     assert REMINDER in short and REMINDER not in whole
+    assert short.split("\n\n")[1] == safety(False, False), "right under the verdict"
     assert all(caution.words in whole for caution in mild.cautions)
     assert not any(caution.words in short for caution in mild.cautions)
     assert REMINDER not in text(refused, cautions=False)
