@@ -26,6 +26,8 @@ POOL = 8000
 """Baths that are stepped together [-]: more no longer fit the cache."""
 READY_TO_LEAVE = 1 / 12
 """Baths leave the pool once this share of it is done [-]: to sort them out has its cost too."""
+WORTH_SORTING_OUT = 20
+"""Fewer baths than these stay [-], until all are done: a small pool is quick whatever it holds."""
 MOST_STEPS = 20_000
 """Steps after which a bath is given up [-]; most take five."""
 HOTTEST_BATH = 376.0
@@ -148,6 +150,13 @@ class Pool:
         """Largest share of the foil that can go [-], shape (M,)."""
         return self.constants["most"]
 
+    def is_ready_to_let_go(self) -> bool:
+        """Whether so many baths are done that it is worth sorting them out."""
+        number, size = int(np.count_nonzero(self.done)), self.done.size
+        if number == size:
+            return True
+        return number >= WORTH_SORTING_OUT and number >= READY_TO_LEAVE * size
+
     def let_go(self) -> None:
         """Let the baths that are done leave."""
         stay = np.flatnonzero(~self.done)
@@ -251,7 +260,7 @@ def solve(
         steps += 1
         if steps > MOST_STEPS:
             raise RuntimeError(f"{np.sum(~pool.done)} baths did not finish in {MOST_STEPS} steps")
-        if np.count_nonzero(pool.done) >= READY_TO_LEAVE * pool.done.size:
+        if pool.is_ready_to_let_go():
             pool.let_go()
             if waiting < count:
                 last = min(waiting + POOL - pool.done.size, count)
