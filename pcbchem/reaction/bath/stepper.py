@@ -317,7 +317,7 @@ def _make_step(pool: Pool, rates: Rates, longest: float, tolerance: float, cours
     pool.warmth = np.where(good, trial.warmth, pool.warmth)
     pool.state[TEMPERATURE] = np.minimum(pool.state[TEMPERATURE], HOTTEST_BATH)
     pool.state[SHARE] = np.minimum(pool.state[SHARE], np.minimum(pool.most, 1.0))
-    np.maximum(pool.peak, pool.state[TEMPERATURE], out=pool.peak, where=~pool.done)
+    pool.peak = np.maximum(pool.peak, pool.state[TEMPERATURE])
 
 
 def _trial(pool: Pool, rates: Rates, longest: float) -> Trial:
