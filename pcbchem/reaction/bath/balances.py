@@ -190,13 +190,14 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
     T = y[TEMPERATURE].clip(COLDEST_TRIAL, HOTTEST_TRIAL)
     foil, bare = c["foil"], c["bare"]
     bath = composition(c, y[SHARE] * foil * bare, y[OXIDANT])
+    peroxide_decay = _decay_in_bath(c, bath, T)
+    flux: Any = 0.0
+    into_bath: Any = 0.0  # mol of copper a second and m³ of bath
     if c["etches"]:
         film = film_pass(c, bath, T, warmth)
-        flux, decay_at_copper, warmth = film.copper, film.decay, film.warmth
-    else:
-        flux = decay_at_copper = np.zeros_like(T)
-    into_bath = flux * bare  # mol of copper a second and m³ of bath
-    peroxide_decay = decay_at_copper * bare + _decay_in_bath(c, bath, T)
+        flux, warmth = film.copper, film.warmth
+        into_bath = flux * bare
+        peroxide_decay = film.decay * bare + peroxide_decay
 
     pace = foil / np.maximum(flux, c["slowest"])  # s per unit of the clock
     change = np.empty_like(y)
@@ -207,24 +208,24 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
     if c["depletes"]:
         change[OXIDANT] = -2 * (into_bath + peroxide_decay) * pace
     if c["heats"]:
-        heat = _heating(c, bath, T, into_bath, peroxide_decay)
+        heat = peroxide_decay * DECAY_HEAT
+        if c["etches"]:
+            heat = _etch_heat(bath, into_bath) + heat
+        heat = _less_boiling(heat - heat_loss(c, bath, T), T)
         change[TEMPERATURE] = heat / bath.heat_capacity * pace
     return change, warmth
 
 
-def _heating(
-    c: dict[str, Any], bath: Composition, T: Any, into_bath: Any, peroxide_decay: Any
-) -> Any:
-    """Return the heat that warms a bath [W/m³]: what reactions make, less what it loses.
-
-    `into_bath` is the copper that goes into it, `peroxide_decay` the peroxide lost [mol/(m³ s)].
-    """
+def _etch_heat(bath: Composition, into_bath: Any) -> Any:
+    """Return the heat that etching makes [W/m³] where so much copper goes in [mol/(m³ s)]."""
     direct = bath.peroxide / (bath.peroxide + DIRECT_HALF)
-    etch_heat = direct * ETCH_HEAT - (1 - direct) * CUPRIC_HEAT
-    heat = into_bath * etch_heat + peroxide_decay * DECAY_HEAT - heat_loss(c, bath, T)
+    return into_bath * (direct * ETCH_HEAT - (1 - direct) * CUPRIC_HEAT)
+
+
+def _less_boiling(heat: Any, T: Any) -> Any:
+    """Return the heat that warms a bath [W/m³]: near boiling, what would warm it makes steam."""
     if T.size and T.max() <= HOTTEST_BATH - BOILING:
         return heat
-    # near boiling, what would warm the bath makes steam
     warming = ((HOTTEST_BATH - T) / BOILING).clip(0.0, 1.0)
     return heat * np.where(heat > 0, warming, 1.0)
 

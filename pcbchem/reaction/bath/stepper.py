@@ -26,6 +26,8 @@ POOL = 8000
 """Baths that are stepped together [-]: more no longer fit the cache."""
 READY_TO_LEAVE = 1 / 12
 """Baths leave the pool once this share of it is done [-]: to sort them out has its cost too."""
+WORTH_SORTING_OUT = 20
+"""Fewer baths than these stay [-], until all are done: a small pool is quick whatever it holds."""
 MOST_STEPS = 20_000
 """Steps after which a bath is given up [-]; most take five."""
 HOTTEST_BATH = 376.0
@@ -128,6 +130,8 @@ class Pool:
         Warmth of the film there [K m³/mol], shape (M,).
     step : array
         Step of the clock to try next [share of the foil], shape (M,).
+    peak : array
+        Their highest temperatures so far [K], shape (M,).
     done : array of bool
         Which baths have arrived [-], shape (M,).
     """
@@ -138,12 +142,20 @@ class Pool:
     slope: FloatArray
     warmth: FloatArray
     step: FloatArray
+    peak: FloatArray
     done: Mask
 
     @property
     def most(self) -> Any:
         """Largest share of the foil that can go [-], shape (M,)."""
         return self.constants["most"]
+
+    def is_ready_to_let_go(self) -> bool:
+        """Whether so many baths are done that it is worth sorting them out."""
+        number, size = int(np.count_nonzero(self.done)), self.done.size
+        if number == size:
+            return True
+        return number >= WORTH_SORTING_OUT and number >= READY_TO_LEAVE * size
 
     def let_go(self) -> None:
         """Let the baths that are done leave."""
@@ -152,6 +164,7 @@ class Pool:
         self.scenario, self.done = self.scenario[stay], self.done[stay]
         self.state, self.slope = self.state[:, stay], self.slope[:, stay]
         self.warmth, self.step = self.warmth[stay], self.step[stay]
+        self.peak = self.peak[stay]
 
     def join(self, new: Pool) -> None:
         """Take in the baths of another pool of the same run."""
@@ -163,6 +176,7 @@ class Pool:
         self.slope = np.concatenate([self.slope, new.slope], axis=1)
         self.warmth = np.concatenate([self.warmth, new.warmth])
         self.step = np.concatenate([self.step, new.step])
+        self.peak = np.concatenate([self.peak, new.peak])
         self.done = np.concatenate([self.done, new.done])
 
 
@@ -235,7 +249,7 @@ def solve(
         A fault of the solver: a bath that became NaN, or went on without an end.
     """
     count = start.shape[1]
-    course = Course(np.empty_like(start), start[TEMPERATURE].copy(), [] if history else None)
+    course = Course(np.empty_like(start), np.empty(count), [] if history else None)
     constants = constants | {"most": np.broadcast_to(constants["most"], (count,))}
 
     waiting = min(POOL, count)
@@ -246,7 +260,7 @@ def solve(
         steps += 1
         if steps > MOST_STEPS:
             raise RuntimeError(f"{np.sum(~pool.done)} baths did not finish in {MOST_STEPS} steps")
-        if np.count_nonzero(pool.done) >= READY_TO_LEAVE * pool.done.size:
+        if pool.is_ready_to_let_go():
             pool.let_go()
             if waiting < count:
                 last = min(waiting + POOL - pool.done.size, count)
@@ -263,7 +277,8 @@ def _new_pool(
     constants, state = of_some(constants, part), start[:, part]
     slope, film = rates(constants, state, warmth[part])
     step = FIRST_STEP * np.minimum(1.0, constants["most"] + 1e-6)
-    return Pool(constants, np.array(which), state, slope, film, step, np.zeros(len(which), bool))
+    peak, done = state[TEMPERATURE].copy(), np.zeros(len(which), bool)
+    return Pool(constants, np.array(which), state, slope, film, step, peak, done)
 
 
 def _make_step(pool: Pool, rates: Rates, longest: float, tolerance: float, course: Course) -> None:
@@ -279,37 +294,43 @@ def _make_step(pool: Pool, rates: Rates, longest: float, tolerance: float, cours
     ends = (trial.end[SHARE] >= 1 - ALMOST) | (trial.end[TIME] >= longest * (1 - ALMOST))
     at_end = going & ends
     if at_end.any():
-        _write_ends(_piece(pool, trial, at_end), pool.most[at_end], longest, course)
+        last = _piece(pool, trial, at_end)
+        _write_ends(last, pool.peak[at_end], pool.most[at_end], longest, course)
         going = going & ~at_end
 
     # a bath that warms at the start of its step and cools at its end peaks inside it
     hill = going & (pool.slope[TEMPERATURE] > 0) & (trial.end_slope[TEMPERATURE] < 0)
     if hill.any():
-        _write_peaks_inside(_piece(pool, trial, hill), course.peaks)
+        pool.peak[hill] = np.maximum(pool.peak[hill], _tops_inside(pool, trial, hill))
     if course.steps is not None and going.any():
         course.steps.append(_piece(pool, trial, going))
 
     pool.done |= at_end
     change = SAFETY * np.maximum(error, 1e-6) ** (-1 / 3)
     pool.step = trial.step * change.clip(LEAST_CHANGE, MOST_CHANGE)
-    pool.state = np.where(good, trial.end, pool.state)
+
+    # where the step failed a bath stays where it is: most often that is nowhere, or few
+    failed = ~good
+    np.copyto(trial.end, pool.state, where=failed)
+    np.copyto(trial.end_slope, pool.slope, where=failed)
+    pool.state, pool.slope = trial.end, trial.end_slope
+    pool.warmth = np.where(good, trial.warmth, pool.warmth)
     pool.state[TEMPERATURE] = np.minimum(pool.state[TEMPERATURE], HOTTEST_BATH)
     pool.state[SHARE] = np.minimum(pool.state[SHARE], np.minimum(pool.most, 1.0))
-    pool.slope = np.where(good, trial.end_slope, pool.slope)
-    pool.warmth = np.where(good, trial.warmth, pool.warmth)
-    running = ~pool.done
-    _raise_peaks(course.peaks, pool.scenario[running], pool.state[TEMPERATURE, running])
+    pool.peak = np.maximum(pool.peak, pool.state[TEMPERATURE])
 
 
 def _trial(pool: Pool, rates: Rates, longest: float) -> Trial:
     """Return a step of every bath in the pool, not yet accepted."""
     y, k1 = pool.state, pool.slope
     step = _limited_step(pool, longest)
-    k2, warmth = rates(pool.constants, y + SECOND_STAGE * step * k1, pool.warmth)
-    k3, warmth = rates(pool.constants, y + THIRD_STAGE * step * k2, warmth)
-    end = y + step * _weighted_sum(SOLUTION, (k1, k2, k3))
+    k2, warmth = rates(pool.constants, _further(y, SECOND_STAGE * step, k1), pool.warmth)
+    k3, warmth = rates(pool.constants, _further(y, THIRD_STAGE * step, k2), warmth)
+    end = _further(y, step, _weighted_sum(SOLUTION, (k1, k2, k3)))
     k4, warmth = rates(pool.constants, end, warmth)
-    slip = np.abs(step * _weighted_sum(ERROR, (k1, k2, k3, k4)))
+    slip = _weighted_sum(ERROR, (k1, k2, k3, k4))
+    slip *= step
+    np.abs(slip, out=slip)
     return Trial(step, end, k4, warmth, slip)
 
 
@@ -327,11 +348,23 @@ def _piece(pool: Pool, trial: Trial, which: Mask) -> Step:
     )
 
 
+# The states of a full pool fill much of the cache: these two make as few new arrays as they can
+
+
+def _further(y: FloatArray, step: FloatArray, slope: FloatArray) -> FloatArray:
+    """Return the states after a step along the slope."""
+    states = step * slope
+    states += y
+    return states
+
+
 def _weighted_sum(weights: tuple[float, ...], slopes: tuple[FloatArray, ...]) -> FloatArray:
     """Return the slopes of the stages by their weights."""
     total = weights[0] * slopes[0]
+    part = np.empty_like(total)
     for weight, slope in zip(weights[1:], slopes[1:], strict=True):
-        total += weight * slope
+        np.multiply(weight, slope, out=part)
+        total += part
     return total
 
 
@@ -366,7 +399,9 @@ def _largest_error(pool: Pool, trial: Trial, longest: float) -> FloatArray:
     return error
 
 
-def _write_ends(last: Step, most: FloatArray, longest: float, course: Course) -> None:
+def _write_ends(
+    last: Step, peak: FloatArray, most: FloatArray, longest: float, course: Course
+) -> None:
     """Write down the ends of baths that arrive: their last step counts only up to there."""
     last.share[:] = _share_to_end(last, longest)
     final = cubic(last.share, *last.cubic_parts)
@@ -375,7 +410,7 @@ def _write_ends(last: Step, most: FloatArray, longest: float, course: Course) ->
     final[SHARE] = np.minimum(np.where(clear, 1.0, final[SHARE]), most)
     final[TEMPERATURE] = np.minimum(final[TEMPERATURE], HOTTEST_BATH)
     course.ends[:, last.scenario] = final
-    _raise_peaks(course.peaks, last.scenario, final[TEMPERATURE])
+    course.peaks[last.scenario] = np.maximum(peak, final[TEMPERATURE])
     if course.steps is not None:
         course.steps.append(last)
 
@@ -401,16 +436,15 @@ def _share_to_end(last: Step, longest: float) -> FloatArray:
     return share
 
 
-def _write_peaks_inside(hill: Step, peaks: FloatArray) -> None:
-    """Write down the peaks of baths that first warm and then cool within a step."""
-    parts = (part[TEMPERATURE] for part in hill.cubic_parts)
-    tops = cubic(np.linspace(0.1, 0.9, 9)[:, None], *parts).max(axis=0)
-    _raise_peaks(peaks, hill.scenario, np.minimum(tops, HOTTEST_BATH))
-
-
-def _raise_peaks(peaks: FloatArray, which: Any, temperature: FloatArray) -> None:
-    """Note the temperatures [K] of some scenarios where they are new peaks."""
-    peaks[which] = np.maximum(peaks[which], temperature)
+def _tops_inside(pool: Pool, trial: Trial, hill: Mask) -> FloatArray:
+    """Return the highest temperatures [K] of baths that first warm and then cool within a step."""
+    step = trial.step[hill]
+    start, end = pool.state[TEMPERATURE, hill], trial.end[TEMPERATURE, hill]
+    start_rise = step * pool.slope[TEMPERATURE, hill]
+    end_rise = step * trial.end_slope[TEMPERATURE, hill]
+    inside = cubic(np.linspace(0.1, 0.9, 9)[:, None], start, end, start_rise, end_rise)
+    tops: FloatArray = np.minimum(inside.max(axis=0), HOTTEST_BATH)
+    return tops
 
 
 def curves(steps: list[Step], count: int) -> FloatArray:

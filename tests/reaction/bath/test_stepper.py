@@ -102,13 +102,15 @@ def test_law_smaller_tolerance_is_nearer():
     assert errors[0] > 5 * errors[1] > 25 * errors[2]
 
 
-@pytest.mark.parametrize("pool", [1, 5])
-def test_law_who_else_is_in_the_pool_does_not_matter(monkeypatch, pool):
+@pytest.mark.parametrize(("pool", "worth_sorting_out"), [(1, 1), (5, 1), (5, 3), (12, 20)])
+def test_law_who_else_is_in_the_pool_does_not_matter(monkeypatch, pool, worth_sorting_out):
     """Alone, in a small pool that others join, or all at once: the same to the last bit."""
     generator = np.random.default_rng(1)
     fastest, tau = generator.uniform(0.5, 4, 12), generator.uniform(5, 300, 12)
+    monkeypatch.setattr(stepper, "WORTH_SORTING_OUT", 1)
     whole = run_fading(fastest, tau, 1e-3, history=True)
     monkeypatch.setattr(stepper, "POOL", pool)
+    monkeypatch.setattr(stepper, "WORTH_SORTING_OUT", worth_sorting_out)
     parts = run_fading(fastest, tau, 1e-3, history=True)
     assert np.array_equal(parts.ends, whole.ends)
     assert np.array_equal(parts.peaks, whole.peaks)
