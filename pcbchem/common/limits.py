@@ -101,7 +101,8 @@ class InputError(ValueError):
         return InputError(name, self.rule, **self._parts(f": {self.field}{self.about}"))
 
     def __reduce__(self) -> tuple[Any, ...]:
-        # An error crosses to another process as a pickle; the default forgets the named parts
+        # An error crosses to another process as a pickle; the default forgets the named parts.
+        # What is called there has them all already: it takes no arguments more
         return partial(InputError, self.field, self.rule, **self._parts(self.about)), ()
 
     def _parts(self, about: str) -> dict[str, Any]:

@@ -45,7 +45,7 @@ class Solution:
     Parameters
     ----------
     plain_mass : array
-        Mass [kg], broadcast to the shape of the solution.
+        Mass [kg], broadcast to the shape of the solution, without the mark of its draw axis.
     plain_T : array
         Temperature [K], likewise.
     fractions : dict
@@ -209,7 +209,8 @@ class Solution:
         return as_draws(array)
 
     def _warn(self, reader: str) -> None:
-        # The warning names the line that reads the property, two calls above this one
+        # The warning names the line that reads the property. Counted from where it is given: two
+        # functions, this one, the property, that line
         warn_properties(reader, self.plain_T, self.fractions, stacklevel=5)
 
     @property

@@ -4,6 +4,8 @@ Laws, except where a second source is said. Limits are common practice, no sourc
 the law: see `helpers.second_reading`.
 """
 
+import re
+
 import numpy as np
 import pytest
 from helpers.plans import labelled, rules_of
@@ -20,12 +22,16 @@ from helpers.second_reading import (
 from pcbchem import Board, Bottle, Foil, Kept, Tray, plan
 from pcbchem.bench import hazards
 from pcbchem.bench.hazards.caution import LAW_ON_BOTTLE
-from pcbchem.bench.hazards.verdicts import VERDICTS
+from pcbchem.bench.hazards.verdicts import VERDICTS, rule_named
+from pcbchem.bench.hazards.words import REMINDER, STOP
+from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.outlook import etched, outlook, part
 from pcbchem.bench.plan.planning import planned
 from pcbchem.bench.plan.pours import side_by_side
+from pcbchem.common import tables
 from pcbchem.common.limits import collecting_warnings
+from pcbchem.common.units import ZERO_C
 
 
 def mild_bath(**changes):
@@ -428,3 +434,13 @@ def test_peroxide_that_is_never_poured_counts_for_nothing(when, fewest, most):
         assert np.allclose(values[~clear], values_at_once[~clear], rtol=2e-2), name
     more = two.bands["volume"].values[~clear] / alone.bands["volume"].values[~clear]
     assert np.all(more > 1.2)
+
+
+def test_law_what_is_said_stops_where_the_rule_does():
+    """Words that name the temperature at which the board comes out go by the table of rules."""
+    limit = f"{rule_named('most must be stopped').limit - ZERO_C:.0f} °C"
+    (too_warm,) = [row["words"] for row in tables.read("cautions") if row["topic"] == "too warm"]
+    said = {"STOP": STOP, "REMINDER": REMINDER, "ABOUT_TIME": ABOUT_TIME, "too warm": too_warm}
+    stops = r"(?i)(?:at|stop at|the stop at) (\d+ °C)"
+    for place, words in said.items():
+        assert re.findall(stops, words) == [limit], place

@@ -1,9 +1,12 @@
 """The workshop's board, bottles and baths are those that every page tells of (laws)."""
 
+import itertools
+
 import pytest
-from helpers.water_baths import STRENGTHS, own
+from helpers.water_baths import PARTS, STRENGTHS, own
 from helpers.workshop import INPUTS
 
+from pcbchem.bench.plan import planned as plan_inputs
 from pcbchem.common.limits import InputError
 from pcbchem.lesson.plan_a_bath import planned
 from pcbchem.lesson.workshop import PAIRS, ROOMY, USUAL, bath, tide_clock
@@ -41,8 +44,26 @@ def test_a_roomy_bath_is_much_more_for_the_copper():
     assert bath("weak", ROOMY).bath_per_area == ROOMY > 3 * USUAL
 
 
-def test_only_strong_bottles_are_drawn_only():
-    assert [name for name, pair in PAIRS.items() if pair.only_drawn] == ["strong"]
+def test_law_every_pair_is_tried_by_the_tests_of_page_04():
+    rule = "put its strengths into STRENGTHS of tests/helpers/water_baths.py"
+    assert list(PAIRS) == list(STRENGTHS), rule
+
+
+@pytest.mark.parametrize("bottles", PAIRS)
+def test_law_what_the_planner_calls_harm_is_only_drawn(bottles):
+    """In either room and with any water of the slider: such a pair has no way to the planner."""
+    harm = set()
+    for room, parts in itertools.product((USUAL, ROOMY), PARTS):
+        reasons = plan_inputs(bath(bottles, room, parts).replace(draws=40)).reasons
+        harm |= {reason.words for reason in reasons if reason.kind == "harm"}
+    rule = f"only_drawn of {bottles!r} in PAIRS has to be {bool(harm)}: {harm or 'no harm'}"
+    assert PAIRS[bottles].only_drawn == bool(harm), rule
+
+
+@pytest.mark.parametrize("bottles", PAIRS)
+def test_law_a_pair_that_is_only_drawn_is_named_so(bottles):
+    pair = PAIRS[bottles]
+    assert pair.only_drawn == ("drawn only, never mixed here" in pair.words)
 
 
 def test_other_bottles_are_refused_by_name():

@@ -54,6 +54,7 @@ BROKEN = "is damaged or cut short, and cannot be read as a"
 # value by its type
 WIDTH, HEIGHT, COMPRESSION, TILE_WIDTH, TILE_HEIGHT = 256, 257, 259, 322, 323
 ORIENTATION, EXIF, POSITION, INTEROPERABILITY = 274, 34665, 34853, 40965
+# none, three kinds of fax, LZW, Deflate by both of its numbers, and PackBits
 LOSSLESS = {1, 2, 3, 4, 5, 8, 32773, 32946}
 BYTE, TEXT, SHORT, LONG, UNDEFINED, DIRECTORY = 1, 2, 3, 4, 7, 13
 TYPE_SIZES = {1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8, 13: 4}

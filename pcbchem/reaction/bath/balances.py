@@ -159,7 +159,7 @@ def composition(c: dict[str, Any], dissolved: Any, oxidant: Any) -> Composition:
     chloride = c["chloride"]
     if not c["depletes"]:
         chloride = chloride + 2 * dissolved
-    free = chloride - 2 * copper
+    free = chloride - 2 * copper  # less than 0: too little chloride for so much Cu(II)
     cuprous = np.minimum(np.maximum(-np.minimum(oxidant, free), 0.0), copper)
     return Composition(
         acid=np.maximum(free + cuprous, 0.0),
@@ -187,6 +187,7 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
         Slopes per unit of the clock, shape (4, M) [s, share, mol/m³, K], and the new warmth
         [K m³/mol]. The clock is the foil while copper goes: 1 is all of it.
     """
+    # a step that is tried and rejected may be far off: no exponential may overflow meanwhile
     T = y[TEMPERATURE].clip(COLDEST_TRIAL, HOTTEST_TRIAL)
     foil, bare = c["foil"], c["bare"]
     bath = composition(c, y[SHARE] * foil * bare, y[OXIDANT])
@@ -199,7 +200,8 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
         into_bath = flux * bare
         peroxide_decay = film.decay * bare + peroxide_decay
 
-    pace = foil / np.maximum(flux, c["slowest"])  # s per unit of the clock
+    # s per unit of the clock: where copper hardly goes the clock is time
+    pace = foil / np.maximum(flux, c["slowest"])
     change = np.empty_like(y)
     change[TIME] = pace
     change[SHARE] = flux / foil * pace
@@ -218,6 +220,7 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
 
 def _etch_heat(bath: Composition, into_bath: Any) -> Any:
     """Return the heat that etching makes [W/m³] where so much copper goes in [mol/(m³ s)]."""
+    # with peroxide the copper goes by it, and once that is spent by Cu(II): each has its heat
     direct = bath.peroxide / (bath.peroxide + DIRECT_HALF)
     return into_bath * (direct * ETCH_HEAT - (1 - direct) * CUPRIC_HEAT)
 

@@ -91,6 +91,7 @@ def etch(
     check_values("tolerance", tolerance, 1e-9, 0.1)
     _warn_outside("etch", start)
     names = switched_off(without)
+    # a bath is mixed before it comes here: its heat of mixing is in its temperature already
     if "heat of mixing" in names:
         raise InputError(
             "without",
@@ -108,6 +109,7 @@ def etch(
             wrong="is not a board",
         )
     check_fits(board, tray)
+    # from here on a scenario is one number in a row; the result is put back in this shape
     shape, draws = _shape(start, tray, parameters, area=board.area, foil=board.foil.amount)
     longest = _checked_time("longest", longest, LONGEST)
     constants = run_constants(start, board, tray, parameters, names, longest, shape)
@@ -165,6 +167,7 @@ def stand(
     constants = run_constants(start, None, tray, parameters, (), seconds, shape)
     course = _solve(constants, start, shape, seconds, tolerance, False)
     oxidant = course.ends[OXIDANT]
+    # no copper goes in: whatever oxidant is missing has become oxygen
     moles = oxygen_made(start, shape, oxidant, 0.0)
     return Standing(
         peak_temperature=marked(course.peaks, shape, draws),
@@ -189,11 +192,13 @@ def _solve(
     states[OXIDANT], states[TEMPERATURE] = flat(start.oxidant, shape), flat(start.T, shape)
     warmth = np.zeros(count)
     if constants["etches"]:
+        # the film is at rest at once, long before the bath changes: in lots that fit the cache
         lots = []
         for first in range(0, count, POOL):
             part = slice(first, first + POOL)
             c = of_some(constants, part)
             lots.append((c, composition(c, 0.0, states[OXIDANT, part]), states[TEMPERATURE, part]))
+        # `warmth[:0]` is nothing, but stands for an array of no scenarios at all
         warmth = np.concatenate([warmth[:0], *converge(lots)])
     return solve(constants, states, warmth, slopes, longest, tolerance, history)
 
@@ -203,6 +208,7 @@ def _shape(
 ) -> tuple[tuple[int, ...], int | None]:
     """Return the shape of all that goes into a run, and the length of its draw axis."""
     named = start.values() | more | parameters.values()
+    # what nobody gave has no shape of its own
     if tray.open_area is not None:
         named["open_area"] = tray.open_area
     if tray.T_air is not None:

@@ -32,7 +32,7 @@ def marked(values: FloatArray, shape: tuple[int, ...], draws: int | None) -> Flo
     """Put one value a scenario [own unit] back in shape, marked where there is a draw axis."""
     array = np.asarray(values).reshape(shape)
     if draws is None:
-        return array[()]
+        return array[()]  # an array of no axes as a plain number, any other as it is
     return array.view(Draws)
 
 
@@ -181,6 +181,7 @@ class EtchRun(_Result):
             With the reason why each bath stopped, its arrays in shape.
         """
         time, share_gone, oxidant, T = course.ends
+        # mol/m² of foil times m² of copper for each m³ of bath: mol/m³
         dissolved = share_gone * c["foil"] * c["bare"]
         bath = composition(c, dissolved, oxidant)
         clear = share_gone >= 1
@@ -191,10 +192,12 @@ class EtchRun(_Result):
             "acid": bath.acid < ACID_SPENT * acid_start,
             "peroxide": is_spent(bath.peroxide, peroxide_start),
         }
+        # the first that holds is the reason: a clear board may also have spent its peroxide
         stopped_by = np.select(list(reasons.values()), list(reasons), "time")
         oxygen = np.zeros_like(time)
         if c["depletes"]:
             oxygen = oxygen_made(start, shape, oxidant, dissolved)
+        # one copper takes one peroxide and two acid
         reserve = np.minimum(start.H2O2, start.HCl / 2) * start.volume / board.copper
         end = {
             "HCl": bath.acid,
@@ -242,6 +245,7 @@ class EtchRun(_Result):
                 value="depletion",
                 about=": without = 'depletion'",
             )
+        # a refused plan keeps its run so that no amount can be worked out from it
         if np.isnan(np.min(self.mass)):
             raise InputError(
                 "bath_after",
@@ -295,6 +299,7 @@ class EtchRun(_Result):
             if self.draws is None:
                 in_shape = (*shape, *moments.shape)
             else:
+                # the draw axis stays the last one: the times go before it
                 block = np.moveaxis(block, -1, -2)
                 in_shape = (*shape[:-1], *moments.shape, shape[-1])
             columns[name] = marked(block, in_shape, self.draws)
@@ -338,6 +343,7 @@ def _history(
     if course.steps is None:
         return None
     time, share_gone, oxidant, T = curves(course.steps, course.peaks.size)
+    # the cubic of a step may swing past its ends by a rounding, and time may step back by one
     share_gone = np.clip(share_gone, 0.0, 1.0)
     # points are on a second axis
     wide = {name: value[:, None] if np.ndim(value) else value for name, value in c.items()}

@@ -209,6 +209,7 @@ class Board:
             )
         else:
             common_shape(area=area, areal_mass=self.foil.areal_mass)
+        # a frozen board is set once, here: its checked values take the place of what was given
         object.__setattr__(self, "area", area)
 
     def _area_by_sides(self, area: FloatArray | None) -> FloatArray:
@@ -219,6 +220,7 @@ class Board:
         bare = check_values("bare", self.bare, 0, 1.0, above=True)
         common_shape(width=width, height=height, bare=bare, areal_mass=self.foil.areal_mass)
         product = width * height * bare
+        # `dataclasses.replace` gives the area of the old board along: it has to fit the new sides
         if area is not None:
             alike = np.shape(area) == np.shape(product) and np.allclose(area, product)
             if not alike:
@@ -317,6 +319,7 @@ class Tray:
         """
         if self.open_area is not None:
             return np.asarray(self.open_area, dtype=float)
+        # a little bath over much copper lies shallower, for the board has to fit the tray
         return np.maximum(np.asarray(volume) / DEPTH, ROOMY * np.asarray(area))
 
 
@@ -344,7 +347,7 @@ def check_fits(board: Board, tray: Tray) -> None:
     open_area = np.asanyarray(tray.open_area, dtype=float)
     common_shape(area=board.footprint, open_area=open_area)
     area, room = np.broadcast_arrays(np.asarray(board.footprint), np.asarray(open_area))
-    over = area > room * (1 + 1e-9)
+    over = area > room * (1 + 1e-9)  # a board as large as its tray fits, whatever rounding says
     if np.any(over):
         worst, most = float(area[over].flat[0]), float(room[over].flat[0])
         raise InputError(
@@ -427,11 +430,13 @@ class Start:
         ValueError
             Lye in the bath, or a volume outside its limits.
         """
+        # lye and acid would neutralise each other, which this model does not know
         lye = bath.mass_fraction("NaOH")
         if np.any(lye > 0):
             most = float(np.max(lye))
             rule = "it must be 0, an etching bath holds no lye"
             raise InputError("bath", rule, value=most, about=f": NaOH = {most:g}")
+        # reckoned without a warning: whoever etches the bath is warned of its range there
         volume = check_values(
             "bath volume",
             bath.mass / density_inside(bath.plain_T, bath.fractions),

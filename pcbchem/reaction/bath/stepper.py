@@ -250,6 +250,7 @@ def solve(
     """
     count = start.shape[1]
     course = Course(np.empty_like(start), np.empty(count), [] if history else None)
+    # one number for all baths becomes one for each: the pool cuts it down with them
     constants = constants | {"most": np.broadcast_to(constants["most"], (count,))}
 
     waiting = min(POOL, count)
@@ -265,7 +266,7 @@ def solve(
             if waiting < count:
                 last = min(waiting + POOL - pool.done.size, count)
                 pool.join(_new_pool(constants, start, warmth, rates, range(waiting, last)))
-                waiting, steps = last, 0
+                waiting, steps = last, 0  # the new ones have all their steps before them
     return course
 
 
@@ -306,6 +307,7 @@ def _make_step(pool: Pool, rates: Rates, longest: float, tolerance: float, cours
         course.steps.append(_piece(pool, trial, going))
 
     pool.done |= at_end
+    # the error goes with the third power of the step
     change = SAFETY * np.maximum(error, 1e-6) ** (-1 / 3)
     pool.step = trial.step * change.clip(LEAST_CHANGE, MOST_CHANGE)
 
@@ -324,6 +326,7 @@ def _trial(pool: Pool, rates: Rates, longest: float) -> Trial:
     """Return a step of every bath in the pool, not yet accepted."""
     y, k1 = pool.state, pool.slope
     step = _limited_step(pool, longest)
+    # each stage begins with the warmth of the one before: the film hardly changes between them
     k2, warmth = rates(pool.constants, _further(y, SECOND_STAGE * step, k1), pool.warmth)
     k3, warmth = rates(pool.constants, _further(y, THIRD_STAGE * step, k2), warmth)
     end = _further(y, step, _weighted_sum(SOLUTION, (k1, k2, k3)))
@@ -427,7 +430,7 @@ def _share_to_end(last: Step, longest: float) -> FloatArray:
         return share
     parts = [part[: SHARE + 1, past] for part in last.cubic_parts]
     low, high = np.zeros(past.size), np.ones(past.size)
-    for _ in range(30):
+    for _ in range(30):  # to a billionth of the step
         middle = 0.5 * (low + high)
         time, foil_gone = cubic(middle, *parts)
         over = (time >= longest) | (foil_gone >= 1)

@@ -9,7 +9,6 @@ import pytest
 from helpers.water_baths import PARTS, STRENGTHS, VOLUME, no_overlap, seen_words
 from PIL import Image, ImageColor
 
-from pcbchem.lesson import workshop
 from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.plan_a_bath.fields import STARTS
 from pcbchem.lesson.why_water_slows_it import (
@@ -19,11 +18,13 @@ from pcbchem.lesson.why_water_slows_it import (
     roomy_panel,
     water_panel,
 )
-from pcbchem.lesson.why_water_slows_it.panel import ANSWERS, planner_values
+from pcbchem.lesson.why_water_slows_it.panel import ANSWERS, PLACES, planner_values
+from pcbchem.lesson.workshop import PAIRS, ROOMY
 from pcbchem.page.picture import LINE, SHADE
 
 COLOURS = [ImageColor.getrgb(colour) for colour in (LINE, SHADE)]
 """Of curve, band, marker and film."""
+ONLY_DRAWN = [name for name, pair in PAIRS.items() if pair.only_drawn]
 
 
 def pixels(drawing):
@@ -65,10 +66,11 @@ def test_the_same_colours_are_there_afterwards(panel, narrow):
 
 @pytest.mark.parametrize("predicted", [None, "-"])
 @pytest.mark.parametrize("parts", [0.0, 1.2, 2.0, 10.0])
-def test_law_strong_bottles_are_a_curve_to_learn_from(panel, parts, predicted):
+@pytest.mark.parametrize("bottles", ONLY_DRAWN)
+def test_law_strong_bottles_are_a_curve_to_learn_from(panel, bottles, parts, predicted):
     """No amount anywhere, said first of all whatever the water, and no way to the planner."""
     drawing, said = panel.picture_and_words(
-        False, bottles="strong", water=parts, predicted=predicted
+        False, bottles=bottles, water=parts, predicted=predicted
     )
     title = drawing.parts["title"].get_text()
     for text in (title, said.readout, said.alt):
@@ -76,14 +78,15 @@ def test_law_strong_bottles_are_a_curve_to_learn_from(panel, parts, predicted):
     texts = [said.readout, said.alt, said.head, said.notes]
     texts += [text.get_text() for text in seen_words(drawing)]
     assert not [text for text in texts if VOLUME.search(text)]
-    assert planner_values(parts, "strong") == {}
+    assert planner_values(parts, bottles) == {}
 
 
-def test_strong_bottles_are_named_so_in_the_choice():
-    assert "never mixed" in workshop.PAIRS["strong"].words
+def test_law_every_pair_has_a_place_for_its_words():
+    rule = "say in PLACES of lesson/why_water_slows_it/panel.py where they stand at its curve"
+    assert list(PLACES) == list(PAIRS), rule
 
 
-@pytest.mark.parametrize("bottles", ["mild", "weak"])
+@pytest.mark.parametrize("bottles", [name for name in PAIRS if name not in ONLY_DRAWN])
 def test_other_bottles_are_not_told_to_be_mixed(panel, bottles):
     said = panel.picture_and_words(False, bottles=bottles, water=1.2, predicted="-")[1]
     assert "mix:" not in said.readout
@@ -134,5 +137,5 @@ def test_law_the_panel_hands_over_the_bath_on_its_slider():
         assert widget.handed == planner_values(1.2, bottles)
     roomy = roomy_panel()
     roomy.redraw(water=1.2)
-    assert roomy.handed == planner_values(1.2, "weak", workshop.ROOMY)
+    assert roomy.handed == planner_values(1.2, "weak", ROOMY)
     assert roomy.handed["total"] == pytest.approx(20 * 27) and roomy.link[1] == PLANNER_PAGE
