@@ -1,6 +1,12 @@
 """The workshop's mild bath and a kept one, planned with some inputs changed."""
 
+from contextlib import contextmanager
+
+import pytest
+
 from pcbchem import Board, Bottle, Kept, Tray
+from pcbchem.bench.plan import planning
+from pcbchem.bench.plan.changes import Doubt
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.planning import planned
 
@@ -33,6 +39,26 @@ def mild_inputs(**changes):
 def mild_plan(**changes):
     """Plan the mild bath with some of its inputs changed."""
     return planned(mild_inputs(**changes))
+
+
+@contextmanager
+def verdicts_alone():
+    """Plan without changes, with a doubt that nobody works out, and a minute in place of a day.
+
+    They take two thirds of a plan's time, and its verdict, reasons and steps do not read them.
+    """
+
+    def no_changes(inputs, now, over_public):
+        return ()
+
+    def one_doubt(inputs, times, parameters):
+        return (Doubt("model", 1.0, times),)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(planning, "helpful", no_changes)
+        patch.setattr(planning, "doubts", one_doubt)
+        patch.setattr(planning, "DAY", 60.0)
+        yield
 
 
 def rules_of(plan):
