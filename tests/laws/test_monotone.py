@@ -141,7 +141,7 @@ def test_more_bath_for_the_copper_never_warms_it(
         tray=Tray(open_area=open_area),
         bath_per_area=depth,
         place="EU",
-        draws=DRAWS // 2,
+        draws=DRAWS // 4,
         kept=Kept(0.5, (50, 150), (1000, 2000), (0, 500)) if is_kept else None,
     )
     baths = depth * np.cumprod([1.0, *growth])

@@ -9,7 +9,16 @@ import warnings
 
 import numpy as np
 import pytest
-from helpers.plans import KEPT, MILD, ends_of, labelled, mild_inputs, mild_plan, rules_of
+from helpers.plans import (
+    KEPT,
+    MILD,
+    ends_of,
+    labelled,
+    mild_inputs,
+    mild_plan,
+    rules_of,
+    verdicts_alone,
+)
 from helpers.second_reading import PLACES, ZERO, cut, liquids_of
 
 from pcbchem import (
@@ -33,6 +42,13 @@ from pcbchem.common.band import between
 from pcbchem.common.limits import collecting_warnings
 
 VOLUME = MILD["bath_per_area"] * 27e-4  # m³: 75 mm by 60 mm, six tenths of it bare
+
+
+@pytest.fixture
+def no_advice():
+    """Leave out what would help, for tests that do not read it."""
+    with verdicts_alone():
+        yield
 
 
 def mild_liquids():
@@ -60,11 +76,13 @@ def test_what_is_poured_stands_in_order(whole, mild):
     assert [stage.what for stage in mild.stages] == ["water", "acid", "peroxide"]
 
 
+@pytest.mark.usefixtures("no_advice")
 def test_nothing_is_poured_that_is_nothing():
     bath = mild_plan(parts=(0, 1, 1), draws=10)
     assert [stage.what for stage in bath.stages] == ["acid", "peroxide"]
 
 
+@pytest.mark.usefixtures("no_advice")
 @pytest.mark.parametrize(
     ("percent", "order"),
     [(3, ["peroxide", "acid"]), (6, ["peroxide", "acid"]), (6.1, ["acid", "peroxide"])],
@@ -79,6 +97,7 @@ def test_weak_peroxide_is_mostly_water_and_acid_goes_into_it(percent, order):
     assert [stage.what for stage in late.stages] == [*order, "peroxide, second portion"]
 
 
+@pytest.mark.usefixtures("no_advice")
 def test_nine_tenths_held_back_are_nine_times_the_rest():
     first, last = mild_plan(second=(0.9, 60.0), draws=10).stages[-2:]
     assert last.volume == pytest.approx(9 * first.volume)
@@ -93,6 +112,7 @@ def test_volumes_are_parts_at_the_bottles_temperature(whole, mild):
     assert sum(volumes) == pytest.approx(VOLUME, rel=1e-6)
 
 
+@pytest.mark.usefixtures("no_advice")
 def test_a_volume_asked_for_is_the_bath_over_the_copper(mild):
     names = ("acid", "peroxide", "parts", "board", "tray")
     bath = plan(*(MILD[name] for name in names), place="EU", volume=VOLUME, T_bottles=289.15)
@@ -174,6 +194,7 @@ def test_the_mild_bath_is_ten_millimetres_deep(mild):
     assert float(mild.bands["volume"].high) == pytest.approx(VOLUME, rel=0.005)
 
 
+@pytest.mark.usefixtures("no_advice")
 def test_a_used_bath_holds_kept_copper_and_copper_of_both_kinds():
     kept = Kept(0.5, (300, 400), (1500, 2500))
     bath = mild_plan(parts=(0, 2, 0.3), bath_per_area=0.03, kept=kept, draws=50)
@@ -215,12 +236,14 @@ def test_a_board_that_stays_dry_is_refused(tray, board, least):
             assert not re.search(r"\d mL\b(?! per cm²)", words)
 
 
+@pytest.mark.usefixtures("no_advice")
 def test_an_upright_board_in_the_usual_flat_tray_is_refused():
     """10 mm of liquid cover no board that stands in it."""
     bath = mild_plan(tray=Tray(facing="upright"), draws=10)
     assert "board not covered" in rules_of(bath) and "say how large yours is" in str(bath)
 
 
+@pytest.mark.usefixtures("no_advice")
 @pytest.mark.parametrize(("litres", "is_much"), [(0.98, False), (1.02, True)])
 def test_more_bath_than_a_person_can_deal_with_is_a_care(litres, is_much):
     """Common practice, no source: a litre."""
@@ -238,6 +261,7 @@ def test_more_bath_than_a_person_can_deal_with_is_a_care(litres, is_much):
     assert ("more than 1 L of bath" in str(bath).replace("1.0 L", "1 L")) == is_much
 
 
+@pytest.mark.usefixtures("no_advice")
 @pytest.mark.parametrize(("depth", "is_hot"), [(0.02, True), (0.08, False)])
 def test_nobody_is_handed_a_plan_whose_middle_must_be_stopped(depth, is_hot):
     """31 % and 12 %, 2 : 1 : 2: in a small bath half pass 45 °C, where the trade stops."""
@@ -253,6 +277,7 @@ def test_nobody_is_handed_a_plan_whose_middle_must_be_stopped(depth, is_hot):
 # A plan's own contract
 
 
+@pytest.mark.usefixtures("no_advice")
 def test_a_plan_says_all_the_cautions_of_its_bottles():
     for place, acid, peroxide in (("EU", 9, 3), ("GB", 31, 30), ("elsewhere", 31, 3)):
         bottles = labelled(acid, peroxide)
@@ -263,6 +288,7 @@ def test_a_plan_says_all_the_cautions_of_its_bottles():
 COLD, USUAL = {"T_bottles": 274.0, "tray": Tray(T_air=263.15)}, {"T_bottles": 300.0}
 
 
+@pytest.mark.usefixtures("no_advice")
 def test_plans_in_threads_keep_their_warnings_apart():
     """Each plan has only what was said of it."""
     alone = {name: quantities(inputs) for name, inputs in (("cold", COLD), ("usual", USUAL))}
@@ -332,6 +358,7 @@ def test_the_same_inputs_give_the_same_plan(mild):
     assert np.array_equal(mild.run.time_to_clear, again.run.time_to_clear)
 
 
+@pytest.mark.usefixtures("no_advice")
 def test_another_seed_changes_the_bottles_only():
     first, other = mild_plan(seed=3, draws=50), mild_plan(seed=4, draws=50)
     assert not np.array_equal(first.run.time_to_clear, other.run.time_to_clear)
