@@ -1,4 +1,4 @@
-"""The workshop of every page: its board, its bottles and two other pairs, and a bath of each."""
+"""The workshop of every page: its board, pairs of bottles to choose from, and a bath of each."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The three pairs of bottles of page 04, put together a second time, and how words are judged."""
+"""The pairs of bottles of page 04, put together a second time, and how words are judged."""
 
 import itertools
 import re

@@ -68,7 +68,8 @@ def test_law_what_the_planner_calls_harm_is_only_drawn(bottles):
 @pytest.mark.parametrize("bottles", PAIRS)
 def test_law_a_pair_that_is_only_drawn_is_named_so(bottles):
     pair = PAIRS[bottles]
-    assert pair.only_drawn == ("drawn only, never mixed here" in pair.words)
+    words = "drawn only, never mixed here"
+    assert pair.only_drawn == (words in pair.words), f"such a pair, and no other, says {words!r}"
 
 
 def test_other_bottles_are_refused_by_name():

@@ -154,7 +154,8 @@ def film_constants(
     length = np.sqrt(area) / convection.divisor
 
     def natural(form: tuple[float, float]) -> Any:
-        # what stays the same of k³ = (f Sh D / L)³; the rest is D³ and Ra less g L³, to 3 power
+        # k³ = (f Sh D / L)³ with Sh = coefficient Ra**power: here what stays the same of it. D³
+        # and the rest of Ra, which is Ra / (g L³), to 3 power, follow at every step
         coefficient, power = form
         cube = (values["convection_factor"] * coefficient / length) ** 3
         return cube * (GRAVITY * length**3) ** (3 * power)
@@ -171,8 +172,8 @@ def film_constants(
         "cupric_ratio": (values["cupric_diffusivity"] / peroxide) ** (2 / 3),
         "cuprous_ratio": 0.5 * (values["cuprous_diffusivity"] / peroxide) ** (2 / 3),
         "mobility": peroxide * 0.890e-3 / REFERENCE,
-        # how fast the film lets them through
-        # stirring is given for the diffusivity and the viscosity of water at 25 °C
+        # how fast the film lets them through; stirring is given for D = 1.43e-9 m²/s and the
+        # kinematic viscosity of water at 25 °C, 0.893e-6 m²/s
         "forced": stirring**3 / 1.43e-9**2 * 0.893e-6**0.5,
         "laminar": natural(convection.laminar),
         "turbulent": natural(convection.turbulent),
@@ -253,11 +254,12 @@ def film_pass(c: Mapping[str, Any], bath: Composition, T: Any, warmth: Any) -> F
     )
     lewis_slope = c["lewis_exponent"] * film.diffusivity_slope
     rise_slope = heat_slope / heat_transfer - rise * (transfer_slope - lewis_slope)
+    # Newton's step; where the slope nears 1 it would be endless, so it is held to five times
     step = (T + rise - film.T) / np.maximum(1 - rise_slope, 0.2)
     step = step.clip(-LONGEST_STEP, LONGEST_STEP)
     step = np.minimum(step, HOTTEST_FILM - film.T)
 
-    # fluxes as they would be at the end of the step, to first order
+    # fluxes as they would be at the end of the step, to first order; a long step may not turn them
     copper = copper * np.maximum(1 + step * pace_slope, 0.1)
     copper = copper + c["rate_factor"] * pace * oxidant.whole_slope * step
     decay = decay * np.maximum(1 + step * decay_slope, 0.1)
@@ -414,7 +416,8 @@ def _transfer(
     natural = natural * D**3
     forced = c["forced"] * D**2 / np.sqrt(nu)
     still = natural + forced
-    # derivative of `still` itself, not of its logarithm
+    # derivative of `still` itself, not of its logarithm. Natural convection goes with D³ and
+    # (1 / (nu D)) to 3/4: D to 2.25, nu to -0.75; taken so for the turbulent flow too
     natural_slope = natural * (2.25 * D_slope - 0.75 * nu_slope)
     still_slope = natural_slope + forced * (2 * D_slope - 0.5 * nu_slope)
 
