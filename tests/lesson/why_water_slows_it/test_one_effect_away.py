@@ -94,6 +94,7 @@ def test_law_the_rows_are_what_the_bench_says_water_costs(rows_panel, bottles, p
     assert numbers(said.readout) == near(most, nearest, least, 1 + parts / 2)
     title = drawing.parts["title"].get_text()
     assert title in said.alt and numbers(title) == near(most, nearest)
+    assert float(most) > 1 and "Slower ×" in title, "water never quickens these baths"
 
 
 def test_law_no_water_costs_nothing(rows_panel):

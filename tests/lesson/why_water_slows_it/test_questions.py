@@ -240,6 +240,8 @@ def test_law_time_by_hand_from_what_is_printed(seed):
     assert judge(question, f"{by_hand:.0f} s").grade == "right"
     assert "Strength alone" in judge(question, f"{board * weaker / 60:.1f} min").words
     assert "Times which time?" in judge(question, f"{after / before:.2f}").words
+    assert "You divided" in judge(question, f"{board * before / after:.1f} s").words
+    assert "by the strength as well" in judge(question, f"{by_hand * weaker:.0f} s").words
 
 
 @pytest.mark.parametrize("seed", [-1, 1.5, True, "1"])
