@@ -26,6 +26,12 @@ MODEL = """async ([script, values]) => {
 }"""
 
 
+def stop_clock(page):
+    """Stop the clock of a page: time passes only where a test lets it, on a busy machine too."""
+    page.clock.install(time="2026-01-01T00:00:00")
+    page.clock.pause_at("2026-01-01T00:00:01")
+
+
 def state_of(widget):
     """Return what the page knows of a widget; a picture in it is a text."""
     traits = widget.get_state()

@@ -13,7 +13,7 @@ from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget.controls import PanelWords, Slider
 from pcbchem.page.widget.panel import PANELS, Panel
 
-from .alone import MODEL, state_of
+from .alone import MODEL, state_of, stop_clock
 
 STALE = re.compile("pcbchem-stale")
 # a picture is ready when the test says so: `ready` holds what waits, in the order of coming
@@ -35,7 +35,7 @@ def alone(browser):
     )
     PANELS.pop(panel.title)
     page = browser.new_page()
-    page.clock.install()
+    stop_clock(page)
     page.evaluate(HOLD_PICTURES)
     page.evaluate(MODEL, [panel._esm, state_of(panel)])
     yield page

@@ -14,7 +14,7 @@ from pcbchem.lesson.why_water_slows_it.questions import water_questions
 from pcbchem.page import Check, Prediction
 from pcbchem.page.widget.quiz import KEPT
 
-from .alone import MODEL, state_of
+from .alone import MODEL, state_of, stop_clock
 
 RUNNING = "The page is still running: your answer waits."
 LOST = "No answer from Python. Choose Run, then Run All Cells."
@@ -30,7 +30,7 @@ NOTE_REWRITTEN = """() => {
 def alone(browser):
     """Show a widget's script in an empty page; `answer` lets Python answer what waits, in order."""
     page = browser.new_page()
-    page.clock.install()
+    stop_clock(page)
 
     def show(widget):
         def answer(count=1):
