@@ -326,6 +326,14 @@ def check_choice(name: str, value: object, choices: tuple[str, ...]) -> str:
     return value
 
 
+def check_kind(name: str, value: object, kind: type) -> None:
+    """Refuse a value that is not of a kind, a class of this package, by its name."""
+    if not isinstance(value, kind):
+        rule = f"it must be a {kind.__name__}"
+        # whole, where `value_in_words` would cut it off
+        raise InputError(name, rule, value=value, about=f" = {value!r}")
+
+
 @contextlib.contextmanager
 def naming(name: str) -> Iterator[None]:
     """Let every error about a value inside begin with the name of what it is about.

@@ -15,6 +15,7 @@ from pcbchem.common.limits import (
     Range,
     RangeWarning,
     check_choice,
+    check_kind,
     check_number,
     check_values,
     check_whole,
@@ -233,6 +234,15 @@ def test_a_choice_is_one_of_its_words() -> None:
     for value in ("Up", "", None, 3, ["up"]):
         error = refusal(check_choice, "facing", value, ("up", "down"))
         assert str(error) == f"facing = {value!r} is not known: choose from up, down"
+
+
+def test_a_value_is_of_its_kind() -> None:
+    # Law.
+    check_kind("limits", SHARE, Range)
+    for value in (0.4, None, "share", Range):
+        error = refusal(check_kind, "limits", value, Range)
+        assert str(error) == f"limits = {value!r} is impossible: it must be a Range"
+        assert error.field == "limits" and error.value is value
 
 
 def test_limits_in_words() -> None:

@@ -231,11 +231,6 @@ def verdict_of(figures, law):
     return names, "with cares" if names else "mix it"
 
 
-def read_verdict(plan):
-    """Read a plan's verdict anew: names of the rules that are passed, and the verdict."""
-    return verdict_of(figures_in(plan), law_of(plan.inputs))
-
-
 def severities(outlook, law):
     """Read the verdict of many baths side by side: 0, 1 or 2."""
     with collecting_warnings():

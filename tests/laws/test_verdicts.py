@@ -155,7 +155,6 @@ CASES = [
     for number, name in enumerate(WHERE)
     for is_kept in (0, 1)
 ]
-LESS_IS_WORSE = ("too fast", "little reserve", "board not covered")
 NEAR, BEYOND = 0.98, 1.02  # of the limit, 2 % on either side
 NEAR_COUNT, BEYOND_COUNT = 9 / 10, 11 / 10  # of 100 draws 10 may fail: the counts on either side
 FINE = 14  # values tried at once between two that are too far apart

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from ...common.limits import InputError, check_number
+from ...common.limits import InputError, check_kind, check_number
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.setup import (
     DEPTH,
@@ -149,8 +149,7 @@ class Offcut:
 
 def _board_of_row(board: Any) -> tuple[Board, float]:
     """Return what a row of a log can hold of a board, its area and foil, and the area [m²]."""
-    if not isinstance(board, Board):
-        raise InputError("board", "it must be a Board", value=board, about=f" = {board!r}")
+    check_kind("board", board, Board)
     area = check_number("board: area", board.area, 0.0, MOST_AREA, "m²", above=True)
     if board.width is not None:
         board = Board(area=area, foil=board.foil)

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws, common_shape
 from ...common.band import between
-from ...common.limits import InputError, check_choice, check_number, check_whole
+from ...common.limits import InputError, check_choice, check_kind, check_number, check_whole
 from ...matter.properties import MOLAR_MASS, density_inside
 from ...matter.solution import Solution
 from ...reaction.bath.setup import Board, Tray, check_fits
@@ -196,8 +196,8 @@ class Inputs:
     def __post_init__(self) -> None:
         _check_bottle("acid", self.acid, "HCl")
         _check_bottle("peroxide", self.peroxide, "H2O2")
-        _check_kind("board", self.board, Board)
-        _check_kind("tray", self.tray, Tray)
+        check_kind("board", self.board, Board)
+        check_kind("tray", self.tray, Tray)
         # a board and a tray may be arrays elsewhere: here they must be one of each, and go together
         single(self.board, self.tray)
         check_fits(self.board, self.tray)
@@ -255,13 +255,6 @@ def _check_bottle(name: str, bottle: Any, substance: str) -> None:
     if not isinstance(bottle, Bottle) or bottle.substance != substance:
         rule = f"it must be a Bottle of {substance}"
         raise InputError(name, rule, value=bottle, about=f" = {bottle!r}")
-
-
-def _check_kind(name: str, value: Any, kind: type) -> None:
-    """Refuse what is no board, or no tray."""
-    if not isinstance(value, kind):
-        rule = f"it must be a {kind.__name__}"
-        raise InputError(name, rule, value=value, about=f" = {value!r}")
 
 
 def ratio(parts: Any) -> tuple[float, float, float]:

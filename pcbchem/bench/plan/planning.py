@@ -8,7 +8,14 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ...common.band import Band
-from ...common.limits import InputError, RangeWarning, check_number, collecting_warnings, naming
+from ...common.limits import (
+    InputError,
+    RangeWarning,
+    check_kind,
+    check_number,
+    collecting_warnings,
+    naming,
+)
 from ...common.units import hour, minute
 from ...matter.solution import Solution
 from ...reaction.bath.bath import stand
@@ -154,8 +161,7 @@ def plan(
             value=volume,
             about=f" = {volume!r} with bath_per_area = {bath_per_area!r}",
         )
-    if not isinstance(board, Board):
-        raise InputError("board", "it must be a Board", value=board, about=f" = {board!r}")
+    check_kind("board", board, Board)
     # a volume becomes a depth over the copper at once: a plan's inputs hold no amount to pour
     per_area: Any = bath_per_area
     if volume is not None:
