@@ -19,21 +19,25 @@ from ...common.number_words import (
     low_to_high,
     of_draws,
     per_cm2,
-    share,
     span,
 )
 from ...common.units import ZERO_C, L, minute, mL
 from ...matter.properties import MOLAR_MASS
 from ..bottle.bottle import Bottle
-from ..hazards.verdicts import (
-    BOARD_NOT_COVERED,
-    BOILS_AFTER,
-    MUCH_BATH,
-    WARM_AFTER,
-    WARM_ETCH,
-    rule_named,
+from ..hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYERS
+from ..hazards.law import above_limit
+from ..hazards.verdicts import BOARD_NOT_COVERED, MUCH_BATH, WARM_ETCH, rule_named
+from ..hazards.words import (
+    CAUTIONS_PAGE,
+    NO_AIR,
+    REMINDER,
+    RULES,
+    bullets,
+    head,
+    layer,
+    look_up,
+    safety,
 )
-from ..hazards.words import HEADS, OPENING, REMINDER, RULES, bullets, safety, warned
 from .changes import LEVERS, Change, ladder
 from .inputs import Inputs, UsedBath
 from .outcome import Outcome
@@ -42,7 +46,12 @@ from .steps import looks, pours, tray
 if TYPE_CHECKING:
     import pandas
 
-TRIED = {"water": "more water", "bath": "more bath for the copper", "start": "a colder start"}
+TRIED = {
+    "water": "more water",
+    "bath": "more bath for the copper",
+    "start": "a colder start",
+    "acid": "less acid",
+}
 """Each of `LEVERS` as a thing that was tried."""
 DOUBTS = {
     "acid": "your acid's strength",
@@ -51,12 +60,14 @@ DOUBTS = {
     "model": "the model's own numbers",
 }
 NARROWS = {
-    "acid": "measure it, or etch an offcut first in a little bath of its own",
-    "peroxide": "measure it, or etch an offcut first in a little bath of its own",
+    "acid": "measure it, or etch an offcut first",
+    "peroxide": "measure it, or etch an offcut first",
     "used bath": "etch an offcut first in a little of it",
-    "model": "an offcut etched first in a little bath of its own says more",
+    "model": "etch an offcut first: same tray, same hand",
 }
 """Each doubt by name, and what makes it smaller."""
+OFFCUT_PLACE = f"its cautions: {CAUTIONS_PAGE}"
+"""Stands wherever the words of a plan offer an offcut."""
 READERS = {"etch": " while etching", "stand": " when left standing"}
 """What read a quantity outside its range, as a clause."""
 LAB_UNITS = {"K": (1.0, ZERO_C, " °C"), "mol/m³": (L, 0.0, " mol/L")}
@@ -67,6 +78,11 @@ LITTLE_COPPER = (0.02, 1e-4)
 """A board with less of it bare than this share [-] or this area [m²] may be a mistake."""
 WARMER_LATER = 1.0
 """A bath that gets warmer by more than this after its first hour [K] is worth a word."""
+KEEP_BACK, BOILS = 60.0 + ZERO_C, 95.0 + ZERO_C
+"""Where 1 in 10 baths may exceed the one nobody stands by it; above the other one may boil over
+[K] (our limits)."""
+MOST = 0.5
+"""More than this share of the peroxide [-] is most of it."""
 
 
 def capitalised(words: str) -> str:
@@ -143,17 +159,27 @@ def _used_bath(used_bath: UsedBath) -> str:
 
 def changed(change: Change, inputs: Inputs) -> str:
     """Write one change that was tried [parts, mL per cm², °C]: no volume."""
+    now = inputs.parts
+    parts = change.inputs.parts
     if change.lever == "water":
         # more than three figures where 2.9996 would read as the 3 that helps
-        after, before = apart(change.value, inputs.parts[0], 3)
-        rest = " : ".join(figures(part, 3) for part in inputs.parts[1:])
+        after, before = apart(parts[0], now[0], 3)
+        rest = " : ".join(figures(part, 3) for part in now[1:])
         words = (
             f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, "
             f"as much of it in all, or more water. With {after} parts of it"
         )
+    elif change.lever == "acid":
+        after, before = apart(parts[1], now[1], 3)
+        water, peroxide = (figures(part, 3) for part in (now[0], now[2]))
+        words = (
+            f"less acid: {water} : {after} : {peroxide} (water : acid : peroxide) instead of "
+            f"{water} : {before} : {peroxide}, as much of it in all, or less acid. "
+            f"With {after} parts of it"
+        )
     elif change.lever == "bath":
-        to, now = per_cm2(change.inputs.bath_per_area), per_cm2(inputs.bath_per_area)
-        after, before = apart(to, now, 3)
+        to, present = per_cm2(change.inputs.bath_per_area), per_cm2(inputs.bath_per_area)
+        after, before = apart(to, present, 3)
         words = (
             f"more of the same bath: {after} mL per cm² of bare copper instead of {before}, "
             f"or more of it. With {after} mL per cm²"
@@ -161,7 +187,7 @@ def changed(change: Change, inputs: Inputs) -> str:
     else:
         after, before = apart(change.value - ZERO_C, inputs.T_bottles - ZERO_C)
         words = f"everything colder: {after} °C instead of {before} °C, or colder. At {after} °C"
-    verdict = HEADS[change.verdict].rstrip(".").lower()
+    verdict = head(change.verdict).rstrip(".:").lower()
     return f"{words} the verdict is: {verdict}"
 
 
@@ -199,8 +225,13 @@ def warmth(plan: Outcome) -> str:
 
     Never the one without the other.
     """
-    peak, after = plan.bands["etching_peak"], plan.bands["standing_peak"]
+    peak, after = plan.bands["etching_peak"], hour_peak(plan)
     return f"While etching they reach {degrees(peak)}; in the hour after, {degrees(after)}."
+
+
+def hour_peak(plan: Outcome) -> Band:
+    """Return how warm the baths get in the hour after the board is out [K]."""
+    return plan.bands.get("hour_peak", plan.bands["standing_peak"])
 
 
 def standing(plan: Outcome) -> str:
@@ -209,70 +240,76 @@ def standing(plan: Outcome) -> str:
         "It does not stop when the board comes out. In the hour after it gives off "
         f"{outer(plan.bands['oxygen'])} times its own volume of oxygen."
     )
-    boils = rule_named(BOILS_AFTER)
-    hot = plan.bands["standing_peak"].values > boils.limit
+    hot = plan.bands["standing_peak"].values > BOILS
     if hot.any():
         words += (
-            f" {capitalised(of_draws(hot))} plausible baths pass {boils.shown(boils.limit)} then "
-            "and may boil over."
+            f" {capitalised(of_draws(hot))} plausible baths exceed {BOILS - ZERO_C:.0f} °C then, "
+            "or later that day, and may boil over."
         )
     return words
 
 
 def later(plan: Outcome) -> str:
-    """Write what the bath does after the board is out [°C, times its volume, %], and what to do."""
-    bands = plan.bands
-    peroxide_left = f"{share(bands['peroxide_left'])} of the peroxide is still in it"
-    if "peroxide_left_day" in bands:
-        peroxide_left += f", after a day {share(bands['peroxide_left_day'])}"
+    """Write what the bath does after the board is out [°C, times its volume], and what to do."""
+    oxygen = outer(plan.bands["oxygen"])
     return (
         f"{_when_out(plan)} "
-        f"In the hour after it reaches {degrees(bands['standing_peak'])} and gives off "
-        f"{outer(bands['oxygen'])} times its own volume of oxygen. "
-        f"After that hour {peroxide_left}.{_hotter(plan)} "
-        f"How fast is assumed, not measured. So {_where_to_stand(plan)}; "
-        "then leave it open in its tray, in the open air, out of reach. Never close it up. "
-        "Ask your local hazardous-waste site in what it takes the rest."
+        f"In the hour after it reaches {degrees(hour_peak(plan))}{_that_day(plan)}, and gives off "
+        f"{oxygen} times its own volume of oxygen.{_hotter(plan)} {peroxide_left(plan)} "
+        f"How fast is assumed, not measured.{_where_to_stand(plan)}"
     )
+
+
+def peroxide_left(plan: Outcome) -> str:
+    """Write what may be left of the peroxide after a day: in words, never as a band."""
+    # how fast it decays is a guess: a number would be relied on
+    left = plan.bands.get("peroxide_left_day")
+    rest = "peroxide"
+    if left is None or float(left.high) > MOST:
+        rest = "most of its peroxide"
+    return f"It may still hold {rest} after a day; only a test strip knows."
 
 
 def _when_out(plan: Outcome) -> str:
     """Write what the bath holds when the board comes out [g/L, mol/L], and that it goes on."""
     if "acid_used" not in plan.bands:
-        return "The bath does not stop when the board comes out."
+        return "It does not stop when the board comes out."
     copper = outer(plan.bands["copper_used"], 1 / MOLAR_MASS["Cu"])
     acid = outer(plan.bands["acid_used"], 1 / L)
     return (
-        f"When the board comes out the bath holds {copper} g/L of copper and {acid} mol/L of acid, "
-        "and it does not stop."
+        f"It does not stop when the board comes out, with {copper} g/L of copper and "
+        f"{acid} mol/L of acid."
     )
 
 
+def _that_day(plan: Outcome) -> str:
+    """Write how warm it gets later that day [°C]; "" where that hour is the warmest."""
+    peak = plan.bands["standing_peak"]
+    # the day begins with that hour: only what comes later is news
+    if float(peak.high) > float(hour_peak(plan).high) + WARMER_LATER:
+        return f", later that day {degrees(peak)}"
+    return ""
+
+
 def _hotter(plan: Outcome) -> str:
-    """Write how many baths get hot when left standing [°C], in the hour after and that day."""
-    words = ""
+    """Write how many baths want cooling when they stand [°C]; "" where none does."""
     peak = plan.bands["standing_peak"]
     # the temperature at which the trade stops an etch is when a bath alone wants cooling too
     stop = rule_named(WARM_ETCH)
     hot = peak.values > stop.limit
-    if hot.any():
-        words = (
-            f" {capitalised(of_draws(hot))} plausible baths pass {stop.shown(stop.limit)} then: "
-            "have cold water for the tub ready."
-        )
-    # the day begins with that hour: only what comes later is news
-    if plan.later is not None:
-        peak_of_day = plan.later.band("peak_temperature")
-        if float(peak_of_day.high) > float(peak.high) + WARMER_LATER:
-            words += f" Later that day it reaches {degrees(peak_of_day)}."
-    return words
+    if not hot.any():
+        return ""
+    return (
+        f" {capitalised(of_draws(hot))} plausible baths exceed {stop.shown(stop.limit)}: "
+        "have cold water for the tub ready."
+    )
 
 
 def _where_to_stand(plan: Outcome) -> str:
-    """Write where to be in the hour after: away from a bath that 1 in 10 times gets too warm."""
-    if plan.bands["standing_peak"].high > rule_named(WARM_AFTER).limit:
-        return "keep well back from it, upwind, and let nobody near"
-    return "stay by it for the first hour, thermometer in it"
+    """Write to keep away from a bath that 1 in 10 times gets too warm; "" where none does."""
+    if plan.bands["standing_peak"].high > KEEP_BACK:
+        return f" **Above {KEEP_BACK - ZERO_C:.0f} °C is expected: keep well back.**"
+    return ""
 
 
 def widens(plan: Outcome) -> str:
@@ -283,23 +320,12 @@ def widens(plan: Outcome) -> str:
         return "No doubt matters to a bath that never clears the board."
     if np.exp(widest.drop) < AGAIN:
         return f"The band of times is {span(times)}. No single doubt widens it much."
-    parts, little = [], []
-    # a drop is a logarithm: its exponential is the factor by which the band would narrow
-    for doubt in plan.doubts:
-        if np.exp(doubt.drop) >= AGAIN:
-            name = DOUBTS[doubt.name]
-            parts.append(f"with {name} known exactly it would be {span(doubt.times)}")
-        else:
-            little.append(DOUBTS[doubt.name])
-    if little:
-        parts.append(f"knowing {' or '.join(little)} exactly would hardly change it")
     advice = ""
     if not plan.refused:  # nobody etches an offcut in a refused bath
-        advice = f" ({NARROWS[widest.name]})"
+        advice = f" {capitalised(NARROWS[widest.name])}; {OFFCUT_PLACE}."
     return (
-        f"What widens the band of times most: **{DOUBTS[widest.name]}**{advice}. "
-        f"The band is {span(times)}; {'; '.join(parts)}. "
-        "Doubts do not add up: the widest one rules."
+        f"What widens the band of times most: **{DOUBTS[widest.name]}**. The band is "
+        f"{span(times)}; with that known it would be {span(widest.times)}.{advice}"
     )
 
 
@@ -311,9 +337,8 @@ def helps(plan: Outcome) -> list[str]:
     list of str
         Paragraphs; nothing where no change is needed.
     """
-    # where the only care is what no change alters, changes of the mixture are not the point
     beside = _beside_changes(plan)
-    if plan.verdict == "mix it" or (beside and not plan.refused):
+    if plan.verdict == "mix it":
         return beside
     if plan.changes:
         first, *others = plan.changes
@@ -323,6 +348,9 @@ def helps(plan: Outcome) -> list[str]:
             "Enter it and read the verdict again.",
             *beside,
         ]
+    # a care may be about a bottle, which no change of the mixture alters
+    if not plan.refused:
+        return beside
     # a lever at its limit was not tried
     tried = [TRIED[lever] for lever in LEVERS if ladder(plan.inputs, lever).size]
     if not tried:
@@ -331,7 +359,7 @@ def helps(plan: Outcome) -> list[str]:
 
 
 def _beside_changes(plan: Outcome) -> list[str]:
-    """Write what no change of the mixture alters: who may hold a bottle, the tray, the amount."""
+    """Write what no change of the mixture alters: the tray, the amount."""
     inputs = plan.inputs
     rules = {reason.rule for reason in plan.reasons}
     words = []
@@ -345,6 +373,17 @@ def _beside_changes(plan: Outcome) -> list[str]:
     return words
 
 
+def is_harm(plan: Outcome) -> bool:
+    """Tell whether a plan is refused for harm, and not only because it would not finish."""
+    return any(reason.kind == "harm" for reason in plan.reasons)
+
+
+def law(plan: Outcome) -> list[str]:
+    """Write the law on each bottle above what the public may hold: a line beside the verdict."""
+    inputs = plan.inputs
+    return [line.words for line in above_limit(inputs.acid, inputs.peroxide, inputs.place)]
+
+
 def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     """Write the whole plan, verdict first.
 
@@ -353,7 +392,7 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     plan : Outcome
         From `plan`.
     markdown : bool
-        Keep the marks that make headings and figures bold.
+        Keep the marks that make headings and figures bold, and fold what is to be looked up.
     cautions : bool
         With the cautions for these bottles; a page that shows several plans of one set of bottles
         says them once.
@@ -363,21 +402,21 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     str
         On a refused plan no volume stands anywhere in it.
     """
-    blocks = [f"**{HEADS[plan.verdict]}**"]
+    blocks = [f"**{head(plan.verdict, is_harm(plan))}**", bullets(why(plan))]
     # who reads a refusal, or no cautions, must meet the warning before anything else
     if plan.refused or not cautions:
-        blocks.append(f"**{safety(plan.refused, cautions)}**")
-    blocks += [RULES, asked(plan.inputs), bullets(why(plan)), "\n\n".join(helps(plan))]
-    # before the course, which holds the amounts
+        blocks.insert(1, f"**{safety(plan.refused, cautions, is_harm(plan))}**")
+    blocks += [*law(plan), f"{NO_AIR} {RULES}", asked(plan.inputs), "\n\n".join(helps(plan))]
+    if cautions:  # before the course, which holds the amounts
+        blocks += layer(plan.cautions, BEFORE, plan.refused)
+    blocks += course(plan, cautions)
     if cautions:
-        first = [caution for caution in plan.cautions if caution.layer == 1]
-        blocks += warned(first, OPENING[plan.refused], markdown)
-    blocks += course(plan)
-    if cautions:
-        rest = [caution for caution in plan.cautions if caution.layer > 1]
-        blocks += warned(rest, "Cautions", markdown)
+        blocks += layer(plan.cautions, GOES_WRONG)
     elif not plan.refused:
         blocks.append(REMINDER)
+    blocks += sure(plan)
+    if cautions:
+        blocks += look_up(plan.cautions, markdown, plan.refused)
     words = "\n\n".join(block for block in blocks if block)
     if not markdown:
         words = words.replace("**", "")
@@ -389,8 +428,15 @@ def why(plan: Outcome) -> list[str]:
     return [f"{capitalised(reason.words)}. ({reason.source})" for reason in plan.reasons]
 
 
-def course(plan: Outcome) -> list[str]:
-    """Write what to pour and what it does, in the tray and afterwards, and how sure that is.
+def course(plan: Outcome, cautions: bool = False) -> list[str]:
+    """Write what to pour and what it does, in the tray and afterwards.
+
+    Parameters
+    ----------
+    plan : Outcome
+        From `plan`.
+    cautions : bool
+        With the layers of cautions for the tray and for afterwards.
 
     Returns
     -------
@@ -399,22 +445,33 @@ def course(plan: Outcome) -> list[str]:
         afterwards: no volume stands in it.
     """
     if plan.refused:
-        blocks = [
+        return [
             "**What it would do: to learn from, not to try**",
             does(plan).replace("**", ""),  # nothing in it is to stand out
             standing(plan),
         ]
-    else:
-        blocks = [
-            "**What to pour, in this order**",
-            pours(plan),
-            tray(plan.inputs),
-            "**In the tray**",
-            f"{does(plan)} {looks(plan)}",
-            "**Afterwards**",
-            later(plan),
-        ]
-    blocks += ["**How sure is this?**", widens(plan)]
+    at_the_tray: list[str] = []
+    afterwards: list[str] = []
+    if cautions:
+        at_the_tray = layer(plan.cautions, AT_THE_TRAY)
+        # what the bath does stands under the same heading, before what to do about it
+        afterwards = layer(plan.cautions, AFTERWARDS)[1:]
+    return [
+        "**What to pour, in this order**",
+        pours(plan),
+        tray(plan.inputs),
+        *at_the_tray,
+        "**What it does**",
+        f"{does(plan)} {looks(plan)}",
+        f"**{LAYERS[AFTERWARDS]}**",
+        later(plan),
+        *afterwards,
+    ]
+
+
+def sure(plan: Outcome) -> list[str]:
+    """Write how sure the times are, and what the model was not checked for."""
+    blocks = ["**How sure is this?**", widens(plan)]
     if plan.outside:
         topics = "; ".join(unchecked(warning) for warning in plan.outside)
         blocks.append(f"The model was not checked this far: {topics}.")
@@ -475,12 +532,10 @@ def frame(plan: Outcome) -> pandas.DataFrame:
         "time until the board is clear (min)": ends(times, minute),
         "baths that never clear (of 100)": [np.nan, 100 * float(times.never), np.nan],
         "reached while etching (°C)": ends(bands["etching_peak"], 1, ZERO_C),
-        "reached in the hour after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
+        "reached in the hour after (°C)": ends(hour_peak(plan), 1, ZERO_C),
+        "reached in the day after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
         "oxygen in the hour after (times its own volume)": ends(bands["oxygen"]),
-        "peroxide left after that hour (%)": ends(bands["peroxide_left"], 0.01),
     }
-    if "peroxide_left_day" in bands:  # a refused bath is not left standing for a day
-        rows["peroxide left after a day (%)"] = ends(bands["peroxide_left_day"], 0.01)
     columns = ["low end", "middle", "high end"]
     table = pandas.DataFrame.from_dict(rows, orient="index", columns=columns)
     table.attrs["verdict"] = plan.verdict
