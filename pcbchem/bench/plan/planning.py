@@ -197,7 +197,7 @@ def planned(inputs: Inputs) -> Plan:
         # peroxide in two portions is two runs, and no history goes through both
         prospect = outlook(inputs, parameters=parameters, history=inputs.second is None)
         bands = prospect.bands
-        over_public = hazards.over_public(inputs.acid, inputs.peroxide, inputs.place)
+        over_public = 0.0  # the law is no part of a verdict
         passed = hazards.passed(bands, over_public)
         severity = int(hazards.severity(passed))
         reasons = hazards.reasons(bands, over_public, why_never(prospect))

@@ -25,7 +25,6 @@ from ...common.number_words import (
 from ...common.units import ZERO_C, L, minute, mL
 from ...matter.properties import MOLAR_MASS
 from ..bottle.bottle import Bottle
-from ..hazards.caution import over_public
 from ..hazards.verdicts import (
     BOARD_NOT_COVERED,
     BOILS_AFTER,
@@ -336,8 +335,6 @@ def _beside_changes(plan: Outcome) -> list[str]:
     inputs = plan.inputs
     rules = {reason.rule for reason in plan.reasons}
     words = []
-    if over_public(inputs.acid, inputs.peroxide, inputs.place) > 1:
-        words.append("No change of the mixture alters who may hold a bottle.")
     if inputs.tray.open_area is None and BOARD_NOT_COVERED in rules:
         words.append(
             "We took a bath 10 mm deep, as nobody said how large the tray is: "
@@ -373,11 +370,11 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     blocks += [RULES, asked(plan.inputs), bullets(why(plan)), "\n\n".join(helps(plan))]
     # before the course, which holds the amounts
     if cautions:
-        first = [caution for caution in plan.cautions if caution.first]
+        first = [caution for caution in plan.cautions if caution.layer == 1]
         blocks += warned(first, OPENING[plan.refused], markdown)
     blocks += course(plan)
     if cautions:
-        rest = [caution for caution in plan.cautions if not caution.first]
+        rest = [caution for caution in plan.cautions if caution.layer > 1]
         blocks += warned(rest, "Cautions", markdown)
     elif not plan.refused:
         blocks.append(REMINDER)
