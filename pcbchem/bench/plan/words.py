@@ -19,7 +19,6 @@ from ...common.number_words import (
     low_to_high,
     of_draws,
     per_cm2,
-    share,
     span,
 )
 from ...common.units import ZERO_C, L, minute, mL
@@ -222,14 +221,11 @@ def standing(plan: Outcome) -> str:
 def later(plan: Outcome) -> str:
     """Write what the bath does after the board is out [°C, times its volume, %], and what to do."""
     bands = plan.bands
-    peroxide_left = f"{share(bands['peroxide_left'])} of the peroxide is still in it"
-    if "peroxide_left_day" in bands:
-        peroxide_left += f", after a day {share(bands['peroxide_left_day'])}"
     return (
         f"{_when_out(plan)} "
         f"In the hour after it reaches {degrees(bands['standing_peak'])} and gives off "
         f"{outer(bands['oxygen'])} times its own volume of oxygen. "
-        f"After that hour {peroxide_left}.{_hotter(plan)} "
+        f"After a day it may still hold most of its peroxide.{_hotter(plan)} "
         f"How fast is assumed, not measured. So {_where_to_stand(plan)}; "
         "then leave it open in its tray, in the open air, out of reach. Never close it up. "
         "Ask your local hazardous-waste site in what it takes the rest."
@@ -477,10 +473,7 @@ def frame(plan: Outcome) -> pandas.DataFrame:
         "reached while etching (°C)": ends(bands["etching_peak"], 1, ZERO_C),
         "reached in the hour after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
         "oxygen in the hour after (times its own volume)": ends(bands["oxygen"]),
-        "peroxide left after that hour (%)": ends(bands["peroxide_left"], 0.01),
     }
-    if "peroxide_left_day" in bands:  # a refused bath is not left standing for a day
-        rows["peroxide left after a day (%)"] = ends(bands["peroxide_left_day"], 0.01)
     columns = ["low end", "middle", "high end"]
     table = pandas.DataFrame.from_dict(rows, orient="index", columns=columns)
     table.attrs["verdict"] = plan.verdict
