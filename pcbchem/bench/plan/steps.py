@@ -1,4 +1,4 @@
-"""What to do, in words: each pour in its order and place, the tray, when to look and lift out."""
+"""What to do, in words: each pour in its order, the tray, when to look, and what comes afterwards."""
 
 from __future__ import annotations
 
@@ -7,8 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from ...common.band import Band
-from ...common.number_words import degrees, figures, of_draws, span, watch
-from ...common.units import ZERO_C, mL, us_fl_oz
+from ...common.number_words import degrees, figures, low_to_high, of_draws, span, watch
+from ...common.units import ZERO_C, L, mL, us_fl_oz
+from ...matter.properties import MOLAR_MASS
+from ..hazards.verdicts import WARM_ETCH, rule_named
 from .inputs import Inputs
 from .outcome import Outcome, Stage
 from .pours import ACID, PEROXIDE, SECOND_PORTION
@@ -19,6 +21,24 @@ STEPS = ((10.0, 0.5), (100.0, 1.0), (np.inf, 5.0))
 """Below so much [mL] people measure to the second number [mL] (our choice): a syringe, a jug."""
 SPRAYED = "sprayed"
 """The movement of a bath that is in no tray, but in a closed machine."""
+WARMER_LATER = 1.0
+"""A bath that gets warmer by more than this after its first hour [K] is worth a word."""
+KEEP_BACK, BOILS = 60.0 + ZERO_C, 95.0 + ZERO_C
+"""Where 1 in 10 baths may exceed the one nobody stands by it; above the other one may boil over
+[K] (our limits)."""
+MOST = 0.5
+"""More than this share of the peroxide [-] is most of it."""
+
+
+def ends(band: Band, scale: float = 1.0, offset: float = 0.0) -> list[float]:
+    """Return low end, middle and high end of a band [own unit]: less an offset, over a scale."""
+    return [(float(value) - offset) / scale for value in (band.low, band.middle, band.high)]
+
+
+def outer(band: Band, scale: float = 1.0) -> str:
+    """Write low to high end of a band over a scale [own unit], to two figures."""
+    low, _, high = ends(band, scale)
+    return low_to_high((low, high), digits=2)
 
 
 def pours(plan: Outcome) -> str:
@@ -221,3 +241,83 @@ def looks(plan: Outcome) -> str:
         return f"{look} How long resist stands a bath as strong or as warm we do not know."
     life = span(Band.of(plan.resist_life, 2))
     return f"{look} Resist stands it {life} (both common practice)."
+
+
+def hour_peak(plan: Outcome) -> Band:
+    """Return how warm the baths get in the hour after the board is out [K]."""
+    return plan.bands["hour_peak"]
+
+
+def standing(plan: Outcome) -> str:
+    """Write what a refused bath would do when the board is out [times its volume, °C]."""
+    words = (
+        "It does not stop when the board comes out. In the hour after it gives off "
+        f"{outer(plan.bands['oxygen'])} times its own volume of oxygen."
+    )
+    hot = plan.bands["standing_peak"].values > BOILS
+    if hot.any():
+        words += (
+            f" {of_draws(hot).capitalize()} plausible baths exceed {BOILS - ZERO_C:.0f} °C then, "
+            "or later that day, and may boil over."
+        )
+    return words
+
+
+def later(plan: Outcome) -> str:
+    """Write what the bath does after the board is out [°C, times its volume], and what to do."""
+    oxygen = outer(plan.bands["oxygen"])
+    return (
+        f"{_when_out(plan)} "
+        f"In the hour after it reaches {degrees(hour_peak(plan))}{_that_day(plan)}, and gives off "
+        f"{oxygen} times its own volume of oxygen.{_hotter(plan)} {peroxide_left(plan)} "
+        f"How fast is assumed, not measured.{_where_to_stand(plan)}"
+    )
+
+
+def peroxide_left(plan: Outcome) -> str:
+    """Write what may be left of the peroxide after a day: in words, never as a band."""
+    # how fast it decays is a guess: a number would be relied on
+    rest = "peroxide"
+    if float(plan.bands["peroxide_left_day"].high) > MOST:
+        rest = "most of its peroxide"
+    return f"It may still hold {rest} after a day; only a test strip knows."
+
+
+def _when_out(plan: Outcome) -> str:
+    """Write what the bath holds when the board comes out [g/L, mol/L], and that it goes on."""
+    copper = outer(plan.bands["copper_used"], 1 / MOLAR_MASS["Cu"])
+    acid = outer(plan.bands["acid_used"], 1 / L)
+    return (
+        f"It does not stop when the board comes out, with {copper} g/L of copper and "
+        f"{acid} mol/L of acid."
+    )
+
+
+def _that_day(plan: Outcome) -> str:
+    """Write how warm it gets later that day [°C]; "" where that hour is the warmest."""
+    peak = plan.bands["standing_peak"]
+    # the day begins with that hour: only what comes later is news
+    if float(peak.high) > float(hour_peak(plan).high) + WARMER_LATER:
+        return f", later that day {degrees(peak)}"
+    return ""
+
+
+def _hotter(plan: Outcome) -> str:
+    """Write how many baths want cooling when they stand [°C]; "" where none does."""
+    peak = plan.bands["standing_peak"]
+    # the temperature at which the trade stops an etch is when a bath alone wants cooling too
+    stop = rule_named(WARM_ETCH)
+    hot = peak.values > stop.limit
+    if not hot.any():
+        return ""
+    return (
+        f" {of_draws(hot).capitalize()} plausible baths exceed {stop.shown(stop.limit)}: "
+        "have cold water for the tub ready."
+    )
+
+
+def _where_to_stand(plan: Outcome) -> str:
+    """Write to keep away from a bath that 1 in 10 times gets too warm; "" where none does."""
+    if plan.bands["standing_peak"].high > KEEP_BACK:
+        return f" **Above {KEEP_BACK - ZERO_C:.0f} °C is expected: keep well back.**"
+    return ""

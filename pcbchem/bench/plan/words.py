@@ -17,7 +17,6 @@ from ...common.number_words import (
     degrees,
     figures,
     low_to_high,
-    of_draws,
     per_cm2,
     span,
 )
@@ -25,8 +24,7 @@ from ...common.units import ZERO_C, L, minute, mL
 from ...matter.properties import MOLAR_MASS
 from ..bottle.bottle import Bottle
 from ..hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYERS
-from ..hazards.law import above_limit
-from ..hazards.verdicts import BOARD_NOT_COVERED, MUCH_BATH, WARM_ETCH, rule_named
+from ..hazards.verdicts import BOARD_NOT_COVERED, MUCH_BATH
 from ..hazards.words import (
     CAUTIONS_PAGE,
     NO_AIR,
@@ -41,7 +39,7 @@ from ..hazards.words import (
 from .changes import LEVERS, Change, ladder
 from .inputs import Inputs, UsedBath
 from .outcome import Outcome
-from .steps import looks, pours, tray
+from .steps import ends, hour_peak, later, looks, outer, pours, standing, tray
 
 if TYPE_CHECKING:
     import pandas
@@ -76,13 +74,6 @@ AGAIN = 1.05
 """A doubt that narrows the band by less than this factor [-] is not worth a word."""
 LITTLE_COPPER = (0.02, 1e-4)
 """A board with less of it bare than this share [-] or this area [m²] may be a mistake."""
-WARMER_LATER = 1.0
-"""A bath that gets warmer by more than this after its first hour [K] is worth a word."""
-KEEP_BACK, BOILS = 60.0 + ZERO_C, 95.0 + ZERO_C
-"""Where 1 in 10 baths may exceed the one nobody stands by it; above the other one may boil over
-[K] (our limits)."""
-MOST = 0.5
-"""More than this share of the peroxide [-] is most of it."""
 
 
 def capitalised(words: str) -> str:
@@ -94,17 +85,6 @@ def capitalised(words: str) -> str:
     Of HCl
     """
     return f"{words[0].upper()}{words[1:]}"
-
-
-def ends(band: Band, scale: float = 1.0, offset: float = 0.0) -> list[float]:
-    """Return low end, middle and high end of a band [own unit]: less an offset, over a scale."""
-    return [(float(value) - offset) / scale for value in (band.low, band.middle, band.high)]
-
-
-def outer(band: Band, scale: float = 1.0) -> str:
-    """Write low to high end of a band over a scale [own unit], to two figures."""
-    low, _, high = ends(band, scale)
-    return low_to_high((low, high), digits=2)
 
 
 def strengths(bottle: Bottle) -> str:
@@ -229,89 +209,6 @@ def warmth(plan: Outcome) -> str:
     return f"While etching they reach {degrees(peak)}; in the hour after, {degrees(after)}."
 
 
-def hour_peak(plan: Outcome) -> Band:
-    """Return how warm the baths get in the hour after the board is out [K]."""
-    return plan.bands.get("hour_peak", plan.bands["standing_peak"])
-
-
-def standing(plan: Outcome) -> str:
-    """Write what a refused bath would do when the board is out [times its volume, °C]."""
-    words = (
-        "It does not stop when the board comes out. In the hour after it gives off "
-        f"{outer(plan.bands['oxygen'])} times its own volume of oxygen."
-    )
-    hot = plan.bands["standing_peak"].values > BOILS
-    if hot.any():
-        words += (
-            f" {capitalised(of_draws(hot))} plausible baths exceed {BOILS - ZERO_C:.0f} °C then, "
-            "or later that day, and may boil over."
-        )
-    return words
-
-
-def later(plan: Outcome) -> str:
-    """Write what the bath does after the board is out [°C, times its volume], and what to do."""
-    oxygen = outer(plan.bands["oxygen"])
-    return (
-        f"{_when_out(plan)} "
-        f"In the hour after it reaches {degrees(hour_peak(plan))}{_that_day(plan)}, and gives off "
-        f"{oxygen} times its own volume of oxygen.{_hotter(plan)} {peroxide_left(plan)} "
-        f"How fast is assumed, not measured.{_where_to_stand(plan)}"
-    )
-
-
-def peroxide_left(plan: Outcome) -> str:
-    """Write what may be left of the peroxide after a day: in words, never as a band."""
-    # how fast it decays is a guess: a number would be relied on
-    left = plan.bands.get("peroxide_left_day")
-    rest = "peroxide"
-    if left is None or float(left.high) > MOST:
-        rest = "most of its peroxide"
-    return f"It may still hold {rest} after a day; only a test strip knows."
-
-
-def _when_out(plan: Outcome) -> str:
-    """Write what the bath holds when the board comes out [g/L, mol/L], and that it goes on."""
-    if "acid_used" not in plan.bands:
-        return "It does not stop when the board comes out."
-    copper = outer(plan.bands["copper_used"], 1 / MOLAR_MASS["Cu"])
-    acid = outer(plan.bands["acid_used"], 1 / L)
-    return (
-        f"It does not stop when the board comes out, with {copper} g/L of copper and "
-        f"{acid} mol/L of acid."
-    )
-
-
-def _that_day(plan: Outcome) -> str:
-    """Write how warm it gets later that day [°C]; "" where that hour is the warmest."""
-    peak = plan.bands["standing_peak"]
-    # the day begins with that hour: only what comes later is news
-    if float(peak.high) > float(hour_peak(plan).high) + WARMER_LATER:
-        return f", later that day {degrees(peak)}"
-    return ""
-
-
-def _hotter(plan: Outcome) -> str:
-    """Write how many baths want cooling when they stand [°C]; "" where none does."""
-    peak = plan.bands["standing_peak"]
-    # the temperature at which the trade stops an etch is when a bath alone wants cooling too
-    stop = rule_named(WARM_ETCH)
-    hot = peak.values > stop.limit
-    if not hot.any():
-        return ""
-    return (
-        f" {capitalised(of_draws(hot))} plausible baths exceed {stop.shown(stop.limit)}: "
-        "have cold water for the tub ready."
-    )
-
-
-def _where_to_stand(plan: Outcome) -> str:
-    """Write to keep away from a bath that 1 in 10 times gets too warm; "" where none does."""
-    if plan.bands["standing_peak"].high > KEEP_BACK:
-        return f" **Above {KEEP_BACK - ZERO_C:.0f} °C is expected: keep well back.**"
-    return ""
-
-
 def widens(plan: Outcome) -> str:
     """Write what widens the band of times most, and what each doubt alone would leave [s]."""
     # the model is always in doubt: there is a widest
@@ -373,17 +270,6 @@ def _beside_changes(plan: Outcome) -> list[str]:
     return words
 
 
-def is_harm(plan: Outcome) -> bool:
-    """Tell whether a plan is refused for harm, and not only because it would not finish."""
-    return any(reason.kind == "harm" for reason in plan.reasons)
-
-
-def law(plan: Outcome) -> list[str]:
-    """Write the law on each bottle above what the public may hold: a line beside the verdict."""
-    inputs = plan.inputs
-    return [line.words for line in above_limit(inputs.acid, inputs.peroxide, inputs.place)]
-
-
 def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     """Write the whole plan, verdict first.
 
@@ -402,11 +288,16 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     str
         On a refused plan no volume stands anywhere in it.
     """
-    blocks = [f"**{head(plan.verdict, is_harm(plan))}**", bullets(why(plan))]
+    blocks = [f"**{head(plan.verdict, plan.harmful)}**", bullets(why(plan))]
     # who reads a refusal, or no cautions, must meet the warning before anything else
     if plan.refused or not cautions:
-        blocks.insert(1, f"**{safety(plan.refused, cautions, is_harm(plan))}**")
-    blocks += [*law(plan), f"{NO_AIR} {RULES}", asked(plan.inputs), "\n\n".join(helps(plan))]
+        blocks.insert(1, f"**{safety(plan.refused, cautions, plan.harmful)}**")
+    blocks += [
+        *(line.words for line in plan.law),
+        f"{NO_AIR} {RULES}",
+        asked(plan.inputs),
+        "\n\n".join(helps(plan)),
+    ]
     if cautions:  # before the course, which holds the amounts
         blocks += layer(plan.cautions, BEFORE, plan.refused)
     blocks += course(plan, cautions)
