@@ -1,4 +1,4 @@
-"""What to do, in words: each pour in its order, the tray, when to look, and what comes afterwards."""
+"""What to do, in words: each pour in its order, the tray, when to look, and afterwards."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from ...common.band import Band
 from ...common.number_words import degrees, figures, low_to_high, of_draws, span, watch
 from ...common.units import ZERO_C, L, mL, us_fl_oz
 from ...matter.properties import MOLAR_MASS
-from ..hazards.verdicts import WARM_ETCH, rule_named
+from ..hazards.verdicts import VERY_WARM_AFTER, WARM_AFTER, WARM_ETCH, rule_named
 from .inputs import Inputs
 from .outcome import Outcome, Stage
 from .pours import ACID, PEROXIDE, SECOND_PORTION
@@ -23,9 +23,8 @@ SPRAYED = "sprayed"
 """The movement of a bath that is in no tray, but in a closed machine."""
 WARMER_LATER = 1.0
 """A bath that gets warmer by more than this after its first hour [K] is worth a word."""
-KEEP_BACK, BOILS = 60.0 + ZERO_C, 95.0 + ZERO_C
-"""Where 1 in 10 baths may exceed the one nobody stands by it; above the other one may boil over
-[K] (our limits)."""
+BOILS = 95.0 + ZERO_C
+"""A bath that is warmer may boil over [K] (our limit)."""
 MOST = 0.5
 """More than this share of the peroxide [-] is most of it."""
 
@@ -217,11 +216,10 @@ def tray(inputs: Inputs) -> str:
         lies_flat = inputs.tray.facing != "upright"
         if lies_flat and surface < float(inputs.board.footprint):
             words += " **That is smaller than the board: say how large your tray is.**"
-    words += " Mix it when the board is ready."
     if inputs.used_bath is not None:
         words += (
-            " Use a bath again only if it has stood open for days, is at room temperature and "
-            "shows no bubbles when stirred. Its peroxide is what a test strip says, never a plan; "
+            " Use a bath again only if it stood open for days, is at room temperature and shows "
+            "no bubbles when stirred. Its peroxide is what a test strip says, never a plan; "
             "copper and acid may come from the last plan."
         )
     return words
@@ -235,10 +233,10 @@ def looks(plan: Outcome) -> str:
     more = span(Band.of(plan.over_etch, 2))
     look = (
         f"Look first after **{watch(plan.first_look)}**, then often. "
-        f"Lift the board out when it is clear all over; {more} more clears the last corners."
+        f"Lift the board out when clear all over; {more} more clears the last corners."
     )
     if plan.resist_life is None:
-        return f"{look} How long resist stands a bath as strong or as warm we do not know."
+        return f"{look} How long resist stands such a bath we do not know."
     life = span(Band.of(plan.resist_life, 2))
     return f"{look} Resist stands it {life} (both common practice)."
 
@@ -304,6 +302,9 @@ def _that_day(plan: Outcome) -> str:
 
 def _hotter(plan: Outcome) -> str:
     """Write how many baths want cooling when they stand [°C]; "" where none does."""
+    # a reason of the verdict has said it
+    if any(reason.rule == WARM_AFTER for reason in plan.reasons):
+        return ""
     peak = plan.bands["standing_peak"]
     # the temperature at which the trade stops an etch is when a bath alone wants cooling too
     stop = rule_named(WARM_ETCH)
@@ -318,6 +319,7 @@ def _hotter(plan: Outcome) -> str:
 
 def _where_to_stand(plan: Outcome) -> str:
     """Write to keep away from a bath that 1 in 10 times gets too warm; "" where none does."""
-    if plan.bands["standing_peak"].high > KEEP_BACK:
-        return f" **Above {KEEP_BACK - ZERO_C:.0f} °C is expected: keep well back.**"
+    warm = rule_named(VERY_WARM_AFTER)
+    if plan.bands["standing_peak"].high > warm.limit:
+        return f" **Above {warm.shown(warm.limit)} is expected: keep well back.**"
     return ""

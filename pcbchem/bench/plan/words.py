@@ -39,7 +39,7 @@ from ..hazards.words import (
 from .changes import LEVERS, Change, ladder
 from .inputs import Inputs, UsedBath
 from .outcome import Outcome
-from .steps import ends, hour_peak, later, looks, outer, pours, standing, tray
+from .steps import ends, hour_peak, later, looks, pours, standing, tray
 
 if TYPE_CHECKING:
     import pandas
@@ -102,7 +102,7 @@ def asked(inputs: Inputs) -> str:
     grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000  # of the board: nothing to pour
     sentence = (
         f"{_bottles(inputs)}a board of {figures(whole * 1e4, 3)} cm², "
-        f"{figures(bare * 1e4, 3)} cm² of it bare: {figures(grams)} g of copper."
+        f"{figures(bare * 1e4, 3)} cm² bare: {figures(grams)} g of copper."
     )
     # asked, not refused: such boards exist, and so do slips of the keyboard
     least_share, least_area = LITTLE_COPPER
@@ -130,9 +130,9 @@ def _bottles(inputs: Inputs) -> str:
 def _used_bath(used_bath: UsedBath) -> str:
     """Write what a used bath holds [%, g/L, mol/L]."""
     return (
-        f" {figures(100 * used_bath.share, 3)} % of the bath is a used one: "
+        f" {figures(100 * used_bath.share, 3)} % of it is a used bath: "
         f"{low_to_high(used_bath.copper, MOLAR_MASS['Cu'])} g/L of copper, "
-        f"{low_to_high(used_bath.acid, L)} mol/L of acid and "
+        f"{low_to_high(used_bath.acid, L)} mol/L of acid, "
         f"{low_to_high(used_bath.peroxide, L)} mol/L of peroxide."
     )
 
@@ -172,12 +172,8 @@ def changed(change: Change, inputs: Inputs) -> str:
 
 
 def does(plan: Outcome) -> str:
-    """Write time, warmth while etching and in the hour after, and reserve [s, °C, -]."""
-    reserve = outer(plan.bands["reserve"])
-    return (
-        f"{_clears(plan.bands['time_to_clear'])} {warmth(plan)} "
-        f"Acid and peroxide would do for {reserve} times this copper (the reserve)."
-    )
+    """Write time, and warmth while etching and in the hour after [s, °C]."""
+    return f"{_clears(plan.bands['time_to_clear'])} {warmth(plan)}"
 
 
 def _clears(times: Band) -> str:
@@ -221,8 +217,8 @@ def widens(plan: Outcome) -> str:
     if not plan.refused:  # nobody etches an offcut in a refused bath
         advice = f" {capitalised(NARROWS[widest.name])}; {OFFCUT_PLACE}."
     return (
-        f"What widens the band of times most: **{DOUBTS[widest.name]}**. The band is "
-        f"{span(times)}; with that known it would be {span(widest.times)}.{advice}"
+        f"What widens the band of times most: **{DOUBTS[widest.name]}**; with that known it would "
+        f"be {span(widest.times)}, not {span(times)}.{advice}"
     )
 
 
