@@ -22,7 +22,7 @@ MOVEMENTS = [
     ("bubbled", "upright", 0.120),
     ("sprayed", "down", None),
 ]
-ROUND = 0.886
+ROUND = 0.8863
 """Perimeter of a round vessel, over that of a square one with the same open area."""
 
 

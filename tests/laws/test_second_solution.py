@@ -2,7 +2,8 @@
 
 Another program solved the equations again, walls and the size law included, and drew its own
 plausible sets. Its figures stand here as it gave them: 10, 50 and 90 of 100. Medians are held to
-10 %. The ends are held to 20 %, because 200 draws are a small sample and both have their own.
+10 %. The ends are held to 20 %, because 200 draws are a small sample and both have their own; the
+slow end of the weak bath, of which some never clear, to 35 %.
 """
 
 import numpy as np
@@ -17,7 +18,7 @@ from pcbchem.reaction.bath.plausible import FACTS, WEAK_FILM
 PLAUSIBLE = RateParameters.plausible(200)
 BOARD = Board(area=27e-4, foil=Foil.ounces(1))
 VOLUME, ROOM = 150 * mL, celsius(20)
-MEDIAN, ENDS = 0.10, 0.20
+MEDIAN, ENDS, LONG_TAIL = 0.10, 0.20, 0.35
 """How far a figure may be off [-]."""
 
 # Times to clear [s] and rates [µm/min], bath by bath and film by film
@@ -60,19 +61,20 @@ def etched(bath):
     return etch(bath, BOARD, Tray(T_air=ROOM), PLAUSIBLE)
 
 
-def compare(band, elsewhere):
+def compare(band, elsewhere, slow_end=ENDS):
     """Compare a band [own unit] with what the other program says."""
     figures = [float(end) for end in (band.low, band.middle, band.high)]
     low, middle, high = elsewhere
     assert figures[1] == pytest.approx(middle, rel=MEDIAN), figures
     assert figures[0] == pytest.approx(low, rel=ENDS), figures
-    assert figures[2] == pytest.approx(high, rel=ENDS), figures
+    assert figures[2] == pytest.approx(high, rel=slow_end), figures
 
 
 @pytest.mark.parametrize("fact", [*FACTS, WEAK_FILM], ids=lambda fact: fact.name)
 def test_second_source_facts_by_the_shipped_draws(fact):
-    values = fact.predict(PLAUSIBLE)
-    compare(Band.of(values, draws=200), FACTS_ELSEWHERE[fact.name])
+    band = Band.of(fact.predict(PLAUSIBLE), draws=200)
+    slow_end = LONG_TAIL if band.never > 0 else ENDS
+    compare(band, FACTS_ELSEWHERE[fact.name], slow_end)
 
 
 @pytest.mark.parametrize("fact", LEFT_OUT_ELSEWHERE)
