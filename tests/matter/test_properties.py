@@ -11,6 +11,7 @@ from scipy.optimize import brentq
 
 from pcbchem import RangeWarning
 from pcbchem.common.arrays import Draws, as_draws
+from pcbchem.common.tables import column
 from pcbchem.common.units import celsius
 from pcbchem.matter.properties import (
     LIMITS,
@@ -85,14 +86,16 @@ def test_density_of_hydrochloric_acid() -> None:
 
 
 def test_density_of_warm_hydrochloric_acid() -> None:
-    # Second source: all held rows above 40 C, to 18 % of acid: 0.15 % as far as density is checked
-    # (60 C) and ten degrees beyond. At 85 C, where `density` warns, the two tables part.
+    # Second source: all held rows above 40 C, to 18 % of acid: within the doubt of the table as far
+    # as density is checked (60 C) and ten degrees on. At 85 C, where `density` warns, they part.
     held_rows = [row for row in rows("hcl_density") if float(row["T_C"]) > 40]
     assert len(held_rows) == 56
-    assert missed(between(held_rows, 40, 60), "HCl", {"published": 0.15}) == []
+    (doubt,) = column("laliberte_density", "uncertainty_percent_above_40_C", substance="HCl")
+    assert doubt == 0.15
+    assert missed(between(held_rows, 40, 60), "HCl", {"published": doubt}) == []
     with pytest.warns(RangeWarning):
-        beyond = missed(between(held_rows, 60, 70), "HCl", {"published": 0.15})
-        hottest = missed(between(held_rows, 85, 85), "HCl", {"published": 0.15})
+        beyond = missed(between(held_rows, 60, 70), "HCl", {"published": doubt})
+        hottest = missed(between(held_rows, 85, 85), "HCl", {"published": doubt})
     assert beyond == [] and hottest != []
     with pytest.warns(RangeWarning):
         assert missed(between(held_rows, 85, 85), "HCl", {"published": 0.2}) == []
