@@ -6,6 +6,8 @@ from collections import Counter
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from ..bench.hazards.verdicts import Rule, rules
 from ..bench.plan.planning import Plan
 from ..common import tables
@@ -118,6 +120,8 @@ def miss(low: float, middle: float, high: float, seen_low: float, seen_high: flo
 def leave_one_out() -> pandas.DataFrame:
     """List each fact as a model predicts it that was not told it, and how that came out.
 
+    Beside it stands what the first edition of the model predicted, and whether that was nearer.
+
     Returns
     -------
     DataFrame
@@ -125,23 +129,52 @@ def leave_one_out() -> pandas.DataFrame:
     """
     import pandas
 
+    first_edition = {row["fact"]: row for row in tables.read("leave_one_out_first")}
     rows = []
     for row in tables.read("leave_one_out"):
         # "-" stands in the table for a ratio: no cell of it is blank
         unit = row["unit"].strip("-")
         low, middle, high = (float(row[name]) for name in ("low", "middle", "high"))
-        ends = f"from {value_words(low, unit)} to {value_words(high, unit)}"
-        came_out = miss(low, middle, high, float(row["seen_low"]), float(row["seen_high"]))
+        seen = float(row["seen_low"]), float(row["seen_high"])
+        before = float(first_edition[row["fact"]]["middle"])
         rows.append(
             {
                 "fact": row["fact"],
-                "predicted": f"{value_words(middle, unit)} ({ends})",
+                "predicted": f"{value_words(middle, unit)} ({ends_words(low, high, unit)})",
                 "seen": row["practice"].replace("-", "–"),  # a range, as the page sets it
-                "how it came out": came_out,
+                "how it came out": miss(low, middle, high, *seen),
+                "first edition": f"{value_words(before, unit)}: {nearer(middle, before, *seen)}",
                 "source of what was seen": tables.source(row["source"]),
             }
         )
     return pandas.DataFrame.from_records(rows, index="fact")
+
+
+def nearer(middle: float, before: float, seen_low: float, seen_high: float) -> str:
+    """Say whether a middle lies nearer to what was seen than the one before did, all in one unit.
+
+    Examples
+    --------
+    >>> print(nearer(6.8, 7.3, 2, 2), "|", nearer(4.3, 4.1, 3.5, 4.0))
+    better now | worse now
+    """
+    now, then = (_distance(value, seen_low, seen_high) for value in (middle, before))
+    if now < then:
+        return "better now"
+    if now > then:
+        return "worse now"
+    return "inside both times"
+
+
+def _distance(value: float, seen_low: float, seen_high: float) -> float:
+    """Return how far a value lies outside what was seen, as a logarithm [-]; 0 inside."""
+    outside = max(seen_low / value, value / seen_high, 1.0)
+    return float(np.log(outside))
+
+
+def ends_words(low: float, high: float, unit: str) -> str:
+    """Say both ends of a prediction [unit]."""
+    return f"from {value_words(low, unit)} to {value_words(high, unit)}"
 
 
 def value_words(value: float, unit: str) -> str:

@@ -7,7 +7,8 @@ One mixing rule for both. Of mass fractions w_s, and w_water = 1 - sum of w_s,
 
 where each solute keeps the specific volume v_s and heat capacity c_s that it has in water at its
 own mass fraction: everything else in the solution counts as water. (Heats of mixing: `heats`.)
-Doubt: nobody has published the mixtures; we assume 0.5 % in density and 5 % in heat capacity.
+Doubt: nobody has published the mixtures; we assume 0.5 % in density and 5 % in heat capacity. What
+is known of single solutes stands at `density` and `heat_capacity`.
 """
 
 from __future__ import annotations
@@ -367,8 +368,8 @@ def density(
     Returns
     -------
     float or array
-        Density [kg/m³]; in doubt by 0.1 % (HCl, H2O2), 0.3 % (NaOH), 1.5 % (CuCl2), 0.5 %
-        (mixtures, assumed).
+        Density [kg/m³]; in doubt by 0.1 % (HCl to 40 °C, H2O2), 0.15 % (HCl above 40 °C), 0.3 %
+        (NaOH), 1.5 % (CuCl2), 0.5 % (mixtures, assumed).
 
     Raises
     ------
@@ -380,7 +381,8 @@ def density(
     Notes
     -----
     laliberte2004 (HCl, NaOH, CuCl2), easton1952 (H2O2); CuCl has the volume per kg of CuCl2
-    (assumed).
+    (assumed). Warm acid is less well known: above 40 °C other tables of HCl expand otherwise than
+    laliberte2004, and the difference grows with temperature.
 
     Examples
     --------

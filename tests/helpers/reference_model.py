@@ -34,8 +34,10 @@ DEFAULTS: dict[str, float] = dict(
     chloride_half=50.0,
     stirring_still=0.0,
     stirring_rocked=1.1e-5,
+    stirring_shaken=3e-5,
     stirring_bubbled=4e-5,
     stirring_sprayed=16e-5,
+    size_exponent=0.25,
     gas_share=0.08,
     bubble_diameter=6e-5,
     gas_order=0.7,
@@ -50,9 +52,18 @@ DEFAULTS: dict[str, float] = dict(
     cuprous_second=1.95,
     cuprous_temperature=2000.0,
     loss_factor=1.0,
+    wall_loss=10.0,
     convection_factor=1.0,
     rate_factor=1.0,
 )
+FIRST_EDITION = {"size_exponent": 0.0, "wall_loss": 0.0}
+"""Takes away what the second edition added: stirring that knows a size, and walls that lose heat.
+
+The worked cases of `reference_baths.csv`, and all else that was computed before, hold with these.
+"""
+COUPON = 14.1e-3  # side of the 2 cm² of copper on which rocking was fitted, m
+SIZED = ("rocked", "shaken")
+"""Movements that drive the bath along the board, so that its film grows with the length."""
 
 
 @dataclass
@@ -112,6 +123,30 @@ def bath_loss(T: float, A: float, C_H: float, T_air: float) -> float:
     return 18.0 * (T - T_air) + 198.0 * (dp / 2925.0) ** 1.24
 
 
+def wall_area(volume: float, open_area: float, perimeter: float | None = None) -> float:
+    """Return the wetted wall [m²] of a straight vessel, square unless its perimeter [m] is given.
+
+    The floor is none of it: its 5 W/m²/K are among the 18 of the open surface.
+    """
+    if perimeter is None:
+        perimeter = 4.0 * sqrt(open_area)
+    return perimeter * volume / open_area
+
+
+def heat_lost(
+    T: float,
+    A: float,
+    C_H: float,
+    T_air: float,
+    open_area: float,
+    wall: float,
+    p: dict[str, float],
+) -> float:
+    """Return the heat lost by a whole bath [W]: open surface and wetted wall [m²]."""
+    surface = open_area * bath_loss(T, A, C_H, T_air)
+    return p["loss_factor"] * (surface + wall * p["wall_loss"] * (T - T_air))
+
+
 def decay(C_H: float, C_II: float, T: float, p: dict[str, float]) -> float:
     """Return the peroxide that Cu(II) turns to oxygen in the bath [mol/m³/s]."""
     warmth = exp(-p["decay_energy"] / R * (1.0 / T - 1.0 / 340.15))
@@ -141,6 +176,10 @@ def make_surface(
     side = sqrt(area)
     L = side if facing == "upright" else side / 4.0
     k_ag25 = p["stirring_" + agitation]
+    if agitation in SIZED:
+        # A laminar plate: the film grows along the board. Its length is the side, whichever way it
+        # faces
+        k_ag25 *= (COUPON / side) ** p["size_exponent"]
     gas = "gas stirring" not in without
     heating = "surface heating" not in without
     cupric = "cupric route" not in without
@@ -241,6 +280,7 @@ def solve(
     agitation: str = "rocked",
     facing: str = "up",
     open_area: float | None = None,
+    perimeter: float | None = None,
     T_air: float = 293.15,
     parameters: dict[str, float] | None = None,
     without: Any = (),
@@ -256,13 +296,12 @@ def solve(
     """
     if not set(without) <= set(SWITCHES):
         raise ValueError(f"unknown effect in {without}")
-    p = DEFAULTS | (parameters or {})
-    if set(p) != set(DEFAULTS):
-        raise ValueError(f"unknown parameter in {set(p) - set(DEFAULTS)}")
+    p = complete(parameters)
     n0 = OZ / CU * foil_ounces
     a = area / volume
     if open_area is None:
         open_area = max(volume / 0.010, 1.3 * area)
+    wall = wall_area(volume, open_area, perimeter)
     # X counts oxidant electrons: two in each peroxide, and one lacking in each Cu(I)
     X0, Cu0, Cl0 = 2.0 * H2O2 - CuI, CuII + CuI, HCl + 2.0 * CuII + CuI
     surface = make_surface(p, area, agitation, facing, without, 1e-3 if lean else 1e-9)
@@ -282,7 +321,7 @@ def solve(
         # With the last traces of peroxide the direct reaction gives way to the cupric one
         w = C_H / (C_H + 0.2)
         heat = J * a * (w * ETCH - (1.0 - w) * CUPRIC) + (j_dec * a + r_dec) * DECAY
-        loss = p["loss_factor"] * open_area / volume * bath_loss(T, A, C_H, T_air)
+        loss = heat_lost(T, A, C_H, T_air, open_area, wall, p) / volume
         net = heat - loss
         # Near boiling, heat goes into steam instead of into the bath
         warming = net * min(max((376.0 - T) / 2.0, 0.0), 1.0) if net > 0.0 else net
@@ -344,6 +383,68 @@ def solve(
         compose,
         t_end,
     )
+
+
+def complete(parameters: dict[str, float] | None) -> dict[str, float]:
+    """Return all parameters, of which some may be given [own units]."""
+    p = DEFAULTS | (parameters or {})
+    if set(p) != set(DEFAULTS):
+        raise ValueError(f"unknown parameter in {set(p) - set(DEFAULTS)}")
+    return p
+
+
+@dataclass
+class Rest:
+    """A bath that stood without a board: temperatures [K], peroxide [mol/m³], oxygen [mol]."""
+
+    peak_temperature: float
+    temperature: float
+    peroxide: float
+    oxygen: float
+
+
+def stand(
+    HCl: float,
+    H2O2: float,
+    T: float,
+    *,
+    CuII: float = 0.0,
+    volume: float,
+    duration: float = 3600.0,
+    open_area: float | None = None,
+    perimeter: float | None = None,
+    T_air: float = 293.15,
+    parameters: dict[str, float] | None = None,
+    rtol: float = 1e-8,
+) -> Rest:
+    """Leave a bath [mol/m³, K] of a volume [m³] standing for a time [s], without any Cu(I)."""
+    p = complete(parameters)
+    if open_area is None:
+        open_area = volume / 0.010
+    wall = wall_area(volume, open_area, perimeter)
+
+    def rhs(t: float, y: Any) -> Any:
+        C_H, T = max(y[0], 0.0), y[1]
+        r_dec = decay(C_H, CuII, T, p)
+        net = r_dec * DECAY - heat_lost(T, HCl, C_H, T_air, open_area, wall, p) / volume
+        warming = net * min(max((376.0 - T) / 2.0, 0.0), 1.0) if net > 0.0 else net
+        return -r_dec, warming / heat_capacity(HCl, C_H, CuII)
+
+    run = solve_ivp(
+        rhs,
+        (0.0, duration),
+        [H2O2, T],
+        method="LSODA",
+        rtol=rtol,
+        atol=[100.0 * rtol, 30.0 * rtol],
+        dense_output=True,
+    )
+    if not run.success:
+        raise RuntimeError(run.message)
+    warm = run.sol(np.linspace(0.0, duration, 4001))[1]
+    left = float(run.y[0][-1])
+    peak = max(float(warm.max()), float(run.y[1].max()))
+    return Rest(peak, float(run.y[1][-1]), left, 0.5 * (H2O2 - left) * volume)
 
 
 def why_not_clear(

@@ -12,9 +12,18 @@ from pcbchem.reaction.chemistry.heat import reaction_enthalpy
 
 FINE = 2e-5
 """A hundredth of the usual steps, so that the solver's own error does not hide a wrong balance."""
-LOT = 125
+LOT = 100
 ROOM = 293.15
-MOVEMENTS = [("still", "down"), ("rocked", "up"), ("bubbled", "upright"), ("sprayed", "down")]
+# Movement, facing, and how deep the bath stands in a vessel that is described [m]
+MOVEMENTS = [
+    ("still", "down", None),
+    ("rocked", "up", None),
+    ("shaken", "upright", 0.060),
+    ("bubbled", "upright", 0.120),
+    ("sprayed", "down", None),
+]
+ROUND = 0.8863
+"""Perimeter of a round vessel, over that of a square one with the same open area."""
 
 
 def random_baths(number):
@@ -40,7 +49,7 @@ def random_baths(number):
 
 
 def heat_leaving(T, acid, peroxide):
-    """Heat [W/m²] from the surface and the floor of the tray, written afresh from its formula."""
+    """Heat [W/m²] from the open surface, floor of the tray included, written afresh."""
 
     def saturated(T):
         return 610.94 * np.exp(17.625 * (T - 273.15) / (T - 30.11))
@@ -66,11 +75,21 @@ class Books:
     """The books of a lot of baths: each run, and what its curves say beside it."""
 
     def __init__(self, number):
-        agitation, facing = MOVEMENTS[number]
+        agitation, facing, depth = MOVEMENTS[number]
         self.start, area = random_baths(number)
-        tray = Tray(agitation=agitation, facing=facing)
-        self.run = etch(self.start, Board(area=area), tray, history=True, tolerance=FINE)
         self.volume = self.start.volume
+        surface = np.maximum(self.volume / 0.010, 1.3 * area)
+        perimeter = 4 * np.sqrt(surface)
+        tray = Tray(agitation=agitation, facing=facing)
+        if depth is not None:
+            surface = self.volume / depth
+            perimeter = ROUND * 4 * np.sqrt(surface)
+            tray = Tray(agitation, facing, open_area=surface, perimeter=perimeter)
+        self.surface = surface / self.volume
+        # Of a straight vessel: its depth times its perimeter, and through the volume the depth
+        # cancels
+        self.wall = perimeter / surface
+        self.run = etch(self.start, Board(area=area), tray, history=True, tolerance=FINE)
         steps = {name: np.asarray(curve) for name, curve in self.run.steps.items()}
         self.time, self.T = steps["time"], steps["temperature"]
         self.acid, self.peroxide = steps["acid"], steps["peroxide"]
@@ -82,19 +101,18 @@ class Books:
             area[:, None],
             CuCl2=self.cupric,
             CuCl=self.cuprous,
-            tray=tray,
+            tray=Tray(agitation=agitation, facing=facing),
         )
         assert not isinstance(film["copper"], Draws)
         bare = (area / self.volume)[:, None]
         self.copper_flux = film["copper"] * bare
         in_bath = decay_in_bath(self.T, self.peroxide, self.cupric)
         self.decay = film["decay"] * bare + in_bath
-        self.surface = np.maximum(self.volume / 0.010, 1.3 * area) / self.volume
         end = self.run.end
         self.electrons = 2 * (self.start.H2O2 - end["H2O2"]) + end["CuCl"]
 
 
-@pytest.fixture(scope="module", params=range(len(MOVEMENTS)), ids=lambda n: "-".join(MOVEMENTS[n]))
+@pytest.fixture(scope="module", params=range(len(MOVEMENTS)), ids=lambda n: MOVEMENTS[n][0])
 def books(request):
     return Books(request.param)
 
@@ -116,6 +134,7 @@ def test_law_energy_closes(books):
     """Heat of the reactions, by `heat`'s enthalpies, warms the bath or leaves it: 3 %."""
     run, end = books.run, books.run.end
     loss = integral(heat_leaving(books.T, books.acid, books.peroxide), books.time) * books.surface
+    loss += integral(DEFAULTS["wall_loss"] * (books.T - ROOM), books.time) * books.wall
     copper = books.cuprous + books.cupric
     capacity = 4.17e6 - 200 * books.acid + 0.0075 * books.acid**2 - 5 * books.peroxide - 80 * copper
     mean_capacity = 0.5 * (capacity[:, 1:] + capacity[:, :-1])

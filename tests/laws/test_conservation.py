@@ -4,7 +4,15 @@ import warnings
 
 import numpy as np
 import pytest
-from helpers.reference_model import CU, DEFAULTS, bath_loss, decay, heat_capacity, make_surface
+from helpers.reference_model import (
+    CU,
+    DEFAULTS,
+    decay,
+    heat_capacity,
+    heat_lost,
+    make_surface,
+    wall_area,
+)
 
 from pcbchem import EFFECTS, Board, Foil, RangeWarning, RateParameters, Tray, etch
 from pcbchem.reaction.bath.film_properties import MOST
@@ -23,6 +31,7 @@ LOTS = [
     ("bubbled", "upright", ("cupric route", "bath heating")),
     ("sprayed", "up", ("surface heating",)),
     ("still", "upright", ("depletion", "gas stirring")),
+    ("shaken", "up", ("gas stirring",)),
     ("sprayed", "down", ("surface heating", "bath heating", "depletion")),
 ]
 
@@ -151,14 +160,15 @@ def leaving(bath, track, agitation, facing):
     """
     area, volume = bath["area"], bath["volume"]
     a = area / volume
-    open_area = max(volume / 0.010, 1.3 * area) / volume
+    open_area = max(volume / 0.010, 1.3 * area)
+    wall = wall_area(volume, open_area)
     surface = make_surface(DEFAULTS, area, agitation, facing)
     rates = []
     for step in range(len(track["time"])):
         A, C_H, C_I, C_II, T = (float(track[name][step]) for name in CURVES)
         J, j_dec, _, _ = surface(C_H, A, C_II, C_I, T)
         decays = j_dec * a + decay(C_H, C_II, T, DEFAULTS)
-        loss = open_area * bath_loss(T, A, C_H, 293.15)
+        loss = heat_lost(T, A, C_H, 293.15, open_area, wall, DEFAULTS) / volume
         rates.append((2 * J * a + 2 * decays, decays / 2, loss, heat_capacity(A, C_H, C_II + C_I)))
     electrons, oxygen, loss, capacity = np.array(rates).T
     mean_capacity = 0.5 * (capacity[1:] + capacity[:-1])

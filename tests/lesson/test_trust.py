@@ -48,11 +48,35 @@ def test_law_facts_left_out_are_the_tables():
         assert line["how it came out"] == trust.miss(*ends)
 
 
-def test_predictions_are_written_in_units_of_people():
-    """As printed: 7.287 (3.621 to 15.02) s and 0.3503 (0.2437 to 0.4657) µm/min."""
-    predicted = trust.leave_one_out()["predicted"]
-    assert predicted["undiluted"] == "7.3 s (from 3.6 s to 15 s)"
-    assert predicted["weak film"] == "0.350 µm/min (from 0.244 µm/min to 0.466 µm/min)"
+@pytest.mark.parametrize(
+    ("value", "unit", "words"),
+    [(7.287, "s", "7.3 s"), (1336, "s", "22 min"), (0.3503, "µm/min", "0.350 µm/min")],
+)
+def test_predictions_are_written_in_units_of_people(value, unit, words):
+    assert trust.value_words(value, unit) == words
+
+
+@pytest.mark.parametrize(
+    ("middle", "before", "seen", "words"),
+    [
+        (6.8, 7.3, (2, 2), "better now"),
+        (4.3, 4.1, (3.5, 4.0), "worse now"),
+        (0.9, 1.5, (1.0, 1.4), "worse now"),
+        (1.1, 1.5, (1.0, 1.4), "better now"),
+        (1336, 1205, (1200, np.inf), "inside both times"),
+        (900, 1205, (1200, np.inf), "worse now"),
+    ],
+)
+def test_law_nearer_to_what_was_seen_is_better(middle, before, seen, words):
+    assert trust.nearer(middle, before, *seen) == words
+
+
+def test_as_printed_the_first_edition_stands_beside():
+    """Its middles: 7.287 s and 45.71 s; the film of the strong layer 4.114 µm/min."""
+    column = trust.leave_one_out()["first edition"]
+    assert column["undiluted"].startswith("7.3 s: ")
+    assert column["3 : 1 : 1"].startswith("46 s: ")
+    assert "worse now" in " ".join(column) and "better now" in " ".join(column)
 
 
 def test_law_plans_beside_each_other(mild, refused):

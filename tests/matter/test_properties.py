@@ -11,6 +11,7 @@ from scipy.optimize import brentq
 
 from pcbchem import RangeWarning
 from pcbchem.common.arrays import Draws, as_draws
+from pcbchem.common.tables import column
 from pcbchem.common.units import celsius
 from pcbchem.matter.properties import (
     LIMITS,
@@ -76,12 +77,41 @@ def test_every_solute_has_limits_that_hold_its_range() -> None:
 
 def test_density_of_hydrochloric_acid() -> None:
     # Second source: tables of several sources (named in the file) against the equation of Laliberte
-    # and Cooper 2004.
+    # and Cooper 2004: 0.1 % up to 40 C.
     table = [
-        row for row in between(rows("hcl_density"), 5, 60) if float(row["mass_fraction"]) <= 0.38
+        row for row in between(rows("hcl_density"), 5, 40) if float(row["mass_fraction"]) <= 0.38
     ]
-    assert len(table) > 180
+    assert len(table) > 170
     assert missed(table, "HCl", {"published": 0.1, "from memory": 0.2}) == []
+
+
+def test_density_of_warm_hydrochloric_acid() -> None:
+    # Second source: all held rows above 40 C, to 18 % of acid: within the doubt of the table as far
+    # as density is checked (60 C) and ten degrees on. At 85 C, where `density` warns, they part.
+    held_rows = [row for row in rows("hcl_density") if float(row["T_C"]) > 40]
+    assert len(held_rows) == 56
+    (doubt,) = column("laliberte_density", "uncertainty_percent_above_40_C", substance="HCl")
+    assert doubt == 0.15
+    assert missed(between(held_rows, 40, 60), "HCl", {"published": doubt}) == []
+    with pytest.warns(RangeWarning):
+        beyond = missed(between(held_rows, 60, 70), "HCl", {"published": doubt})
+        hottest = missed(between(held_rows, 85, 85), "HCl", {"published": doubt})
+    assert beyond == [] and hottest != []
+    with pytest.warns(RangeWarning):
+        assert missed(between(held_rows, 85, 85), "HCl", {"published": 0.2}) == []
+
+
+def test_warm_acid_is_in_more_doubt_than_cold() -> None:
+    # Law: of one table, from 25 C up, the misses grow with temperature; that is why it is said.
+    table = [row for row in rows("hcl_density") if row["source"].startswith("web table of elec")]
+    worst = []
+    for t in (25, 40, 55):
+        misses = []
+        for row in between(table, t, t):
+            reckoned = density(celsius(t), HCl=float(row["mass_fraction"]))
+            misses.append(abs(reckoned / float(row["density_kg_m3"]) - 1))
+        worst.append(max(misses))
+    assert worst == sorted(worst) and worst[2] > 2 * worst[0]
 
 
 def test_density_of_peroxide() -> None:

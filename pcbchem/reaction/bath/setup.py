@@ -58,6 +58,8 @@ MOST_AREA = LONGEST_SIDE**2
 """Largest area accepted [m²], of copper or of open tray."""
 MOST_PERIMETER = 4 * LONGEST_SIDE
 """Longest wall around the liquid accepted [m]: of a square tray of the largest area."""
+LONGEST_WALL = 100.0
+"""Longest wall accepted over that of a circle around the same area [-]."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -320,26 +322,11 @@ class Tray:
                 "perimeter", self.perimeter, 0, MOST_PERIMETER, "m", above=True
             )
             object.__setattr__(self, "perimeter", perimeter)
-            self._check_perimeter()
-
-    def _check_perimeter(self) -> None:
-        """Refuse a wall shorter than a circle's around the open area, which none can be."""
-        if self.open_area is None or self.perimeter is None:
-            return
-        open_area, perimeter = np.asarray(self.open_area), np.asarray(self.perimeter)
-        common_shape(open_area=self.open_area, perimeter=self.perimeter)
-        circle = np.sqrt(4 * np.pi * open_area)
-        if np.any(perimeter < circle * (1 - 1e-6)):
-            shortest = float(np.max(circle))
-            raise InputError(
-                "perimeter",
-                f"around that open area it must be at least {shortest:.3g} m",
-                value=self.perimeter,
-                about=f" = {self.perimeter} m",
-                low=shortest,
-                high=MOST_PERIMETER,
-                unit="m",
-            )
+            if self.open_area is not None:
+                # no wall around an area is shorter than a circle's
+                circle = np.sqrt(4 * np.pi * np.asarray(self.open_area))
+                ratio = np.asarray(perimeter) / circle
+                check_values("perimeter over a circle's", ratio, 1 - 1e-6, LONGEST_WALL)
 
     def wall(self, surface: ArrayLike) -> FloatArray:
         """Return how long the wall of the vessel is around the liquid: a square's unless given.
@@ -354,10 +341,9 @@ class Tray:
         float or array
             Perimeter of the liquid [m].
         """
-        if self.perimeter is not None:
-            return np.asarray(self.perimeter, dtype=float)
-        perimeter: FloatArray = 4 * np.sqrt(np.asarray(surface, dtype=float))
-        return perimeter
+        if self.perimeter is None:
+            return np.asarray(4 * np.sqrt(surface), dtype=float)
+        return np.asarray(self.perimeter, dtype=float)
 
     def surface(self, volume: ArrayLike, area: ArrayLike) -> FloatArray:
         """Return the liquid open to the air: `open_area`, or what makes the bath 10 mm deep.
