@@ -15,18 +15,17 @@ from numpy.typing import ArrayLike
 
 from ...common.arrays import as_draws
 from ...common.band import Band
-from ...common.limits import collecting_warnings
 from ...common.units import hour
 from ...matter.properties import density_inside
 from ...matter.solution import Solution, mix
 from ...reaction.bath.bath import LONGEST, etch, stand
-from ...reaction.bath.film_properties import DECAY_HEAT, Composition
 from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.rate import switched_off
 from ...reaction.bath.run import EtchRun, Standing
-from ...reaction.bath.setup import ROOM, Board, Foil, Start, Tray
+from ...reaction.bath.setup import Board, Foil, Start, Tray
+from ...reaction.bath.standing import go_on, may_get_warmer, rest_of, row_of, stacked
 from ...reaction.chemistry.stoichiometry import reserve
-from ..hazards.verdicts import exceeded, severity
+from ..hazards.verdicts import MARGIN_K, REFUSED, exceeded, rules, severity
 from .inputs import Inputs
 from .pours import SECOND_PORTION, meetings, poured, side_by_side, strongest_of
 
@@ -36,9 +35,6 @@ thick)."""
 SLIVER = 1e-9
 """Share of its foil [-] with which a board that is clear already goes on: it is clear again at
 once, and needs no case of its own."""
-MORE_HEAT = 1.05
-"""Heat of what is left of the peroxide, over what the model says [-]: its heat capacity changes a
-little as it decays."""
 LEFT_STANDING, DAY = hour, 24 * hour
 """How long every bath is left standing after the board is out, to be judged [s]: first an hour,
 then on to a day."""
@@ -176,8 +172,8 @@ class Outlook(Etched):
     def bands(self) -> dict[str, Band]:
         """What the rules and the words read, a band each: `Etched.bands`, and the day after.
 
-        Its peak, that of its first hour [K], the oxygen of that hour in volumes of the bath [-],
-        and the peroxide left after the day over what went in [-].
+        Its peak, that of its first hour [K], and the oxygen of that hour in volumes of the
+        bath [-].
         """
         draws = self.run.draws
         # the day holds the hour: its peak is the warmest of both
@@ -187,7 +183,6 @@ class Outlook(Etched):
             "hour_peak": Band.of(np.asarray(self.after.peak_temperature), draws),
             "day_peak": warmest,
             "oxygen": Band.of(np.asarray(self.after.oxygen / bulk(self.mixture)), draws),
-            "peroxide_left_day": Band.of(still_there(self.later, self.mixture), draws),
         }
         return super().bands | standing
 
@@ -454,50 +449,22 @@ def left_standing(
     -------
     tuple of three Standing
         The hour and the day with the draws for heat after the board, and the day with the draws as
-        they are [K, m³, mol/m³].
+        they are [K, m³, mol/m³]. Of a bath that is refused by then the day is followed only where
+        it may get warmer yet: the rest of it is NaN.
     """
     shape = np.shape(etching.run.time_to_clear)
     # both sets of draws side by side: many baths at once cost little more than few
-    both = _stacked(parameters.for_heat_after(), parameters, len(shape))
-    start = Start.of(etching.bath_after)
-    first = stand(start, etching.tray, LEFT_STANDING, both)
-    whole = _day_from(start, first, etching.tray, both)
-    return _row(first, 0), _row(whole, 0), _row(whole, 1)
-
-
-def _stacked(first: RateParameters, second: RateParameters, axes: int) -> RateParameters:
-    """Return two sets of parameters on a first axis, before so many axes of the baths [-]."""
-    rows = {}
-    for name, values in first.values().items():
-        pair = (values, getattr(second, name))
-        wide = [
-            np.asarray(each).reshape((1,) * (axes - np.ndim(each)) + np.shape(each))
-            for each in pair
-        ]
-        stack = np.stack(wide)
-        rows[name] = as_draws(stack) if np.ndim(values) else stack
-    return RateParameters(**rows)
-
-
-def _row(standing: Standing, row: int) -> Standing:
-    """Return one row of baths that were left standing side by side [K, m³, mol/m³]."""
-    fields = {name: getattr(standing, name)[row] for name in Standing.numbers()}
-    return Standing(**fields, draws=standing.draws)
-
-
-def _day_from(start: Start, first: Standing, tray: Tray, parameters: RateParameters) -> Standing:
-    """Go on from the first hour of a standing bath to the whole day [K, m³, mol/m³]."""
-    # without a board nothing changes but the peroxide and the temperature
-    rest = dataclasses.replace(start, H2O2=first.peroxide, T=first.temperature)
-    with collecting_warnings():  # where its range ends was said of the start
-        last = stand(rest, tray, DAY - LEFT_STANDING, parameters)
-    return Standing(
-        peak_temperature=np.maximum(first.peak_temperature, last.peak_temperature),
-        oxygen=first.oxygen + last.oxygen,
-        peroxide=last.peroxide,
-        temperature=last.temperature,
-        draws=first.draws,
-    )
+    both = stacked(parameters.for_heat_after(), parameters, len(shape))
+    start, tray = Start.of(etching.bath_after), etching.tray
+    first = stand(start, tray, LEFT_STANDING, both)
+    after = row_of(first, 0)
+    levels = _levels(etching.bands, np.asarray(after.peak_temperature))
+    goes_on = np.broadcast_to(levels[..., None] < REFUSED, first.peak_temperature.shape).copy()
+    is_refused = ~goes_on[0]
+    if is_refused.any():
+        goes_on[0] |= may_get_warmer(rest_of(start, first), tray, both, first.peak_temperature)[0]
+    whole = go_on(start, first, tray, DAY - LEFT_STANDING, both, goes_on)
+    return after, row_of(whole, 0), row_of(whole, 1)
 
 
 def judged(inputs: Inputs, variants: Sequence[Inputs], worst: int) -> Judged:
@@ -529,64 +496,46 @@ def judged(inputs: Inputs, variants: Sequence[Inputs], worst: int) -> Judged:
     heat = parameters.for_heat_after()
     # first without the day of standing: at 0 K no rule on it falls
     hour_peak, peak = np.zeros(shape), np.zeros(shape)
-    levels = _levels(bands, peak, np.arange(shape[0]))
+    levels = _levels(bands, peak)
+    stood = levels < worst
 
     # then an hour of it, and the rest of the day only where that may still matter
-    undecided = np.flatnonzero(levels < worst)
-    stood = levels < worst
-    if undecided.size:
-        start, tray = _some_baths(etching, undecided)
+    which = np.flatnonzero(stood)
+    if which.size:
+        start, tray = _some_baths(etching, which)
         first = stand(start, tray, LEFT_STANDING, heat)
-        hour_peak[undecided] = peak[undecided] = np.asarray(first.peak_temperature)
-        levels[undecided] = _levels(bands, peak, undecided)
-        goes_on = levels[undecided] < worst
-        peak[undecided] = _peaks_of_day(start, first, tray, heat, goes_on)
-        levels[undecided] = _levels(bands, peak, undecided)
+        hour_peak[which] = peak[which] = np.asarray(first.peak_temperature)
+        goes_on = _levels(bands, peak)[which, None] < worst
+        goes_on = goes_on & _may_exceed_more(rest_of(start, first), tray, heat, peak[which])
+        peak[which] = np.asarray(
+            go_on(start, first, tray, DAY - LEFT_STANDING, heat, goes_on).peak_temperature
+        )
+        levels = _levels(bands, peak)
     draws = etching.run.draws
     bands |= {"standing_peak": Band.of(peak, draws), "hour_peak": Band.of(hour_peak, draws)}
     return Judged(levels, etching, bands, stood)
 
 
-def _peaks_of_day(
-    start: Start, first: Standing, tray: Tray, parameters: RateParameters, goes_on: Any
-) -> Any:
-    """Return the peaks of a whole day [K], of those variants that go on after the first hour.
+def _may_exceed_more(rest: Start, tray: Tray, parameters: RateParameters, peak: Any) -> Any:
+    """Return whether standing baths may yet exceed a limit that their peaks [K] do not.
 
-    A draw that could not get warmer again, if all that is left of its peroxide decayed at once, is
-    not left standing any longer.
+    A limit counts with its margin and without.
     """
-    peak = np.array(first.peak_temperature)
-    room = ROOM if tray.T_air is None else np.asarray(tray.T_air)
-    left = Composition(start.HCl, first.peroxide, start.CuCl2, start.CuCl)
-    warming = np.asarray(first.peroxide * DECAY_HEAT / left.heat_capacity)
-    warmest = np.maximum(np.asarray(first.temperature), room) + MORE_HEAT * warming
-    rows, columns = np.nonzero((warmest > peak) & goes_on[:, None])
-    if not rows.size:
-        return peak
-
-    # one after the other, without an axis of draws: of each variant others go on
-    def flat(value: Any) -> Any:
-        return np.broadcast_to(np.asarray(value), peak.shape)[rows, columns]
-
-    some_start = Start(**{name: flat(value) for name, value in start.values().items()})
-    some_first = Standing(
-        **{name: flat(getattr(first, name)) for name in Standing.numbers()}, draws=None
-    )
-    sizes = {name: getattr(tray, name) for name in ("open_area", "perimeter", "T_air")}
-    some_tray = dataclasses.replace(
-        tray, **{name: flat(size) for name, size in sizes.items() if size is not None}
-    )
-    draws = RateParameters(**{name: flat(value) for name, value in parameters.values().items()})
-    day = _day_from(some_start, some_first, some_tray, draws)
-    peak[rows, columns] = np.asarray(day.peak_temperature)
-    return peak
+    ends = [rule.limit for rule in rules() if rule.quantity == "standing_peak"]
+    limits = np.unique([*ends, *(end - MARGIN_K for end in ends)])
+    above = np.append(limits, np.inf)[np.searchsorted(limits, peak)]
+    may_exceed = np.zeros(peak.shape, dtype=bool)
+    if np.isfinite(above).any():
+        next_limit = np.where(np.isfinite(above), above, limits[-1])
+        warmer = may_get_warmer(rest, tray, parameters, next_limit)
+        may_exceed = warmer & np.isfinite(above)
+    return may_exceed
 
 
-def _levels(bands: Mapping[str, Band], peak: Any, which: Any) -> Any:
-    """Return the severity of some variants by their bands and standing peaks [K]."""
-    some = {name: part(band, which) for name, band in bands.items()}
-    some["standing_peak"] = Band.of(peak[which], peak.shape[-1])
-    return np.array(severity(exceeded(some)))
+def _levels(bands: Mapping[str, Band], peak: Any) -> Any:
+    """Return severities by bands and the peaks of standing baths [K]."""
+    standing = {"standing_peak": Band.of(peak, peak.shape[-1])}
+    return np.asarray(severity(exceeded({**bands, **standing})))
 
 
 def _some_baths(etching: Etched, which: Any) -> tuple[Start, Tray]:
