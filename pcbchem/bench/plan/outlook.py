@@ -11,12 +11,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from ...common.arrays import as_draws
 from ...common.band import Band
 from ...common.units import hour
-from ...matter.properties import density_inside
 from ...matter.solution import Solution, mix
 from ...reaction.bath.bath import LONGEST, etch, stand
 from ...reaction.bath.parameters import RateParameters
@@ -27,11 +25,17 @@ from ...reaction.bath.standing import go_on, may_get_warmer, rest_of, row_of, st
 from ...reaction.chemistry.stoichiometry import reserve
 from ..hazards.verdicts import MARGIN_K, REFUSED, exceeded, rules, severity
 from .inputs import Inputs
-from .pours import SECOND_PORTION, meetings, poured, side_by_side, strongest_of
+from .pours import (
+    SECOND_PORTION,
+    bulk,
+    certain,
+    cover,
+    poured,
+    side_by_side,
+    where_needed,
+    whole_tray,
+)
 
-COVER = 0.003
-"""Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm
-thick)."""
 SLIVER = 1e-9
 """Share of its foil [-] with which a board that is clear already goes on: it is clear again at
 once, and needs no case of its own."""
@@ -87,7 +91,8 @@ class Etched:
         Times [s], peak [K], acid [mol/m³], peroxide [kg/kg], volume [m³], reserve and depth over
         what covers the board [-]. With two portions acid and peroxide are those of the stronger of
         `first_bath` and `mixture`, and the depth is that of the shallower. Then what is certain
-        before anything is poured: see `certain`.
+        before anything is poured, see `pours.certain`; and how warm the bath is before the second
+        portion [K].
         """
         # till the second portion comes the board lies in the first alone: both are judged
         baths = (self.first_bath, self.mixture)
@@ -109,34 +114,9 @@ class Etched:
         bands = {
             name: Band.of(np.broadcast_to(value, shape), draws) for name, value in values.items()
         }
-        certain = {name: one_value(value, shape) for name, value in self.certain.items()}
-        return bands | certain
-
-    @property
-    def certain(self) -> dict[str, Any]:
-        """What the rules read of bottles, tray and order alone, the same in every draw.
-
-        What meets what (see `pours.meetings`) and how strong the bottles may be [kg/kg], the
-        peroxide that a used bath may hold [mol/m³], the bottles' temperature [K], when a second
-        portion is due [s], infinite without one, and how warm 1 in 10 of the baths that need it
-        then is [K], 0 where none does; whether the bath is bubbled or sprayed [0 or 1].
-        """
-        inputs, used_peroxide, second_time = self.inputs, 0.0, np.inf
-        if inputs.used_bath is not None:
-            _, used_peroxide = inputs.used_bath.peroxide
-        if inputs.second is not None:
-            _, second_time = inputs.second
-        return {
-            **meetings(inputs, **self.changed),
-            "used_peroxide": used_peroxide,
-            "acid_bottle": strongest_of(inputs.acid),
-            "peroxide_bottle": strongest_of(inputs.peroxide),
-            "bottle_temperature": self.changed.get("T_bottles", inputs.T_bottles),
-            "second_time": second_time,
-            "second_bath_temperature": self._warmth_before_second(),
-            "bubbled": float(inputs.tray.agitation == "bubbled"),
-            "sprayed": float(inputs.tray.agitation == "sprayed"),
-        }
+        alike = certain(self.inputs, **self.changed)
+        alike["second_bath_temperature"] = self._warmth_before_second()
+        return bands | {name: one_value(value, shape) for name, value in alike.items()}
 
     def _warmth_before_second(self) -> Any:
         """Return how warm 1 in 10 of the baths that need the second portion is before it [K]."""
@@ -209,30 +189,12 @@ def one_value(value: Any, shape: tuple[int, ...]) -> Band:
     return Band(low=end, middle=end, high=end, never=never, values=values)
 
 
-def bulk(mixture: Solution) -> Any:
-    """Return the volume of a mixture at its own temperature [m³], without a warning."""
-    return np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
-
-
 def still_there(standing: Standing, mixture: Solution) -> Any:
     """Return the share of the peroxide mixed in that a standing bath holds [-]; 0 if none was."""
     # 1 where there was none: no 0 / 0
     start = np.asarray(mixture.amount("H2O2")) / bulk(mixture)
     share = np.asarray(standing.peroxide) / np.where(start > 0, start, 1.0)
     return np.where(start > 0, share, 0.0)
-
-
-def cover(inputs: Inputs, tray: Tray, volume: ArrayLike) -> Any:
-    """Return the depth of a bath [m³] over what covers the board [-]: below 1 copper stays dry."""
-    board = inputs.board
-    depth = np.asarray(volume) / tray.surface(volume, float(board.copper_area))
-    if inputs.tray.facing != "upright":
-        return depth / COVER
-    # a board whose sides nobody said counts as a square of its copper
-    if board.width is None or board.height is None:
-        return depth / float(board.side)
-    # one that stands in the bath is turned to have its shorter side upright
-    return depth / float(np.minimum(board.width, board.height))
 
 
 def etched(
@@ -326,7 +288,7 @@ def _in_two_portions(
     is_clear = np.isfinite(np.asarray(early_run.time_to_clear))
 
     # one run serves all draws: where the board is clear, nothing is poured and hardly any foil left
-    portion = _where(~is_clear, pours[SECOND_PORTION], early_run.draws)
+    portion = where_needed(~is_clear, pours[SECOND_PORTION], early_run.draws)
     joined = mix(early_run.bath_after, portion, heat=heat)
     foil_left = np.asarray(early_run.end["thickness"] / board.foil.thickness)
     foil_left = np.maximum(foil_left, SLIVER)
@@ -352,17 +314,6 @@ def _in_two_portions(
     )
 
 
-def _where(is_needed: Any, portion: Solution, draws: int | None) -> Solution:
-    """Return a portion where it is needed, and nothing of it where it is not."""
-    shape = is_needed.shape
-    fractions = {
-        substance: np.broadcast_to(fraction, shape)
-        for substance, fraction in portion.fractions.items()
-    }
-    mass = np.where(is_needed, portion.plain_mass, 0.0)
-    return Solution(mass, np.broadcast_to(portion.plain_T, shape), fractions, draws)
-
-
 def _joined_run(
     early_run: EtchRun, late_run: EtchRun, board: Board, due: float, reserves: Any
 ) -> EtchRun:
@@ -385,18 +336,6 @@ def _joined_run(
         oxygen_amount=early_run.oxygen_amount + late_run.oxygen_amount,
         end=late_run.end | {"time": end_time},
     )
-
-
-def whole_tray(inputs: Inputs, pours: Mapping[str, Solution]) -> Tray:
-    """Return the tray with room for all that is poured: as large [m²] for both portions."""
-    # one tray for all draws, by the mean of their volumes: they hardly differ
-    volume = sum(bulk(liquid) for liquid in pours.values())
-    mean_volume = np.mean(volume, axis=-1, keepdims=True)
-    surface = inputs.tray.surface(mean_volume, inputs.board.copper_area)
-    open_area: Any = surface
-    if surface.ndim < 2:  # no variants: a tray is then one number, not an array of one
-        open_area = float(surface.flat[0])
-    return dataclasses.replace(inputs.tray, open_area=open_area)
 
 
 def outlook(
@@ -507,9 +446,8 @@ def judged(inputs: Inputs, variants: Sequence[Inputs], worst: int) -> Judged:
         hour_peak[which] = peak[which] = np.asarray(first.peak_temperature)
         goes_on = _levels(bands, peak)[which, None] < worst
         goes_on = goes_on & _may_exceed_more(rest_of(start, first), tray, heat, peak[which])
-        peak[which] = np.asarray(
-            go_on(start, first, tray, DAY - LEFT_STANDING, heat, goes_on).peak_temperature
-        )
+        day = go_on(start, first, tray, DAY - LEFT_STANDING, heat, goes_on)
+        peak[which] = np.asarray(day.peak_temperature)
         levels = _levels(bands, peak)
     draws = etching.run.draws
     bands |= {"standing_peak": Band.of(peak, draws), "hour_peak": Band.of(hour_peak, draws)}

@@ -94,9 +94,8 @@ def go_on(
         def flat(value: Any) -> Any:
             return np.broadcast_to(np.asarray(value), shape)[goes_on]
 
-        rest = Start(
-            **{name: flat(value) for name, value in rest_of(start, first).values().items()}
-        )
+        held = rest_of(start, first).values()
+        rest = Start(**{name: flat(value) for name, value in held.items()})
         sizes = {name: getattr(tray, name) for name in ("open_area", "perimeter", "T_air")}
         known = {name: flat(size) for name, size in sizes.items() if size is not None}
         values = {name: flat(value) for name, value in parameters.values().items()}
