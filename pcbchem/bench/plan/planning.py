@@ -76,8 +76,9 @@ class Plan(Outcome):
 
     @classmethod
     def open(cls, path: str | pathlib.Path) -> Plan:
-        """Read inputs that `save` wrote and plan again.
+        """Read inputs that `save` wrote and plan again, by today's rules.
 
+        `inputs.edition` of the plan says which edition of the package saved them.
         See `pcbchem.bench.plan.files.read_inputs`.
         """
         inputs = files.read_inputs(path)
