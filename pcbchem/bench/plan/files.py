@@ -255,8 +255,8 @@ def _inputs_of(values: dict[str, Any]) -> Inputs:
         "second": _object_of("second", SECOND, _second, values),
     }
     # the names of `INPUTS` stand in the order of the arguments
-    fields = [objects.get(name, values[name]) for name in INPUTS]
-    return Inputs(*fields, values.get("edition", EDITION))
+    inputs = Inputs(*(objects.get(name, values[name]) for name in INPUTS))
+    return inputs.replace(edition=values.get("edition", EDITION))
 
 
 def _object_of(name: str, names: dict[str, Any], kind: Callable[..., Any], values: Any) -> Any:
