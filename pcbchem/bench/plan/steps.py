@@ -176,9 +176,8 @@ def _later_pour(stage: Stage, volume: str, inputs: Inputs) -> str:
     # which draws they are is not said: so the first of them stand for all
     needed = of_draws(np.arange(inputs.draws) < count)
     return (
-        f"{watch(stage.when)} after the board, {stage.what}, slowly, only if the board is not "
-        f"clear and the bath at {COLD - ZERO_C:.0f} °C or colder: "
-        f"{volume}. "
+        f"{watch(stage.when)} after the board, {stage.what}, slowly: {volume}. "
+        f"Only if the board is not clear and the bath is at {COLD - ZERO_C:.0f} °C or colder. "
         f"{needed[0].upper()}{needed[1:]} of the plausible baths still need it then."
     )
 

@@ -140,17 +140,17 @@ def _used_bath(used_bath: UsedBath) -> str:
 def changed(change: Change, inputs: Inputs) -> str:
     """Write one change that was tried [parts, mL per cm², °C]: no volume."""
     now = inputs.parts
-    parts = change.inputs.parts
     if change.lever == "water":
         # more than three figures where 2.9996 would read as the 3 that helps
-        after, before = apart(parts[0], now[0], 3)
+        after, before = apart(change.inputs.parts[0], now[0], 3)
         rest = " : ".join(figures(part, 3) for part in now[1:])
         words = (
             f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, "
             f"as much of it in all, or more water. With {after} parts of it"
         )
     elif change.lever == "acid":
-        after, before = apart(parts[1], now[1], 3)
+        # parts as the present plan counts them: those of the new inputs may be scaled
+        after, before = apart(change.value, now[1], 3)
         water, peroxide = (figures(part, 3) for part in (now[0], now[2]))
         words = (
             f"less acid: {water} : {after} : {peroxide} (water : acid : peroxide) instead of "
@@ -217,8 +217,8 @@ def widens(plan: Outcome) -> str:
     if not plan.refused:  # nobody etches an offcut in a refused bath
         advice = f" {capitalised(NARROWS[widest.name])}; {OFFCUT_PLACE}."
     return (
-        f"What widens the band of times most: **{DOUBTS[widest.name]}**; with that known it would "
-        f"be {span(widest.times)}, not {span(times)}.{advice}"
+        f"What widens the band of times most: **{DOUBTS[widest.name]}**. "
+        f"With that known it would be {span(widest.times)}, not {span(times)}.{advice}"
     )
 
 

@@ -117,7 +117,8 @@ def test_what_to_read_first_is_which_bottles():
 
 def test_each_first_aid_is_complete_in_itself():
     aids = [line.words for line in of(0.0, 0.0) if line.layer == 4]
-    assert not any(re.search(r"same way|likewise|as above|[Ss]ee: |line \d", words) for words in aids)
+    elsewhere = re.compile(r"same way|likewise|as above|[Ss]ee: |line \d")
+    assert not any(elsewhere.search(words) for words in aids)
     eye, skin, swallowed, breathed, *_ = aids
     assert "running water at once" in eye and "30 minutes" in eye and "hospital" in eye
     for words in (eye, swallowed, breathed):
