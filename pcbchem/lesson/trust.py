@@ -30,14 +30,26 @@ OF_THE_BATHS = {
     "high": " in 1 bath of 10",
     "low": " in 1 bath of 10",
     "middle": " in half of the baths",
+    "upper quarter": " in 1 bath of 4",
     "never": " baths",
 }
 """How many baths an end of a band stands for."""
 PLAIN = {
-    "over_public": "above the limit where you are",
     "cover": "too shallow to cover the board",
     "volume": "above {limit}",
-    "acid_met": "above {limit} of acid when peroxide is poured",
+    "acid_met": "above {limit} of acid, when peroxide of more than 6 % is poured into it",
+    "strong_acid_met": "acid of {limit} and more, when peroxide of more than 4 % is poured into it",
+    "peroxide_met": "above {limit} of peroxide, when acid of more than 12 % is poured into it",
+    "peroxide_met_by_strong": "above {limit} of peroxide, when acid of 25 % and more is poured "
+    "into it",
+    "used_peroxide": "above {limit} of peroxide in a used bath",
+    "acid_bottle": "acid of {limit} and more in the bottle",
+    "peroxide_bottle": "peroxide above {limit} in the bottle",
+    "bottle_temperature": "bottles above {limit}",
+    "second_time": "a second portion before {limit}",
+    "second_bath_temperature": "a second portion into a bath above {limit}",
+    "bubbled": "air bubbled through the bath",
+    "sprayed": "a bath that is sprayed",
 }
 """Rules on these quantities are said in words of their own."""
 
@@ -53,7 +65,7 @@ def beside(plans: Mapping[str, Plan]) -> pandas.DataFrame:
     Returns
     -------
     DataFrame
-        Verdict, the band of times and how warm, while etching and in the hour after [s or min, °C];
+        Verdict, the band of times and how warm, while etching and in the day after [s or min, °C];
         no volume.
     """
     import pandas
@@ -64,7 +76,7 @@ def beside(plans: Mapping[str, Plan]) -> pandas.DataFrame:
             "verdict": plan.verdict,
             "clear in": span(plan.bands["time_to_clear"]),
             "while etching": degrees(plan.bands["etching_peak"]),
-            "in the hour after": degrees(plan.bands["standing_peak"]),
+            "in the day after": degrees(plan.bands["standing_peak"]),
         }
     return pandas.DataFrame.from_dict(rows, orient="index")
 

@@ -81,7 +81,11 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
         if tray.facing == "upright":
             sides = (0.0, 0.0)  # it hangs in a tank and needs no room
         area = float(np.asarray(tray.open_area))
-        values["tray_width"], values["tray_length"] = tray_sides(area, sides)
+        if tray.perimeter is None:
+            width, length = tray_sides(area, sides)
+        else:
+            width, length = sides_of(area, float(np.asarray(tray.perimeter)))
+        values["tray_width"], values["tray_length"] = width, length
     return values
 
 
@@ -99,6 +103,36 @@ def write_bottle(name: str, held: Bottle) -> dict[str, Any]:
             f"has no field here: {IN_PYTHON}"
         )
     return bottle_values(name, (label, "% by weight"))
+
+
+def sides_of(area: float, perimeter: float) -> tuple[float, float]:
+    """Return the sides [mm] of a tray of an open area [m²] and a wall around it [m].
+
+    Raises
+    ------
+    ValueError
+        No rectangle has that wall, as of a round vessel.
+
+    Examples
+    --------
+    >>> print(sides_of(0.0108, 0.42))
+    (120.0, 90.0)
+    """
+    middle = perimeter / 4
+    # width and length are middle ± half: their product is the area
+    half_square = middle**2 - area
+    if half_square < -1e-9 * area:
+        raise ValueError(
+            f"tray: perimeter = {perimeter:g} m around {area:g} m² has no field here, where a tray "
+            f"has two sides: {IN_PYTHON}"
+        )
+    half = max(half_square, 0.0) ** 0.5
+    sides = (middle + half) / mm, (middle - half) / mm
+    # without the last bits of the root, where that is the same tray
+    width, length = (round(side, 6) for side in sides)
+    if np.isclose(width * length * mm**2, area, rtol=1e-13, atol=0):
+        return width, length
+    return sides
 
 
 def tray_sides(area: float, board: tuple[float, float]) -> tuple[float, float]:

@@ -36,6 +36,7 @@ from ...reaction.bath.setup import (
     Foil,
     Tray,
 )
+from .choices import FACES, MOVES, NOTATIONS, PLACES, SUBSTANCES, SURE
 from .entries import POINT, SUCH_AS, Row, Unit, bottle, items, number, place, scaled, word
 
 BOTTLES_C, AIR_C, HOTTEST_C = (0, 40), (-10, 45), (0, 100)  # °C
@@ -45,26 +46,6 @@ LEAST_BATH, MOST_BATH = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # m
 MOST_TOTAL, MOST_FOIL, MOST_PARTS = 1e6, 16, 100  # mL, oz/ft², parts: far beyond any bench
 SHORTEST_SIDE, LONGEST_SIDE = 10, 2000  # mm of a board: less was measured in centimetres
 DRAWS, SEED = 200, 0  # the same baths for everybody: two readers see one number
-SUBSTANCES = {"acid": "HCl", "peroxide": "H2O2"}
-
-# Choices, with their words on the page
-
-BY_VOLUME = {"mol/L": "mol/L", "% w/v": "% w/v"}
-NOTATIONS = {
-    "acid": {"% by weight": "% by weight", "degrees Baume": "°Baumé"} | BY_VOLUME,
-    "peroxide": {"% by weight": "% by weight", "volume strength": "volumes"} | BY_VOLUME,
-}
-"""How the label of each bottle may count."""
-SURE = {"label": "as labelled", "between": "between two strengths"}
-PLACES = {"EU": "European Union", "GB": "Great Britain", "elsewhere": "elsewhere: ask locally"}
-MOVES = {
-    "still": "left alone",
-    "rocked": "tray rocked",
-    "bubbled": "air bubbled through",
-    "sprayed": "sprayed",
-}
-FACES = {"up": "up", "down": "down", "upright": "upright, in a tank"}
-
 # Units and rows
 
 PERCENT = Unit("%", percent, partial(mul, 100))
@@ -116,7 +97,7 @@ HELD_BACK = Field("held_back", "peroxide held back", "%", 0, 100 * MOST_HELD_BAC
 HELD_UNTIL = Field("held_until", "poured after", "min", *WAIT, 0.5, 3)
 FORM: dict[str, tuple[Row | Control, ...]] = {
     "On the bench: bottles": (
-        Choice("place", "whose rules", PLACES, "EU"),
+        Choice("place", "whose rules", PLACES, "elsewhere"),
         *bottle_controls("acid", 10, 11),
         *bottle_controls("peroxide", 12, 12),
     ),
@@ -268,17 +249,17 @@ def read_bench(values: Mapping[str, Any]) -> tuple[Board, Tray, float]:
     """Return board, tray, and the temperature of bottles and water [K]."""
     sides = read(values, "board_width"), read(values, "board_height")
     board = Board(*sides, read(values, "bare"), Foil(read(values, "foil")))
-    facing, open_area = word(values["facing"]), None
+    facing, open_area, perimeter = word(values["facing"]), None, None
     if values["tray_width"] is not None:
         room = read(values, "tray_width"), read(values, "tray_length")
-        open_area = float(np.prod(room))
+        open_area, perimeter = float(np.prod(room)), 2 * sum(room)
         if facing != "upright":
             check_room(sides, room)
     elif facing == "upright":
         rule = "give the tank's width and length, such as tray_mm=(80, 40)"
         wrong = "is impossible with facing = 'upright'"
         raise InputError("tray_mm", rule, about=" = None", wrong=wrong)
-    tray = Tray(word(values["agitation"]), facing, open_area, read(values, "air"))
+    tray = Tray(word(values["agitation"]), facing, open_area, read(values, "air"), perimeter)
     return board, tray, read(values, "bottles")
 
 
@@ -404,7 +385,8 @@ def planned(
         lowest, highest and notation, such as (9, 11, "% by weight") [unit of the notation];
         `parts` of water, acid and peroxide by volume [-]; `total_mL`, the whole bath [mL];
         `board_mm`, width and height, each at least 10 [mm]; `bare_percent`, how much of the board
-        is to be etched [%]; `place`, whose rules on who may hold what: "EU", "GB" or "elsewhere".
+        is to be etched [%]; `place`, whose rules on who may hold what: "EU", "GB", "US" or
+        "elsewhere".
         And where they are not as the form starts: `foil_oz`, weight of the foil [oz/ft²];
         `agitation` and `facing` as in `Tray`; `tray_mm`, width and length of the open liquid [mm],
         which an upright board needs; `bottles_C`, 0 to 40, and `air_C`, -10 to 45 [°C];

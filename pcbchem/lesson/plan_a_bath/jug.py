@@ -64,7 +64,7 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
     top = height - 0.45
     first, later = split(plan.stages)
     room = int((axes.get_xlim()[1] - LABEL - width) / LETTER)
-    portions = [portion_lines(stage, room) for stage in later]
+    portions = [portion_lines(plan, room) for _ in later]
     # the jug stands above the words of what is held back
     bottom = FOOT
     for lines in portions:
@@ -73,24 +73,30 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
     scales += [(bottom - FOOT - 0.1) / stage.volume for stage in later]
     # one scale for all of it, so that volumes can be compared
     scale = min(scales)
-    draw_first(axes, first, scale, width, bottom, top)
+    draw_first(axes, plan, first, scale, width, (bottom, top))
     for stage, lines in zip(later, portions, strict=True):
         tall = scale * stage.volume
         layer(axes, width, bottom - 0.1 - tall, tall, stage)
         write(axes, LABEL + width, FOOT - 0.03, "\n".join(lines), va="bottom", linespacing=1.2)
 
 
-def portion_lines(stage: Stage, room: int) -> list[str]:
+def portion_lines(plan: Plan, room: int) -> list[str]:
     """Say a second portion in lines of so many letters, no amount parted from its unit."""
     # a space that does not break: half an amount at the end of a line could be misread
-    words = second_portion(stage).replace(" mL", "\xa0mL")
+    words = second_portion(plan).replace(" mL", "\xa0mL")
     return textwrap.wrap(words.replace(" US fl oz", "\xa0US\xa0fl\xa0oz"), room)
 
 
 def draw_first(
-    axes: Axes, first: Sequence[Stage], scale: float, width: float, bottom: float, top: float
+    axes: Axes,
+    plan: Plan,
+    first: Sequence[Stage],
+    scale: float,
+    width: float,
+    height: tuple[float, float],
 ) -> None:
     """Draw the layers in the jug from its bottom up, the jug around them, their labels [inch]."""
+    bottom, top = height
     centres = []
     y = bottom
     for stage in first:
@@ -103,9 +109,9 @@ def draw_first(
     jug_x, jug_y = (0.0, LEFT, LEFT, right, right), (top + 0.06, top, bottom, bottom, top)
     axes.plot(jug_x, jug_y, color=INK, linewidth=2)
     places = apart(centres, LABEL_GAP, bottom + 0.13, top - 0.1)
-    for number, (stage, centre, place) in enumerate(zip(first, centres, places, strict=True), 1):
+    for number, (centre, place) in enumerate(zip(centres, places, strict=True), 1):
         axes.plot((right, HOOK + width), (centre, place), color=INK, linewidth=0.8)
-        label = "\n".join(pour(stage, number))
+        label = "\n".join(pour(plan, number)).rstrip()
         write(axes, LABEL + width, place, label, va="center", linespacing=1.2)
 
 

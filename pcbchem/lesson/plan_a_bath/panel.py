@@ -7,10 +7,21 @@ import html
 from collections.abc import Mapping
 from typing import Any
 
-from ...bench.hazards.words import HEADS, OPENING, RULES, bullets, safety, warned
+from ...bench.hazards import words as hazards
+from ...bench.hazards.caution import BEFORE, GOES_WRONG
+from ...bench.hazards.words import (
+    NO_AIR,
+    OFFCUT_FIRST,
+    RULES,
+    bullets,
+    layer,
+    look_up,
+    offcut_cautions,
+    safety,
+)
 from ...bench.plan import files
 from ...bench.plan.planning import Plan
-from ...bench.plan.words import asked, course, helps, why
+from ...bench.plan.words import asked, course, helps, sure, why
 from ...common.limits import IMPOSSIBLE, InputError
 from ...page.picture import Drawing
 from ...page.table import Table
@@ -19,7 +30,7 @@ from ...page.widget.panel import Panel
 from ..pages import PLANNER_PAGE
 from . import fields
 from .back_to_fields import values_of
-from .fields import NOTATIONS as NOTATIONS
+from .choices import NOTATIONS as NOTATIONS
 from .picture import build, show
 from .words import words
 
@@ -93,33 +104,46 @@ def html_of(markdown: str) -> str:
 
 
 def head(plan: Plan) -> str:
-    """Say the verdict, what to see to before anything is poured, reasons, and what would help."""
-    verdict = f'<h3 style="margin:.2rem 0">{html.escape(HEADS[plan.verdict])}</h3>'
+    """Say the verdict, what to see to before anything is poured, reasons, law, what would help."""
+    words_of_verdict = hazards.head(plan.verdict, plan.harmful)
+    verdict = f'<h3 style="margin:.2rem 0">{html.escape(words_of_verdict)}</h3>'
     # a limit in °C must not be read without its unit, at the end of a line
-    first = safety(plan.refused).replace(" °C", "&nbsp;°C")
+    first = safety(plan.refused, harm=plan.harmful).replace(" °C", "&nbsp;°C")
     reasons = bullets(why(plan))
     if not reasons:
-        reasons = "No rule of ours is passed. That is no permission: your local rules come first."
-    body = html_of("\n\n".join([reasons, *helps(plan)]))
+        reasons = (
+            "No limit of ours is exceeded. That is no permission: your local rules come first."
+        )
+    law = [line.words for line in plan.law]
+    body = html_of("\n\n".join([reasons, *law, NO_AIR, *helps(plan)]))
     # a body of some height, so that the picture below does not jump from plan to plan
     return f'{verdict}<p><strong>{first}</strong></p><div style="min-height:4rem">{body}</div>'
 
 
 def notes(plan: Plan) -> str:
-    """Say the rest: cautions first, what to pour and what it does, a table, other cautions."""
-    # those of opening and pouring before any amount; the others are folded, and counted
-    first = [caution for caution in plan.cautions if caution.layer == 1]
-    rest = [caution for caution in plan.cautions if caution.layer > 1]
-    before = warned(first, OPENING[plan.refused], True)
-    body = html_of("\n\n".join([*before, RULES, asked(plan.inputs), *course(plan)]))
+    """Say the rest, as on paper: cautions in layers, each where it is needed, and what to pour."""
+    blocks = [
+        asked(plan.inputs),
+        # those of opening a bottle before any amount; first aid is never folded away
+        *layer(plan.cautions, BEFORE, plan.refused),
+        *course(plan, cautions=True),
+        *layer(plan.cautions, GOES_WRONG),
+        *sure(plan),
+        RULES,
+    ]
+    body = html_of("\n\n".join(blocks))
     caption = "8 of 10 plausible baths lie between low end and high end"
     table = Table(plan.to_frame(), caption=caption)._repr_html_()
-    more = html_of("\n\n".join(warned(rest, "Cautions", True)))
-    return (
-        f"{body}<details><summary>The numbers in a table</summary>{table}</details>"
-        f"<details><summary>The other {len(rest)} cautions for these bottles</summary>{more}"
-        "</details>"
-    )
+    offcut = ""
+    if not plan.refused:  # nobody etches an offcut in a refused bath
+        offcut = folded(OFFCUT_FIRST, html_of("\n\n".join(offcut_cautions(True))))
+    last = html_of("\n\n".join(look_up(plan.cautions, True, plan.refused)))
+    return f"{body}{folded('The numbers in a table', table)}{offcut}{last}"
+
+
+def folded(summary: str, body: str) -> str:
+    """Fold HTML away under one line."""
+    return f"<details><summary>{summary}</summary>{body}</details>"
 
 
 def say(drawing: Drawing, **values: Any) -> PanelWords:
@@ -146,9 +170,19 @@ def file_of(**values: Any) -> str:
     return files.text_of(plan_of(values).inputs)
 
 
-def opened(text: str) -> dict[str, Any]:
-    """Return the controls' values of a file's text, or raise where it is none of ours."""
-    return values_of(files.inputs_from_text(text))
+def opened(text: str) -> tuple[dict[str, Any], str]:
+    """Return the controls' values of a file's text, and what to say of an old file.
+
+    Raises
+    ------
+    ValueError
+        The file is none of ours: says why.
+    """
+    inputs = files.inputs_from_text(text)
+    remark = ""
+    if inputs.edition == 1:
+        remark = files.FROM_FIRST_EDITION
+    return values_of(inputs), remark
 
 
 def planner() -> Panel:

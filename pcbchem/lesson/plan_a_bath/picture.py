@@ -334,12 +334,12 @@ def peak_alone(axes: Axes, peak: Band, right: float, narrow: bool) -> None:
 
 
 def standing(axes: Axes, plan: Plan, narrow: bool) -> None:
-    """Draw how warm the bath gets in the hour after [°C]: a bar, with the verdict's limits."""
+    """Draw how warm the bath gets in the day after [°C]: a bar, with the verdict's limits."""
     # the same ends as while etching: the two pictures compare
     low, high = reach(plan)
     peak = plan.bands["standing_peak"]
     axes.set_ylim(low, high)
-    heading_of(axes, "hour after", peak, narrow)
+    heading_of(axes, "day after", peak, narrow)
     least, middle, most = (float(end) - ZERO_C for end in (peak.low, peak.middle, peak.high))
     axes.fill_between((0.06, 0.24), least, most, color=SHADE, linewidth=0)
     axes.plot((0.02, 0.28), (middle, middle), color=LINE, linewidth=2.5)

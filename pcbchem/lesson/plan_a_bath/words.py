@@ -8,11 +8,12 @@ from collections.abc import Iterable
 import numpy as np
 
 from ...bench.hazards.verdicts import Limit, limits_of
-from ...bench.hazards.words import HEADS
+from ...bench.hazards.words import head
 from ...bench.plan.budget import spent, uses
 from ...bench.plan.outcome import Stage
 from ...bench.plan.planning import Plan
 from ...bench.plan.pours import SECOND_PORTION
+from ...bench.plan.steps import measured
 from ...bench.plan.words import warmth
 from ...common.band import Band
 from ...common.number_words import clock, degrees, figures, low_to_high, span, watch
@@ -23,10 +24,10 @@ HEADROOM = 0.15
 """Share of the axis of temperature that is kept free for words above the highest line [-]."""
 MANY = 100
 """Above so many times of what there is [-] the number says no more."""
-OFTEN = {"high": "1 in 10", "low": "1 in 10", "middle": "half"}
+OFTEN = {"high": "1 in 10", "upper quarter": "1 in 4", "low": "1 in 10", "middle": "half"}
 """How many baths lie beyond an end of a band."""
-UNLESS = "if the board is not clear and the bath is below 40 °C"
-"""When alone a second portion is poured (common practice, no source)."""
+UNLESS = "if the board is not clear and the bath is at 25 °C or colder"
+"""When alone a second portion is poured (our limit)."""
 NO_AMOUNTS = "no amounts: a refused plan measures nothing out"
 
 
@@ -52,7 +53,7 @@ def rows(plan: Plan) -> list[Row]:
     for stage in plan.stages:
         # what goes into the jug has no time: it is poured before the board goes in
         if stage.when:
-            words = f"{watch(stage.when)}, only if not clear, below 40 °C"
+            words = f"{watch(stage.when)}, only if not clear, 25 °C or colder"
             listed.append(Row("later", stage.when, stage.when, words))
     listed.append(row_of("board clear", times, span(times)))
     # said only where it happens before the board is clear, and to how many baths
@@ -97,13 +98,23 @@ def end(plan: Plan) -> float:
     return min(far, LONGEST)
 
 
-def pour(stage: Stage, number: int) -> tuple[str, str]:
-    """Say one layer of the jug in two lines: name and amount [mL], then [US fl oz] and [°C]."""
-    warm = "" if stage.temperature is None else f", then at {degrees(stage.temperature)}"
-    return (
-        f"{number}. {stage.what}: {figures(stage.volume / mL, 3)} mL",
-        f"{figures(stage.volume / us_fl_oz)} US fl oz{warm}",
-    )
+def amount(plan: Plan, number: int) -> str:
+    """Say how much one of the pours is, by its number from 1: as people can measure it [mL]."""
+    # rounded together, so that picture and steps say the same and the sum is right
+    volume = measured([stage.volume for stage in plan.stages])[number - 1]
+    words = f"{figures(volume, 6)} mL"
+    if plan.inputs.place == "US":
+        words += f" ({figures(volume * mL / us_fl_oz)} US fl oz)"
+    return words
+
+
+def pour(plan: Plan, number: int) -> tuple[str, str]:
+    """Say one layer of the jug in two lines: name and amount [mL], then how warm it is [°C]."""
+    stage = plan.stages[number - 1]
+    warm = ""
+    if stage.temperature is not None:
+        warm = f"then at {degrees(stage.temperature)}"
+    return f"{number}. {stage.what}: {amount(plan, number)}", warm
 
 
 def vessel(plan: Plan) -> str:
@@ -123,12 +134,11 @@ def split(stages: Iterable[Stage]) -> tuple[list[Stage], list[Stage]]:
     return first, later
 
 
-def second_portion(stage: Stage) -> str:
-    """Say a second portion: where, when [s in], on what condition, and how much [mL, US fl oz]."""
-    return (
-        f"Into the tray at {watch(stage.when)}, ONLY {UNLESS}: peroxide, "
-        f"{figures(stage.volume / mL, 3)} mL ({figures(stage.volume / us_fl_oz)} US fl oz)"
-    )
+def second_portion(plan: Plan) -> str:
+    """Say a second portion: where, when [s in], on what condition, and how much [mL]."""
+    when = watch(plan.stages[-1].when)
+    volume = amount(plan, len(plan.stages))
+    return f"Into the tray at {when}, ONLY {UNLESS}: peroxide, {volume}"
 
 
 def parts(plan: Plan) -> str:
@@ -171,7 +181,7 @@ def limits(quantity: str, low: float, high: float) -> list[Limit]:
     Examples
     --------
     >>> print([limit_words(limit) for limit in limits("etching_peak", 10, 55)])
-    ['45 °C: 1 in 10 above it: with cares; half: do not mix']
+    ['45 °C: 1 in 10 above it: with care; half: do not mix']
     """
     # a line higher than that has no room for its words
     top = high - HEADROOM * (high - low)
@@ -203,12 +213,13 @@ def title(plan: Plan, name: str) -> str:
     when = span(plan.bands["time_to_clear"])
     clear = "hardly ever clear" if when == "never" else f"clear in {when}"
     warm = (
-        f"while etching {degrees(plan.bands['etching_peak'])}; in the hour after "
+        f"while etching {degrees(plan.bands['etching_peak'])}; in the day after "
         f"{degrees(plan.bands['standing_peak'])}"
     )
     if plan.refused:
         # nobody may read a time before the refusal
-        first = f"{name}: do not mix. A curve to learn from"
+        refusal = "do not mix" if plan.harmful else "it would not do the job"
+        first = f"{name}: {refusal}. A curve to learn from"
         return f"{first}\n{as_first_word(clear)}; {warm}"
     return f"{name}: {clear}\n{as_first_word(warm)}"
 
@@ -232,7 +243,7 @@ def words(plan: Plan, name: str) -> tuple[str, str]:
     -------
     tuple of str
         Verdict, time and warmth in one sentence; and everything that the picture shows [s or min,
-        °C, %, and where the plan is not refused mL and US fl oz].
+        °C, %, and where the plan is not refused mL].
 
     Examples
     --------
@@ -256,20 +267,19 @@ def sentence(plan: Plan) -> str:
     look = ""
     if plan.first_look is not None:
         look = f"; look first after {watch(plan.first_look)}"
-    return f"{HEADS[plan.verdict]} {clear}{look}. {warmth(plan)}"
+    return f"{head(plan.verdict, plan.harmful)} {clear}{look}. {warmth(plan)}"
 
 
 def jug_words(plan: Plan) -> str:
-    """Say the jug, layer by layer [mL, US fl oz, °C]; of a refused plan the ratio alone."""
+    """Say the jug, layer by layer [mL, °C]; of a refused plan the ratio alone."""
     if plan.refused:
         return f"No jug: {NO_AMOUNTS}; parts {parts(plan)}."
     first, later = split(plan.stages)
     lines = []
-    for number, stage in enumerate(first, 1):
-        amount, more = pour(stage, number)
-        lines.append(f"{amount}, {more}.")
-    for stage in later:
-        lines.append(f"Drawn apart from these: {second_portion(stage)}.")
+    for number in range(1, len(first) + 1):
+        lines.append(", ".join(words for words in pour(plan, number) if words) + ".")
+    if later:
+        lines.append(f"Drawn apart from these: {second_portion(plan)}.")
     return f"{vessel(plan)}, in this order: {' '.join(lines)}"
 
 
@@ -282,7 +292,7 @@ def picture_words(plan: Plan, name: str) -> str:
     lines = []
     for when, quantity in (
         ("while etching", "etching_peak"),
-        ("in the hour after", "standing_peak"),
+        ("in the day after", "standing_peak"),
     ):
         for limit in limits(quantity, *reach(plan)):
             lines.append(f"{when}, {limit_words(limit)}")
@@ -294,7 +304,7 @@ def picture_words(plan: Plan, name: str) -> str:
     return (
         f"{heading}. {jug_words(plan)} Bars: {'. '.join(bars)}. On an axis of time: {marks}. "
         f"Under it the temperature: {course}while etching it reaches {degrees(peak)}, the middle "
-        f"bath {float(peak.middle) - ZERO_C:.0f} °C; in the hour after {degrees(after)}. "
+        f"bath {float(peak.middle) - ZERO_C:.0f} °C; in the day after {degrees(after)}. "
         f"Lines drawn: {'. '.join(lines)}."
     )
 

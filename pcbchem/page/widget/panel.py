@@ -26,6 +26,10 @@ MANY = 50
 """A panel with so many settings is swept wide at each of them, and narrow at every fourth."""
 
 
+Opened = tuple[Mapping[str, Any], str]
+"""What an opened file comes to: the controls' values, and a remark to stand first, or ""."""
+
+
 class Panel(PageWidget):
     """Controls, a picture and its words: `build` makes a drawing, `show` draws and says values.
 
@@ -88,7 +92,7 @@ class Panel(PageWidget):
         show: Callable[..., PanelWords],
         *,
         prediction: Prediction | None = None,
-        files: tuple[Callable[..., str], Callable[[str], Mapping[str, Any]]] | None = None,
+        files: tuple[Callable[..., str], Callable[[str], Opened]] | None = None,
         file_name: str = "inputs.json",
         receives: str = "",
         link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
@@ -193,14 +197,18 @@ class Panel(PageWidget):
     def _answer(self) -> None:
         """Draw the values of the page, or of the file that it has opened; an error comes out."""
         values: dict[str, Any] = {}
+        remark = ""
         if self.files and self.opened:
             try:
-                values = dict(self.files[1](self.opened))
+                opened, remark = self.files[1](self.opened)
+                values = dict(opened)
             except ValueError as refusal:
                 self._refuse_file(refusal)
                 return
         self.opened = ""  # else the next question would open it again
         self.redraw(**values)
+        if remark:
+            self.head = f"<p>{html.escape(remark, quote=False)}</p>{self.head}"
         self.failure = None
 
     def _refuse_file(self, refusal: ValueError) -> None:

@@ -23,12 +23,13 @@ def some_inputs(rng, k):
     """SI inputs as a script makes them."""
     low, high = sorted(rng.uniform(0.02, 0.3, 2))
     foil = Foil(areal_mass=rng.uniform(0.1, 1))
+    open_area, perimeter = ((None, None), (0.31, 2.3), (0.3100000123, 2.3))[k % 3]
     return Inputs(
         Bottle.labelled("HCl", rng.uniform(0.05, 0.3)),
         Bottle("H2O2", low, high),
         tuple(rng.uniform(0, 4, 3).round(1) + 0.1),
         Board(rng.uniform(0.02, 0.3), rng.uniform(0.02, 0.3), 0.5, foil),
-        Tray("still", "up", (None, 0.31, 0.3100000123)[k % 3], rng.uniform(280, 300)),
+        Tray("still", "up", open_area, rng.uniform(280, 300), perimeter),
         rng.uniform(0.01, 0.1),
         "elsewhere",
         rng.uniform(275, 310),
@@ -69,6 +70,19 @@ def test_law_a_tray_of_known_area_has_room_for_its_board():
         wide, tall = back_to_fields.tray_sides(area, board)
         assert wide * tall * 1e-6 == pytest.approx(area, rel=1e-12)
         assert tall >= min(board) * (1 - 1e-12) and wide >= max(board) * (1 - 1e-12)
+
+
+@pytest.mark.parametrize(("width", "length"), [(120, 90), (75.5, 60.25), (300, 20), (50, 50)])
+def test_law_a_tray_comes_back_by_its_area_and_wall(width, length):
+    sides = back_to_fields.sides_of(width * length * 1e-6, 2 * (width + length) * 1e-3)
+    assert sides == pytest.approx((width, length), rel=1e-9)
+
+
+def test_law_a_round_vessel_has_no_field():
+    inputs = planned(**INPUTS).inputs
+    tank = Tray("rocked", "up", 0.0079, perimeter=0.3151)
+    with pytest.raises(ValueError, match=r"perimeter = 0.3151 m .* has no field here"):
+        back_to_fields.values_of(inputs.replace(tray=tank))
 
 
 def test_law_a_tank_for_an_upright_board_keeps_its_area():
