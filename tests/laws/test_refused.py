@@ -1,6 +1,6 @@
 """What is refused: nothing to pour anywhere in it, the true reason, a change that really helps.
 
-Laws, over refused plans of random bottles, boards, parts, places, baths kept and second portions.
+Laws, over refused plans of random bottles, boards, parts, places, used baths and second portions.
 Limits are common practice, no source: see `helpers.second_reading`.
 """
 
@@ -10,10 +10,13 @@ import re
 import numpy as np
 import pandas
 import pytest
-from helpers.second_reading import REFUSE, ZERO, figures_in, law_of, severities, verdict_of
+from helpers.second_reading import PLACES, REFUSE, ZERO, figures_in, severities, verdict_of
+from helpers.sentences import long_sentences, words_in
 
 from pcbchem import mix
 from pcbchem.bench.hazards.verdicts import VERDICTS, WHY_STOPPED
+from pcbchem.bench.hazards.verdicts import rules as all_rules
+from pcbchem.bench.hazards.words import NO_USE
 from pcbchem.bench.plan.changes import Change
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.outlook import outlook
@@ -26,6 +29,8 @@ from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.lesson.plan_a_bath import words as page_words
 
 REFUSED_COUNT = 27
+LONGEST_PLAN, LONGEST_REFUSED = 1500, 1250
+"""Words in all of the longest plan, and of the longest refused one."""
 
 NUMBER = r"\d[\d.,]*(?:e[+-]?\d+)?\s*(?:×\s*10\S*\s*)?"
 UNIT = (
@@ -38,7 +43,7 @@ AMOUNT = re.compile(NUMBER + UNIT, re.IGNORECASE)
 ALLOWED = re.compile(r"\d[\d.]* mL per cm²|\d[\d.]* g of copper|\bmol/L\b")
 COLUMN = re.compile(r"\((?:US )?(?:mL|L|fl oz|[cd]?m³|k?g)\)")
 POURING = re.compile(
-    r"^\d+\. |the jug|board goes in|Look first|Pull the board|still need it then", re.MULTILINE
+    r"^\d+\. |the jug|board goes in|Look first|Lift the board|still need it then", re.MULTILINE
 )
 WHOLE_TABLE = (
     *("display.max_rows", None),
@@ -54,7 +59,7 @@ def readings(refused_plans, mixable_plans):
     rows = []
     for plan in [*refused_plans, *mixable_plans]:
         figures = figures_in(plan)
-        rows.append((plan, figures, *verdict_of(figures, law_of(plan.inputs))))
+        rows.append((plan, figures, *verdict_of(figures)))
     return rows
 
 
@@ -136,7 +141,7 @@ def texts(plan, folder):
         if hook is not None:
             words[f"notebook, {kind}"] = str(hook())
     parts = [reason.words for reason in plan.reasons]
-    parts += [caution.words for caution in plan.cautions]
+    parts += [caution.words for caution in (*plan.cautions, *plan.law)]
     parts += [doubt.name for doubt in plan.doubts]
     parts += [str(warning) for warning in plan.outside]
     parts += [repr(change) for change in plan.changes]
@@ -151,7 +156,8 @@ def test_nothing_to_pour_in_any_words(refused_plans, tmp_path):
         assert plan.first_look is plan.over_etch is plan.resist_life is None
         for where, words in texts(plan, tmp_path).items():
             assert amounts(words) == [], (where, amounts(words))
-        assert str(plan).startswith("Do not mix."), "the verdict comes first"
+        head = "Do not mix this." if plan.harmful else NO_USE
+        assert str(plan).startswith(f"{head}\n\n"), "the verdict comes first"
         assert not POURING.search(str(plan))
     with_course = sum(plan.inputs.second is None for plan in refused_plans)
     assert REFUSED_COUNT / 2 <= with_course < REFUSED_COUNT, "with a course, and without"
@@ -267,6 +273,8 @@ def test_nobody_is_told_to_etch_an_offcut_in_a_refused_bath(refused_plans, mixab
 
 # The true reason
 
+MEETS_PEROXIDE = {"acid poured into peroxide", "strong acid poured into peroxide"}
+
 
 def test_a_second_reading_of_random_plans_agrees(readings):
     """Order statistics by sorting and limits written out again, on the draws that a plan holds."""
@@ -280,7 +288,9 @@ def test_a_second_reading_of_random_plans_agrees(readings):
         verdicts.add(verdict)
         places.add(plan.inputs.place)
         rules |= names
-    assert len(verdicts) == len(places) == 3 and len(rules) == 17
+    assert verdicts == set(VERDICTS) and places == set(PLACES)
+    # what meets a peroxide too strong for it takes a used bath that nobody has
+    assert rules >= {rule.name for rule in all_rules()} - MEETS_PEROXIDE
     fresh = [plan for plan, *_ in readings if plan.inputs.used_bath is None]
     at_once = [plan for plan, *_ in readings if plan.inputs.second is None]
     assert 0 < len(fresh) < len(readings), "with a used bath, and without"
@@ -321,17 +331,17 @@ def test_why_baths_never_clear_is_the_true_cause(refused_plans):
     assert {"acid", "peroxide", "time"} <= causes, causes
 
 
-# rules whose words tell how many draws pass the limit [°C, s]: common practice, no source
+# rules whose words tell how many draws exceed the limit [°C, s]: our limits, no source, but 45 °C
 SHARED = {
     "hot while etching": lambda figures: figures["etching"] > 60,
     "most must be stopped": lambda figures: figures["etching"] > 45,
     "too fast": lambda figures: figures["time"] < 30,
-    "hot when left standing": lambda figures: figures["standing"] > 75,
-    "may boil when left standing": lambda figures: figures["standing"] > 95,
+    "hot when left standing": lambda figures: figures["standing"] > 60,
+    "may run away when left standing": lambda figures: figures["standing"] > 75,
 }
 
 
-def test_a_reason_counts_the_draws_that_pass_its_limit(readings):
+def test_a_reason_counts_the_draws_that_exceed_its_limit(readings):
     cases = set()
     for plan, figures, _, _ in readings:
         for reason in plan.reasons:
@@ -356,19 +366,60 @@ def test_baths_that_never_clear_are_counted_not_rounded(mixable_plans, never, of
 
 
 def test_a_refused_bath_tells_its_hour_after_beside_its_peak(refused_plans):
-    """Both bands, written out again; boiling over where any draw passes 95 °C."""
+    """Both bands, written out again; boiling over where any draw exceeds 95 °C in hour or day."""
     boils = 0
     for plan in refused_plans:
         after_head = str(plan).split("What it would do: to learn from, not to try")[1]
-        section = after_head.split("How sure is this?")[0]
-        peak, after = degrees(plan.bands["etching_peak"]), degrees(plan.bands["standing_peak"])
+        section = after_head.split("If it goes wrong")[0]
+        peak, after = degrees(plan.bands["etching_peak"]), degrees(plan.bands["hour_peak"])
         assert f"While etching they reach {peak}; in the hour after, {after}." in section
         assert "warmest" not in section and "its own volume of oxygen" in section
         is_hot = np.any(np.asarray(plan.bands["standing_peak"].values) - ZERO > 95)
         assert ("may boil over" in section) == is_hot
         boils += is_hot
-        assert "Nobody mixes this" in str(plan).split("\n\n")[1]
-    assert boils >= 8
+    assert boils >= 5
+
+
+def test_what_makes_harm_no_safer_is_said_of_harm_alone(refused_plans):
+    words = "Goggles, open air or a fume cupboard do not make it safe."
+    harms = [plan.harmful for plan in refused_plans]
+    assert 0 < sum(harms) < len(harms)
+    for plan in refused_plans:
+        assert (words in str(plan).split("\n\n")[1]) == plan.harmful
+        assert "make it safe" not in str(plan) or plan.harmful
+
+
+def test_a_refused_plan_shows_the_bottles_layers_and_no_other(refused_plans):
+    for plan in refused_plans:
+        for caution in plan.cautions:
+            assert (caution.words in str(plan)) == (caution.layer not in (2, 3)), caution
+        assert all(line.words in str(plan) for line in plan.law)
+
+
+def without_reasons(plan):
+    """Return the words of a plan less its reasons, which have a law of their own."""
+    words = str(plan)
+    for reason in plan.reasons:
+        words = words.replace(reason.words[1:], "")
+    return words
+
+
+def test_no_sentence_is_longer_than_people_read(refused_plans, mixable_plans):
+    for plan in [*refused_plans, *mixable_plans]:
+        assert long_sentences(without_reasons(plan)) == []
+
+
+def test_no_plan_is_longer_than_the_longest_should_be(refused_plans, mixable_plans):
+    """The layers alone are some 930 words; a used bath, cares and a law on both bottles add."""
+    counts = [words_in(str(plan)) for plan in [*refused_plans, *mixable_plans]]
+    assert max(counts) <= LONGEST_PLAN
+    assert max(words_in(str(plan)) for plan in refused_plans) <= LONGEST_REFUSED
+
+
+def test_how_much_peroxide_is_left_is_never_a_number(mixable_plans):
+    for plan in mixable_plans:
+        assert not re.search(r"\d[\d.]* %[^.]*peroxide[^.]*(?:left|still)", str(plan))
+        assert re.search(r"It may still hold (?:most of its )?peroxide after a day;", str(plan))
 
 
 def degrees(band):
@@ -407,8 +458,7 @@ def moved_to(inputs, lever, value):
 def severities_of(inputs, variants):
     """Read the verdicts of variants of a plan's inputs a second time, side by side."""
     with collecting_warnings():
-        prospects = outlook(inputs, **side_by_side(variants))
-    return severities(prospects, law_of(inputs))
+        return severities(outlook(inputs, **side_by_side(variants)))
 
 
 def test_a_change_lifts_the_verdict_and_a_smaller_step_less(refused_plans):
@@ -442,7 +492,7 @@ def test_changes_stand_in_order_each_lever_once_for_a_verdict(refused_plans):
         assert shares == sorted(shares)
         for lever in ("water", "bath", "start"):
             verdicts = [change.verdict for change in plan.changes if change.lever == lever]
-            assert verdicts in ([], ["mix it"], ["with cares"], ["with cares", "mix it"])
+            assert verdicts in ([], ["mix it"], ["with care"], ["with care", "mix it"])
             in_two_steps += len(verdicts) == 2
     assert in_two_steps >= 3, "some lift it in two steps"
 
@@ -496,7 +546,7 @@ def check_apart(change, inputs):
 def test_a_change_by_less_than_two_figures_is_told_apart(mixable_plans, lever, value, now):
     fresh = next(plan.inputs for plan in mixable_plans if plan.inputs.used_bath is None)
     inputs = fresh.replace(**now)
-    check_apart(Change(lever, value, 0.01, "with cares", moved_to(inputs, lever, value)), inputs)
+    check_apart(Change(lever, value, 0.01, "with care", moved_to(inputs, lever, value)), inputs)
 
 
 def test_the_first_change_planned_anew_is_no_longer_refused(refused_plans):
