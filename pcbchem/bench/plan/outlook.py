@@ -8,25 +8,27 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from ...common.arrays import as_draws
 from ...common.band import Band
+from ...common.limits import collecting_warnings
 from ...common.units import hour
 from ...matter.properties import density_inside
 from ...matter.solution import Solution, mix
 from ...reaction.bath.bath import LONGEST, etch, stand
+from ...reaction.bath.film_properties import DECAY_HEAT, Composition
 from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.rate import switched_off
 from ...reaction.bath.run import EtchRun, Standing
-from ...reaction.bath.setup import Board, Foil, Tray
+from ...reaction.bath.setup import ROOM, Board, Foil, Start, Tray
 from ...reaction.chemistry.stoichiometry import reserve
-from ..hazards.verdicts import passed, severity
+from ..hazards.verdicts import exceeded, severity
 from .inputs import Inputs
-from .pours import SECOND_PORTION, acid_met, poured, side_by_side
+from .pours import SECOND_PORTION, meetings, poured, side_by_side, strongest_of
 
 COVER = 0.003
 """Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm
@@ -34,8 +36,12 @@ thick)."""
 SLIVER = 1e-9
 """Share of its foil [-] with which a board that is clear already goes on: it is clear again at
 once, and needs no case of its own."""
-LEFT_STANDING = hour
-"""How long every bath is left standing after the board is out, to be judged [s]."""
+MORE_HEAT = 1.05
+"""Heat of what is left of the peroxide, over what the model says [-]: its heat capacity changes a
+little as it decays."""
+LEFT_STANDING, DAY = hour, 24 * hour
+"""How long every bath is left standing after the board is out, to be judged [s]: first an hour,
+then on to a day."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -61,6 +67,10 @@ class Etched:
     second_due : tuple of two arrays, or None
         Which draws still need the second portion when it is due [true or false], and how warm the
         bath then is with it [K]; None without a second portion.
+    before_second : array or None
+        How warm the bath is before the second portion is poured [K]; None without one.
+    changed : dict
+        What differs between variants, as `pours.poured` takes it [units there].
     """
 
     inputs: Inputs
@@ -71,6 +81,8 @@ class Etched:
     bath_after: Solution
     tray: Tray
     second_due: tuple[Any, Any] | None
+    before_second: Any
+    changed: Mapping[str, Any]
 
     @property
     def bands(self) -> dict[str, Band]:
@@ -78,7 +90,8 @@ class Etched:
 
         Times [s], peak [K], acid [mol/m³], peroxide [kg/kg], volume [m³], reserve and depth over
         what covers the board [-]. With two portions acid and peroxide are those of the stronger of
-        `first_bath` and `mixture`, and the depth is that of the shallower.
+        `first_bath` and `mixture`, and the depth is that of the shallower. Then what is certain
+        before anything is poured: see `certain`.
         """
         # till the second portion comes the board lies in the first alone: both are judged
         baths = (self.first_bath, self.mixture)
@@ -92,45 +105,113 @@ class Etched:
             "mixing_temperature": self.first_bath.T,
             "acid": np.maximum(*acid),
             "peroxide": np.maximum(*peroxide),
-            "acid_met": acid_met(self.pours),
             "volume": bulk(self.mixture),
             "cover": np.minimum(*depth),
         }
         # what is the same in every draw is a band too, so that all rules read alike
         shape, draws = np.shape(self.run.time_to_clear), self.run.draws
-        return {
+        bands = {
             name: Band.of(np.broadcast_to(value, shape), draws) for name, value in values.items()
         }
+        certain = {name: one_value(value, shape) for name, value in self.certain.items()}
+        return bands | certain
+
+    @property
+    def certain(self) -> dict[str, Any]:
+        """What the rules read of bottles, tray and order alone, the same in every draw.
+
+        What meets what (see `pours.meetings`) and how strong the bottles may be [kg/kg], the
+        peroxide that a used bath may hold [mol/m³], the bottles' temperature [K], when a second
+        portion is due [s], infinite without one, and how warm 1 in 10 of the baths that need it
+        then is [K], 0 where none does; whether the bath is bubbled or sprayed [0 or 1].
+        """
+        inputs, used_peroxide, second_time = self.inputs, 0.0, np.inf
+        if inputs.used_bath is not None:
+            _, used_peroxide = inputs.used_bath.peroxide
+        if inputs.second is not None:
+            _, second_time = inputs.second
+        return {
+            **meetings(inputs, **self.changed),
+            "used_peroxide": used_peroxide,
+            "acid_bottle": strongest_of(inputs.acid),
+            "peroxide_bottle": strongest_of(inputs.peroxide),
+            "bottle_temperature": self.changed.get("T_bottles", inputs.T_bottles),
+            "second_time": second_time,
+            "second_bath_temperature": self._warmth_before_second(),
+            "bubbled": float(inputs.tray.agitation == "bubbled"),
+            "sprayed": float(inputs.tray.agitation == "sprayed"),
+        }
+
+    def _warmth_before_second(self) -> Any:
+        """Return how warm 1 in 10 of the baths that need the second portion is before it [K]."""
+        if self.second_due is None:
+            return 0.0
+        is_needed, _ = self.second_due
+        draws = is_needed.shape[-1]
+        # those that need it come last, at their place among themselves
+        warmth = np.sort(np.where(is_needed, np.asarray(self.before_second), 0.0), axis=-1)
+        count = is_needed.sum(axis=-1, keepdims=True)
+        place = draws - count + np.ceil(0.9 * count).astype(int) - 1
+        return np.take_along_axis(warmth, np.maximum(place, 0), axis=-1)
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Outlook(Etched):
-    """What mixtures do to a board, and standing for an hour afterwards.
+    """What mixtures do to a board, and left standing for a day afterwards.
 
     Parameters
     ----------
-    after : Standing
-        The bath in that hour [K, m³, mol/m³].
+    after, day : Standing
+        The bath in the hour after, and in the whole day after [K, m³, mol/m³]. Not knowing how
+        slowly peroxide decays must not make it look cooler: see `RateParameters.for_heat_after`.
+    later : Standing
+        The same day by the draws as they are, for what may then be left [mol/m³].
     """
 
     after: Standing
+    day: Standing
+    later: Standing
 
     @property
     def bands(self) -> dict[str, Band]:
-        """What the rules and the words read, a band each: `Etched.bands`, and the hour after.
+        """What the rules and the words read, a band each: `Etched.bands`, and the day after.
 
-        Its peak [K], its oxygen in volumes of the bath [-], and the peroxide left over what went
-        in [-].
+        Its peak, that of its first hour [K], the oxygen of that hour in volumes of the bath [-],
+        and the peroxide left after the day over what went in [-].
         """
-        values = {
-            "standing_peak": self.after.peak_temperature,
-            "oxygen": self.after.oxygen / bulk(self.mixture),
-            "peroxide_left": still_there(self.after, self.mixture),
-        }
+        draws = self.run.draws
+        # the day holds the hour: its peak is the warmest of both
+        warmest = Band.of(np.asarray(self.day.peak_temperature), draws)
         standing = {
-            name: Band.of(np.asarray(value), self.run.draws) for name, value in values.items()
+            "standing_peak": warmest,
+            "hour_peak": Band.of(np.asarray(self.after.peak_temperature), draws),
+            "day_peak": warmest,
+            "oxygen": Band.of(np.asarray(self.after.oxygen / bulk(self.mixture)), draws),
+            "peroxide_left_day": Band.of(still_there(self.later, self.mixture), draws),
         }
         return super().bands | standing
+
+
+class Judged(NamedTuple):
+    """Verdicts on variants, S of them.
+
+    `severity`: a place in `VERDICTS` each, shape (S,) [-]. `etching`: all of them etched. `bands`:
+    all that the rules read of them; "standing_peak" and "hour_peak" are 0 K where a variant was not
+    left standing. `stood`: which were, shape (S,).
+    """
+
+    severity: Any
+    etching: Etched
+    bands: dict[str, Band]
+    stood: Any
+
+
+def one_value(value: Any, shape: tuple[int, ...]) -> Band:
+    """Return the band of a value that is the same in every draw [own unit], of a shape [-]."""
+    values = np.broadcast_to(np.asarray(value, dtype=float), shape)
+    end = values[..., 0]
+    never = np.isinf(end).astype(float)
+    return Band(low=end, middle=end, high=end, never=never, values=values)
 
 
 def bulk(mixture: Solution) -> Any:
@@ -205,7 +286,7 @@ def etched(
     at_once = [pours[name] for name in pours if name != SECOND_PORTION]
     bath = mix(*at_once, heat=heat)
     if SECOND_PORTION in pours:
-        return _in_two_portions(inputs, pours, bath, parameters, bath_effects_off, heat)
+        return _in_two_portions(inputs, pours, bath, parameters, bath_effects_off, heat, changed)
 
     run = etch(bath, inputs.board, inputs.tray, parameters, bath_effects_off, history)
     if "depletion" in bath_effects_off:
@@ -221,6 +302,8 @@ def etched(
         bath_after=bath_after,
         tray=inputs.tray,
         second_due=None,
+        before_second=None,
+        changed=changed,
     )
 
 
@@ -231,6 +314,7 @@ def _in_two_portions(
     parameters: RateParameters,
     without: tuple[str, ...],
     heat: bool,
+    changed: Mapping[str, Any],
 ) -> Etched:
     """Etch in the first portion; where the board is not clear when the second is due, go on.
 
@@ -268,6 +352,8 @@ def _in_two_portions(
         bath_after=late_run.bath_after,
         tray=tray,
         second_due=(~is_clear, np.asarray(joined.T)),
+        before_second=np.asarray(early_run.end["T"]),
+        changed=changed,
     )
 
 
@@ -325,7 +411,7 @@ def outlook(
     history: bool = False,
     **changed: Any,
 ) -> Outlook:
-    """Mix, etch and leave standing for an hour, over all draws.
+    """Mix, etch and leave standing for a day, over all draws.
 
     Parameters
     ----------
@@ -346,15 +432,75 @@ def outlook(
         parameters = RateParameters.plausible(inputs.draws)
     etching = etched(inputs, parameters=parameters, history=history, **changed)
     # the bath does not stop when the board is out: what it then does is part of the verdict
-    after = stand(etching.bath_after, etching.tray, LEFT_STANDING, parameters)
+    after, day, later = left_standing(etching, parameters)
     # not `dataclasses.asdict`, which would take the runs and liquids apart too
     fields = {field.name: getattr(etching, field.name) for field in dataclasses.fields(Etched)}
-    return Outlook(**fields, after=after)
+    return Outlook(**fields, after=after, day=day, later=later)
 
 
-def judged(
-    inputs: Inputs, variants: Sequence[Inputs], over_public: float, worst: int
-) -> tuple[Any, Etched]:
+def left_standing(
+    etching: Etched, parameters: RateParameters
+) -> tuple[Standing, Standing, Standing]:
+    """Leave baths standing: an hour and a day to be judged, and a day by the draws as they are.
+
+    Parameters
+    ----------
+    etching : Etched
+        With its bath when the board comes out.
+    parameters : RateParameters
+        The draws as they are.
+
+    Returns
+    -------
+    tuple of three Standing
+        The hour and the day with the draws for heat after the board, and the day with the draws as
+        they are [K, m³, mol/m³].
+    """
+    shape = np.shape(etching.run.time_to_clear)
+    # both sets of draws side by side: many baths at once cost little more than few
+    both = _stacked(parameters.for_heat_after(), parameters, len(shape))
+    start = Start.of(etching.bath_after)
+    first = stand(start, etching.tray, LEFT_STANDING, both)
+    whole = _day_from(start, first, etching.tray, both)
+    return _row(first, 0), _row(whole, 0), _row(whole, 1)
+
+
+def _stacked(first: RateParameters, second: RateParameters, axes: int) -> RateParameters:
+    """Return two sets of parameters on a first axis, before so many axes of the baths [-]."""
+    rows = {}
+    for name, values in first.values().items():
+        pair = (values, getattr(second, name))
+        wide = [
+            np.asarray(each).reshape((1,) * (axes - np.ndim(each)) + np.shape(each))
+            for each in pair
+        ]
+        stack = np.stack(wide)
+        rows[name] = as_draws(stack) if np.ndim(values) else stack
+    return RateParameters(**rows)
+
+
+def _row(standing: Standing, row: int) -> Standing:
+    """Return one row of baths that were left standing side by side [K, m³, mol/m³]."""
+    fields = {name: getattr(standing, name)[row] for name in Standing.numbers()}
+    return Standing(**fields, draws=standing.draws)
+
+
+def _day_from(start: Start, first: Standing, tray: Tray, parameters: RateParameters) -> Standing:
+    """Go on from the first hour of a standing bath to the whole day [K, m³, mol/m³]."""
+    # without a board nothing changes but the peroxide and the temperature
+    rest = dataclasses.replace(start, H2O2=first.peroxide, T=first.temperature)
+    with collecting_warnings():  # where its range ends was said of the start
+        last = stand(rest, tray, DAY - LEFT_STANDING, parameters)
+    return Standing(
+        peak_temperature=np.maximum(first.peak_temperature, last.peak_temperature),
+        oxygen=first.oxygen + last.oxygen,
+        peroxide=last.peroxide,
+        temperature=last.temperature,
+        draws=first.draws,
+    )
+
+
+def judged(inputs: Inputs, variants: Sequence[Inputs], worst: int) -> Judged:
     """Find how severe the verdict on each variant is.
 
     A variant is left standing only if it is not already so bad that it need not be.
@@ -365,15 +511,13 @@ def judged(
         What the variants share.
     variants : sequence of Inputs
         They differ as `pours.side_by_side` says, and in nothing else.
-    over_public : float
-        Strength of the worse bottle over what the public may hold [-].
     worst : int
         Severity [place in `VERDICTS`] from which on a bath need not be left standing.
 
     Returns
     -------
-    tuple
-        Severity of each [place in `VERDICTS`], and the variants etched.
+    Judged
+        Severity of each [place in `VERDICTS`], the variants etched, and what the rules read.
     """
     # what does not differ between variants is read from `inputs` alone
     for variant in variants:
@@ -381,29 +525,79 @@ def judged(
         assert variant.used_bath is inputs.used_bath and variant.acid is inputs.acid
     parameters = RateParameters.plausible(inputs.draws)
     etching = etched(inputs, parameters=parameters, **side_by_side(variants))
-    bands = etching.bands
-    # first without the hour of standing: at 0 K no rule on it is passed
-    cold = Band.of(np.zeros(np.shape(etching.run.time_to_clear)), etching.run.draws)
-    levels = np.array(severity(passed(bands | {"standing_peak": cold}, over_public)))
+    shape, bands = np.shape(etching.run.time_to_clear), etching.bands
+    heat = parameters.for_heat_after()
+    # first without the day of standing: at 0 K no rule on it falls
+    hour_peak, peak = np.zeros(shape), np.zeros(shape)
+    levels = _levels(bands, peak, np.arange(shape[0]))
 
+    # then an hour of it, and the rest of the day only where that may still matter
     undecided = np.flatnonzero(levels < worst)
+    stood = levels < worst
     if undecided.size:
-        after = _some_left_standing(etching, undecided, parameters)
-        some_bands = {name: part(band, undecided) for name, band in bands.items()}
-        some_bands["standing_peak"] = after.band("peak_temperature")
-        levels[undecided] = severity(passed(some_bands, over_public))
-    return levels, etching
+        start, tray = _some_baths(etching, undecided)
+        first = stand(start, tray, LEFT_STANDING, heat)
+        hour_peak[undecided] = peak[undecided] = np.asarray(first.peak_temperature)
+        levels[undecided] = _levels(bands, peak, undecided)
+        goes_on = levels[undecided] < worst
+        peak[undecided] = _peaks_of_day(start, first, tray, heat, goes_on)
+        levels[undecided] = _levels(bands, peak, undecided)
+    draws = etching.run.draws
+    bands |= {"standing_peak": Band.of(peak, draws), "hour_peak": Band.of(hour_peak, draws)}
+    return Judged(levels, etching, bands, stood)
 
 
-def _some_left_standing(etching: Etched, which: Any, parameters: RateParameters) -> Standing:
-    """Leave some of the variants standing."""
+def _peaks_of_day(
+    start: Start, first: Standing, tray: Tray, parameters: RateParameters, goes_on: Any
+) -> Any:
+    """Return the peaks of a whole day [K], of those variants that go on after the first hour.
+
+    A draw that could not get warmer again, if all that is left of its peroxide decayed at once, is
+    not left standing any longer.
+    """
+    peak = np.array(first.peak_temperature)
+    room = ROOM if tray.T_air is None else np.asarray(tray.T_air)
+    left = Composition(start.HCl, first.peroxide, start.CuCl2, start.CuCl)
+    warming = np.asarray(first.peroxide * DECAY_HEAT / left.heat_capacity)
+    warmest = np.maximum(np.asarray(first.temperature), room) + MORE_HEAT * warming
+    rows, columns = np.nonzero((warmest > peak) & goes_on[:, None])
+    if not rows.size:
+        return peak
+
+    # one after the other, without an axis of draws: of each variant others go on
+    def flat(value: Any) -> Any:
+        return np.broadcast_to(np.asarray(value), peak.shape)[rows, columns]
+
+    some_start = Start(**{name: flat(value) for name, value in start.values().items()})
+    some_first = Standing(
+        **{name: flat(getattr(first, name)) for name in Standing.numbers()}, draws=None
+    )
+    sizes = {name: getattr(tray, name) for name in ("open_area", "perimeter", "T_air")}
+    some_tray = dataclasses.replace(
+        tray, **{name: flat(size) for name, size in sizes.items() if size is not None}
+    )
+    draws = RateParameters(**{name: flat(value) for name, value in parameters.values().items()})
+    day = _day_from(some_start, some_first, some_tray, draws)
+    peak[rows, columns] = np.asarray(day.peak_temperature)
+    return peak
+
+
+def _levels(bands: Mapping[str, Band], peak: Any, which: Any) -> Any:
+    """Return the severity of some variants by their bands and standing peaks [K]."""
+    some = {name: part(band, which) for name, band in bands.items()}
+    some["standing_peak"] = Band.of(peak[which], peak.shape[-1])
+    return np.array(severity(exceeded(some)))
+
+
+def _some_baths(etching: Etched, which: Any) -> tuple[Start, Tray]:
+    """Return some of the variants when the board comes out, and their tray [m²]."""
     bath, tray = etching.bath_after, etching.tray
     fractions = {substance: fraction[which] for substance, fraction in bath.fractions.items()}
     some = Solution(bath.plain_mass[which], bath.plain_T[which], fractions, bath.draws)
     open_area = np.asarray(tray.open_area)
     if open_area.ndim == 2:  # each variant has a tray of its own: see `whole_tray`
         tray = dataclasses.replace(tray, open_area=open_area[which])
-    return stand(some, tray, LEFT_STANDING, parameters)
+    return Start.of(some), tray
 
 
 def part(band: Band, which: Any) -> Band:
