@@ -2,7 +2,8 @@
 
 from .inputs import Inputs, UsedBath
 from .planning import Plan, plan, planned
-from .search import NearMiss, SearchResult, leanest, search_words
+from .search import leanest
+from .search_result import NearMiss, SearchResult, search_words
 from .words import text, widens
 
 __all__ = [

@@ -371,7 +371,7 @@ def _guess(steps: Mapping[int, _Step], count: int, aims: list[_Aim], target: int
     for k in rows:
         is_known = ~np.isnan(beyond[:, k])
         lines.append(np.interp(every, known[is_known], beyond[is_known, k]))
-    guess = np.max(lines, axis=0)
+    guess: FloatArray = np.max(lines, axis=0)
     # what is known needs no guess
     for place in places:
         if place >= 0:

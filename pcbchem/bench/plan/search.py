@@ -17,19 +17,17 @@ import numpy as np
 from ...common.arrays import FloatArray
 from ...common.band import Band
 from ...common.limits import InputError, check_number, collecting_warnings
-from ...common.number_words import apart, clock, figures, per_cm2, ratio_of, watch
-from ...common.units import ZERO_C, mL_per_cm2
+from ...common.units import mL_per_cm2
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.setup import LEAST_DEPTH, LEAST_VOLUME, Board, Tray
 from ..bottle.bottle import Bottle
 from ..hazards.verdicts import REFUSED, VERDICTS
-from ..hazards.words import HEADS
 from .changes import MOST_BATH, MOST_WATER, ROUNDING, TENTH_PER_CM2
 from .inputs import BATH_PER_AREA, WAIT, Inputs
 from .outlook import Etched, judged
-from .planning import Plan, planned
+from .planning import planned
 from .pours import ACID, PEROXIDE, SECOND_PORTION
-from .words import capitalised, text
+from .search_result import Aim, Ends, NearMiss, SearchResult, miss_words
 
 SHARES = ((1, 1), (1, 2), (1, 3), (1, 4), (1, 6), (2, 1), (3, 1), (4, 1))
 """Parts of acid and of peroxide tried."""
@@ -83,91 +81,13 @@ class _Rank(NamedTuple):
         return self.miss == 0
 
 
-class _Ends(NamedTuple):
-    """The ends of a mixture's bands that are held against what is asked, one of each or an array.
-
-    They leave out as many baths as may miss.
-    """
-
-    low: Any  # of the times [s]
-    high: Any  # of the times [s]
-    etching: Any  # of the peak while etching [K]
-    after: Any  # of the peak in the hour after [K]
-
-
 class _Candidate(NamedTuple):
     """A mixture, its rank, the acid in it [mol] and its ends."""
 
     rank: _Rank
     mixture: Inputs
     acid: float
-    ends: _Ends
-
-
-@dataclasses.dataclass(frozen=True)
-class _Aim:
-    """What is asked: times [s], peak [K], share of baths [-], most bath, and what all share."""
-
-    shortest: float
-    longest: float
-    hottest: float
-    share: float
-    most_tenths: int  # of a mL per cm²
-    inputs: Inputs
-
-
-@dataclasses.dataclass(frozen=True, eq=False)
-class NearMiss:
-    """A mixture that comes near to what was asked, and may be mixed.
-
-    Parameters
-    ----------
-    inputs : Inputs
-        What it would be planned from.
-    verdict : str
-        The verdict on it.
-    misses : tuple of str
-        What it misses, in words [min, °C].
-    acid : float
-        The acid in it [mol].
-    """
-
-    inputs: Inputs
-    verdict: str
-    misses: tuple[str, ...]
-    acid: float
-
-
-@dataclasses.dataclass(frozen=True, eq=False)
-class SearchResult:
-    """What a search found.
-
-    Parameters
-    ----------
-    plan : Plan
-        Of the leanest mixture that does all that was asked, or of the nearest.
-    meets : bool
-        Whether it does all that was asked.
-    misses : tuple of str
-        What the nearest one misses, in words [min, °C]; empty where `meets`.
-    tried : int
-        How many mixtures were tried [-].
-    near : tuple of NearMiss
-        Where none meets, the nearest that may be mixed, five at most: that of the plan among them,
-        the least acid first.
-    """
-
-    plan: Plan
-    meets: bool
-    misses: tuple[str, ...]
-    tried: int
-    near: tuple[NearMiss, ...] = ()
-
-    def __str__(self) -> str:
-        return search_words(self)
-
-    def _repr_markdown_(self) -> str:
-        return search_words(self, markdown=True)
+    ends: Ends
 
 
 def leanest(
@@ -253,12 +173,12 @@ def leanest(
     baths = [bath for bath in _baths(most_tenths) if _deep_enough(inputs, bath)]
     if not baths:
         raise _too_shallow(inputs, volume, most_tenths)
-    aim = _Aim(shortest, longest, hottest, share, most_tenths, inputs)
+    aim = Aim(shortest, longest, hottest, share, most_tenths, inputs)
     best, near, tried = _search(aim, baths, _due(shortest, portions), progress)
     nearest = planned(best.mixture)
     if best.rank.meets:
         return SearchResult(nearest, True, (), tried)
-    misses = _misses(_ends(nearest.bands, share), aim, nearest.refused)
+    misses = miss_words(_ends(nearest.bands, share), aim, nearest.refused)
     return SearchResult(nearest, False, misses, tried, _near_misses(aim, [best, *near]))
 
 
@@ -284,7 +204,7 @@ def _baths(most_tenths: int) -> list[float]:
 
 
 def _search(
-    aim: _Aim, baths: list[float], due: list[float], progress: Progress | None
+    aim: Aim, baths: list[float], due: list[float], progress: Progress | None
 ) -> tuple[_Candidate, list[_Candidate], int]:
     """Find the mixture of the smallest rank in baths [m³/m²].
 
@@ -381,7 +301,7 @@ def _best(candidates: Iterable[_Candidate]) -> _Candidate:
     return min(candidates, key=lambda candidate: candidate.rank)
 
 
-def _roughly(aim: _Aim, baths: list[float], count: _Count) -> list[Inputs]:
+def _roughly(aim: Aim, baths: list[float], count: _Count) -> list[Inputs]:
     """Run all mixtures with few draws, and return those that come nearest to the aim."""
     # some 800 mixtures: with all draws that would take five times as long
     few = min(FEW, aim.inputs.draws)
@@ -403,7 +323,7 @@ def _roughly(aim: _Aim, baths: list[float], count: _Count) -> list[Inputs]:
     return [candidate.mixture for candidate in candidates[:CLOSEST]]
 
 
-def _closely(aim: _Aim, near: list[Inputs], count: _Count) -> tuple[_Candidate, list[_Candidate]]:
+def _closely(aim: Aim, near: list[Inputs], count: _Count) -> tuple[_Candidate, list[_Candidate]]:
     """Find the best of some mixtures and of what lies around it, run with all draws.
 
     Also return those mixtures, as they rank.
@@ -446,7 +366,7 @@ def _around(mixture: Inputs, step: float, most_tenths: int) -> list[Inputs]:
     return list(near.values())
 
 
-def _rounder(aim: _Aim, best: _Candidate) -> _Candidate:
+def _rounder(aim: Aim, best: _Candidate) -> _Candidate:
     """Return the same in whole or half parts, where that does it too and costs hardly more."""
     if not best.rank.meets:
         return best
@@ -471,10 +391,10 @@ def _rounder(aim: _Aim, best: _Candidate) -> _Candidate:
     return best
 
 
-def _ends(bands: Mapping[str, Band], share: float) -> _Ends:
+def _ends(bands: Mapping[str, Band], share: float) -> Ends:
     """Read the ends of bands [s, K] beyond which no more than the rest of a share [-] lies."""
     times, etching = bands["time_to_clear"], bands["etching_peak"]
-    return _Ends(
+    return Ends(
         low=_cut(times, round(1 - share, 9)),  # so that 1 - 0.9 is 0.1, to the last bit
         high=_cut(times, share),
         etching=_cut(etching, share),
@@ -487,7 +407,7 @@ def _cut(band: Band, share: float) -> FloatArray:
     return np.asarray(np.quantile(band.values, share, axis=-1, method="inverted_cdf"))
 
 
-def _ranked(aim: _Aim, batch: list[Inputs]) -> list[_Candidate]:
+def _ranked(aim: Aim, batch: list[Inputs]) -> list[_Candidate]:
     """Rank mixtures, all side by side."""
     with collecting_warnings():
         verdicts = judged(aim.inputs, batch, REFUSED)
@@ -503,13 +423,13 @@ def _ranked(aim: _Aim, batch: list[Inputs]) -> list[_Candidate]:
         + IN_VAIN * (lowering < LOWER)
     )
     moles = _moles(verdicts.etching)
-    acid, every = moles[ACID], sum(moles.values())
+    acid, every = moles[ACID], np.sum(list(moles.values()), axis=0)
     return [
         _Candidate(
             rank=_Rank(float(misses[k]), int(verdicts.severity[k]), float(every[k])),
             mixture=mixture,
             acid=float(acid[k]),
-            ends=_Ends(*(float(end[k]) for end in ends)),
+            ends=Ends(*(float(end[k]) for end in ends)),
         )
         for k, mixture in enumerate(batch)
     ]
@@ -528,7 +448,7 @@ def _moles(etching: Etched) -> dict[str, FloatArray]:
     return moles
 
 
-def _near_misses(aim: _Aim, candidates: list[_Candidate]) -> tuple[NearMiss, ...]:
+def _near_misses(aim: Aim, candidates: list[_Candidate]) -> tuple[NearMiss, ...]:
     """Choose the nearest that may be mixed, the best first in the list and always among them."""
     near: dict[tuple[Any, ...], _Candidate] = {}
     best, *others = candidates
@@ -542,14 +462,14 @@ def _near_misses(aim: _Aim, candidates: list[_Candidate]) -> tuple[NearMiss, ...
         NearMiss(
             inputs=candidate.mixture,
             verdict=VERDICTS[candidate.rank.severity],
-            misses=_misses(candidate.ends, aim, is_refused=False),
+            misses=miss_words(candidate.ends, aim, is_refused=False),
             acid=candidate.acid,
         )
         for candidate in sorted(near.values(), key=lambda candidate: candidate.acid)
     )
 
 
-def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
+def _lowering(aim: Aim, batch: list[Inputs], peak: Any) -> Any:
     """Return by how much two portions lower the 90 % peak [K]; enough if there is one."""
     if aim.inputs.second is None:
         return LOWER
@@ -557,108 +477,3 @@ def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
     # nothing has to be judged here: at the severity 0 no bath is left standing
     verdicts = judged(aim.inputs.replace(second=None), at_once, 0)
     return verdicts.bands["etching_peak"].high - peak
-
-
-def _misses(ends: _Ends, aim: _Aim, is_refused: bool) -> tuple[str, ...]:
-    """Write what ends miss [min, °C], with the figures that tell them from what was asked."""
-    words = []
-    if is_refused:
-        words.append("every mixture of these bottles that was tried is refused")
-    out = _left_out(aim.share)
-    if ends.low < aim.shortest:
-        limit, time = _clocks_apart(aim.shortest, float(ends.low))
-        words.append(f"{out} clear sooner than {limit}, in {time}")
-    if ends.high > aim.longest:
-        limit, time = _clocks_apart(aim.longest, float(ends.high))
-        words.append(f"{out} take longer than {limit}: {time}")
-    for peak, when in ((ends.etching, "while etching"), (ends.after, "in the hour after")):
-        if peak > aim.hottest:
-            limit, warmth = _degrees_apart(aim.hottest - ZERO_C, float(peak) - ZERO_C)
-            words.append(f"{out} get warmer than {limit} {when}: {warmth}")
-    return tuple(words)
-
-
-def _left_out(share: float) -> str:
-    """Write how many baths [-] an end leaves beyond it.
-
-    Examples
-    --------
-    >>> print(_left_out(0.9), "|", _left_out(0.5))
-    10 baths in 100 | 50 baths in 100
-    """
-    return f"{figures(100 * (1 - share))} baths in 100"
-
-
-def _clocks_apart(limit: float, time: float) -> tuple[str, str]:
-    """Write two times [s] as a clock shows them; in seconds where that does not tell them apart."""
-    if clock(limit) != clock(time):
-        return clock(limit), clock(time)
-    first, second = apart(limit, time)
-    return f"{first} s", f"{second} s"
-
-
-def _degrees_apart(limit: float, warmth: float) -> tuple[str, str]:
-    """Write two temperatures [°C] in whole degrees; in more figures where they look the same."""
-    if f"{limit:.0f}" != f"{warmth:.0f}":
-        return f"{limit:.0f} °C", f"{warmth:.0f} °C"
-    first, second = apart(limit, warmth)
-    return f"{first} °C", f"{second} °C"
-
-
-def search_words(search: SearchResult, markdown: bool = False, cautions: bool = True) -> str:
-    """Write what a search found [min, °C]: what it is, or what the nearest misses; then its plan.
-
-    Parameters
-    ----------
-    search : SearchResult
-        From `leanest`.
-    markdown, cautions : bool
-        As for `text`.
-
-    Returns
-    -------
-    str
-        On a refused plan no volume stands anywhere in it.
-    """
-    plan = search.plan
-    mixture = _mixture(plan.inputs)
-    if search.meets:
-        words = (
-            f"**The leanest that does it: {mixture}.** Of about {search.tried} mixtures tried, and "
-            "of those with the best verdict, it takes the least acid and peroxide, to a tenth. "
-            "More bath for the copper is cooler."
-        )
-    else:
-        misses = "; ".join(search.misses)
-        # no mixture is named of which the plan then says that nobody mixes it
-        if not plan.refused:
-            misses = f"The nearest is {mixture}: {misses}"
-        words = f"**None of about {search.tried} mixtures tried does it.** {capitalised(misses)}."
-    if plan.inputs.second is not None and not plan.refused:
-        _, time = plan.inputs.second
-        words += (
-            f" Half of the peroxide is held back for {watch(time)}: with all of it at once the "
-            "same mixture gets warmer."
-        )
-    others = [near for near in search.near if near.inputs is not plan.inputs]
-    if others:
-        lines = "\n".join(f"- {_near_words(near)}" for near in others)
-        words += f"\n\nOthers near, the least acid first:\n\n{lines}"
-    if not markdown:
-        words = words.replace("**", "")
-    return f"{words}\n\n{text(plan, markdown, cautions)}"
-
-
-def _mixture(inputs: Inputs) -> str:
-    """Write parts [-] and bath for the copper [mL per cm²]."""
-    bath = figures(per_cm2(inputs.bath_per_area))
-    return f"{ratio_of(inputs.parts)} (water : acid : peroxide), {bath} mL per cm²"
-
-
-def _near_words(near: NearMiss) -> str:
-    """Write one near miss, its verdict and what it misses [min, °C]."""
-    verdict = HEADS[near.verdict].rstrip(".:").lower()
-    late = ""
-    if near.inputs.second is not None:
-        late = f", half of the peroxide held back for {watch(near.inputs.second[1])}"
-    return f"{_mixture(near.inputs)}{late} ({verdict}): {'; '.join(near.misses)}."
