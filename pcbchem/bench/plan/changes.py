@@ -42,8 +42,11 @@ FIXED = (
 )
 """Quantities of rules that no lever betters: the bottles' strength, how the bath moves, what a used
 bath holds, when a second portion is due, and how much bath was asked for."""
-FEW = 7
-"""Steps of a ladder tried at first; then those that these lead to [-]."""
+FEW = 100
+"""Draws with which a few steps of each ladder are tried at first; those that these lead to are
+tried with all [-]."""
+AROUND = 6
+"""So many steps around those that lines lead to are tried with them [-]."""
 ROUNDS = 4
 """How often steps are tried, the first few among them [-]."""
 ROUNDING = 1e-9
@@ -125,6 +128,7 @@ class _Step(NamedTuple):
     severity: int  # of its verdict
     level: int  # of the worst rule that is not cleared by its margin
     beyond: FloatArray  # each aim: how many margins beyond it [-], NaN where nobody looked
+    is_rough: bool  # whether it was tried with few draws, and only leads on
 
 
 def ladder(inputs: Inputs, lever: str) -> FloatArray:
@@ -246,7 +250,7 @@ def helpful(inputs: Inputs, bands: Mapping[str, Band], severity: int) -> tuple[C
 def _helps(step: _Step, target: int) -> bool:
     """Return whether a step lifts the verdict to a target severity or a better one, by margins."""
     # a verdict that is reached by less than the margin is not promised
-    return step.severity == step.level <= target
+    return not step.is_rough and step.severity == step.level <= target
 
 
 def _aims(bands: Mapping[str, Band]) -> list[_Aim]:
@@ -287,29 +291,69 @@ def _steps(
 ) -> dict[str, dict[int, _Step]]:
     """Judge a few steps of each ladder, then those that these lead to."""
     aims = _aims(bands)
-    present = np.array([_margins_beyond(aim, value_of(aim.rule, bands)) for aim in aims])
+    present = _beyond(aims, bands)
     # the plan itself stands before the first step of every ladder
-    steps = {lever: {-1: _Step(severity, severity, present)} for lever in ladders}
-    # close together where the change is small: the smallest that helps is wanted
-    wanted = {
-        lever: {int(number) - 1 for number in np.geomspace(1, values.size, FEW).round()}
-        for lever, values in ladders.items()
-    }
-    for _ in range(ROUNDS):
+    steps = {lever: {-1: _Step(severity, severity, present, False)} for lever in ladders}
+    wanted = {lever: _rungs(values.size) for lever, values in ladders.items()}
+    few = inputs.replace(draws=min(FEW, inputs.draws))
+    few_bands = {name: Band.of(band.values[: few.draws], few.draws) for name, band in bands.items()}
+    # by how much the few draws are off for the plan itself, they are taken to be off elsewhere
+    off = present - _beyond(aims, few_bands)
+    for turn in range(ROUNDS):
         names = [(lever, place) for lever, places in wanted.items() for place in sorted(places)]
         if not names:
             break
-        variants = [moved(inputs, lever, float(ladders[lever][place])) for lever, place in names]
+        source = few if turn == 0 else inputs
         # one call for all levers: many variants cost little more than one
-        for (lever, place), step in zip(
-            names, _judged_steps(inputs, variants, aims, severity), strict=True
-        ):
+        variants = [moved(source, lever, float(ladders[lever][place])) for lever, place in names]
+        tried = _judged_steps(source, variants, aims, severity)
+        for (lever, place), step in zip(names, tried, strict=True):
+            if turn == 0:
+                step = step._replace(beyond=step.beyond + off, is_rough=True)
             steps[lever][place] = step
-        wanted = {
-            lever: _leads(steps[lever], values.size, aims, targets)
-            for lever, values in ladders.items()
-        }
+        wanted = _around_leads(steps, ladders, aims, targets)
     return steps
+
+
+def _around_leads(
+    steps: Mapping[str, Mapping[int, _Step]],
+    ladders: Mapping[str, FloatArray],
+    aims: list[_Aim],
+    targets: Iterable[int],
+) -> dict[str, set[int]]:
+    """Find the places to be tried next by lever: around those that known steps lead to."""
+    leads = [
+        (lever, place)
+        for lever, values in ladders.items()
+        for place in _leads(steps[lever], values.size, aims, targets)
+    ]
+    wanted: dict[str, set[int]] = {lever: set() for lever in ladders}
+    for lever, place in leads:
+        # the fewer there are, the wider around each
+        beside = max(AROUND // (2 * len(leads)), 1)
+        near = range(max(place - beside, 0), min(place + beside + 1, ladders[lever].size))
+        wanted[lever] |= {
+            step for step in near if step not in steps[lever] or steps[lever][step].is_rough
+        }
+    return wanted
+
+
+def _rungs(count: int) -> set[int]:
+    """List the places of a ladder to be tried at first: each twice as far as the last, and the end.
+
+    Examples
+    --------
+    >>> sorted(_rungs(10))
+    [0, 1, 3, 7, 9]
+    """
+    # close together where the change is small: the smallest that helps is wanted
+    doubled = 2 ** np.arange(int(np.log2(count)) + 1)
+    return {int(number) - 1 for number in (*doubled, count)}
+
+
+def _beyond(aims: list[_Aim], bands: Mapping[str, Band]) -> FloatArray:
+    """Return how many margins bands [SI] lie beyond each aim [-], a row an aim."""
+    return np.array([_margins_beyond(aim, value_of(aim.rule, bands)) for aim in aims])
 
 
 def _judged_steps(
@@ -318,19 +362,15 @@ def _judged_steps(
     """Judge variants, all side by side."""
     with collecting_warnings():
         verdicts = judged(inputs, variants, severity)
-    beyond = np.array(
-        [
-            np.broadcast_to(_margins_beyond(aim, value_of(aim.rule, verdicts.bands)), len(variants))
-            for aim in aims
-        ]
-    )
+    beyond = _beyond(aims, verdicts.bands)
     weights = np.array([aim.severity for aim in aims])
     levels = np.max(np.where(beyond > ROUNDING, weights[:, None], 0), axis=0)
     # what was not left standing is too bad already, and says nothing of how warm it would get
     stands = np.array([aim.rule.quantity == "standing_peak" for aim in aims])
     beyond[np.ix_(stands, ~verdicts.stood)] = np.nan
     return [
-        _Step(int(verdicts.severity[k]), int(levels[k]), beyond[:, k]) for k in range(len(variants))
+        _Step(int(verdicts.severity[k]), int(levels[k]), beyond[:, k], False)
+        for k in range(len(variants))
     ]
 
 
@@ -342,22 +382,22 @@ def _leads(
     More water cools a bath, and in the end leaves it too weak to clear the board: so the steps that
     help need not be the last, and may lie between two that do not.
     """
-    wanted: set[int] = set()
+    known = [place for place, step in steps.items() if not step.is_rough]
+    leads: set[int] = set()
     for target in targets:
         guess = _guess(steps, count, aims, target)
         helping = np.flatnonzero(guess <= 0)
         if helping.size:
             place = int(helping[0])
             # the smallest is known as such when the one before it is known too
-            is_sure = place in steps and place - 1 in steps
+            is_sure = place in known and place - 1 in known
         else:
             # else where the least is missed, and beside that where it is nearly nothing
             place = int(np.argmin(guess))
-            is_sure = place in steps and guess[place] > HOPE
+            is_sure = guess[place] > HOPE
         if not is_sure:
-            near = {place - 1, place, place + 1}
-            wanted |= {step for step in near if 0 <= step < count and step not in steps}
-    return wanted
+            leads.add(place)
+    return leads
 
 
 def _guess(steps: Mapping[int, _Step], count: int, aims: list[_Aim], target: int) -> FloatArray:
@@ -374,7 +414,7 @@ def _guess(steps: Mapping[int, _Step], count: int, aims: list[_Aim], target: int
     guess: FloatArray = np.max(lines, axis=0)
     # what is known needs no guess
     for place in places:
-        if place >= 0:
+        if place >= 0 and not steps[place].is_rough:
             helps = _helps(steps[place], target)
             guess[place] = min(guess[place], 0.0) if helps else max(guess[place], ROUNDING)
     return guess
