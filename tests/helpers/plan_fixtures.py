@@ -46,5 +46,5 @@ def refused_plans():
 
 @pytest.fixture(scope="session")
 def mixable_plans():
-    """Plan sixteen random baths that may be mixed, with cares or without."""
+    """Plan sixteen random baths that may be mixed, with care or without."""
     return [random_plan(seed) for seed in MIXABLE_SEEDS]

@@ -11,34 +11,34 @@ from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from ...common.arrays import as_draws
 from ...common.band import Band
-from ...common.limits import collecting_warnings
 from ...common.units import hour
-from ...matter.properties import density_inside
 from ...matter.solution import Solution, mix
 from ...reaction.bath.bath import LONGEST, etch, stand
-from ...reaction.bath.film_properties import DECAY_HEAT, Composition
 from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.rate import switched_off
 from ...reaction.bath.run import EtchRun, Standing
-from ...reaction.bath.setup import ROOM, Board, Foil, Start, Tray
+from ...reaction.bath.setup import Board, Foil, Start, Tray
+from ...reaction.bath.standing import go_on, may_get_warmer, rest_of, row_of, stacked
 from ...reaction.chemistry.stoichiometry import reserve
-from ..hazards.verdicts import exceeded, severity
+from ..hazards.verdicts import MARGIN_K, REFUSED, exceeded, rules, severity
 from .inputs import Inputs
-from .pours import SECOND_PORTION, meetings, poured, side_by_side, strongest_of
+from .pours import (
+    SECOND_PORTION,
+    bulk,
+    certain,
+    cover,
+    poured,
+    side_by_side,
+    where_needed,
+    whole_tray,
+)
 
-COVER = 0.003
-"""Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm
-thick)."""
 SLIVER = 1e-9
 """Share of its foil [-] with which a board that is clear already goes on: it is clear again at
 once, and needs no case of its own."""
-MORE_HEAT = 1.05
-"""Heat of what is left of the peroxide, over what the model says [-]: its heat capacity changes a
-little as it decays."""
 LEFT_STANDING, DAY = hour, 24 * hour
 """How long every bath is left standing after the board is out, to be judged [s]: first an hour,
 then on to a day."""
@@ -91,7 +91,8 @@ class Etched:
         Times [s], peak [K], acid [mol/m³], peroxide [kg/kg], volume [m³], reserve and depth over
         what covers the board [-]. With two portions acid and peroxide are those of the stronger of
         `first_bath` and `mixture`, and the depth is that of the shallower. Then what is certain
-        before anything is poured: see `certain`.
+        before anything is poured, see `pours.certain`; and how warm the bath is before the second
+        portion [K].
         """
         # till the second portion comes the board lies in the first alone: both are judged
         baths = (self.first_bath, self.mixture)
@@ -113,34 +114,9 @@ class Etched:
         bands = {
             name: Band.of(np.broadcast_to(value, shape), draws) for name, value in values.items()
         }
-        certain = {name: one_value(value, shape) for name, value in self.certain.items()}
-        return bands | certain
-
-    @property
-    def certain(self) -> dict[str, Any]:
-        """What the rules read of bottles, tray and order alone, the same in every draw.
-
-        What meets what (see `pours.meetings`) and how strong the bottles may be [kg/kg], the
-        peroxide that a used bath may hold [mol/m³], the bottles' temperature [K], when a second
-        portion is due [s], infinite without one, and how warm 1 in 10 of the baths that need it
-        then is [K], 0 where none does; whether the bath is bubbled or sprayed [0 or 1].
-        """
-        inputs, used_peroxide, second_time = self.inputs, 0.0, np.inf
-        if inputs.used_bath is not None:
-            _, used_peroxide = inputs.used_bath.peroxide
-        if inputs.second is not None:
-            _, second_time = inputs.second
-        return {
-            **meetings(inputs, **self.changed),
-            "used_peroxide": used_peroxide,
-            "acid_bottle": strongest_of(inputs.acid),
-            "peroxide_bottle": strongest_of(inputs.peroxide),
-            "bottle_temperature": self.changed.get("T_bottles", inputs.T_bottles),
-            "second_time": second_time,
-            "second_bath_temperature": self._warmth_before_second(),
-            "bubbled": float(inputs.tray.agitation == "bubbled"),
-            "sprayed": float(inputs.tray.agitation == "sprayed"),
-        }
+        alike = certain(self.inputs, **self.changed)
+        alike["second_bath_temperature"] = self._warmth_before_second()
+        return bands | {name: one_value(value, shape) for name, value in alike.items()}
 
     def _warmth_before_second(self) -> Any:
         """Return how warm 1 in 10 of the baths that need the second portion is before it [K]."""
@@ -176,8 +152,8 @@ class Outlook(Etched):
     def bands(self) -> dict[str, Band]:
         """What the rules and the words read, a band each: `Etched.bands`, and the day after.
 
-        Its peak, that of its first hour [K], the oxygen of that hour in volumes of the bath [-],
-        and the peroxide left after the day over what went in [-].
+        Its peak, that of its first hour [K], and the oxygen of that hour in volumes of the
+        bath [-].
         """
         draws = self.run.draws
         # the day holds the hour: its peak is the warmest of both
@@ -187,7 +163,6 @@ class Outlook(Etched):
             "hour_peak": Band.of(np.asarray(self.after.peak_temperature), draws),
             "day_peak": warmest,
             "oxygen": Band.of(np.asarray(self.after.oxygen / bulk(self.mixture)), draws),
-            "peroxide_left_day": Band.of(still_there(self.later, self.mixture), draws),
         }
         return super().bands | standing
 
@@ -214,30 +189,12 @@ def one_value(value: Any, shape: tuple[int, ...]) -> Band:
     return Band(low=end, middle=end, high=end, never=never, values=values)
 
 
-def bulk(mixture: Solution) -> Any:
-    """Return the volume of a mixture at its own temperature [m³], without a warning."""
-    return np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
-
-
 def still_there(standing: Standing, mixture: Solution) -> Any:
     """Return the share of the peroxide mixed in that a standing bath holds [-]; 0 if none was."""
     # 1 where there was none: no 0 / 0
     start = np.asarray(mixture.amount("H2O2")) / bulk(mixture)
     share = np.asarray(standing.peroxide) / np.where(start > 0, start, 1.0)
     return np.where(start > 0, share, 0.0)
-
-
-def cover(inputs: Inputs, tray: Tray, volume: ArrayLike) -> Any:
-    """Return the depth of a bath [m³] over what covers the board [-]: below 1 copper stays dry."""
-    board = inputs.board
-    depth = np.asarray(volume) / tray.surface(volume, float(board.copper_area))
-    if inputs.tray.facing != "upright":
-        return depth / COVER
-    # a board whose sides nobody said counts as a square of its copper
-    if board.width is None or board.height is None:
-        return depth / float(board.side)
-    # one that stands in the bath is turned to have its shorter side upright
-    return depth / float(np.minimum(board.width, board.height))
 
 
 def etched(
@@ -331,7 +288,7 @@ def _in_two_portions(
     is_clear = np.isfinite(np.asarray(early_run.time_to_clear))
 
     # one run serves all draws: where the board is clear, nothing is poured and hardly any foil left
-    portion = _where(~is_clear, pours[SECOND_PORTION], early_run.draws)
+    portion = where_needed(~is_clear, pours[SECOND_PORTION], early_run.draws)
     joined = mix(early_run.bath_after, portion, heat=heat)
     foil_left = np.asarray(early_run.end["thickness"] / board.foil.thickness)
     foil_left = np.maximum(foil_left, SLIVER)
@@ -357,17 +314,6 @@ def _in_two_portions(
     )
 
 
-def _where(is_needed: Any, portion: Solution, draws: int | None) -> Solution:
-    """Return a portion where it is needed, and nothing of it where it is not."""
-    shape = is_needed.shape
-    fractions = {
-        substance: np.broadcast_to(fraction, shape)
-        for substance, fraction in portion.fractions.items()
-    }
-    mass = np.where(is_needed, portion.plain_mass, 0.0)
-    return Solution(mass, np.broadcast_to(portion.plain_T, shape), fractions, draws)
-
-
 def _joined_run(
     early_run: EtchRun, late_run: EtchRun, board: Board, due: float, reserves: Any
 ) -> EtchRun:
@@ -390,18 +336,6 @@ def _joined_run(
         oxygen_amount=early_run.oxygen_amount + late_run.oxygen_amount,
         end=late_run.end | {"time": end_time},
     )
-
-
-def whole_tray(inputs: Inputs, pours: Mapping[str, Solution]) -> Tray:
-    """Return the tray with room for all that is poured: as large [m²] for both portions."""
-    # one tray for all draws, by the mean of their volumes: they hardly differ
-    volume = sum(bulk(liquid) for liquid in pours.values())
-    mean_volume = np.mean(volume, axis=-1, keepdims=True)
-    surface = inputs.tray.surface(mean_volume, inputs.board.copper_area)
-    open_area: Any = surface
-    if surface.ndim < 2:  # no variants: a tray is then one number, not an array of one
-        open_area = float(surface.flat[0])
-    return dataclasses.replace(inputs.tray, open_area=open_area)
 
 
 def outlook(
@@ -454,50 +388,22 @@ def left_standing(
     -------
     tuple of three Standing
         The hour and the day with the draws for heat after the board, and the day with the draws as
-        they are [K, m³, mol/m³].
+        they are [K, m³, mol/m³]. Of a bath that is refused by then the day is followed only where
+        it may get warmer yet: the rest of it is NaN.
     """
     shape = np.shape(etching.run.time_to_clear)
     # both sets of draws side by side: many baths at once cost little more than few
-    both = _stacked(parameters.for_heat_after(), parameters, len(shape))
-    start = Start.of(etching.bath_after)
-    first = stand(start, etching.tray, LEFT_STANDING, both)
-    whole = _day_from(start, first, etching.tray, both)
-    return _row(first, 0), _row(whole, 0), _row(whole, 1)
-
-
-def _stacked(first: RateParameters, second: RateParameters, axes: int) -> RateParameters:
-    """Return two sets of parameters on a first axis, before so many axes of the baths [-]."""
-    rows = {}
-    for name, values in first.values().items():
-        pair = (values, getattr(second, name))
-        wide = [
-            np.asarray(each).reshape((1,) * (axes - np.ndim(each)) + np.shape(each))
-            for each in pair
-        ]
-        stack = np.stack(wide)
-        rows[name] = as_draws(stack) if np.ndim(values) else stack
-    return RateParameters(**rows)
-
-
-def _row(standing: Standing, row: int) -> Standing:
-    """Return one row of baths that were left standing side by side [K, m³, mol/m³]."""
-    fields = {name: getattr(standing, name)[row] for name in Standing.numbers()}
-    return Standing(**fields, draws=standing.draws)
-
-
-def _day_from(start: Start, first: Standing, tray: Tray, parameters: RateParameters) -> Standing:
-    """Go on from the first hour of a standing bath to the whole day [K, m³, mol/m³]."""
-    # without a board nothing changes but the peroxide and the temperature
-    rest = dataclasses.replace(start, H2O2=first.peroxide, T=first.temperature)
-    with collecting_warnings():  # where its range ends was said of the start
-        last = stand(rest, tray, DAY - LEFT_STANDING, parameters)
-    return Standing(
-        peak_temperature=np.maximum(first.peak_temperature, last.peak_temperature),
-        oxygen=first.oxygen + last.oxygen,
-        peroxide=last.peroxide,
-        temperature=last.temperature,
-        draws=first.draws,
-    )
+    both = stacked(parameters.for_heat_after(), parameters, len(shape))
+    start, tray = Start.of(etching.bath_after), etching.tray
+    first = stand(start, tray, LEFT_STANDING, both)
+    after = row_of(first, 0)
+    levels = _levels(etching.bands, np.asarray(after.peak_temperature))
+    goes_on = np.broadcast_to(levels[..., None] < REFUSED, first.peak_temperature.shape).copy()
+    is_refused = ~goes_on[0]
+    if is_refused.any():
+        goes_on[0] |= may_get_warmer(rest_of(start, first), tray, both, first.peak_temperature)[0]
+    whole = go_on(start, first, tray, DAY - LEFT_STANDING, both, goes_on)
+    return after, row_of(whole, 0), row_of(whole, 1)
 
 
 def judged(inputs: Inputs, variants: Sequence[Inputs], worst: int) -> Judged:
@@ -529,64 +435,45 @@ def judged(inputs: Inputs, variants: Sequence[Inputs], worst: int) -> Judged:
     heat = parameters.for_heat_after()
     # first without the day of standing: at 0 K no rule on it falls
     hour_peak, peak = np.zeros(shape), np.zeros(shape)
-    levels = _levels(bands, peak, np.arange(shape[0]))
+    levels = _levels(bands, peak)
+    stood = levels < worst
 
     # then an hour of it, and the rest of the day only where that may still matter
-    undecided = np.flatnonzero(levels < worst)
-    stood = levels < worst
-    if undecided.size:
-        start, tray = _some_baths(etching, undecided)
+    which = np.flatnonzero(stood)
+    if which.size:
+        start, tray = _some_baths(etching, which)
         first = stand(start, tray, LEFT_STANDING, heat)
-        hour_peak[undecided] = peak[undecided] = np.asarray(first.peak_temperature)
-        levels[undecided] = _levels(bands, peak, undecided)
-        goes_on = levels[undecided] < worst
-        peak[undecided] = _peaks_of_day(start, first, tray, heat, goes_on)
-        levels[undecided] = _levels(bands, peak, undecided)
+        hour_peak[which] = peak[which] = np.asarray(first.peak_temperature)
+        goes_on = _levels(bands, peak)[which, None] < worst
+        goes_on = goes_on & _may_exceed_more(rest_of(start, first), tray, heat, peak[which])
+        day = go_on(start, first, tray, DAY - LEFT_STANDING, heat, goes_on)
+        peak[which] = np.asarray(day.peak_temperature)
+        levels = _levels(bands, peak)
     draws = etching.run.draws
     bands |= {"standing_peak": Band.of(peak, draws), "hour_peak": Band.of(hour_peak, draws)}
     return Judged(levels, etching, bands, stood)
 
 
-def _peaks_of_day(
-    start: Start, first: Standing, tray: Tray, parameters: RateParameters, goes_on: Any
-) -> Any:
-    """Return the peaks of a whole day [K], of those variants that go on after the first hour.
+def _may_exceed_more(rest: Start, tray: Tray, parameters: RateParameters, peak: Any) -> Any:
+    """Return whether standing baths may yet exceed a limit that their peaks [K] do not.
 
-    A draw that could not get warmer again, if all that is left of its peroxide decayed at once, is
-    not left standing any longer.
+    A limit counts with its margin and without.
     """
-    peak = np.array(first.peak_temperature)
-    room = ROOM if tray.T_air is None else np.asarray(tray.T_air)
-    left = Composition(start.HCl, first.peroxide, start.CuCl2, start.CuCl)
-    warming = np.asarray(first.peroxide * DECAY_HEAT / left.heat_capacity)
-    warmest = np.maximum(np.asarray(first.temperature), room) + MORE_HEAT * warming
-    rows, columns = np.nonzero((warmest > peak) & goes_on[:, None])
-    if not rows.size:
-        return peak
-
-    # one after the other, without an axis of draws: of each variant others go on
-    def flat(value: Any) -> Any:
-        return np.broadcast_to(np.asarray(value), peak.shape)[rows, columns]
-
-    some_start = Start(**{name: flat(value) for name, value in start.values().items()})
-    some_first = Standing(
-        **{name: flat(getattr(first, name)) for name in Standing.numbers()}, draws=None
-    )
-    sizes = {name: getattr(tray, name) for name in ("open_area", "perimeter", "T_air")}
-    some_tray = dataclasses.replace(
-        tray, **{name: flat(size) for name, size in sizes.items() if size is not None}
-    )
-    draws = RateParameters(**{name: flat(value) for name, value in parameters.values().items()})
-    day = _day_from(some_start, some_first, some_tray, draws)
-    peak[rows, columns] = np.asarray(day.peak_temperature)
-    return peak
+    ends = [rule.limit for rule in rules() if rule.quantity == "standing_peak"]
+    limits = np.unique([*ends, *(end - MARGIN_K for end in ends)])
+    above = np.append(limits, np.inf)[np.searchsorted(limits, peak)]
+    may_exceed = np.zeros(peak.shape, dtype=bool)
+    if np.isfinite(above).any():
+        next_limit = np.where(np.isfinite(above), above, limits[-1])
+        warmer = may_get_warmer(rest, tray, parameters, next_limit)
+        may_exceed = warmer & np.isfinite(above)
+    return may_exceed
 
 
-def _levels(bands: Mapping[str, Band], peak: Any, which: Any) -> Any:
-    """Return the severity of some variants by their bands and standing peaks [K]."""
-    some = {name: part(band, which) for name, band in bands.items()}
-    some["standing_peak"] = Band.of(peak[which], peak.shape[-1])
-    return np.array(severity(exceeded(some)))
+def _levels(bands: Mapping[str, Band], peak: Any) -> Any:
+    """Return severities by bands and the peaks of standing baths [K]."""
+    standing = {"standing_peak": Band.of(peak, peak.shape[-1])}
+    return np.asarray(severity(exceeded({**bands, **standing})))
 
 
 def _some_baths(etching: Etched, which: Any) -> tuple[Start, Tray]:

@@ -29,7 +29,7 @@ from . import files
 from .changes import doubts, helpful
 from .inputs import BATH_PER_AREA, Inputs, UsedBath, single
 from .outcome import Outcome, Stage
-from .outlook import Outlook, outlook
+from .outlook import Outlook, outlook, still_there
 from .pours import SECOND_PORTION
 from .words import frame, text
 
@@ -46,8 +46,6 @@ OVER_ETCH = (0.1, 0.3)
 """How long to etch on past the first full clearing, as shares of that [-] (common practice)."""
 RESIST_LIFE = (20 * minute, 30 * minute)
 """How long resist stands a bath that is neither strong nor warm [s] (common practice)."""
-OF_A_PLAN = ("volume", "peroxide_left_day")
-"""Bands that a refused plan does not hold: an amount, and what is left of a bath nobody mixes."""
 HANDY_STEPS = {20.0: 1.0, 120.0: 5.0, 600.0: 15.0, np.inf: 60.0}
 """Steps of times that people can keep [s], by the time below which they go [s]."""
 
@@ -78,8 +76,9 @@ class Plan(Outcome):
 
     @classmethod
     def open(cls, path: str | pathlib.Path) -> Plan:
-        """Read inputs that `save` wrote and plan again.
+        """Read inputs that `save` wrote and plan again, by today's rules.
 
+        `inputs.edition` of the plan says which edition of the package saved them.
         See `pcbchem.bench.plan.files.read_inputs`.
         """
         inputs = files.read_inputs(path)
@@ -227,7 +226,7 @@ def _refused_course(prospect: Outlook, bands: Mapping[str, Band]) -> dict[str, A
         "after": without_oxygen(prospect.after),
         "day": without_oxygen(prospect.day),
         "later": None,
-        "bands": {name: band for name, band in bands.items() if name not in OF_A_PLAN},
+        "bands": {name: band for name, band in bands.items() if name != "volume"},
         "first_look": None,
         "over_etch": None,
         "resist_life": None,
@@ -273,9 +272,13 @@ def why_never(prospect: Outlook) -> str:
 
 
 def used_bath_bands(prospect: Outlook) -> dict[str, Band]:
-    """Find what the bath holds when the board comes out, a band each [mol/m³]."""
+    """Find what the bath holds when the board is out, and a day later, a band each [mol/m³, -]."""
     end, draws = prospect.run.end, prospect.inputs.draws
-    values = {"acid_used": end["HCl"], "copper_used": end["CuCl2"] + end["CuCl"]}
+    values = {
+        "acid_used": end["HCl"],
+        "copper_used": end["CuCl2"] + end["CuCl"],
+        "peroxide_left_day": still_there(prospect.later, prospect.mixture),
+    }
     return {name: Band.of(np.asarray(value), draws) for name, value in values.items()}
 
 

@@ -6,6 +6,7 @@ has one axis for the variants, S of them, before its draw axis (see `pcbchem.com
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping, Sequence
 from functools import reduce
 from typing import Any
@@ -13,7 +14,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ...matter.properties import density_inside
 from ...matter.solution import Solution
+from ...reaction.bath.setup import Tray
 from ..bottle.bottle import Bottle
 from ..hazards.caution import strongest
 from .inputs import Inputs, used_bath_solution
@@ -30,6 +33,9 @@ limits)."""
 WEAK, WEAK_FOR_STRONG_ACID = 0.06, 0.04
 """Peroxide of at most this strength is mostly water, and where the acid is strong [kg/kg] (our
 limits)."""
+COVER = 0.003
+"""Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm
+thick)."""
 DIGITS = 12
 """Decimals of a strength that is held against these [kg/kg]: 0.35 - 0.1 is 25 %, not a bit less."""
 USED_STRENGTHS = {"used copper": "copper", "used acid": "acid", "used peroxide": "peroxide"}
@@ -233,3 +239,78 @@ def meetings(inputs: Inputs, **changed: Any) -> dict[str, Any]:
         "peroxide_met": most_peroxide * (acid > SOME_ACID),
         "peroxide_met_by_strong": most_peroxide * (acid >= STRONG_ACID),
     }
+
+
+def certain(inputs: Inputs, **changed: Any) -> dict[str, Any]:
+    """Find what the rules read of bottles, tray and order alone, the same in every draw.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        What is poured.
+    **changed : array
+        What differs between variants, as `poured` takes it [units there].
+
+    Returns
+    -------
+    dict
+        `meetings`, and how strong the bottles may be [kg/kg]; the peroxide that a used bath may
+        hold [mol/m³]; the bottles' temperature [K]; when a second portion is due [s], infinite
+        without one; whether the bath is bubbled or sprayed [0 or 1].
+    """
+    used_peroxide, second_time = 0.0, np.inf
+    if inputs.used_bath is not None:
+        _, used_peroxide = inputs.used_bath.peroxide
+    if inputs.second is not None:
+        _, second_time = inputs.second
+    return {
+        **meetings(inputs, **changed),
+        "used_peroxide": used_peroxide,
+        "acid_bottle": strongest_of(inputs.acid),
+        "peroxide_bottle": strongest_of(inputs.peroxide),
+        "bottle_temperature": changed.get("T_bottles", inputs.T_bottles),
+        "second_time": second_time,
+        "bubbled": float(inputs.tray.agitation == "bubbled"),
+        "sprayed": float(inputs.tray.agitation == "sprayed"),
+    }
+
+
+def bulk(mixture: Solution) -> Any:
+    """Return the volume of a mixture at its own temperature [m³], without a warning."""
+    return np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
+
+
+def cover(inputs: Inputs, tray: Tray, volume: ArrayLike) -> Any:
+    """Return the depth of a bath [m³] over what covers the board [-]: below 1 copper stays dry."""
+    board = inputs.board
+    depth = np.asarray(volume) / tray.surface(volume, float(board.copper_area))
+    if inputs.tray.facing != "upright":
+        return depth / COVER
+    # a board whose sides nobody said counts as a square of its copper
+    if board.width is None or board.height is None:
+        return depth / float(board.side)
+    # one that stands in the bath is turned to have its shorter side upright
+    return depth / float(np.minimum(board.width, board.height))
+
+
+def where_needed(is_needed: Any, portion: Solution, draws: int | None) -> Solution:
+    """Return a portion where it is needed, and nothing of it where it is not."""
+    shape = is_needed.shape
+    fractions = {
+        substance: np.broadcast_to(fraction, shape)
+        for substance, fraction in portion.fractions.items()
+    }
+    mass = np.where(is_needed, portion.plain_mass, 0.0)
+    return Solution(mass, np.broadcast_to(portion.plain_T, shape), fractions, draws)
+
+
+def whole_tray(inputs: Inputs, pours: Mapping[str, Solution]) -> Tray:
+    """Return the tray with room for all that is poured: as large [m²] for both portions."""
+    # one tray for all draws, by the mean of their volumes: they hardly differ
+    volume = sum(bulk(liquid) for liquid in pours.values())
+    mean_volume = np.mean(volume, axis=-1, keepdims=True)
+    surface = inputs.tray.surface(mean_volume, inputs.board.copper_area)
+    open_area: Any = surface
+    if surface.ndim < 2:  # no variants: a tray is then one number, not an array of one
+        open_area = float(surface.flat[0])
+    return dataclasses.replace(inputs.tray, open_area=open_area)
