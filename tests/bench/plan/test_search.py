@@ -1,4 +1,4 @@
-"""What the search finds does what was asked and is the mildest: held to mixtures found by chance.
+"""What the search finds does what was asked and is the leanest: held to mixtures found by chance.
 
 Laws. Three searches try the shipped grid of mixtures; where only the search itself is looked at, a
 few mixtures will do.
@@ -19,7 +19,7 @@ from pcbchem.bench.plan import search
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.outlook import outlook
 from pcbchem.bench.plan.pours import side_by_side
-from pcbchem.bench.plan.search import mildest
+from pcbchem.bench.plan.search import leanest
 from pcbchem.common.limits import collecting_warnings
 
 ACID, PEROXIDE = Bottle.labelled("HCl", 0.31), Bottle.labelled("H2O2", 0.12)
@@ -114,7 +114,7 @@ def searched(few=False, **changes):
     with pytest.MonkeyPatch.context() as patch:
         for name, value in FEW_MIXTURES.items() if few else ():
             patch.setattr(search, name, value)
-        result = mildest(**question, progress=lambda *call: calls.append(call))
+        result = leanest(**question, progress=lambda *call: calls.append(call))
     inputs = result.plan.inputs
     again = planned_anew(inputs, inputs.second)
     return SimpleNamespace(
@@ -195,7 +195,7 @@ def beside(mixture, random, width):
 
 
 def by_chance(case, tries=250):
-    """Try mixtures by chance, then around the mildest of them that meets.
+    """Try mixtures by chance, then around the leanest of them that meets.
 
     Returns what each does, and which of them meet.
     """
@@ -299,7 +299,7 @@ def check_meets(case):
     assert case.window[0] <= low and high <= case.window[1] and peak <= case.hottest - ZERO
     assert case.again.verdict == case.result.plan.verdict != "do not mix"
     check_printable(case)
-    assert first_paragraph(case).startswith("The mildest that does it: ")
+    assert first_paragraph(case).startswith("The leanest that does it: ")
     assert LIQUID.search(str(case.result))
 
 
@@ -580,7 +580,7 @@ def test_an_error_in_progress_stops_the_search(after, monkeypatch):
             raise Cancelled
 
     with pytest.raises(Cancelled):
-        mildest(**USUAL | {"draws": 4}, progress=progress)
+        leanest(**USUAL | {"draws": 4}, progress=progress)
     assert len(calls) == after
 
 
@@ -636,7 +636,7 @@ def test_what_cannot_be_is_named_before_anything_is_tried(changes, words):
         raise AssertionError("a search began")
 
     with pytest.raises(ValueError) as refusal:
-        mildest(**USUAL | changes, progress=progress)
+        leanest(**USUAL | changes, progress=progress)
     message = str(refusal.value)
     assert message.startswith(words[0]) and all(word in message for word in words), message
 
