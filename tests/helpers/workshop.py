@@ -9,7 +9,7 @@ BATH = {
     "total_mL": 150,
 }
 BENCH = {
-    "place": "EU",
+    "place": "elsewhere",
     "board_mm": (75, 60),
     "bare_percent": 60,
     "foil_oz": 1,

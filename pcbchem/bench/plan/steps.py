@@ -52,7 +52,11 @@ def pours(plan: Outcome) -> str:
     lines = []
     for number, stage in enumerate(at_once, 1):
         way = how(at_once, number, inputs)
-        lines.append(f"{number}. {stage.what}, {way}: {amounts[number - 1]}")
+        is_last = stage.what == PEROXIDE and number == len(at_once)
+        line = f"{number}. {stage.what}, {way}: {amounts[number - 1]}"
+        if is_last and number > 1 and _is_warm(at_once[number - 2]):
+            line += f". Wait, or stand the {_vessel(inputs)} in cold water (worked out without)."
+        lines.append(line)
     lines.append(f"{len(lines) + 1}. {_board_goes_in(inputs)}")
     # a second portion, where there is one, stands last
     for number, stage in enumerate(plan.stages[len(at_once) :], len(at_once)):
@@ -161,13 +165,14 @@ def _vessel(inputs: Inputs) -> str:
 
 def _cooled(before: Stage, inputs: Inputs) -> str:
     """Write that what is there has to cool first [°C], where it may be warm."""
-    if before.temperature is None or float(before.temperature.high) <= COLD:
+    if not _is_warm(before):
         return ""
-    limit = f"{COLD - ZERO_C:.0f} °C"
-    return (
-        f", when the {_vessel(inputs)} is at {limit} or colder: wait, or stand it in cold water "
-        "(worked out without)"
-    )
+    return f", once the {_vessel(inputs)} is at {COLD - ZERO_C:.0f} °C or colder"
+
+
+def _is_warm(stage: Stage) -> bool:
+    """Tell whether what is there may be too warm for peroxide."""
+    return stage.temperature is not None and float(stage.temperature.high) > COLD
 
 
 def _later_pour(stage: Stage, volume: str, inputs: Inputs) -> str:

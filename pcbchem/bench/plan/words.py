@@ -145,8 +145,8 @@ def changed(change: Change, inputs: Inputs) -> str:
         after, before = apart(change.inputs.parts[0], now[0], 3)
         rest = " : ".join(figures(part, 3) for part in now[1:])
         words = (
-            f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, "
-            f"as much of it in all, or more water. With {after} parts of it"
+            f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}. "
+            f"As much of it in all, or more water. With {after} parts of it"
         )
     elif change.lever == "acid":
         # parts as the present plan counts them: those of the new inputs may be scaled
@@ -154,7 +154,7 @@ def changed(change: Change, inputs: Inputs) -> str:
         water, peroxide = (figures(part, 3) for part in (now[0], now[2]))
         words = (
             f"less acid: {water} : {after} : {peroxide} (water : acid : peroxide) instead of "
-            f"{water} : {before} : {peroxide}, as much of it in all, or less acid. "
+            f"{water} : {before} : {peroxide}. As much of it in all, or less acid. "
             f"With {after} parts of it"
         )
     elif change.lever == "bath":
@@ -360,8 +360,8 @@ def sure(plan: Outcome) -> list[str]:
     """Write how sure the times are, and what the model was not checked for."""
     blocks = ["**How sure is this?**", widens(plan)]
     if plan.outside:
-        topics = "; ".join(unchecked(warning) for warning in plan.outside)
-        blocks.append(f"The model was not checked this far: {topics}.")
+        blocks.append("The model was not checked this far:")
+        blocks.append(bullets(unchecked(warning) for warning in plan.outside))
     return blocks
 
 

@@ -126,7 +126,10 @@ def sides_of(area: float, perimeter: float) -> tuple[float, float]:
             f"tray: perimeter = {perimeter:g} m around {area:g} m² has no field here, where a tray "
             f"has two sides: {IN_PYTHON}"
         )
-    half = max(half_square, 0.0) ** 0.5
+    # the root of a rest of the last bit would be a difference of a thousandth of a millimetre
+    half = 0.0
+    if half_square > 1e-12 * area:
+        half = half_square**0.5
     sides = (middle + half) / mm, (middle - half) / mm
     # without the last bits of the root, where that is the same tray
     width, length = (round(side, 6) for side in sides)

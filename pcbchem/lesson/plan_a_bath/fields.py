@@ -42,6 +42,7 @@ from .entries import POINT, SUCH_AS, Row, Unit, bottle, items, number, place, sc
 BOTTLES_C, AIR_C, HOTTEST_C = (0, 40), (-10, 45), (0, 100)  # °C
 WAIT = (0.1, 120)  # min until the second portion
 WINDOW = (0.02, 240)  # min until the board is clear
+LEAST_SEARCH = 0.1  # mL/cm², the step of a search
 LEAST_BATH, MOST_BATH = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # mL/cm²
 MOST_TOTAL, MOST_FOIL, MOST_PARTS = 1e6, 16, 100  # mL, oz/ft², parts: far beyond any bench
 SHORTEST_SIDE, LONGEST_SIDE = 10, 2000  # mm of a board: less was measured in centimetres
@@ -420,6 +421,8 @@ def leanest(
     *,
     minutes: tuple[float, float] = (3, 8),
     hottest_C: float = 40.0,
+    share: float = search.MOST_SHARE,
+    most_mL: float | None = None,
     portions: int = 1,
     draws: int = DRAWS,
     seed: int = SEED,
@@ -434,6 +437,10 @@ def leanest(
         Earliest and latest time until the board is clear, 0.02 to 240 [min].
     hottest_C : float
         The most that the bath may reach while etching and in the hour after, 0 to 100 [°C].
+    share : float
+        Share of the plausible baths that has to keep each of these limits, 0.5 to 0.9 [-].
+    most_mL : float
+        The most bath that there may be [mL]; by default as much as the search tries.
     portions : int
         Peroxide in one portion, or in two where that keeps it cooler [-].
     draws, seed : int
@@ -462,8 +469,15 @@ def leanest(
         rule = "the earliest must be below the latest"
         raise InputError("minutes", rule, value=minutes, about=f" = {minutes!r}")
     hottest = float(celsius(number("hottest_C", hottest_C, *HOTTEST_C, "°C")))
+    share = number("share", share, search.LEAST_SHARE, search.MOST_SHARE, "")
+    largest, size, volume = search.BATHS[-1], "board_mm", None
+    if most_mL is not None:
+        size, area = "most_mL", float(board.copper_area)
+        limits = (LEAST_SEARCH * PER_CM2 * area / mL, MOST_BATH * PER_CM2 * area / mL)
+        volume = number("most_mL", most_mL, *limits, "mL") * mL
+        largest = min(largest, volume / area)
     # the smallest bath that is tried has to be one in two portions, too
-    check_depth("board_mm", "tray_mm", board, tray, search.BATHS[-1] / 3)
+    check_depth(size, "tray_mm", board, tray, largest / 3)
     with collecting_warnings():
         acid, peroxide = (read_bottle(values, name, T_bottles) for name in SUBSTANCES)
     return search.leanest(
@@ -474,6 +488,8 @@ def leanest(
         place=place(values["place"]),
         window=(early, late),
         hottest=hottest,
+        share=share,
+        volume=volume,
         T_bottles=T_bottles,
         portions=portions,
         draws=draws,

@@ -314,8 +314,7 @@ def warmth(axes: Axes, plan: Plan, narrow: bool) -> None:
     for limit in limits("etching_peak", low, high):
         line = limit_words(limit)
         if narrow:
-            verdicts = " or ".join(limit_verdicts(limit)).replace("with ", "")
-            line = f"{celsius_of(limit):.0f} °C: {verdicts}"
+            line = short_words(limit)
         draw_limit(axes, celsius_of(limit), line)
 
 
@@ -346,8 +345,14 @@ def standing(axes: Axes, plan: Plan, narrow: bool) -> None:
     for limit in limits("standing_peak", low, high):
         line = f"{celsius_of(limit):.0f} °C"
         if not narrow:
-            line = f"{line}: {' or '.join(limit_verdicts(limit))}"
+            line = short_words(limit)
         draw_limit(axes, celsius_of(limit), line)
+
+
+def short_words(limit: Limit) -> str:
+    """Say what may fall above a limit [°C] where there is no room for how many baths."""
+    verdicts = " or ".join(limit_verdicts(limit)).replace("with ", "")
+    return f"{celsius_of(limit):.0f} °C: {verdicts}"
 
 
 def draw_limit(axes: Axes, T: float, words: str) -> None:

@@ -206,9 +206,10 @@ class Panel(PageWidget):
                 self._refuse_file(refusal)
                 return
         self.opened = ""  # else the next question would open it again
-        self.redraw(**values)
-        if remark:
-            self.head = f"<p>{html.escape(remark, quote=False)}</p>{self.head}"
+        with self.hold_sync():  # the remark comes with the picture, and goes with the next one
+            self.redraw(**values)
+            if remark:
+                self.head = f"<p>{html.escape(remark, quote=False)}</p>{self.head}"
         self.failure = None
 
     def _refuse_file(self, refusal: ValueError) -> None:

@@ -87,7 +87,7 @@ def test_what_is_ours_is_said_to_be_ours_and_practice_is_not():
     lines = {(line.layer, line.number): line for line in of(0.0, 0.0)}
     meeting, stop = lines[1, 7], lines[2, 2]
     assert "12 %" in meeting.words and "6 %" in meeting.words and "25 °C" in meeting.words
-    assert "(our limits)" in meeting.words and "our limit" in meeting.works
+    assert "(our limits)" in meeting.words and "our limit, no source" in meeting.works
     assert "45 °C" in stop.words and stop.works == ("common practice, no source",)
 
 

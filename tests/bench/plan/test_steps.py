@@ -17,9 +17,7 @@ from pcbchem.bench.plan.steps import how, later, looks, measured, peroxide_left,
 from pcbchem.common.band import Band
 
 FLUID_OUNCE = 29.5735295625e-6  # m³, by definition
-COOLED = (
-    ", when the jug is at 25 °C or colder: wait, or stand it in cold water (worked out without)"
-)
+COOLED = ", once the jug is at 25 °C or colder"
 
 
 def numbered(plan):
@@ -143,6 +141,16 @@ def test_what_is_warm_cools_before_the_peroxide_goes_in(bottles, mixed, words):
         Stage("peroxide", 1e-4, Band.of(ZERO + mixed, None)),
     ]
     assert how(stages, 3, inputs) == words
+
+
+def test_a_warm_jug_is_said_to_wait_or_to_stand_in_cold_water(mild):
+    """Of the step of the peroxide alone, and only where what is there may be above 25 °C."""
+    words = "Wait, or stand the jug in cold water (worked out without)."
+    water, acid, peroxide = mild.stages
+    warm = dataclasses.replace(acid, temperature=steady(ZERO + 24, ZERO + 27))
+    plan = dataclasses.replace(mild, stages=(water, warm, peroxide))
+    assert words not in pours(mild)
+    assert [words in line for line in pours(plan).splitlines()[:4]] == [False, False, True, False]
 
 
 @pytest.mark.parametrize(("bottles", "are_warm"), [(24.9, False), (25.1, True)])

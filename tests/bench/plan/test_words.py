@@ -123,7 +123,7 @@ def test_a_change_reads_as_a_change(lever, before, after, unit):
         "start": f"At {new} °C",
         "bath": f"With {new} mL per cm²",
     }.get(lever, f"With {new} parts of it")
-    ending = rf", or (more of it|more water|colder|less acid)\. {step} the verdict is: mix it$"
+    ending = rf" or (more of it|more water|colder|less acid)\. {step} the verdict is: mix it$"
     assert re.search(ending, words), words
 
 

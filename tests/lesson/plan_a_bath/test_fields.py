@@ -91,13 +91,13 @@ def test_law_every_control_has_a_meaning(inputs_of):
 @pytest.mark.parametrize(
     ("entries", "meant"),
     [
-        ({}, {"volume": 150e-6, "place": "EU"}),
-        ({"total_mL": None, "mL_per_cm2": 4}, {"bath_per_area": 0.04, "place": "EU"}),
+        ({}, {"volume": 150e-6, "place": "elsewhere"}),
+        ({"total_mL": None, "mL_per_cm2": 4}, {"bath_per_area": 0.04, "place": "elsewhere"}),
         (
-            {"used_bath": (50, 5.5, (1.1, 1.4)), "place": "elsewhere"},
+            {"used_bath": (50, 5.5, (1.1, 1.4)), "place": "US"},
             {
                 "volume": 150e-6,
-                "place": "elsewhere",
+                "place": "US",
                 "used_bath": UsedBath(0.5, 5.5 / 0.063546, (1100, 1400)),
             },
         ),  # Cu g/mol, IUPAC
@@ -105,21 +105,21 @@ def test_law_every_control_has_a_meaning(inputs_of):
             {"used_bath": (50, 5.5, 1.2, (0, 0.2))},
             {
                 "volume": 150e-6,
-                "place": "EU",
+                "place": "elsewhere",
                 "used_bath": UsedBath(0.5, 5.5 / 0.063546, 1200, (0, 200)),
             },
         ),
         (
             {"second": (40, 1.5), "seed": 3},
-            {"volume": 150e-6, "place": "EU", "second": (0.4, 90), "seed": 3},
+            {"volume": 150e-6, "place": "elsewhere", "second": (0.4, 90), "seed": 3},
         ),
-        (STILL, {"volume": 150e-6, "place": "EU", "T_bottles": 288.15}),
+        (STILL, {"volume": 150e-6, "place": "elsewhere", "T_bottles": 288.15}),
     ],
 )
 def test_law_fields_mean_what_the_package_means(entries, meant):
     """mL, percent, g/L, minutes and °C on the page are the same plan as SI in the package."""
     tray = (
-        Tray("still", "down", 0.120 * 0.090, 298.15)
+        Tray("still", "down", 0.120 * 0.090, 298.15, perimeter=0.42)
         if entries is STILL
         else Tray("rocked", "up", T_air=293.15)
     )
@@ -206,7 +206,7 @@ FORM = r'such as peroxide=\(12, "% by weight"\)'
         ("bottles_C", 68, "bottles_C = 68 .* 0 to 40 °C; .*: 68 °F is 20 °C"),
         ("bottles_C", -1, "bottles_C = -1 .* 0 to 40 °C"),
         ("air_C", 70, "air_C = 70 .* -10 to 45 °C; .*: 68 °F is 20 °C"),
-        ("agitation", "shaken", "agitation = "),
+        ("agitation", "stirred", "agitation = "),
         ("facing", 3, "facing = "),
         ("place", 7, "place = "),
         (
@@ -345,6 +345,8 @@ def test_law_the_search_gets_what_the_page_says(monkeypatch):
         **{**WANTED, **STILL, "place": "gb"},
         minutes=(3, 8),
         hottest_C=40,
+        share=0.5,
+        most_mL=120,
         portions=2,
         seed=4,
         draws=9,
@@ -360,8 +362,10 @@ def test_law_the_search_gets_what_the_page_says(monkeypatch):
         and got.pop("window") == (180, 480)
         and got.pop("hottest") == pytest.approx(313.15)
     )
+    assert got.pop("volume") == pytest.approx(120e-6)
     assert got == {
         "place": "GB",
+        "share": 0.5,
         "T_bottles": 288.15,
         "portions": 2,
         "seed": 4,
@@ -389,6 +393,9 @@ def test_law_the_search_gets_what_the_page_says(monkeypatch):
         ("board_mm", 75, "board_mm = 75"),
         ("place", "Mars", "place = "),
         ("portions", 3, "portions = 3"),
+        ("share", 0.95, "share = 0.95 .* 0.5 to 0.9"),
+        ("most_mL", 0, "most_mL = 0 .* 2.7 to 27000 mL"),
+        ("most_mL", 1e6, "most_mL = 1e.06 .* 2.7 to 27000 mL"),
     ],
 )
 def test_impossible_wishes_are_named(field, value, message):

@@ -3,12 +3,13 @@
 import html
 import json
 import re
+from pathlib import Path
 
 import pytest
 from helpers.workshop import INPUTS, POUR, USED_CONTROLS
 
 from pcbchem.bench import plan as plans
-from pcbchem.bench.hazards.caution import cautions
+from pcbchem.bench.hazards.caution import LAYERS, cautions, method_cautions
 from pcbchem.bench.plan import files
 from pcbchem.common.limits import InputError
 from pcbchem.lesson.pages import PLANNER_PAGE
@@ -18,6 +19,7 @@ from pcbchem.lesson.plan_a_bath.words import words
 from pcbchem.page.widget import panel
 from pcbchem.page.widget.controls import PanelWords
 
+FIRST_EDITION = Path(__file__).parents[2] / "bench" / "plan" / "first_edition"
 STRONG = {"acid": 31, "peroxide": 32.5, "water_parts": 3, "total": 22.4}
 OTHERS = {
     "place": "GB",
@@ -40,8 +42,8 @@ OTHERS = {
 TANK = {"facing": "upright", "tray_width": 90, "tray_length": 30}
 HEADS = {
     "mix it": "Mix it.",
-    "with cares": "Mix it with these cares.",
-    "do not mix": "Do not mix.",
+    "with care": "Mix it, with care:",
+    "do not mix": "Do not mix this.",
 }
 
 
@@ -106,7 +108,10 @@ def test_law_the_panel_shows_what_it_says(shown):
 
 @pytest.mark.parametrize("changed", [{}, STRONG, {"peroxide": 30, "water_parts": 3}])
 def test_law_what_is_said_is_the_plan(say, changed):
-    """Head, sentence and notes hold the verdict, every reason, and every caution once."""
+    """Head, sentence and notes hold the verdict, every reason, and every caution once.
+
+    Nobody stands at the tray of a refused bath, or has one afterwards.
+    """
     said, plan = say(**changed), plan_with(**changed)
     readout, alt = words(plan, planner.NAME if changed else planner.SHOP)
     first = "" if changed else "The workshop's bath. "
@@ -116,7 +121,11 @@ def test_law_what_is_said_is_the_plan(say, changed):
         assert reason.words[1:] in text and reason.source in text
     assert len(plan.cautions) > 20
     for caution in plan.cautions:
-        assert text.count(caution.words) == 1, caution.topic
+        shown = not (plan.refused and caution.layer in (2, 3))
+        assert text.count(caution.words) == shown, caution.topic
+    for line in plan.law:
+        assert line.words in everything(PanelWords("", "", head=said.head))
+    assert "What you breathe: no figure here is about air." in said.head
     assert f">{HEADS[plan.verdict]}</h3>" in said.head
 
 
@@ -155,44 +164,102 @@ def test_a_plan_is_worked_out_once(shown, monkeypatch):
 def test_cautions_come_before_any_amount(say):
     said = say()
     line = re.search("<strong>(.*?)</strong>", said.head)[1].replace("&nbsp;", " ")
-    for caution in ("Under 18", "goggles", "open air", "order", "45 °C"):
+    for caution in ("Under 18", "goggles", "Outdoors", "order", "45 °C"):
         assert caution in line, caution
     assert not POUR.search(said.head), "the head measures nothing out"
     text = everything(PanelWords("", "", notes=said.notes))
-    first = [caution for caution in plan_with().cautions if caution.first]
+    first = [caution for caution in plan_with().cautions if caution.layer == 1]
+    assert len(first) == 7
     assert max(text.index(caution.words) for caution in first) < POUR.search(text).start()
 
 
-def test_other_cautions_are_folded_and_counted(say):
-    folded = re.search(r"<summary>The other (\d+) cautions.*", say().notes, re.S)
-    listed = plan_with().cautions
-    assert int(folded[1]) == sum(not caution.first for caution in listed)
-    for caution in listed:
-        if caution.first:
-            assert html.escape(caution.words, quote=False) not in folded[0]
+def unfolded(text):
+    """Markup without what is folded away, in however many folds."""
+    fold = re.compile(r"<details>(?:(?!<details>).)*?</details>", re.S)
+    while fold.search(text):
+        text = fold.sub("", text)
+    return text
+
+
+@pytest.mark.parametrize("changed", [{}, STRONG])
+def test_law_only_what_is_looked_up_is_folded(say, changed):
+    """First aid is read by somebody in a hurry: four layers stand open, the last one is folded."""
+    said, plan = say(**changed), plan_with(**changed)
+    open_words = everything(PanelWords("", "", notes=unfolded(said.notes)))
+    layers = set()
+    for caution in plan.cautions:
+        if plan.refused and caution.layer in (2, 3):
+            continue
+        assert (caution.words in open_words) == (caution.layer < 5), caution.topic
+        layers.add(caution.layer)
+    assert layers == ({1, 4, 5} if plan.refused else {1, 2, 3, 4, 5})
+    assert said.notes.count("<details>") == said.notes.count("</details>") > 1
+
+
+def test_law_cautions_of_an_offcut_stand_where_it_is_offered(say):
+    """Nobody etches an offcut in a bath that is refused."""
+    mild, refused = (everything(said) for said in (say(), say(**STRONG)))
+    assert "Etch an offcut first" in mild and "offcut" not in refused
+    for caution in method_cautions("offcut"):
+        assert caution.words in mild and caution.words not in refused, caution.topic
+
+
+def test_law_layers_stand_in_the_order_of_the_bench(say):
+    notes = say().notes
+    places = [notes.index(f"<strong>{LAYERS[number]}</strong>") for number in (1, 2, 3, 4)]
+    assert places == sorted(places)
+    assert notes.index(f"<summary>{LAYERS[5]}") > places[-1]
+    assert notes.index("What to pour, in this order") < places[1]
 
 
 def test_cautions_are_those_of_the_bottles(say):
     plan = plan_with(**STRONG)
-    assert plan.cautions == cautions(plan.inputs.acid, plan.inputs.peroxide, "EU")
-    assert "law: your bottle" in say(**STRONG).notes
+    assert plan.cautions == cautions(plan.inputs.acid, plan.inputs.peroxide, "elsewhere")
+    weak = {caution.words for caution in plan_with().cautions}
+    graded = [caution for caution in plan.cautions if caution.words not in weak]
+    assert {caution.layer for caution in graded} >= {1, 5}, "graded by strength"
+
+
+@pytest.mark.parametrize(
+    ("place", "law"),
+    [
+        ("GB", r"Your acid of 31 % is above the 10 % .* in Great Britain .* Check the current"),
+        ("elsewhere", r"Your acid of 31 % is above .* Check the current rule"),
+        ("US", ""),
+    ],
+)
+def test_law_what_one_may_hold_is_a_line_of_its_own(say, place, law):
+    """Beside the verdict: it is no part of it, and what would help is still said."""
+    strong = {"acid": 31, "water_parts": 3, "total": 200}
+    said, plan = say(**strong, place=place), plan_with(**strong, place=place)
+    head = everything(PanelWords("", "", head=said.head))
+    assert bool(plan.law) == bool(law) and re.search(law, head)
+    assert plan.verdict == plan_with(**strong, place="EU").verdict == "with care"
+    assert "without a licence" not in " ".join(reason.words for reason in plan.reasons)
 
 
 def test_a_refused_bath_is_nobodys(say):
     said = say(**STRONG)
-    line = "Nobody mixes this: no adult, goggles, open air or fume cupboard makes it safe."
-    assert re.match(r"\s*Do not mix\.\s*" + re.escape(line), everything(said))
+    line = "Goggles, open air or a fume cupboard do not make it safe."
+    assert re.match(r"\s*Do not mix this\.\s*" + re.escape(line), everything(said))
     usual = "Under 18 only with an adult who knows these chemicals; never alone."
     assert usual not in everything(said) and usual in everything(say())
     assert line not in everything(say())
+
+
+def test_a_bath_that_only_would_not_do_the_job_is_said_so(say):
+    """Without peroxide nothing happens: that is no harm, and no amounts either."""
+    said = everything(say(peroxide_parts=0))
+    head = "This bath would not do the job, so no amounts are given."
+    assert said.strip().startswith(head) and "Do not mix this" not in said
 
 
 def test_cautions_of_a_refused_bath_are_for_the_bottles(say):
     said = say(**STRONG)
     assert "The cautions below are for the bottles alone." in said.head
     assert "For the bottles you hold" in said.notes
-    opening = r"Before you open a bottle\s+\(as of"
-    assert not re.search(opening, everything(said)) and re.search(opening, everything(say()))
+    opening = "Before you open a bottle"
+    assert opening not in everything(said) and opening in everything(say())
     assert "Pour only in the order shown" not in everything(said)
 
 
@@ -334,7 +401,8 @@ def test_any_other_error_comes_out(monkeypatch):
 def test_law_what_is_saved_comes_back(changed):
     """Equal inputs, number by number, and values that can be read."""
     kept = planner.file_of(**fields.STARTS | changed)
-    values = planner.opened(kept)
+    values, remark = planner.opened(kept)
+    assert remark == "", "it is of today"
     again = planner.file_of(**values)
     assert json.loads(again)["inputs"] == json.loads(kept)["inputs"]
     for name, value in values.items():
@@ -349,6 +417,20 @@ def test_a_file_opens_on_the_page(shown):
     shown.opened, shown.asked = kept, shown.asked + 1
     assert shown.failure is None and not shown.error and shown.file == kept
     assert (shown.values["total"], shown.values["facing"]) == (150, "upright")
+
+
+def test_law_a_file_of_the_first_edition_is_said_to_be_one(shown):
+    """Above the verdict that was made anew; gone with the next change; not written back."""
+    text = (FIRST_EDITION / "used_bath.json").read_text(encoding="utf-8")
+    shown.opened, shown.asked = text, shown.asked + 1
+    assert shown.failure is None and not shown.error
+    remark = "This file is from the first edition: its verdict was made anew by today's rules."
+    verdict = HEADS[planner.plan_of(shown.values).verdict]
+    assert 0 <= shown.head.index(remark) < shown.head.index(verdict)
+    assert shown.values["used_bath"] == 40 and shown.values["place"] == "EU"
+    assert files.inputs_from_text(shown.file).edition == 2
+    shown.values, shown.asked = shown.values | {"air": 21}, shown.asked + 1
+    assert remark not in shown.head and verdict in shown.head
 
 
 @pytest.mark.parametrize(
@@ -377,7 +459,7 @@ def foreign():
     return {
         "empty": "{}",
         "no JSON": "no JSON",
-        "edited": own.replace('"EU"', '"GB"'),
+        "edited": own.replace('"elsewhere"', '"GB"'),
         "draws": files.text_of(usual),
         "parts": files.text_of(usual.replace(draws=200, parts=(101, 1, 1))),
     }

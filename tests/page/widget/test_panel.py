@@ -199,7 +199,8 @@ def test_law_a_wrong_input_is_said_and_not_saved():
 def opening(text):
     if "water" not in text:
         raise ValueError("is no plan of ours")
-    return json.loads(text)
+    values = json.loads(text)
+    return values, values.pop("remark", "")
 
 
 def test_law_a_file_fills_the_controls():
@@ -209,6 +210,16 @@ def test_law_a_file_fills_the_controls():
     assert panel.readout.startswith("4 parts") and panel.opened == ""
     ask(panel, water=5)
     assert panel.readout.startswith("5 parts"), "the file is not opened again"
+
+
+def test_law_a_remark_on_a_file_goes_with_the_next_value():
+    """It stands first, as text, with the words of the values that it is about."""
+    panel = new_panel(files=(lambda **values: json.dumps(values), opening))
+    usual = panel.head
+    panel.set_state({"opened": '{"water": 4, "remark": "older & colder"}', "asked": 1})
+    assert panel.head == f"<p>older &amp; colder</p>{usual}" and panel.done == 1
+    ask(panel, water=4)
+    assert panel.head == usual
 
 
 def test_law_a_foreign_file_changes_nothing():
