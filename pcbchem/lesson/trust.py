@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from ..bench.hazards.verdicts import Rule, rules
 from ..bench.plan.planning import Plan
 from ..common import tables
+from ..common.arrays import FloatArray
 from ..common.number_words import clock, degrees, span
+from ..reaction.bath.bath import etch
+from ..reaction.bath.parameters import RateParameters
+from ..reaction.bath.reported import reports
 
 if TYPE_CHECKING:
     import pandas
@@ -162,8 +166,56 @@ def leave_one_out() -> pandas.DataFrame:
     return pandas.DataFrame.from_records(rows, index="fact")
 
 
+def reported() -> pandas.DataFrame:
+    """List what people report of baths that chose no number of the model, beside what it says.
+
+    Returns
+    -------
+    DataFrame
+        Indexed by report; predictions, the middle and both ends [s or min], and words.
+    """
+    import pandas
+
+    rows = []
+    for report in reports():
+        band = report.band()
+        low, middle, high = (float(end) for end in (band.low, band.middle, band.high))
+        rows.append(
+            {
+                "report": report.name,
+                "predicted": f"{value_words(middle, 's')} ({ends_words(low, high, 's')})",
+                "told": report.words,
+                "we read": report.reading,
+                "how it came out": miss(low, middle, high, report.low, report.high),
+                "source": f"{tables.source(report.source)}; assumed: {report.assumption}",
+            }
+        )
+    return pandas.DataFrame.from_records(rows, index="report")
+
+
+def times_with(plan: Plan, **numbers: Any) -> FloatArray:
+    """Return how long each plausible bath of a plan would take with other numbers in the model.
+
+    Parameters
+    ----------
+    plan : Plan
+        With all of its peroxide in one portion, and fresh.
+    **numbers
+        Parameters of the model by name, such as `size_exponent` [as in `RateParameters`].
+
+    Returns
+    -------
+    array
+        One time for each plausible bath [s].
+    """
+    parameters = RateParameters.plausible(plan.inputs.draws).replace(**numbers)
+    return np.asarray(
+        etch(plan.mixture, plan.inputs.board, plan.inputs.tray, parameters).time_to_clear
+    )
+
+
 def nearer(middle: float, before: float, seen_low: float, seen_high: float) -> str:
-    """Say whether a middle lies nearer to what was seen than the one before did, all in one unit.
+    """Say whether a middle lies nearer to what was seen than the one before, all in one unit [any].
 
     Examples
     --------

@@ -238,8 +238,8 @@ def test_law_a_refused_bath_names_no_volume(page, panel, package):
         write(panel, control(package, name), f"{value:g}")
     words = words_of(package, **STRONG)
     shows(panel, words)
-    assert panel.locator(".pcbchem-head h3").inner_text() == "Do not mix."
-    assert "Do not mix" in words.readout
+    assert panel.locator(".pcbchem-head h3").inner_text() == "Do not mix this."
+    assert "Do not mix this" in words.readout
     for text in (heard(panel), saved(panel)):
         assert not POUR.search(text), POUR.search(text)
     no_errors(page)

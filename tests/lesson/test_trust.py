@@ -6,10 +6,19 @@ import pytest
 from pcbchem.bench.hazards import rules
 from pcbchem.common import tables
 from pcbchem.lesson import trust
+from pcbchem.reaction.bath.parameters import RateParameters
+from pcbchem.reaction.bath.reported import reports
 
 OWN_WORDS = {
-    "over_public": "above the limit where you are",
     "cover": "too shallow to cover the board",
+    "strong_acid_met": "acid of 25 % by weight and more, when peroxide",
+    "acid_bottle": "acid of 25 % by weight and more in the bottle",
+    "peroxide_bottle": "peroxide above 12 % by weight in the bottle",
+    "bottle_temperature": "bottles above ",
+    "second_time": "a second portion before 60 s",
+    "second_bath_temperature": "a second portion into a bath above 25 °C",
+    "bubbled": "air bubbled through the bath",
+    "sprayed": "a bath that is sprayed",
 }
 
 
@@ -84,7 +93,7 @@ def test_law_plans_beside_each_other(mild, refused):
     assert list(table["verdict"]) == [mild.verdict, refused.verdict] == ["mix it", "do not mix"]
     times = mild.bands["time_to_clear"]
     assert table.loc["usual", "clear in"] == f"{times.low / 60:.1f} to {times.high / 60:.1f} min"
-    for column, band in (("while etching", "etching_peak"), ("in the hour after", "standing_peak")):
+    for column, band in (("while etching", "etching_peak"), ("in the day after", "standing_peak")):
         highest = f"{refused.bands[band].high - 273.15:.0f} °C"
         assert table.loc["little", column].endswith(highest)
 
@@ -99,6 +108,51 @@ def test_law_every_rule_of_the_verdict_is_listed():
         assert said.startswith(OWN_WORDS.get(rule.quantity, limit)), rule.name
         assert said.endswith("in half of the baths") == (rule.end == "middle")
         assert rule.source in line["source"] and rule.as_of in line["source"]
+
+
+def test_law_only_common_practice_and_our_limits_rule():
+    """As printed: 45 °C, 3 mol/L of acid and the resist are common practice; all else is ours."""
+    sources = trust.verdict_rules()["source"]
+    practice = [name for name, source in sources.items() if source.startswith("common practice")]
+    assert practice == [
+        "most must be stopped",
+        "warm while etching",
+        "acid fumes",
+        "longer than resist stands",
+    ]
+    assert all("our limit" in source for name, source in sources.items() if name not in practice)
+
+
+def test_law_reports_are_the_tables():
+    """Hearsay is said to be hearsay, and how it came out is worked out from our reading of it."""
+    table = trust.reported()
+    rows = tables.read("reported_baths")
+    assert list(table.index) == [row["report"] for row in rows] and len(rows) == 3
+    bands = {report.name: report.band() for report in reports()}
+    for row in rows:
+        line, band = table.loc[row["report"]], bands[row["report"]]
+        assert (line["told"], line["we read"]) == (row["in_words"], row["our_reading"])
+        assert row["what_we_assumed"] in line["source"]
+        ends = (
+            band.low,
+            band.middle,
+            band.high,
+            float(row["read_low_s"]),
+            float(row["read_high_s"]),
+        )
+        assert line["how it came out"] == trust.miss(*map(float, ends))
+        assert "hearsay" in line["source"] and tables.source(row["source"]) in line["source"]
+
+
+def test_law_times_with_the_models_own_numbers_are_the_plans(mild):
+    assert np.array_equal(trust.times_with(mild), mild.run.time_to_clear)
+
+
+def test_law_a_quicker_surface_clears_sooner(mild):
+    """Nothing but the number named is another: with ten times the stirring every bath is sooner."""
+    usual = RateParameters.plausible(200)
+    times = trust.times_with(mild, stirring_rocked=10 * usual.stirring_rocked)
+    assert np.all(times < trust.times_with(mild))
 
 
 def test_law_every_parameter_is_counted_once():

@@ -18,16 +18,12 @@ PLACES = {
     "GB": "Great Britain",
     "US": "United States",
 }
-WORDS_OF_MOVEMENT = {
-    "still": "left alone",
-    "rocked": "rocked",
-    "shaken": "shaken",
-    "bubbled": "bubbled",
-    "sprayed": "sprayed",
-}
 MOVES = {
-    movement: words if movement == "still" else f"{words}: {MOVEMENTS[movement]}"
-    for movement, words in WORDS_OF_MOVEMENT.items()
+    "still": "left alone",
+    "rocked": f"rocked: {MOVEMENTS['rocked']}",
+    "shaken": f"shaken: {MOVEMENTS['shaken']}",
+    "bubbled": MOVEMENTS["bubbled"],
+    "sprayed": MOVEMENTS["sprayed"],
 }
 """How the bath may be moved: each word with what it means, for it is a number."""
 FACES = {"up": "up", "down": "down", "upright": "upright, in a tank"}

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from ...bench.bottle.bottle import Bottle
-from ...bench.hazards.caution import PLACES
+from ...bench.hazards.law import PLACES
 from ...common.limits import InputError, check_values, naming
 from ...matter.labels import NOTATIONS, mass_fraction_from
 from ...page.widget.controls import Field
@@ -33,6 +33,8 @@ NOTATION_WORDS = {name.lower(): name for name in NOTATIONS} | {
 PLACE_WORDS = {name.lower(): name for name in PLACES} | {
     "great britain": "GB",
     "european union": "EU",
+    "united states": "US",
+    "usa": "US",
 }
 """How people write a place, in small letters, and the package's word for it."""
 SUCH_AS = {
@@ -174,8 +176,8 @@ def place(entry: Any) -> str:
     name = word(entry, PLACE_WORDS)
     if not isinstance(name, str) or name not in PLACES:
         rule = (
-            'write "EU", "GB" (England, Wales and Scotland; in Northern Ireland ask locally) or '
-            '"elsewhere" (everywhere else: ask locally)'
+            'write "EU", "GB" (England, Wales and Scotland; in Northern Ireland ask locally), '
+            '"US" or "elsewhere" (everywhere else: ask locally)'
         )
         about = f" = {entry!r}"
         raise InputError("place", rule, value=entry, about=about, wrong="is not known")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ...bench.hazards.verdicts import Limit
 from ...bench.plan.planning import Plan
 from ...common.band import Band
 from ...common.number_words import degrees

@@ -34,7 +34,8 @@ def test_notations_of_acid_as_people_write_them(notation):
 
 
 @pytest.mark.parametrize(
-    ("text", "meant"), [("eu", "EU"), ("Great Britain", "GB"), (" Elsewhere", "elsewhere")]
+    ("text", "meant"),
+    [("eu", "EU"), ("Great Britain", "GB"), (" Elsewhere", "elsewhere"), ("USA", "US")],
 )
 def test_places_as_people_write_them(text, meant):
     assert place(text) == meant

@@ -212,7 +212,7 @@ FORM = r'such as peroxide=\(12, "% by weight"\)'
         (
             "place",
             "UK",
-            'place = .UK. is not known: write "EU", "GB" .*Ireland ask locally.* "elsewhere" ',
+            'place = .UK. is not known: write "EU", "GB" .*Ireland ask locally.* "US" or "else.*" ',
         ),
         (
             "used_bath",

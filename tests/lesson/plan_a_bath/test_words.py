@@ -5,9 +5,11 @@ import re
 import numpy as np
 import pytest
 from helpers.plan_pictures import words_in
+from helpers.workshop import INPUTS
 
 from pcbchem.bench.hazards.verdicts import rules
 from pcbchem.common.number_words import degrees
+from pcbchem.lesson.plan_a_bath import picture, planned
 from pcbchem.lesson.plan_a_bath import words as module
 from pcbchem.lesson.plan_a_bath.words import end, limit_words, limits, rows, title, words
 
@@ -48,11 +50,15 @@ def test_law_picture_and_words_say_the_plans_numbers(mild, pictures, narrow):
 def test_law_both_bands_of_warmth_stand_together(plans, pictures):
     """Title, sentence, alternative: each band by its name; nothing is the warmest of one alone."""
     for name, plan in plans.items():
-        peak, after = (degrees(plan.bands[key]) for key in ("etching_peak", "standing_peak"))
-        both = re.compile(rf"hile etching (they reach )?{peak}; in the (hour|day) after,? {after}")
+        peak, hour, day = (
+            degrees(plan.bands[key]) for key in ("etching_peak", "hour_peak", "standing_peak")
+        )
         readout, alt = words(plan, "x")
-        for said in (title(plan, "x"), readout, alt.partition(" Bars:")[0]):
-            assert both.search(said), (name, said)
+        both = f"While etching they reach {peak}; in the hour after, {hour}."
+        assert both in readout, (name, readout)
+        both = f"hile etching {peak}; in the day after {day}"
+        for said in (title(plan, "x"), alt.partition(" Bars:")[0]):
+            assert both in said, (name, said)
         for said in (readout, alt, words_in(pictures[name, False])):
             assert "warmest" not in said.lower(), name
 
@@ -75,15 +81,31 @@ def test_law_the_course_is_told_or_why_there_is_none(plans):
     ],
 )
 def test_law_a_second_portion_is_said_with_its_conditions(plans, pictures, narrow, name, first):
-    """Peroxide poured by the clock into a warm bath is the accident: 40 °C (common practice)."""
+    """Peroxide poured by the clock into a warm bath is the accident: 25 °C (our limit)."""
     plan = plans[name]
     minutes = round(plan.inputs.second[1] / 60)
     for said in (words(plan, "x")[1], words_in(pictures[name, narrow])):
         assert said.count(first) == 1
         assert f"Into the tray at {minutes} min, ONLY {CONDITION}: peroxide, " in said
-        assert f"{minutes} min, only if not clear, below 40 °C" in said, "on the axis of time"
+        assert f"{minutes} min, only if not clear, 25 °C or colder" in said, "on the axis of time"
         assert not re.search(r"\d\. (at|peroxide, second)", said), "no number in the order"
-    assert f"only {CONDITION}" in str(plan).replace("bath below", "bath is below")
+    assert f"Only {CONDITION}" in str(plan)
+
+
+def test_law_a_second_portion_into_a_warm_bath_is_refused(plans):
+    """After 3 minutes the workshop's bath is warmer than 25 °C (our limit)."""
+    plan = plans["too late"]
+    assert float(plan.bands["second_bath_temperature"].high) > 298.15
+    assert plan.refused and "Into the tray" not in words(plan, "x")[1]
+
+
+def test_law_only_in_the_us_ounces_are_said(mild, pictures, narrow):
+    """Volumes are in mL; US fluid ounces, 29.5735 mL, beside them where people measure in them."""
+    assert "oz" not in words(mild, "Bath")[1] + words_in(pictures["mild", narrow])
+    there = planned(**INPUTS | {"place": "US", "draws": 20})
+    drawn = words_in(picture.show(picture.build(narrow), there, "Bath"))
+    for said in (words(there, "Bath")[1], drawn):
+        assert f"75 mL ({75 / 29.5735:.1f} US fl oz)" in said
 
 
 def test_a_used_bath_is_poured_to_in_its_tray(plans, pictures):
