@@ -21,6 +21,28 @@ Build = Callable[[dict[str, Any]], Any]
 
 
 @dataclasses.dataclass(frozen=True)
+class Older:
+    """An older version of a kind of file, that can still be read.
+
+    Parameters
+    ----------
+    version : int
+        Which one.
+    note : str
+        Its note to whoever opens the file.
+    layout : dict
+        Every name in its content with its kind, as in `Kind`.
+    renew : callable
+        Makes of its content the content that `Kind.content_of` gives.
+    """
+
+    version: int
+    note: str
+    layout: dict[str, Any]
+    renew: Callable[[dict[str, Any]], dict[str, Any]]
+
+
+@dataclasses.dataclass(frozen=True)
 class Kind:
     """A kind of file, and how it is read and saved. All of it is part of the format.
 
@@ -42,6 +64,8 @@ class Kind:
         a list of several is of that length.
     most_bytes : int
         Largest file that is read or saved.
+    older : tuple of Older
+        Versions that are read too, and never saved.
     """
 
     what: str
@@ -51,6 +75,7 @@ class Kind:
     content: str
     layout: dict[str, Any]
     most_bytes: int
+    older: tuple[Older, ...] = ()
 
     def text_of(self, content: dict[str, Any]) -> str:
         """Return the text of a file with this content and its sum."""
@@ -74,7 +99,7 @@ class Kind:
         Returns
         -------
         dict
-            Its content, of the names and kinds of the layout.
+            Its content, of the names and kinds of the layout; of an older file as it is renewed.
 
         Raises
         ------
@@ -91,21 +116,29 @@ class Kind:
                 f'it must be an object with "what": "{self.what}"'
             )
         version = whole.get("version")
+        note, own_layout, renew = self.note, self.layout, None
+        known = {self.version, *(older.version for older in self.older)}
         # By its type: to Python true and 1.0 are equal to 1
-        if type(version) is not int or version != self.version:
-            raise ValueError(f"version = {version!r:.80} is not known: it must be {self.version}")
+        if type(version) is not int or version not in known:
+            versions = " or ".join(str(number) for number in sorted(known))
+            raise ValueError(f"version = {version!r:.80} is not known: it must be {versions}")
+        for older in self.older:
+            if version == older.version:
+                note, own_layout, renew = older.note, older.layout, older.renew
 
         layout = {
             "what": str,
             "version": int,
             "note": str,
-            self.content: self.layout,
+            self.content: own_layout,
             "sha256": str,
         }
         _check_layout("the file", whole, layout)
         content: dict[str, Any] = whole[self.content]
-        if whole["note"] != self.note or whole["sha256"] != _sum(content):
+        if whole["note"] != note or whole["sha256"] != _sum(content):
             raise ValueError("was changed after it was saved: its note or its sum does not fit")
+        if renew is not None:
+            return renew(content)
         return content
 
     def _parsed(self, data: bytes) -> Any:

@@ -43,12 +43,12 @@ def mild_plan(**changes):
 
 @contextmanager
 def verdicts_alone():
-    """Plan without changes, with a doubt that nobody works out, and a minute in place of a day.
+    """Plan without changes, and with a doubt that nobody works out.
 
-    They take two thirds of a plan's time, and its verdict, reasons and steps do not read them.
+    They take half of a plan's time, and its verdict, reasons and steps do not read them.
     """
 
-    def no_changes(inputs, now, over_public):
+    def no_changes(inputs, bands, severity):
         return ()
 
     def one_doubt(inputs, times, parameters):
@@ -57,7 +57,6 @@ def verdicts_alone():
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(planning, "helpful", no_changes)
         patch.setattr(planning, "doubts", one_doubt)
-        patch.setattr(planning, "DAY", 60.0)
         yield
 
 

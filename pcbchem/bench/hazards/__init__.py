@@ -1,6 +1,7 @@
 """What must not be mixed, and what to take care of? One place decides."""
 
-from .caution import Caution, cautions, method_cautions, over_public, strongest
+from .caution import Caution, cautions, method_cautions, strongest
+from .law import PLACES, above_limit, law_of
 from .verdicts import (
     KINDS,
     REFUSED,
@@ -8,8 +9,8 @@ from .verdicts import (
     Limit,
     Reason,
     Rule,
+    exceeded,
     limits_of,
-    passed,
     reasons,
     rule_named,
     rules,
@@ -18,17 +19,19 @@ from .verdicts import (
 
 __all__ = [
     "KINDS",
+    "PLACES",
     "REFUSED",
     "VERDICTS",
     "Caution",
     "Limit",
     "Reason",
     "Rule",
+    "above_limit",
     "cautions",
+    "exceeded",
+    "law_of",
     "limits_of",
     "method_cautions",
-    "over_public",
-    "passed",
     "reasons",
     "rule_named",
     "rules",

@@ -16,12 +16,12 @@ from numpy.typing import ArrayLike, NDArray
 
 from ...common import tables
 from ...common.band import Band
-from ...common.limits import InputError, check_choice, check_values
+from ...common.limits import InputError, check_choice
 from ...common.number_words import SHORT_TIME, of_draws
 from ...common.units import ZERO_C, L, hour, minute
 from ...reaction.bath.bath import LONGEST
 
-VERDICTS = ("mix it", "with cares", "do not mix")
+VERDICTS = ("mix it", "with care", "do not mix")
 """In the order of severity: a severity is a place in this list."""
 REFUSED = VERDICTS.index("do not mix")
 """Severity of a bath that must not be mixed."""
@@ -39,8 +39,14 @@ WHY_STOPPED = {
 
 BOARD_NOT_COVERED, MUCH_BATH = "board not covered", "much bath"
 ACID_FUMES, WARM_ETCH = "acid fumes", "warm while etching"
-WARM_AFTER, BOILS_AFTER = "warm when left standing", "may boil when left standing"
+WARM_AFTER, VERY_WARM_AFTER = "warm when left standing", "very warm when left standing"
+BOILS_AFTER = "may run away when left standing"
 """Names of rules that other modules ask for."""
+UPPER_QUARTER = "upper quarter"
+"""End of a band that 1 plausible bath in 4 exceeds; a band itself does not hold it."""
+MARGIN_SHARE, MARGIN_K = 0.1, 5.0
+"""How far a limit is moved to the safe side for a margin [share of the limit], of a temperature
+[K]."""
 
 
 class Scale(NamedTuple):
@@ -69,13 +75,11 @@ SCALES = {
 }
 MOST_DECIMALS = 5
 """More decimals than this are never written to tell a value from its limit."""
-MOST_OVER_PUBLIC = 1e3
-"""Most that a bottle may be over what the public may hold [-]: no bottle comes near it."""
 
 
 @dataclasses.dataclass(frozen=True)
 class Rule:
-    """A verdict, and when it falls: one end of the band of a quantity strictly beyond a limit.
+    """A verdict, and when it falls: one end of the band of a quantity beyond a limit.
 
     Parameters
     ----------
@@ -86,19 +90,20 @@ class Rule:
     kind : str
         What it is about, from `KINDS`.
     quantity : str
-        Name of a band, or "over_public".
+        Name of a band.
     end : str
-        Which end of the band counts: "low", "middle", "high" or "never".
+        Which end of the band counts: "low", "middle", "upper quarter", "high" or "never".
     side : str
-        The side of the limit that is bad: "above" or "below".
+        The side of the limit that is bad: "above" or "below" it, or "from" it on.
     limit : float
         In SI [`unit`].
     unit : str
         Unit of the limit, a key of `SCALES`.
     words : str
-        A clause with places for {value}, {limit} and {share} of the draws.
+        A clause with places for {value}, {limit} and {share} of the draws; of a care it begins with
+        what to do.
     source : str
-        A citation or "common practice, no source".
+        A citation, "common practice, no source" or "our limit, no source".
     as_of : str
         When it was read.
     """
@@ -125,12 +130,28 @@ class Rule:
             return SCALES["min"]
         return SCALES[self.unit]
 
-    def beyond(self, values: ArrayLike) -> NDArray[np.bool_]:
-        """Return whether values [SI] lie strictly beyond the limit, on its bad side."""
-        array = np.asarray(values)
-        if self.side == "above":
-            return np.asarray(array > self.limit)
-        return np.asarray(array < self.limit)
+    def beyond(self, values: ArrayLike, margin: bool = False) -> NDArray[np.bool_]:
+        """Return whether values [SI] lie beyond the limit, on its bad side.
+
+        With `margin` the limit is moved to its safe side first: by 5 K, or by a tenth of it.
+        """
+        array, limit = np.asarray(values), self.limit
+        if margin:
+            limit = self._with_margin()
+        if self.side == "below":
+            return np.asarray(array < limit)
+        if self.side == "from":
+            return np.asarray(array >= limit)
+        return np.asarray(array > limit)
+
+    def _with_margin(self) -> float:
+        """Return the limit, moved to its safe side [own unit]."""
+        step = MARGIN_SHARE * self.limit
+        if self.unit == "K":
+            step = MARGIN_K
+        if self.side == "below":
+            return self.limit + step
+        return self.limit - step
 
     def shown(self, value: float) -> str:
         """Write a value [SI] as people do [°C, min, mol/L, % by weight], apart from the limit.
@@ -159,7 +180,7 @@ class Rule:
 
 @dataclasses.dataclass(frozen=True)
 class Reason:
-    """Why a verdict falls: a rule that is passed, in numbers and in words.
+    """Why a verdict falls: a rule whose limit is exceeded, in numbers and in words.
 
     Parameters
     ----------
@@ -170,11 +191,11 @@ class Reason:
     words : str
         A finished clause.
     source : str
-        A citation or "common practice, no source".
+        A citation, "common practice, no source" or "our limit, no source".
     as_of : str
         When the rule was read.
     value : float
-        What the rule looked at [SI, `unit`].
+        What the rule looked at [SI, `unit`]; NaN where it would be the amount of a refused bath.
     limit : float
         What it is beyond [SI, `unit`].
     unit : str
@@ -202,8 +223,8 @@ class Limit:
     unit : str
         Unit of the value, a key of `SCALES`.
     verdicts : tuple
-        Pairs of the end ("high": 1 in 10, "middle": half, "low") and what then falls, the mildest
-        first.
+        Pairs of the end ("high": 1 in 10, "upper quarter": 1 in 4, "middle": half, "low") and what
+        then falls, the mildest first.
     """
 
     value: float
@@ -264,7 +285,7 @@ def limits_of(quantity: str) -> tuple[Limit, ...]:
     >>> print([f"{limit.value:.2f}" for limit in limits_of("etching_peak")])
     ['318.15', '333.15']
     """
-    # one limit may count twice: what is a care in 1 bath of 10 refuses where half pass it
+    # one limit may count twice: what is a care in 1 bath of 10 refuses where half exceed it
     verdicts: dict[tuple[float, str], list[tuple[str, str]]] = {}
     for rule in reversed(rules()):  # those that refuse come first in the table
         if rule.quantity == quantity:
@@ -272,17 +293,15 @@ def limits_of(quantity: str) -> tuple[Limit, ...]:
     return tuple(Limit(value, unit, tuple(ends)) for (value, unit), ends in verdicts.items())
 
 
-def value_of(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike) -> NDArray[np.float64]:
-    """Return what a rule looks at: an end of a band [SI], or the strength over the public limit.
+def value_of(rule: Rule, bands: Mapping[str, Band]) -> NDArray[np.float64]:
+    """Return what a rule looks at: an end of a band [SI].
 
     Parameters
     ----------
     rule : Rule
         Whose quantity and end.
     bands : dict of Band
-        As in `passed` [SI].
-    over_public : float or array
-        As in `passed` [-].
+        As in `exceeded` [SI].
 
     Returns
     -------
@@ -292,11 +311,8 @@ def value_of(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike) -> N
     Raises
     ------
     InputError
-        A band that is missing, or an impossible `over_public`.
+        A band that is missing.
     """
-    # the law looks at the bottles: there is one number for it, and no band
-    if rule.quantity == "over_public":
-        return np.asarray(check_values("over_public", over_public, 0.0, MOST_OVER_PUBLIC))
     # a band that is missing must not let its rule pass in silence
     if rule.quantity not in bands:
         raise InputError(
@@ -305,51 +321,53 @@ def value_of(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike) -> N
             about=f" = {', '.join(bands) or 'none'}",
             wrong="is not enough",
         )
-    return np.asarray(getattr(bands[rule.quantity], rule.end), dtype=float)
+    band = bands[rule.quantity]
+    if rule.end == UPPER_QUARTER:
+        # one of the draws, as the other ends are
+        return np.asarray(np.quantile(band.values, 0.75, axis=-1, method="inverted_cdf"))
+    return np.asarray(getattr(band, rule.end), dtype=float)
 
 
-def passed(bands: Mapping[str, Band], over_public: ArrayLike) -> dict[str, NDArray[np.bool_]]:
-    """Find which rules are passed, strictly beyond their limit, scenario by scenario.
+def exceeded(bands: Mapping[str, Band], margin: bool = False) -> dict[str, NDArray[np.bool_]]:
+    """Find which rules have their limit exceeded, scenario by scenario.
 
     Parameters
     ----------
     bands : dict of Band
-        "time_to_clear" [s], "etching_peak", "standing_peak" [K], "acid" in the mixture [mol/m³],
-        "peroxide" in it and "acid_met" by strong peroxide as it is poured [kg/kg], "reserve",
-        "cover" [-] and "volume" [m³].
-    over_public : float or array
-        Strength of the worst bottle over what the public may hold [-], from `over_public`.
+        Every quantity of the rules, as `Outlook.bands` has them [SI].
+    margin : bool
+        Count a limit as exceeded already 5 K or a tenth before it.
 
     Returns
     -------
     dict
-        By name of the rule: true where it is passed, of the shape of its band without the draws.
+        By name of the rule: true where it is exceeded, of the shape of its band without the draws.
 
     Raises
     ------
     InputError
-        A band that is missing, or an impossible `over_public`: names it.
+        A band that is missing: names it.
 
     Examples
     --------
-    >>> values = {
-    ...     "time_to_clear": 300, "etching_peak": 310, "standing_peak": 340, "acid": 1500,
-    ...     "peroxide": 0.06, "acid_met": 0, "reserve": 9, "cover": 3, "volume": 1e-4,
+    >>> values = dict.fromkeys((rule.quantity for rule in rules()), 0.0) | {
+    ...     "time_to_clear": 300, "reserve": 9, "cover": 3, "second_time": 600,
+    ...     "standing_peak": 320,
     ... }
     >>> bands = {name: Band.of(value, None) for name, value in values.items()}
-    >>> print([name for name, is_passed in passed(bands, 1.0).items() if is_passed])
+    >>> print([name for name, is_exceeded in exceeded(bands).items() if is_exceeded])
     ['warm when left standing']
     """
-    return {rule.name: rule.beyond(value_of(rule, bands, over_public)) for rule in rules()}
+    return {rule.name: rule.beyond(value_of(rule, bands), margin) for rule in rules()}
 
 
-def severity(passed: Mapping[str, NDArray[np.bool_]]) -> Any:
-    """Return how bad it is: the severity of the worst rule that is passed.
+def severity(exceeded: Mapping[str, NDArray[np.bool_]]) -> Any:
+    """Return how bad it is: the severity of the worst rule that is exceeded.
 
     Parameters
     ----------
-    passed : dict
-        From `passed`: names of rules, and whether each is passed.
+    exceeded : dict
+        From `exceeded`: names of rules, and whether each is exceeded.
 
     Returns
     -------
@@ -359,25 +377,21 @@ def severity(passed: Mapping[str, NDArray[np.bool_]]) -> Any:
     # an unknown name is an error: a rule that is misspelt must not pass in silence
     severities = {rule.name: VERDICTS.index(rule.verdict) for rule in rules()}
     worst: Any = np.zeros((), dtype=int)
-    for name, is_passed in passed.items():
-        check_choice("passed", name, tuple(severities))
-        worst = np.maximum(worst, np.where(is_passed, severities[name], 0))
+    for name, is_exceeded in exceeded.items():
+        check_choice("exceeded", name, tuple(severities))
+        worst = np.maximum(worst, np.where(is_exceeded, severities[name], 0))
     if np.ndim(worst):
         return worst
     return int(worst)
 
 
-def reasons(
-    bands: Mapping[str, Band], over_public: ArrayLike, stopped: str = ""
-) -> tuple[Reason, ...]:
+def reasons(bands: Mapping[str, Band], stopped: str = "") -> tuple[Reason, ...]:
     """Say why one bath is refused, or what to take care of if it is not.
 
     Parameters
     ----------
     bands : dict of Band
-        As in `passed`, of one scenario [SI].
-    over_public : float
-        As in `passed` [-].
+        As in `exceeded`, of one scenario [SI].
     stopped : str
         Why most baths that never clear stop, a key of `WHY_STOPPED`.
 
@@ -394,17 +408,17 @@ def reasons(
 
     Examples
     --------
-    >>> values = {
-    ...     "time_to_clear": 300, "etching_peak": 310, "standing_peak": 350, "acid": 1500,
-    ...     "peroxide": 0.06, "acid_met": 0, "reserve": 2, "cover": 3, "volume": 1e-4,
+    >>> values = dict.fromkeys((rule.quantity for rule in rules()), 0.0) | {
+    ...     "time_to_clear": 300, "reserve": 2, "cover": 3, "second_time": 600,
+    ...     "standing_peak": 334,
     ... }
     >>> bands = {name: Band.of(value, None) for name, value in values.items()}
-    >>> print(*(reason.words for reason in reasons(bands, 1.0)))
-    all plausible baths pass 75 °C when left standing: half reach 77 °C
+    >>> print(*(reason.words for reason in reasons(bands)))
+    all plausible baths exceed 60 °C in the day after, when left standing: half reach 61 °C
     """
     check_choice("stopped", stopped, tuple(WHY_STOPPED))
-    is_passed = passed(bands, over_public)
-    scenarios = {name: array.shape for name, array in is_passed.items() if array.ndim}
+    is_exceeded = exceeded(bands)
+    scenarios = {name: array.shape for name, array in is_exceeded.items() if array.ndim}
     if scenarios:
         raise InputError(
             "bands",
@@ -413,19 +427,19 @@ def reasons(
             wrong="are impossible",
         )
     # beside a refusal cares would only distract; no rule bears the mildest verdict
-    verdict = VERDICTS[severity(is_passed)]
+    verdict = VERDICTS[severity(is_exceeded)]
     worst = [
-        _reason(rule, bands, over_public, stopped)
+        _reason(rule, bands, stopped)
         for rule in rules()
-        if is_passed[rule.name] and rule.verdict == verdict
+        if is_exceeded[rule.name] and rule.verdict == verdict
     ]
     # within a kind the order of the table stays
     return tuple(sorted(worst, key=lambda reason: KINDS.index(reason.kind)))
 
 
-def _reason(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike, stopped: str) -> Reason:
-    """Say what one rule that is passed saw."""
-    value = float(value_of(rule, bands, over_public))
+def _reason(rule: Rule, bands: Mapping[str, Band], stopped: str) -> Reason:
+    """Say what one rule that is exceeded saw."""
+    value = float(value_of(rule, bands))
     # counted in the draws themselves: the ends of a band only tell tenths
     share = ""
     if "{share}" in rule.words:
@@ -433,6 +447,9 @@ def _reason(rule: Rule, bands: Mapping[str, Band], over_public: ArrayLike, stopp
     words = rule.words.format(value=rule.shown(value), limit=rule.shown(rule.limit), share=share)
     if rule.end == "never" and WHY_STOPPED[stopped]:
         words += f"; {WHY_STOPPED[stopped]}"
+    # a refused plan holds no amount, and a reason goes with it
+    if rule.unit == "m3" and rule.verdict == VERDICTS[REFUSED]:
+        value = np.nan
     return Reason(
         kind=rule.kind,
         rule=rule.name,

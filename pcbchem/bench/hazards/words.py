@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from .caution import Caution
 
-HEADS = {"mix it": "Mix it.", "with cares": "Mix it with these cares.", "do not mix": "Do not mix."}
+HEADS = {"mix it": "Mix it.", "with care": "Mix it, with care:", "do not mix": "Do not mix."}
 """A verdict as a page says it."""
 RULES = "These rules are common practice: not law, and no permission. Your local rules come first."
 REMINDER = (

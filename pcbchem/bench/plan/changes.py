@@ -141,7 +141,7 @@ def moved(inputs: Inputs, lever: str, value: float) -> Inputs:
     return inputs.replace(T_bottles=value)
 
 
-def helpful(inputs: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
+def helpful(inputs: Inputs, bands: Mapping[str, Band], now: int) -> tuple[Change, ...]:
     """Find every single change that lifts the verdict.
 
     For each lever the smallest change that lifts it at all, and the smallest that lifts it wholly.
@@ -150,25 +150,24 @@ def helpful(inputs: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
     ----------
     inputs : Inputs
         A plan's inputs.
+    bands : dict of Band
+        What the rules read of it [SI].
     now : int
         How severe its verdict is [place in `VERDICTS`].
-    over_public : float
-        Strength of a bottle over what the public may hold [-]: no change of the mixture alters
-        that.
 
     Returns
     -------
     tuple of Change
         The smallest share of the way first; empty where none is enough.
     """
-    if now <= _least_severity(over_public):
+    if now == 0:
         return ()
     ladders = {}
     for lever in LEVERS:
         values = ladder(inputs, lever)
         if values.size:
             ladders[lever] = values
-    severities = _severities(inputs, ladders, now, over_public)
+    severities = _severities(inputs, ladders, now)
 
     # by the step, so that one which lifts it both at all and wholly is said once
     changes: dict[Step, Change] = {}
@@ -188,17 +187,7 @@ def helpful(inputs: Inputs, now: int, over_public: float) -> tuple[Change, ...]:
     return tuple(sorted(changes.values(), key=lambda change: change.share))
 
 
-def _least_severity(over_public: float) -> int:
-    """Return the severity that no change of the mixture betters [place in `VERDICTS`]."""
-    # a bottle above the public limit leaves a care, whatever is mixed
-    if over_public > 1:
-        return VERDICTS.index("with cares")
-    return VERDICTS.index("mix it")
-
-
-def _severities(
-    inputs: Inputs, ladders: Mapping[str, FloatArray], now: int, over_public: float
-) -> dict[Step, int]:
+def _severities(inputs: Inputs, ladders: Mapping[str, FloatArray], now: int) -> dict[Step, int]:
     """Judge a few steps of each ladder, then each step just before one that helps.
 
     On a ladder a step is taken to help as long as a smaller one does. So of all its steps only
@@ -210,9 +199,9 @@ def _severities(
         numbers = np.geomspace(1, values.size, FEW).round()
         few[lever] = sorted({int(number) - 1 for number in numbers})
     rough_steps = [(lever, place) for lever, places in few.items() for place in places]
-    best = _least_severity(over_public)
+    best = 0
     with collecting_warnings():
-        rough = _judged_steps(inputs, ladders, rough_steps, now, over_public)
+        rough = _judged_steps(inputs, ladders, rough_steps, now)
         near_steps: dict[str, list[int]] = {}
         for lever, places in few.items():
             for target in range(best, now):
@@ -224,7 +213,7 @@ def _severities(
                 near = near_steps.setdefault(lever, [])
                 near.extend(place for place in range(before + 1, helps) if place not in near)
         close_steps = [(lever, place) for lever, places in near_steps.items() for place in places]
-        return rough | _judged_steps(inputs, ladders, close_steps, now, over_public)
+        return rough | _judged_steps(inputs, ladders, close_steps, now)
 
 
 def _first_place(severities: Mapping[Step, int], lever: str, target: int) -> int | None:
@@ -242,14 +231,13 @@ def _judged_steps(
     ladders: Mapping[str, FloatArray],
     steps: Sequence[Step],
     now: int,
-    over_public: float,
 ) -> dict[Step, int]:
     """Find how severe the verdict is at some steps of the ladders, all side by side."""
     if not steps:
         return {}
     # one call for all: hundreds of variants cost little more than one
     variants = [moved(inputs, lever, float(ladders[lever][place])) for lever, place in steps]
-    severities, _ = judged(inputs, variants, over_public, now)
+    severities = judged(inputs, variants, now).severity
     return {step: int(severity) for step, severity in zip(steps, severities, strict=True)}
 
 

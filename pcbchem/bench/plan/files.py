@@ -1,6 +1,7 @@
 """A plan's inputs as a file: JSON without any amount to pour, opened with checks.
 
-A file is saved all at once or not at all, and an edited one is refused.
+A file is saved all at once or not at all, and an edited one is refused. A file of the first edition
+is opened too and never changed by that; its verdict is made anew.
 """
 
 from __future__ import annotations
@@ -9,11 +10,11 @@ import pathlib
 from collections.abc import Callable
 from typing import Any
 
-from ...common.json_file import Kind
+from ...common.json_file import Kind, Older
 from ...common.limits import InputError, naming
 from ...reaction.bath.setup import Board, Foil, Tray
 from ..bottle.bottle import Bottle
-from .inputs import Inputs, UsedBath
+from .inputs import EDITION, Inputs, UsedBath
 
 BOTTLE = {
     "substance": str,
@@ -28,7 +29,13 @@ BOARD = {
     "bare_area_m2": (float,),
     "foil_kg_per_m2": float,
 }
-TRAY = {"agitation": str, "facing": str, "open_area_m2": (float,), "T_air_K": (float,)}
+TRAY = {
+    "agitation": str,
+    "facing": str,
+    "open_area_m2": (float,),
+    "T_air_K": (float,),
+    "perimeter_m": (float,),
+}
 USED_BATH = {
     "share_of_bath": float,
     "copper_mol_per_m3": [float] * 2,
@@ -51,15 +58,39 @@ INPUTS = {
     "draws": int,
     "seed": int,
 }
+FIRST_TRAY = {name: kind for name, kind in TRAY.items() if name != "perimeter_m"}
+FIRST_INPUTS = {
+    # the used bath had another name, and stood at the same place
+    {"used_bath": "kept"}.get(name, name): kind
+    for name, kind in {**INPUTS, "tray": FIRST_TRAY}.items()
+}
+"""The same in the first edition."""
+NOTE = (
+    "This file is checked by its sum, and a changed file is refused: "
+    "open it, change the inputs on the page and save them again."
+)
+FROM_FIRST_EDITION = (
+    "This file is from the first edition: its verdict was made anew by today's rules."
+)
+"""What a page says of inputs whose `edition` is 1."""
+
+
+def _renewed(content: dict[str, Any]) -> dict[str, Any]:
+    """Return the content of a file of the first edition with the names of today."""
+    tray = {**content["tray"], "perimeter_m": None}
+    rest = {name: value for name, value in content.items() if name != "kept"}
+    return {**rest, "used_bath": content["kept"], "tray": tray, "edition": 1}
+
+
 KIND = Kind(
     what="pcbchem plan inputs",
-    version=1,
-    note="This file is checked by its sum, and a changed file is refused: "
-    "open it, change the inputs on the page and save them again.",
+    version=EDITION,
+    note=NOTE,
     word="plan",
     content="inputs",
     layout=INPUTS,
     most_bytes=100_000,  # a hundred times what any plan takes
+    older=(Older(version=1, note=NOTE, layout=FIRST_INPUTS, renew=_renewed),),
 )
 """The format; any other word of it is another version."""
 
@@ -102,7 +133,8 @@ def read_inputs(path: str | pathlib.Path) -> Inputs:
     Returns
     -------
     Inputs
-        Equal to what was saved, number by number.
+        Equal to what was saved, number by number; `edition` says which edition saved it. Where that
+        is the first, say `FROM_FIRST_EDITION`.
 
     Raises
     ------
@@ -138,7 +170,8 @@ def inputs_from_text(text: str, name: str = "this file") -> Inputs:
     Returns
     -------
     Inputs
-        Equal to what was saved, number by number.
+        Equal to what was saved, number by number; `edition` says which edition saved it. Where that
+        is the first, say `FROM_FIRST_EDITION`.
 
     Raises
     ------
@@ -160,7 +193,7 @@ def text_of(inputs: Inputs) -> str:
     # what a plan does not have is null in its file
     used_bath = second = None
     if inputs.used_bath is not None:
-        used_bath = _kept_values(inputs.used_bath)
+        used_bath = _used_bath_values(inputs.used_bath)
     if inputs.second is not None:
         second = dict(zip(SECOND, inputs.second, strict=True))
     values: dict[str, Any] = {
@@ -195,11 +228,11 @@ def _board_values(board: Board) -> dict[str, Any]:
 
 
 def _tray_values(tray: Tray) -> dict[str, Any]:
-    values = (tray.agitation, tray.facing, _number(tray.open_area), _number(tray.T_air))
-    return dict(zip(TRAY, values, strict=True))
+    sizes = (_number(size) for size in (tray.open_area, tray.T_air, tray.perimeter))
+    return dict(zip(TRAY, (tray.agitation, tray.facing, *sizes), strict=True))
 
 
-def _kept_values(used_bath: UsedBath) -> dict[str, Any]:
+def _used_bath_values(used_bath: UsedBath) -> dict[str, Any]:
     values = (used_bath.share, used_bath.copper, used_bath.acid, used_bath.peroxide)
     return dict(zip(USED_BATH, values, strict=True))
 
@@ -222,7 +255,8 @@ def _inputs_of(values: dict[str, Any]) -> Inputs:
         "second": _object_of("second", SECOND, _second, values),
     }
     # the names of `INPUTS` stand in the order of the arguments
-    return Inputs(*(objects.get(name, values[name]) for name in INPUTS))
+    inputs = Inputs(*(objects.get(name, values[name]) for name in INPUTS))
+    return inputs.replace(edition=values.get("edition", EDITION))
 
 
 def _object_of(name: str, names: dict[str, Any], kind: Callable[..., Any], values: Any) -> Any:

@@ -27,6 +27,8 @@ MOST_HELD_BACK = 0.9
 """Largest share of the peroxide that may be held back [-]."""
 WAIT = (5.0, 7200.0)
 """When a second portion may be poured, from the board going in [s]."""
+EDITION = 2
+"""Edition of this package: each has its own rules for a verdict, and its own format of a file."""
 MOST_SEED = 2**53
 """Largest seed: larger whole numbers do not survive a JSON file."""
 DENSITY_PASSES = 100
@@ -173,6 +175,8 @@ class Inputs:
         Share of the peroxide held back [-], and when it is poured [s after the board].
     draws, seed : int
         How many plausible baths [-], and what makes the doubt of the bottles repeatable.
+    edition : int
+        Edition of the package that wrote the file they were read from [-]; by default this one.
 
     Raises
     ------
@@ -192,6 +196,7 @@ class Inputs:
     second: tuple[float, float] | None = None
     draws: int = 200
     seed: int = 0
+    edition: int = EDITION
 
     def __post_init__(self) -> None:
         _check_bottle("acid", self.acid, "HCl")
@@ -221,6 +226,7 @@ class Inputs:
         object.__setattr__(self, "second", self._second_portion())
         object.__setattr__(self, "draws", check_whole("draws", self.draws, 1, MOST_DRAWS))
         object.__setattr__(self, "seed", check_whole("seed", self.seed, 0, MOST_SEED))
+        object.__setattr__(self, "edition", check_whole("edition", self.edition, 1, EDITION))
 
     def _second_portion(self) -> tuple[float, float] | None:
         """Return the second portion, checked; None where nothing is held back or poured fresh."""
@@ -249,7 +255,8 @@ class Inputs:
 
     def replace(self, **changes: Any) -> Inputs:
         """Return the same inputs with some fields changed, checked again [units of the fields]."""
-        return dataclasses.replace(self, **changes)
+        # what is changed here is no longer what stands in an older file
+        return dataclasses.replace(self, **{"edition": EDITION, **changes})
 
 
 def _check_bottle(name: str, bottle: Any, substance: str) -> None:
@@ -309,7 +316,11 @@ def single(board: Board, tray: Tray | None = None) -> None:
     """Refuse arrays of boards or trays [SI]: a plan is for one."""
     values: dict[str, Any] = {"board: area": board.area, "board: foil": board.foil.areal_mass}
     if tray is not None:
-        values |= {"tray: open_area": tray.open_area, "tray: T_air": tray.T_air}
+        values |= {
+            "tray: open_area": tray.open_area,
+            "tray: T_air": tray.T_air,
+            "tray: perimeter": tray.perimeter,
+        }
     for name, value in values.items():
         if np.ndim(value):  # 0 for a number, and for None: nobody said how large the tray is
             rule = "a plan takes one board in one tray, 1 number each"

@@ -55,6 +55,8 @@ class Outcome:
         Why it is refused (*harm*, *will not finish*), or else what to take care of (*care*).
     cautions : tuple of Caution
         What goes for these bottles in this place whatever the verdict.
+    law : tuple of Caution
+        A line for each bottle above what the public may hold there; no part of the verdict.
     mixture : Solution
         As mixed [kg]; refused: one kilogram of it, to read its strengths and its temperature.
     stages : tuple of Stage
@@ -62,12 +64,16 @@ class Outcome:
     run : EtchRun
         The etch over the draws, with its history [s, K]; refused: without its amounts, so without
         `bath_after`; with the peroxide in two portions without both.
-    after, later : Standing
-        The bath standing for an hour and for a day [K, m³, mol/m³]; refused: no day.
+    after, day : Standing
+        The bath standing for an hour and for a day, with a decay quick enough to be read for heat
+        [K, m³, mol/m³]; refused: without its oxygen.
+    later : Standing or None
+        That day by the draws as they are, for what may be left [mol/m³]; refused: None.
     bands : dict of Band
         Times [s], peaks and temperature of mixing [K], acid [mol/m³], peroxide [kg/kg], reserve
-        [-], oxygen in the hour after, in volumes of the bath [-]; not refused: volume [m³], and
-        copper and acid in the used bath [mol/m³].
+        [-], oxygen in the hour after, in volumes of the bath [-], and what else the rules read; not
+        refused: volume [m³], copper and acid in the bath afterwards [mol/m³], and the share of the
+        peroxide that may be left after a day [-].
     first_look : float or None
         When to look first [s], before even 1 in 10 plausible baths is clear; None if refused or
         most never clear.
@@ -92,10 +98,12 @@ class Outcome:
     inputs: Inputs
     reasons: tuple[Reason, ...]
     cautions: tuple[Caution, ...]
+    law: tuple[Caution, ...]
     mixture: Solution
     stages: tuple[Stage, ...]
     run: EtchRun
     after: Standing
+    day: Standing
     later: Standing | None
     bands: dict[str, Band]
     first_look: float | None
@@ -115,18 +123,23 @@ class Outcome:
 
     @property
     def verdict(self) -> str:
-        """What the reasons come to: "mix it", "with cares" or "do not mix"."""
+        """What the reasons come to: "mix it", "with care" or "do not mix"."""
         # worked out and never stored: so it cannot say anything but its reasons
         if self.refused:
             return "do not mix"
         if self.reasons:
-            return "with cares"
+            return "with care"
         return "mix it"
 
     @property
     def refused(self) -> bool:
         """Whether the verdict is "do not mix"."""
         return any(reason.kind != "care" for reason in self.reasons)
+
+    @property
+    def harmful(self) -> bool:
+        """Whether it is refused for harm, and not only because it will not finish."""
+        return any(reason.kind == "harm" for reason in self.reasons)
 
     @property
     def change(self) -> Change | None:

@@ -8,34 +8,40 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from ...common.arrays import as_draws
 from ...common.band import Band
 from ...common.units import hour
-from ...matter.properties import density_inside
 from ...matter.solution import Solution, mix
 from ...reaction.bath.bath import LONGEST, etch, stand
 from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.rate import switched_off
 from ...reaction.bath.run import EtchRun, Standing
-from ...reaction.bath.setup import Board, Foil, Tray
+from ...reaction.bath.setup import Board, Foil, Start, Tray
+from ...reaction.bath.standing import go_on, may_get_warmer, rest_of, row_of, stacked
 from ...reaction.chemistry.stoichiometry import reserve
-from ..hazards.verdicts import passed, severity
+from ..hazards.verdicts import MARGIN_K, REFUSED, exceeded, rules, severity
 from .inputs import Inputs
-from .pours import SECOND_PORTION, acid_met, poured, side_by_side
+from .pours import (
+    SECOND_PORTION,
+    bulk,
+    certain,
+    cover,
+    poured,
+    side_by_side,
+    where_needed,
+    whole_tray,
+)
 
-COVER = 0.003
-"""Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm
-thick)."""
 SLIVER = 1e-9
 """Share of its foil [-] with which a board that is clear already goes on: it is clear again at
 once, and needs no case of its own."""
-LEFT_STANDING = hour
-"""How long every bath is left standing after the board is out, to be judged [s]."""
+LEFT_STANDING, DAY = hour, 24 * hour
+"""How long every bath is left standing after the board is out, to be judged [s]: first an hour,
+then on to a day."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -61,6 +67,10 @@ class Etched:
     second_due : tuple of two arrays, or None
         Which draws still need the second portion when it is due [true or false], and how warm the
         bath then is with it [K]; None without a second portion.
+    before_second : array or None
+        How warm the bath is before the second portion is poured [K]; None without one.
+    changed : dict
+        What differs between variants, as `pours.poured` takes it [units there].
     """
 
     inputs: Inputs
@@ -71,6 +81,8 @@ class Etched:
     bath_after: Solution
     tray: Tray
     second_due: tuple[Any, Any] | None
+    before_second: Any
+    changed: Mapping[str, Any]
 
     @property
     def bands(self) -> dict[str, Band]:
@@ -78,7 +90,9 @@ class Etched:
 
         Times [s], peak [K], acid [mol/m³], peroxide [kg/kg], volume [m³], reserve and depth over
         what covers the board [-]. With two portions acid and peroxide are those of the stronger of
-        `first_bath` and `mixture`, and the depth is that of the shallower.
+        `first_bath` and `mixture`, and the depth is that of the shallower. Then what is certain
+        before anything is poured, see `pours.certain`; and how warm the bath is before the second
+        portion [K].
         """
         # till the second portion comes the board lies in the first alone: both are judged
         baths = (self.first_bath, self.mixture)
@@ -92,50 +106,87 @@ class Etched:
             "mixing_temperature": self.first_bath.T,
             "acid": np.maximum(*acid),
             "peroxide": np.maximum(*peroxide),
-            "acid_met": acid_met(self.pours),
             "volume": bulk(self.mixture),
             "cover": np.minimum(*depth),
         }
         # what is the same in every draw is a band too, so that all rules read alike
         shape, draws = np.shape(self.run.time_to_clear), self.run.draws
-        return {
+        bands = {
             name: Band.of(np.broadcast_to(value, shape), draws) for name, value in values.items()
         }
+        alike = certain(self.inputs, **self.changed)
+        alike["second_bath_temperature"] = self._warmth_before_second()
+        return bands | {name: one_value(value, shape) for name, value in alike.items()}
+
+    def _warmth_before_second(self) -> Any:
+        """Return how warm 1 in 10 of the baths that need the second portion is before it [K]."""
+        if self.second_due is None:
+            return 0.0
+        is_needed, _ = self.second_due
+        draws = is_needed.shape[-1]
+        # those that need it come last, at their place among themselves
+        warmth = np.sort(np.where(is_needed, np.asarray(self.before_second), 0.0), axis=-1)
+        count = is_needed.sum(axis=-1, keepdims=True)
+        place = draws - count + np.ceil(0.9 * count).astype(int) - 1
+        return np.take_along_axis(warmth, np.maximum(place, 0), axis=-1)
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Outlook(Etched):
-    """What mixtures do to a board, and standing for an hour afterwards.
+    """What mixtures do to a board, and left standing for a day afterwards.
 
     Parameters
     ----------
-    after : Standing
-        The bath in that hour [K, m³, mol/m³].
+    after, day : Standing
+        The bath in the hour after, and in the whole day after [K, m³, mol/m³]. Not knowing how
+        slowly peroxide decays must not make it look cooler: see `RateParameters.for_heat_after`.
+    later : Standing
+        The same day by the draws as they are, for what may then be left [mol/m³].
     """
 
     after: Standing
+    day: Standing
+    later: Standing
 
     @property
     def bands(self) -> dict[str, Band]:
-        """What the rules and the words read, a band each: `Etched.bands`, and the hour after.
+        """What the rules and the words read, a band each: `Etched.bands`, and the day after.
 
-        Its peak [K], its oxygen in volumes of the bath [-], and the peroxide left over what went
-        in [-].
+        Its peak, that of its first hour [K], and the oxygen of that hour in volumes of the
+        bath [-].
         """
-        values = {
-            "standing_peak": self.after.peak_temperature,
-            "oxygen": self.after.oxygen / bulk(self.mixture),
-            "peroxide_left": still_there(self.after, self.mixture),
-        }
+        draws = self.run.draws
+        # the day holds the hour: its peak is the warmest of both
+        warmest = Band.of(np.asarray(self.day.peak_temperature), draws)
         standing = {
-            name: Band.of(np.asarray(value), self.run.draws) for name, value in values.items()
+            "standing_peak": warmest,
+            "hour_peak": Band.of(np.asarray(self.after.peak_temperature), draws),
+            "day_peak": warmest,
+            "oxygen": Band.of(np.asarray(self.after.oxygen / bulk(self.mixture)), draws),
         }
         return super().bands | standing
 
 
-def bulk(mixture: Solution) -> Any:
-    """Return the volume of a mixture at its own temperature [m³], without a warning."""
-    return np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
+class Judged(NamedTuple):
+    """Verdicts on variants, S of them.
+
+    `severity`: a place in `VERDICTS` each, shape (S,) [-]. `etching`: all of them etched. `bands`:
+    all that the rules read of them; "standing_peak" and "hour_peak" are 0 K where a variant was not
+    left standing. `stood`: which were, shape (S,).
+    """
+
+    severity: Any
+    etching: Etched
+    bands: dict[str, Band]
+    stood: Any
+
+
+def one_value(value: Any, shape: tuple[int, ...]) -> Band:
+    """Return the band of a value that is the same in every draw [own unit], of a shape [-]."""
+    values = np.broadcast_to(np.asarray(value, dtype=float), shape)
+    end = values[..., 0]
+    never = np.isinf(end).astype(float)
+    return Band(low=end, middle=end, high=end, never=never, values=values)
 
 
 def still_there(standing: Standing, mixture: Solution) -> Any:
@@ -144,19 +195,6 @@ def still_there(standing: Standing, mixture: Solution) -> Any:
     start = np.asarray(mixture.amount("H2O2")) / bulk(mixture)
     share = np.asarray(standing.peroxide) / np.where(start > 0, start, 1.0)
     return np.where(start > 0, share, 0.0)
-
-
-def cover(inputs: Inputs, tray: Tray, volume: ArrayLike) -> Any:
-    """Return the depth of a bath [m³] over what covers the board [-]: below 1 copper stays dry."""
-    board = inputs.board
-    depth = np.asarray(volume) / tray.surface(volume, float(board.copper_area))
-    if inputs.tray.facing != "upright":
-        return depth / COVER
-    # a board whose sides nobody said counts as a square of its copper
-    if board.width is None or board.height is None:
-        return depth / float(board.side)
-    # one that stands in the bath is turned to have its shorter side upright
-    return depth / float(np.minimum(board.width, board.height))
 
 
 def etched(
@@ -205,7 +243,7 @@ def etched(
     at_once = [pours[name] for name in pours if name != SECOND_PORTION]
     bath = mix(*at_once, heat=heat)
     if SECOND_PORTION in pours:
-        return _in_two_portions(inputs, pours, bath, parameters, bath_effects_off, heat)
+        return _in_two_portions(inputs, pours, bath, parameters, bath_effects_off, heat, changed)
 
     run = etch(bath, inputs.board, inputs.tray, parameters, bath_effects_off, history)
     if "depletion" in bath_effects_off:
@@ -221,6 +259,8 @@ def etched(
         bath_after=bath_after,
         tray=inputs.tray,
         second_due=None,
+        before_second=None,
+        changed=changed,
     )
 
 
@@ -231,6 +271,7 @@ def _in_two_portions(
     parameters: RateParameters,
     without: tuple[str, ...],
     heat: bool,
+    changed: Mapping[str, Any],
 ) -> Etched:
     """Etch in the first portion; where the board is not clear when the second is due, go on.
 
@@ -247,7 +288,7 @@ def _in_two_portions(
     is_clear = np.isfinite(np.asarray(early_run.time_to_clear))
 
     # one run serves all draws: where the board is clear, nothing is poured and hardly any foil left
-    portion = _where(~is_clear, pours[SECOND_PORTION], early_run.draws)
+    portion = where_needed(~is_clear, pours[SECOND_PORTION], early_run.draws)
     joined = mix(early_run.bath_after, portion, heat=heat)
     foil_left = np.asarray(early_run.end["thickness"] / board.foil.thickness)
     foil_left = np.maximum(foil_left, SLIVER)
@@ -268,18 +309,9 @@ def _in_two_portions(
         bath_after=late_run.bath_after,
         tray=tray,
         second_due=(~is_clear, np.asarray(joined.T)),
+        before_second=np.asarray(early_run.end["T"]),
+        changed=changed,
     )
-
-
-def _where(is_needed: Any, portion: Solution, draws: int | None) -> Solution:
-    """Return a portion where it is needed, and nothing of it where it is not."""
-    shape = is_needed.shape
-    fractions = {
-        substance: np.broadcast_to(fraction, shape)
-        for substance, fraction in portion.fractions.items()
-    }
-    mass = np.where(is_needed, portion.plain_mass, 0.0)
-    return Solution(mass, np.broadcast_to(portion.plain_T, shape), fractions, draws)
 
 
 def _joined_run(
@@ -306,18 +338,6 @@ def _joined_run(
     )
 
 
-def whole_tray(inputs: Inputs, pours: Mapping[str, Solution]) -> Tray:
-    """Return the tray with room for all that is poured: as large [m²] for both portions."""
-    # one tray for all draws, by the mean of their volumes: they hardly differ
-    volume = sum(bulk(liquid) for liquid in pours.values())
-    mean_volume = np.mean(volume, axis=-1, keepdims=True)
-    surface = inputs.tray.surface(mean_volume, inputs.board.copper_area)
-    open_area: Any = surface
-    if surface.ndim < 2:  # no variants: a tray is then one number, not an array of one
-        open_area = float(surface.flat[0])
-    return dataclasses.replace(inputs.tray, open_area=open_area)
-
-
 def outlook(
     inputs: Inputs,
     *,
@@ -325,7 +345,7 @@ def outlook(
     history: bool = False,
     **changed: Any,
 ) -> Outlook:
-    """Mix, etch and leave standing for an hour, over all draws.
+    """Mix, etch and leave standing for a day, over all draws.
 
     Parameters
     ----------
@@ -346,15 +366,47 @@ def outlook(
         parameters = RateParameters.plausible(inputs.draws)
     etching = etched(inputs, parameters=parameters, history=history, **changed)
     # the bath does not stop when the board is out: what it then does is part of the verdict
-    after = stand(etching.bath_after, etching.tray, LEFT_STANDING, parameters)
+    after, day, later = left_standing(etching, parameters)
     # not `dataclasses.asdict`, which would take the runs and liquids apart too
     fields = {field.name: getattr(etching, field.name) for field in dataclasses.fields(Etched)}
-    return Outlook(**fields, after=after)
+    return Outlook(**fields, after=after, day=day, later=later)
 
 
-def judged(
-    inputs: Inputs, variants: Sequence[Inputs], over_public: float, worst: int
-) -> tuple[Any, Etched]:
+def left_standing(
+    etching: Etched, parameters: RateParameters
+) -> tuple[Standing, Standing, Standing]:
+    """Leave baths standing: an hour and a day to be judged, and a day by the draws as they are.
+
+    Parameters
+    ----------
+    etching : Etched
+        With its bath when the board comes out.
+    parameters : RateParameters
+        The draws as they are.
+
+    Returns
+    -------
+    tuple of three Standing
+        The hour and the day with the draws for heat after the board, and the day with the draws as
+        they are [K, m³, mol/m³]. Of a bath that is refused by then the day is followed only where
+        it may get warmer yet: the rest of it is NaN.
+    """
+    shape = np.shape(etching.run.time_to_clear)
+    # both sets of draws side by side: many baths at once cost little more than few
+    both = stacked(parameters.for_heat_after(), parameters, len(shape))
+    start, tray = Start.of(etching.bath_after), etching.tray
+    first = stand(start, tray, LEFT_STANDING, both)
+    after = row_of(first, 0)
+    levels = _levels(etching.bands, np.asarray(after.peak_temperature))
+    goes_on = np.broadcast_to(levels[..., None] < REFUSED, first.peak_temperature.shape).copy()
+    is_refused = ~goes_on[0]
+    if is_refused.any():
+        goes_on[0] |= may_get_warmer(rest_of(start, first), tray, both, first.peak_temperature)[0]
+    whole = go_on(start, first, tray, DAY - LEFT_STANDING, both, goes_on)
+    return after, row_of(whole, 0), row_of(whole, 1)
+
+
+def judged(inputs: Inputs, variants: Sequence[Inputs], worst: int) -> Judged:
     """Find how severe the verdict on each variant is.
 
     A variant is left standing only if it is not already so bad that it need not be.
@@ -365,15 +417,13 @@ def judged(
         What the variants share.
     variants : sequence of Inputs
         They differ as `pours.side_by_side` says, and in nothing else.
-    over_public : float
-        Strength of the worse bottle over what the public may hold [-].
     worst : int
         Severity [place in `VERDICTS`] from which on a bath need not be left standing.
 
     Returns
     -------
-    tuple
-        Severity of each [place in `VERDICTS`], and the variants etched.
+    Judged
+        Severity of each [place in `VERDICTS`], the variants etched, and what the rules read.
     """
     # what does not differ between variants is read from `inputs` alone
     for variant in variants:
@@ -381,29 +431,58 @@ def judged(
         assert variant.used_bath is inputs.used_bath and variant.acid is inputs.acid
     parameters = RateParameters.plausible(inputs.draws)
     etching = etched(inputs, parameters=parameters, **side_by_side(variants))
-    bands = etching.bands
-    # first without the hour of standing: at 0 K no rule on it is passed
-    cold = Band.of(np.zeros(np.shape(etching.run.time_to_clear)), etching.run.draws)
-    levels = np.array(severity(passed(bands | {"standing_peak": cold}, over_public)))
+    shape, bands = np.shape(etching.run.time_to_clear), etching.bands
+    heat = parameters.for_heat_after()
+    # first without the day of standing: at 0 K no rule on it falls
+    hour_peak, peak = np.zeros(shape), np.zeros(shape)
+    levels = _levels(bands, peak)
+    stood = levels < worst
 
-    undecided = np.flatnonzero(levels < worst)
-    if undecided.size:
-        after = _some_left_standing(etching, undecided, parameters)
-        some_bands = {name: part(band, undecided) for name, band in bands.items()}
-        some_bands["standing_peak"] = after.band("peak_temperature")
-        levels[undecided] = severity(passed(some_bands, over_public))
-    return levels, etching
+    # then an hour of it, and the rest of the day only where that may still matter
+    which = np.flatnonzero(stood)
+    if which.size:
+        start, tray = _some_baths(etching, which)
+        first = stand(start, tray, LEFT_STANDING, heat)
+        hour_peak[which] = peak[which] = np.asarray(first.peak_temperature)
+        goes_on = _levels(bands, peak)[which, None] < worst
+        goes_on = goes_on & _may_exceed_more(rest_of(start, first), tray, heat, peak[which])
+        day = go_on(start, first, tray, DAY - LEFT_STANDING, heat, goes_on)
+        peak[which] = np.asarray(day.peak_temperature)
+        levels = _levels(bands, peak)
+    draws = etching.run.draws
+    bands |= {"standing_peak": Band.of(peak, draws), "hour_peak": Band.of(hour_peak, draws)}
+    return Judged(levels, etching, bands, stood)
 
 
-def _some_left_standing(etching: Etched, which: Any, parameters: RateParameters) -> Standing:
-    """Leave some of the variants standing."""
+def _may_exceed_more(rest: Start, tray: Tray, parameters: RateParameters, peak: Any) -> Any:
+    """Return whether standing baths may yet exceed a limit that their peaks [K] do not.
+
+    A limit counts with its margin and without.
+    """
+    ends = [rule.limit for rule in rules() if rule.quantity == "standing_peak"]
+    limits = np.unique([*ends, *(end - MARGIN_K for end in ends)])
+    # the next limit above each peak; there is none above the last
+    places = np.searchsorted(limits, peak)
+    next_limit = limits[np.minimum(places, len(limits) - 1)]
+    gets_there = may_get_warmer(rest, tray, parameters, next_limit)
+    return gets_there & may_get_warmer(rest, tray, parameters, peak) & (places < len(limits))
+
+
+def _levels(bands: Mapping[str, Band], peak: Any) -> Any:
+    """Return severities by bands and the peaks of standing baths [K]."""
+    standing = {"standing_peak": Band.of(peak, peak.shape[-1])}
+    return np.asarray(severity(exceeded({**bands, **standing})))
+
+
+def _some_baths(etching: Etched, which: Any) -> tuple[Start, Tray]:
+    """Return some of the variants when the board comes out, and their tray [m²]."""
     bath, tray = etching.bath_after, etching.tray
     fractions = {substance: fraction[which] for substance, fraction in bath.fractions.items()}
     some = Solution(bath.plain_mass[which], bath.plain_T[which], fractions, bath.draws)
     open_area = np.asarray(tray.open_area)
     if open_area.ndim == 2:  # each variant has a tray of its own: see `whole_tray`
         tray = dataclasses.replace(tray, open_area=open_area[which])
-    return stand(some, tray, LEFT_STANDING, parameters)
+    return Start.of(some), tray
 
 
 def part(band: Band, which: Any) -> Band:

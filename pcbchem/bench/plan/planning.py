@@ -16,9 +16,8 @@ from ...common.limits import (
     collecting_warnings,
     naming,
 )
-from ...common.units import hour, minute
+from ...common.units import minute
 from ...matter.solution import Solution
-from ...reaction.bath.bath import stand
 from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.run import EtchRun, Standing
 from ...reaction.bath.setup import Board, Tray
@@ -47,8 +46,6 @@ OVER_ETCH = (0.1, 0.3)
 """How long to etch on past the first full clearing, as shares of that [-] (common practice)."""
 RESIST_LIFE = (20 * minute, 30 * minute)
 """How long resist stands a bath that is neither strong nor warm [s] (common practice)."""
-DAY = 24 * hour
-"""How long a bath that may be mixed is left standing, for what is then left in it [s]."""
 HANDY_STEPS = {20.0: 1.0, 120.0: 5.0, 600.0: 15.0, np.inf: 60.0}
 """Steps of times that people can keep [s], by the time below which they go [s]."""
 
@@ -79,8 +76,9 @@ class Plan(Outcome):
 
     @classmethod
     def open(cls, path: str | pathlib.Path) -> Plan:
-        """Read inputs that `save` wrote and plan again.
+        """Read inputs that `save` wrote and plan again, by today's rules.
 
+        `inputs.edition` of the plan says which edition of the package saved them.
         See `pcbchem.bench.plan.files.read_inputs`.
         """
         inputs = files.read_inputs(path)
@@ -118,7 +116,7 @@ def plan(
         How the bath moves, which way the board faces, open area and air; by default rocked,
         facing up.
     place : str
-        Whose rules on who may hold what: "EU", "GB" or "elsewhere".
+        Whose rules on who may hold what: "EU", "GB", "US" or "elsewhere".
     volume : float
         The whole bath in the tray [m³], or
     bath_per_area : float
@@ -197,25 +195,22 @@ def planned(inputs: Inputs) -> Plan:
         # peroxide in two portions is two runs, and no history goes through both
         prospect = outlook(inputs, parameters=parameters, history=inputs.second is None)
         bands = prospect.bands
-        over_public = hazards.over_public(inputs.acid, inputs.peroxide, inputs.place)
-        passed = hazards.passed(bands, over_public)
-        severity = int(hazards.severity(passed))
-        reasons = hazards.reasons(bands, over_public, why_never(prospect))
-        later = None
-        if severity != REFUSED:  # what nobody mixes is not left standing for a day
-            later = stand(prospect.bath_after, prospect.tray, DAY, parameters)
+        exceeded = hazards.exceeded(bands)
+        severity = int(hazards.severity(exceeded))
+        reasons = hazards.reasons(bands, why_never(prospect))
 
     # the two sides share no line: what a refused plan may hold is all in the first
-    if later is None:
+    if severity == REFUSED:
         course = _refused_course(prospect, bands)
     else:
-        is_gentle = not (passed[ACID_FUMES] or passed[WARM_ETCH])
-        course = _course(prospect, bands, later, is_gentle)
+        is_gentle = not (exceeded[ACID_FUMES] or exceeded[WARM_ETCH])
+        course = _course(prospect, bands, is_gentle)
     return Plan(
         inputs=inputs,
         reasons=reasons,
         cautions=hazards.cautions(inputs.acid, inputs.peroxide, inputs.place),
-        changes=helpful(inputs, severity, over_public),
+        law=hazards.above_limit(inputs.acid, inputs.peroxide, inputs.place),
+        changes=helpful(inputs, bands, severity),
         doubts=doubts(inputs, bands["time_to_clear"], parameters),
         outside=tuple(outside),
         **course,
@@ -229,6 +224,7 @@ def _refused_course(prospect: Outlook, bands: Mapping[str, Band]) -> dict[str, A
         "stages": (),
         "run": without_amounts(prospect.run),
         "after": without_oxygen(prospect.after),
+        "day": without_oxygen(prospect.day),
         "later": None,
         "bands": {name: band for name, band in bands.items() if name != "volume"},
         "first_look": None,
@@ -237,9 +233,7 @@ def _refused_course(prospect: Outlook, bands: Mapping[str, Band]) -> dict[str, A
     }
 
 
-def _course(
-    prospect: Outlook, bands: Mapping[str, Band], later: Standing, is_gentle: bool
-) -> dict[str, Any]:
+def _course(prospect: Outlook, bands: Mapping[str, Band], is_gentle: bool) -> dict[str, Any]:
     """Return what a plan holds of a bath that may be mixed, by field [units there]."""
     times = bands["time_to_clear"]
     first_look = over_etch = resist_life = None
@@ -256,8 +250,9 @@ def _course(
         "stages": stages(prospect.inputs, prospect),
         "run": prospect.run,
         "after": prospect.after,
-        "later": later,
-        "bands": {**bands, **used_bath_bands(prospect, later)},
+        "day": prospect.day,
+        "later": prospect.later,
+        "bands": {**bands, **used_bath_bands(prospect)},
         "first_look": first_look,
         "over_etch": over_etch,
         "resist_life": resist_life,
@@ -276,13 +271,13 @@ def why_never(prospect: Outlook) -> str:
     return str(causes[counts.argmax()])
 
 
-def used_bath_bands(prospect: Outlook, later: Standing) -> dict[str, Band]:
-    """Find what the used bath holds, and the peroxide left after a day, a band each [mol/m³, -]."""
+def used_bath_bands(prospect: Outlook) -> dict[str, Band]:
+    """Find what the bath holds when the board is out, and a day later, a band each [mol/m³, -]."""
     end, draws = prospect.run.end, prospect.inputs.draws
     values = {
-        "peroxide_left_day": still_there(later, prospect.mixture),
         "acid_used": end["HCl"],
         "copper_used": end["CuCl2"] + end["CuCl"],
+        "peroxide_left_day": still_there(prospect.later, prospect.mixture),
     }
     return {name: Band.of(np.asarray(value), draws) for name, value in values.items()}
 

@@ -6,13 +6,18 @@ has one axis for the variants, S of them, before its draw axis (see `pcbchem.com
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping, Sequence
+from functools import reduce
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from ...matter.properties import density_inside
 from ...matter.solution import Solution
+from ...reaction.bath.setup import Tray
+from ..bottle.bottle import Bottle
 from ..hazards.caution import strongest
 from .inputs import Inputs, used_bath_solution
 
@@ -22,8 +27,17 @@ POURS = (WATER, USED_BATH, ACID, PEROXIDE, SECOND_PORTION)
 """What is poured, in this order: acid into water, and peroxide last."""
 POURS_OF_WEAK_PEROXIDE = (WATER, USED_BATH, PEROXIDE, ACID, SECOND_PORTION)
 """Weak peroxide is mostly water: acid is poured into it."""
-WEAK = 0.06
-"""Peroxide of at most this strength is mostly water [kg/kg] (common practice)."""
+STRONG_ACID, SOME_ACID = 0.25, 0.12
+"""Acid from the first strength on is strong, above the second it is not weak [kg/kg] (our
+limits)."""
+WEAK, WEAK_FOR_STRONG_ACID = 0.06, 0.04
+"""Peroxide of at most this strength is mostly water, and where the acid is strong [kg/kg] (our
+limits)."""
+COVER = 0.003
+"""Least depth of liquid that covers a board lying in it [m] (common practice: a board is 1.6 mm
+thick)."""
+DIGITS = 12
+"""Decimals of a strength that is held against these [kg/kg]: 0.35 - 0.1 is 25 %, not a bit less."""
 USED_STRENGTHS = {"used copper": "copper", "used acid": "acid", "used peroxide": "peroxide"}
 """Names of what a used bath holds among the strengths of `bottle_strengths`, and in `UsedBath`."""
 
@@ -123,9 +137,8 @@ def poured(
             acid=strengths["used acid"],
             peroxide=strengths["used peroxide"],
         )
-    # by the strongest it may be: in doubt it is poured last, as strong peroxide is
     order = POURS
-    if strongest(inputs.peroxide) <= WEAK:
+    if is_mostly_water(inputs):
         order = POURS_OF_WEAK_PEROXIDE
     # a liquid stays where any variant has some of it: all of them share one order
     return {
@@ -151,13 +164,153 @@ def _fresh_volumes(inputs: Inputs, bath: Any, parts: Any) -> dict[str, Any]:
     }
 
 
-def acid_met(pours: Mapping[str, Solution]) -> Any:
-    """Return the acid in what the peroxide is poured into [kg/kg]; 0 where that is nothing."""
-    names = list(pours)  # in the order of pouring
-    if PEROXIDE not in names or names[0] == PEROXIDE:
-        return 0.0
-    before = [pours[name] for name in names[: names.index(PEROXIDE)]]
-    acid = sum(np.asarray(liquid.plain_mass * liquid.fractions["HCl"]) for liquid in before)
-    mass = np.asarray(sum(liquid.plain_mass for liquid in before))
-    # a variant may have nothing there where others have: no 0 / 0
-    return np.where(mass > 0, acid / np.where(mass > 0, mass, 1.0), 0.0)
+def strongest_of(bottle: Bottle) -> float:
+    """Return the strongest that a bottle may be [kg/kg], without the last bit of a sum."""
+    return round(strongest(bottle), DIGITS)
+
+
+def is_mostly_water(inputs: Inputs) -> bool:
+    """Return whether the peroxide is so weak that the acid is poured into it."""
+    # by the strongest they may be: in doubt it is poured last, as strong peroxide is
+    weak = WEAK
+    if strongest_of(inputs.acid) >= STRONG_ACID:
+        weak = WEAK_FOR_STRONG_ACID
+    return strongest_of(inputs.peroxide) <= weak
+
+
+def strongest_strengths(inputs: Inputs) -> dict[str, Any]:
+    """Return the most that everything may hold, by name in `bottle_strengths` [same units]."""
+    strengths: dict[str, Any] = {
+        "acid": strongest_of(inputs.acid),
+        "peroxide": strongest_of(inputs.peroxide),
+    }
+    if inputs.used_bath is not None:
+        for name, field in USED_STRENGTHS.items():
+            _, strengths[name] = getattr(inputs.used_bath, field)
+        # copper only makes it heavier, and so its acid and peroxide fewer per cent
+        strengths["used copper"], _ = inputs.used_bath.copper
+    return strengths
+
+
+def meetings(inputs: Inputs, **changed: Any) -> dict[str, Any]:
+    """Find how strong acid and peroxide may be where they meet, pour by pour.
+
+    Both count by the strongest they may be: a used bath, too, by the highest it may hold.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        What is poured.
+    **changed : array
+        What differs between variants, as `poured` takes it [units there].
+
+    Returns
+    -------
+    dict
+        [kg/kg], 0 where nothing meets, of shape () or (S, 1) for S variants. "acid_met": the acid
+        in what peroxide of more than 6 % is poured into, "strong_acid_met": of more than 4 %.
+        "peroxide_met": the peroxide in what acid of more than 12 % is poured into,
+        "peroxide_met_by_strong": acid of 25 % and more.
+    """
+    pours = poured(inputs, **{**changed, "strengths": strongest_strengths(inputs)})
+    acid, peroxide = strongest_of(inputs.acid), strongest_of(inputs.peroxide)
+    into_acid: list[Any] = [0.0]
+    into_peroxide: list[Any] = [0.0]
+    mass: Any = 0.0
+    masses: dict[str, Any] = {"HCl": 0.0, "H2O2": 0.0}
+    for name, liquid in pours.items():
+        # what is nothing in a variant meets nothing there: no 0 / 0
+        is_meeting = (np.asarray(liquid.plain_mass) > 0) & (np.asarray(mass) > 0)
+        whole = np.where(np.asarray(mass) > 0, mass, 1.0)
+        if name in (PEROXIDE, SECOND_PORTION):
+            into_acid.append(np.where(is_meeting, masses["HCl"] / whole, 0.0))
+        if name == ACID:
+            into_peroxide.append(np.where(is_meeting, masses["H2O2"] / whole, 0.0))
+        for substance in masses:
+            masses[substance] = masses[substance] + np.asarray(
+                liquid.plain_mass * liquid.fractions[substance]
+            )
+        mass = mass + np.asarray(liquid.plain_mass)
+    most_acid = np.round(reduce(np.maximum, into_acid), DIGITS)
+    most_peroxide = np.round(reduce(np.maximum, into_peroxide), DIGITS)
+    return {
+        "acid_met": most_acid * (peroxide > WEAK),
+        "strong_acid_met": most_acid * (peroxide > WEAK_FOR_STRONG_ACID),
+        "peroxide_met": most_peroxide * (acid > SOME_ACID),
+        "peroxide_met_by_strong": most_peroxide * (acid >= STRONG_ACID),
+    }
+
+
+def certain(inputs: Inputs, **changed: Any) -> dict[str, Any]:
+    """Find what the rules read of bottles, tray and order alone, the same in every draw.
+
+    Parameters
+    ----------
+    inputs : Inputs
+        What is poured.
+    **changed : array
+        What differs between variants, as `poured` takes it [units there].
+
+    Returns
+    -------
+    dict
+        `meetings`, and how strong the bottles may be [kg/kg]; the peroxide that a used bath may
+        hold [mol/m³]; the bottles' temperature [K]; when a second portion is due [s], infinite
+        without one; whether the bath is bubbled or sprayed [0 or 1].
+    """
+    used_peroxide, second_time = 0.0, np.inf
+    if inputs.used_bath is not None:
+        _, used_peroxide = inputs.used_bath.peroxide
+    if inputs.second is not None:
+        _, second_time = inputs.second
+    return {
+        **meetings(inputs, **changed),
+        "used_peroxide": used_peroxide,
+        "acid_bottle": strongest_of(inputs.acid),
+        "peroxide_bottle": strongest_of(inputs.peroxide),
+        "bottle_temperature": changed.get("T_bottles", inputs.T_bottles),
+        "second_time": second_time,
+        "bubbled": float(inputs.tray.agitation == "bubbled"),
+        "sprayed": float(inputs.tray.agitation == "sprayed"),
+    }
+
+
+def bulk(mixture: Solution) -> Any:
+    """Return the volume of a mixture at its own temperature [m³], without a warning."""
+    return np.asarray(mixture.plain_mass / density_inside(mixture.plain_T, mixture.fractions))
+
+
+def cover(inputs: Inputs, tray: Tray, volume: ArrayLike) -> Any:
+    """Return the depth of a bath [m³] over what covers the board [-]: below 1 copper stays dry."""
+    board = inputs.board
+    depth = np.asarray(volume) / tray.surface(volume, float(board.copper_area))
+    if inputs.tray.facing != "upright":
+        return depth / COVER
+    # a board whose sides nobody said counts as a square of its copper
+    if board.width is None or board.height is None:
+        return depth / float(board.side)
+    # one that stands in the bath is turned to have its shorter side upright
+    return depth / float(np.minimum(board.width, board.height))
+
+
+def where_needed(is_needed: Any, portion: Solution, draws: int | None) -> Solution:
+    """Return a portion where it is needed, and nothing of it where it is not."""
+    shape = is_needed.shape
+    fractions = {
+        substance: np.broadcast_to(fraction, shape)
+        for substance, fraction in portion.fractions.items()
+    }
+    mass = np.where(is_needed, portion.plain_mass, 0.0)
+    return Solution(mass, np.broadcast_to(portion.plain_T, shape), fractions, draws)
+
+
+def whole_tray(inputs: Inputs, pours: Mapping[str, Solution]) -> Tray:
+    """Return the tray with room for all that is poured: as large [m²] for both portions."""
+    # one tray for all draws, by the mean of their volumes: they hardly differ
+    volume = sum(bulk(liquid) for liquid in pours.values())
+    mean_volume = np.mean(volume, axis=-1, keepdims=True)
+    surface = inputs.tray.surface(mean_volume, inputs.board.copper_area)
+    open_area: Any = surface
+    if surface.ndim < 2:  # no variants: a tray is then one number, not an array of one
+        open_area = float(surface.flat[0])
+    return dataclasses.replace(inputs.tray, open_area=open_area)

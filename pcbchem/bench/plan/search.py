@@ -381,7 +381,7 @@ def _ranked(aim: _Aim, batch: list[Inputs]) -> list[_Candidate]:
     """Rank mixtures, all side by side."""
     # the law on a bottle is left out of the severity: no mixture alters it
     with collecting_warnings():
-        severities, etching = judged(aim.inputs, batch, 0.0, REFUSED)
+        severities, etching, _, _ = judged(aim.inputs, batch, REFUSED)
         bands = etching.bands
         lowering = _lowering(aim, batch, bands["etching_peak"].high)
     times, peak = bands["time_to_clear"], bands["etching_peak"].high
@@ -419,7 +419,7 @@ def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
         return LOWER
     at_once = [mixture.replace(second=None) for mixture in batch]
     # nothing has to be judged here: at the severity 0 no bath is left standing
-    _, etching = judged(aim.inputs.replace(second=None), at_once, 0.0, 0)
+    etching = judged(aim.inputs.replace(second=None), at_once, 0).etching
     return etching.run.band("peak_temperature").high - peak
 
 

@@ -19,13 +19,11 @@ from ...common.number_words import (
     low_to_high,
     of_draws,
     per_cm2,
-    share,
     span,
 )
 from ...common.units import ZERO_C, L, minute, mL
 from ...matter.properties import MOLAR_MASS
 from ..bottle.bottle import Bottle
-from ..hazards.caution import over_public
 from ..hazards.verdicts import (
     BOARD_NOT_COVERED,
     BOILS_AFTER,
@@ -223,14 +221,11 @@ def standing(plan: Outcome) -> str:
 def later(plan: Outcome) -> str:
     """Write what the bath does after the board is out [°C, times its volume, %], and what to do."""
     bands = plan.bands
-    peroxide_left = f"{share(bands['peroxide_left'])} of the peroxide is still in it"
-    if "peroxide_left_day" in bands:
-        peroxide_left += f", after a day {share(bands['peroxide_left_day'])}"
     return (
         f"{_when_out(plan)} "
         f"In the hour after it reaches {degrees(bands['standing_peak'])} and gives off "
         f"{outer(bands['oxygen'])} times its own volume of oxygen. "
-        f"After that hour {peroxide_left}.{_hotter(plan)} "
+        f"After a day it may still hold most of its peroxide.{_hotter(plan)} "
         f"How fast is assumed, not measured. So {_where_to_stand(plan)}; "
         "then leave it open in its tray, in the open air, out of reach. Never close it up. "
         "Ask your local hazardous-waste site in what it takes the rest."
@@ -336,8 +331,6 @@ def _beside_changes(plan: Outcome) -> list[str]:
     inputs = plan.inputs
     rules = {reason.rule for reason in plan.reasons}
     words = []
-    if over_public(inputs.acid, inputs.peroxide, inputs.place) > 1:
-        words.append("No change of the mixture alters who may hold a bottle.")
     if inputs.tray.open_area is None and BOARD_NOT_COVERED in rules:
         words.append(
             "We took a bath 10 mm deep, as nobody said how large the tray is: "
@@ -373,11 +366,11 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     blocks += [RULES, asked(plan.inputs), bullets(why(plan)), "\n\n".join(helps(plan))]
     # before the course, which holds the amounts
     if cautions:
-        first = [caution for caution in plan.cautions if caution.first]
+        first = [caution for caution in plan.cautions if caution.layer == 1]
         blocks += warned(first, OPENING[plan.refused], markdown)
     blocks += course(plan)
     if cautions:
-        rest = [caution for caution in plan.cautions if not caution.first]
+        rest = [caution for caution in plan.cautions if caution.layer > 1]
         blocks += warned(rest, "Cautions", markdown)
     elif not plan.refused:
         blocks.append(REMINDER)
@@ -480,10 +473,7 @@ def frame(plan: Outcome) -> pandas.DataFrame:
         "reached while etching (°C)": ends(bands["etching_peak"], 1, ZERO_C),
         "reached in the hour after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
         "oxygen in the hour after (times its own volume)": ends(bands["oxygen"]),
-        "peroxide left after that hour (%)": ends(bands["peroxide_left"], 0.01),
     }
-    if "peroxide_left_day" in bands:  # a refused bath is not left standing for a day
-        rows["peroxide left after a day (%)"] = ends(bands["peroxide_left_day"], 0.01)
     columns = ["low end", "middle", "high end"]
     table = pandas.DataFrame.from_dict(rows, orient="index", columns=columns)
     table.attrs["verdict"] = plan.verdict

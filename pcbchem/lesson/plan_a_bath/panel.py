@@ -108,8 +108,8 @@ def head(plan: Plan) -> str:
 def notes(plan: Plan) -> str:
     """Say the rest: cautions first, what to pour and what it does, a table, other cautions."""
     # those of opening and pouring before any amount; the others are folded, and counted
-    first = [caution for caution in plan.cautions if caution.first]
-    rest = [caution for caution in plan.cautions if not caution.first]
+    first = [caution for caution in plan.cautions if caution.layer == 1]
+    rest = [caution for caution in plan.cautions if caution.layer > 1]
     before = warned(first, OPENING[plan.refused], True)
     body = html_of("\n\n".join([*before, RULES, asked(plan.inputs), *course(plan)]))
     caption = "8 of 10 plausible baths lie between low end and high end"
