@@ -4,16 +4,18 @@ Plans are saved so: tests/bench/plan/test_files.py tries the same with whole pla
 at once among it.
 """
 
+import dataclasses
 import errno
 import json
 import os
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from pcbchem.common import json_file
-from pcbchem.common.json_file import Kind
+from pcbchem.common.json_file import Kind, Older
 
 KIND = Kind(
     "a test's recipe",
@@ -146,6 +148,55 @@ def test_an_impossible_content_is_refused_by_name(tmp_path: Path) -> None:
     (tmp_path / "a.json").write_text(TEXT)
     with pytest.raises(ValueError, match=r"^a.json: name = 'dough' is impossible$"):
         KIND.read(tmp_path / "a.json", impossible)
+
+
+# ---- older versions
+
+
+def with_a_count(content: dict[str, Any]) -> dict[str, Any]:
+    """The first version did not count."""
+    return {**content, "steps": [], "oven": None, "count": 1}
+
+
+FIRST = Older(1, "Old note.", {"name": str, "parts": [float] * 3}, with_a_count)
+NEWER = dataclasses.replace(KIND, older=(FIRST,))
+OLD_KIND = dataclasses.replace(KIND, version=1, note=FIRST.note, layout=FIRST.layout)
+OLD_TEXT = OLD_KIND.text_of({"name": "dough", "parts": [3, 1, 0.5]})
+
+
+def test_an_older_version_is_read_as_it_is_renewed(tmp_path: Path) -> None:
+    # Law: by its own layout and note, and the file stays as it is.
+    (tmp_path / "a.json").write_text(OLD_TEXT)
+    content = NEWER.read(tmp_path / "a.json", unchanged)
+    assert content == {"name": "dough", "parts": [3, 1, 0.5], "steps": [], "oven": None, "count": 1}
+    assert files_in(tmp_path) == {"a.json": OLD_TEXT}
+    assert NEWER.content_of(TEXT.encode()) == RECIPE
+    assert NEWER.text_of(RECIPE) == TEXT, "only the newest is saved"
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "reason"),
+    [
+        (KIND, OLD_TEXT, "version = 1 is not known: it must be 2"),
+        (NEWER, TEXT.replace('version": 2', 'version": 3'), "it must be 1 or 2"),
+        (NEWER, TEXT.replace('version": 2', 'version": 1'), "'steps' is unknown"),
+        (NEWER, OLD_TEXT.replace('version": 1', 'version": 2'), "'steps' is missing"),
+        (NEWER, OLD_TEXT.replace("Old note", "New note"), "was changed after it was saved"),
+        (NEWER, OLD_TEXT.replace("dough", "bread"), "was changed after it was saved"),
+        (NEWER, OLD_TEXT.replace('version": 1', 'version": true'), "version = True"),
+    ],
+)
+def test_an_older_version_is_checked_like_the_newest(kind: Kind, text: str, reason: str) -> None:
+    # Law.
+    with pytest.raises(ValueError, match=re.escape(reason)):
+        kind.content_of(text.encode())
+
+
+def test_an_older_file_may_be_replaced(tmp_path: Path) -> None:
+    # Law: as any file of the kind.
+    (tmp_path / "a.json").write_text(OLD_TEXT)
+    NEWER.save(TEXT, tmp_path / "a.json", unchanged, overwrite=True)
+    assert files_in(tmp_path) == {"a.json": TEXT}
 
 
 # ---- saving

@@ -308,6 +308,7 @@ def severities(outlook):
 
 MOVEMENTS = ("rocked", "rocked", "rocked", "still", "shaken", "bubbled", "sprayed")
 WARMTHS = ((8, 24), (8, 24), (8, 24), (22, 39))  # °C, of the bottles: mostly those of a room
+USED_PEROXIDE = (300, 300, 2500)  # mol/m³
 
 
 def some_inputs(random, draws):
@@ -315,7 +316,8 @@ def some_inputs(random, draws):
     used_bath = second = None
     if random.random() < 0.3:
         copper, acid = random.uniform(20, 1000), random.uniform(200, 4000)
-        peroxide, share = random.uniform(0, 700), random.uniform(0.1, 0.95)
+        # mostly quiet; some are not
+        peroxide, share = random.uniform(0, random.choice(USED_PEROXIDE)), random.uniform(0.1, 0.95)
         used_bath = UsedBath(
             share, (0.8 * copper, copper), (0.7 * acid, acid), (0.3 * peroxide, peroxide)
         )

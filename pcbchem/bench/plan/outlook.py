@@ -461,13 +461,11 @@ def _may_exceed_more(rest: Start, tray: Tray, parameters: RateParameters, peak: 
     """
     ends = [rule.limit for rule in rules() if rule.quantity == "standing_peak"]
     limits = np.unique([*ends, *(end - MARGIN_K for end in ends)])
-    above = np.append(limits, np.inf)[np.searchsorted(limits, peak)]
-    may_exceed = np.zeros(peak.shape, dtype=bool)
-    if np.isfinite(above).any():
-        next_limit = np.where(np.isfinite(above), above, limits[-1])
-        warmer = may_get_warmer(rest, tray, parameters, next_limit)
-        may_exceed = warmer & np.isfinite(above)
-    return may_exceed
+    # the next limit above each peak; there is none above the last
+    places = np.searchsorted(limits, peak)
+    next_limit = limits[np.minimum(places, len(limits) - 1)]
+    gets_there = may_get_warmer(rest, tray, parameters, next_limit)
+    return gets_there & may_get_warmer(rest, tray, parameters, peak) & (places < len(limits))
 
 
 def _levels(bands: Mapping[str, Band], peak: Any) -> Any:

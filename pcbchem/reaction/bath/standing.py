@@ -78,7 +78,7 @@ def go_on(
     parameters : RateParameters
         The rate model's parameters.
     goes_on : array of bool
-        Which of them, of the shape of `first`.
+        Which of them go on [-], of the shape of `first`.
 
     Returns
     -------

@@ -9,14 +9,16 @@ import json
 import math
 import re
 import threading
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pcbchem import Board, Bottle, Foil, Tray, UsedBath
+from pcbchem import Board, Bottle, Foil, Plan, Tray, UsedBath
 from pcbchem.bench.plan import files
 from pcbchem.bench.plan.inputs import Inputs
+from pcbchem.bench.plan.planning import planned
 from pcbchem.common import json_file
 
 FULL = {
@@ -24,7 +26,7 @@ FULL = {
     "peroxide": Bottle("H2O2", 0.05, 0.11, 0.12),
     "parts": (3, 1, 1.5),
     "board": Board(0.075, 0.060, 0.6, Foil.ounces(2)),
-    "tray": Tray("still", "down", 0.01, 295.15),
+    "tray": Tray("still", "down", 0.01, 295.15, 0.42),
     "bath_per_area": 0.0555,
     "place": "GB",
     "T_bottles": 292.15,
@@ -50,6 +52,8 @@ KINDS = {
     "no kept": {**FULL, "used_bath": None},
     "no second": {**FULL, "second": None},
     "open to air unknown": {**FULL, "tray": Tray(T_air=300)},
+    "wall alone known": {**FULL, "tray": Tray("shaken", perimeter=0.5)},
+    "in the US": {**BARE, "place": "US"},
     "air unknown": {**FULL, "tray": Tray(open_area=0.1)},
     "water only": {**BARE, "parts": (5, 0, 0)},
     "widest ratio": {**BARE, "parts": (1e6, 1, 3)},
@@ -80,10 +84,11 @@ BOARDS = st.builds(Board, SIDES, SIDES, number(1e-3, 1), FOILS) | st.builds(
 )
 TRAYS = st.builds(
     Tray,
-    st.sampled_from(["still", "rocked", "bubbled", "sprayed"]),
+    st.sampled_from(["still", "rocked", "shaken", "bubbled", "sprayed"]),
     st.sampled_from(["up", "down", "upright"]),
     st.none() | st.just(4.0),
     st.none() | number(250, 400),
+    st.none() | number(7.1, 8),  # a circle of 4 m² has 7.09 m
 )
 USED_BATH = st.builds(
     UsedBath,
@@ -100,7 +105,7 @@ INPUTS = st.builds(
     BOARDS,
     TRAYS,
     number(1e-4, 10),
-    st.sampled_from(["EU", "GB", "elsewhere"]),
+    st.sampled_from(["EU", "GB", "US", "elsewhere"]),
     number(273.15, 313.15),
     st.none() | USED_BATH,
     st.none() | st.tuples(number(0, 0.9), number(5, 7200)),
@@ -113,7 +118,7 @@ def numbers(inputs):
     """Take every field apart, without the module under test."""
     board, tray = inputs.board, inputs.tray
     sizes = (board.width, board.height, board.bare, board.area, board.foil.areal_mass)
-    airs = (tray.open_area, tray.T_air)
+    airs = (tray.open_area, tray.T_air, tray.perimeter)
     plain = [None if value is None else float(value) for value in (*sizes, *airs)]
     return (
         inputs.acid,
@@ -282,9 +287,10 @@ NULL_TOO = {
     ("inputs", "second"),
     ("inputs", "tray", "open_area_m2"),
     ("inputs", "tray", "T_air_K"),
+    ("inputs", "tray", "perimeter_m"),
     ("inputs", "board", "bare_area_m2"),
 }
-ON_TOP = {"what": '"what"', "version": "version = 2"}  # what is refused by a reason of its own
+ON_TOP = {"what": '"what"', "version": "version = 3"}  # what is refused by a reason of its own
 
 
 def edits_of_names():
@@ -342,7 +348,8 @@ for title, place, name, value, words in [
     ("board of two sizes", BOARD, "bare_area_m2", 1.0, "board: area"),
     ("foil of nothing", BOARD, "foil_kg_per_m2", 0, "board: areal_mass = 0"),
     ("foil of 400 digits", BOARD, "foil_kg_per_m2", 10**400, "board: "),
-    ("tray shaken", TRAY, "agitation", "shaken", "tray: agitation = 'shaken'"),
+    ("tray stirred", TRAY, "agitation", "stirred", "tray: agitation = 'stirred'"),
+    ("wall too short", TRAY, "perimeter_m", 0.1, "tray: perimeter = 0.1"),
     ("tray too small", TRAY, "open_area_m2", 1e-4, "open_area = 0.0001"),
     ("air in Celsius", TRAY, "T_air_K", 21, "tray: T_air = 21"),
     ("no bath", TOP, "bath_per_area_m", 0, "bath_per_area = 0"),
@@ -390,16 +397,17 @@ REFUSED |= {
     "5000 digits": (GOOD.replace("0.0555", "1" * 5000), "digits"),
     "a name twice": (GOOD.replace('"seed": 7', '"seed": 7, "seed": 7'), "'seed' is there twice"),
     "a name twice above": (
-        GOOD.replace('"version": 1', '"version": 1, "version": 1'),
+        GOOD.replace('"version": 2', '"version": 2, "version": 2'),
         "'version' is there twice",
     ),
-    "version 2": (GOOD.replace('"version": 1', '"version": 2'), "version = 2"),
-    "version true": (GOOD.replace('"version": 1', '"version": true'), "version = True"),
-    "version 1.0": (GOOD.replace('"version": 1', '"version": 1.0'), "version = 1.0"),
+    "version 3": (GOOD.replace('"version": 2', '"version": 3'), "version = 3"),
+    "version 1 with names of 2": (GOOD.replace('"version": 2', '"version": 1'), "'perimeter_m' is"),
+    "version true": (GOOD.replace('"version": 2', '"version": true'), "version = True"),
+    "version 2.0": (GOOD.replace('"version": 2', '"version": 2.0'), "version = 2.0"),
     "wrong sum": (json.dumps({**WHOLE, "sha256": "0" * 64}), CHANGED),
     "sum in capitals": (json.dumps({**WHOLE, "sha256": WHOLE["sha256"].upper()}), CHANGED),
     "whole number for a float": (GOOD.replace("240.0", "240"), CHANGED),
-    "head alone": (json.dumps({"what": files.KIND.what, "version": 1}), "'note' is missing"),
+    "head alone": (json.dumps({"what": files.KIND.what, "version": 2}), "'note' is missing"),
 }
 
 
@@ -440,6 +448,94 @@ def test_a_plan_that_may_not_be_read_is_refused_by_name(tmp_path, monkeypatch):
     monkeypatch.setattr(json_file, "open", denied, raising=False)
     with pytest.raises(ValueError, match=r"^plan.json: cannot be read: Permission denied$"):
         files.read_inputs(tmp_path / "plan.json")
+
+
+# Files of the first edition, saved by it
+
+FIRST_EDITION = Path(__file__).parent / "first_edition"
+FIRST_PLAIN = {
+    "acid": Bottle.labelled("HCl", 0.10),
+    "peroxide": Bottle.labelled("H2O2", 0.12),
+    "parts": (0, 1, 1),
+    "board": Board(area=27e-4),
+    "tray": Tray(),
+    "bath_per_area": 0.0555,
+    "place": "EU",
+}
+FIRST = {  # what was saved there, in the words of today
+    "plain": FIRST_PLAIN,
+    "used_bath": {
+        **FIRST_PLAIN,
+        "parts": (1, 2, 3),
+        "used_bath": UsedBath(0.4, copper=(100, 200), acid=(1500, 2500), peroxide=(100, 400)),
+    },
+    "second_portion": {**FIRST_PLAIN, "second": (0.5, 20.0)},
+    "all": {**FULL, "tray": Tray("still", "down", 0.01, 295.15)},
+}
+
+
+@pytest.mark.parametrize("name", FIRST)
+def test_a_file_of_the_first_edition_opens_and_stays(name, tmp_path):
+    """Number by number, by its path and by its text; it says its edition, and is not changed."""
+    path = tmp_path / "bath.json"
+    before = write(path, (FIRST_EDITION / f"{name}.json").read_bytes())
+    expected = Inputs(**FIRST[name])
+    for inputs in (files.read_inputs(path), files.inputs_from_text(before.decode())):
+        assert numbers(inputs) == numbers(expected)
+        assert inputs.edition == 1 and inputs.replace(seed=3).edition == 2
+    assert contents(tmp_path) == {"bath.json": before}
+
+
+def test_every_file_of_the_first_edition_is_tried():
+    assert {path.stem for path in FIRST_EDITION.glob("*.json")} == set(FIRST)
+
+
+@pytest.mark.parametrize(
+    ("name", "verdict"), [("plain", "mix it"), ("second_portion", "do not mix")]
+)
+def test_the_verdict_on_an_older_file_is_made_anew(name, verdict):
+    """A second portion after 20 s was let pass by the first edition."""
+    plan = Plan.open(FIRST_EDITION / f"{name}.json")
+    assert plan.verdict == verdict and plan.inputs.edition == 1
+    assert planned(Inputs(**FIRST[name])).reasons == plan.reasons
+    assert "first edition" in files.FROM_FIRST_EDITION and "anew" in files.FROM_FIRST_EDITION
+
+
+def test_what_is_saved_today_is_of_today(tmp_path):
+    files.save_inputs(Inputs(**FULL), tmp_path / "plan.json")
+    assert files.read_inputs(tmp_path / "plan.json").edition == 2
+    assert json.loads((tmp_path / "plan.json").read_text())["version"] == 2
+
+
+def test_an_older_file_is_replaced_with_leave_to_overwrite(tmp_path):
+    path = tmp_path / "bath.json"
+    before = write(path, (FIRST_EDITION / "all.json").read_bytes())
+    inputs = files.read_inputs(path)
+    with pytest.raises(FileExistsError):
+        files.save_inputs(inputs, path)
+    assert path.read_bytes() == before
+    files.save_inputs(inputs, path, overwrite=True)
+    again = files.read_inputs(path)
+    assert numbers(again) == numbers(inputs) and again.edition == 2
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('"seed": 7', '"seed": 8'),
+        ('"after_s": 240.0', '"after_s": 250.0'),
+        ('"place": "GB"', '"place": "EU"'),
+    ],
+)
+def test_an_edited_older_file_is_refused_and_left_alone(old, new, tmp_path):
+    text = (FIRST_EDITION / "all.json").read_text()
+    assert old in text
+    before = write(tmp_path / "mine.json", text.replace(old, new))
+    with pytest.raises(ValueError, match=CHANGED):
+        files.read_inputs(tmp_path / "mine.json")
+    with pytest.raises(ValueError, match="left alone"):
+        files.save_inputs(Inputs(**FULL), tmp_path / "mine.json", overwrite=True)
+    assert contents(tmp_path) == {"mine.json": before}
 
 
 # Saving

@@ -110,6 +110,9 @@ IMPOSSIBLE = [  # what is tried, and the words that the message must hold: name,
     ),
     (partial(inputs, tray=Tray(T_air=[290, 300])), ("tray: T_air", "(2,)", "one tray")),
     (partial(inputs, tray=Tray(open_area=[0.01])), ("tray: open_area", "(1,)", "one tray")),
+    (partial(inputs, tray=Tray(perimeter=[0.4])), ("tray: perimeter", "(1,)", "one tray")),
+    (partial(inputs, edition=3), ("edition", "3", "1 to 2")),
+    (partial(inputs, edition=0), ("edition", "0", "1 to 2")),
     (partial(inputs, tray="rocked"), ("tray", "'rocked'", "Tray")),
     (
         partial(inputs, tray=Tray(open_area=1e-3)),
@@ -119,8 +122,8 @@ IMPOSSIBLE = [  # what is tried, and the words that the message must hold: name,
     (partial(inputs, bath_per_area=0), ("bath_per_area", "0", "0.0001 to 10 m³/m²")),
     (partial(inputs, bath_per_area=10.1), ("bath_per_area", "10.1", "0.0001 to 10 m³/m²")),
     (partial(inputs, bath_per_area=np.nan), ("bath_per_area", "nan", "0.0001 to 10 m³/m²")),
-    (partial(inputs, place="Mars"), ("place", "'Mars'", "EU, GB, elsewhere")),
-    (partial(inputs, place=None), ("place", "None", "EU, GB, elsewhere")),
+    (partial(inputs, place="Mars"), ("place", "'Mars'", "EU, GB, US, elsewhere")),
+    (partial(inputs, place=None), ("place", "None", "EU, GB, US, elsewhere")),
     (partial(inputs, T_bottles=20), ("T_bottles", "20", "273.15 to 313.15 K")),
     (partial(inputs, T_bottles=401), ("T_bottles", "401", "273.15 to 313.15 K")),
     (partial(inputs, T_bottles=273.14), ("T_bottles", "273.14", "273.15 to 313.15 K")),
@@ -167,7 +170,7 @@ IMPOSSIBLE = [  # what is tried, and the words that the message must hold: name,
         ("board: area", "(2,)", "one board"),
     ),
     (partial(planned, acid=PEROXIDE, peroxide=ACID), ("acid", "'H2O2'", "Bottle of HCl")),
-    (partial(planned, place="eu"), ("place", "'eu'", "EU, GB, elsewhere")),
+    (partial(planned, place="eu"), ("place", "'eu'", "EU, GB, US, elsewhere")),
     (partial(planned, tray="still"), ("tray", "'still'", "Tray")),
     (partial(planned, draws=500), ("draws", "500", "1 to 400")),
     (partial(planned, second=(0.5, -1)), ("second: time", "-1", "5 to 7200 s")),
@@ -360,3 +363,14 @@ def test_a_ratio_does_not_change_with_the_jug(water, acid, peroxide, factor):
 )
 def test_the_smaller_of_acid_and_peroxide_counts_one(parts, found):
     assert ratio(parts) == found
+
+
+@pytest.mark.parametrize("place", ["EU", "GB", "US", "elsewhere"])
+def test_every_place_is_one_to_plan_in(place):
+    assert inputs(place=place).place == place
+
+
+def test_changed_inputs_are_of_this_edition():
+    """What was read from an older file and then changed is not what stands in it."""
+    older = inputs(edition=1)
+    assert older.edition == 1 and older.replace(parts=(1, 1, 2)).edition == inputs().edition == 2

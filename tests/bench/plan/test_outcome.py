@@ -33,17 +33,20 @@ def test_a_plan_that_is_not_refused_has_something_to_pour(mild):
     ("kinds", "verdict"),
     [
         ((), "mix it"),
-        (("care",), "with cares"),
-        (("care", "care"), "with cares"),
+        (("care",), "with care"),
+        (("care", "care"), "with care"),
         (("harm",), "do not mix"),
         (("will not finish",), "do not mix"),
+        (("will not finish", "harm"), "do not mix"),
     ],
 )
 def test_the_verdict_is_what_the_reasons_come_to(mild, refused, kinds, verdict):
     reason = refused.reasons[0]
     reasons = tuple(dataclasses.replace(reason, kind=kind) for kind in kinds)
     stages = () if verdict == "do not mix" else mild.stages
-    assert dataclasses.replace(mild, reasons=reasons, stages=stages).verdict == verdict
+    plan = dataclasses.replace(mild, reasons=reasons, stages=stages)
+    assert plan.verdict == verdict
+    assert plan.harmful == ("harm" in kinds), "and not only because it would not finish"
 
 
 def test_the_change_is_the_first_of_the_changes(mild, refused):

@@ -36,6 +36,7 @@ from pcbchem import (
     stand,
 )
 from pcbchem.bench.hazards.caution import cautions
+from pcbchem.bench.hazards.law import above_limit
 from pcbchem.bench.plan.files import save_inputs
 from pcbchem.bench.plan.planning import handy
 from pcbchem.common.band import between
@@ -159,23 +160,28 @@ def test_the_bands_are_those_of_the_run(mild):
     bath = mix(*mild_liquids())
     parameters = RateParameters.plausible(200)
     run = etch(bath, MILD["board"], MILD["tray"], parameters)
-    after, day = (
-        stand(run.bath_after, MILD["tray"], seconds, parameters) for seconds in (3600, 86400)
+    heat = parameters.for_heat_after()
+    after, day, later = (
+        stand(run.bath_after, MILD["tray"], seconds, draws)
+        for seconds, draws in ((3600, heat), (86400, heat), (86400, parameters))
     )
     start = np.asarray(bath.amount("H2O2")) / np.asarray(run.volume)
     expected = {
         "time_to_clear": run.time_to_clear,
         "etching_peak": run.peak_temperature,
         "reserve": run.reserve,
-        "standing_peak": after.peak_temperature,
+        "hour_peak": after.peak_temperature,
         "oxygen": after.oxygen / run.volume,
-        "peroxide_left": after.peroxide / start,
-        "peroxide_left_day": day.peroxide / start,
     }
     for name, values in expected.items():
         assert ends_of(mild.bands[name]) == pytest.approx(cuts(values), rel=1e-6), name
-    left, day_left = mild.bands["peroxide_left"], mild.bands["peroxide_left_day"]
-    assert 0 < float(day_left.high) < float(left.high) < 1
+    # the day is solved in two steps here: the solver's own error
+    by_day = {"standing_peak": day.peak_temperature, "day_peak": day.peak_temperature}
+    for name, values in by_day.items():
+        assert ends_of(mild.bands[name]) == pytest.approx(cuts(values), abs=0.1), name
+    left = mild.bands["peroxide_left_day"]
+    assert ends_of(left) == pytest.approx(cuts(later.peroxide / start), abs=0.01)
+    assert 0.5 < float(left.high) < 1, "it may still hold most of it"
 
 
 def test_the_used_bath_holds_the_copper_and_the_acid_left(mild):
@@ -244,25 +250,31 @@ def test_an_upright_board_in_the_usual_flat_tray_is_refused():
 
 
 @pytest.mark.usefixtures("no_advice")
-@pytest.mark.parametrize(("litres", "is_much"), [(0.98, False), (1.02, True)])
-def test_more_bath_than_a_person_can_deal_with_is_a_care(litres, is_much):
-    """Common practice, no source: a litre."""
+@pytest.mark.parametrize(
+    ("litres", "is_much", "is_refused"),
+    [(0.98, False, False), (1.02, True, False), (2.94, True, False), (3.06, False, True)],
+)
+def test_more_bath_than_a_person_can_deal_with(litres, is_much, is_refused):
+    """Our limits, no source: a litre wants care, three are refused, and then no amount is said."""
     bath = plan(
         MILD["acid"],
         MILD["peroxide"],
         (0, 1, 1),
-        Board(area=100e-4),
-        Tray(open_area=0.05),
+        Board(area=300e-4),
+        Tray(open_area=0.15),
         place="EU",
         volume=litres * 1e-3,
         draws=10,
     )
-    assert not bath.refused and ("much bath" in rules_of(bath)) == is_much
-    assert ("more than 1 L of bath" in str(bath).replace("1.0 L", "1 L")) == is_much
+    assert ("much bath" in rules_of(bath)) == is_much
+    assert ("far too much bath" in rules_of(bath)) == is_refused == bath.refused
+    words = " ".join(reason.words for reason in bath.reasons)
+    assert ("more than 1 L of bath" in words.replace("1.0 L", "1 L")) == is_much
+    assert not is_refused or not re.search(r"\d (L|mL|litres)\b", words)
 
 
 @pytest.mark.usefixtures("no_advice")
-@pytest.mark.parametrize(("depth", "is_hot"), [(0.02, True), (0.08, False)])
+@pytest.mark.parametrize(("depth", "is_hot"), [(0.015, True), (0.08, False)])
 def test_nobody_is_handed_a_plan_whose_middle_must_be_stopped(depth, is_hot):
     """31 % and 12 %, 2 : 1 : 2: in a small bath half pass 45 °C, where the trade stops."""
     bottles = {"acid": Bottle.labelled("HCl", 0.31), "parts": (2, 1, 2)}
@@ -283,6 +295,7 @@ def test_a_plan_says_all_the_cautions_of_its_bottles():
         bottles = labelled(acid, peroxide)
         bath = mild_plan(**bottles, parts=(3, 1, 1), place=place, draws=5)
         assert bath.cautions == cautions(*bottles.values(), place) and len(bath.cautions) > 20
+        assert bath.law == above_limit(*bottles.values(), place)
 
 
 COLD, USUAL = {"T_bottles": 274.0, "tray": Tray(T_air=263.15)}, {"T_bottles": 300.0}

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from helpers.plans import USED_BATH, mild_inputs
 
-from pcbchem import Bottle
-from pcbchem.bench.plan.pours import acid_met, bottle_strengths, poured, side_by_side
+from pcbchem import Bottle, Tray, UsedBath
+from pcbchem.bench.plan.pours import bottle_strengths, certain, meetings, poured, side_by_side
 
 
 def test_everything_in_doubt_is_drawn_apart():
@@ -50,6 +50,21 @@ def test_acid_goes_into_weak_peroxide(strength, first):
     assert list(poured(inputs))[:2] == ["water", first]
 
 
+@pytest.mark.parametrize(
+    ("acid", "peroxide", "first"),
+    [
+        (0.249, 0.06, "peroxide"),
+        (0.25, 0.04, "peroxide"),
+        (0.25, 0.041, "acid"),
+        (0.35, 0.06, "acid"),
+    ],
+)
+def test_strong_acid_goes_into_water_or_into_hardly_any_peroxide(acid, peroxide, first):
+    """Acid of 25 % and more is poured into peroxide of at most 4 %, or into water before it."""
+    bottles = {"acid": Bottle("HCl", acid, acid), "peroxide": Bottle("H2O2", peroxide, peroxide)}
+    assert list(poured(mild_inputs(**bottles, parts=(1, 1, 1))))[:2] == ["water", first]
+
+
 def test_what_is_labelled_strong_is_poured_as_strong():
     """A reading may be wrong: 5 % found in a bottle of 12 % still goes in last."""
     bottle = Bottle("H2O2", 0.05, 0.05, label=0.12)
@@ -66,12 +81,78 @@ def test_variants_have_an_axis_of_their_own():
     assert list(water) == pytest.approx([0.0, *alone])
 
 
+def bottles_of(acid, peroxide):
+    """Return two bottles known exactly [kg/kg], as inputs take them."""
+    return {
+        "acid": Bottle("HCl", acid, acid),
+        "peroxide": Bottle("H2O2", peroxide, peroxide),
+        "draws": 4,
+    }
+
+
 def test_peroxide_meets_the_acid_that_is_there_before_it():
     """By hand: as much water as acid of 20 %; and nothing where peroxide is poured first."""
-    inputs = mild_inputs(acid=Bottle("HCl", 0.2, 0.2), parts=(1, 1, 2), draws=4)
+    inputs = mild_inputs(**bottles_of(0.2, 0.12), parts=(1, 1, 2))
     pours = poured(inputs)
-    acid, water = (np.asarray(pours[name].mass) for name in ("acid", "water"))
-    assert acid_met(pours) == pytest.approx(0.2 * acid / (acid + water))
-    weak = inputs.replace(peroxide=Bottle("H2O2", 0.03, 0.03), parts=(0, 1, 2))
-    assert acid_met(poured(weak)) == 0.0
-    assert acid_met(poured(inputs.replace(parts=(1, 1, 0)))) == 0.0
+    acid, water = (float(np.ravel(pours[name].mass)[0]) for name in ("acid", "water"))
+    met = meetings(inputs)
+    share = pytest.approx(0.2 * acid / (acid + water), abs=1e-9)
+    assert met["acid_met"] == met["strong_acid_met"] == share
+    assert met["peroxide_met"] == met["peroxide_met_by_strong"] == 0
+    weak = meetings(inputs.replace(peroxide=Bottle("H2O2", 0.03, 0.03), parts=(0, 1, 2)))
+    assert weak["acid_met"] == weak["strong_acid_met"] == 0
+    assert weak["peroxide_met"] == pytest.approx(0.03), "acid of 20 % goes into it"
+    assert not any(meetings(inputs.replace(parts=(1, 1, 0))).values()), "no peroxide, no meeting"
+
+
+@pytest.mark.parametrize(
+    ("peroxide", "acid_met", "strong_acid_met"),
+    [(0.041, 0, 0.3), (0.06, 0, 0.3), (0.061, 0.3, 0.3)],
+)
+def test_peroxide_meets_acid_from_the_strength_that_matters(peroxide, acid_met, strong_acid_met):
+    """Undiluted acid of 30 %: peroxide of up to 6 % counts only against strong acid."""
+    met = meetings(mild_inputs(**bottles_of(0.3, peroxide), parts=(0, 1, 1)))
+    assert float(met["acid_met"]) == pytest.approx(acid_met)
+    assert float(met["strong_acid_met"]) == pytest.approx(strong_acid_met)
+
+
+def test_fresh_acid_meets_what_a_used_bath_holds():
+    """By hand: 1700 mol/m³ of 34.01 g/mol in 1.05 kg/L is 5.5 % by weight."""
+    used = UsedBath(0.5, 100, 500, (0, 1700))
+    for acid, some, strong in ((0.12, 0, 0), (0.2, 0.055, 0), (0.3, 0.055, 0.055)):
+        met = meetings(mild_inputs(**bottles_of(acid, 0.12), parts=(0, 1, 1), used_bath=used))
+        assert float(met["peroxide_met"]) == pytest.approx(some, rel=0.05)
+        assert float(met["peroxide_met_by_strong"]) == pytest.approx(strong, rel=0.05)
+
+
+def test_fresh_peroxide_meets_the_acid_of_a_used_bath():
+    """By hand: 4500 mol/m³ of 36.46 g/mol in 1.08 kg/L is 15 %; no fresh acid is poured."""
+    used = UsedBath(0.5, 100, (1000, 4500))
+    met = meetings(mild_inputs(**bottles_of(0.1, 0.12), parts=(0, 0, 1), used_bath=used))
+    assert float(met["acid_met"]) == pytest.approx(0.152, rel=0.03)
+
+
+def test_meetings_of_variants_are_each_as_alone():
+    variants = [mild_inputs(parts=(water, 1, 1), draws=4) for water in (0, 1, 2)]
+    together = meetings(variants[0], **side_by_side(variants))
+    for row, variant in enumerate(variants):
+        for name, value in meetings(variant).items():
+            assert np.ravel(together[name] + np.zeros((3, 1)))[row] == pytest.approx(value), name
+
+
+def test_what_is_certain_before_anything_is_poured():
+    used = UsedBath(0.5, 100, 500, (0, 400))
+    inputs = mild_inputs(
+        acid=Bottle("HCl", 0.05, 0.1, 0.31),
+        used_bath=used,
+        second=(0.5, 90.0),
+        tray=Tray("bubbled"),
+    )
+    found = certain(inputs)
+    assert found["acid_bottle"] == 0.31 and found["peroxide_bottle"] == 0.12
+    assert found["used_peroxide"] == 400 and found["second_time"] == 90
+    assert found["bottle_temperature"] == inputs.T_bottles
+    assert (found["bubbled"], found["sprayed"]) == (1, 0)
+    plain = certain(mild_inputs(tray=Tray("sprayed")))
+    assert plain["used_peroxide"] == 0 and np.isinf(plain["second_time"])
+    assert (plain["bubbled"], plain["sprayed"]) == (0, 1)
