@@ -146,7 +146,7 @@ def cited(row: Mapping[str, str]) -> str:
     -------
     str
         The citation; "from memory: ..." where nobody looked it up; where there is no source, what
-        sources.csv says of common practice, as the end of a sentence.
+        sources.csv says of common practice or of our limit, as the end of a sentence.
 
     Examples
     --------
@@ -156,7 +156,7 @@ def cited(row: Mapping[str, str]) -> str:
     citation = source(row["source"])
     if row["status"] == "from memory":
         return f"from memory: {citation}"
-    if row["status"] == "common practice":
+    if row["status"] in ("common practice", "our limit"):
         # What stands there is no work but a sentence, which goes on from one of the page
         return citation[0].lower() + citation[1:]
     return citation

@@ -6,6 +6,7 @@ words unchanged; a test compares.
 """
 
 import ast
+import dataclasses
 import re
 import sys
 import textwrap
@@ -18,6 +19,8 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 from house.source import FACE, PACKAGE, text_of  # noqa: E402
 from pcbchem import Bottle  # noqa: E402
 from pcbchem.bench import hazards  # noqa: E402
+from pcbchem.bench.hazards.caution import STRENGTHS_LINE  # noqa: E402
+from pcbchem.bench.hazards.law import LAW, LOOK_UP  # noqa: E402
 from pcbchem.common import tables  # noqa: E402
 from pcbchem.lesson import trust  # noqa: E402
 
@@ -25,19 +28,16 @@ REFERENCE = ROOT / "notebooks" / "reference"
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(REFERENCE.glob("*.md"))]
 STRONGEST = Bottle("HCl", 0.45, 0.45), Bottle("H2O2", 0.70, 0.70)
 """Bottles so strong that every caution holds for them."""
-PLACES = {"EU": "European Union", "GB": "Great Britain", "elsewhere": "Elsewhere"}
-README_CAUTIONS = {
-    "Who": ["who"],
-    "What to wear": ["what to wear"],
-    "Air": ["air"],
-    "Order of pouring": ["order of pouring"],
-    "Too warm": ["too warm"],
-    "Never closed": ["never closed"],
-    "In the eye": ["first aid, acid in the eye", "first aid, peroxide in the eye"],
+PLACES = {
+    "EU": "European Union",
+    "GB": "Great Britain",
+    "US": "United States",
+    "elsewhere": "Elsewhere",
 }
-"""What nobody may open a bottle without having read, and the topics of the cautions that say it.
+README_LINES = (*((1, number) for number in (1, 2, 3, 4, 5, 7)), (2, 2), (2, 3), (3, 2), (4, 1))
+"""What nobody may open a bottle without having read: layer and line.
 
-The two first aids stand together: what splashes into an eye may be bath, and that takes longer.
+All of the first layer, and from the others what stops a bath, what bursts, and an eye.
 """
 README_SPEED = (
     "100 000 baths in one call",
@@ -51,7 +51,7 @@ NAME_WIDTH = 12
 """Width of a folder's name in it, where the name is no longer [letters]."""
 READERS = ("read", "column", "_row", "_coefficients")
 """Functions of the package that take the name of a table first."""
-README_WIDTH = 158
+README_WIDTH = 164
 """Width of a line of the README [letters]."""
 
 
@@ -69,39 +69,43 @@ def wrapped(line, indent=""):
 
 
 def general_cautions():
-    """Return the cautions of the bottles and the bath, in their order, without the law."""
+    """Return the cautions of the bottles and the bath, by layer and line, without the law."""
     cautions = hazards.cautions(*STRONGEST, "elsewhere")
-    return [caution for caution in cautions if not caution.topic.startswith("law")]
-
-
-def section_of(caution):
-    """Tell under which heading of the page of cautions a caution stands."""
-    if re.search(r"\bclass\b|oxidiser", caution.topic):
-        return "classes"
-    if re.search(r"first aid|spill|on skin", caution.topic):
-        return "wrong"
-    return "before" if caution.first else "at the tray"
+    return [caution for caution in cautions if caution.topic != LAW]
 
 
 def bullet(caution):
     """Write a caution with its source, for a list."""
-    return f"- **{caution.topic}**: {caution.words} ({caution.source})"
+    return f"- {caution.words} ({caution.source}; {caution.as_of})"
 
 
-def cautions_in(section):
-    """List the cautions of one section."""
-    section_cautions = [caution for caution in general_cautions() if section_of(caution) == section]
-    # who looks up a first aid has no time to read anything before it
-    section_cautions.sort(key=lambda caution: not caution.topic.startswith("first aid"))
-    return "\n".join(bullet(caution) for caution in section_cautions)
+def layer(number):
+    """List the lines of one layer, with everything that the strongest bottles add."""
+    return "\n".join(bullet(line) for line in general_cautions() if line.layer == number)
+
+
+def strengths():
+    """Write what each strength means by the law of labels, and what else is looked up."""
+    look_up = [line for line in general_cautions() if line.layer == LOOK_UP]
+    sentence, *rest = [line for line in look_up if line.number == STRENGTHS_LINE]
+    others = [line for line in look_up if line.number != STRENGTHS_LINE]
+    rows = [[line.topic, line.words, f"{line.source} ({line.as_of})"] for line in rest]
+    table = markdown_table(["what", "by law of labels", "source"], rows)
+    return "\n\n".join([sentence.words, table, "\n".join(bullet(line) for line in others)])
 
 
 def law():
-    """List the law of each place: of a bottle above its limit first, then what it says to all."""
+    """List the law of each place: what it says to all, and of a bottle above its limit."""
     blocks = []
     for place, words in PLACES.items():
-        rules = hazards.cautions(*STRONGEST, place)
-        lines = [bullet(rule) for rule in rules if rule.topic.startswith("law")]
+        lines = [bullet(line) for line in hazards.law_of(place)]
+        # the strongest bottles are above every limit: their own number is left open
+        lines += [
+            bullet(
+                dataclasses.replace(line, words=re.sub(r"of 45 %|of 70 %", "of … %", line.words))
+            )
+            for line in hazards.above_limit(*STRONGEST, place)
+        ]
         blocks.append("\n".join([f"### {words}", "", *lines]))
     return "\n\n".join(blocks)
 
@@ -124,13 +128,10 @@ def dates():
     return f"As of {', '.join(sorted(days))}."
 
 
-def seven_cautions():
+def first_cautions():
     """List the cautions that the README shows, word for word."""
-    words = {caution.topic: caution.words for caution in general_cautions()}
-    bullets = [
-        f"- **{title}.** {' '.join(words[topic] for topic in topics)}"
-        for title, topics in README_CAUTIONS.items()
-    ]
+    lines = {(line.layer, line.number): line.words for line in general_cautions()}
+    bullets = [f"- {lines[line]}" for line in README_LINES]
     return "\n".join(wrapped(line, "  ") for line in bullets)
 
 
@@ -270,13 +271,14 @@ def drawing():
 
 
 BLOCKS = {
-    "seven cautions": seven_cautions,
+    "first cautions": first_cautions,
     "how far to trust it": trust_in_words,
     "three rows of speed": speed_rows,
-    "cautions before": partial(cautions_in, "before"),
-    "cautions at the tray": partial(cautions_in, "at the tray"),
-    "cautions if it goes wrong": partial(cautions_in, "wrong"),
-    "cautions by class": partial(cautions_in, "classes"),
+    "cautions before": partial(layer, 1),
+    "cautions at the tray": partial(layer, 2),
+    "cautions afterwards": partial(layer, 3),
+    "cautions if it goes wrong": partial(layer, 4),
+    "cautions by strength": strengths,
     "law": law,
     "cautions of methods": method_cautions,
     "dates": dates,

@@ -1,16 +1,33 @@
-"""What to take care of with these bottles, whatever the verdict, and who may hold what."""
+"""What to take care of with these bottles, whatever the verdict: five layers, each for its time.
+
+A row of cautions.csv is one thing to take care of. Rows of one line stand in one breath: most hold
+for every bottle, some only from a strength on. No layer has more than seven lines.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from ...common import tables
 from ...common.limits import check_choice
 from ..bottle.bottle import Bottle
-from .law import PLACES, law_of
+from .law import LOOK_UP, PLACES, law_of
 from .line import Caution
 
-__all__ = ["PLACES", "Caution", "cautions", "method_cautions", "strongest"]
+__all__ = ["LAYERS", "PLACES", "Caution", "cautions", "method_cautions", "strongest"]
+
+BEFORE, AT_THE_TRAY, AFTERWARDS, GOES_WRONG = 1, 2, 3, 4
+"""Layers of cautions [-], by when somebody needs them; `LOOK_UP` is the last."""
+LAYERS = {
+    BEFORE: "Before you open a bottle",
+    AT_THE_TRAY: "At the tray",
+    AFTERWARDS: "Afterwards",
+    GOES_WRONG: "If it goes wrong",
+    LOOK_UP: "Look up",
+}
+"""Heading of each layer. What is for when it goes wrong is never folded away."""
+STRENGTHS_LINE = 1
+"""Line of the last layer [-]: a table of what each strength means by the law of labels."""
 
 EVERY_METHOD, DILUTION = "any", "dilution"
 """Rows of method_cautions.csv that hold for every method, and for those that dilute."""
@@ -73,9 +90,10 @@ def strongest(bottle: Bottle) -> float:
 
 
 def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
-    """List every caution that holds for two bottles in a place.
+    """List every caution that holds for two bottles in a place, by layer and line.
 
-    A stronger bottle never loses a caution, and a label never takes one away.
+    A stronger bottle never loses a caution, and a label never takes one away. The law on a bottle
+    of its own is none of them: see `law.above_limit`.
 
     Parameters
     ----------
@@ -87,28 +105,51 @@ def cautions(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ...]:
     Returns
     -------
     tuple of Caution
-        A bottle above the public limit first; then in the order in which people need them; the
-        law of the place last.
+        One a line, but one a row in the table of strengths of the last layer.
 
     Raises
     ------
     InputError
         An unknown place: names it.
+
+    Examples
+    --------
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> first, *_ = cautions(acid, peroxide, "EU")
+    >>> print(first.layer, first.number, first.words.split(",")[0])
+    1 1 Only hydrochloric acid and hydrogen peroxide
     """
-    check_choice("place", place, PLACES)
     bottles = {bottle.substance: bottle for bottle in (acid, peroxide)}
-    general = [
-        Caution(
-            row["topic"],
-            row["words"],
-            tables.cited(row),
-            row["as_of"],
-            1 if row["first"] == "yes" else 2,
-        )
-        for row in tables.read("cautions")
-        if _holds(row, bottles)
-    ]
-    return (*general, *law_of(place))
+    # a dict keeps the lines in the order of the table
+    rows_of: dict[tuple[int, int], list[Mapping[str, str]]] = {}
+    for row in tables.read("cautions"):
+        if _holds(row, bottles):
+            line = int(row["layer"]), int(row["no"])
+            rows_of.setdefault(line, []).append(row)
+    every = list(law_of(place))
+    for (layer, number), rows in rows_of.items():
+        if layer == LOOK_UP:
+            every += [_line(layer, number, [row]) for row in rows]
+        else:
+            every.append(_line(layer, number, rows))
+    # sorting is stable: rows of the table of strengths stay in their order
+    return tuple(sorted(every, key=lambda caution: (caution.layer, caution.number)))
+
+
+def _line(layer: int, number: int, rows: Sequence[Mapping[str, str]]) -> Caution:
+    """Join rows to one line: their words one after the other, each source once."""
+    words = " ".join(row["words"] for row in rows)
+    # a dict holds each source once, in the order of the rows
+    works = tuple(dict.fromkeys(source for row in rows for source in _cited(row)))
+    as_of = max(row["as_of"] for row in rows)
+    return Caution(rows[0]["topic"], words, "; ".join(works), as_of, layer, number, works)
+
+
+def _cited(row: Mapping[str, str]) -> list[str]:
+    """List where a row comes from: it may join what several works say, each with its status."""
+    keys, statuses = row["source"].split("; "), row["status"].split("; ")
+    pairs = zip(keys, statuses, strict=True)
+    return [tables.cited({"source": key, "status": status}) for key, status in pairs]
 
 
 def _holds(row: Mapping[str, str], bottles: Mapping[str, Bottle]) -> bool:

@@ -15,8 +15,8 @@ PLACES = ("EU", "GB", "US", "elsewhere")
 locally."""
 LAW, LAW_ON_BOTTLE = "law", "law: your bottle"
 """Topics of the law of a place, and of the law on a bottle that is above its limit."""
-LOOK_UP = 5
-"""Layer in which the law of a place is looked up [-]."""
+LOOK_UP, LAW_LINE = 5, 2
+"""Layer in which the law of a place is looked up, and its line there [-]."""
 NEAR_LABEL = LABEL_DOUBT + 1e-9
 """A label counts by law while the bottle may be at most so much stronger [kg/kg]: its usual doubt,
 and a little for the rounding of label + doubt."""
@@ -106,8 +106,10 @@ def law_of(place: str) -> tuple[Caution, ...]:
     United States: no federal limit on what members of the public may hold is known to us
     """
     check_choice("place", place, PLACES)
-    return tuple(
-        Caution(LAW, row["words"], tables.cited(row), row["as_of"], LOOK_UP)
-        for row in tables.read("public_limits")
-        if row["place"] == place
-    )
+    lines = []
+    for row in tables.read("public_limits"):
+        if row["place"] == place:
+            source = tables.cited(row)
+            words, as_of = row["words"], row["as_of"]
+            lines.append(Caution(LAW, words, source, as_of, LOOK_UP, LAW_LINE, (source,)))
+    return tuple(lines)

@@ -16,12 +16,16 @@ class Caution:
     words : str
         What to do, and why.
     source : str
-        A citation, "common practice, no source", or "our limit".
+        Citations, "common practice, no source" or "our limit".
     as_of : str
         When it was read.
     layer : int
-        When it is read [-], a place in `caution.LAYERS` from 1; 0 where it belongs to none: the law
-        on a bottle, and the cautions of a method.
+        When it is needed [-], a key of `caution.LAYERS`; 0 where it belongs to none: the law on a
+        bottle, and the cautions of a method.
+    number : int
+        Which line of its layer it is [-], from 1; all rows of the table of strengths are one line.
+    works : tuple of str
+        What `source` cites, one by one.
     """
 
     topic: str
@@ -29,3 +33,5 @@ class Caution:
     source: str
     as_of: str
     layer: int = 0
+    number: int = 0
+    works: tuple[str, ...] = ()

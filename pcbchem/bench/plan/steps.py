@@ -1,37 +1,122 @@
-"""What to do, in words: each pour in its order and place, the tray, when to look and to pull."""
+"""What to do, in words: each pour in its order, the tray, when to look, and afterwards."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 import numpy as np
 
 from ...common.band import Band
-from ...common.number_words import degrees, figures, of_draws, span, watch
-from ...common.units import ZERO_C, mL, us_fl_oz
+from ...common.number_words import degrees, figures, low_to_high, of_draws, span, watch
+from ...common.units import ZERO_C, L, mL, us_fl_oz
+from ...matter.properties import MOLAR_MASS
+from ..hazards.verdicts import VERY_WARM_AFTER, WARM_AFTER, WARM_ETCH, rule_named
 from .inputs import Inputs
 from .outcome import Outcome, Stage
 from .pours import ACID, PEROXIDE, SECOND_PORTION
 
 COLD = 25.0 + ZERO_C
-"""What is warmer [K] is left to cool before the peroxide goes in (common practice)."""
+"""What is warmer [K] is left to cool before the peroxide goes in (our limit)."""
+STEPS = ((10.0, 0.5), (100.0, 1.0), (np.inf, 5.0))
+"""Below so much [mL] people measure to the second number [mL] (our choice): a syringe, a jug."""
+SPRAYED = "sprayed"
+"""The movement of a bath that is in no tray, but in a closed machine."""
+WARMER_LATER = 1.0
+"""A bath that gets warmer by more than this after its first hour [K] is worth a word."""
+BOILS = 95.0 + ZERO_C
+"""A bath that is warmer may boil over [K] (our limit)."""
+MOST = 0.5
+"""More than this share of the peroxide [-] is most of it."""
+
+
+def ends(band: Band, scale: float = 1.0, offset: float = 0.0) -> list[float]:
+    """Return low end, middle and high end of a band [own unit]: less an offset, over a scale."""
+    return [(float(value) - offset) / scale for value in (band.low, band.middle, band.high)]
+
+
+def outer(band: Band, scale: float = 1.0) -> str:
+    """Write low to high end of a band over a scale [own unit], to two figures."""
+    low, _, high = ends(band, scale)
+    return low_to_high((low, high), digits=2)
 
 
 def pours(plan: Outcome) -> str:
-    """Write what is poured, in order, and where [mL, US fl oz, °C]."""
+    """Write what is poured, in order, and where [mL, °C]; in the US in fluid ounces too."""
     inputs = plan.inputs
+    volumes = measured([stage.volume for stage in plan.stages])
     # what is poured before the board goes in, then the board, then what comes later
     at_once = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
+    amounts = [amount(*pair, inputs) for pair in zip(plan.stages, volumes, strict=True)]
+    # what is poured first is as warm as its bottle
+    amounts[0] = quantity(volumes[0], inputs)
     lines = []
     for number, stage in enumerate(at_once, 1):
         way = how(at_once, number, inputs)
-        lines.append(f"{number}. {stage.what}, {way}: {amount(stage)}")
-    board = "Then the board goes in."
-    if inputs.used_bath is None:
-        board = f"Pour it from the jug into the tray at once. {board}"
-    lines.append(f"{len(lines) + 1}. {board}")
+        is_last = stage.what == PEROXIDE and number == len(at_once)
+        line = f"{number}. {stage.what}, {way}: {amounts[number - 1]}"
+        if is_last and number > 1 and _is_warm(at_once[number - 2]):
+            line += f". Wait, or stand the {_vessel(inputs)} in cold water (worked out without)."
+        lines.append(line)
+    lines.append(f"{len(lines) + 1}. {_board_goes_in(inputs)}")
     # a second portion, where there is one, stands last
-    for stage in plan.stages[len(at_once) :]:
-        lines.append(f"{len(lines) + 1}. {_later_pour(stage, inputs)}")
-    return "\n".join(lines)
+    for number, stage in enumerate(plan.stages[len(at_once) :], len(at_once)):
+        lines.append(f"{len(lines) + 1}. {_later_pour(stage, amounts[number], inputs)}")
+    total = f"In all {quantity(sum(volumes), inputs)}."
+    if inputs.T_bottles > COLD:
+        total += f" Bottles stand in cold water first, until they are at {COLD - ZERO_C:.0f} °C."
+    return "\n".join(lines) + f"\n\n{total}"
+
+
+def _board_goes_in(inputs: Inputs) -> str:
+    """Write where the bath goes, and that the board goes in."""
+    # a used bath is topped up where it is
+    if inputs.used_bath is not None:
+        return "Then the board goes in."
+    place = "tray"
+    if inputs.tray.agitation == SPRAYED:
+        place = "machine"
+    return f"From the jug into the {place} at once. Then the board goes in."
+
+
+def measured(volumes: Sequence[float]) -> list[float]:
+    """Round volumes to what people can measure, so that they add up to what all of them are.
+
+    To 0.5 mL below 10 mL, to 1 mL below 100 mL, to 5 mL above. Volumes of one step are rounded
+    together: their sum first, then each down, and those with the largest remainder up. What would
+    be nothing keeps two figures.
+
+    Parameters
+    ----------
+    volumes : sequence of float
+        Each [m³].
+
+    Returns
+    -------
+    list of float
+        Each [mL], in the order given; off by less than one step.
+
+    Examples
+    --------
+    >>> print(measured([40.4e-6, 40.4e-6, 40.4e-6]), measured([151e-6, 7.3e-6]))
+    [41.0, 40.0, 40.0] [150.0, 7.5]
+    """
+    exact = [volume / mL for volume in volumes]
+    steps = [next(step for limit, step in STEPS if volume < limit) for volume in exact]
+    rounded = [0.0] * len(exact)
+    for _, step in STEPS:
+        group = [place for place, own_step in enumerate(steps) if own_step == step]
+        # a little more, or 75 mL would be 74.99999 and its floor 74
+        counts = [exact[place] / step + 1e-9 for place in group]
+        floors = [int(np.floor(count)) for count in counts]
+        missing = round(sum(counts)) - sum(floors)
+        by_remainder = sorted(range(len(group)), key=lambda k: floors[k] - counts[k])
+        for rank, k in enumerate(by_remainder):
+            rounded[group[k]] = step * (floors[k] + (rank < missing))
+    # less than half a step is not nothing
+    return [
+        volume or float(f"{own_volume:.2g}")
+        for volume, own_volume in zip(rounded, exact, strict=True)
+    ]
 
 
 def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
@@ -56,9 +141,7 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
     is_weak_peroxide = stage.what == PEROXIDE and number < len(stages)
     if number == 1:
         # with a used bath all of it is mixed in the tray
-        place = "first, in the jug"
-        if inputs.used_bath is not None:
-            place = "first, in the tray"
+        place = f"first, in the {_vessel(inputs)}"
         if is_weak_peroxide:
             return f"{place}: so weak, it is mostly water"
         return place
@@ -71,34 +154,53 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
     return "slowly into it"
 
 
+def _vessel(inputs: Inputs) -> str:
+    """Name what a bath is mixed in: a jug, but a used bath stays where it is."""
+    if inputs.used_bath is None:
+        return "jug"
+    if inputs.tray.agitation == SPRAYED:
+        return "machine"
+    return "tray"
+
+
 def _cooled(before: Stage, inputs: Inputs) -> str:
     """Write that what is there has to cool first [°C], where it may be warm."""
-    # nothing cools below the bench it stands on: then to 2 K above that
-    cold = max(COLD, inputs.T_bottles + 2)
-    if before.temperature is None or float(before.temperature.high) <= cold:
+    if not _is_warm(before):
         return ""
-    return f", when it has cooled to {cold - ZERO_C:.0f} °C (worked out without)"
+    return f", once the {_vessel(inputs)} is at {COLD - ZERO_C:.0f} °C or colder"
 
 
-def _later_pour(stage: Stage, inputs: Inputs) -> str:
-    """Write when and how the second portion is poured [mL, US fl oz, °C], and how often."""
+def _is_warm(stage: Stage) -> bool:
+    """Tell whether what is there may be too warm for peroxide."""
+    return stage.temperature is not None and float(stage.temperature.high) > COLD
+
+
+def _later_pour(stage: Stage, volume: str, inputs: Inputs) -> str:
+    """Write when and how the second portion is poured [mL, °C], and how often."""
     count = round(stage.needed * inputs.draws)
     # which draws they are is not said: so the first of them stand for all
     needed = of_draws(np.arange(inputs.draws) < count)
     return (
-        f"{watch(stage.when)} after the board, {stage.what}, slowly, only if the board is not "
-        f"clear and the bath below 40 °C (common practice): {amount(stage)}. "
+        f"{watch(stage.when)} after the board, {stage.what}, slowly: {volume}. "
+        f"Only if the board is not clear and the bath is at {COLD - ZERO_C:.0f} °C or colder. "
         f"{needed[0].upper()}{needed[1:]} of the plausible baths still need it then."
     )
 
 
-def amount(stage: Stage) -> str:
-    """Write how much is poured and how warm it then is [mL, US fl oz, °C]."""
-    millilitres, ounces = figures(stage.volume / mL, 3), figures(stage.volume / us_fl_oz)
-    words = f"**{millilitres} mL** ({ounces} US fl oz)"
+def amount(stage: Stage, volume: float, inputs: Inputs) -> str:
+    """Write how much is poured [mL] and how warm it then is [°C]."""
+    words = quantity(volume, inputs)
     # a second portion that no plausible bath needs makes none warm
     if stage.temperature is not None:
         words += f"; then at {degrees(stage.temperature)}"
+    return words
+
+
+def quantity(volume: float, inputs: Inputs) -> str:
+    """Write a volume [mL]; in the US in fluid ounces too."""
+    words = f"**{figures(volume, 6)} mL**"
+    if inputs.place == "US":
+        words += f" ({figures(volume * mL / us_fl_oz)} US fl oz)"
     return words
 
 
@@ -107,42 +209,121 @@ def tray(inputs: Inputs) -> str:
     area = float(inputs.board.copper_area)
     volume = inputs.bath_per_area * area
     surface = float(inputs.tray.surface(volume, area))
-    words = (
-        f"Worked out for {figures(surface * 1e4)} cm² of open liquid, "
-        f"{figures(volume / surface * 1e3)} mm deep."
-    )
-    # without a tray's size the model's own default may be smaller than the board in it
-    lies_flat = inputs.tray.facing != "upright"
-    if lies_flat and surface < float(inputs.board.footprint):
-        words += " **That is smaller than the board: say how large your tray is.**"
-    words += (
-        " Deeper and narrower it gets much hotter. Mix it when the board is ready; use it at once."
-    )
+    if inputs.tray.agitation == SPRAYED:
+        words = "Worked out for a bath that is sprayed, in a closed machine."
+    else:
+        words = (
+            f"Worked out for {figures(surface * 1e4)} cm² of open liquid, "
+            f"{figures(volume / surface * 1e3)} mm deep; deeper and narrower it gets much hotter."
+        )
+        # without a tray's size the model's own default may be smaller than the board in it
+        lies_flat = inputs.tray.facing != "upright"
+        if lies_flat and surface < float(inputs.board.footprint):
+            words += " **That is smaller than the board: say how large your tray is.**"
     if inputs.used_bath is not None:
         words += (
-            " Use again only a bath that has stood open for days, is at room temperature "
-            "and shows no bubbles when it is stirred: peroxide left in it makes it hotter."
+            " Use a bath again only if it stood open for days, is at room temperature and shows "
+            "no bubbles when stirred. Its peroxide is what a test strip says, never a plan; "
+            "copper and acid may come from the last plan."
         )
     return words
 
 
 def looks(plan: Outcome) -> str:
-    """Write when to look, when to pull and how long the resist stands [s]; "" if none clears."""
+    """Write when to look, when to lift out, how long resist stands [s]; "" if none clears."""
     if plan.first_look is None or plan.over_etch is None:
         return ""
     # two ends as a band of two draws: `span` then writes the unit once
     more = span(Band.of(plan.over_etch, 2))
     look = (
-        "Watch the bath and a thermometer from the start. Look first at the copper after "
-        f"**{watch(plan.first_look)}**, then often. "
-        "Pull the board, with plastic tongs and low over the tray, when it is clear all over; "
-        f"{more} more clears the last corners (10 to 30 % of the time; common practice)."
+        f"Look first after **{watch(plan.first_look)}**, then often. "
+        f"Lift the board out when clear all over; {more} more clears the last corners."
     )
     if plan.resist_life is None:
-        resist = (
-            "How long the resist stands a bath as strong or as warm as this one we do not know."
+        return f"{look} How long resist stands such a bath we do not know."
+    life = span(Band.of(plan.resist_life, 2))
+    return f"{look} Resist stands it {life} (both common practice)."
+
+
+def hour_peak(plan: Outcome) -> Band:
+    """Return how warm the baths get in the hour after the board is out [K]."""
+    return plan.bands["hour_peak"]
+
+
+def standing(plan: Outcome) -> str:
+    """Write what a refused bath would do when the board is out [times its volume, °C]."""
+    words = (
+        "It does not stop when the board comes out. In the hour after it gives off "
+        f"{outer(plan.bands['oxygen'])} times its own volume of oxygen."
+    )
+    hot = plan.bands["standing_peak"].values > BOILS
+    if hot.any():
+        words += (
+            f" {of_draws(hot).capitalize()} plausible baths exceed {BOILS - ZERO_C:.0f} °C then, "
+            "or later that day, and may boil over."
         )
-    else:
-        life = span(Band.of(plan.resist_life, 2))
-        resist = f"Resist stands such a bath {life} (common practice)."
-    return f"{look} {resist}"
+    return words
+
+
+def later(plan: Outcome) -> str:
+    """Write what the bath does after the board is out [°C, times its volume], and what to do."""
+    oxygen = outer(plan.bands["oxygen"])
+    return (
+        f"{_when_out(plan)} "
+        f"In the hour after it reaches {degrees(hour_peak(plan))}{_that_day(plan)}, and gives off "
+        f"{oxygen} times its own volume of oxygen.{_hotter(plan)} {peroxide_left(plan)} "
+        f"How fast is assumed, not measured.{_where_to_stand(plan)}"
+    )
+
+
+def peroxide_left(plan: Outcome) -> str:
+    """Write what may be left of the peroxide after a day: in words, never as a band."""
+    # how fast it decays is a guess: a number would be relied on
+    rest = "peroxide"
+    if float(plan.bands["peroxide_left_day"].high) > MOST:
+        rest = "most of its peroxide"
+    return f"It may still hold {rest} after a day; only a test strip knows."
+
+
+def _when_out(plan: Outcome) -> str:
+    """Write what the bath holds when the board comes out [g/L, mol/L], and that it goes on."""
+    copper = outer(plan.bands["copper_used"], 1 / MOLAR_MASS["Cu"])
+    acid = outer(plan.bands["acid_used"], 1 / L)
+    return (
+        f"It does not stop when the board comes out, with {copper} g/L of copper and "
+        f"{acid} mol/L of acid."
+    )
+
+
+def _that_day(plan: Outcome) -> str:
+    """Write how warm it gets later that day [°C]; "" where that hour is the warmest."""
+    peak = plan.bands["standing_peak"]
+    # the day begins with that hour: only what comes later is news
+    if float(peak.high) > float(hour_peak(plan).high) + WARMER_LATER:
+        return f", later that day {degrees(peak)}"
+    return ""
+
+
+def _hotter(plan: Outcome) -> str:
+    """Write how many baths want cooling when they stand [°C]; "" where none does."""
+    # a reason of the verdict has said it
+    if any(reason.rule == WARM_AFTER for reason in plan.reasons):
+        return ""
+    peak = plan.bands["standing_peak"]
+    # the temperature at which the trade stops an etch is when a bath alone wants cooling too
+    stop = rule_named(WARM_ETCH)
+    hot = peak.values > stop.limit
+    if not hot.any():
+        return ""
+    return (
+        f" {of_draws(hot).capitalize()} plausible baths exceed {stop.shown(stop.limit)}: "
+        "have cold water for the tub ready."
+    )
+
+
+def _where_to_stand(plan: Outcome) -> str:
+    """Write to keep away from a bath that 1 in 10 times gets too warm; "" where none does."""
+    warm = rule_named(VERY_WARM_AFTER)
+    if plan.bands["standing_peak"].high > warm.limit:
+        return f" **Above {warm.shown(warm.limit)} is expected: keep well back.**"
+    return ""

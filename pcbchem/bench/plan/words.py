@@ -17,31 +17,39 @@ from ...common.number_words import (
     degrees,
     figures,
     low_to_high,
-    of_draws,
     per_cm2,
     span,
 )
 from ...common.units import ZERO_C, L, minute, mL
 from ...matter.properties import MOLAR_MASS
 from ..bottle.bottle import Bottle
-from ..hazards.verdicts import (
-    BOARD_NOT_COVERED,
-    BOILS_AFTER,
-    MUCH_BATH,
-    WARM_AFTER,
-    WARM_ETCH,
-    rule_named,
+from ..hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYERS
+from ..hazards.verdicts import BOARD_NOT_COVERED, MUCH_BATH
+from ..hazards.words import (
+    CAUTIONS_PAGE,
+    NO_AIR,
+    REMINDER,
+    RULES,
+    bullets,
+    head,
+    layer,
+    look_up,
+    safety,
 )
-from ..hazards.words import HEADS, OPENING, REMINDER, RULES, bullets, safety, warned
 from .changes import LEVERS, Change, ladder
 from .inputs import Inputs, UsedBath
 from .outcome import Outcome
-from .steps import looks, pours, tray
+from .steps import ends, hour_peak, later, looks, pours, standing, tray
 
 if TYPE_CHECKING:
     import pandas
 
-TRIED = {"water": "more water", "bath": "more bath for the copper", "start": "a colder start"}
+TRIED = {
+    "water": "more water",
+    "bath": "more bath for the copper",
+    "start": "a colder start",
+    "acid": "less acid",
+}
 """Each of `LEVERS` as a thing that was tried."""
 DOUBTS = {
     "acid": "your acid's strength",
@@ -50,12 +58,14 @@ DOUBTS = {
     "model": "the model's own numbers",
 }
 NARROWS = {
-    "acid": "measure it, or etch an offcut first in a little bath of its own",
-    "peroxide": "measure it, or etch an offcut first in a little bath of its own",
+    "acid": "measure it, or etch an offcut first",
+    "peroxide": "measure it, or etch an offcut first",
     "used bath": "etch an offcut first in a little of it",
-    "model": "an offcut etched first in a little bath of its own says more",
+    "model": "etch an offcut first: same tray, same hand",
 }
 """Each doubt by name, and what makes it smaller."""
+OFFCUT_PLACE = f"its cautions: {CAUTIONS_PAGE}"
+"""Stands wherever the words of a plan offer an offcut."""
 READERS = {"etch": " while etching", "stand": " when left standing"}
 """What read a quantity outside its range, as a clause."""
 LAB_UNITS = {"K": (1.0, ZERO_C, " °C"), "mol/m³": (L, 0.0, " mol/L")}
@@ -64,8 +74,6 @@ AGAIN = 1.05
 """A doubt that narrows the band by less than this factor [-] is not worth a word."""
 LITTLE_COPPER = (0.02, 1e-4)
 """A board with less of it bare than this share [-] or this area [m²] may be a mistake."""
-WARMER_LATER = 1.0
-"""A bath that gets warmer by more than this after its first hour [K] is worth a word."""
 
 
 def capitalised(words: str) -> str:
@@ -77,17 +85,6 @@ def capitalised(words: str) -> str:
     Of HCl
     """
     return f"{words[0].upper()}{words[1:]}"
-
-
-def ends(band: Band, scale: float = 1.0, offset: float = 0.0) -> list[float]:
-    """Return low end, middle and high end of a band [own unit]: less an offset, over a scale."""
-    return [(float(value) - offset) / scale for value in (band.low, band.middle, band.high)]
-
-
-def outer(band: Band, scale: float = 1.0) -> str:
-    """Write low to high end of a band over a scale [own unit], to two figures."""
-    low, _, high = ends(band, scale)
-    return low_to_high((low, high), digits=2)
 
 
 def strengths(bottle: Bottle) -> str:
@@ -105,7 +102,7 @@ def asked(inputs: Inputs) -> str:
     grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000  # of the board: nothing to pour
     sentence = (
         f"{_bottles(inputs)}a board of {figures(whole * 1e4, 3)} cm², "
-        f"{figures(bare * 1e4, 3)} cm² of it bare: {figures(grams)} g of copper."
+        f"{figures(bare * 1e4, 3)} cm² bare: {figures(grams)} g of copper."
     )
     # asked, not refused: such boards exist, and so do slips of the keyboard
     least_share, least_area = LITTLE_COPPER
@@ -133,26 +130,36 @@ def _bottles(inputs: Inputs) -> str:
 def _used_bath(used_bath: UsedBath) -> str:
     """Write what a used bath holds [%, g/L, mol/L]."""
     return (
-        f" {figures(100 * used_bath.share, 3)} % of the bath is a used one: "
+        f" {figures(100 * used_bath.share, 3)} % of it is a used bath: "
         f"{low_to_high(used_bath.copper, MOLAR_MASS['Cu'])} g/L of copper, "
-        f"{low_to_high(used_bath.acid, L)} mol/L of acid and "
+        f"{low_to_high(used_bath.acid, L)} mol/L of acid, "
         f"{low_to_high(used_bath.peroxide, L)} mol/L of peroxide."
     )
 
 
 def changed(change: Change, inputs: Inputs) -> str:
     """Write one change that was tried [parts, mL per cm², °C]: no volume."""
+    now = inputs.parts
     if change.lever == "water":
         # more than three figures where 2.9996 would read as the 3 that helps
-        after, before = apart(change.value, inputs.parts[0], 3)
-        rest = " : ".join(figures(part, 3) for part in inputs.parts[1:])
+        after, before = apart(change.inputs.parts[0], now[0], 3)
+        rest = " : ".join(figures(part, 3) for part in now[1:])
         words = (
-            f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}, "
-            f"as much of it in all, or more water. With {after} parts of it"
+            f"more water: {after} : {rest} (water : acid : peroxide) instead of {before} : {rest}. "
+            f"As much of it in all, or more water. With {after} parts of it"
+        )
+    elif change.lever == "acid":
+        # parts as the present plan counts them: those of the new inputs may be scaled
+        after, before = apart(change.value, now[1], 3)
+        water, peroxide = (figures(part, 3) for part in (now[0], now[2]))
+        words = (
+            f"less acid: {water} : {after} : {peroxide} (water : acid : peroxide) instead of "
+            f"{water} : {before} : {peroxide}. As much of it in all, or less acid. "
+            f"With {after} parts of it"
         )
     elif change.lever == "bath":
-        to, now = per_cm2(change.inputs.bath_per_area), per_cm2(inputs.bath_per_area)
-        after, before = apart(to, now, 3)
+        to, present = per_cm2(change.inputs.bath_per_area), per_cm2(inputs.bath_per_area)
+        after, before = apart(to, present, 3)
         words = (
             f"more of the same bath: {after} mL per cm² of bare copper instead of {before}, "
             f"or more of it. With {after} mL per cm²"
@@ -160,17 +167,13 @@ def changed(change: Change, inputs: Inputs) -> str:
     else:
         after, before = apart(change.value - ZERO_C, inputs.T_bottles - ZERO_C)
         words = f"everything colder: {after} °C instead of {before} °C, or colder. At {after} °C"
-    verdict = HEADS[change.verdict].rstrip(".").lower()
+    verdict = head(change.verdict).rstrip(".:").lower()
     return f"{words} the verdict is: {verdict}"
 
 
 def does(plan: Outcome) -> str:
-    """Write time, warmth while etching and in the hour after, and reserve [s, °C, -]."""
-    reserve = outer(plan.bands["reserve"])
-    return (
-        f"{_clears(plan.bands['time_to_clear'])} {warmth(plan)} "
-        f"Acid and peroxide would do for {reserve} times this copper (the reserve)."
-    )
+    """Write time, and warmth while etching and in the hour after [s, °C]."""
+    return f"{_clears(plan.bands['time_to_clear'])} {warmth(plan)}"
 
 
 def _clears(times: Band) -> str:
@@ -198,77 +201,8 @@ def warmth(plan: Outcome) -> str:
 
     Never the one without the other.
     """
-    peak, after = plan.bands["etching_peak"], plan.bands["standing_peak"]
+    peak, after = plan.bands["etching_peak"], hour_peak(plan)
     return f"While etching they reach {degrees(peak)}; in the hour after, {degrees(after)}."
-
-
-def standing(plan: Outcome) -> str:
-    """Write what a refused bath would do when the board is out [times its volume, °C]."""
-    words = (
-        "It does not stop when the board comes out. In the hour after it gives off "
-        f"{outer(plan.bands['oxygen'])} times its own volume of oxygen."
-    )
-    boils = rule_named(BOILS_AFTER)
-    hot = plan.bands["standing_peak"].values > boils.limit
-    if hot.any():
-        words += (
-            f" {capitalised(of_draws(hot))} plausible baths pass {boils.shown(boils.limit)} then "
-            "and may boil over."
-        )
-    return words
-
-
-def later(plan: Outcome) -> str:
-    """Write what the bath does after the board is out [°C, times its volume, %], and what to do."""
-    bands = plan.bands
-    return (
-        f"{_when_out(plan)} "
-        f"In the hour after it reaches {degrees(bands['standing_peak'])} and gives off "
-        f"{outer(bands['oxygen'])} times its own volume of oxygen. "
-        f"After a day it may still hold most of its peroxide.{_hotter(plan)} "
-        f"How fast is assumed, not measured. So {_where_to_stand(plan)}; "
-        "then leave it open in its tray, in the open air, out of reach. Never close it up. "
-        "Ask your local hazardous-waste site in what it takes the rest."
-    )
-
-
-def _when_out(plan: Outcome) -> str:
-    """Write what the bath holds when the board comes out [g/L, mol/L], and that it goes on."""
-    if "acid_used" not in plan.bands:
-        return "The bath does not stop when the board comes out."
-    copper = outer(plan.bands["copper_used"], 1 / MOLAR_MASS["Cu"])
-    acid = outer(plan.bands["acid_used"], 1 / L)
-    return (
-        f"When the board comes out the bath holds {copper} g/L of copper and {acid} mol/L of acid, "
-        "and it does not stop."
-    )
-
-
-def _hotter(plan: Outcome) -> str:
-    """Write how many baths get hot when left standing [°C], in the hour after and that day."""
-    words = ""
-    peak = plan.bands["standing_peak"]
-    # the temperature at which the trade stops an etch is when a bath alone wants cooling too
-    stop = rule_named(WARM_ETCH)
-    hot = peak.values > stop.limit
-    if hot.any():
-        words = (
-            f" {capitalised(of_draws(hot))} plausible baths pass {stop.shown(stop.limit)} then: "
-            "have cold water for the tub ready."
-        )
-    # the day begins with that hour: only what comes later is news
-    if plan.later is not None:
-        peak_of_day = plan.later.band("peak_temperature")
-        if float(peak_of_day.high) > float(peak.high) + WARMER_LATER:
-            words += f" Later that day it reaches {degrees(peak_of_day)}."
-    return words
-
-
-def _where_to_stand(plan: Outcome) -> str:
-    """Write where to be in the hour after: away from a bath that 1 in 10 times gets too warm."""
-    if plan.bands["standing_peak"].high > rule_named(WARM_AFTER).limit:
-        return "keep well back from it, upwind, and let nobody near"
-    return "stay by it for the first hour, thermometer in it"
 
 
 def widens(plan: Outcome) -> str:
@@ -279,23 +213,12 @@ def widens(plan: Outcome) -> str:
         return "No doubt matters to a bath that never clears the board."
     if np.exp(widest.drop) < AGAIN:
         return f"The band of times is {span(times)}. No single doubt widens it much."
-    parts, little = [], []
-    # a drop is a logarithm: its exponential is the factor by which the band would narrow
-    for doubt in plan.doubts:
-        if np.exp(doubt.drop) >= AGAIN:
-            name = DOUBTS[doubt.name]
-            parts.append(f"with {name} known exactly it would be {span(doubt.times)}")
-        else:
-            little.append(DOUBTS[doubt.name])
-    if little:
-        parts.append(f"knowing {' or '.join(little)} exactly would hardly change it")
     advice = ""
     if not plan.refused:  # nobody etches an offcut in a refused bath
-        advice = f" ({NARROWS[widest.name]})"
+        advice = f" {capitalised(NARROWS[widest.name])}; {OFFCUT_PLACE}."
     return (
-        f"What widens the band of times most: **{DOUBTS[widest.name]}**{advice}. "
-        f"The band is {span(times)}; {'; '.join(parts)}. "
-        "Doubts do not add up: the widest one rules."
+        f"What widens the band of times most: **{DOUBTS[widest.name]}**. "
+        f"With that known it would be {span(widest.times)}, not {span(times)}.{advice}"
     )
 
 
@@ -307,9 +230,8 @@ def helps(plan: Outcome) -> list[str]:
     list of str
         Paragraphs; nothing where no change is needed.
     """
-    # where the only care is what no change alters, changes of the mixture are not the point
     beside = _beside_changes(plan)
-    if plan.verdict == "mix it" or (beside and not plan.refused):
+    if plan.verdict == "mix it":
         return beside
     if plan.changes:
         first, *others = plan.changes
@@ -319,6 +241,9 @@ def helps(plan: Outcome) -> list[str]:
             "Enter it and read the verdict again.",
             *beside,
         ]
+    # a care may be about a bottle, which no change of the mixture alters
+    if not plan.refused:
+        return beside
     # a lever at its limit was not tried
     tried = [TRIED[lever] for lever in LEVERS if ladder(plan.inputs, lever).size]
     if not tried:
@@ -327,7 +252,7 @@ def helps(plan: Outcome) -> list[str]:
 
 
 def _beside_changes(plan: Outcome) -> list[str]:
-    """Write what no change of the mixture alters: who may hold a bottle, the tray, the amount."""
+    """Write what no change of the mixture alters: the tray, the amount."""
     inputs = plan.inputs
     rules = {reason.rule for reason in plan.reasons}
     words = []
@@ -349,7 +274,7 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     plan : Outcome
         From `plan`.
     markdown : bool
-        Keep the marks that make headings and figures bold.
+        Keep the marks that make headings and figures bold, and fold what is to be looked up.
     cautions : bool
         With the cautions for these bottles; a page that shows several plans of one set of bottles
         says them once.
@@ -359,21 +284,26 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     str
         On a refused plan no volume stands anywhere in it.
     """
-    blocks = [f"**{HEADS[plan.verdict]}**"]
+    blocks = [f"**{head(plan.verdict, plan.harmful)}**", bullets(why(plan))]
     # who reads a refusal, or no cautions, must meet the warning before anything else
     if plan.refused or not cautions:
-        blocks.append(f"**{safety(plan.refused, cautions)}**")
-    blocks += [RULES, asked(plan.inputs), bullets(why(plan)), "\n\n".join(helps(plan))]
-    # before the course, which holds the amounts
+        blocks.insert(1, f"**{safety(plan.refused, cautions, plan.harmful)}**")
+    blocks += [
+        *(line.words for line in plan.law),
+        f"{NO_AIR} {RULES}",
+        asked(plan.inputs),
+        "\n\n".join(helps(plan)),
+    ]
+    if cautions:  # before the course, which holds the amounts
+        blocks += layer(plan.cautions, BEFORE, plan.refused)
+    blocks += course(plan, cautions)
     if cautions:
-        first = [caution for caution in plan.cautions if caution.layer == 1]
-        blocks += warned(first, OPENING[plan.refused], markdown)
-    blocks += course(plan)
-    if cautions:
-        rest = [caution for caution in plan.cautions if caution.layer > 1]
-        blocks += warned(rest, "Cautions", markdown)
+        blocks += layer(plan.cautions, GOES_WRONG)
     elif not plan.refused:
         blocks.append(REMINDER)
+    blocks += sure(plan)
+    if cautions:
+        blocks += look_up(plan.cautions, markdown, plan.refused)
     words = "\n\n".join(block for block in blocks if block)
     if not markdown:
         words = words.replace("**", "")
@@ -385,8 +315,15 @@ def why(plan: Outcome) -> list[str]:
     return [f"{capitalised(reason.words)}. ({reason.source})" for reason in plan.reasons]
 
 
-def course(plan: Outcome) -> list[str]:
-    """Write what to pour and what it does, in the tray and afterwards, and how sure that is.
+def course(plan: Outcome, cautions: bool = False) -> list[str]:
+    """Write what to pour and what it does, in the tray and afterwards.
+
+    Parameters
+    ----------
+    plan : Outcome
+        From `plan`.
+    cautions : bool
+        With the layers of cautions for the tray and for afterwards.
 
     Returns
     -------
@@ -395,25 +332,36 @@ def course(plan: Outcome) -> list[str]:
         afterwards: no volume stands in it.
     """
     if plan.refused:
-        blocks = [
+        return [
             "**What it would do: to learn from, not to try**",
             does(plan).replace("**", ""),  # nothing in it is to stand out
             standing(plan),
         ]
-    else:
-        blocks = [
-            "**What to pour, in this order**",
-            pours(plan),
-            tray(plan.inputs),
-            "**In the tray**",
-            f"{does(plan)} {looks(plan)}",
-            "**Afterwards**",
-            later(plan),
-        ]
-    blocks += ["**How sure is this?**", widens(plan)]
+    at_the_tray: list[str] = []
+    afterwards: list[str] = []
+    if cautions:
+        at_the_tray = layer(plan.cautions, AT_THE_TRAY)
+        # what the bath does stands under the same heading, before what to do about it
+        afterwards = layer(plan.cautions, AFTERWARDS)[1:]
+    return [
+        "**What to pour, in this order**",
+        pours(plan),
+        tray(plan.inputs),
+        *at_the_tray,
+        "**What it does**",
+        f"{does(plan)} {looks(plan)}",
+        f"**{LAYERS[AFTERWARDS]}**",
+        later(plan),
+        *afterwards,
+    ]
+
+
+def sure(plan: Outcome) -> list[str]:
+    """Write how sure the times are, and what the model was not checked for."""
+    blocks = ["**How sure is this?**", widens(plan)]
     if plan.outside:
-        topics = "; ".join(unchecked(warning) for warning in plan.outside)
-        blocks.append(f"The model was not checked this far: {topics}.")
+        blocks.append("The model was not checked this far:")
+        blocks.append(bullets(unchecked(warning) for warning in plan.outside))
     return blocks
 
 
@@ -471,7 +419,8 @@ def frame(plan: Outcome) -> pandas.DataFrame:
         "time until the board is clear (min)": ends(times, minute),
         "baths that never clear (of 100)": [np.nan, 100 * float(times.never), np.nan],
         "reached while etching (°C)": ends(bands["etching_peak"], 1, ZERO_C),
-        "reached in the hour after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
+        "reached in the hour after (°C)": ends(hour_peak(plan), 1, ZERO_C),
+        "reached in the day after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
         "oxygen in the hour after (times its own volume)": ends(bands["oxygen"]),
     }
     columns = ["low end", "middle", "high end"]

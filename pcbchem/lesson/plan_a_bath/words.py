@@ -23,7 +23,7 @@ HEADROOM = 0.15
 """Share of the axis of temperature that is kept free for words above the highest line [-]."""
 MANY = 100
 """Above so many times of what there is [-] the number says no more."""
-OFTEN = {"high": "1 in 10", "low": "1 in 10", "middle": "half"}
+OFTEN = {"high": "1 in 10", "low": "1 in 10", "middle": "half", "upper quarter": "1 in 4"}
 """How many baths lie beyond an end of a band."""
 UNLESS = "if the board is not clear and the bath is below 40 °C"
 """When alone a second portion is poured (common practice, no source)."""

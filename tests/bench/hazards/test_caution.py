@@ -1,32 +1,37 @@
-"""Cautions: each is sourced and dated, none is lost to a stronger bottle, and nothing is permitted.
+"""Cautions: five layers, each line sourced and dated, none lost, and nothing is permitted.
 
 Laws, except where another kind is said.
 """
 
+import csv
 import datetime
 import re
+from collections import Counter
+from pathlib import Path
 from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from helpers.sentences import long_sentences
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pcbchem import Bottle, Solution, mix
 from pcbchem.bench.hazards.caution import (
     DILUTING_METHODS,
-    LAW,
-    LAW_ON_BOTTLE,
+    LAYERS,
     PLACES,
     cautions,
     method_cautions,
-    over_public,
 )
-from pcbchem.bench.hazards.verdicts import rule_named, rules
+from pcbchem.bench.hazards.law import LAW, LOOK_UP
 from pcbchem.common import tables
 
 ZERO = 273.15
-TABLES = ("verdict_rules", "cautions", "public_limits", "method_cautions")
+TABLES = ("cautions", "public_limits", "method_cautions")
+MOST_LINES = 7
+OLD_CAUTIONS = Path(__file__).parent / "old_cautions.csv"
+"""The cautions of the first edition: each with the line it is in now, and what it must keep."""
 
 
 def bottle(substance, high, label=None, low=0.0):
@@ -34,11 +39,16 @@ def bottle(substance, high, label=None, low=0.0):
     return SimpleNamespace(substance=substance, low=low, high=high, label=label)
 
 
+def of(acid, peroxide, place="EU"):
+    """List the cautions of two bottles of these strengths [kg/kg]."""
+    return cautions(bottle("HCl", acid), bottle("H2O2", peroxide), place)
+
+
 def every_text():
     """Collect every text that the tables can say, without the numbers of a bath."""
     return [
         row[name]
-        for table in TABLES
+        for table in (*TABLES, "verdict_rules")
         for row in tables.read(table)
         for name in row
         if name.startswith("words")
@@ -53,42 +63,97 @@ def test_every_row_has_a_source_a_status_and_a_date(table):
     for row in tables.read(table):
         as_of = datetime.date.fromisoformat(row["as_of"])
         assert datetime.date(2026, 11, 25) <= as_of <= datetime.date.today()
-        assert row["status"] in ("published", "from memory", "computed", "common practice")
-        is_trade = row["source"] == "trade"
-        assert (row["status"] == "common practice") == is_trade, row
-        source = tables.cited(row)
-        assert (source == "common practice, no source") == is_trade
-        assert source.startswith("from memory: ") == (row["status"] == "from memory")
+        keys, statuses = row["source"].split("; "), row["status"].split("; ")
+        for key, status in zip(keys, statuses, strict=True):
+            assert status in (
+                *("published", "from memory", "computed"),
+                *("common practice", "our limit"),
+            )
+            assert (status == "common practice") == (key == "trade"), row
+            assert (status == "our limit") == (key == "our-limit"), row
+            source = tables.cited({"source": key, "status": status})
+            assert source.startswith("from memory: ") == (status == "from memory")
 
 
-def test_what_people_read_is_sourced_and_dated():
-    strong = bottle("HCl", 0.36), bottle("H2O2", 0.5)
-    every = [*rules(), *(caution for place in PLACES for caution in cautions(*strong, place))]
-    for thing in every:
-        assert thing.source and thing.as_of >= "2026-11-25" and thing.words[-1:] not in (" ", "")
+def test_every_line_is_sourced_and_dated():
+    for place in PLACES:
+        for line in of(0.36, 0.5, place):
+            assert line.works and line.source == "; ".join(line.works)
+            assert line.as_of >= "2026-11-25" and line.words[-1:] not in (" ", "")
 
 
-def test_every_law_says_check_the_current_rule():
-    for row in tables.read("public_limits"):
-        for name in ("words", "words_above"):
-            assert "heck the current rule" in row[name]
-            assert ("sk locally" in row[name]) or row["place"] != "elsewhere"
-        assert "without a licence" in row["words_above"]
-        assert "diluting it yourself means holding it first" in row["words_above"]
-    assert "check the current rule" in rule_named("above the public limit").words
+def test_what_is_ours_is_said_to_be_ours_and_practice_is_not():
+    """45 °C is what people who etch go by; where acid and peroxide may meet is our limit."""
+    lines = {(line.layer, line.number): line for line in of(0.0, 0.0)}
+    meeting, stop = lines[1, 7], lines[2, 2]
+    assert "12 %" in meeting.words and "6 %" in meeting.words and "25 °C" in meeting.words
+    assert "(our limits)" in meeting.words and "our limit, no source" in meeting.works
+    assert "45 °C" in stop.words and stop.works == ("common practice, no source",)
 
 
-def test_as_printed_the_public_limits():
-    # Regulation (EU) 2019/1148 Annex I; SI 2023/63 reg. 8 and GOV.UK labelling guidance of
-    # 11 October 2023
-    limits = {
-        (row["place"], row["substance"]): float(row["limit_percent_by_weight"])
-        for row in tables.read("public_limits")
-    }
-    assert limits[("EU", "H2O2")] == limits[("GB", "H2O2")] == 12 and limits[("GB", "HCl")] == 10
-    # elsewhere shows the strictest of those known
-    assert limits[("elsewhere", "H2O2")] == 12 and limits[("elsewhere", "HCl")] == 10
-    assert len(limits) == 5
+# Layers
+
+
+@given(st.floats(0, 0.45), st.floats(0, 0.70), st.sampled_from(PLACES))
+@settings(max_examples=60, deadline=None)
+def test_no_layer_has_more_than_seven_lines(acid, peroxide, place):
+    lines = {(line.layer, line.number) for line in of(acid, peroxide, place)}
+    counts = Counter(layer for layer, _ in lines)
+    assert set(counts) == set(LAYERS) == {1, 2, 3, 4, 5}
+    assert max(counts.values()) <= MOST_LINES
+    # each line but the table of strengths and the law is one thing to read
+    every = [(line.layer, line.number) for line in of(acid, peroxide, place)]
+    assert every == sorted(every)
+    assert all(every.count(line) == 1 for line in lines if line[0] != LOOK_UP)
+
+
+def test_what_to_read_first_is_which_bottles():
+    first, *_ = of(0.0, 0.0)
+    assert (first.layer, first.number) == (1, 1)
+    assert first.words.startswith("Only hydrochloric acid and hydrogen peroxide, ")
+    assert "battery and drain acid are sulfuric: never with peroxide" in first.words
+    assert "No label: do not use it." in first.words
+
+
+def test_each_first_aid_is_complete_in_itself():
+    aids = [line.words for line in of(0.0, 0.0) if line.layer == 4]
+    elsewhere = re.compile(r"same way|likewise|as above|[Ss]ee: |line \d")
+    assert not any(elsewhere.search(words) for words in aids)
+    eye, skin, swallowed, breathed, *_ = aids
+    assert "running water at once" in eye and "30 minutes" in eye and "hospital" in eye
+    for words in (eye, swallowed, breathed):
+        assert "emergency number" in words
+    assert "under running water" in skin and "doctor" in skin
+
+
+def old_cautions():
+    """Read the cautions of the first edition."""
+    with OLD_CAUTIONS.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+@pytest.mark.parametrize("old", old_cautions(), ids=lambda old: old["topic"])
+def test_no_caution_of_the_first_edition_is_lost(old):
+    """Its key facts stand in the line that it is in now, for bottles of its own strength."""
+    strengths = {"HCl": 0.0, "H2O2": 0.0}
+    if old["substance"] != "any":
+        strengths[old["substance"]] = float(old["from_percent_by_weight"]) / 100
+    lines = of(strengths["HCl"], strengths["H2O2"])
+    here = [line for line in lines if f"{line.layer}.{line.number}" == old["line"]]
+    words = " ".join(f"{line.topic}: {line.words}" for line in here).lower()
+    missing = [fact for fact in old["kept"].split("|") if fact.lower() not in words]
+    assert not missing, words
+
+
+def test_the_list_of_old_cautions_is_whole():
+    """As printed: 46 rows less their head line, and no fact of theirs is empty."""
+    rows = old_cautions()
+    assert len(rows) == len({row["topic"] for row in rows}) == 45
+    assert all(row["kept"] and "||" not in row["kept"] for row in rows)
+    # numbers, hazard statements and "never" are key facts
+    for row in rows:
+        codes = set(re.findall(r"H\d{3}", row["old_words"]))
+        assert codes <= set(re.findall(r"H\d{3}", row["kept"])), row["topic"]
 
 
 @pytest.mark.parametrize(
@@ -110,14 +175,29 @@ def test_as_printed_the_public_limits():
 def test_as_printed_the_classes_by_strength(substance, percent, codes):
     def codes_at(share):
         pair = [bottle(name, share if name == substance else 0.0) for name in ("HCl", "H2O2")]
-        texts = [caution.words for caution in cautions(*pair, "EU")]
+        texts = [line.words for line in cautions(*pair, "EU")]
         return {code for text in texts for code in re.findall(r"H\d{3}", text)}
 
+    def topics_at(share):
+        pair = [bottle(name, share if name == substance else 0.0) for name in ("HCl", "H2O2")]
+        return {line.topic for line in cautions(*pair, "EU")}
+
+    topic = f"{'acid' if substance == 'HCl' else 'peroxide'} from {percent} %"
+    assert topic in topics_at(percent / 100) - topics_at(percent / 100 - 0.001)
     assert codes <= codes_at(percent / 100)
     assert not codes & (codes_at(percent / 100 - 0.001) - codes_at(0.0)), "said below its limit"
 
 
 # A stronger bottle
+
+
+def sentences(lines):
+    """Collect the sentences of lines, each with its layer and line."""
+    return {
+        (line.layer, line.number, sentence)
+        for line in lines
+        for sentence in re.split(r"(?<=[.])\s", f"{line.words}")
+    }
 
 
 @st.composite
@@ -138,7 +218,7 @@ def raised(draw, substance, most):
 @settings(max_examples=150, deadline=None)
 def test_a_stronger_bottle_never_shortens_the_cautions(acids, peroxides, place):
     weak, strong = (
-        {(caution.topic, caution.words) for caution in cautions(acid, peroxide, place)}
+        sentences(cautions(acid, peroxide, place))
         for acid, peroxide in zip(acids, peroxides, strict=True)
     )
     assert weak <= strong
@@ -147,107 +227,52 @@ def test_a_stronger_bottle_never_shortens_the_cautions(acids, peroxides, place):
 @pytest.mark.parametrize("substance", ["HCl", "H2O2"])
 @pytest.mark.parametrize("label", [0.03, 0.10, 0.25, 0.36])
 def test_a_label_never_takes_a_caution_away(substance, label):
-    """Of the bottle itself: who may hold it goes by the label where that is near the truth."""
-
-    def topics(named):
+    def said(named):
         other = bottle({"HCl": "H2O2", "H2O2": "HCl"}[substance], 0.0)
-        every = {caution.topic for caution in cautions(named, other, "GB")}
-        return every - {LAW_ON_BOTTLE}
+        return sentences(cautions(named, other, "GB"))
 
     for high in (0.02, 0.12, 0.30, 0.36):
-        assert topics(bottle(substance, high)) <= topics(bottle(substance, high, label))
+        assert said(bottle(substance, high)) <= said(bottle(substance, high, label))
 
 
 def test_a_reading_below_the_label_takes_no_caution_away():
     """A reading may be wrong: 20 % found in a bottle of 31 % is cautioned of as 31 %."""
     measured = bottle("HCl", 0.20, 0.31), bottle("H2O2", 0.03, 0.35)
-    topics = {caution.topic for caution in cautions(*measured, "EU")}
-    assert {"acid class, 25 %", "peroxide class, 35 %"} <= topics
+    topics = {line.topic for line in cautions(*measured, "EU")}
+    assert {"acid from 25 %", "peroxide from 35 %"} <= topics
 
 
 def test_a_strength_is_at_its_limit_whatever_its_last_bit():
-    """25 % and 12 % as sums and differences: a bit below and a bit above."""
-    below, above = 0.35 - 0.10, 0.10 + 0.02
-    assert 100 * below < 25 and 100 * above > 12
-    every = cautions(bottle("HCl", below), bottle("H2O2", above), "EU")
-    topics = {caution.topic for caution in every}
-    assert "acid class, 25 %" in topics and LAW_ON_BOTTLE not in topics
-    assert over_public(bottle("HCl", below), bottle("H2O2", above), "EU") == 1.0
-
-
-STRENGTHS = st.tuples(st.floats(0, 0.45), st.floats(0, 0.45), st.floats(0, 0.7), st.floats(0, 0.7))
-
-
-@given(STRENGTHS, st.sampled_from(PLACES), st.booleans())
-@settings(max_examples=100, deadline=None)
-def test_a_stronger_bottle_is_never_less_over_the_public_limit(strengths, place, has_labels):
-    acids, peroxides = sorted(strengths[:2]), sorted(strengths[2:])
-
-    def over(acid, peroxide):
-        labels = (acid, peroxide) if has_labels else (None, None)
-        return over_public(
-            bottle("HCl", acid, labels[0]), bottle("H2O2", peroxide, labels[1]), place
-        )
-
-    weak, stronger_acid = over(acids[0], peroxides[0]), over(acids[1], peroxides[0])
-    assert weak <= stronger_acid <= over(acids[1], peroxides[1])
+    """25 % as a difference: a bit below."""
+    below = 0.35 - 0.10
+    assert 100 * below < 25
+    assert "acid from 25 %" in {line.topic for line in of(below, 0.0)}
 
 
 @pytest.mark.parametrize(
-    ("place", "acid", "peroxide", "expected"),
+    ("acid", "peroxide", "words"),
     [
-        ("EU", (0.37, None), (0.03, None), 0.25),
-        ("EU", (0.31, None), (0.30, None), 2.5),
-        ("GB", (0.31, None), (0.03, None), 3.1),
-        ("GB", (0.11, 0.10), (0.12, 0.12), 1.0),
-        ("elsewhere", (0.31, None), (0.12, None), 3.1),
-        ("elsewhere", (0.05, None), (0.24, None), 2.0),
-        ("EU", (0.1, None), (0.13, 0.12), 1.0),
-        # nor is one that the bottle may hold far more than
-        ("EU", (0.1, None), (0.36, 0.12), 3.0),
-        # a label below all that the bottle may hold is no label
-        ("EU", (0.1, None), (0.36, 0.12, 0.30), 3.0),
-        ("GB", (0.32, 0.10, 0.30), (0.03, None), 3.2),
+        (0.10, 0.0, "Acid of 10 % and more fumes"),
+        (0.25, 0.0, "One breath over acid of 25 % and more can burn the lungs"),
+        (0.0, 0.10, "Peroxide of 10 % and more turns it white"),
+        (0.0, 0.121, "Peroxide above 12 % foams hot on dirt or metal"),
     ],
 )
-def test_the_label_counts_where_there_is_one(place, acid, peroxide, expected):
-    pair = bottle("HCl", *acid), bottle("H2O2", *peroxide)
-    assert over_public(*pair, place) == pytest.approx(expected)
-    topics = {caution.topic for caution in cautions(*pair, place)}
-    assert (LAW_ON_BOTTLE in topics) == (expected > 1)
-    assert LAW in topics, "the law of the place is always shown"
+def test_a_strong_bottle_is_cautioned_of(acid, peroxide, words):
+    def said(scale):
+        return " ".join(line.words for line in of(scale * acid, scale * peroxide))
+
+    assert words in said(1.0) and words not in said(0.99)
 
 
-@pytest.mark.parametrize(
-    ("place", "name"), [("EU", "EU"), ("GB", "Great Britain"), ("elsewhere", "sk locally")]
-)
-def test_the_law_shown_is_that_of_the_place(place, name):
-    every = cautions(bottle("HCl", 0.36), bottle("H2O2", 0.35), place)
-    texts = [caution.words for caution in every if caution.topic in (LAW, LAW_ON_BOTTLE)]
-    words = " ".join(texts)
-    others = {"EU", "Great Britain", "sk locally"} - {name}
-    assert name in words and not any(other in words for other in others)
+def test_the_law_of_the_place_is_looked_up_and_never_first():
+    lines = of(0.36, 0.35, "GB")
+    assert {line.layer for line in lines if line.topic == LAW} == {LOOK_UP}
 
 
-def test_what_comes_before_pouring_comes_first():
-    every = cautions(bottle("HCl", 0.36), bottle("H2O2", 0.35), "GB")
-    assert [caution.topic for caution in every if caution.first] == [
-        LAW_ON_BOTTLE,
-        LAW_ON_BOTTLE,
-        "who",
-        "what to wear",
-        "air",
-        "strong acid",
-        "order of pouring",
-        "never undiluted",
-        "too warm",
-    ]
-
-
-@pytest.mark.parametrize("call", [over_public, cautions])
-def test_an_unknown_place_is_refused_by_name(call):
-    with pytest.raises(ValueError, match=r"place = 'Atlantis'.*EU, GB, elsewhere"):
-        call(bottle("HCl", 0.1), bottle("H2O2", 0.1), "Atlantis")
+def test_an_unknown_place_is_refused_by_name():
+    with pytest.raises(ValueError, match=r"place = 'Atlantis'.*EU, GB, US, elsewhere"):
+        of(0.1, 0.1, "Atlantis")
 
 
 # Methods
@@ -262,7 +287,6 @@ def test_cautions_of_a_method_are_its_own_and_the_shared_ones():
         dilution = counts["dilution"] if method in DILUTING_METHODS else 0
         found = method_cautions(method)
         assert len(found) == counts["any"] + dilution + counts[method]
-        assert all(caution.first for caution in found)
         own = [row["words"] for row in rows if row["method"] == method]
         assert [caution.words for caution in found][-len(own) :] == own
 
@@ -271,22 +295,22 @@ def test_cautions_of_a_method_are_its_own_and_the_shared_ones():
 
 
 FORBIDDEN = {  # a dangerous word, and the only ways in which it may stand
-    r"drain|sink|toilet": r"Nothing down the drain",
+    r"drain|sink|toilet": r"Nothing down the drain|battery and drain acid are sulfuric: never",
     r"closed|seal(?!ed goggles)|bottle it|screw": (
-        r"Never keep the bath, new or used, in a closed bottle|closed bottles have burst|"
-        r"closed shoes|Never in a closed vessel"
+        r"Never close it up, in a bottle or under a sealing lid|closed bottles have burst|"
+        r"closed shoes|Never in a closed vessel|spray only in a closed machine"
     ),
-    r"undiluted": (
-        r"never meet undiluted|more than \{limit\}: strong acid and peroxide meet undiluted"
-    ),
+    r"undiluted": r"never meet undiluted",
     r"indoors|\broom\b|kitchen|garage": (
-        r"never in a room|A kitchen hood, an open window or a garage is neither|"
-        r"never go back to a kitchen"
+        r"never open it in a room|no kitchen hood, open window or garage|never again for a kitchen"
     ),
-    r"\balone\b|\bunder 18": r"Never alone|Under 18 only with an adult beside you",
-    r"\bsafe\b|harmless|\ballowed|permitted": r"(?!)",
-    r"into strong acid": r"Never water into strong acid",
+    r"\balone\b|\bunder 18": r"Never alone|Under 18: an adult",
+    r"\bsafe\b|harmless|\ballowed|permitted": r"Weaker is not harmless",
+    r"into strong acid": r"Never water into strong acid|would be poured into strong acid",
     r"\bhalf full\b": r"vented cap, at most half full",
+    r"\btake (?:it|the board) out|\bpull\b": r"(?!)",
+    r"hazardous-waste|kept bath|open air|mildest bath": r"(?!)",
+    r"\bpass(?:es|ed)?\b": r"(?!)",
 }
 
 
@@ -299,64 +323,11 @@ def test_no_sentence_permits_what_is_dangerous(word):
         assert not re.search(word, rest, re.IGNORECASE), text
 
 
-@pytest.mark.parametrize(
-    "needed",
-    [
-        "sealed goggles",
-        "gloves",
-        "apron",
-        "fume cupboard",
-        "risk assessment",
-        "school-science guidance",
-        "Water first",
-        "peroxide last",
-        "Never water into strong acid",
-        "never meet undiluted",
-        "drink bottle",
-        "its name, the date and its hazards",
-        "Children and pets",
-        "aluminium",
-        "zinc",
-        "galvanised",
-        "steel",
-        "brass",
-        "plastic or glass",
-        "oxygen",
-        "bleach",
-        "acetone",
-        "thermometer",
-        "At 45 °C stop",
-        "Under 18",
-        "Never alone",
-        "tongs",
-        "never stored",
-        "corrosive",
-        "adult",
-        "Nothing goes back into the peroxide bottle",
-        "sodium bicarbonate",
-        "Acid in the eye",
-        "15 minutes",
-        "Peroxide or bath in the eye",
-        "30 minutes",
-        "On the skin",
-        "Swallowed",
-        "Breathed in",
-        "poison line",
-        "Never neutralise",
-        "Nothing down the drain",
-        "on the ground",
-        "hazardous-waste site",
-    ],
-)
-def test_what_everyone_must_hear_is_said_whatever_the_bottles(needed):
-    every = cautions(bottle("HCl", 0.0), bottle("H2O2", 0.0), "EU")
-    assert needed in " ".join(caution.words for caution in every)
-
-
-def test_sentences_are_short():
-    for text in every_text():
-        for sentence in re.split(r"(?<=[.:;]) ", text):
-            assert len(sentence.split()) <= 33, sentence
+def test_no_sentence_has_more_than_25_words():
+    for table in TABLES:
+        for row in tables.read(table):
+            texts = [row["words"], row.get("words_above") or ""]
+            assert [sentence for text in texts for sentence in long_sentences(text)] == []
 
 
 def test_acid_into_water_warms_by_as_much_as_is_said():

@@ -5,11 +5,13 @@ import re
 
 import numpy as np
 import pytest
-from helpers.plans import MILD, ends_of, labelled, mild_inputs, mild_plan
-from helpers.second_reading import ZERO, cut
+from helpers.plans import ends_of, labelled, mild_inputs, mild_plan
+from helpers.second_reading import ZERO
+from helpers.sentences import long_sentences, words_in
 
 from pcbchem import Board, Bottle, RangeWarning, UsedBath
-from pcbchem.bench.hazards.words import REMINDER, safety
+from pcbchem.bench.hazards.caution import LAYERS
+from pcbchem.bench.hazards.words import NO_AIR, NO_USE, OPENING, REMINDER, safety
 from pcbchem.bench.plan.changes import Change, Doubt
 from pcbchem.bench.plan.words import (
     asked,
@@ -17,7 +19,7 @@ from pcbchem.bench.plan.words import (
     course,
     does,
     helps,
-    later,
+    sure,
     text,
     unchecked,
     warmth,
@@ -46,7 +48,7 @@ def refused():
 def test_the_inputs_are_said_without_an_amount_of_liquid():
     words = asked(mild_inputs())
     assert words.startswith("Acid of 9 to 11 % and peroxide of 10.2 to 12 % by weight; a board of")
-    assert "45 cm², 27 cm² of it bare: 0.82 g of copper." in words
+    assert "45 cm², 27 cm² bare: 0.82 g of copper." in words
     assert not re.search(r"\d mL|\d L\b", words)
 
 
@@ -57,11 +59,11 @@ def test_a_bottle_that_stays_shut_is_not_named():
     assert all_kept.startswith("A board of ") and "by weight" not in all_kept
 
 
-def test_a_kept_bath_is_said_with_what_it_holds():
+def test_a_used_bath_is_said_with_what_it_holds():
     """Copper by 63.546 g/mol: 100 to 200 mol/m³ are 6.35 to 12.7 g/L."""
     words = asked(mild_inputs(used_bath=UsedBath(0.4, (100, 200), 1500, (100, 400))))
-    assert "40 % of the bath is a used one: 6.35 to 12.7 g/L of copper, 1.5 mol/L of acid" in words
-    assert "and 0.1 to 0.4 mol/L of peroxide." in words
+    assert "40 % of it is a used bath: 6.35 to 12.7 g/L of copper, 1.5 mol/L of acid, " in words
+    assert words.endswith("0.1 to 0.4 mol/L of peroxide.")
 
 
 @pytest.mark.parametrize(("bare", "is_odd"), [(0.021, True), (0.3, False)])
@@ -87,31 +89,41 @@ def test_a_board_with_hardly_any_bare_copper_is_questioned(bare, is_odd):
         ("water", (1, 1, 3), 10.2, ":"),
         ("water", (3.96, 1, 1), 4.0, ":"),
         ("water", (0, 1, 1), 0.1, ":"),
+        ("acid", (1, 1, 2), 0.8, ":"),
+        ("acid", (2, 3.96, 1), 3.9, ":"),
     ],
 )
 def test_a_change_reads_as_a_change(lever, before, after, unit):
     """Both numbers, read back: they differ, the right way round, and are true to a half digit."""
-    field = {"start": "T_bottles", "bath": "bath_per_area", "water": "parts"}[lever]
+    field = {"start": "T_bottles", "bath": "bath_per_area"}.get(lever, "parts")
     inputs = mild_inputs(**{field: before})
-    value = (after, *inputs.parts[1:]) if lever == "water" else after
+    value = after
+    if lever == "water":
+        value = (after, *inputs.parts[1:])
+    if lever == "acid":
+        value = (inputs.parts[0], after, inputs.parts[2])
     to = inputs.replace(**{field: value})
     words = changed(Change(lever, after, 0.1, "mix it", to), inputs)
-    new, old = re.search(rf": ([\d.]+) {unit}.* instead of (\d+(?:\.\d+)?)\b", words).groups()
+    skip = rf"{inputs.parts[0]:.3g} : " if lever == "acid" else ""
+    pattern = rf": {skip}([\d.]+) {unit}.* instead of {skip}(\d+(?:\.\d+)?)\b"
+    new, old = re.search(pattern, words).groups()
     true = {
         "start": lambda plan: plan.T_bottles - ZERO,
         "bath": lambda plan: plan.bath_per_area * 100,
         "water": lambda plan: plan.parts[0],
+        # parts beside as much water as before
+        "acid": lambda plan: plan.parts[1] / plan.parts[0] * inputs.parts[0],
     }[lever]
     assert float(new) == pytest.approx(true(to), abs=1e-9)
     digits = len(old.split(".")[1]) if "." in old else 0
     assert float(old) == pytest.approx(true(inputs), abs=0.5001 * 10**-digits)
-    assert (float(new) < float(old)) if lever == "start" else (float(new) > float(old))
+    is_less = lever in ("start", "acid")
+    assert (float(new) < float(old)) if is_less else (float(new) > float(old))
     step = {
         "start": f"At {new} °C",
         "bath": f"With {new} mL per cm²",
-        "water": f"With {new} parts of it",
-    }[lever]
-    ending = rf", or (more of it|more water|colder)\. {step} the verdict is: mix it$"
+    }.get(lever, f"With {new} parts of it")
+    ending = rf" or (more of it|more water|colder|less acid)\. {step} the verdict is: mix it$"
     assert re.search(ending, words), words
 
 
@@ -148,16 +160,26 @@ def test_changes_are_said_with_the_smallest_first(mild, refused):
     assert large.endswith("say how large yours is."), "the board was not covered"
 
 
-def test_who_may_hold_a_bottle_is_altered_by_no_change():
-    above = mild_plan(peroxide=Bottle.labelled("H2O2", 0.13), draws=5)
-    assert above.verdict == "with cares"
-    assert helps(above) == ["No change of the mixture alters who may hold a bottle."]
+def test_a_reason_is_said_with_its_source(with_care):
+    for line, reason in zip(why(with_care), with_care.reasons, strict=True):
+        assert line == f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})"
 
 
-def test_a_reason_is_said_with_its_source():
-    above = mild_plan(peroxide=Bottle.labelled("H2O2", 0.13), draws=5)
-    (line,), (reason,) = why(above), above.reasons
-    assert line == f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})"
+def test_the_law_is_a_line_beside_the_verdict_and_no_part_of_it():
+    """A bottle above the limit of one place and not of another: one verdict."""
+    plans = {
+        place: mild_plan(acid=Bottle.labelled("HCl", 0.12), place=place, draws=10)
+        for place in ("EU", "GB")
+    }
+    assert plans["EU"].verdict == plans["GB"].verdict
+    assert plans["EU"].reasons == plans["GB"].reasons
+    line = (
+        "Your acid of 12 % is above the 10 % that members of the public may hold in Great Britain "
+        "without a licence."
+    )
+    assert line in str(plans["GB"]) and line not in str(plans["EU"])
+    # before anything that somebody could do
+    assert str(plans["GB"]).index(line) < str(plans["GB"]).index(OPENING[False])
 
 
 # What it does
@@ -181,7 +203,6 @@ def test_baths_that_never_clear_are_counted(mild, never, of):
 def test_a_bath_without_peroxide_is_said_to_hold_none(changes):
     words = str(mild_plan(**changes, draws=10))
     assert "there is no peroxide in it" in words and "run out of peroxide" not in words
-    assert "would do for 0 times this copper" in words, "one figure where both ends agree"
     assert "No doubt matters to a bath that never clears the board." in words
     assert "band of times is never" not in words
 
@@ -189,54 +210,11 @@ def test_a_bath_without_peroxide_is_said_to_hold_none(changes):
 def test_warmth_is_said_with_the_hour_after_it(mild):
     bands = mild.bands | {
         "etching_peak": steady(300.0, 310.0),
-        "standing_peak": steady(305.0, 320.0),
+        "hour_peak": steady(305.0, 320.0),
     }
     words = warmth(dataclasses.replace(mild, bands=bands))
     assert words == "While etching they reach 27 to 37 °C; in the hour after, 32 to 47 °C."
     assert warmth(mild) in does(mild)
-
-
-def test_the_used_bath_is_said_with_its_copper_and_acid(mild):
-    """By hand: 27 cm² of one-ounce foil, 63.546 g/mol, in 162 mL."""
-    grams, low, high = re.search(
-        r" bath holds ([\d.]+) g/L of copper and ([\d.]+) to ([\d.]+) mol/L of acid", str(mild)
-    ).groups()
-    foil = float(MILD["board"].copper) * 63.546
-    assert float(grams) == pytest.approx(foil / 0.162, rel=0.02)
-    acid = mild.bands["acid_used"].values
-    expected = [cut(acid, tenths) / 1000 for tenths in (1, 9)]
-    assert [float(low), float(high)] == pytest.approx(expected, abs=0.0051)
-
-
-@pytest.mark.parametrize(
-    ("peaks", "cold_water", "keep_back"),
-    [
-        # common practice, no source: the trade's stop at 45 °C, and 60 °C
-        ((30, 44.9), None, False),
-        ((30, 46), "2 of 9 plausible baths pass 45 °C", False),
-        ((46, 59), "All plausible baths pass 45 °C", False),
-        ((46, 62), "All plausible baths pass 45 °C", True),
-    ],
-)
-def test_where_to_stand_by_how_warm_it_gets_afterwards(mild, peaks, cold_water, keep_back):
-    low, high = (ZERO + peak for peak in peaks)
-    bands = mild.bands | {"standing_peak": steady(low, high)}
-    words = later(dataclasses.replace(mild, bands=bands, later=None))
-    if cold_water is None:
-        assert "cold water" not in words
-    else:
-        count = np.sum(np.linspace(*peaks, 9) > 45)
-        expected = cold_water if count == 9 else f"{count} of 9 plausible baths pass 45 °C"
-        assert f"{expected} then: have cold water for the tub ready." in words
-    assert ("keep well back from it, upwind, and let nobody near" in words) == keep_back
-    assert ("stay by it for the first hour" in words) != keep_back
-    assert "Never close it up." in words and "open air" in words
-
-
-def test_a_bath_that_gets_warmer_later_that_day_says_so(mild):
-    assert "Later that day" not in later(mild)
-    cold = mild.bands | {"standing_peak": steady(285.0, 286.0)}
-    assert "Later that day it reaches" in later(dataclasses.replace(mild, bands=cold))
 
 
 # How sure it is
@@ -251,10 +229,9 @@ def doubted(plan, *doubts):
 
 def test_the_widest_doubt_is_named_with_what_narrows_it(mild):
     words = widens(doubted(mild, ("peroxide", 2.0), ("acid", 1.3), ("model", 1.01)))
-    assert "most: **your peroxide's strength** (measure it, or etch an offcut first" in words
-    assert "with your peroxide's strength known exactly it would be" in words
-    assert "with your acid's strength known exactly it would be" in words
-    assert "knowing the model's own numbers exactly would hardly change it" in words
+    assert "most: **your peroxide's strength**. With that known it would be" in words
+    assert "Measure it, or etch an offcut first; its cautions: notebooks/reference/" in words
+    assert "acid" not in words
 
 
 def test_a_doubt_that_hardly_widens_the_band_is_not_worth_a_word(mild):
@@ -282,14 +259,115 @@ def test_what_is_outside_the_range_is_said_in_lab_units():
 # The whole
 
 
+@pytest.fixture(scope="module")
+def with_care():
+    """Plan a bath of bottles so strong that they want care."""
+    plan = mild_plan(**labelled(31, 12.5), parts=(8, 1, 3), draws=10)
+    assert plan.verdict == "with care"
+    return plan
+
+
+@pytest.fixture(scope="module")
+def of_no_use():
+    """Plan a bath without peroxide: it would not do the job, and does no harm that rules see."""
+    plan = mild_plan(peroxide=Bottle("H2O2", 0.0, 0.0), draws=5)
+    assert plan.refused and not plan.harmful
+    return plan
+
+
+def places_of(words, *headings):
+    """Find where headings stand in a text: each once, on a line of its own."""
+    lines = words.splitlines()
+    assert [lines.count(heading) for heading in headings] == [1] * len(headings)
+    return [lines.index(heading) for heading in headings]
+
+
+def test_a_plan_is_said_in_the_order_in_which_it_is_needed(mild, with_care):
+    for plan in (mild, with_care):
+        order = places_of(
+            text(plan),
+            LAYERS[1],
+            "What to pour, in this order",
+            LAYERS[2],
+            "What it does",
+            LAYERS[3],
+            LAYERS[4],
+            "How sure is this?",
+            LAYERS[5],
+        )
+        assert order == sorted(order)
+        head, *rest = text(plan).split("\n\n")
+        assert head == {"mix it": "Mix it.", "with care": "Mix it, with care:"}[plan.verdict]
+        assert NO_AIR in "\n".join(rest[:4])
+        assert all(caution.words in text(plan) for caution in plan.cautions)
+
+
+def test_a_refused_plan_has_the_bottles_layers_and_no_pours(refused, of_no_use):
+    for plan in (refused, of_no_use):
+        words = text(plan)
+        order = places_of(
+            words,
+            OPENING[True],
+            "What it would do: to learn from, not to try",
+            LAYERS[4],
+            "How sure is this?",
+            LAYERS[5],
+        )
+        assert order == sorted(order)
+        for number in (2, 3):
+            assert LAYERS[number] not in words.splitlines()
+        shown = [caution for caution in plan.cautions if caution.layer in (1, 4, 5)]
+        assert all(caution.words in words for caution in shown)
+
+
+def test_harm_and_of_no_use_have_heads_of_their_own(refused, of_no_use):
+    harm = mild_plan(**labelled(31, 30), parts=(0, 1, 1), draws=10)
+    assert harm.harmful
+    assert text(harm).startswith("Do not mix this.\n\nGoggles, open air or a fume cupboard do not")
+    assert text(of_no_use).startswith(NO_USE) and "make it safe" not in text(of_no_use)
+
+
+def test_what_goes_wrong_is_never_folded_and_look_up_is_last(mild, refused):
+    for plan in (mild, refused):
+        words = text(plan, markdown=True)
+        before, folded = words.split("<details>")
+        assert f"**{LAYERS[4]}**" in before and LAYERS[5] in folded
+        assert folded.endswith("</details>")
+
+
+def long_of(plan):
+    """List the sentences of a plan that are too long, less the reasons: they have their own."""
+    words = text(plan)
+    for line in why(plan):
+        words = words.replace(line, "")
+    return long_sentences(words)
+
+
+def test_no_sentence_of_a_plan_has_more_than_25_words(mild, whole, refused, with_care, of_no_use):
+    for plan in (mild, whole, refused, with_care, of_no_use):
+        assert long_of(plan) == []
+
+
+def lengths(plan):
+    """Count the words of a plan: without what goes wrong and look up, and in all."""
+    words = text(plan)
+    before, rest = words.split(f"\n\n{LAYERS[4]}\n\n")
+    _, rest = rest.split("\n\nHow sure is this?\n\n")
+    sure_words, _ = rest.split(f"\n\n{LAYERS[5]}\n\n")
+    return words_in(f"{before} {sure_words}"), words_in(words)
+
+
+def test_a_plan_is_short_enough_to_be_read(mild):
+    without, in_all = lengths(mild)
+    assert without <= 900 and in_all <= 1300
+
+
 def test_the_cautions_may_be_said_once_for_several_plans(mild, refused):
     whole, short = text(mild), text(mild, cautions=False)
     assert REMINDER in short and REMINDER not in whole
     assert short.split("\n\n")[1] == safety(False, False), "right under the verdict"
-    assert all(caution.words in whole for caution in mild.cautions)
     assert not any(caution.words in short for caution in mild.cautions)
     assert REMINDER not in text(refused, cautions=False)
-    assert "Nobody mixes this" in text(refused, cautions=False)
 
 
 def test_markdown_is_the_same_with_its_marks(mild):
@@ -303,6 +381,11 @@ def test_what_to_pour_is_under_its_heading_only_where_it_may_be(mild, refused):
     assert "**What to pour, in this order**" not in course(refused)
 
 
+def test_an_offcut_is_offered_with_the_place_of_its_cautions(mild):
+    (words,) = (block for block in sure(mild) if "offcut" in block)
+    assert "its cautions: notebooks/reference/cautions.md" in words
+
+
 def test_the_table_holds_the_bands(whole):
     table, bands = whole.to_frame(), whole.bands
     rows = {
@@ -311,11 +394,10 @@ def test_the_table_holds_the_bands(whole):
         "temperature after mixing (°C)": ("mixing_temperature", 1, ZERO),
         "time until the board is clear (min)": ("time_to_clear", 60, 0),
         "reached while etching (°C)": ("etching_peak", 1, ZERO),
-        "reached in the hour after (°C)": ("standing_peak", 1, ZERO),
+        "reached in the hour after (°C)": ("hour_peak", 1, ZERO),
+        "reached in the day after (°C)": ("standing_peak", 1, ZERO),
         "reserve: times what this copper needs": ("reserve", 1, 0),
         "oxygen in the hour after (times its own volume)": ("oxygen", 1, 0),
-        "peroxide left after that hour (%)": ("peroxide_left", 0.01, 0),
-        "peroxide left after a day (%)": ("peroxide_left_day", 0.01, 0),
     }
     for row, (name, scale, offset) in rows.items():
         expected = [(end - offset) / scale for end in ends_of(bands[name])]
@@ -323,6 +405,7 @@ def test_the_table_holds_the_bands(whole):
     never = table.loc["baths that never clear (of 100)", "middle"]
     assert never == 100 * bands["time_to_clear"].never
     assert len(table) == len(rows) + 2 * len(whole.stages) + 1
+    assert not any("left" in row for row in table.index), "how much is left is no number"
     assert table.attrs["verdict"] == whole.verdict
 
 
