@@ -139,8 +139,8 @@ def time_question(rng: np.random.Generator) -> Question:
         f"A mild bath etches the bare copper off a board in {stopwatch(board)}. You time an offcut "
         f"as large, with thinner copper, in a bath of that kind: {stopwatch(before)}. In a second, "
         f"fresh bath, mixed with water so that acid and peroxide are {weaker:.1f} times weaker, "
-        f"another such offcut takes {stopwatch(after)}. If the board slows down as the offcuts did, "
-        "how long will it take in a fresh bath of the second kind, in minutes?",
+        f"another such offcut takes {stopwatch(after)}. If the board slows down as the offcuts "
+        "did, how long will it take in a fresh bath of the second kind, in minutes?",
         "time",
         "min",
         board * ratio,

@@ -79,7 +79,7 @@ def test_law_arrows_and_bubbles_are_in_proportion(panel, bench, bottles, parts):
 
 
 def test_law_what_was_measured_stands_where_it_was_measured(panel):
-    """As printed: films of a published test (µm in a minute) as times for 1 oz."""
+    """As printed: layers of a published test (µm in a minute) as times for 1 oz."""
     lines = drawn(panel, "strengths").axes.lines
     squares = [line.get_data() for line in lines if line.get_marker() == "s"]
     thick = float(Foil.ounces(1).thickness) * 1e6
