@@ -62,7 +62,7 @@ COMPUTED = (
 PLACES = {
     "mild": Places((0.62, 4500), (1.6, 115)),
     "strong": Places((0.78, 2600), (0.72, 34)),
-    "weak": Places((1.3, 2300), (0.215, 1700)),
+    "weak": Places((0.78, 680), (0.215, 1700)),
 }
 """Where the words of the curve of each pair of bottles stand."""
 TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"

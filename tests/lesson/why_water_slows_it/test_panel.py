@@ -134,6 +134,11 @@ def test_law_no_words_overlap_or_leave_the_picture(panel, roomy, narrow):
         for guess in (None, "-", *widget.prediction.options):
             drawing, _ = widget.picture_and_words(narrow, water=1.2, predicted=guess, **chosen)
             no_overlap(drawing, seen_words(drawing))
+            strengths = drawing.parts["strengths"]
+            words = strengths.band_words
+            if words.get_visible():
+                rule = f"words lie over the ticks of the axis: {chosen}"
+                assert words.get_window_extent().x0 >= strengths.axes.bbox.x0, rule
 
 
 def test_law_moving_the_slider_only_looks_up(panel, monkeypatch):
