@@ -280,7 +280,7 @@ def warmth_question(rng: np.random.Generator) -> Question:
         f"{per_degree} J.\n"
         f"Rise: {1000 * kilojoules:.0f} ÷ {per_degree} = {warmer:.1f} °C. "
         f"End: {first:.1f} + {warmer:.1f} = {first + warmer:.1f} °C.\n"
-        "A real tray loses some of that heat, but the peroxide that falls apart adds more: a bath "
+        "A real tray loses some of that heat, but peroxide that falls apart may add more: a bath "
         "may get warmer than this, most of all after the board is out. Never take it as the "
         "warmest.",
         "how warm a bath gets",

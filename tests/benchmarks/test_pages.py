@@ -205,7 +205,7 @@ def test_where_the_time_goes(say, monkeypatch):
 
     moves = [round(0.1 * (1 + count % 20), 1) for count in range(40)]
     water = water_panel(Prediction("bench", "How many times longer?", GUESSES))
-    water.prediction.choice = "2-3"
+    water.prediction.choice = "2-4"
     plan = planner()
     for name, panel, changes in (
         ("water", water, [{"water": w} for w in moves]),

@@ -45,7 +45,7 @@ from .opening import cut_after
 from .page_laws import PageLaws
 
 PAGE, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
-GUESS, GUESS_WORDS = "2-3", "×2–3"
+GUESS, GUESS_WORDS = "2-4", "×2–4"
 CURVE, TAKEN, ROOMY = "Water and time", "Take one effect away", "Water and time in a roomy tray"
 PRESSES = 5
 MEASURED = re.compile(r"Measured on .* People say: .*? at [\d.]+ mol/L\. ")

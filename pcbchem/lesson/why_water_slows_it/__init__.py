@@ -5,7 +5,7 @@ Its `panel`, `words`, `picture` and `questions` are the four files that the next
 """
 
 from .evidence import left_out, offcut_words
-from .numbers import QUESTION, cost, course, without
+from .numbers import QUESTION, cost, course, gas_shares, two_sizes, without
 from .one_effect_away import factors, taken_away_panel
 from .panel import GUESSES, GUESSES_AGAIN, roomy_panel, water_panel
 from .questions import water_questions
@@ -17,10 +17,12 @@ __all__ = [
     "cost",
     "course",
     "factors",
+    "gas_shares",
     "left_out",
     "offcut_words",
     "roomy_panel",
     "taken_away_panel",
+    "two_sizes",
     "water_panel",
     "water_questions",
     "without",

@@ -124,10 +124,10 @@ def offcut_words() -> str:
     alone, expected = figures(times), figures(float(ratio.middle))
     low, high = figures(float(ratio.low)), figures(float(ratio.high))
     return (
-        "Etch two offcuts of one board, one after the other, each in a fresh little bath of its "
-        "own: the first in the workshop's mixture, the second in the same with "
-        f"{figures(TEST)} parts of water ({alone} times weaker), as much bath for the copper in "
-        "both. Time each with a stopwatch. This page expects the second to take "
+        "Etch two offcuts of one board and of one size, one after the other, each in a fresh "
+        "little bath of its own. The first goes into the workshop's mixture, the second into the "
+        f"same with {figures(TEST)} parts of water ({alone} times weaker). Take as much bath for "
+        "the copper in both. Time each with a stopwatch. This page expects the second to take "
         f"**{expected} times** as long as the first ({low} to {high} in 8 of 10 plausible "
         "baths).\n\n"
         f"- **About {alone}**: strength alone explains it. The page is wrong about gas and warmth "

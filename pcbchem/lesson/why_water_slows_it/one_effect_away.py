@@ -69,13 +69,13 @@ def times(factor: float) -> str:
 
     Examples
     --------
-    >>> print(times(1.01), times(0.8911), times(15.6))
-    ×1.0 ×0.89 ×16
+    >>> print(times(1.01), times(0.951), times(0.8911), times(15.6))
+    ×1.0 ×0.95 ×0.89 ×16
     """
     if not np.isfinite(factor):
         return "never"
     # ×1.0 and not ×1, which would look like a number counted
-    if 0.95 <= factor < 9.95:
+    if 0.995 <= factor < 9.95:
         return f"×{factor:.1f}"
     return f"×{figures(factor)}"
 

@@ -45,13 +45,13 @@ ANSWERS = {
     "1.3": Guess(1.3, 1.3, "×1.3"),
     "1.6": Guess(1.6, 1.6, "×1.6"),
     "1.6-1.9": Guess(1.6, 1.9, "×1.6–1.9"),
-    "2-3": Guess(2.0, 3.0, "×2–3"),
+    "2-4": Guess(2.0, 4.0, "×2–4"),
     "6-7": Guess(6.0, 7.0, "×6–7"),
 }
 """Every answer of the page, by key."""
-GUESSES = {key: ANSWERS[key].words for key in ("1.3", "1.6", "2-3", "6-7")}
+GUESSES = {key: ANSWERS[key].words for key in ("1.3", "1.6", "2-4", "6-7")}
 """The answers to the first question, key and words."""
-GUESSES_AGAIN = {key: ANSWERS[key].words for key in ("1.3", "1.6-1.9", "2-3", "6-7")}
+GUESSES_AGAIN = {key: ANSWERS[key].words for key in ("1.3", "1.6-1.9", "2-4", "6-7")}
 """The same where the answer lies near strength alone."""
 COMPUTED = (
     "<p>Computed, with a share of gas that nobody has measured. Grey marks are other mixtures, for "
@@ -62,7 +62,7 @@ COMPUTED = (
 PLACES = {
     "mild": Places((0.62, 4500), (1.6, 115)),
     "strong": Places((0.78, 2600), (0.72, 34)),
-    "weak": Places((0.27, 12000), (0.215, 1700)),
+    "weak": Places((0.78, 680), (0.215, 1700)),
 }
 """Where the words of the curve of each pair of bottles stand."""
 TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"

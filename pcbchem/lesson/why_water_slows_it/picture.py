@@ -51,7 +51,7 @@ SINGLE = {"linestyle": ""}
 BUBBLE = 5e-7
 """Gas that one bubble stands for [m³ per m² of copper and second], the same for all bottles."""
 MOST_BUBBLES = 6000
-TOP, SLAB = 178.0, -24.0  # µm: end of the arrows in the bath, and of the copper
+TOP, SLAB = 205.0, -28.0  # µm: end of the arrows in the bath, and of the copper
 WIDEST = 17.0
 """Width of the widest arrow without water [hundredths of the picture's width]."""
 ARROWS = {"peroxide": 15.0, "acid": 47.0, "copper": 82.0}
@@ -357,14 +357,15 @@ def spread(count: int) -> tuple[FloatArray, FloatArray]:
 def set_up_height(axes: Axes, size: float) -> None:
     """Set up axes of height above the copper [µm], with the copper at their foot."""
     plain(axes, "")
-    axes.set(xlim=(0, 100), ylim=(SLAB, 236))
+    axes.set(xlim=(0, 100), ylim=(SLAB, 271))
     axes.set_xticks([])
     axes.set_xlabel("bubbles: the gas made\narrows: against no water", fontsize=size, color=INK)
     axes.spines["bottom"].set_visible(False)
     # the scale ends where the film can: above it stand the names of the arrows
-    axes.spines["left"].set_bounds(0, 150)
-    axes.set_yticks([0, 50, 100, 150], ["0", "50", "100", "150"], fontsize=size, color=INK)
-    axes.set_ylabel("µm from the copper", fontsize=size, color=INK, y=0.38)  # middle of the scale
+    axes.spines["left"].set_bounds(0, 200)
+    scale = [0, 50, 100, 150, 200]
+    axes.set_yticks(scale, [str(height) for height in scale], fontsize=size, color=INK)
+    axes.set_ylabel("µm from the copper", fontsize=size, color=INK, y=0.43)  # middle of the scale
     axes.axhspan(SLAB, 0, facecolor="0.72", edgecolor="0.5", hatch="///", linewidth=0)
     patch = {"facecolor": "0.9", "edgecolor": "none", "pad": 1}
     axes.text(
@@ -376,7 +377,7 @@ def name_arrows(axes: Axes, size: float) -> None:
     """Write over each arrow what it carries, and which way [pt]."""
     for name, x in ARROWS.items():
         way = "out" if name == "copper" else "in"
-        for words, above in ((name, 31), (way, 12)):
+        for words, above in ((name, 36), (way, 14)):
             axes.text(x, TOP + above, words, ha="center", va="baseline", fontsize=size, color=INK)
 
 

@@ -17,10 +17,11 @@ from .numbers import QUESTION, course
 
 THIN = 0.5
 """Foil of the offcuts [oz/ft²]."""
-TENTHS = tuple(tenth for tenth in range(8, 31) if tenth != round(10 * QUESTION))
+TENTHS = tuple(range(round(10 * QUESTION) + 1, 41))
 """Tenths of a part of water that the question on the film is about [-].
 
-Not those whose answer the page prints.
+More than the page prints the answer of: with less water strength and film are too alike to tell
+one slip from the other.
 """
 STRENGTH_ALONE = (
     "Strength alone would give that: you multiplied by how many times weaker the bath is. The "
@@ -136,10 +137,10 @@ def time_question(rng: np.random.Generator) -> Question:
     return Question(
         "time",
         f"A mild bath etches the bare copper off a board in {stopwatch(board)}. You time an offcut "
-        f"with thinner copper in a bath of that kind: {stopwatch(before)}. In a second, fresh "
-        f"bath, mixed with water so that acid and peroxide are {weaker:.1f} times weaker, another "
-        f"such offcut takes {stopwatch(after)}. If the board slows down as the offcuts did, how "
-        "long will it take in a fresh bath of the second kind, in minutes?",
+        f"as large, with thinner copper, in a bath of that kind: {stopwatch(before)}. In a second, "
+        f"fresh bath, mixed with water so that acid and peroxide are {weaker:.1f} times weaker, "
+        f"another such offcut takes {stopwatch(after)}. If the board slows down as the offcuts "
+        "did, how long will it take in a fresh bath of the second kind, in minutes?",
         "time",
         "min",
         board * ratio,

@@ -41,9 +41,9 @@ class Mark:
 def measured_marks() -> tuple[Mark, ...]:
     """Return what was measured on thin layers, as times to clear 1 oz of copper [mol/m³, s]."""
     thickness = float(Foil.ounces(1).thickness)
-    strong_film = next(fact for fact in FACTS if fact.name == "strong film")
+    strong_layer = next(fact for fact in FACTS if fact.name == "strong film")
     marks = []
-    for fact in (strong_film, WEAK_FILM):
+    for fact in (strong_layer, WEAK_FILM):
         slow, fast = fact.seen  # µm/min: here the larger number is the shorter time
         # at the rate of the start, right through the board's foil
         quickest, longest = thickness / (fast * um / minute), thickness / (slow * um / minute)
@@ -56,7 +56,7 @@ def trade_marks() -> tuple[Mark, ...]:
     """Return what people say of baths, at their strength [mol/m³, s]."""
     marks = []
     for fact in FACTS:
-        if fact.volume:  # a bath with a board in it; the films are no times
+        if fact.volume:  # a bath with a board in it; the layers are no times
             low, high = fact.seen
             marks.append(Mark(fact.H2O2, low, high, trade_words(low, high)))
     return tuple(marks)

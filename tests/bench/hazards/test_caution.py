@@ -178,6 +178,12 @@ def test_as_printed_the_classes_by_strength(substance, percent, codes):
         texts = [line.words for line in cautions(*pair, "EU")]
         return {code for text in texts for code in re.findall(r"H\d{3}", text)}
 
+    def topics_at(share):
+        pair = [bottle(name, share if name == substance else 0.0) for name in ("HCl", "H2O2")]
+        return {line.topic for line in cautions(*pair, "EU")}
+
+    topic = f"{'acid' if substance == 'HCl' else 'peroxide'} from {percent} %"
+    assert topic in topics_at(percent / 100) - topics_at(percent / 100 - 0.001)
     assert codes <= codes_at(percent / 100)
     assert not codes & (codes_at(percent / 100 - 0.001) - codes_at(0.0)), "said below its limit"
 

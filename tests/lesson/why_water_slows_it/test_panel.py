@@ -19,7 +19,7 @@ from pcbchem.lesson.why_water_slows_it import (
     water_panel,
 )
 from pcbchem.lesson.why_water_slows_it.panel import ANSWERS, PLACES, planner_values
-from pcbchem.lesson.workshop import PAIRS, ROOMY
+from pcbchem.lesson.workshop import PAIRS, ROOMY, USUAL
 from pcbchem.page.picture import LINE, SHADE
 
 COLOURS = [ImageColor.getrgb(colour) for colour in (LINE, SHADE)]
@@ -38,6 +38,33 @@ def test_answers_say_their_factors():
         ends = dict.fromkeys(f"{end:g}" for end in (answer.low, answer.high))
         assert answer.words == f"×{'–'.join(ends)}"
     assert set(GUESSES) | set(GUESSES_AGAIN) == set(ANSWERS)
+
+
+@pytest.mark.parametrize(
+    ("offered", "bottles", "room", "right"),
+    [(GUESSES, "mild", USUAL, "2-4"), (GUESSES_AGAIN, "weak", ROOMY, "1.6-1.9")],
+)
+def test_law_one_answer_holds_the_band_and_no_other_touches_it(offered, bottles, room, right):
+    """And the second question's right answer is not offered as the first one's."""
+    dilution = numbers.course(bottles, room)
+    place = dilution.at(numbers.QUESTION)
+    low, high = float(dilution.ratio.low[place]), float(dilution.ratio.high[place])
+    for key in offered:
+        answer = ANSWERS[key]
+        if key == right:
+            assert answer.low < low and high < answer.high
+        else:
+            assert answer.high < low or high < answer.low, key
+    assert GUESSES_AGAIN.keys() - GUESSES.keys() == {"1.6-1.9"}
+
+
+@pytest.mark.parametrize("bottles, room", [("strong", USUAL), ("weak", USUAL), ("weak", ROOMY)])
+def test_law_multiplying_both_strengths_is_refuted_on_the_page(bottles, room):
+    """1.6 × 1.6 lies in the mild bath's band; in none of the others that the page shows."""
+    dilution = numbers.course(bottles, room)
+    place = dilution.at(numbers.QUESTION)
+    squared = float(dilution.weaker[place]) ** 2
+    assert not dilution.ratio.low[place] < squared < dilution.ratio.high[place]
 
 
 @pytest.mark.parametrize("narrow", [False, True])
@@ -107,6 +134,11 @@ def test_law_no_words_overlap_or_leave_the_picture(panel, roomy, narrow):
         for guess in (None, "-", *widget.prediction.options):
             drawing, _ = widget.picture_and_words(narrow, water=1.2, predicted=guess, **chosen)
             no_overlap(drawing, seen_words(drawing))
+            strengths = drawing.parts["strengths"]
+            words = strengths.band_words
+            if words.get_visible():
+                rule = f"words lie over the ticks of the axis: {chosen}"
+                assert words.get_window_extent().x0 >= strengths.axes.bbox.x0, rule
 
 
 def test_law_moving_the_slider_only_looks_up(panel, monkeypatch):

@@ -115,7 +115,7 @@ def test_other_bottles_have_no_such_words():
     assert words.first_words("mild") == words.first_words("weak") == ""
 
 
-def test_measured_films_are_times_for_the_boards_foil():
+def test_measured_layers_are_times_for_the_boards_foil():
     """As printed: 3.5-4.0 and 0.35-0.40 µm/min, at 0.7629 and 0.0795 mol/L, for 34.06 µm."""
     thickness = float(Foil.ounces(1).thickness) * 1e6
     expected = ((762.9, (3.5, 4.0)), (79.5, (0.35, 0.40)))
