@@ -334,7 +334,7 @@ def _around_leads(
 
 
 def _rungs(count: int) -> set[int]:
-    """List the places of a ladder to be tried at first: each twice as far as the last, and the end."""
+    """List the places of a ladder tried at first: each twice as far as the last, and the end."""
     # close together where the change is small: the smallest that helps is wanted
     doubled = 2 ** np.arange(int(np.log2(count)) + 1)
     return {int(number) - 1 for number in (*doubled, count)}
