@@ -14,7 +14,7 @@ from helpers.reference_model import solve
 from helpers.timing import best
 
 from pcbchem import Board, Bottle, RateParameters, Solution, Tray, etch, mix, plan
-from pcbchem.bench.plan.search import mildest
+from pcbchem.bench.plan.search import leanest
 from pcbchem.matter.properties import density
 from pcbchem.reaction.bath.setup import Start
 
@@ -207,7 +207,7 @@ def test_search_for_parts(say, portions):
     board = Board(area=27e-4)
 
     def work():
-        mildest(
+        leanest(
             acid,
             peroxide,
             board,

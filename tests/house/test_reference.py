@@ -166,7 +166,7 @@ def test_law_every_link_of_a_page_leads_somewhere(page):
 def without_search(block):
     """Return a block of Python without its search, which takes seconds and has its own tests."""
     lines = block.splitlines()
-    return "\n".join(line for line in lines if not line.startswith("print(mildest("))
+    return "\n".join(line for line in lines if not line.startswith("print(leanest("))
 
 
 def test_law_the_python_of_the_readme_runs(tmp_path, monkeypatch, capsys):

@@ -2,15 +2,17 @@
 
 from .inputs import Inputs, UsedBath
 from .planning import Plan, plan, planned
-from .search import SearchResult, mildest, search_words
+from .search import leanest
+from .search_result import NearMiss, SearchResult, search_words
 from .words import text, widens
 
 __all__ = [
     "Inputs",
+    "NearMiss",
     "Plan",
     "SearchResult",
     "UsedBath",
-    "mildest",
+    "leanest",
     "plan",
     "planned",
     "search_words",

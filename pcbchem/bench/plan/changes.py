@@ -1,13 +1,16 @@
 """What would help and what is in doubt: single changes that lift a verdict, and what widens a band.
 
-A *lever* is one thing that may be changed alone: more water, more bath for the copper, or a colder
-start. Its *ladder* is every value that may be tried, the smallest change first.
+A *lever* is one thing that may be changed alone: more water, more bath for the copper, a colder
+start or less acid. Its *ladder* is every value that may be tried, the smallest change first.
+
+A change *helps* where every limit that it is offered for is cleared by a margin: 5 °C or a tenth.
 """
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
 
 import numpy as np
 
@@ -17,13 +20,14 @@ from ...common.limits import collecting_warnings
 from ...common.units import ZERO_C, mL_per_cm2
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.parameters import RateParameters
-from ..hazards.verdicts import VERDICTS
+from ..hazards.verdicts import MARGIN_K, MARGIN_SHARE, VERDICTS, Rule, rules, value_of
 from .inputs import Inputs
 from .outlook import etched, judged
 from .pours import USED_STRENGTHS, bottle_strengths
 
-LEVERS = ("water", "bath", "start")
-"""What may be changed: parts of water, bath over bare copper, temperature of the bottles."""
+LEVERS = ("water", "bath", "start", "acid")
+"""What may be changed: parts of water, bath over bare copper, temperature of the bottles, parts of
+acid."""
 MOST_WATER = 10.0
 """Most water tried [parts to one of the larger of acid and peroxide]."""
 MOST_BATH = 0.10
@@ -32,14 +36,24 @@ COLDEST = 10.0 + ZERO_C
 """Coldest start tried [K]."""
 TENTH_PER_CM2 = 0.1 * mL_per_cm2
 """Step of the bath over bare copper [m³/m²]: a tenth of a mL per cm²."""
-FEW = 8
-"""Steps of a ladder tried at first; then every one between the first that helps and the one
-before it [-]."""
+FIXED = (
+    *("acid_bottle", "peroxide_bottle", "bubbled", "sprayed"),
+    *("used_peroxide", "second_time", "volume"),
+)
+"""Quantities of rules that no lever betters: the bottles' strength, how the bath moves, what a used
+bath holds, when a second portion is due, and how much bath was asked for."""
+FEW = 100
+"""Draws for the few steps of each ladder that are tried at first [-]."""
+AROUND = 6
+"""So many steps around those that lines lead to are tried with them [-]."""
+ROUNDS = 4
+"""How often steps are tried, the first few among them [-]."""
 ROUNDING = 1e-9
-"""A value so little off a step [-] is that step."""
-
-Step = tuple[str, int]
-"""A lever, and a place on its ladder."""
+"""A value so little off a step, or beyond a limit by so little of its margin [-], is at it."""
+HOPE = 0.5
+"""Where a step misses a limit by less of its margin [-], those beside it are tried too."""
+FAR = 50.0
+"""More margins than this [-] are as good as this many: a time may be infinite."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -49,10 +63,10 @@ class Change:
     Parameters
     ----------
     lever : str
-        One of `LEVERS`: "water" (parts), "bath" (more of the same for the copper) or "start"
-        (colder bottles).
+        One of `LEVERS`: "water" (parts), "bath" (more of the same for the copper), "start" (colder
+        bottles) or "acid" (fewer parts, beside the same of water and peroxide).
     value : float
-        What it is changed to [parts, m³/m² or K].
+        What it is changed to [parts, m³/m² or K]; parts as the present plan counts them.
     share : float
         Share of the way to the limit of what is tried [-].
     verdict : str
@@ -97,6 +111,25 @@ class Doubt:
         return float(self.times.high)
 
 
+class _Aim(NamedTuple):
+    """What a change has to keep of one rule."""
+
+    rule: Rule
+    severity: int  # of the rule's verdict
+    limit: float  # no value may lie beyond it [SI]
+    margin: float  # from the rule's limit to the safe side [SI]
+    is_near: bool  # whether the present plan is nearer than the margin: it may stay as near
+
+
+class _Step(NamedTuple):
+    """What is known of one step of a ladder."""
+
+    severity: int  # of its verdict
+    level: int  # of the worst rule that is not cleared by its margin
+    beyond: FloatArray  # each aim: how many margins beyond it [-], NaN where nobody looked
+    is_rough: bool  # whether it was tried with few draws, and only leads on
+
+
 def ladder(inputs: Inputs, lever: str) -> FloatArray:
     """List every value of a lever that may be tried, in figures that can be said as they are.
 
@@ -105,8 +138,8 @@ def ladder(inputs: Inputs, lever: str) -> FloatArray:
     inputs : Inputs
         Where the lever stands.
     lever : str
-        "water" [parts, by tenths], "bath" [m³/m², by tenths of a mL per cm²] or "start" [K, by
-        whole °C].
+        "water" or "acid" [parts, by tenths], "bath" [m³/m², by tenths of a mL per cm²] or "start"
+        [K, by whole °C].
 
     Returns
     -------
@@ -114,14 +147,18 @@ def ladder(inputs: Inputs, lever: str) -> FloatArray:
         From the next round figure to the limit [parts, m³/m² or K], the smallest change first;
         empty where there is no way to go.
     """
+    if lever in ("water", "acid") and not inputs.fresh:
+        return np.array([])  # nothing is poured that could be changed
+    water, acid, peroxide = inputs.parts
     if lever == "water":
-        if not inputs.fresh:  # nothing is poured that water could be added to
-            return np.array([])
-        water, acid, peroxide = inputs.parts
         # from the first whole tenth above; `arange` leaves its end out, hence one more
         tenths = np.floor(10 * water + ROUNDING)
         most_tenths = 10 * (MOST_WATER * max(acid, peroxide))
         return np.arange(tenths + 1, most_tenths + 1) / 10
+    if lever == "acid":
+        # to the last tenth: without any acid nothing is etched
+        tenths = np.ceil(10 * acid - ROUNDING)
+        return np.arange(tenths - 1, 0, -1) / 10
     if lever == "bath":
         tenths = np.floor(inputs.bath_per_area / TENTH_PER_CM2 + ROUNDING)
         # the ratio may come out a bit above a whole number, and bring in a step too many
@@ -133,18 +170,34 @@ def ladder(inputs: Inputs, lever: str) -> FloatArray:
 
 def moved(inputs: Inputs, lever: str, value: float) -> Inputs:
     """Return the inputs with one lever moved [parts, m³/m², K]."""
+    water, acid, peroxide = inputs.parts
     if lever == "water":
-        _, acid, peroxide = inputs.parts
         return inputs.replace(parts=(value, acid, peroxide))
+    if lever == "acid":
+        return inputs.replace(parts=(water, value, peroxide))
     if lever == "bath":
         return inputs.replace(bath_per_area=value)
     return inputs.replace(T_bottles=value)
 
 
-def helpful(inputs: Inputs, bands: Mapping[str, Band], now: int) -> tuple[Change, ...]:
+def out_of_reach(bands: Mapping[str, Band]) -> tuple[Rule, ...]:
+    """Find the rules that a plan exceeds and no lever betters.
+
+    Parameters
+    ----------
+    bands : dict of Band
+        What the rules read of it [SI].
+    """
+    fixed = [rule for rule in rules() if rule.quantity in FIXED]
+    return tuple(rule for rule in fixed if np.any(rule.beyond(value_of(rule, bands))))
+
+
+def helpful(inputs: Inputs, bands: Mapping[str, Band], severity: int) -> tuple[Change, ...]:
     """Find every single change that lifts the verdict.
 
     For each lever the smallest change that lifts it at all, and the smallest that lifts it wholly.
+    Each clears all limits of the verdicts it leaves behind, by 5 °C or a tenth. A limit that is
+    kept already, but by less, comes no nearer.
 
     Parameters
     ----------
@@ -152,7 +205,7 @@ def helpful(inputs: Inputs, bands: Mapping[str, Band], now: int) -> tuple[Change
         A plan's inputs.
     bands : dict of Band
         What the rules read of it [SI].
-    now : int
+    severity : int
         How severe its verdict is [place in `VERDICTS`].
 
     Returns
@@ -160,85 +213,198 @@ def helpful(inputs: Inputs, bands: Mapping[str, Band], now: int) -> tuple[Change
     tuple of Change
         The smallest share of the way first; empty where none is enough.
     """
-    if now == 0:
+    # a strong bottle leaves a care, whatever is mixed: help goes down to that, and no further
+    fixed = [VERDICTS.index(rule.verdict) for rule in out_of_reach(bands)]
+    targets = range(max(fixed, default=0), severity)
+    ladders = {lever: ladder(inputs, lever) for lever in LEVERS}
+    ladders = {lever: values for lever, values in ladders.items() if values.size}
+    if not targets or not ladders:
         return ()
-    ladders = {}
-    for lever in LEVERS:
-        values = ladder(inputs, lever)
-        if values.size:
-            ladders[lever] = values
-    severities = _severities(inputs, ladders, now)
+    steps = _steps(inputs, ladders, bands, severity, targets)
 
     # by the step, so that one which lifts it both at all and wholly is said once
-    changes: dict[Step, Change] = {}
+    changes: dict[tuple[str, int], Change] = {}
     for lever, values in ladders.items():
-        for target in range(now - 1, -1, -1):
-            place = _first_place(severities, lever, target)
-            if place is None:
+        for target in targets:
+            helping = [place for place, step in steps[lever].items() if _helps(step, target)]
+            if not helping:
                 continue
+            place = min(helping)
             value = float(values[place])
             changes[lever, place] = Change(
                 lever=lever,
                 value=value,
                 share=(place + 1) / values.size,
-                verdict=VERDICTS[severities[lever, place]],
+                verdict=VERDICTS[steps[lever][place].severity],
                 inputs=moved(inputs, lever, value),
             )
     return tuple(sorted(changes.values(), key=lambda change: change.share))
 
 
-def _severities(inputs: Inputs, ladders: Mapping[str, FloatArray], now: int) -> dict[Step, int]:
-    """Judge a few steps of each ladder, then each step just before one that helps.
-
-    On a ladder a step is taken to help as long as a smaller one does. So of all its steps only
-    those between the first that helps and the one tried before it need a closer look.
-    """
-    few: dict[str, list[int]] = {}
-    for lever, values in ladders.items():
-        # close together where the change is small: the smallest that helps is wanted
-        numbers = np.geomspace(1, values.size, FEW).round()
-        few[lever] = sorted({int(number) - 1 for number in numbers})
-    rough_steps = [(lever, place) for lever, places in few.items() for place in places]
-    best = 0
-    with collecting_warnings():
-        rough = _judged_steps(inputs, ladders, rough_steps, now)
-        near_steps: dict[str, list[int]] = {}
-        for lever, places in few.items():
-            for target in range(best, now):
-                helps = _first_place(rough, lever, target)
-                if helps is None:
-                    continue
-                # no place before the first: then all from the start of the ladder
-                before = max((place for place in places if place < helps), default=-1)
-                near = near_steps.setdefault(lever, [])
-                near.extend(place for place in range(before + 1, helps) if place not in near)
-        close_steps = [(lever, place) for lever, places in near_steps.items() for place in places]
-        return rough | _judged_steps(inputs, ladders, close_steps, now)
+def _helps(step: _Step, target: int) -> bool:
+    """Return whether a step lifts the verdict to a target severity or a better one, by margins."""
+    # a verdict that is reached by less than the margin is not promised
+    return not step.is_rough and step.severity == step.level <= target
 
 
-def _first_place(severities: Mapping[Step, int], lever: str, target: int) -> int | None:
-    """Find the first place on a ladder where the verdict is no worse than a target severity."""
-    places = [
-        place
-        for (name, place), severity in severities.items()
-        if name == lever and severity <= target
+def _aims(bands: Mapping[str, Band]) -> list[_Aim]:
+    """List what a change has to keep, rule by rule [SI], by the bands of the present plan."""
+    aims = []
+    for rule in rules():
+        now, margin = float(value_of(rule, bands)), MARGIN_SHARE * rule.limit
+        if rule.unit == "K":
+            margin = MARGIN_K
+        limit = rule.limit - margin
+        if rule.side == "below":
+            limit = rule.limit + margin
+        # what is nearer than the margin already, and not beyond, may stay where it is
+        is_near = bool(rule.beyond(now, margin=True)) and not rule.beyond(now)
+        if is_near:
+            limit = now
+        aims.append(_Aim(rule, VERDICTS.index(rule.verdict), limit, margin, is_near))
+    return aims
+
+
+def _margins_beyond(aim: _Aim, values: FloatArray) -> FloatArray:
+    """Return how many margins values [SI] lie beyond an aim [-], below 0 on its safe side."""
+    margins = (values - aim.limit) / aim.margin
+    if aim.rule.side == "below":
+        margins = -margins
+    # a rule may count from its limit on: then it has to be left behind, and not only reached
+    if aim.rule.side == "from" and not aim.is_near:
+        margins = margins + 2 * ROUNDING
+    return np.clip(margins, -FAR, FAR)
+
+
+def _steps(
+    inputs: Inputs,
+    ladders: Mapping[str, FloatArray],
+    bands: Mapping[str, Band],
+    severity: int,
+    targets: Iterable[int],
+) -> dict[str, dict[int, _Step]]:
+    """Judge a few steps of each ladder, then those that these lead to."""
+    aims = _aims(bands)
+    present = _beyond(aims, bands)
+    # the plan itself stands before the first step of every ladder
+    steps = {lever: {-1: _Step(severity, severity, present, False)} for lever in ladders}
+    wanted = {lever: _rungs(values.size) for lever, values in ladders.items()}
+    few = inputs.replace(draws=min(FEW, inputs.draws))
+    few_bands = {name: Band.of(band.values[: few.draws], few.draws) for name, band in bands.items()}
+    # by how much the few draws are off for the plan itself, they are taken to be off elsewhere,
+    # but for no more than a margin: a share that never clears is off by less where hardly any are
+    off = np.clip(present - _beyond(aims, few_bands), -1.0, 1.0)
+    for turn in range(ROUNDS):
+        names = [(lever, place) for lever, places in wanted.items() for place in sorted(places)]
+        source = few if turn == 0 else inputs
+        # one call for all levers: many variants cost little more than one
+        variants = [moved(source, lever, float(ladders[lever][place])) for lever, place in names]
+        tried = _judged_steps(source, variants, aims, severity)
+        for (lever, place), step in zip(names, tried, strict=True):
+            if turn == 0:
+                step = step._replace(beyond=step.beyond + off, is_rough=True)
+            steps[lever][place] = step
+        wanted = _around_leads(steps, ladders, aims, targets)
+        if not any(wanted.values()):
+            break
+    return steps
+
+
+def _around_leads(
+    steps: Mapping[str, Mapping[int, _Step]],
+    ladders: Mapping[str, FloatArray],
+    aims: list[_Aim],
+    targets: Iterable[int],
+) -> dict[str, set[int]]:
+    """Find the places to be tried next by lever: around those that known steps lead to."""
+    leads = [
+        (lever, place)
+        for lever, values in ladders.items()
+        for place in _leads(steps[lever], values.size, aims, targets)
     ]
-    return min(places, default=None)
+    wanted: dict[str, set[int]] = {lever: set() for lever in ladders}
+    for lever, place in leads:
+        # the fewer there are, the wider around each
+        beside = max(AROUND // (2 * len(leads)), 1)
+        near = range(max(place - beside, 0), min(place + beside + 1, ladders[lever].size))
+        wanted[lever] |= {
+            step for step in near if step not in steps[lever] or steps[lever][step].is_rough
+        }
+    return wanted
+
+
+def _rungs(count: int) -> set[int]:
+    """List the places of a ladder tried at first: each twice as far as the last, and the end."""
+    # close together where the change is small: the smallest that helps is wanted
+    doubled = 2 ** np.arange(int(np.log2(count)) + 1)
+    return {int(number) - 1 for number in (*doubled, count)}
+
+
+def _beyond(aims: list[_Aim], bands: Mapping[str, Band]) -> FloatArray:
+    """Return how many margins bands [SI] lie beyond each aim [-], a row an aim."""
+    return np.array([_margins_beyond(aim, value_of(aim.rule, bands)) for aim in aims])
 
 
 def _judged_steps(
-    inputs: Inputs,
-    ladders: Mapping[str, FloatArray],
-    steps: Sequence[Step],
-    now: int,
-) -> dict[Step, int]:
-    """Find how severe the verdict is at some steps of the ladders, all side by side."""
-    if not steps:
-        return {}
-    # one call for all: hundreds of variants cost little more than one
-    variants = [moved(inputs, lever, float(ladders[lever][place])) for lever, place in steps]
-    severities = judged(inputs, variants, now).severity
-    return {step: int(severity) for step, severity in zip(steps, severities, strict=True)}
+    inputs: Inputs, variants: list[Inputs], aims: list[_Aim], severity: int
+) -> list[_Step]:
+    """Judge variants, all side by side."""
+    with collecting_warnings():
+        verdicts = judged(inputs, variants, severity)
+    beyond = _beyond(aims, verdicts.bands)
+    weights = np.array([aim.severity for aim in aims])
+    levels = np.max(np.where(beyond > ROUNDING, weights[:, None], 0), axis=0)
+    # what was not left standing is too bad already, and says nothing of how warm it would get
+    stands = np.array([aim.rule.quantity == "standing_peak" for aim in aims])
+    beyond[np.ix_(stands, ~verdicts.stood)] = np.nan
+    rows = zip(verdicts.severity, levels, beyond.T, strict=True)
+    return [_Step(int(now), int(level), row, False) for now, level, row in rows]
+
+
+def _leads(
+    steps: Mapping[int, _Step], count: int, aims: list[_Aim], targets: Iterable[int]
+) -> set[int]:
+    """Find the places of a ladder to be tried next: where lines between known steps lead to.
+
+    More water cools a bath, and in the end leaves it too weak to clear the board: so the steps that
+    help need not be the last, and may lie between two that do not.
+    """
+    known = [place for place, step in steps.items() if not step.is_rough]
+    leads: set[int] = set()
+    for target in targets:
+        guess = _guess(steps, count, aims, target)
+        helping = np.flatnonzero(guess <= 0)
+        if helping.size:
+            place = int(helping[0])
+            # the smallest is known as such when the one before it is known too
+            is_sure = place in known and place - 1 in known
+        else:
+            # else where the least is missed, and beside that where it is nearly nothing
+            place = int(np.argmin(guess))
+            is_sure = guess[place] > HOPE
+        if not is_sure:
+            leads.add(place)
+    return leads
+
+
+def _guess(steps: Mapping[int, _Step], count: int, aims: list[_Aim], target: int) -> FloatArray:
+    """Draw lines between known steps: margins by which the worst rule is missed, at every place."""
+    places = sorted(steps)
+    # by the logarithm: the steps tried at first are the closer together the smaller they are
+    known, every = np.log(np.array(places) + 2), np.log(np.arange(count) + 2)
+    beyond = np.array([steps[place].beyond for place in places])
+    rows = [k for k, aim in enumerate(aims) if aim.severity > target]
+    lines = []
+    for k in rows:
+        is_known = ~np.isnan(beyond[:, k])
+        lines.append(np.interp(every, known[is_known], beyond[is_known, k]))
+    guess: FloatArray = np.max(lines, axis=0)
+    # what is known needs no guess
+    for place in places:
+        if place >= 0 and not steps[place].is_rough:
+            helps = _helps(steps[place], target)
+            guess[place] = min(guess[place], 0.0) if helps else max(guess[place], ROUNDING)
+    return guess
 
 
 def spread(band: Band) -> float:

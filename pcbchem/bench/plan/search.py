@@ -1,31 +1,33 @@
-"""The other way round: the mildest mixture that clears a board in time and stays cool enough.
+"""The other way round: the leanest mixture that clears a board in time and stays cool enough.
 
-Mixtures of `SHARES` × `WATERS` × `BATHS` are run with few draws, the mildest of those that come
-near with all, and then ever smaller steps around the best.
+Leanest is least acid and peroxide: such a bath may get hotter than one with more of both. Mixtures
+of `SHARES` × `WATERS` × `BATHS` are run with few draws, the leanest of those that come near with
+all, and then ever smaller steps around the best.
 """
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from itertools import product
 from typing import Any, NamedTuple
 
 import numpy as np
 
+from ...common.arrays import FloatArray
+from ...common.band import Band
 from ...common.limits import InputError, check_number, collecting_warnings
-from ...common.number_words import apart, clock, figures, per_cm2, ratio_of, watch
-from ...common.units import ZERO_C, mL_per_cm2
+from ...common.units import mL_per_cm2
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.setup import LEAST_DEPTH, LEAST_VOLUME, Board, Tray
 from ..bottle.bottle import Bottle
-from ..hazards.verdicts import REFUSED
-from .changes import MOST_BATH, MOST_WATER, TENTH_PER_CM2
-from .inputs import WAIT, Inputs
+from ..hazards.verdicts import REFUSED, VERDICTS
+from .changes import MOST_BATH, MOST_WATER, ROUNDING, TENTH_PER_CM2
+from .inputs import BATH_PER_AREA, WAIT, Inputs
 from .outlook import Etched, judged
-from .planning import Plan, planned
+from .planning import planned
 from .pours import ACID, PEROXIDE, SECOND_PORTION
-from .words import capitalised, text
+from .search_result import Aim, Ends, NearMiss, SearchResult, miss_words
 
 SHARES = ((1, 1), (1, 2), (1, 3), (1, 4), (1, 6), (2, 1), (3, 1), (4, 1))
 """Parts of acid and of peroxide tried."""
@@ -58,6 +60,10 @@ MOST_TENTHS = round(MOST_BATH / TENTH_PER_CM2)
 TENS, NEVER, FORBIDDEN, IN_VAIN = 10.0, 2.0, 100.0, 1000.0
 """A miss is 1 where the peak is so much too warm [K], or a time e times wrong; it is so much more
 [-] where the slow end never clears, a mixture is refused, or two portions are for nothing."""
+LEAST_SHARE, MOST_SHARE = 0.5, 0.9
+"""Least and most share of the plausible baths [-] that can be asked to keep each limit."""
+NEAREST = 5
+"""Most near misses that are offered [-]."""
 REAGENTS = {ACID: "HCl", PEROXIDE: "H2O2", SECOND_PORTION: "H2O2"}
 Progress = Callable[[int, int], Any]
 
@@ -76,51 +82,15 @@ class _Rank(NamedTuple):
 
 
 class _Candidate(NamedTuple):
-    """A mixture and its rank."""
+    """A mixture, its rank, the acid in it [mol] and its ends."""
 
     rank: _Rank
     mixture: Inputs
+    acid: float
+    ends: Ends
 
 
-@dataclasses.dataclass(frozen=True)
-class _Aim:
-    """What is asked: a window of times [s], the hottest peak [K], and what all mixtures share."""
-
-    shortest: float
-    longest: float
-    hottest: float
-    inputs: Inputs
-
-
-@dataclasses.dataclass(frozen=True, eq=False)
-class SearchResult:
-    """What a search found.
-
-    Parameters
-    ----------
-    plan : Plan
-        Of the mildest mixture that does all that was asked, or of the nearest.
-    meets : bool
-        Whether it does all that was asked.
-    misses : tuple of str
-        What the nearest one misses, in words [min, °C]; empty where `meets`.
-    tried : int
-        How many mixtures were tried [-].
-    """
-
-    plan: Plan
-    meets: bool
-    misses: tuple[str, ...]
-    tried: int
-
-    def __str__(self) -> str:
-        return search_words(self)
-
-    def _repr_markdown_(self) -> str:
-        return search_words(self, markdown=True)
-
-
-def mildest(
+def leanest(
     acid: Bottle,
     peroxide: Bottle,
     board: Board,
@@ -129,13 +99,15 @@ def mildest(
     place: str,
     window: tuple[float, float] = (180.0, 480.0),
     hottest: float = 313.15,
+    share: float = MOST_SHARE,
+    volume: float | None = None,
     T_bottles: float = 293.15,
     portions: int = 1,
     draws: int = 200,
     seed: int = 0,
     progress: Progress | None = None,
 ) -> SearchResult:
-    """Find the mildest mixture whose times lie in a window and whose peak stays under a limit.
+    """Find the leanest mixture whose times lie in a window and whose peak stays under a limit.
 
     Parameters
     ----------
@@ -146,11 +118,17 @@ def mildest(
     tray : Tray
         By default rocked, facing up.
     place : str
-        "EU", "GB" or "elsewhere".
+        Where: whose rules on who may hold what, one of `PLACES`.
     window : tuple of float
-        Shortest and longest time [s]: 8 of 10 plausible baths have to lie between.
+        Shortest and longest time [s].
     hottest : float
-        Warmest that 9 of 10 plausible baths may get while etching [K].
+        Warmest that a bath may get, while etching and in the hour after [K].
+    share : float
+        Share of the plausible baths that has to keep each of these three limits, 0.5 to 0.9 [-].
+        With 0.9 at most 1 bath in 10 is sooner, 1 in 10 later and 1 in 10 warmer: 8 of 10 lie in
+        the window. With 0.5 it is the middle bath that has to, and nearly half of them may not.
+    volume : float, optional
+        Most bath in the tray [m³]; there may be less.
     T_bottles : float
         Temperature of bottles and water [K].
     portions : int
@@ -165,7 +143,8 @@ def mildest(
     -------
     SearchResult
         The plan with the least severe verdict, and of those with the least acid and peroxide, in
-        moles; rounder parts may cost a tenth more. Or the nearest that is not refused.
+        moles; rounder parts may cost a tenth more. Or the nearest that is not refused, and others
+        as near.
 
     Raises
     ------
@@ -188,37 +167,64 @@ def mildest(
         draws=draws,
         seed=seed,
     )
-    baths = [bath for bath in BATHS if _deep_enough(inputs, bath)]
-    if not baths:
-        raise _too_shallow(inputs)
     hottest = check_number("hottest", hottest, 273.15, 373.15, "K")  # 0 to 100 °C
-    aim = _Aim(shortest, longest, hottest, inputs)
-    best, tried = _search(aim, baths, _due(shortest, portions), progress)
+    share = check_number("share", share, LEAST_SHARE, MOST_SHARE, "")
+    most_tenths = _most_tenths(inputs, volume)
+    baths = [bath for bath in _baths(most_tenths) if _deep_enough(inputs, bath)]
+    if not baths:
+        raise _too_shallow(inputs, volume, most_tenths)
+    aim = Aim(shortest, longest, hottest, share, most_tenths, inputs)
+    best, near, tried = _search(aim, baths, _due(shortest, portions), progress)
     nearest = planned(best.mixture)
-    misses: tuple[str, ...] = ()
-    if not best.rank.meets:
-        misses = _misses(nearest, aim)
-    return SearchResult(nearest, best.rank.meets, misses, tried)
+    if best.rank.meets:
+        return SearchResult(nearest, True, (), tried)
+    misses = miss_words(_ends(nearest.bands, share), aim, nearest.refused)
+    return SearchResult(nearest, False, misses, tried, _near_misses(aim, [best, *near]))
+
+
+def _most_tenths(inputs: Inputs, volume: Any) -> int:
+    """Return the most bath to try, in tenths of a mL per cm² [-], by the most there may be [m³]."""
+    if volume is None:
+        return MOST_TENTHS
+    area = float(inputs.board.copper_area)
+    least, most = (end * area for end in BATH_PER_AREA)
+    per_area = check_number("volume", volume, least, most, "m³") / area
+    return min(MOST_TENTHS, int(per_area / TENTH_PER_CM2 + ROUNDING))
+
+
+def _baths(most_tenths: int) -> list[float]:
+    """List the baths over bare copper to try [m³/m²], with the most there may be."""
+    most = most_tenths * TENTH_PER_CM2
+    baths = [bath for bath in BATHS if bath < most * (1 - ROUNDING)]
+    if most_tenths < 1:
+        return baths
+    if most_tenths == MOST_TENTHS:
+        most = BATHS[-1]
+    return [*baths, most]
 
 
 def _search(
-    aim: _Aim, baths: list[float], due: list[float], progress: Progress | None
-) -> tuple[_Candidate, int]:
-    """Find the mixture of the smallest rank in baths [m³/m²], and how many were tried [-]."""
+    aim: Aim, baths: list[float], due: list[float], progress: Progress | None
+) -> tuple[_Candidate, list[_Candidate], int]:
+    """Find the mixture of the smallest rank in baths [m³/m²].
+
+    Also return those of the first look that were run closely, and how many were tried [-].
+    """
     # the total that progress counts to: the last rounds may be shorter, then it ends at once
     grid, close = len(SHARES) * len(WATERS) * len(baths), (ROUNDS + 1) * CLOSEST
     count = _Count(progress, grid + close * (1 + len(due)))
     near = _roughly(aim, baths, count)
-    best = _closely(aim, near, count)
-    # the mildest with one portion, held against those with two: the first of equals stays
+    best, others = _closely(aim, near, count)
+    # the leanest with one portion, held against those with two: the first of equals stays
     for time in due:
         late_aim = dataclasses.replace(aim, inputs=aim.inputs.replace(second=(HELD_BACK, time)))
-        best = _best([best, _closely(late_aim, near, count)])
+        late, late_others = _closely(late_aim, near, count)
+        best, others = _best([best, late]), others + late_others
     aim_of_best = dataclasses.replace(aim, inputs=aim.inputs.replace(second=best.mixture.second))
     best = _rounder(aim_of_best, best)
     tried = count.done
     count.add(count.total)
-    return best, tried
+    return best, others, tried
 
 
 def _checked_window(window: Any) -> tuple[float, float]:
@@ -262,14 +268,18 @@ def _deep_enough(inputs: Inputs, bath_per_area: float) -> bool:
     return third > LEAST_VOLUME and depth > LEAST_DEPTH
 
 
-def _too_shallow(inputs: Inputs) -> InputError:
-    """Say that no bath tried is one in this tray with this little copper."""
+def _too_shallow(inputs: Inputs, volume: Any, most_tenths: int) -> InputError:
+    """Say that no bath tried is one in this tray with this little copper, or this volume [m³]."""
     area, open_area = float(inputs.board.copper_area), inputs.tray.open_area
     rule = (
-        f"with {BATHS[-1] * 100:g} mL per cm² a third of the bath must be deeper than "
+        f"with {most_tenths / 10:g} mL per cm² a third of the bath must be deeper than "
         f"{LEAST_DEPTH * 1e3:g} mm and more than {LEAST_VOLUME * 1e6:g} mL"
     )
-    about, wrong = f": area = {area:g} m²", f"is impossible with open_area = {open_area}"
+    wrong = f"is impossible with open_area = {open_area}"
+    if volume is not None:
+        about = f" = {volume!r} m³"
+        return InputError("volume", rule, value=volume, about=about, wrong=wrong, unit="m³")
+    about = f": area = {area:g} m²"
     return InputError("board", rule, value=area, about=about, wrong=wrong, unit="m²")
 
 
@@ -291,7 +301,7 @@ def _best(candidates: Iterable[_Candidate]) -> _Candidate:
     return min(candidates, key=lambda candidate: candidate.rank)
 
 
-def _roughly(aim: _Aim, baths: list[float], count: _Count) -> list[Inputs]:
+def _roughly(aim: Aim, baths: list[float], count: _Count) -> list[Inputs]:
     """Run all mixtures with few draws, and return those that come nearest to the aim."""
     # some 800 mixtures: with all draws that would take five times as long
     few = min(FEW, aim.inputs.draws)
@@ -306,30 +316,34 @@ def _roughly(aim: _Aim, baths: list[float], count: _Count) -> list[Inputs]:
         count.add(len(batch))
 
     def roughly(candidate: _Candidate) -> _Rank:
-        # with few draws the miss is known to a tenth: finer than that milder mixtures go first
+        # with few draws the miss is known to a tenth: finer than that leaner mixtures go first
         return candidate.rank._replace(miss=round(candidate.rank.miss, 1))
 
     candidates.sort(key=roughly)
     return [candidate.mixture for candidate in candidates[:CLOSEST]]
 
 
-def _closely(aim: _Aim, near: list[Inputs], count: _Count) -> _Candidate:
-    """Find the best of some mixtures and of what lies around it, run with all draws."""
+def _closely(aim: Aim, near: list[Inputs], count: _Count) -> tuple[_Candidate, list[_Candidate]]:
+    """Find the best of some mixtures and of what lies around it, run with all draws.
+
+    Also return those mixtures, as they rank.
+    """
     batch = [mixture.replace(second=aim.inputs.second) for mixture in near]
-    best = _best(_ranked(aim, batch))
+    candidates = _ranked(aim, batch)
+    best = _best(candidates)
     count.add(len(batch))
     # steps of 40, 16 and 6 %; the best stays a candidate, so a round never makes it worse
     for turn in range(ROUNDS):
-        batch = _around(best.mixture, SMALLER ** (turn + 1))
+        batch = _around(best.mixture, SMALLER ** (turn + 1), aim.most_tenths)
         best = _best([best, *_ranked(aim, batch)])
         count.add(len(batch))
-    return best
+    return best, candidates
 
 
-def _around(mixture: Inputs, step: float) -> list[Inputs]:
+def _around(mixture: Inputs, step: float, most_tenths: int) -> list[Inputs]:
     """List mixtures near one, a step [-] away, in figures that can be said.
 
-    Parts go by tenths, and the bath by tenths of a mL per cm².
+    Parts go by tenths, and the bath by tenths of a mL per cm², to the most there may be [-].
     """
     water, acid, peroxide = mixture.parts
     # by its figures: small steps may round to the same mixture, and that is run once
@@ -346,20 +360,20 @@ def _around(mixture: Inputs, step: float) -> list[Inputs]:
         parts_water = round(min(max(wetter, 0.0), MOST_WATER * max(shares)), 1)
         tenths = round(mixture.bath_per_area / TENTH_PER_CM2 * (1 + step / 2) ** bath_step)
         bath = tenths * TENTH_PER_CM2
-        if 1 <= tenths <= MOST_TENTHS and _deep_enough(mixture, bath):
+        if 1 <= tenths <= most_tenths and _deep_enough(mixture, bath):
             parts = (parts_water, *shares)
             near[(*parts, tenths)] = mixture.replace(parts=parts, bath_per_area=bath)
     return list(near.values())
 
 
-def _rounder(aim: _Aim, best: _Candidate) -> _Candidate:
+def _rounder(aim: Aim, best: _Candidate) -> _Candidate:
     """Return the same in whole or half parts, where that does it too and costs hardly more."""
     if not best.rank.meets:
         return best
     # rounder parts are weaker or stronger: the bath over the copper may have to make up for it
     tenths = round(best.mixture.bath_per_area / TENTH_PER_CM2)
     fewest = max(tenths - ROUND_BATHS, 1)
-    most = min(tenths + ROUND_BATHS, MOST_TENTHS)
+    most = min(tenths + ROUND_BATHS, aim.most_tenths)
     baths = [number * TENTH_PER_CM2 for number in range(fewest, most + 1)]
     # whole parts first: halves are the second best
     for unit in ROUND_PARTS:
@@ -377,124 +391,89 @@ def _rounder(aim: _Aim, best: _Candidate) -> _Candidate:
     return best
 
 
-def _ranked(aim: _Aim, batch: list[Inputs]) -> list[_Candidate]:
+def _ends(bands: Mapping[str, Band], share: float) -> Ends:
+    """Read the ends of bands [s, K] beyond which no more than the rest of a share [-] lies."""
+    times, etching = bands["time_to_clear"], bands["etching_peak"]
+    return Ends(
+        low=_cut(times, round(1 - share, 9)),  # so that 1 - 0.9 is 0.1, to the last bit
+        high=_cut(times, share),
+        etching=_cut(etching, share),
+        after=_cut(bands["hour_peak"], share),
+    )
+
+
+def _cut(band: Band, share: float) -> FloatArray:
+    """Return the smallest draw that a share [-] of the draws does not exceed [unit of the band]."""
+    return np.asarray(np.quantile(band.values, share, axis=-1, method="inverted_cdf"))
+
+
+def _ranked(aim: Aim, batch: list[Inputs]) -> list[_Candidate]:
     """Rank mixtures, all side by side."""
-    # the law on a bottle is left out of the severity: no mixture alters it
     with collecting_warnings():
-        severities, etching, _, _ = judged(aim.inputs, batch, REFUSED)
-        bands = etching.bands
-        lowering = _lowering(aim, batch, bands["etching_peak"].high)
-    times, peak = bands["time_to_clear"], bands["etching_peak"].high
+        verdicts = judged(aim.inputs, batch, REFUSED)
+        ends = _ends(verdicts.bands, aim.share)
+        lowering = _lowering(aim, batch, verdicts.bands["etching_peak"].high)
     # times by the logarithm of their ratio, with four hours for never: a miss is a finite number
     misses = (
-        np.maximum(np.log(aim.shortest / np.minimum(times.low, LONGEST)), 0)
-        + np.maximum(np.log(np.minimum(times.high, LONGEST) / aim.longest), 0)
-        + NEVER * np.isinf(times.high)
-        + np.maximum(peak - aim.hottest, 0) / TENS
-        + FORBIDDEN * (severities == REFUSED)
+        np.maximum(np.log(aim.shortest / np.minimum(ends.low, LONGEST)), 0)
+        + np.maximum(np.log(np.minimum(ends.high, LONGEST) / aim.longest), 0)
+        + NEVER * np.isinf(ends.high)
+        + np.maximum(np.maximum(ends.etching, ends.after) - aim.hottest, 0) / TENS
+        + FORBIDDEN * (verdicts.severity == REFUSED)
         + IN_VAIN * (lowering < LOWER)
     )
-    moles = _moles(etching)
+    moles = _moles(verdicts.etching)
+    acid, every = moles[ACID], np.sum(list(moles.values()), axis=0)
     return [
-        _Candidate(_Rank(float(misses[k]), int(severities[k]), float(moles[k])), mixture)
+        _Candidate(
+            rank=_Rank(float(misses[k]), int(verdicts.severity[k]), float(every[k])),
+            mixture=mixture,
+            acid=float(acid[k]),
+            ends=Ends(*(float(end[k]) for end in ends)),
+        )
         for k, mixture in enumerate(batch)
     ]
 
 
-def _moles(etching: Etched) -> Any:
-    """Return the acid and peroxide in each mixture [mol], the mean of its draws."""
+def _moles(etching: Etched) -> dict[str, FloatArray]:
+    """Return each of `REAGENTS` in each mixture [mol], the mean of its draws."""
     shape = np.shape(etching.run.time_to_clear)
-    moles = np.zeros(shape[0])
+    moles = {}
     for name, substance in REAGENTS.items():
+        moles[name] = np.zeros(shape[0])
         # where no mixture has any of it, it is not among the pours
         if name in etching.pours:
             amount = etching.pours[name].amount(substance)
-            moles += np.mean(np.broadcast_to(amount, shape), axis=-1)
+            moles[name] = np.mean(np.broadcast_to(amount, shape), axis=-1)
     return moles
 
 
-def _lowering(aim: _Aim, batch: list[Inputs], peak: Any) -> Any:
+def _near_misses(aim: Aim, candidates: list[_Candidate]) -> tuple[NearMiss, ...]:
+    """Choose the nearest that may be mixed, the best first in the list and always among them."""
+    near: dict[tuple[Any, ...], _Candidate] = {}
+    best, *others = candidates
+    for candidate in (best, *sorted(others, key=lambda candidate: candidate.rank)):
+        mixture, rank = candidate.mixture, candidate.rank
+        # neither what is refused nor two portions in vain
+        if len(near) < NEAREST and rank.miss < FORBIDDEN:
+            # those with one portion stand for those with two
+            near.setdefault((*mixture.parts, mixture.bath_per_area), candidate)
+    return tuple(
+        NearMiss(
+            inputs=candidate.mixture,
+            verdict=VERDICTS[candidate.rank.severity],
+            misses=miss_words(candidate.ends, aim, is_refused=False),
+            acid=candidate.acid,
+        )
+        for candidate in sorted(near.values(), key=lambda candidate: candidate.acid)
+    )
+
+
+def _lowering(aim: Aim, batch: list[Inputs], peak: Any) -> Any:
     """Return by how much two portions lower the 90 % peak [K]; enough if there is one."""
     if aim.inputs.second is None:
         return LOWER
     at_once = [mixture.replace(second=None) for mixture in batch]
     # nothing has to be judged here: at the severity 0 no bath is left standing
-    etching = judged(aim.inputs.replace(second=None), at_once, 0).etching
-    return etching.run.band("peak_temperature").high - peak
-
-
-def _misses(nearest: Plan, aim: _Aim) -> tuple[str, ...]:
-    """Write what a plan misses [min, °C], with the figures that tell it from what was asked."""
-    # 8 of 10 have to lie in the window: an end of a band outside is 1 bath in 10
-    times, peak = nearest.bands["time_to_clear"], nearest.bands["etching_peak"]
-    words = []
-    if nearest.refused:
-        words.append("every mixture of these bottles that was tried is refused")
-    if times.low < aim.shortest:
-        limit, time = _clocks_apart(aim.shortest, float(times.low))
-        words.append(f"1 bath in 10 is clear sooner than {limit}, in {time}")
-    if times.high > aim.longest:
-        limit, time = _clocks_apart(aim.longest, float(times.high))
-        words.append(f"1 bath in 10 takes longer than {limit}: {time}")
-    if peak.high > aim.hottest:
-        limit, warmth = _degrees_apart(aim.hottest - ZERO_C, float(peak.high) - ZERO_C)
-        words.append(f"1 bath in 10 gets warmer than {limit}: {warmth}")
-    return tuple(words)
-
-
-def _clocks_apart(limit: float, time: float) -> tuple[str, str]:
-    """Write two times [s] as a clock shows them; in seconds where that does not tell them apart."""
-    if clock(limit) != clock(time):
-        return clock(limit), clock(time)
-    first, second = apart(limit, time)
-    return f"{first} s", f"{second} s"
-
-
-def _degrees_apart(limit: float, warmth: float) -> tuple[str, str]:
-    """Write two temperatures [°C] in whole degrees; in more figures where they look the same."""
-    if f"{limit:.0f}" != f"{warmth:.0f}":
-        return f"{limit:.0f} °C", f"{warmth:.0f} °C"
-    first, second = apart(limit, warmth)
-    return f"{first} °C", f"{second} °C"
-
-
-def search_words(search: SearchResult, markdown: bool = False, cautions: bool = True) -> str:
-    """Write what a search found [min, °C]: what it is, or what the nearest misses; then its plan.
-
-    Parameters
-    ----------
-    search : SearchResult
-        From `mildest`.
-    markdown, cautions : bool
-        As for `text`.
-
-    Returns
-    -------
-    str
-        On a refused plan no volume stands anywhere in it.
-    """
-    plan = search.plan
-    bath = figures(per_cm2(plan.inputs.bath_per_area))
-    parts = ratio_of(plan.inputs.parts)
-    mixture = f"{parts} (water : acid : peroxide), {bath} mL per cm²"
-    if search.meets:
-        words = (
-            f"**The mildest that does it: {mixture}.** Of about {search.tried} mixtures tried, and "
-            "of those with the best verdict, it takes the least acid and peroxide, to a tenth. "
-            "More bath for the copper is cooler."
-        )
-    else:
-        misses = "; ".join(search.misses)
-        # no mixture is named of which the plan then says that nobody mixes it
-        if not plan.refused:
-            misses = f"The nearest is {mixture}: {misses}"
-        words = f"**None of about {search.tried} mixtures tried does it.** {capitalised(misses)}."
-    if plan.inputs.second is not None and not plan.refused:
-        _, time = plan.inputs.second
-        words += (
-            f" Half of the peroxide is held back for {watch(time)}: with all of it at once the "
-            "same mixture gets warmer."
-        )
-    if not markdown:
-        words = words.replace("**", "")
-    return f"{words}\n\n{text(plan, markdown, cautions)}"
+    verdicts = judged(aim.inputs.replace(second=None), at_once, 0)
+    return verdicts.bands["etching_peak"].high - peak

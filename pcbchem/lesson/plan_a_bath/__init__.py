@@ -5,8 +5,8 @@ author copies; `fields` is the table of the panel's form, to be copied where a p
 """
 
 from .drawn_only import curve_only, share, share_words
-from .fields import mildest, planned
+from .fields import leanest, planned
 from .panel import planner
 from .picture import pictured
 
-__all__ = ["curve_only", "mildest", "pictured", "planned", "planner", "share", "share_words"]
+__all__ = ["curve_only", "leanest", "pictured", "planned", "planner", "share", "share_words"]

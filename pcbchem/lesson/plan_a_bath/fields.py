@@ -21,7 +21,7 @@ from ...bench.bottle.bottle import Bottle
 from ...bench.plan import search
 from ...bench.plan.inputs import BATH_PER_AREA, MOST_HELD_BACK, MOST_USED, Inputs, UsedBath
 from ...bench.plan.planning import Plan
-from ...bench.plan.search import SearchResult
+from ...bench.plan.search_result import SearchResult
 from ...common.limits import InputError, RangeWarning, collecting_warnings, naming
 from ...common.units import ZERO_C, L, celsius, minute, mL, mm, percent
 from ...common.units import mL_per_cm2 as PER_CM2
@@ -434,7 +434,7 @@ def planned(
     return plan_from(values_from(entries), mL_per_cm2, draws, seed)
 
 
-def mildest(
+def leanest(
     *,
     minutes: tuple[float, float] = (3, 8),
     hottest_C: float = 40.0,
@@ -444,14 +444,14 @@ def mildest(
     progress: Callable[[int, int], Any] | None = None,
     **entries: Any,
 ) -> SearchResult:
-    """Search the mildest parts of two bottles that clear a board in time and stay cool enough.
+    """Search the leanest parts of two bottles that clear a board in time and stay cool enough.
 
     Parameters
     ----------
     minutes : tuple
         Earliest and latest time until the board is clear, 0.02 to 240 [min].
     hottest_C : float
-        The most that the bath may reach while etching, 0 to 100 [°C].
+        The most that the bath may reach while etching and in the hour after, 0 to 100 [°C].
     portions : int
         Peroxide in one portion, or in two where that keeps it cooler [-].
     draws, seed : int
@@ -484,7 +484,7 @@ def mildest(
     check_depth("board_mm", "tray_mm", board, tray, search.BATHS[-1] / 3)
     with collecting_warnings():
         acid, peroxide = (read_bottle(values, name, T_bottles) for name in SUBSTANCES)
-    return search.mildest(
+    return search.leanest(
         acid,
         peroxide,
         board,

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ...bench.plan.budget import uses
 from ...bench.plan.planning import Plan
 from ...common.band import Band
 from ...common.number_words import degrees
@@ -24,6 +23,7 @@ from ...page.picture import (
     picture_of,
     plain,
 )
+from .budget import uses
 from .jug import LETTER, SIZE, jug, write
 from .words import (
     Row,

@@ -9,7 +9,6 @@ import numpy as np
 
 from ...bench.hazards.verdicts import Limit, limits_of
 from ...bench.hazards.words import HEADS
-from ...bench.plan.budget import spent, uses
 from ...bench.plan.outcome import Stage
 from ...bench.plan.planning import Plan
 from ...bench.plan.pours import SECOND_PORTION
@@ -18,6 +17,7 @@ from ...common.band import Band
 from ...common.number_words import clock, degrees, figures, low_to_high, span, watch
 from ...common.units import ZERO_C, mL, us_fl_oz
 from ...reaction.bath.bath import LONGEST
+from .budget import spent, uses
 
 HEADROOM = 0.15
 """Share of the axis of temperature that is kept free for words above the highest line [-]."""

@@ -10,7 +10,7 @@ from pcbchem.bench.plan import files, search
 from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.planning import plan
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.plan_a_bath import fields, mildest, planned
+from pcbchem.lesson.plan_a_bath import fields, leanest, planned
 
 BOARD = Board(width=0.075, height=0.060, bare=0.6, foil=Foil.ounces(1))
 WANTED = {**BENCH, "acid": (10, "%"), "peroxide": (12, "%")}
@@ -264,7 +264,7 @@ def test_an_upright_board_needs_its_tank():
     with pytest.raises(
         ValueError, match=r"^tray_mm = None .* 'upright': give the tank's width and length"
     ):
-        mildest(**{**WANTED, "facing": "upright"})
+        leanest(**{**WANTED, "facing": "upright"})
     made = planned(**{**INPUTS, "draws": 5, "facing": "UPRIGHT", "tray_mm": (80, 25)})
     assert made.inputs.tray.facing == "upright" and made.inputs.tray.open_area == pytest.approx(
         0.080 * 0.025
@@ -292,9 +292,9 @@ def test_a_bath_that_is_none_is_refused_in_the_pages_units():
             {**INPUTS, **tiny, "total_mL": 0.05},
             "total_mL: a bath of 0.05 mL is .* above 0.1 mL",
         ),
-        (mildest, {**WANTED, **tiny}, "board_mm: a bath of 0.017 mL is .* above 0.1 mL"),
+        (leanest, {**WANTED, **tiny}, "board_mm: a bath of 0.017 mL is .* above 0.1 mL"),
         (
-            mildest,
+            leanest,
             {**WANTED, "board_mm": (12, 10), "tray_mm": (1900, 1900)},
             "tray_mm: a bath .* mm deep",
         ),
@@ -307,7 +307,7 @@ def test_an_unknown_entry_is_named():
     with pytest.raises(InputError, match=r"^peroxyde is not a field: there are acid, peroxide, .*"):
         planned(**INPUTS, peroxyde=(12, "%"))
     with pytest.raises(InputError, match=r"^parts is not a field: there are acid, .*foil_oz"):
-        mildest(**WANTED, parts=(0, 1, 1))
+        leanest(**WANTED, parts=(0, 1, 1))
 
 
 @pytest.mark.parametrize("name", ["acid", "peroxide", "parts", "board_mm", "bare_percent", "place"])
@@ -319,7 +319,7 @@ def test_a_missing_entry_is_named(name):
 
 def test_a_search_needs_no_parts():
     with pytest.raises(InputError, match=r"^place is missing: give acid, peroxide, .*place$"):
-        mildest(**{key: value for key, value in WANTED.items() if key != "place"})
+        leanest(**{key: value for key, value in WANTED.items() if key != "place"})
 
 
 def test_both_sizes_at_once_are_refused():
@@ -340,8 +340,8 @@ def test_what_was_not_checked_is_said_and_not_thrown():
 def test_law_the_search_gets_what_the_page_says(monkeypatch):
     """Minutes and °C become s and K; everything else is the same as for a plan."""
     got = {}
-    monkeypatch.setattr(search, "mildest", lambda *given, **named: got.update(named, given=given))
-    mildest(
+    monkeypatch.setattr(search, "leanest", lambda *given, **named: got.update(named, given=given))
+    leanest(
         **{**WANTED, **STILL, "place": "gb"},
         minutes=(3, 8),
         hottest_C=40,
@@ -393,5 +393,5 @@ def test_law_the_search_gets_what_the_page_says(monkeypatch):
 )
 def test_impossible_wishes_are_named(field, value, message):
     with pytest.raises(ValueError, match=message) as error:
-        mildest(**{**WANTED, "draws": 5, field: value})
+        leanest(**{**WANTED, "draws": 5, field: value})
     assert str(error.value).startswith(field)

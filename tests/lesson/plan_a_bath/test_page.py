@@ -108,7 +108,7 @@ def test_law_the_example_does_not_know_the_readers_inputs(page, mild, doubtful, 
     [
         ("planner", ">Mix it.</h3>"),
         ("refused", "**Do not mix.**"),
-        ("mildest", "does it: "),
+        ("leanest", "does it: "),
         ("nearest", "does it.** "),
         ("nearest", "**None of "),
         ("two-portions", "mix it"),
@@ -117,7 +117,7 @@ def test_law_the_example_does_not_know_the_readers_inputs(page, mild, doubtful, 
 )
 def test_page_gives_its_verdicts(page, cell, said):
     assert said in page.cell[cell].words
-    assert "**None of " not in page.cell["mildest"].words
+    assert "**None of " not in page.cell["leanest"].words
 
 
 def test_law_page_gives_no_permission(page):
@@ -154,7 +154,7 @@ def test_law_cautions_stand_once_and_none_by_hand(page, mild):
 
 def test_law_no_amount_stands_before_who_and_where(page):
     """One output copied, one part printed: who, apron, air and the 45 °C come before the mL."""
-    for name in ("mildest", "nearest"):
+    for name in ("leanest", "nearest"):
         said = page.cell[name].words
         start = POUR.search(said).start()
         for caution in (
@@ -303,7 +303,7 @@ def test_prose_the_largest_group_is_guessed():
 
 def test_prose_the_leanest_is_not_the_coolest(page, mild):
     """Least acid and peroxide: the usual bath is cooler, and has more of both for the copper."""
-    said = page.cell["mildest"].words.replace("\u00a0", " ")
+    said = page.cell["leanest"].words.replace("\u00a0", " ")
     warmest = re.search(r"While etching they reach (\d+) to (\d+) °C", said)
     assert float(warmest[2]) > mild.bands["etching_peak"].high - 273.15 + 2
     per_area = re.search(r"([\d.]+) mL per cm²", said)
@@ -322,7 +322,7 @@ def test_the_first_screen_is_title_caution_and_panel(page):
 
 def test_every_cell_but_the_two_searches_is_folded(page):
     code = [cell for cell in page.cells if cell.kind == "code"]
-    assert [cell.id for cell in code if not cell.folded] == ["mildest", "nearest"]
+    assert [cell.id for cell in code if not cell.folded] == ["leanest", "nearest"]
 
 
 def test_the_page_is_short(page):

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from ...bench.plan.outcome import Outcome
 from ...common.band import Band
 from ...reaction.bath.balances import is_spent
 from ...reaction.chemistry.stoichiometry import reactions
-from .outcome import Outcome
 
 REAGENTS = {"acid": ("HCl", "H+(aq)"), "peroxide": ("H2O2", "H2O2(aq)")}
 """A reagent as pages say it: the substance poured, and the species of the equation that it brings
