@@ -5,12 +5,13 @@ Laws, over refused baths of random bottles, boards, parts, places, used baths an
 
 import pytest
 from helpers.offers import broken_promises, changes_of, helping_steps, inputs_of
+from helpers.plans import mild_inputs
 
 from pcbchem import Board, Bottle, Tray
 from pcbchem.bench.hazards.verdicts import VERDICTS
 from pcbchem.bench.plan.inputs import Inputs
 
-REFUSED, WITH_CARE, DRAWS = 60, 10, 8
+REFUSED, DRAWS = 60, 8
 WITHOUT = 10  # more of them in tests/benchmarks
 
 
@@ -36,8 +37,11 @@ def test_every_change_planned_anew_keeps_its_promise(refused):
 
 
 def test_a_change_that_spares_a_care_keeps_its_promise():
-    _, verdicts = check_promises(inputs_of(1, WITH_CARE, DRAWS))
-    assert verdicts == {"mix it"}
+    """Of bottles at 27 °C."""
+    inputs = mild_inputs(T_bottles=300.15, draws=20)
+    severity, changes = changes_of(inputs)
+    _, verdicts = check_promises([(inputs, changes)])
+    assert severity == 1 and verdicts == {"mix it"}
 
 
 def test_where_none_is_offered_no_step_of_a_lever_helps(refused):

@@ -347,10 +347,13 @@ def outlook(
 ) -> Outlook:
     """Mix, etch and leave standing for a day, over all draws.
 
+    Etching and standing go by the decay of `RateParameters.for_heat_after`; only what may be left
+    after the day goes by the draws as they are.
+
     Parameters
     ----------
     inputs, parameters, history, **changed
-        As for `etched` [units there].
+        As for `etched` [units there]; the parameters as they are.
 
     Returns
     -------
@@ -364,7 +367,9 @@ def outlook(
     """
     if parameters is None:
         parameters = RateParameters.plausible(inputs.draws)
-    etching = etched(inputs, parameters=parameters, history=history, **changed)
+    # peroxide decays in the tray too: not knowing how slowly must not make it look cooler there
+    heat = parameters.for_heat_after()
+    etching = etched(inputs, parameters=heat, history=history, **changed)
     # the bath does not stop when the board is out: what it then does is part of the verdict
     after, day, later = left_standing(etching, parameters)
     # not `dataclasses.asdict`, which would take the runs and liquids apart too
@@ -429,10 +434,9 @@ def judged(inputs: Inputs, variants: Sequence[Inputs], worst: int) -> Judged:
     for variant in variants:
         assert variant.second == inputs.second
         assert variant.used_bath is inputs.used_bath and variant.acid is inputs.acid
-    parameters = RateParameters.plausible(inputs.draws)
-    etching = etched(inputs, parameters=parameters, **side_by_side(variants))
+    heat = RateParameters.plausible(inputs.draws).for_heat_after()
+    etching = etched(inputs, parameters=heat, **side_by_side(variants))
     shape, bands = np.shape(etching.run.time_to_clear), etching.bands
-    heat = parameters.for_heat_after()
     # first without the day of standing: at 0 K no rule on it falls
     hour_peak, peak = np.zeros(shape), np.zeros(shape)
     levels = _levels(bands, peak)

@@ -211,7 +211,7 @@ def planned(inputs: Inputs) -> Plan:
         cautions=hazards.cautions(inputs.acid, inputs.peroxide, inputs.place),
         law=hazards.above_limit(inputs.acid, inputs.peroxide, inputs.place),
         changes=helpful(inputs, bands, severity),
-        doubts=doubts(inputs, bands["time_to_clear"], parameters),
+        doubts=doubts(inputs, bands["time_to_clear"], parameters.for_heat_after()),
         outside=tuple(outside),
         **course,
     )
