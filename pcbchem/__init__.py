@@ -1,7 +1,7 @@
 """What etching baths of hydrochloric acid and hydrogen peroxide will do, before they are poured."""
 
 from .bench.bottle.bottle import Bottle
-from .bench.plan.inputs import Kept
+from .bench.plan.inputs import UsedBath
 from .bench.plan.planning import Plan, plan
 from .common.band import Band
 from .common.limits import RangeWarning
@@ -19,12 +19,12 @@ __all__ = [
     "Bottle",
     "EtchRun",
     "Foil",
-    "Kept",
     "Plan",
     "RangeWarning",
     "RateParameters",
     "Solution",
     "Tray",
+    "UsedBath",
     "etch",
     "mix",
     "plan",

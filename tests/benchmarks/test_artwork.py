@@ -21,7 +21,7 @@ MOST_SECONDS, MOST_MEGABYTES = 5, 1000
 CHILD = """
 import os, re, resource, sys
 from pcbchem.bench.artwork import read_artwork
-art = read_artwork(sys.argv[1], black="kept")
+art = read_artwork(sys.argv[1], black="used_bath")
 used = resource.getrusage(resource.RUSAGE_SELF)
 peak = used.ru_maxrss / 1024  # where there is /proc, from there: this starts at the parent's
 if os.path.exists("/proc/self/status"):

@@ -39,10 +39,10 @@ MOVES = (
     {"board_width": "70", "board_height": "65", "bare": "55", "foil": "1.5"},
     {"air": "25", "bottles": "18", "agitation": "left alone", "tray_width": "120"},
     {"tray_length": "100", "facing": "down", "held_back": "50", "held_until": "2"},
-    {"kept": "40", "kept_copper": "5", "kept_copper_to": "6", "kept_acid": "1"},
-    {"kept_acid_to": "1.5", "kept_peroxide": "0.1", "kept_peroxide_to": "0.3"},
+    {"used_bath": "40", "used_copper": "5", "used_copper_to": "6", "used_acid": "1"},
+    {"used_acid_to": "1.5", "used_peroxide": "0.1", "used_peroxide_to": "0.3"},
 )
-INCOMPLETE = ("tray_width", "kept")
+INCOMPLETE = ("tray_width", "used_bath")
 STRENGTHS = {"acid", "acid_to", "peroxide", "peroxide_to"}  # their unit is the choice beside them
 STRONG = {"acid": 31.0, "peroxide": 30.0}
 

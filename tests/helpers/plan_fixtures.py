@@ -6,7 +6,7 @@ What asks for random plans stands in files that `tests/conftest.py` keeps in one
 import numpy as np
 import pytest
 
-from helpers.plans import KEPT, mild_plan
+from helpers.plans import USED_BATH, mild_plan
 from helpers.second_reading import some_inputs
 from pcbchem.bench.plan.planning import planned
 
@@ -28,8 +28,8 @@ def random_plan(seed):
 
 @pytest.fixture(scope="session")
 def whole():
-    """Plan everything at once: a bath kept, water, and peroxide in two portions."""
-    return mild_plan(kept=KEPT, second=(0.3, 100.0))
+    """Plan everything at once: a used bath, water, and peroxide in two portions."""
+    return mild_plan(used_bath=USED_BATH, second=(0.3, 100.0))
 
 
 @pytest.fixture(scope="session")

@@ -4,13 +4,13 @@ from contextlib import contextmanager
 
 import pytest
 
-from pcbchem import Board, Bottle, Kept, Tray
+from pcbchem import Board, Bottle, Tray, UsedBath
 from pcbchem.bench.plan import planning
 from pcbchem.bench.plan.changes import Doubt
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.planning import planned
 
-KEPT = Kept(0.4, copper=(100, 200), acid=(1500, 2500), peroxide=(100, 400))
+USED_BATH = UsedBath(0.4, copper=(100, 200), acid=(1500, 2500), peroxide=(100, 400))
 MILD = {
     "acid": Bottle.labelled("HCl", 0.10),
     "peroxide": Bottle.labelled("H2O2", 0.12),

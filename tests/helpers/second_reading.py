@@ -7,8 +7,8 @@ solutions, mixing and the draws of the bottles are used, none of its rules.
 
 import numpy as np
 
-from pcbchem import Board, Bottle, Foil, Kept, Solution, Tray, mix
-from pcbchem.bench.plan.inputs import Inputs, kept_solution
+from pcbchem import Board, Bottle, Foil, Solution, Tray, UsedBath, mix
+from pcbchem.bench.plan.inputs import Inputs, used_bath_solution
 from pcbchem.bench.plan.pours import bottle_strengths
 from pcbchem.common.limits import collecting_warnings
 
@@ -49,7 +49,7 @@ def liquids_of(inputs):
     """Make what is poured, in order, of what the bottles may hold: by parts, by hand."""
     strengths, T = bottle_strengths(inputs), inputs.T_bottles
     bath = inputs.bath_per_area * float(inputs.board.area)
-    kept_share = 0.0 if inputs.kept is None else inputs.kept.share
+    kept_share = 0.0 if inputs.used_bath is None else inputs.used_bath.share
     part = (1 - kept_share) * bath / sum(inputs.parts)
     water, acid, peroxide = (part * number for number in inputs.parts)
     late = 0.0 if inputs.second is None else inputs.second[0] * peroxide
@@ -59,12 +59,12 @@ def liquids_of(inputs):
         "peroxide": Solution.of(volume=peroxide - late, T=T, H2O2=strengths["peroxide"]),
         SECOND: Solution.of(volume=late, T=T, H2O2=strengths["peroxide"]),
     }
-    if inputs.kept is not None:
-        contents = [strengths[f"kept {name}"] for name in ("copper", "acid", "peroxide")]
-        liquids["kept bath"] = kept_solution(kept_share * bath, T, *contents)
-    order = ("water", "kept bath", "acid", "peroxide", SECOND)
+    if inputs.used_bath is not None:
+        contents = [strengths[f"used {name}"] for name in ("copper", "acid", "peroxide")]
+        liquids["used bath"] = used_bath_solution(kept_share * bath, T, *contents)
+    order = ("water", "used bath", "acid", "peroxide", SECOND)
     if inputs.peroxide.high <= 0.06:  # mostly water: the acid goes into it
-        order = ("water", "kept bath", "peroxide", "acid", SECOND)
+        order = ("water", "used bath", "peroxide", "acid", SECOND)
     return {
         name: liquids[name]
         for name in order
@@ -77,9 +77,9 @@ def acid_met(inputs, liquids):
 
     Peroxide of up to 6 % goes in before the acid.
     """
-    poured_before = ("water", "kept bath")
+    poured_before = ("water", "used bath")
     if inputs.peroxide.high > 0.06:
-        poured_before = ("water", "kept bath", "acid")
+        poured_before = ("water", "used bath", "acid")
     before = [liquids[name] for name in poured_before if name in liquids]
     if "peroxide" not in liquids or not before:
         return 0.0
@@ -244,11 +244,13 @@ def severities(outlook, law):
 
 def some_inputs(random, draws):
     """Draw inputs that people might try: household and stock bottles, small boards and large."""
-    kept = second = None
+    used_bath = second = None
     if random.random() < 0.3:
         copper, acid = random.uniform(20, 1000), random.uniform(200, 4000)
         peroxide, share = random.uniform(0, 1500), random.uniform(0.1, 0.95)
-        kept = Kept(share, (0.8 * copper, copper), (0.7 * acid, acid), (0.3 * peroxide, peroxide))
+        used_bath = UsedBath(
+            share, (0.8 * copper, copper), (0.7 * acid, acid), (0.3 * peroxide, peroxide)
+        )
     if random.random() < 0.25:
         second = (random.uniform(0.2, 0.8), log_uniform(random, 10, 2000))
     water = 0.0 if random.random() < 0.3 else round(random.uniform(0, 5), 1)
@@ -269,7 +271,7 @@ def some_inputs(random, draws):
         bath_per_area=depth,
         place=str(random.choice(PLACES)),
         T_bottles=ZERO + random.uniform(12, 28),
-        kept=kept,
+        used_bath=used_bath,
         second=second,
         draws=draws,
         seed=int(random.integers(1000)),

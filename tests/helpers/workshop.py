@@ -27,18 +27,18 @@ REFUSED = {
     "parts": (3, 1, 1),
     "mL_per_cm2": 0.83,
 }
-KEPT = (50, 5.5, (1.1, 1.4), (0, 0.2))
+USED_BATH = (50, 5.5, (1.1, 1.4), (0, 0.2))
 POUR = re.compile(
     r"\d\s*(m[lL]|[lL]|litres?|cm3|(US )?fl\.? ?oz|drops?|spoons?|cups?)\b(?! per cm²)"
     r"|\(mL\)|total_mL"
 )
 """An amount to pour, as words and pictures may say it."""
-USED_BATH = {
-    "kept_copper": 5.5,
-    "kept_copper_to": 5.5,
-    "kept_acid": 1.1,
-    "kept_acid_to": 1.4,
-    "kept_peroxide": 0,
-    "kept_peroxide_to": 0.2,
+USED_CONTROLS = {
+    "used_copper": 5.5,
+    "used_copper_to": 5.5,
+    "used_acid": 1.1,
+    "used_acid_to": 1.4,
+    "used_peroxide": 0,
+    "used_peroxide_to": 0.2,
 }
 """What a used bath holds, as the planner's controls have it."""

@@ -9,7 +9,7 @@ from helpers.second_reading import cut
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from pcbchem import Board, Bottle, Foil, Kept, Tray
+from pcbchem import Board, Bottle, Foil, Tray, UsedBath
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.bench.plan.pours import bottle_strengths
@@ -97,7 +97,7 @@ def test_more_doubt_in_a_kept_bath_never_narrows_the_band():
             tray=Tray(),
             bath_per_area=0.05,
             place="EU",
-            kept=Kept(0.7, copper=tuple(300 * ends), acid=tuple(1500 * ends)),
+            used_bath=UsedBath(0.7, copper=tuple(300 * ends), acid=tuple(1500 * ends)),
             draws=DRAWS,
         )
         band = etched(inputs).run.band("time_to_clear")
@@ -142,7 +142,7 @@ def test_more_bath_for_the_copper_never_warms_it(
         bath_per_area=depth,
         place="EU",
         draws=DRAWS // 4,
-        kept=Kept(0.5, (50, 150), (1000, 2000), (0, 500)) if is_kept else None,
+        used_bath=UsedBath(0.5, (50, 150), (1000, 2000), (0, 500)) if is_kept else None,
     )
     baths = depth * np.cumprod([1.0, *growth])
     with collecting_warnings():

@@ -281,9 +281,9 @@ def test_a_second_reading_of_random_plans_agrees(readings):
         places.add(plan.inputs.place)
         rules |= names
     assert len(verdicts) == len(places) == 3 and len(rules) == 17
-    fresh = [plan for plan, *_ in readings if plan.inputs.kept is None]
+    fresh = [plan for plan, *_ in readings if plan.inputs.used_bath is None]
     at_once = [plan for plan, *_ in readings if plan.inputs.second is None]
-    assert 0 < len(fresh) < len(readings), "with a kept bath, and without"
+    assert 0 < len(fresh) < len(readings), "with a used bath, and without"
     assert 0 < len(at_once) < len(readings), "in two portions, and at once"
 
 
@@ -494,7 +494,7 @@ def check_apart(change, inputs):
     ],
 )
 def test_a_change_by_less_than_two_figures_is_told_apart(mixable_plans, lever, value, now):
-    fresh = next(plan.inputs for plan in mixable_plans if plan.inputs.kept is None)
+    fresh = next(plan.inputs for plan in mixable_plans if plan.inputs.used_bath is None)
     inputs = fresh.replace(**now)
     check_apart(Change(lever, value, 0.01, "with cares", moved_to(inputs, lever, value)), inputs)
 

@@ -19,7 +19,7 @@ from helpers.second_reading import (
     verdict_of,
 )
 
-from pcbchem import Board, Bottle, Foil, Kept, Tray, plan
+from pcbchem import Board, Bottle, Foil, Tray, UsedBath, plan
 from pcbchem.bench import hazards
 from pcbchem.bench.hazards.caution import LAW_ON_BOTTLE
 from pcbchem.bench.hazards.verdicts import VERDICTS, rule_named
@@ -146,8 +146,8 @@ WHERE = {
 STANDING = ("hot when left standing", "may boil when left standing", "warm when left standing")
 # a litre for a small board would be a depth that no rule is about
 LARGE_BOARD = "much bath"
-KEPT = Kept(0.4, copper=(100, 200), acid=(1500, 2500), peroxide=(100, 400))
-STRONG_KEPT = Kept(0.4, copper=(100, 200), acid=(5500, 6500), peroxide=(100, 400))
+USED_BATH = UsedBath(0.4, copper=(100, 200), acid=(1500, 2500), peroxide=(100, 400))
+STRONG_KEPT = UsedBath(0.4, copper=(100, 200), acid=(5500, 6500), peroxide=(100, 400))
 OUNCES = (0.5, 1.0, 2.0)
 # every rule in a fresh bath and in a kept one, each time with another foil and in another place
 CASES = [
@@ -209,11 +209,11 @@ def inputs_near(name, inputs, lever, targets, close):
 def test_each_rule_falls_two_percent_beyond_its_limit(name, ounces, place, is_kept):
     """And a second reading sees the same. (That a plan says so: `test_refused`.)"""
     bottles, lever, changes = WHERE[name]
-    kept = None
+    used_bath = None
     if is_kept:
-        kept = STRONG_KEPT if name == "too much acid" else KEPT
+        used_bath = STRONG_KEPT if name == "too much acid" else USED_BATH
     board = Board(area=2e-2 if name == LARGE_BOARD else 27e-4, foil=Foil.ounces(ounces))
-    inputs = mild_bath(**bottles, **changes, board=board, kept=kept, place=place)
+    inputs = mild_bath(**bottles, **changes, board=board, used_bath=used_bath, place=place)
     targets, close = np.array([NEAR, BEYOND]), 0.006
     if name == "never clears":
         targets, close = np.array([NEAR_COUNT, BEYOND_COUNT]), 1e-9
@@ -239,9 +239,9 @@ def test_each_rule_falls_two_percent_beyond_its_limit(name, ounces, place, is_ke
 # The law on a bottle
 
 ROOMY = {0.5: 0.05, 1.0: 0.05, 2.0: 0.10}  # m³/m², so that nothing but the law is to be said
-GENTLE = Kept(0.3, copper=(100, 200), acid=(1400, 1600), peroxide=(1000, 1500))
+GENTLE = UsedBath(0.3, copper=(100, 200), acid=(1400, 1600), peroxide=(1000, 1500))
 WEAK = {"acid": Bottle("HCl", 0.095, 0.098), "peroxide": Bottle("H2O2", 0.10, 0.115)}
-LAW_CASES = [  # every place, and the strength where there is no label; one with a kept bath
+LAW_CASES = [  # every place, and the strength where there is no label; one with a used bath
     *((place, 2.0, None, True) for place in PLACES),
     *((place, 1.0, None, False) for place in PLACES),
     ("GB", 0.5, GENTLE, True),
@@ -249,8 +249,10 @@ LAW_CASES = [  # every place, and the strength where there is no label; one with
 
 
 @pytest.mark.parametrize(("field", "limit"), [("peroxide", 0.12), ("acid", 0.10)])
-@pytest.mark.parametrize(("place", "ounces", "kept", "has_label"), LAW_CASES)
-def test_a_label_two_percent_over_the_public_limit(place, ounces, kept, has_label, field, limit):
+@pytest.mark.parametrize(("place", "ounces", "used_bath", "has_label"), LAW_CASES)
+def test_a_label_two_percent_over_the_public_limit(
+    place, ounces, used_bath, has_label, field, limit
+):
     """Regulation (EU) 2019/1148 Annex I; SI 2023/63 regulation 8; elsewhere the strictest."""
     substance = WEAK[field].substance
     for is_over, share in ((False, 0.98), (True, 1.02)):
@@ -262,7 +264,7 @@ def test_a_label_two_percent_over_the_public_limit(place, ounces, kept, has_labe
             mild_bath(
                 **{**WEAK, field: bottle},
                 place=place,
-                kept=kept,
+                used_bath=used_bath,
                 draws=8,
                 bath_per_area=ROOMY[ounces],
                 board=Board(area=27e-4, foil=Foil.ounces(ounces)),

@@ -112,7 +112,7 @@ def own_time(
     Raises
     ------
     ValueError
-        A refused plan, a kept bath or a second portion; a name that is not in the log; offcuts none
+        A refused plan, a used bath or a second portion; a name that is not in the log; offcuts none
         of which fits, or one that was clear far sooner than any plausible bath; a band that by now
         falls under the rule for harm.
 
@@ -225,7 +225,7 @@ def judged_inputs(board: Any) -> Inputs:
     Raises
     ------
     InputError
-        No plan, a refused one, a kept bath or a second portion.
+        No plan, a refused one, a used bath or a second portion.
     """
     if not isinstance(board, Plan):
         raise InputError(
@@ -244,7 +244,7 @@ def judged_inputs(board: Any) -> Inputs:
         )
     # A log knows nothing of a used bath, and no offcut is etched in two portions
     inputs = board.inputs
-    for name, value in (("kept", inputs.kept), ("second", inputs.second)):
+    for name, value in (("used_bath", inputs.used_bath), ("second", inputs.second)):
         if value is not None:
             raise InputError(
                 "board",

@@ -388,7 +388,7 @@ class Calibration:
         Raises
         ------
         InputError
-            A kept bath, a name that is not in the log, or a bottle that has other limits there.
+            A used bath, a name that is not in the log, or a bottle that has other limits there.
 
         Examples
         --------
@@ -410,12 +410,12 @@ class Calibration:
         4 min
         """
         # A used bath is as doubtful as its history, of which a log says nothing
-        if inputs.kept is not None:
+        if inputs.used_bath is not None:
             raise InputError(
-                "kept",
+                "used_bath",
                 "it must be None, a fresh bath",
-                value=inputs.kept,
-                about=f" = {inputs.kept!r}",
+                value=inputs.used_bath,
+                about=f" = {inputs.used_bath!r}",
                 wrong="is impossible here",
             )
         self.check_name("HCl", acid_bottle)

@@ -95,7 +95,7 @@ def candidates(
     Raises
     ------
     ValueError
-        A refused plan, a kept bath or a second portion.
+        A refused plan, a used bath or a second portion.
     """
     inputs = judged_inputs(board)
     water, acid, peroxide = inputs.parts
@@ -155,7 +155,7 @@ def narrowing(
     Raises
     ------
     ValueError
-        A refused plan, a kept bath or a second portion, no test, a test that might be fiercer than
+        A refused plan, a used bath or a second portion, no test, a test that might be fiercer than
         the board, or one name for two bottles.
 
     Notes

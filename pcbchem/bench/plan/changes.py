@@ -20,7 +20,7 @@ from ...reaction.bath.parameters import RateParameters
 from ..hazards.verdicts import VERDICTS
 from .inputs import Inputs
 from .outlook import etched, judged
-from .pours import KEPT_STRENGTHS, bottle_strengths
+from .pours import USED_STRENGTHS, bottle_strengths
 
 LEVERS = ("water", "bath", "start")
 """What may be changed: parts of water, bath over bare copper, temperature of the bottles."""
@@ -75,7 +75,7 @@ class Doubt:
     Parameters
     ----------
     name : str
-        "acid", "peroxide", "kept bath" or "model".
+        "acid", "peroxide", "used bath" or "model".
     drop : float
         By how much log(90 %/10 %) of the time would fall, counted up to four hours [-].
     times : Band
@@ -316,8 +316,8 @@ def _bottles_in_doubt(
         names["acid"] = ("acid",)
     if peroxide * inputs.fresh:
         names["peroxide"] = ("peroxide",)
-    if inputs.kept is not None:
-        names["kept bath"] = tuple(KEPT_STRENGTHS)
+    if inputs.used_bath is not None:
+        names["used bath"] = tuple(USED_STRENGTHS)
     return {
         bottle: bottle_strengths
         for bottle, bottle_strengths in names.items()
@@ -342,4 +342,4 @@ def _middle(inputs: Inputs, name: str) -> float:
         return inputs.acid.middle
     if name == "peroxide":
         return inputs.peroxide.middle
-    return float(np.mean(getattr(inputs.kept, KEPT_STRENGTHS[name])))
+    return float(np.mean(getattr(inputs.used_bath, USED_STRENGTHS[name])))

@@ -100,7 +100,7 @@ def dilution(inputs: Inputs, water: ArrayLike = WATER) -> Dilution:
     Raises
     ------
     InputError
-        Water in `inputs` already, a kept bath or a second portion in it, or parts of water that do
+        Water in `inputs` already, a used bath or a second portion in it, or parts of water that do
         not rise from 0.
 
     Examples
@@ -277,7 +277,7 @@ def cost_without(inputs: Inputs, water: float) -> dict[str, Band]:
     Raises
     ------
     InputError
-        Water in `inputs` already, a kept bath or a second portion in it, or so much water.
+        Water in `inputs` already, a used bath or a second portion in it, or so much water.
 
     Examples
     --------
@@ -317,7 +317,7 @@ def offcuts(inputs: Inputs, weaker: float) -> Band:
     Raises
     ------
     InputError
-        `weaker` outside its limits, or a kept bath or a second portion in `inputs`.
+        `weaker` outside its limits, or a used bath or a second portion in `inputs`.
     """
     _check_plain(inputs)
     times_weaker = check_number("weaker", weaker, 1.0, MOST_WEAKER, "times")
@@ -378,7 +378,7 @@ def _check_plain(inputs: Inputs, most_water: float = np.inf) -> None:
         "it must be None, both reagents get weaker by the same water only in a fresh bath "
         "poured at once"
     )
-    for name in ("kept", "second"):
+    for name in ("used_bath", "second"):
         value = getattr(inputs, name)
         if value is not None:
             about, wrong = f" = {value!r}", "is impossible here"

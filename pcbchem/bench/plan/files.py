@@ -13,7 +13,7 @@ from ...common.json_file import Kind
 from ...common.limits import InputError, naming
 from ...reaction.bath.setup import Board, Foil, Tray
 from ..bottle.bottle import Bottle
-from .inputs import Inputs, Kept
+from .inputs import Inputs, UsedBath
 
 BOTTLE = {
     "substance": str,
@@ -29,7 +29,7 @@ BOARD = {
     "foil_kg_per_m2": float,
 }
 TRAY = {"agitation": str, "facing": str, "open_area_m2": (float,), "T_air_K": (float,)}
-KEPT = {
+USED_BATH = {
     "share_of_bath": float,
     "copper_mol_per_m3": [float] * 2,
     "acid_mol_per_m3": [float] * 2,
@@ -46,7 +46,7 @@ INPUTS = {
     "bath_per_area_m": float,
     "place": str,
     "T_bottles_K": float,
-    "kept": (KEPT,),
+    "used_bath": (USED_BATH,),
     "second": (SECOND,),
     "draws": int,
     "seed": int,
@@ -158,9 +158,9 @@ def inputs_from_text(text: str, name: str = "this file") -> Inputs:
 def text_of(inputs: Inputs) -> str:
     """Write the text of the file: inputs with units in their names, and their sum."""
     # what a plan does not have is null in its file
-    kept = second = None
-    if inputs.kept is not None:
-        kept = _kept_values(inputs.kept)
+    used_bath = second = None
+    if inputs.used_bath is not None:
+        used_bath = _kept_values(inputs.used_bath)
     if inputs.second is not None:
         second = dict(zip(SECOND, inputs.second, strict=True))
     values: dict[str, Any] = {
@@ -172,7 +172,7 @@ def text_of(inputs: Inputs) -> str:
         "bath_per_area_m": inputs.bath_per_area,
         "place": inputs.place,
         "T_bottles_K": inputs.T_bottles,
-        "kept": kept,
+        "used_bath": used_bath,
         "second": second,
         "draws": inputs.draws,
         "seed": inputs.seed,
@@ -199,9 +199,9 @@ def _tray_values(tray: Tray) -> dict[str, Any]:
     return dict(zip(TRAY, values, strict=True))
 
 
-def _kept_values(kept: Kept) -> dict[str, Any]:
-    values = (kept.share, kept.copper, kept.acid, kept.peroxide)
-    return dict(zip(KEPT, values, strict=True))
+def _kept_values(used_bath: UsedBath) -> dict[str, Any]:
+    values = (used_bath.share, used_bath.copper, used_bath.acid, used_bath.peroxide)
+    return dict(zip(USED_BATH, values, strict=True))
 
 
 def _number(value: Any) -> float | None:
@@ -218,7 +218,7 @@ def _inputs_of(values: dict[str, Any]) -> Inputs:
         "peroxide": _object_of("peroxide", BOTTLE, Bottle, values),
         "board": _object_of("board", BOARD, _board, values),
         "tray": _object_of("tray", TRAY, Tray, values),
-        "kept": _object_of("kept", KEPT, Kept, values),
+        "used_bath": _object_of("used_bath", USED_BATH, UsedBath, values),
         "second": _object_of("second", SECOND, _second, values),
     }
     # the names of `INPUTS` stand in the order of the arguments

@@ -1,4 +1,4 @@
-"""What a plan starts from: bottles, parts, board, tray, place, and a bath that was kept."""
+"""What a plan starts from: bottles, parts, board, tray, place, and a used bath."""
 
 from __future__ import annotations
 
@@ -17,8 +17,8 @@ from ...reaction.bath.setup import Board, Tray, check_fits
 from ..bottle.bottle import BOTTLE_TEMPERATURES, Bottle
 from ..hazards.caution import PLACES
 
-MOST_KEPT = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}
-"""The most that a bath which was kept may hold [mol/m³]."""
+MOST_USED = {"copper": 3000.0, "acid": 8000.0, "peroxide": 5000.0}
+"""The most that a used bath may hold [mol/m³]."""
 BATH_PER_AREA = (1e-4, 10.0)
 """Least and most bath over bare copper [m³/m²]: 0.01 to 1000 mL per cm²."""
 MOST_PART = 1e6
@@ -30,19 +30,19 @@ WAIT = (5.0, 7200.0)
 MOST_SEED = 2**53
 """Largest seed: larger whole numbers do not survive a JSON file."""
 DENSITY_PASSES = 100
-"""Passes for the density of a kept bath: each leaves a tenth of the error, in the strongest and
+"""Passes for the density of a used bath: each leaves a tenth of the error, in the strongest and
 coldest baths half of it."""
 
 
 @dataclasses.dataclass(frozen=True)
-class Kept:
+class UsedBath:
     """A bath already used that is topped up: what it holds, and its share of the bath in the tray.
 
     Parameters
     ----------
     share : float
-        Share of the bath in the tray that was kept [-], above 0 to 1; the rest is poured to it,
-        in the plan's parts.
+        Share of the bath in the tray that is the used one [-], above 0 to 1; the rest is poured
+        to it, in the plan's parts.
     copper, acid, peroxide : float or tuple of two
         Copper(II), HCl and H2O2 in it [mol/m³]: one number, or the lowest and the highest.
 
@@ -53,7 +53,7 @@ class Kept:
 
     Examples
     --------
-    >>> print(Kept(0.8, copper=300, acid=(1200, 1500)).copper)
+    >>> print(UsedBath(0.8, copper=300, acid=(1200, 1500)).copper)
     (300.0, 300.0)
     """
 
@@ -65,13 +65,13 @@ class Kept:
     def __post_init__(self) -> None:
         share = check_number("share", self.share, 0.0, 1.0, "", above=True)
         object.__setattr__(self, "share", share)
-        for name, most in MOST_KEPT.items():
+        for name, most in MOST_USED.items():
             object.__setattr__(self, name, _lowest_and_highest(name, getattr(self, name), most))
 
     def contents(self, draws: int, seed: int) -> dict[str, FloatArray]:
         """Draw what it holds [mol/m³], by name, on a draw axis; three seeds from `seed` on."""
         concentrations: dict[str, FloatArray] = {}
-        for k, name in enumerate(MOST_KEPT):
+        for k, name in enumerate(MOST_USED):
             low, high = getattr(self, name)
             # a seed for each: with one seed a bath of much copper would always hold much acid
             concentrations[name] = between(low, high, draws, seed + k)
@@ -94,7 +94,7 @@ def _lowest_and_highest(name: str, value: Any, most: float) -> tuple[float, floa
     return low, high
 
 
-def kept_solution(
+def used_bath_solution(
     volume: ArrayLike, T: ArrayLike, copper: Any, acid: Any, peroxide: Any
 ) -> Solution:
     """Make a solution of a used bath, its copper counted as copper(II).
@@ -115,7 +115,7 @@ def kept_solution(
 
     Examples
     --------
-    >>> print(f"{kept_solution(1e-4, 293.15, 300.0, 1500.0, 0.0).concentration('HCl'):.0f}")
+    >>> print(f"{used_bath_solution(1e-4, 293.15, 300.0, 1500.0, 0.0).concentration('HCl'):.0f}")
     1500
     """
     # asanyarray, unlike asarray, leaves the mark of a draw axis on
@@ -166,8 +166,8 @@ class Inputs:
     place : str
         Whose rules on who may hold what, one of `PLACES`.
     T_bottles : float
-        Temperature of bottles, water and a bath kept [K].
-    kept : Kept, optional
+        Temperature of bottles, water and a used bath [K].
+    used_bath : UsedBath, optional
         A bath already used, that is topped up.
     second : tuple of float, optional
         Share of the peroxide held back [-], and when it is poured [s after the board].
@@ -188,7 +188,7 @@ class Inputs:
     bath_per_area: float
     place: str
     T_bottles: float = 293.15
-    kept: Kept | None = None
+    used_bath: UsedBath | None = None
     second: tuple[float, float] | None = None
     draws: int = 200
     seed: int = 0
@@ -212,10 +212,12 @@ class Inputs:
         }
         for name, value in checked.items():
             object.__setattr__(self, name, value)
-        if self.kept is not None and not isinstance(self.kept, Kept):
-            rule = "it must be Kept(share, copper, acid) or None"
-            raise InputError("kept", rule, value=self.kept, about=f" = {self.kept!r}")
-        # after the parts and the kept bath: whether it is poured at all hangs on both
+        if self.used_bath is not None and not isinstance(self.used_bath, UsedBath):
+            rule = "it must be UsedBath(share, copper, acid) or None"
+            raise InputError(
+                "used_bath", rule, value=self.used_bath, about=f" = {self.used_bath!r}"
+            )
+        # after the parts and the used bath: whether it is poured at all hangs on both
         object.__setattr__(self, "second", self._second_portion())
         object.__setattr__(self, "draws", check_whole("draws", self.draws, 1, MOST_DRAWS))
         object.__setattr__(self, "seed", check_whole("seed", self.seed, 0, MOST_SEED))
@@ -241,9 +243,9 @@ class Inputs:
     @property
     def fresh(self) -> float:
         """Share of the bath that is poured fresh, in `parts` [-]."""
-        if self.kept is None:
+        if self.used_bath is None:
             return 1.0
-        return 1 - self.kept.share
+        return 1 - self.used_bath.share
 
     def replace(self, **changes: Any) -> Inputs:
         """Return the same inputs with some fields changed, checked again [units of the fields]."""

@@ -54,7 +54,7 @@ class Etched:
         All that is poured in the end, where a second portion is needed.
     run : EtchRun
         The etch [s, K].
-    used_bath : Solution
+    bath_after : Solution
         The bath when the board comes out.
     tray : Tray
         Where it all happens [m², K].
@@ -68,7 +68,7 @@ class Etched:
     first_bath: Solution
     mixture: Solution
     run: EtchRun
-    used_bath: Solution
+    bath_after: Solution
     tray: Tray
     second_due: tuple[Any, Any] | None
 
@@ -209,16 +209,16 @@ def etched(
 
     run = etch(bath, inputs.board, inputs.tray, parameters, bath_effects_off, history)
     if "depletion" in bath_effects_off:
-        used_bath = bath  # nothing is used up, and such a run has no bath of its own afterwards
+        bath_after = bath  # nothing is used up, and such a run has no bath of its own afterwards
     else:
-        used_bath = run.bath_after
+        bath_after = run.bath_after
     return Etched(
         inputs=inputs,
         pours=pours,
         first_bath=bath,
         mixture=bath,
         run=run,
-        used_bath=used_bath,
+        bath_after=bath_after,
         tray=inputs.tray,
         second_due=None,
     )
@@ -265,7 +265,7 @@ def _in_two_portions(
         first_bath=first_bath,
         mixture=mixture,
         run=_joined_run(early_run, late_run, board, due, reserves),
-        used_bath=late_run.bath_after,
+        bath_after=late_run.bath_after,
         tray=tray,
         second_due=(~is_clear, np.asarray(joined.T)),
     )
@@ -346,7 +346,7 @@ def outlook(
         parameters = RateParameters.plausible(inputs.draws)
     etching = etched(inputs, parameters=parameters, history=history, **changed)
     # the bath does not stop when the board is out: what it then does is part of the verdict
-    after = stand(etching.used_bath, etching.tray, LEFT_STANDING, parameters)
+    after = stand(etching.bath_after, etching.tray, LEFT_STANDING, parameters)
     # not `dataclasses.asdict`, which would take the runs and liquids apart too
     fields = {field.name: getattr(etching, field.name) for field in dataclasses.fields(Etched)}
     return Outlook(**fields, after=after)
@@ -378,7 +378,7 @@ def judged(
     # what does not differ between variants is read from `inputs` alone
     for variant in variants:
         assert variant.second == inputs.second
-        assert variant.kept is inputs.kept and variant.acid is inputs.acid
+        assert variant.used_bath is inputs.used_bath and variant.acid is inputs.acid
     parameters = RateParameters.plausible(inputs.draws)
     etching = etched(inputs, parameters=parameters, **side_by_side(variants))
     bands = etching.bands
@@ -397,7 +397,7 @@ def judged(
 
 def _some_left_standing(etching: Etched, which: Any, parameters: RateParameters) -> Standing:
     """Leave some of the variants standing."""
-    bath, tray = etching.used_bath, etching.tray
+    bath, tray = etching.bath_after, etching.tray
     fractions = {substance: fraction[which] for substance, fraction in bath.fractions.items()}
     some = Solution(bath.plain_mass[which], bath.plain_T[which], fractions, bath.draws)
     open_area = np.asarray(tray.open_area)

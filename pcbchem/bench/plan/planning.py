@@ -28,7 +28,7 @@ from ..bottle.bottle import Bottle
 from ..hazards.verdicts import ACID_FUMES, REFUSED, WARM_ETCH
 from . import files
 from .changes import doubts, helpful
-from .inputs import BATH_PER_AREA, Inputs, Kept, single
+from .inputs import BATH_PER_AREA, Inputs, UsedBath, single
 from .outcome import Outcome, Stage
 from .outlook import Outlook, outlook, still_there
 from .pours import SECOND_PORTION
@@ -99,7 +99,7 @@ def plan(
     volume: float | None = None,
     bath_per_area: float | None = None,
     T_bottles: float = 293.15,
-    kept: Kept | None = None,
+    used_bath: UsedBath | None = None,
     second: tuple[float, float] | None = None,
     draws: int = 200,
     seed: int = 0,
@@ -111,7 +111,7 @@ def plan(
     acid, peroxide : Bottle
         What the bottles hold, and how sure that is.
     parts : tuple of float
-        Water, acid and peroxide by volume [-]; with a bath kept, of what is poured to it.
+        Water, acid and peroxide by volume [-]; with a used bath, of what is poured to it.
     board : Board
         One board.
     tray : Tray
@@ -124,8 +124,8 @@ def plan(
     bath_per_area : float
         the bath over the bare copper [m³/m²], 0.01 to 1000 mL per cm²: one of the two.
     T_bottles : float
-        Temperature of bottles, water and a bath kept [K], 0 to 40 °C.
-    kept : Kept, optional
+        Temperature of bottles, water and a used bath [K], 0 to 40 °C.
+    used_bath : UsedBath, optional
         A bath already used, that is topped up.
     second : tuple of float, optional
         Share of the peroxide held back [-], and when it is poured [s after the board goes in].
@@ -180,7 +180,7 @@ def plan(
         bath_per_area=per_area,
         place=place,
         T_bottles=T_bottles,
-        kept=kept,
+        used_bath=used_bath,
         second=second,
         draws=draws,
         seed=seed,
@@ -203,7 +203,7 @@ def planned(inputs: Inputs) -> Plan:
         reasons = hazards.reasons(bands, over_public, why_never(prospect))
         later = None
         if severity != REFUSED:  # what nobody mixes is not left standing for a day
-            later = stand(prospect.used_bath, prospect.tray, DAY, parameters)
+            later = stand(prospect.bath_after, prospect.tray, DAY, parameters)
 
     # the two sides share no line: what a refused plan may hold is all in the first
     if later is None:

@@ -14,18 +14,18 @@ from numpy.typing import ArrayLike
 
 from ...matter.solution import Solution
 from ..hazards.caution import strongest
-from .inputs import Inputs, kept_solution
+from .inputs import Inputs, used_bath_solution
 
-WATER, KEPT_BATH, ACID, PEROXIDE = "water", "kept bath", "acid", "peroxide"
+WATER, USED_BATH, ACID, PEROXIDE = "water", "used bath", "acid", "peroxide"
 SECOND_PORTION = "peroxide, second portion"
-POURS = (WATER, KEPT_BATH, ACID, PEROXIDE, SECOND_PORTION)
+POURS = (WATER, USED_BATH, ACID, PEROXIDE, SECOND_PORTION)
 """What is poured, in this order: acid into water, and peroxide last."""
-POURS_OF_WEAK_PEROXIDE = (WATER, KEPT_BATH, PEROXIDE, ACID, SECOND_PORTION)
+POURS_OF_WEAK_PEROXIDE = (WATER, USED_BATH, PEROXIDE, ACID, SECOND_PORTION)
 """Weak peroxide is mostly water: acid is poured into it."""
 WEAK = 0.06
 """Peroxide of at most this strength is mostly water [kg/kg] (common practice)."""
-KEPT_STRENGTHS = {"kept copper": "copper", "kept acid": "acid", "kept peroxide": "peroxide"}
-"""Names of what a kept bath holds among the strengths of `bottle_strengths`, and in `Kept`."""
+USED_STRENGTHS = {"used copper": "copper", "used acid": "acid", "used peroxide": "peroxide"}
+"""Names of what a used bath holds among the strengths of `bottle_strengths`, and in `UsedBath`."""
 
 
 def bottle_strengths(inputs: Inputs) -> dict[str, Any]:
@@ -39,17 +39,17 @@ def bottle_strengths(inputs: Inputs) -> dict[str, Any]:
     Returns
     -------
     dict of array
-        Strengths of "acid" and "peroxide" [kg/kg]; and "kept copper", "kept acid" and
-        "kept peroxide" [mol/m³] where a bath was kept.
+        Strengths of "acid" and "peroxide" [kg/kg]; and "used copper", "used acid" and
+        "used peroxide" [mol/m³] where a bath was used_bath.
     """
     # a seed for each bottle: with one seed strong acid would always meet strong peroxide
     strengths: dict[str, Any] = {
         "acid": inputs.acid.strengths(inputs.draws, inputs.seed),
         "peroxide": inputs.peroxide.strengths(inputs.draws, inputs.seed + 1),
     }
-    if inputs.kept is not None:
-        contents = inputs.kept.contents(inputs.draws, inputs.seed + 2)
-        strengths |= {name: contents[field] for name, field in KEPT_STRENGTHS.items()}
+    if inputs.used_bath is not None:
+        contents = inputs.used_bath.contents(inputs.draws, inputs.seed + 2)
+        strengths |= {name: contents[field] for name, field in USED_STRENGTHS.items()}
     return strengths
 
 
@@ -115,13 +115,13 @@ def poured(
         PEROXIDE: Solution.of(volume=volumes[PEROXIDE], T=T, H2O2=peroxide),
         SECOND_PORTION: Solution.of(volume=volumes[SECOND_PORTION], T=T, H2O2=peroxide),
     }
-    if inputs.kept is not None:
-        liquids[KEPT_BATH] = kept_solution(
-            bath * inputs.kept.share,
+    if inputs.used_bath is not None:
+        liquids[USED_BATH] = used_bath_solution(
+            bath * inputs.used_bath.share,
             T,
-            copper=strengths["kept copper"],
-            acid=strengths["kept acid"],
-            peroxide=strengths["kept peroxide"],
+            copper=strengths["used copper"],
+            acid=strengths["used acid"],
+            peroxide=strengths["used peroxide"],
         )
     # by the strongest it may be: in doubt it is poured last, as strong peroxide is
     order = POURS

@@ -25,7 +25,7 @@ def pours(plan: Outcome) -> str:
         way = how(at_once, number, inputs)
         lines.append(f"{number}. {stage.what}, {way}: {amount(stage)}")
     board = "Then the board goes in."
-    if inputs.kept is None:
+    if inputs.used_bath is None:
         board = f"Pour it from the jug into the tray at once. {board}"
     lines.append(f"{len(lines) + 1}. {board}")
     # a second portion, where there is one, stands last
@@ -57,7 +57,7 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
     if number == 1:
         # with a used bath all of it is mixed in the tray
         place = "first, in the jug"
-        if inputs.kept is not None:
+        if inputs.used_bath is not None:
             place = "first, in the tray"
         if is_weak_peroxide:
             return f"{place}: so weak, it is mostly water"
@@ -103,7 +103,7 @@ def amount(stage: Stage) -> str:
 
 
 def tray(inputs: Inputs) -> str:
-    """Write what tray it was worked out for [cm², mm], and what to see to with a kept bath."""
+    """Write what tray it was worked out for [cm², mm], and what to see to with a used bath."""
     area = float(inputs.board.copper_area)
     volume = inputs.bath_per_area * area
     surface = float(inputs.tray.surface(volume, area))
@@ -118,7 +118,7 @@ def tray(inputs: Inputs) -> str:
     words += (
         " Deeper and narrower it gets much hotter. Mix it when the board is ready; use it at once."
     )
-    if inputs.kept is not None:
+    if inputs.used_bath is not None:
         words += (
             " Use again only a bath that has stood open for days, is at room temperature "
             "and shows no bubbles when it is stirred: peroxide left in it makes it hotter."

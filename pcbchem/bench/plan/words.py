@@ -36,7 +36,7 @@ from ..hazards.verdicts import (
 )
 from ..hazards.words import HEADS, OPENING, REMINDER, RULES, bullets, safety, warned
 from .changes import LEVERS, Change, ladder
-from .inputs import Inputs, Kept
+from .inputs import Inputs, UsedBath
 from .outcome import Outcome
 from .steps import looks, pours, tray
 
@@ -48,13 +48,13 @@ TRIED = {"water": "more water", "bath": "more bath for the copper", "start": "a 
 DOUBTS = {
     "acid": "your acid's strength",
     "peroxide": "your peroxide's strength",
-    "kept bath": "the kept bath",
+    "used bath": "the used bath",
     "model": "the model's own numbers",
 }
 NARROWS = {
     "acid": "measure it, or etch an offcut first in a little bath of its own",
     "peroxide": "measure it, or etch an offcut first in a little bath of its own",
-    "kept bath": "etch an offcut first in a little of it",
+    "used bath": "etch an offcut first in a little of it",
     "model": "an offcut etched first in a little bath of its own says more",
 }
 """Each doubt by name, and what makes it smaller."""
@@ -98,7 +98,7 @@ def strengths(bottle: Bottle) -> str:
 
 
 def asked(inputs: Inputs) -> str:
-    """Write the inputs [% by weight, cm², g, mol/L]: bottles, board and bath kept.
+    """Write the inputs [% by weight, cm², g, mol/L]: bottles, board and used bath.
 
     No amount of liquid stands in it.
     """
@@ -113,8 +113,8 @@ def asked(inputs: Inputs) -> str:
     least_share, least_area = LITTLE_COPPER
     if bare < max(least_share * whole, least_area):
         sentence += " **Is that the board you mean?**"
-    if inputs.kept is not None:
-        sentence += _used_bath(inputs.kept)
+    if inputs.used_bath is not None:
+        sentence += _used_bath(inputs.used_bath)
     return capitalised(sentence)
 
 
@@ -132,13 +132,13 @@ def _bottles(inputs: Inputs) -> str:
     return f"{' and '.join(bottles)} by weight; "
 
 
-def _used_bath(kept: Kept) -> str:
-    """Write what a bath holds that was kept [%, g/L, mol/L]."""
+def _used_bath(used_bath: UsedBath) -> str:
+    """Write what a used bath holds [%, g/L, mol/L]."""
     return (
-        f" {figures(100 * kept.share, 3)} % of the bath is a used one: "
-        f"{low_to_high(kept.copper, MOLAR_MASS['Cu'])} g/L of copper, "
-        f"{low_to_high(kept.acid, L)} mol/L of acid and "
-        f"{low_to_high(kept.peroxide, L)} mol/L of peroxide."
+        f" {figures(100 * used_bath.share, 3)} % of the bath is a used one: "
+        f"{low_to_high(used_bath.copper, MOLAR_MASS['Cu'])} g/L of copper, "
+        f"{low_to_high(used_bath.acid, L)} mol/L of acid and "
+        f"{low_to_high(used_bath.peroxide, L)} mol/L of peroxide."
     )
 
 

@@ -49,7 +49,7 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
             f"{IN_PYTHON}"
         )
     values |= zip(PARTS, inputs.parts, strict=True)
-    board, tray, kept = inputs.board, inputs.tray, inputs.kept
+    board, tray, used_bath = inputs.board, inputs.tray, inputs.used_bath
     # in SI first: the rows of the form know how to write them
     numbers: dict[str, Any] = {
         "total": inputs.bath_per_area * float(board.copper_area),
@@ -67,10 +67,10 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
             "board_height": board.height,
             "bare": board.bare,
         }
-    if kept is not None:
-        numbers["kept"] = kept.share
+    if used_bath is not None:
+        numbers["used_bath"] = used_bath.share
         for name in USED:
-            numbers[f"kept_{name}"], numbers[f"kept_{name}_to"] = getattr(kept, name)
+            numbers[f"used_{name}"], numbers[f"used_{name}_to"] = getattr(used_bath, name)
     if inputs.second is not None:
         numbers["held_back"], numbers["held_until"] = inputs.second
     values |= {name: ROWS[name].write(value) for name, value in numbers.items()}

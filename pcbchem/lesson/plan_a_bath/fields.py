@@ -19,7 +19,7 @@ import numpy as np
 from ...bench import plan as plans
 from ...bench.bottle.bottle import Bottle
 from ...bench.plan import search
-from ...bench.plan.inputs import BATH_PER_AREA, MOST_HELD_BACK, MOST_KEPT, Inputs, Kept
+from ...bench.plan.inputs import BATH_PER_AREA, MOST_HELD_BACK, MOST_USED, Inputs, UsedBath
 from ...bench.plan.planning import Plan
 from ...bench.plan.search import SearchResult
 from ...common.limits import InputError, RangeWarning, collecting_warnings, naming
@@ -105,13 +105,13 @@ def side_row(entry: str, thing: str, along: str, least: float, start: float | No
 def used_rows(name: str) -> tuple[Row, Row]:
     """Return the rows of lowest and highest of what a used bath holds: they start blank."""
     unit = USED[name]
-    most = round(unit.write(MOST_KEPT[name]), 6)
-    low = Field(f"kept_{name}", f"its {name}, at least", unit.word, 0, most, 0.1, None)
-    high = Field(f"kept_{name}_to", f"its {name}, at most", unit.word, 0, most, 0.1, None)
-    return Row("kept", low, unit, part=name), Row("kept", high, unit, part=name)
+    most = round(unit.write(MOST_USED[name]), 6)
+    low = Field(f"used_{name}", f"its {name}, at least", unit.word, 0, most, 0.1, None)
+    high = Field(f"used_{name}_to", f"its {name}, at most", unit.word, 0, most, 0.1, None)
+    return Row("used_bath", low, unit, part=name), Row("used_bath", high, unit, part=name)
 
 
-USED_SHARE = Field("kept", "used, share of the whole", "%", 0, 100, 5, 0)
+USED_SHARE = Field("used_bath", "used, share of the whole", "%", 0, 100, 5, 0)
 HELD_BACK = Field("held_back", "peroxide held back", "%", 0, 100 * MOST_HELD_BACK, 5, 0)
 HELD_UNTIL = Field("held_until", "poured after", "min", *WAIT, 0.5, 3)
 FORM: dict[str, tuple[Row | Control, ...]] = {
@@ -141,7 +141,7 @@ FORM: dict[str, tuple[Row | Control, ...]] = {
         side_row("tray_mm", "tray", "length", 0, None),
     ),
     "A used bath, topped up": (
-        Row("kept", USED_SHARE, PERCENT, above=True, part="percent of the bath"),
+        Row("used_bath", USED_SHARE, PERCENT, above=True, part="percent of the bath"),
         *used_rows("copper"),
         *used_rows("acid"),
         *used_rows("peroxide"),
@@ -171,7 +171,7 @@ LABELS = {
     "tray_mm": "Tray",
     "bottles_C": "Bottles and water",
     "air_C": "Air",
-    "kept": "A used bath",
+    "used_bath": "A used bath",
     "second": "Peroxide in two portions",
 }
 """What the page calls an entry that is wrong."""
@@ -190,11 +190,11 @@ SEVERAL = {
 }
 """Entries of several numbers: their controls, and what they must be."""
 SINGLE = {name: name for name in ("place", "agitation", "facing")} | {
-    row.entry: name for name, row in ROWS.items() if row.entry not in (*SEVERAL, "kept")
+    row.entry: name for name, row in ROWS.items() if row.entry not in (*SEVERAL, "used_bath")
 }
 """Entries of one control, and its name."""
-ENTRIES = (*SUBSTANCES, *SINGLE, *SEVERAL, "kept")
-OF_A_BATH = ("parts", "total_mL", "kept", "second")
+ENTRIES = (*SUBSTANCES, *SINGLE, *SEVERAL, "used_bath")
+OF_A_BATH = ("parts", "total_mL", "used_bath", "second")
 """What a search looks for itself."""
 NEEDED = ("acid", "peroxide", "board_mm", "bare_percent", "place")
 """What has to be given for a search; all else is as the form starts."""
@@ -220,9 +220,9 @@ def values_from(entries: Mapping[str, Any]) -> dict[str, Any]:
             values |= bottle_values(name, entry)
         elif name in SINGLE:
             values[SINGLE[name]] = entry
-        elif entry is None and name in ("tray_mm", "kept", "second"):
+        elif entry is None and name in ("tray_mm", "used_bath", "second"):
             continue
-        elif name == "kept":
+        elif name == "used_bath":
             values |= used_values(entry)
         else:
             controls, form = SEVERAL[name]
@@ -246,13 +246,13 @@ def used_values(entry: Any) -> dict[str, Any]:
         "percent of the bath, copper in g/L, acid in mol/L and, where some may be left, peroxide "
         "in mol/L"
     )
-    share, *contents = items("kept", entry, (3, 4), form)
-    ROWS["kept"].read(share)  # in a form 0 % means that there is none; here None means that
-    values = {"kept": share, "kept_peroxide": 0, "kept_peroxide_to": 0}  # unless given
-    with naming("kept"):
+    share, *contents = items("used_bath", entry, (3, 4), form)
+    ROWS["used_bath"].read(share)  # in a form 0 % means that there is none; here None means that
+    values = {"used_bath": share, "used_peroxide": 0, "used_peroxide_to": 0}  # unless given
+    with naming("used_bath"):
         for name, content in zip(USED, contents, strict=False):  # peroxide may be left out
             ends = items(name, content, (1, 2), "one number, or lowest and highest")
-            values |= {f"kept_{name}": ends[0], f"kept_{name}_to": ends[-1]}
+            values |= {f"used_{name}": ends[0], f"used_{name}_to": ends[-1]}
     return values
 
 
@@ -290,20 +290,20 @@ def read_bottle(values: Mapping[str, Any], name: str, T: float) -> Bottle:
     return bottle(name, SUBSTANCES[name], ends, values[f"{name}_in"], T)
 
 
-def read_used(values: Mapping[str, Any]) -> Kept | None:
+def read_used(values: Mapping[str, Any]) -> UsedBath | None:
     """Return the used bath [-, mol/m³], or None."""
-    if not values["kept"]:
+    if not values["used_bath"]:
         return None  # a field of numbers has no "none": 0 % of the bath is that
     used = {}
     for name, unit in USED.items():
-        low, high = read(values, f"kept_{name}"), read(values, f"kept_{name}_to")
+        low, high = read(values, f"used_{name}"), read(values, f"used_{name}_to")
         if low > high:
-            ends = values[f"kept_{name}"], values[f"kept_{name}_to"]
+            ends = values[f"used_{name}"], values[f"used_{name}_to"]
             about = f": {name} = {ends!r} {unit.word}"
             rule = "the lowest must be at most the highest"
-            raise InputError("kept", rule, about=about, hint=POINT)
+            raise InputError("used_bath", rule, about=about, hint=POINT)
         used[name] = (low, high)
-    return Kept(read(values, "kept"), **used)
+    return UsedBath(read(values, "used_bath"), **used)
 
 
 def read_second(values: Mapping[str, Any]) -> tuple[float, float] | None:
@@ -407,11 +407,11 @@ def planned(
         is to be etched [%]; `place`, whose rules on who may hold what: "EU", "GB" or "elsewhere".
         And where they are not as the form starts: `foil_oz`, weight of the foil [oz/ft²];
         `agitation` and `facing` as in `Tray`; `tray_mm`, width and length of the open liquid [mm],
-        which an upright board needs; `bottles_C`, 0 to 40, and `air_C`, -10 to 45 [°C]; `kept`, a
-        used bath that is topped up: percent of the whole [%], copper [g/L], acid [mol/L] and, if it
-        is not left out as gone, peroxide [mol/L] in it, each of the three one number or (lowest,
-        highest); `second`, percent of the peroxide held back, 0 to 90 [%], and when it is poured,
-        0.1 to 120 [min after the board].
+        which an upright board needs; `bottles_C`, 0 to 40, and `air_C`, -10 to 45 [°C];
+        `used_bath`, one topped up: percent of the whole [%], copper [g/L], acid [mol/L] and, if
+        not gone, peroxide [mol/L] in it, each of the three one number or (lowest, highest);
+        `second`, percent of the peroxide held back, 0 to 90 [%], and when it is poured, 0.1 to
+        120 [min after the board].
 
     Returns
     -------

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from ...bench.plan.outcome import Stage
 from ...bench.plan.planning import Plan
-from ...bench.plan.pours import ACID, KEPT_BATH, PEROXIDE, SECOND_PORTION, WATER
+from ...bench.plan.pours import ACID, PEROXIDE, SECOND_PORTION, USED_BATH, WATER
 from ...page.picture import INK, SHADE
 from .words import parts, pour, second_portion, split, vessel
 
@@ -36,7 +36,7 @@ FULL = 0.88
 """Share of the jug's height up to which it is filled."""
 FILLS = {
     WATER: "white",
-    KEPT_BATH: "#8ea9bd",
+    USED_BATH: "#8ea9bd",
     ACID: SHADE,
     PEROXIDE: "0.88",
     SECOND_PORTION: "0.88",

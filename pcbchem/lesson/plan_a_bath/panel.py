@@ -49,11 +49,11 @@ def check_blanks(values: Mapping[str, Any]) -> None:
         rule = "an upright board stands in a tank: give the tank's width and length"
     if rule:
         raise InputError("tray_mm", rule, about="", wrong="")
-    used = [row.control for name, row in fields.ROWS.items() if row.entry == "kept"]
+    used = [row.control for name, row in fields.ROWS.items() if row.entry == "used_bath"]
     missing = [control.label for control in used if control.name in blank]
-    if values["kept"] and missing:
+    if values["used_bath"] and missing:
         rule = f"fill in what yours holds: {'; '.join(missing)}"
-        raise InputError("kept", rule, about="", wrong="")
+        raise InputError("used_bath", rule, about="", wrong="")
 
 
 def page_words(error: ValueError) -> str:

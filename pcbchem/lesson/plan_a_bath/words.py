@@ -108,7 +108,7 @@ def pour(stage: Stage, number: int) -> tuple[str, str]:
 
 def vessel(plan: Plan) -> str:
     """Say what the first pours go into: with a used bath they go to it, in its tray."""
-    return "Into the jug" if plan.inputs.kept is None else "Into the tray"
+    return "Into the jug" if plan.inputs.used_bath is None else "Into the tray"
 
 
 def split(stages: Iterable[Stage]) -> tuple[list[Stage], list[Stage]]:

@@ -96,6 +96,9 @@ def run_constants(
     surface = tray.surface(volume, area)
     if tray.open_area is not None:
         surface = _spread(tray.open_area, shape)
+    wall = tray.wall(surface)
+    if tray.perimeter is not None:
+        wall = _spread(tray.perimeter, shape)
     depth = volume / surface
     check_values("depth of the bath (volume over open area)", depth, LEAST_DEPTH, 1e6, "m")
 
@@ -117,6 +120,8 @@ def run_constants(
         "bare": area / volume,
         "slowest": SLOWEST * foil / longest,
         "loss": values["loss_factor"] * surface / volume,
+        # the wetted wall, depth = volume / surface, over the volume
+        "wall_loss": values["loss_factor"] * values["wall_loss"] * wall / surface,
         "room": room,
         "damp": HUMIDITY * saturation_pressure(room),
         "decay": values["decay_rate"] * values["decay_factor"],
@@ -240,11 +245,12 @@ def _decay_in_bath(c: dict[str, Any], bath: Composition, T: Any) -> Any:
 
 
 def heat_loss(c: dict[str, Any], bath: Composition, T: Any) -> Any:
-    """Return the heat that leaves through the surface and the floor of the tray [W/m³ of bath].
+    """Return the heat that leaves through surface, floor and walls of the tray [W/m³ of bath].
 
-    18 W/(m² K) are natural convection (McAdams), radiation, and 5 through the floor (assumed). Pool
-    evaporation (Shah 1992) adds 198 (dp / 2925 Pa)**1.24 W/m², with dp the pressure of water over
-    the bath above that in the room.
+    18 W/(m² K) of the surface are natural convection (McAdams), radiation, and 5 through the floor
+    (assumed). Pool evaporation (Shah 1992) adds 198 (dp / 2925 Pa)**1.24 W/m², with dp the pressure
+    of water over the bath above that in the room. The wetted wall loses the parameter `wall_loss`
+    [W/(m² K)] by convection and radiation outside.
 
     Parameters
     ----------
@@ -262,7 +268,8 @@ def heat_loss(c: dict[str, Any], bath: Composition, T: Any) -> Any:
     """
     drive = water_activity(bath.acid, bath.peroxide) * saturation_pressure(T) - c["damp"]
     evaporation = 198.0 * (np.maximum(drive, 0.0) / 2925.0) ** 1.24
-    return c["loss"] * (18.0 * (T - c["room"]) + evaporation)
+    warmer = T - c["room"]
+    return c["loss"] * (18.0 * warmer + evaporation) + c["wall_loss"] * warmer
 
 
 def oxygen_made(

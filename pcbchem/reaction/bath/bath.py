@@ -213,6 +213,8 @@ def _shape(
         named["open_area"] = tray.open_area
     if tray.T_air is not None:
         named["T_air"] = tray.T_air
+    if tray.perimeter is not None:
+        named["perimeter"] = tray.perimeter
     return common_shape(**named)
 
 

@@ -51,6 +51,10 @@ AT_REST = 1e-7
 """The film is at rest once its temperature moves no more than this in a pass [K]."""
 MOST_PASSES = 30
 """Passes after which the film is taken to be at rest [-]."""
+COUPON = 0.0141
+"""Side of the coupon on which rocking was fitted [m]: stirring is stated for it."""
+SIZED = ("rocked", "shaken")
+"""Movements whose film grows along the board: the longer it is, the thicker."""
 GRAVITY = 9.80665
 """Acceleration of free fall [m/s²]."""
 
@@ -149,9 +153,16 @@ def film_constants(
         Constants by name [SI], as `film_pass` takes them.
     """
     peroxide = values["peroxide_diffusivity"]
-    stirring = 0.0 if tray.agitation == "still" else values[f"stirring_{tray.agitation}"]
+    side = np.sqrt(area)
+    stirring: Any = 0.0
+    if tray.agitation != "still":
+        stirring = values[f"stirring_{tray.agitation}"]
+    # a liquid that sweeps along a plate makes a thicker film the longer the plate is: 0.5 is the
+    # laminar plate's power, 0 no such growth
+    if tray.agitation in SIZED:
+        stirring = stirring * (COUPON / side) ** values["size_exponent"]
     convection = CONVECTION[tray.facing]
-    length = np.sqrt(area) / convection.divisor
+    length = side / convection.divisor
 
     def natural(form: tuple[float, float]) -> Any:
         # k³ = (f Sh D / L)³ with Sh = coefficient Ra**power: here what stays the same of it. D³

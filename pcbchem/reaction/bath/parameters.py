@@ -23,6 +23,13 @@ NONSENSE_FACTOR = 20
 """A value of more than so many times the upper end of its range is nonsense [-]."""
 
 
+MAY_BE_ZERO = ("gas_order", "size_exponent", "wall_loss")
+"""Parameters whose effect may be left out: the others are above 0."""
+LEAST_DECAY_AFTER = 0.3
+"""Least `decay_factor` that heat after the board is read with [-] (our choice): below it a bath
+would look cool only because nobody has measured how slowly it decays."""
+
+
 @functools.cache
 def rows() -> dict[str, Mapping[str, str]]:
     """Return the table of parameters by name [units in its `unit` column]."""
@@ -41,8 +48,11 @@ class RateParameters:
         Rate of the surface at 25 °C [m/s], and its activation energy [J/mol].
     chloride_half : float or array
         Free chloride at which the surface goes at half its rate [mol/m³].
-    stirring_rocked, stirring_bubbled, stirring_sprayed : float or array
-        Transfer through the film by the movement of the bath alone [m/s].
+    stirring_rocked, stirring_shaken, stirring_bubbled, stirring_sprayed : float or array
+        Transfer through the film by the movement of the bath alone [m/s]; rocked and shaken on a
+        board of 2 cm².
+    size_exponent : float or array
+        Power by which rocked and shaken stir a longer board less [-].
     gas_share, gas_order, gas_energy : float or array
         Share of the peroxide that becomes gas at the copper [-], the power of the strength that it
         grows with [-], and its activation energy [J/mol].
@@ -60,6 +70,8 @@ class RateParameters:
         trend with temperature [K].
     loss_factor, convection_factor, rate_factor : float or array
         Factors of the heat loss, of the natural convection and of the whole rate [-].
+    wall_loss : float or array
+        Heat lost through the wetted wall of the vessel [W/(m² K)].
 
     Notes
     -----
@@ -69,7 +81,7 @@ class RateParameters:
     Raises
     ------
     InputError
-        A value that is not above 0 (the gas order may be 0), or 20 times over its range.
+        A value that is not above 0 (`MAY_BE_ZERO` may be 0), or 20 times over its range.
     ValueError
         Draws of two lengths.
 
@@ -87,8 +99,10 @@ class RateParameters:
     surface_energy: Any = None
     chloride_half: Any = None
     stirring_rocked: Any = None
+    stirring_shaken: Any = None
     stirring_bubbled: Any = None
     stirring_sprayed: Any = None
+    size_exponent: Any = None
     gas_share: Any = None
     bubble_diameter: Any = None
     gas_order: Any = None
@@ -103,6 +117,7 @@ class RateParameters:
     cuprous_second: Any = None
     cuprous_temperature: Any = None
     loss_factor: Any = None
+    wall_loss: Any = None
     convection_factor: Any = None
     rate_factor: Any = None
 
@@ -113,7 +128,7 @@ class RateParameters:
                 value = np.float64(row["default"])
             # Far outside what is plausible is allowed, so that somebody can ask "what if"
             most = NONSENSE_FACTOR * float(row["high"])
-            is_above_zero = name != "gas_order"
+            is_above_zero = name not in MAY_BE_ZERO
             copy = check_values(name, value, 0.0, most, row["unit"], above=is_above_zero)
             # The object is frozen: its own making is the one time that a field is set
             object.__setattr__(self, name, copy)
@@ -186,6 +201,30 @@ class RateParameters:
                     wrong="is not a parameter",
                 )
         return dataclasses.replace(self, **changes)
+
+    def for_heat_after(self) -> RateParameters:
+        """Return the same parameters with a decay quick enough to be read for heat.
+
+        Not knowing how slowly peroxide decays must not make a bath look cooler. So each
+        `decay_factor` keeps its place in its range, by the logarithm, while the range shrinks from
+        0.01-10 to 0.3-10: none gets smaller, and one beyond the range stays as it is.
+
+        Returns
+        -------
+        RateParameters
+            New ones; these stay as they are.
+
+        Examples
+        --------
+        >>> slow = RateParameters(decay_factor=0.01).for_heat_after()
+        >>> print(f"{slow.decay_factor:.1f}")
+        0.3
+        """
+        row = rows()["decay_factor"]
+        low, high = float(row["low"]), float(row["high"])
+        place = np.log(self.decay_factor / low) / np.log(high / low)
+        quicker = LEAST_DECAY_AFTER * (high / LEAST_DECAY_AFTER) ** np.maximum(place, 0.0)
+        return self.replace(decay_factor=np.maximum(quicker, self.decay_factor))
 
     def table(self) -> pandas.DataFrame:
         """List the parameters, a row each: value, range, unit, what pins it, status and source.

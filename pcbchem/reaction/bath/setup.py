@@ -27,8 +27,16 @@ COPPER_DENSITY = 8960.0
 OUNCE_PER_SQUARE_FOOT = 0.028349523125 / 0.09290304
 """One avoirdupois ounce on a square foot [kg/m²] (by definition): the "1 oz" of the board trade."""
 
-AGITATIONS = ("still", "rocked", "bubbled", "sprayed")
-"""How the bath may be moved."""
+AGITATIONS = ("still", "rocked", "shaken", "bubbled", "sprayed")
+"""How the bath may be moved: `MOVEMENTS` says how briskly."""
+MOVEMENTS = {
+    "still": "not moved",
+    "rocked": "10 to 30 tilts a minute",
+    "shaken": "briskly, a tilt a second and more",
+    "bubbled": "air bubbled through it",
+    "sprayed": "sprayed, in a closed machine",
+}
+"""What each word for the movement means (our definitions): shown wherever one is chosen."""
 FACINGS = ("up", "down", "upright")
 """Which way the copper may look."""
 
@@ -48,6 +56,8 @@ LONGEST_SIDE = 2.0
 """Longest board side accepted [m]."""
 MOST_AREA = LONGEST_SIDE**2
 """Largest area accepted [m²], of copper or of open tray."""
+MOST_PERIMETER = 4 * LONGEST_SIDE
+"""Longest wall around the liquid accepted [m]: of a square tray of the largest area."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -268,18 +278,21 @@ class Tray:
     Parameters
     ----------
     agitation : str
-        "still", "rocked", "bubbled" or "sprayed".
+        "still", "rocked", "shaken", "bubbled" or "sprayed"; `MOVEMENTS` says what each means.
     facing : str
         Which way the copper looks: "up", "down" or "upright".
     open_area : float or array, optional
         Liquid surface open to the air [m²], above 0 to 4; None leaves it to the model's default.
     T_air : float or array, optional
         Air temperature [K], 250 to 400; None leaves it to the model's default.
+    perimeter : float or array, optional
+        Wall of the vessel around the liquid [m], above 0 to 8; None takes a square vessel.
 
     Raises
     ------
     ValueError
-        An unknown word, or a value outside its limits.
+        An unknown word, a value outside its limits, or a perimeter too short to go round the open
+        area.
 
     Examples
     --------
@@ -291,6 +304,7 @@ class Tray:
     facing: str = "up"
     open_area: ArrayLike | None = None
     T_air: ArrayLike | None = None
+    perimeter: ArrayLike | None = None
 
     def __post_init__(self) -> None:
         check_choice("agitation", self.agitation, AGITATIONS)
@@ -301,6 +315,49 @@ class Tray:
         if self.T_air is not None:
             T_air = check_values("T_air", self.T_air, T_LOW, T_HIGH, "K")
             object.__setattr__(self, "T_air", T_air)
+        if self.perimeter is not None:
+            perimeter = check_values(
+                "perimeter", self.perimeter, 0, MOST_PERIMETER, "m", above=True
+            )
+            object.__setattr__(self, "perimeter", perimeter)
+            self._check_perimeter()
+
+    def _check_perimeter(self) -> None:
+        """Refuse a wall shorter than a circle's around the open area, which none can be."""
+        if self.open_area is None or self.perimeter is None:
+            return
+        open_area, perimeter = np.asarray(self.open_area), np.asarray(self.perimeter)
+        common_shape(open_area=self.open_area, perimeter=self.perimeter)
+        circle = np.sqrt(4 * np.pi * open_area)
+        if np.any(perimeter < circle * (1 - 1e-6)):
+            shortest = float(np.max(circle))
+            raise InputError(
+                "perimeter",
+                f"around that open area it must be at least {shortest:.3g} m",
+                value=self.perimeter,
+                about=f" = {self.perimeter} m",
+                low=shortest,
+                high=MOST_PERIMETER,
+                unit="m",
+            )
+
+    def wall(self, surface: ArrayLike) -> FloatArray:
+        """Return how long the wall of the vessel is around the liquid: a square's unless given.
+
+        Parameters
+        ----------
+        surface : float or array
+            Liquid open to the air [m²].
+
+        Returns
+        -------
+        float or array
+            Perimeter of the liquid [m].
+        """
+        if self.perimeter is not None:
+            return np.asarray(self.perimeter, dtype=float)
+        perimeter: FloatArray = 4 * np.sqrt(np.asarray(surface, dtype=float))
+        return perimeter
 
     def surface(self, volume: ArrayLike, area: ArrayLike) -> FloatArray:
         """Return the liquid open to the air: `open_area`, or what makes the bath 10 mm deep.

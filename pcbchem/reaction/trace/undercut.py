@@ -41,7 +41,7 @@ def etch_factor(agitation: str, draws: int, seed: int) -> Draws:
     Parameters
     ----------
     agitation : str
-        "still", "rocked", "bubbled" or "sprayed"; the ranges stand in the table `etch_factor`, with
+        "still", "rocked", "shaken", "bubbled" or "sprayed"; the ranges stand in `etch_factor`, with
         their status.
     draws : int
         How many draws [-], 1 to 400.

@@ -12,7 +12,7 @@ from pcbchem.bench.offcut.board_time import check_calibration, own_time
 from pcbchem.bench.offcut.calibrating import calibrate
 from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.offcut.log import Log
-from pcbchem.bench.plan.inputs import Kept
+from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.outlook import etched
 
 NOTHING = calibrate(Log.of([]))
@@ -114,7 +114,9 @@ def test_law_a_refused_bath_has_no_time():
         own_time(strong, NOTHING)
 
 
-@pytest.mark.parametrize("name, value", [("kept", Kept(0.5, 100, 1000)), ("second", (0.5, 180.0))])
+@pytest.mark.parametrize(
+    "name, value", [("used_bath", UsedBath(0.5, 100, 1000)), ("second", (0.5, 180.0))]
+)
 def test_law_a_used_bath_or_a_second_portion_has_no_time(name, value):
     with pytest.raises(ValueError, match=f"board: {name} = .* it must be None, a fresh bath in"):
         own_time(planned(**{name: value}), NOTHING)

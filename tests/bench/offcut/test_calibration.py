@@ -11,7 +11,7 @@ from pcbchem.bench.bottle.strength import Strength
 from pcbchem.bench.offcut.calibrating import calibrate
 from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.offcut.log import Log
-from pcbchem.bench.plan.inputs import Kept
+from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.common.arrays import as_draws
 
@@ -183,7 +183,10 @@ def doubt_of(**changes):
 
 
 WRONG = {
-    "kept bath": (doubt_of(kept=Kept(0.5, 100, 1000)), r"kept = .* is impossible here"),
+    "used bath": (
+        doubt_of(used_bath=UsedBath(0.5, 100, 1000)),
+        r"used_bath = .* is impossible here",
+    ),
     "other name": (
         lambda calibration: calibration.doubt(BOARD, "Acid"),
         r"bottle 'Acid' of HCl is not in the log: choose from acid, or give",

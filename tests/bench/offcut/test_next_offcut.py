@@ -13,7 +13,7 @@ from pcbchem.bench.offcut.calibrating import calibrate
 from pcbchem.bench.offcut.likelihood import expected_times
 from pcbchem.bench.offcut.log import Log
 from pcbchem.bench.offcut.next_offcut import WATER, candidates, narrowing
-from pcbchem.bench.plan.inputs import Kept
+from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.bench.plan.planning import planned
 from pcbchem.common.band import Band
@@ -233,8 +233,8 @@ def test_law_only_a_plan_has_candidates(board):
 
 
 def test_law_a_used_bath_has_no_test():
-    used = plan_of(kept=Kept(0.2, 100, 1000))
-    with pytest.raises(ValueError, match=r"board: kept = "):
+    used = plan_of(used_bath=UsedBath(0.2, 100, 1000))
+    with pytest.raises(ValueError, match=r"board: used_bath = "):
         narrowing([offcut(0)], used, NOTHING)
 
 

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from helpers.plans import labelled
 
-from pcbchem import Board, Foil, Kept, RateParameters, etch, plan
+from pcbchem import Board, Foil, RateParameters, UsedBath, etch, plan
 from pcbchem.bench.plan.budget import spent, uses
 from pcbchem.bench.plan.outlook import etched, outlook
 from pcbchem.common.limits import collecting_warnings
@@ -29,7 +29,7 @@ REFUSED = {**labelled(31, 32.5), "parts": (3, 1, 1), "bath_per_area": 0.0083}
     [
         {},
         REFUSED,
-        {"kept": Kept(0.5, 90, 1200, (0, 200))},
+        {"used_bath": UsedBath(0.5, 90, 1200, (0, 200))},
         {"second": (0.5, 60.0)},
         {"bath_per_area": 0.002},
     ],

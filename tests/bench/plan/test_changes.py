@@ -5,16 +5,16 @@ Laws. That a change lifts the verdict and a smaller one does not: `laws/test_ref
 
 import numpy as np
 import pytest
-from helpers.plans import KEPT, MILD, ends_of, mild_inputs, mild_plan
+from helpers.plans import MILD, USED_BATH, ends_of, mild_inputs, mild_plan
 from helpers.second_reading import ZERO, cut
 
-from pcbchem import Bottle, Kept, RateParameters, Solution, etch, mix
+from pcbchem import Bottle, RateParameters, Solution, UsedBath, etch, mix
 from pcbchem.bench.plan.changes import Doubt, helpful, ladder, moved, spread
 from pcbchem.common.band import Band, between
 
 FOUR_HOURS = 4 * 3600.0
 EXACT = {"acid": Bottle("HCl", 0.1, 0.1), "peroxide": Bottle("H2O2", 0.11, 0.11)}
-SURE = Kept(0.4, copper=150, acid=2000)
+SURE = UsedBath(0.4, copper=150, acid=2000)
 
 
 # Ladders
@@ -43,7 +43,7 @@ def test_a_ladder_goes_in_round_figures_to_its_limit(lever, changes, first, last
     ("lever", "changes"),
     [
         ("water", {"parts": (10, 1, 1)}),
-        ("water", {"kept": Kept(1.0, 300, 50, 5)}),
+        ("water", {"used_bath": UsedBath(1.0, 300, 50, 5)}),
         ("bath", {"bath_per_area": 0.1}),
         ("start", {"T_bottles": ZERO + 10}),
         ("start", {"T_bottles": ZERO + 4}),
@@ -115,11 +115,14 @@ def test_doubts_stand_with_the_widest_first(mild):
     ("changes", "names"),
     [
         (EXACT, {"model"}),
-        (EXACT | {"kept": SURE}, {"model"}),
-        (EXACT | {"kept": KEPT}, {"model", "kept bath"}),
-        ({"kept": SURE}, {"model", "acid", "peroxide"}),
+        (EXACT | {"used_bath": SURE}, {"model"}),
+        (EXACT | {"used_bath": USED_BATH}, {"model", "used bath"}),
+        ({"used_bath": SURE}, {"model", "acid", "peroxide"}),
         # bottles that stay shut
-        ({"kept": Kept(1.0, (200, 300), (1500, 2500), (1500, 2500))}, {"model", "kept bath"}),
+        (
+            {"used_bath": UsedBath(1.0, (200, 300), (1500, 2500), (1500, 2500))},
+            {"model", "used bath"},
+        ),
         ({"parts": (1, 1, 0)}, {"model", "acid"}),
     ],
 )

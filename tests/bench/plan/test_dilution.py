@@ -10,7 +10,18 @@ import numpy as np
 import pytest
 from helpers.reference_model import DEFAULTS, heat_capacity, make_surface, solve, water_viscosity
 
-from pcbchem import EFFECTS, Board, Bottle, Foil, Kept, RateParameters, Solution, Tray, etch, mix
+from pcbchem import (
+    EFFECTS,
+    Board,
+    Bottle,
+    Foil,
+    RateParameters,
+    Solution,
+    Tray,
+    UsedBath,
+    etch,
+    mix,
+)
 from pcbchem.bench.plan.dilution import (
     ALL_OFF,
     ALL_ON,
@@ -380,8 +391,8 @@ def test_without_heat_of_mixing_a_bath_starts_as_its_bottles():
 def test_without_depletion_what_is_left_is_what_was_poured():
     with collecting_warnings():
         bath = etched(workshop(STRONG), without="depletion")
-    assert bath.used_bath is bath.first_bath
-    used = etched(workshop(MILD), without="gas stirring").used_bath
+    assert bath.bath_after is bath.first_bath
+    used = etched(workshop(MILD), without="gas stirring").bath_after
     copper = np.asarray(used.amount("CuCl2") + used.amount("CuCl"))
     assert copper == pytest.approx(27e-4 * 4.802, rel=1e-3), "the board's copper"
 
@@ -478,7 +489,7 @@ def test_a_little_bath_is_as_deep_as_the_large_one():
 
 USUAL = workshop(MILD)
 WATERED = USUAL.replace(parts=(1, 1, 1))
-KEPT = USUAL.replace(kept=Kept(0.5, 300, 1000))
+USED_BATH = USUAL.replace(used_bath=UsedBath(0.5, 300, 1000))
 TWICE = USUAL.replace(second=(0.5, 60.0))
 
 
@@ -486,7 +497,7 @@ TWICE = USUAL.replace(second=(0.5, 60.0))
     ("call", "words"),
     [
         (partial(dilution, WATERED), r"parts: water = 1 .* must be 0"),
-        (partial(dilution, KEPT), r"kept = .* must be None"),
+        (partial(dilution, USED_BATH), r"used_bath = .* must be None"),
         (partial(dilution, TWICE), r"second = .* must be None"),
         (partial(dilution, USUAL, [1.0, 2.0]), r"water = .* rise from 0"),
         (partial(dilution, USUAL, [0.0, 2.0, 2.0]), r"water = .* rise from 0"),
@@ -496,11 +507,11 @@ TWICE = USUAL.replace(second=(0.5, 60.0))
         (partial(dilution, USUAL, [0.0, np.nan]), r"water = nan .* 0 to 1000"),
         (partial(offcuts, USUAL, 0.5), r"weaker = 0.5 .* 1 to 100"),
         (partial(offcuts, USUAL, 101), r"weaker = 101 .* 1 to 100"),
-        (partial(offcuts, KEPT, 1.6), r"kept = .* must be None"),
+        (partial(offcuts, USED_BATH, 1.6), r"used_bath = .* must be None"),
         (partial(offcuts, TWICE, 1.6), r"second = .* must be None"),
         (partial(times_without, TWICE), r"depletion"),
         (partial(cost_without, WATERED, 1.2), r"water = 1 is impossible here"),
-        (partial(cost_without, KEPT, 1.2), r"kept = .* must be None"),
+        (partial(cost_without, USED_BATH, 1.2), r"used_bath = .* must be None"),
         (partial(cost_without, USUAL, 1001.0), r"water = 1001 is impossible: .* 0 to 1000 parts"),
         (partial(etched, USUAL, without=("gravity",)), r"without = 'gravity' .* choose from"),
         (

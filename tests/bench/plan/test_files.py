@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pcbchem import Board, Bottle, Foil, Kept, Tray
+from pcbchem import Board, Bottle, Foil, Tray, UsedBath
 from pcbchem.bench.plan import files
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.common import json_file
@@ -28,7 +28,7 @@ FULL = {
     "bath_per_area": 0.0555,
     "place": "GB",
     "T_bottles": 292.15,
-    "kept": Kept(0.3, copper=(100, 300), acid=1500.0),
+    "used_bath": UsedBath(0.3, copper=(100, 300), acid=1500.0),
     "second": (0.5, 240.0),
     "draws": 150,
     "seed": 7,
@@ -47,7 +47,7 @@ KINDS = {
     "bare": BARE,
     "no label": {**FULL, "peroxide": Bottle("H2O2", 0.05, 0.11)},
     "area alone": {**FULL, "board": Board(area=1 / 3 * 1e-2, foil=Foil(0.1))},
-    "no kept": {**FULL, "kept": None},
+    "no kept": {**FULL, "used_bath": None},
     "no second": {**FULL, "second": None},
     "open to air unknown": {**FULL, "tray": Tray(T_air=300)},
     "air unknown": {**FULL, "tray": Tray(open_area=0.1)},
@@ -55,7 +55,7 @@ KINDS = {
     "widest ratio": {**BARE, "parts": (1e6, 1, 3)},
     "a third": {**BARE, "parts": (1, 3, 7)},
     "nothing held back": {**FULL, "second": (0, 60)},
-    "whole bath kept": {**FULL, "kept": Kept(1, 0, 0, 0)},
+    "whole used bath": {**FULL, "used_bath": UsedBath(1, 0, 0, 0)},
 }
 
 
@@ -85,8 +85,12 @@ TRAYS = st.builds(
     st.none() | st.just(4.0),
     st.none() | number(250, 400),
 )
-KEPT = st.builds(
-    Kept, number(0, 1, above=True), low_and_high(0, 3000), number(0, 8000), low_and_high(0, 5000)
+USED_BATH = st.builds(
+    UsedBath,
+    number(0, 1, above=True),
+    low_and_high(0, 3000),
+    number(0, 8000),
+    low_and_high(0, 5000),
 )
 INPUTS = st.builds(
     Inputs,
@@ -98,7 +102,7 @@ INPUTS = st.builds(
     number(1e-4, 10),
     st.sampled_from(["EU", "GB", "elsewhere"]),
     number(273.15, 313.15),
-    st.none() | KEPT,
+    st.none() | USED_BATH,
     st.none() | st.tuples(number(0, 0.9), number(5, 7200)),
     st.integers(1, 400),
     st.integers(0, 2**53),
@@ -121,7 +125,7 @@ def numbers(inputs):
         inputs.bath_per_area,
         inputs.place,
         inputs.T_bottles,
-        inputs.kept,
+        inputs.used_bath,
         inputs.second,
         inputs.draws,
         inputs.seed,
@@ -191,7 +195,7 @@ WITHOUT_UNIT = {
     "peroxide",
     "board",
     "tray",
-    "kept",
+    "used_bath",
     "second",
 }
 
@@ -201,7 +205,7 @@ def test_the_file_is_readable_with_every_unit_in_its_name():
     assert text.count("\n") > 40 and text.isascii() and text.endswith("}\n")
     values = json.loads(text)["inputs"]
     assert values["bath_per_area_m"] == 0.0555
-    assert values["kept"]["copper_mol_per_m3"] == [100, 300]
+    assert values["used_bath"]["copper_mol_per_m3"] == [100, 300]
     names = set(values)
     for value in values.values():
         names |= set(value) if isinstance(value, dict) else set()
@@ -274,7 +278,7 @@ PLACES = [(), ("inputs",), *OBJECTS]
 NULL_TOO = {
     ("inputs", "acid", "label_kg_per_kg"),
     ("inputs", "peroxide", "label_kg_per_kg"),
-    ("inputs", "kept"),
+    ("inputs", "used_bath"),
     ("inputs", "second"),
     ("inputs", "tray", "open_area_m2"),
     ("inputs", "tray", "T_air_K"),
@@ -318,7 +322,7 @@ def edits_of(place, name, value):
 
 REFUSED = {name: (json.dumps(whole), words) for name, whole, words in edits_of_names()}
 ACID, PEROXIDE, BOARD = ("inputs", "acid"), ("inputs", "peroxide"), ("inputs", "board")
-TRAY, KEPT_BATH, SECOND = ("inputs", "tray"), ("inputs", "kept"), ("inputs", "second")
+TRAY, USED_BATH, SECOND = ("inputs", "tray"), ("inputs", "used_bath"), ("inputs", "second")
 TOP, PARTS = ("inputs",), "parts_water_acid_peroxide"
 for title, place, name, value, words in [
     ("acid too strong", ACID, "high_kg_per_kg", 0.46, "acid: high = 0.46"),
@@ -346,10 +350,10 @@ for title, place, name, value, words in [
     ("bottles in Celsius", TOP, "T_bottles_K", 20, "T_bottles = 20"),
     ("bottles frozen", TOP, "T_bottles_K", 250.0, "T_bottles = 250"),
     ("bottles hot", TOP, "T_bottles_K", 321.0, "T_bottles = 321"),
-    ("kept too strong", KEPT_BATH, "acid_mol_per_m3", [1, 9000], "kept: acid = 9000"),
-    ("kept the wrong way round", KEPT_BATH, "acid_mol_per_m3", [2, 1], "kept: acid = [2, 1]"),
-    ("kept of three", KEPT_BATH, "acid_mol_per_m3", [1, 2, 3], "list of 2"),
-    ("kept share of nothing", KEPT_BATH, "share_of_bath", 0, "kept: share = 0"),
+    ("kept too strong", USED_BATH, "acid_mol_per_m3", [1, 9000], "used_bath: acid = 9000"),
+    ("kept the wrong way round", USED_BATH, "acid_mol_per_m3", [2, 1], "used_bath: acid = [2, 1]"),
+    ("kept of three", USED_BATH, "acid_mol_per_m3", [1, 2, 3], "list of 2"),
+    ("kept share of nothing", USED_BATH, "share_of_bath", 0, "used_bath: share = 0"),
     ("second share above all", SECOND, "share_of_peroxide", 1.5, "second: share = 1.5"),
     ("nearly all held back", SECOND, "share_of_peroxide", 0.95, "second: share = 0.95"),
     ("second too late", SECOND, "after_s", 1e6, "second: time = 1e+06"),

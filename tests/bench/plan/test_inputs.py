@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from pcbchem import Board, Foil, RangeWarning, Tray
 from pcbchem.bench.bottle.bottle import Bottle
-from pcbchem.bench.plan.inputs import MOST_KEPT, Inputs, Kept, kept_solution, ratio
+from pcbchem.bench.plan.inputs import MOST_USED, Inputs, UsedBath, ratio, used_bath_solution
 from pcbchem.bench.plan.planning import plan
 from pcbchem.common.arrays import as_draws
 from pcbchem.common.limits import InputError
@@ -70,22 +70,22 @@ IMPOSSIBLE = [  # what is tried, and the words that the message must hold: name,
     (partial(Bottle.labelled, "HCl", -0.1), ("strength", "-0.1", "0 to 0.45")),
     (partial(Bottle.labelled, "H2O2", 12), ("strength", "12", "0 to 0.7")),
     (partial(Bottle.labelled, "bleach", 0.05), ("substance", "'bleach'", "HCl, H2O2")),
-    (partial(Kept, 0, 300, 1500), ("share", "0", "above 0 to 1")),
-    (partial(Kept, 1.01, 300, 1500), ("share", "1.01", "above 0 to 1")),
-    (partial(Kept, 80, 300, 1500), ("share", "80", "above 0 to 1")),
-    (partial(Kept, "all", 300, 1500), ("share", "'all'", "above 0 to 1")),
-    (partial(Kept, 0.5, 3001, 1500), ("copper", "3001", "0 to 3000 mol/m³")),
-    (partial(Kept, 0.5, -1, 1500), ("copper", "-1", "0 to 3000 mol/m³")),
-    (partial(Kept, 0.5, 300, (1500, 8001)), ("acid", "8001", "0 to 8000 mol/m³")),
-    (partial(Kept, 0.5, 300, (1500, 1400)), ("acid", "(1500, 1400)", "at most the highest")),
+    (partial(UsedBath, 0, 300, 1500), ("share", "0", "above 0 to 1")),
+    (partial(UsedBath, 1.01, 300, 1500), ("share", "1.01", "above 0 to 1")),
+    (partial(UsedBath, 80, 300, 1500), ("share", "80", "above 0 to 1")),
+    (partial(UsedBath, "all", 300, 1500), ("share", "'all'", "above 0 to 1")),
+    (partial(UsedBath, 0.5, 3001, 1500), ("copper", "3001", "0 to 3000 mol/m³")),
+    (partial(UsedBath, 0.5, -1, 1500), ("copper", "-1", "0 to 3000 mol/m³")),
+    (partial(UsedBath, 0.5, 300, (1500, 8001)), ("acid", "8001", "0 to 8000 mol/m³")),
+    (partial(UsedBath, 0.5, 300, (1500, 1400)), ("acid", "(1500, 1400)", "at most the highest")),
     (
-        partial(Kept, 0.5, 300, (1400, 1500, 1600)),
+        partial(UsedBath, 0.5, 300, (1400, 1500, 1600)),
         ("acid", "(1400, 1500, 1600)", "(lowest, highest), 0 to 8000"),
     ),
-    (partial(Kept, 0.5, 300, ()), ("acid", "()", "(lowest, highest), 0 to 8000")),
-    (partial(Kept, 0.5, 300, np.array([1.0, 2.0])), ("acid", "[1., 2.]", "0 to 8000")),
-    (partial(Kept, 0.5, None, 1500), ("copper", "None", "0 to 3000")),
-    (partial(Kept, 0.5, 300, 1500, np.inf), ("peroxide", "inf", "0 to 5000")),
+    (partial(UsedBath, 0.5, 300, ()), ("acid", "()", "(lowest, highest), 0 to 8000")),
+    (partial(UsedBath, 0.5, 300, np.array([1.0, 2.0])), ("acid", "[1., 2.]", "0 to 8000")),
+    (partial(UsedBath, 0.5, None, 1500), ("copper", "None", "0 to 3000")),
+    (partial(UsedBath, 0.5, 300, 1500, np.inf), ("peroxide", "inf", "0 to 5000")),
     (partial(ratio, (1, 1)), ("parts", "(1, 1)", "three numbers", "0 to 1e+06")),
     (partial(ratio, "3:1:1"), ("parts", "'3:1:1'", "three numbers", "0 to 1e+06")),
     (partial(ratio, 3), ("parts", "3", "three numbers", "0 to 1e+06")),
@@ -127,8 +127,11 @@ IMPOSSIBLE = [  # what is tried, and the words that the message must hold: name,
     (partial(inputs, T_bottles=313.16), ("T_bottles", "313.16", "273.15 to 313.15 K")),
     (partial(planned, T_bottles=250.0), ("T_bottles", "250", "273.15 to 313.15 K")),
     (partial(inputs, T_bottles=[290, 300]), ("T_bottles", "[290, 300]", "273.15 to 313.15 K")),
-    (partial(inputs, kept=0.5), ("kept", "0.5", "Kept(share, copper, acid)")),
-    (partial(inputs, kept={"share": 0.5}), ("kept", "{'share': 0.5}", "Kept(share, copper, acid)")),
+    (partial(inputs, used_bath=0.5), ("used_bath", "0.5", "UsedBath(share, copper, acid)")),
+    (
+        partial(inputs, used_bath={"share": 0.5}),
+        ("used_bath", "{'share': 0.5}", "UsedBath(share, copper, acid)"),
+    ),
     (partial(inputs, second=0.5), ("second", "0.5", "0 to 0.9", "5 to 7200 s")),
     (partial(inputs, second=(0.5,)), ("second", "(0.5,)", "0 to 0.9", "5 to 7200 s")),
     (partial(inputs, second=(1.1, 60)), ("second: share", "1.1", "0 to 0.9")),
@@ -208,7 +211,7 @@ def test_inputs_hold_copies_and_cannot_be_changed():
     mild = inputs(parts=parts)
     parts[0] = -5.0
     assert mild.parts == (3.0, 1.0, 1.0)
-    for thing, name in ((mild, "draws"), (ACID, "low"), (Kept(0.5, 1, 1), "share")):
+    for thing, name in ((mild, "draws"), (ACID, "low"), (UsedBath(0.5, 1, 1), "share")):
         with pytest.raises(AttributeError):
             setattr(thing, name, -1)
 
@@ -275,11 +278,11 @@ def test_all_strengths_are_equally_likely():
     assert strengths.std() == pytest.approx(0.06 / np.sqrt(12), rel=0.15)
 
 
-# A bath kept
+# A used bath
 
 
 def test_what_a_kept_bath_holds_is_drawn_over_its_own_span():
-    drawn = Kept(0.5, copper=(100, 300), acid=(1000, 2000), peroxide=50).contents(400, 11)
+    drawn = UsedBath(0.5, copper=(100, 300), acid=(1000, 2000), peroxide=50).contents(400, 11)
     assert list(drawn) == ["copper", "acid", "peroxide"]
     for name, low, high in (("copper", 100, 300), ("acid", 1000, 2000), ("peroxide", 50, 50)):
         assert low <= drawn[name].min() <= drawn[name].max() <= high
@@ -290,9 +293,9 @@ def test_what_a_kept_bath_holds_is_drawn_over_its_own_span():
 
 @given(
     T=st.floats(250, 400),
-    copper=st.floats(0, MOST_KEPT["copper"]),
-    acid=st.floats(0, MOST_KEPT["acid"]),
-    peroxide=st.floats(0, MOST_KEPT["peroxide"]),
+    copper=st.floats(0, MOST_USED["copper"]),
+    acid=st.floats(0, MOST_USED["acid"]),
+    peroxide=st.floats(0, MOST_USED["peroxide"]),
     volume=st.just(0.0) | st.floats(1e-7, 1.0),
 )
 @example(T=250.0, copper=3000.0, acid=8000.0, peroxide=5000.0, volume=1e-4)
@@ -301,7 +304,7 @@ def test_what_a_kept_bath_holds_is_drawn_over_its_own_span():
 @settings(max_examples=100, deadline=None)
 def test_a_kept_bath_holds_what_was_said_of_it(T, copper, acid, peroxide, volume):
     # it says nothing of ranges: warnings are errors here
-    bath = kept_solution(volume, T, copper, acid, peroxide)
+    bath = used_bath_solution(volume, T, copper, acid, peroxide)
     asked = {"CuCl2": copper, "HCl": acid, "H2O2": peroxide}
     for substance, concentration in asked.items():
         expected = pytest.approx(concentration * volume, rel=1e-9, abs=1e-15)
@@ -316,11 +319,11 @@ def test_a_kept_bath_holds_what_was_said_of_it(T, copper, acid, peroxide, volume
 
 def test_many_kept_baths_at_once_are_each_as_one_alone():
     copper, volume = as_draws([100.0, 2000.0, 3000.0]), np.array([[1e-4], [2e-4]])
-    both = kept_solution(volume, 290.0, copper, 1500.0, 0.0)
+    both = used_bath_solution(volume, 290.0, copper, 1500.0, 0.0)
     assert both.shape == (2, 3) and both.draws == 3
     for row in range(2):
         for column in range(3):
-            alone = kept_solution(volume[row, 0], 290.0, float(copper[column]), 1500.0, 0.0)
+            alone = used_bath_solution(volume[row, 0], 290.0, float(copper[column]), 1500.0, 0.0)
             assert both.plain_mass[row, column] == pytest.approx(float(alone.plain_mass), rel=1e-11)
 
 

@@ -4,12 +4,12 @@ import re
 
 import numpy as np
 import pytest
-from helpers.plans import KEPT, MILD, ends_of, labelled, mild_inputs, mild_plan, rules_of
+from helpers.plans import MILD, USED_BATH, ends_of, labelled, mild_inputs, mild_plan, rules_of
 from helpers.second_reading import cut, severities
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from pcbchem import Board, Bottle, Foil, Kept, Solution, Tray, mix
+from pcbchem import Board, Bottle, Foil, Solution, Tray, UsedBath, mix
 from pcbchem.bench.hazards.verdicts import passed
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.outlook import etched, judged, outlook
@@ -79,7 +79,7 @@ def test_a_variant_is_left_standing_only_where_that_may_matter(worst):
 def test_peroxide_is_conserved_over_both_portions(when):
     """What is poured where it is needed is used by copper, gone as oxygen, or left."""
     bath = quiet(etched, mild_inputs(**STRONG, second=(0.4, when)))
-    run, used = bath.run, bath.used_bath
+    run, used = bath.run, bath.bath_after
     with collecting_warnings():
         first, second = (
             np.asarray(bath.pours[name].amount("H2O2"))
@@ -98,8 +98,8 @@ def test_peroxide_is_conserved_over_both_portions(when):
 
 
 def test_copper_and_chloride_are_conserved_over_both_portions():
-    bath = quiet(etched, mild_inputs(**STRONG, second=(0.5, 40.0), kept=KEPT))
-    used = bath.used_bath
+    bath = quiet(etched, mild_inputs(**STRONG, second=(0.5, 40.0), used_bath=USED_BATH))
+    used = bath.bath_after
 
     def chloride(liquid):
         acid, cupric, cuprous = (
@@ -124,7 +124,7 @@ def all_figures(bath):
     """Read what the rules and the words read of a bath, draw by draw."""
     figures = {name: np.asarray(band.values) for name, band in bath.bands.items()}
     return figures | {
-        "left": np.asarray(bath.used_bath.amount("H2O2")),
+        "left": np.asarray(bath.bath_after.amount("H2O2")),
         "poured": np.asarray(bath.mixture.amount("H2O2")),
         "given off": np.asarray(bath.run.oxygen_amount),
         "ended": np.asarray(bath.run.end["time"]),
@@ -301,7 +301,7 @@ def test_a_run_in_two_portions_is_of_the_whole_board_and_time():
     assert np.isnan(np.asarray(run.volume)).all() and np.isnan(np.asarray(run.mass)).all()
     with pytest.raises(ValueError, match="kept without its amounts"):
         run.bath_after  # noqa: B018 (reading it is the test)
-    used = bath.used_bath
+    used = bath.bath_after
     dissolved = np.asarray(used.amount("CuCl2")) + np.asarray(used.amount("CuCl"))
     assert dissolved == pytest.approx(np.full(200, float(run.board.copper)), rel=1e-6)
 
@@ -395,7 +395,10 @@ def test_both_portions_lie_in_one_tray_and_must_cover_the_board():
 
 @pytest.mark.parametrize(
     "changes",
-    [{"kept": Kept(1.0, 300, 1500, 1000)}, {"parts": (1, 1, 0), "kept": Kept(0.8, 300, 1500)}],
+    [
+        {"used_bath": UsedBath(1.0, 300, 1500, 1000)},
+        {"parts": (1, 1, 0), "used_bath": UsedBath(0.8, 300, 1500)},
+    ],
 )
 def test_no_second_portion_where_no_peroxide_is_poured(changes):
     plain = mild_plan(**changes, draws=10)

@@ -10,8 +10,8 @@ import warnings
 import numpy as np
 import pytest
 from helpers.plans import (
-    KEPT,
     MILD,
+    USED_BATH,
     ends_of,
     labelled,
     mild_inputs,
@@ -24,12 +24,12 @@ from helpers.second_reading import PLACES, ZERO, cut, liquids_of
 from pcbchem import (
     Board,
     Bottle,
-    Kept,
     Plan,
     RangeWarning,
     RateParameters,
     Solution,
     Tray,
+    UsedBath,
     etch,
     mix,
     plan,
@@ -71,7 +71,7 @@ def cuts(values):
 
 def test_what_is_poured_stands_in_order(whole, mild):
     whats = [stage.what for stage in whole.stages]
-    assert whats == ["water", "kept bath", "acid", "peroxide", "peroxide, second portion"]
+    assert whats == ["water", "used bath", "acid", "peroxide", "peroxide, second portion"]
     assert [stage.when for stage in whole.stages] == [0, 0, 0, 0, 100]
     assert [stage.what for stage in mild.stages] == ["water", "acid", "peroxide"]
 
@@ -91,8 +91,8 @@ def test_weak_peroxide_is_mostly_water_and_acid_goes_into_it(percent, order):
     shop = {"peroxide": Bottle("H2O2", 0.02, percent / 100), "draws": 10}
     bath = mild_plan(**shop, parts=(0, 1, 1))
     assert [stage.what for stage in bath.stages] == order
-    kept = mild_plan(**shop, kept=KEPT)
-    assert [stage.what for stage in kept.stages] == ["water", "kept bath", *order]
+    used = mild_plan(**shop, used_bath=USED_BATH)
+    assert [stage.what for stage in used.stages] == ["water", "used bath", *order]
     late = mild_plan(**shop, parts=(0, 1, 1), second=(0.9, 60.0))
     assert [stage.what for stage in late.stages] == [*order, "peroxide, second portion"]
 
@@ -143,9 +143,9 @@ def test_temperatures_after_pours_are_those_of_mixing(mild):
 
 
 def test_a_kept_bath_is_poured_cold_and_its_copper_counts(whole):
-    water, kept = whole.stages[0].temperature, whole.stages[1].temperature
+    water, used = whole.stages[0].temperature, whole.stages[1].temperature
     assert float(water.low) == float(water.high) == 289.15
-    assert 289.15 <= float(kept.low) <= float(kept.high) < 289.5
+    assert 289.15 <= float(used.low) <= float(used.high) < 289.5
     with collecting_warnings():
         copper = np.asarray(whole.mixture.concentration("CuCl2"))
     assert 0.39 * 100 < copper.min() < copper.max() < 0.41 * 200, "40 % of 0.1 to 0.2 mol/L"
@@ -196,13 +196,13 @@ def test_the_mild_bath_is_ten_millimetres_deep(mild):
 
 @pytest.mark.usefixtures("no_advice")
 def test_a_used_bath_holds_kept_copper_and_copper_of_both_kinds():
-    kept = Kept(0.5, (300, 400), (1500, 2500))
-    bath = mild_plan(parts=(0, 2, 0.3), bath_per_area=0.03, kept=kept, draws=50)
+    kept = UsedBath(0.5, (300, 400), (1500, 2500))
+    bath = mild_plan(parts=(0, 2, 0.3), bath_per_area=0.03, used_bath=kept, draws=50)
     run = bath.run
     assert np.isfinite(np.asarray(run.time_to_clear)).all()
     cuprous, cupric = np.asarray(run.end["CuCl"]), np.asarray(run.end["CuCl2"])
     assert (cuprous > 0.2 * cupric).any(), "some of it is copper(I)"
-    poured = np.asarray(liquids_of(bath.inputs)["kept bath"].amount("CuCl2"))
+    poured = np.asarray(liquids_of(bath.inputs)["used bath"].amount("CuCl2"))
     copper = np.asarray(bath.bands["copper_used"].values) * np.asarray(run.volume)
     assert copper == pytest.approx(poured + float(MILD["board"].copper), rel=1e-4)
 
@@ -375,12 +375,12 @@ def test_acid_and_peroxide_are_drawn_apart(mild):
 
 
 @pytest.mark.parametrize(
-    ("seconds", "kept"),
+    ("seconds", "handy_time"),
     [(3.7, 3), (19.99, 19), (20, 20), (119, 115), (120, 120), (599, 585), (600, 600), (3000, 3000)],
 )
-def test_a_time_is_rounded_down_to_one_that_people_can_keep(seconds, kept):
+def test_a_time_is_rounded_down_to_one_that_people_can_keep(seconds, handy_time):
     """To 1 s, from 20 s to 5 s, from 2 min to quarter minutes, from 10 min to minutes."""
-    assert handy(seconds) == kept
+    assert handy(seconds) == handy_time
 
 
 def test_a_plan_opened_from_its_file_is_the_same(tmp_path):

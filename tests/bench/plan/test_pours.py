@@ -2,15 +2,15 @@
 
 import numpy as np
 import pytest
-from helpers.plans import KEPT, mild_inputs
+from helpers.plans import USED_BATH, mild_inputs
 
 from pcbchem import Bottle
 from pcbchem.bench.plan.pours import acid_met, bottle_strengths, poured, side_by_side
 
 
 def test_everything_in_doubt_is_drawn_apart():
-    strengths = bottle_strengths(mild_inputs(kept=KEPT))
-    names = ["acid", "peroxide", "kept copper", "kept acid", "kept peroxide"]
+    strengths = bottle_strengths(mild_inputs(used_bath=USED_BATH))
+    names = ["acid", "peroxide", "used copper", "used acid", "used peroxide"]
     assert list(strengths) == names
     shares = np.corrcoef([np.asarray(strengths[name]) for name in names])
     assert np.all(np.abs(shares - np.eye(5)) < 0.25), "of 200 draws; tied together it would be 1"
@@ -37,10 +37,10 @@ def test_two_portions_are_the_same_peroxide():
 
 def test_a_kept_bath_takes_its_share_of_the_tray():
     """By hand: what is fresh shares the rest in its parts."""
-    pours = poured(mild_inputs(parts=(2, 1, 1), bath_per_area=0.02, kept=KEPT))
+    pours = poured(mild_inputs(parts=(2, 1, 1), bath_per_area=0.02, used_bath=USED_BATH))
     whole = 54e-6
-    assert np.asarray(pours["kept bath"].volume) == pytest.approx(whole * KEPT.share)
-    assert np.asarray(pours["water"].volume) == pytest.approx(whole * (1 - KEPT.share) / 2)
+    assert np.asarray(pours["used bath"].volume) == pytest.approx(whole * USED_BATH.share)
+    assert np.asarray(pours["water"].volume) == pytest.approx(whole * (1 - USED_BATH.share) / 2)
 
 
 @pytest.mark.parametrize(("strength", "first"), [(0.06, "peroxide"), (0.061, "acid")])

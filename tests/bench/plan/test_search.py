@@ -372,7 +372,7 @@ def test_rounder_parts_are_taken_where_they_hardly_cost(
 def test_the_inputs_of_a_search_go_through_as_they_are(late):
     inputs = late.inputs
     assert isinstance(inputs, Inputs) and inputs.acid is ACID and inputs.board is BOARD
-    assert inputs.kept is None and inputs.peroxide == LATE["peroxide"]
+    assert inputs.used_bath is None and inputs.peroxide == LATE["peroxide"]
     assert (inputs.place, inputs.T_bottles, inputs.draws, inputs.seed) == ("EU", 293.15, 20, 0)
 
 
@@ -380,7 +380,7 @@ def test_the_inputs_of_a_search_go_through_as_they_are(late):
 
 
 def test_where_none_does_none_is_found_by_chance(not_doable):
-    """And what it misses, nothing by chance misses less by 5 % with all else kept."""
+    """And what it misses, nothing by chance misses less by 5 % with all else used_bath."""
     every, meets = by_chance(not_doable)
     assert not not_doable.result.meets and not meets.any()
     low, high, peak = not_doable.read

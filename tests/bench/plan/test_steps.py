@@ -7,7 +7,7 @@ import pytest
 from helpers.plans import mild_inputs, mild_plan
 from helpers.second_reading import ZERO
 
-from pcbchem import Board, Bottle, Kept, Tray
+from pcbchem import Board, Bottle, Tray, UsedBath
 from pcbchem.bench.plan.outcome import Stage
 from pcbchem.bench.plan.steps import how, looks, pours, tray
 from pcbchem.common.band import Band
@@ -25,7 +25,7 @@ def test_each_pour_has_its_line_in_order(whole):
     assert [line[:3] for line in lines] == [f"{number}. " for number in range(1, 7)]
     for line, stage in zip(lines[:4], whole.stages[:4], strict=True):
         assert line[3:].startswith(f"{stage.what}, ")
-    assert lines[4] == "5. Then the board goes in.", "a bath kept is in the tray already"
+    assert lines[4] == "5. Then the board goes in.", "a used bath is in the tray already"
     assert lines[5].startswith("6. 1 min 40 s after the board, peroxide, second portion, ")
     assert "not clear" in lines[5]
 
@@ -103,7 +103,7 @@ def test_a_tray_smaller_than_the_board_is_questioned():
 
 
 def test_a_used_bath_is_used_again_only_when_it_is_quiet():
-    words = tray(mild_inputs(kept=Kept(0.4, 150, 2000)))
+    words = tray(mild_inputs(used_bath=UsedBath(0.4, 150, 2000)))
     assert "Use again only a bath that has stood open for days" in words
 
 

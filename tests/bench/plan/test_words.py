@@ -8,7 +8,7 @@ import pytest
 from helpers.plans import MILD, ends_of, labelled, mild_inputs, mild_plan
 from helpers.second_reading import ZERO, cut
 
-from pcbchem import Board, Bottle, Kept, RangeWarning
+from pcbchem import Board, Bottle, RangeWarning, UsedBath
 from pcbchem.bench.hazards.words import REMINDER, safety
 from pcbchem.bench.plan.changes import Change, Doubt
 from pcbchem.bench.plan.words import (
@@ -53,13 +53,13 @@ def test_the_inputs_are_said_without_an_amount_of_liquid():
 def test_a_bottle_that_stays_shut_is_not_named():
     only_acid = asked(mild_inputs(parts=(1, 1, 0)))
     assert only_acid.startswith("Acid of 9 to 11 % by weight; ") and "peroxide" not in only_acid
-    all_kept = asked(mild_inputs(kept=Kept(1.0, (200, 300), 1500, (0, 100))))
+    all_kept = asked(mild_inputs(used_bath=UsedBath(1.0, (200, 300), 1500, (0, 100))))
     assert all_kept.startswith("A board of ") and "by weight" not in all_kept
 
 
 def test_a_kept_bath_is_said_with_what_it_holds():
     """Copper by 63.546 g/mol: 100 to 200 mol/m³ are 6.35 to 12.7 g/L."""
-    words = asked(mild_inputs(kept=Kept(0.4, (100, 200), 1500, (100, 400))))
+    words = asked(mild_inputs(used_bath=UsedBath(0.4, (100, 200), 1500, (100, 400))))
     assert "40 % of the bath is a used one: 6.35 to 12.7 g/L of copper, 1.5 mol/L of acid" in words
     assert "and 0.1 to 0.4 mol/L of peroxide." in words
 
@@ -123,7 +123,7 @@ LAST_STEPS = {"bath_per_area": 0.10, "T_bottles": 282.0}
     ("changes", "tried"),
     [
         (LAST_STEPS, "more water"),
-        ({"kept": Kept(1.0, 300, 50, 5)}, "more bath for the copper, a colder start"),
+        ({"used_bath": UsedBath(1.0, 300, 50, 5)}, "more bath for the copper, a colder start"),
     ],
 )
 def test_only_what_was_tried_is_said_to_have_been(changes, tried):
@@ -134,7 +134,7 @@ def test_only_what_was_tried_is_said_to_have_been(changes, tried):
 
 
 def test_nothing_is_said_of_changes_where_none_could_be_tried():
-    plan = mild_plan(**WEAK, **LAST_STEPS, kept=Kept(1.0, 300, 50, 5))
+    plan = mild_plan(**WEAK, **LAST_STEPS, used_bath=UsedBath(1.0, 300, 50, 5))
     assert plan.refused and helps(plan) == []
 
 

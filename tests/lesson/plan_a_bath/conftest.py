@@ -1,14 +1,14 @@
 """Plans of every kind, and their pictures, made once for the tests of words, picture and jug."""
 
 import pytest
-from helpers.workshop import INPUTS, KEPT
+from helpers.workshop import INPUTS, USED_BATH
 
 from pcbchem.lesson.plan_a_bath import picture, planned
 
 OTHERS = {
     "two portions": {"second": (50, 3), "draws": 60},
-    "used before": {"kept": KEPT, "draws": 60},
-    "all five": {"parts": (2, 1, 1), "kept": KEPT, "second": (50, 1), "draws": 60},
+    "used before": {"used_bath": USED_BATH, "draws": 60},
+    "all five": {"parts": (2, 1, 1), "used_bath": USED_BATH, "second": (50, 1), "draws": 60},
     "weak": {"peroxide": (3, "%"), "parts": (0, 1, 2), "draws": 60},
     "no peroxide": {"parts": (1, 1, 0), "draws": 60},
     "little": {"total_mL": 12, "draws": 60},

@@ -9,7 +9,7 @@ from helpers.workshop import INPUTS
 from pcbchem import Board, Foil, Tray
 from pcbchem.bench.bottle.bottle import Bottle
 from pcbchem.bench.plan import files
-from pcbchem.bench.plan.inputs import Inputs, Kept
+from pcbchem.bench.plan.inputs import Inputs, UsedBath
 from pcbchem.lesson.plan_a_bath import back_to_fields, fields, planned
 
 
@@ -32,7 +32,7 @@ def some_inputs(rng, k):
         rng.uniform(0.01, 0.1),
         "elsewhere",
         rng.uniform(275, 310),
-        Kept(0.3, (50, 60.5), rng.uniform(500, 900)) if k % 2 else None,
+        UsedBath(0.3, (50, 60.5), rng.uniform(500, 900)) if k % 2 else None,
         (0.4, 75.0) if k % 4 == 1 else None,
     )
 

@@ -8,7 +8,9 @@ from pcbchem.lesson.plan_a_bath.entries import Row, bottle, items, number, place
 from pcbchem.page.widget.controls import Field
 
 WIDTH = Row("board_mm", Field("width", "width", "mm", 10, 2000, 1, 75), scaled("mm", 1e-3))
-SHARE = Row("kept", Field("kept", "used", "%", 0, 100, 5, 0), scaled("%", 0.01), True, "share")
+SHARE = Row(
+    "used_bath", Field("used_bath", "used", "%", 0, 100, 5, 0), scaled("%", 0.01), True, "share"
+)
 
 
 @pytest.mark.parametrize(
@@ -63,7 +65,9 @@ def test_two_strengths_are_no_label(ends):
 
 
 def test_items_are_counted():
-    assert items("parts", [1, 2], (2,), "two") == (1, 2) and items("kept", 5, (1, 2), "x") == (5,)
+    assert items("parts", [1, 2], (2,), "two") == (1, 2) and items("used_bath", 5, (1, 2), "x") == (
+        5,
+    )
     with pytest.raises(InputError, match=r"^parts = 5 has 1 item: it must be two$"):
         items("parts", 5, (2,), "two")
     with pytest.raises(InputError, match=r"has 3 items: it must be two; use a point for decimals"):
@@ -101,7 +105,9 @@ def test_a_row_reads_its_number_within_the_limits_of_its_control():
 
 
 def test_a_row_that_is_one_of_several_is_named_inside_its_entry():
-    with pytest.raises(InputError, match=r"^kept: share = 0 is impossible: it must be above 0"):
+    with pytest.raises(
+        InputError, match=r"^used_bath: share = 0 is impossible: it must be above 0"
+    ):
         SHARE.read(0)
 
 

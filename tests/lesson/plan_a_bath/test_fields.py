@@ -2,12 +2,12 @@
 
 import numpy as np
 import pytest
-from helpers.workshop import BENCH, INPUTS, USED_BATH
+from helpers.workshop import BENCH, INPUTS, USED_CONTROLS
 
 from pcbchem import Board, Foil, Tray
 from pcbchem.bench.bottle.bottle import Bottle
 from pcbchem.bench.plan import files, search
-from pcbchem.bench.plan.inputs import Kept
+from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.planning import plan
 from pcbchem.common.limits import InputError
 from pcbchem.lesson.plan_a_bath import fields, mildest, planned
@@ -37,7 +37,7 @@ STILL = {"agitation": "still", "facing": "down", "tray_mm": (120, 90), "bottles_
             {"facing": "upright", "tray_width": 90, "tray_length": 30},
             {"facing": "upright", "tray_mm": (90, 30)},
         ),
-        ({"kept": 50} | USED_BATH, {"kept": (50, 5.5, (1.1, 1.4), (0, 0.2))}),
+        ({"used_bath": 50} | USED_CONTROLS, {"used_bath": (50, 5.5, (1.1, 1.4), (0, 0.2))}),
         ({"held_back": 50}, {"second": (50, 3)}),
     ],
 )
@@ -64,18 +64,18 @@ def test_law_every_control_has_a_meaning(inputs_of):
     """Each changes the inputs, where it is shown."""
     usual = (
         fields.STARTS
-        | USED_BATH
+        | USED_CONTROLS
         | {
             "acid_sure": "between",
             "peroxide_sure": "between",
             "peroxide": 10,
-            "kept": 50,
+            "used_bath": 50,
             "held_back": 20,
             "tray_width": 120,
             "tray_length": 90,
-            "kept_copper_to": 9,
-            "kept_acid_to": 3,
-            "kept_peroxide_to": 3,
+            "used_copper_to": 9,
+            "used_acid_to": 3,
+            "used_peroxide_to": 3,
         }
     )
     first = inputs_of(fields.plan_from, usual)
@@ -94,16 +94,20 @@ def test_law_every_control_has_a_meaning(inputs_of):
         ({}, {"volume": 150e-6, "place": "EU"}),
         ({"total_mL": None, "mL_per_cm2": 4}, {"bath_per_area": 0.04, "place": "EU"}),
         (
-            {"kept": (50, 5.5, (1.1, 1.4)), "place": "elsewhere"},
+            {"used_bath": (50, 5.5, (1.1, 1.4)), "place": "elsewhere"},
             {
                 "volume": 150e-6,
                 "place": "elsewhere",
-                "kept": Kept(0.5, 5.5 / 0.063546, (1100, 1400)),
+                "used_bath": UsedBath(0.5, 5.5 / 0.063546, (1100, 1400)),
             },
         ),  # Cu g/mol, IUPAC
         (
-            {"kept": (50, 5.5, 1.2, (0, 0.2))},
-            {"volume": 150e-6, "place": "EU", "kept": Kept(0.5, 5.5 / 0.063546, 1200, (0, 200))},
+            {"used_bath": (50, 5.5, 1.2, (0, 0.2))},
+            {
+                "volume": 150e-6,
+                "place": "EU",
+                "used_bath": UsedBath(0.5, 5.5 / 0.063546, 1200, (0, 200)),
+            },
         ),
         (
             {"second": (40, 1.5), "seed": 3},
@@ -211,20 +215,22 @@ FORM = r'such as peroxide=\(12, "% by weight"\)'
             'place = .UK. is not known: write "EU", "GB" .*Ireland ask locally.* "elsewhere" ',
         ),
         (
-            "kept",
+            "used_bath",
             50,
-            "kept = 50 has 1 item: it must be percent of the bath, copper in g/L, acid in mol/L",
+            "used_bath = 50 has 1 item: it must be percent of the bath, copper in g/L, "
+            "acid in mol/L",
         ),
-        ("kept", (0, 5, 1), "kept: percent of the bath = 0"),
-        ("kept", (50, 500, 1), "kept: copper = 500 .* g/L"),
-        ("kept", (50, 5, (1, 2, 3)), f"kept: acid = .* has 3 items.*{POINT}"),
-        ("kept", (50, 5, 1, 9), "kept: peroxide = 9 .* 0 to 5 mol/L"),
+        ("used_bath", (0, 5, 1), "used_bath: percent of the bath = 0"),
+        ("used_bath", (50, 500, 1), "used_bath: copper = 500 .* g/L"),
+        ("used_bath", (50, 5, (1, 2, 3)), f"used_bath: acid = .* has 3 items.*{POINT}"),
+        ("used_bath", (50, 5, 1, 9), "used_bath: peroxide = 9 .* 0 to 5 mol/L"),
         (
-            "kept",
+            "used_bath",
             (50, (30, 20), 1),
-            rf"kept: copper = \(30, 20\) g/L is impossible: the lowest must be at most .*{POINT}",
+            r"used_bath: copper = \(30, 20\) g/L is impossible: the lowest must be "
+            rf"at most .*{POINT}",
         ),
-        ("kept", (50, 5, 1, 0, 1), f"kept = .* has 5 items.*{POINT}"),
+        ("used_bath", (50, 5, 1, 0, 1), f"used_bath = .* has 5 items.*{POINT}"),
         ("second", 50, "second = 50 has 1 item"),
         ("second", (95, 3), "second: percent held back = 95 .* 0 to 90 %"),
         ("second", (50, 0), "second: minutes = 0 .* 0.1 to 120 min"),

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from helpers.workshop import BENCH, INPUTS, KEPT, POUR, REFUSED
+from helpers.workshop import BENCH, INPUTS, POUR, REFUSED, USED_BATH
 
 from pcbchem.bench.plan.planning import Plan
 from pcbchem.bench.plan.steps import tray
@@ -180,7 +180,7 @@ def test_nobody_is_named_where_nobody_may_mix(page):
 
 
 def test_a_used_bath_has_the_planners_conditions(page):
-    said = tray(planned(**INPUTS, kept=KEPT).inputs)
+    said = tray(planned(**INPUTS, used_bath=USED_BATH).inputs)
     conditions = said[said.index("Use again only") :].strip()
     for condition in ("stood open for days", "is at room temperature", "shows no bubbles"):
         assert condition in conditions
@@ -191,7 +191,7 @@ def test_a_used_bath_has_the_planners_conditions(page):
 def test_inputs_of_the_page_are_those_of_the_tests(page):
     assert page.names["shop"] == {**BENCH, "tray_mm": None}
     assert page.names["usual"] == {**INPUTS, "tray_mm": None}
-    assert page.names["used"] == KEPT
+    assert page.names["used"] == USED_BATH
 
 
 def test_a_plan_can_be_opened_as_the_page_says(page, mild, tmp_path, monkeypatch):

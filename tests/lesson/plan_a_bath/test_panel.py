@@ -5,7 +5,7 @@ import json
 import re
 
 import pytest
-from helpers.workshop import INPUTS, POUR, USED_BATH
+from helpers.workshop import INPUTS, POUR, USED_CONTROLS
 
 from pcbchem.bench import plan as plans
 from pcbchem.bench.hazards.caution import cautions
@@ -33,7 +33,7 @@ OTHERS = {
     "facing": "down",
     "tray_width": 120,
     "tray_length": 90,
-    "kept": 40,
+    "used_bath": 40,
     "held_back": 25,
     "held_until": 2,
 }
@@ -202,7 +202,7 @@ def test_cautions_of_a_refused_bath_are_for_the_bottles(say):
         STRONG,
         {"peroxide_parts": 0},
         {"peroxide": 3, "total": 12},
-        STRONG | USED_BATH | {"kept": 30},
+        STRONG | USED_CONTROLS | {"used_bath": 30},
         STRONG | {"held_back": 50},
     ],
 )
@@ -253,11 +253,11 @@ def test_an_amount_would_be_found(say):
             "Copper foil = 0 cannot be: it must be above 0 to 16 oz/ft²; 1 oz is about 35 µm$",
         ),
         (
-            {"kept": 50} | USED_BATH | {"kept_acid": 3},
+            {"used_bath": 50} | USED_CONTROLS | {"used_acid": 3},
             r"A used bath: acid = \(3, 1.4\) mol/L cannot be: the lowest must be at most the high",
         ),
         (
-            {"kept": 50} | USED_BATH | {"kept_acid_to": None, "kept_peroxide": None},
+            {"used_bath": 50} | USED_CONTROLS | {"used_acid_to": None, "used_peroxide": None},
             "A used bath: fill in what yours holds: its acid, at most; its peroxide, at least$",
         ),
         (
@@ -290,13 +290,15 @@ def test_nothing_of_the_last_plan_stands_beside_a_wrong_input(shown):
 
 def test_law_a_used_bath_is_not_planned_until_all_of_it_is_said(say):
     """Nobody else's leftovers: each of the six fields starts blank and is asked for by its name."""
-    for name in USED_BATH:
+    for name in USED_CONTROLS:
         control = fields.ROWS[name].control
-        said = say(**{"kept": 50} | USED_BATH | {name: None})
+        said = say(**{"used_bath": 50} | USED_CONTROLS | {name: None})
         assert control.start is None
         assert said.wrong == f"A used bath: fill in what yours holds: {control.label}"
-    assert not say(**{"kept": 50} | USED_BATH).wrong
-    assert not say(**{"kept": 0} | USED_BATH | {"kept_acid": None}).wrong, "not used: not asked for"
+    assert not say(**{"used_bath": 50} | USED_CONTROLS).wrong
+    assert not say(**{"used_bath": 0} | USED_CONTROLS | {"used_acid": None}).wrong, (
+        "not used: not asked for"
+    )
 
 
 def test_law_a_wrong_corner_is_said_in_the_pages_words(shown, mild, monkeypatch):
@@ -328,7 +330,7 @@ def test_any_other_error_comes_out(monkeypatch):
 # Files
 
 
-@pytest.mark.parametrize("changed", [{}, OTHERS | USED_BATH, STRONG, TANK])
+@pytest.mark.parametrize("changed", [{}, OTHERS | USED_CONTROLS, STRONG, TANK])
 def test_law_what_is_saved_comes_back(changed):
     """Equal inputs, number by number, and values that can be read."""
     kept = planner.file_of(**fields.STARTS | changed)

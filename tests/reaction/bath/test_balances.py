@@ -79,10 +79,26 @@ def test_law_heat_lost_to_air_and_by_vapour():
     pressure = {T: 610.94 * np.exp(17.625 * (T - 273.15) / (T - 30.11)) for T in (295.0, 320.0)}
     activity = np.exp(-(0.023 * 2000 + 9.7e-6 * 2000**2 + 0.018 * 1000) / 1000)
     drive = activity * pressure[320.0] - 0.5 * pressure[295.0]
-    flux = 18 * 25.0 + 198 * (drive / 2925) ** 1.24
-    assert heat_loss(c, bath, 320.0) == pytest.approx(flux * 0.02 / 1.5e-4)
+    surface = 18 * 25.0 + 198 * (drive / 2925) ** 1.24
+    # four walls of a square of 200 cm², each as high as the bath is deep, 10 W/(m² K)
+    walls = 4 * np.sqrt(0.02) * (1.5e-4 / 0.02)
+    lost = surface * 0.02 + 10 * walls * 25.0
+    assert heat_loss(c, bath, 320.0) == pytest.approx(lost / 1.5e-4)
     # a cold bath takes heat up, but no vapour
-    assert heat_loss(c, bath, 270.0) == pytest.approx(18 * -25.0 * 0.02 / 1.5e-4)
+    taken_up = (18 * 0.02 + 10 * walls) * 25.0
+    assert heat_loss(c, bath, 270.0) == pytest.approx(-taken_up / 1.5e-4)
+
+
+def test_law_the_walls_lose_by_the_perimeter_that_is_said():
+    start = Start(HCl=2000.0, H2O2=1000.0, T=320.0, volume=1.5e-4)
+    losses = []
+    for perimeter in (None, 0.6, 1.2):
+        tray = Tray(open_area=0.02, T_air=295.0, perimeter=perimeter)
+        c = constants_of(start, tray=tray)
+        losses.append(float(heat_loss(c, composition(c, 0.0, start.oxidant), 320.0)))
+    assert losses[2] - losses[1] == pytest.approx(10 * 0.6 * (1.5e-4 / 0.02) * 25.0 / 1.5e-4)
+    square = losses[1] + (losses[2] - losses[1]) * (4 * np.sqrt(0.02) - 0.6) / 0.6
+    assert losses[0] == pytest.approx(square)
 
 
 def test_law_a_standing_bath_turns_peroxide_to_oxygen_and_heat():
@@ -105,7 +121,7 @@ def test_law_a_standing_bath_turns_peroxide_to_oxygen_and_heat():
 @pytest.mark.parametrize(("T", "share"), [(373.9, 1.0), (375.0, 0.5), (375.9, 0.05), (380.0, 0.0)])
 def test_law_near_boiling_heat_makes_steam(T, share):
     start = Start(HCl=1000.0, H2O2=1500.0, T=330.0, volume=1e-4, CuCl2=300.0)
-    c = constants_of(start, board=None) | {"loss": np.asarray(0.0)}
+    c = constants_of(start, board=None) | {"loss": np.asarray(0.0), "wall_loss": np.asarray(0.0)}
     state = np.array([[0.0], [0.0], [3000.0], [T]])
     change, _ = slopes(c, state, np.zeros(1))
     made = 94.7e3 * -0.5 * change[OXIDANT, 0]

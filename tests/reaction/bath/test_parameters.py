@@ -83,3 +83,24 @@ def test_law_impossible_parameters_are_refused(call, words):
 
 def test_law_the_gas_order_may_be_nothing():
     assert RateParameters(gas_order=0.0).gas_order == 0.0
+
+
+def test_law_heat_after_is_read_with_a_decay_no_slower():
+    draws = RateParameters.plausible(400)
+    hot = draws.for_heat_after()
+    assert np.all(hot.decay_factor >= draws.decay_factor)
+    assert hot.decay_factor.min() >= 0.3 and hot.decay_factor.max() <= 10
+    # by rank: who decayed slowest still does, and nothing else changes
+    assert np.all(np.argsort(hot.decay_factor) == np.argsort(draws.decay_factor))
+    for name, value in draws.values().items():
+        if name != "decay_factor":
+            assert np.array_equal(getattr(hot, name), value), name
+
+
+@pytest.mark.parametrize(
+    ("slow", "read_as"), [(0.001, 0.3), (0.01, 0.3), (10**-0.5, np.sqrt(3)), (10, 10), (50, 50)]
+)
+def test_law_the_range_of_decay_shrinks_by_its_logarithm(slow, read_as):
+    # half way from 0.01 to 10 goes half way from 0.3 to 10; beyond the range nothing gets slower
+    hot = RateParameters(decay_factor=slow).for_heat_after()
+    assert hot.decay_factor == pytest.approx(read_as)

@@ -7,6 +7,7 @@ from helpers.refusals import Case, assert_refused, cases
 from pcbchem import EFFECTS, RateParameters, Tray
 from pcbchem.common.arrays import Draws, as_draws
 from pcbchem.reaction.bath.rate import IN_THE_FILM, flux, switched_off
+from pcbchem.reaction.bath.setup import AGITATIONS
 
 BATH = {"HCl": 2000.0, "H2O2": 2100.0, "T": 300.0, "area": 40e-4}
 
@@ -87,3 +88,39 @@ REFUSED: list[Case] = [
 @cases(REFUSED)
 def test_law_the_impossible_is_refused(call, words):
     assert_refused(call, words)
+
+
+@pytest.mark.parametrize("agitation", ["rocked", "shaken"])
+def test_law_a_long_board_is_stirred_less_by_the_power(agitation):
+    # the surface is quick, nothing fizzes, and natural convection is off: the film alone is left
+    alone = {"surface_rate": 0.04, "gas_share": 1e-9, "convection_factor": 1e-6}
+    fluxes = []
+    for area in (1.41e-2**2, 16 * 1.41e-2**2):
+        for power in (0.0, 0.5):
+            parameters = RateParameters(size_exponent=power, **alone)
+            tray = Tray(agitation=agitation)
+            film = flux(100.0, 50.0, 298.15, area, tray=tray, parameters=parameters)
+            fluxes.append(float(film["transfer"]))
+    small, small_half, large, large_half = fluxes
+    assert small == pytest.approx(small_half) == pytest.approx(large)
+    # four times as long, to the power of a half
+    assert small_half / large_half == pytest.approx(2.0, rel=1e-3)
+
+
+@pytest.mark.parametrize("agitation", ["still", "bubbled", "sprayed"])
+def test_law_only_rocked_and_shaken_have_a_size(agitation):
+    tray = Tray(agitation=agitation)
+    transfers = []
+    for power in (0.0, 0.5):
+        parameters = RateParameters(size_exponent=power)
+        film = flux(2000.0, 1500.0, 298.15, 40e-4, tray=tray, parameters=parameters)
+        transfers.append(float(film["transfer"]))
+    assert transfers[0] == transfers[1]
+
+
+def test_law_more_movement_brings_more_through_the_film():
+    transfers = [
+        float(flux(100.0, 50.0, 298.15, 27e-4, tray=Tray(agitation=word))["transfer"])
+        for word in AGITATIONS
+    ]
+    assert transfers == sorted(transfers) and len(set(transfers)) == len(transfers)

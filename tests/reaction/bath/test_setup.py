@@ -9,7 +9,9 @@ from pcbchem import Solution
 from pcbchem.common.arrays import Draws, as_draws
 from pcbchem.matter.properties import density
 from pcbchem.reaction.bath.setup import (
+    AGITATIONS,
     COPPER_MOLAR_MASS,
+    MOVEMENTS,
     Board,
     Foil,
     Start,
@@ -165,7 +167,7 @@ REFUSED: list[Case] = [
     (
         "agitation",
         lambda: Tray(agitation="stirred"),
-        ("agitation = 'stirred'", "still, rocked, bubbled, sprayed"),
+        ("agitation = 'stirred'", "still, rocked, shaken, bubbled, sprayed"),
     ),
     ("facing", lambda: Tray(facing="left"), ("facing = 'left'", "up, down, upright")),
     ("facing a number", lambda: Tray(facing=1), ("facing = 1", "up, down, upright")),
@@ -192,3 +194,22 @@ REFUSED: list[Case] = [
 @cases(REFUSED)
 def test_law_the_impossible_is_refused(call, words):
     assert_refused(call, words)
+
+
+def test_law_a_vessel_is_square_unless_its_wall_is_said():
+    assert Tray().wall(0.01) == pytest.approx(0.4)
+    assert Tray(open_area=0.01, perimeter=0.5).wall(0.01) == 0.5
+
+
+@pytest.mark.parametrize("perimeter", [0.35, 0.0, -1.0, 9.0, float("nan")])
+def test_law_no_wall_is_shorter_than_a_circle(perimeter):
+    # a round vessel of 100 cm² has a wall of 35.4 cm
+    with pytest.raises(ValueError, match="perimeter"):
+        Tray(open_area=0.01, perimeter=perimeter)
+    assert Tray(open_area=0.01, perimeter=0.3545).perimeter == pytest.approx(0.3545)
+
+
+def test_every_movement_is_defined():
+    assert tuple(MOVEMENTS) == AGITATIONS
+    assert "10 to 30 tilts a minute" in MOVEMENTS["rocked"]
+    assert "a tilt a second" in MOVEMENTS["shaken"]

@@ -102,8 +102,8 @@ def test_law_foot_and_top_are_no_way_to_the_factor():
 def test_law_what_is_assumed_of_a_bath_stays_inside_what_is_said():
     low, high = np.array([ends(word) for word in AGITATIONS]).T
     assert np.all(np.diff(low) >= 0) and np.all(np.diff(high) > 0)  # more stirring, more downwards
-    assert np.all(low[:3] == ends("isotropic")[0])
-    assert low[3] <= ends("photo_etching")[0] and high[3] >= ends("general_boards")[1]
+    assert np.all(low[:4] == ends("isotropic")[0])
+    assert low[4] <= ends("photo_etching")[0] and high[4] >= ends("general_boards")[1]
     for word in AGITATIONS:
         drawn = etch_factor(word, 100, seed=3)
         assert isinstance(drawn, Draws) and np.all(
