@@ -21,7 +21,7 @@ from .offcut import Transfer
 SOONER = 2.0
 """An offcut clear so many times sooner than the low end expected of it says that a bottle is not
 what it should be [-]."""
-WIDER = 1.05
+WIDER = 1.07
 """The ends of a calibrated band lie so much farther from its middle, in the logarithm, than the
 draws say (our choice: fixed so that made-up benches lie inside in 78 to 82 of 100)."""
 LOOK = 0.5

@@ -16,7 +16,7 @@ from ..bottle.strength import MOST_APART, Strength
 from .calibration import SPREADS, Calibration
 from .likelihood import BottleName, bottles_of, expected_times
 from .log import Log
-from .new_draws import draws_left
+from .new_draws import FEW, draws_left
 
 SPREAD = 0.15
 """How far a seen time lies from the model's with every number known: standard deviation of its
@@ -29,6 +29,7 @@ def calibrate(
     spread: float = SPREAD,
     measured: Mapping[BottleName, Strength] | None = None,
     seed: int = 0,
+    few: float = FEW,
     progress: Callable[[int, int], None] | None = None,
 ) -> Calibration:
     """Weigh the shipped draws by how well each meets the times seen.
@@ -47,6 +48,10 @@ def calibrate(
         before or after their offcuts, it counts beside the limits in the log.
     seed : int
         For the strengths of the bottles and for new draws [-].
+    few : float
+        Where the offcuts leave fewer draws than this new ones are made [-]; 0: never, which is
+        quicker, and the times expected of the offcuts are then rough. For a board they are made in
+        any case.
     progress : callable, optional
         Called as progress(done, 100) while new draws are made, in per cent.
 
@@ -101,7 +106,16 @@ def calibrate(
     strengths = {name: strengths[name] for name in bottles}
     measured = _check_measured(measured or {}, bottles)
     left = draws_left(
-        log.offcuts, draws, strengths, times, spread, measured, 0.0, seed, _in_percent(progress)
+        log.offcuts,
+        draws,
+        strengths,
+        times,
+        spread,
+        measured,
+        0.0,
+        seed,
+        _in_percent(progress),
+        few,
     )
     return Calibration(
         offcuts=log.offcuts,

@@ -14,7 +14,7 @@ from ...reaction.bath.parameters import RateParameters, shipped_draws
 from ..bottle.bottle import Bottle
 from ..bottle.strength import Strength
 from ..plan.inputs import Inputs
-from .likelihood import BottleName, bottles_of
+from .likelihood import BottleName, bottles_of, times_the_middle
 from .new_draws import BenchDraws, draws_left, effective_number, picks
 from .offcut import Offcut, Transfer, transfer
 
@@ -32,11 +32,6 @@ FLAG = 0.5
 """A row that is more likely a slip than this does not fit [-]."""
 SCATTER = 1.6
 """Times that scatter by more than so many times the spread that was stated are worth a word [-]."""
-TENTH = 1.2816
-"""So many standard deviations above the middle lies the upper end of a band [-]."""
-FAR = 1.3
-"""All offcuts are too far on one side beyond so many half widths of what was expected before [-]
-(our choice: 1 in 10 of right benches is warned, as 1.3 ends of a band are 1.7 deviations)."""
 ENOUGH = 3
 """Fewest offcuts that tell how far times scatter [-]."""
 
@@ -135,23 +130,7 @@ class Calibration:
 
         The middle is that of the plausible draws, before any offcut; None where all is well.
         """
-        logs, widths = [], []
-        for offcut, (low, middle, high) in zip(self.offcuts, self.times_before, strict=True):
-            if offcut.time is None or not np.isfinite(middle):
-                continue
-            off = float(np.log(offcut.time / middle))
-            if off < 0 and not offcut.clear:
-                continue  # taken out before its time: it may have been slow or quick
-            logs.append(off)
-            end = high if off > 0 else low
-            widths.append(abs(float(np.log(end / middle))))
-        if not logs or min(logs) < 0 < max(logs):
-            return None
-        # The doubt of the plausible draws is shared by all rows, that of reading them is not
-        reading = TENTH * self.spread / np.sqrt(len(logs))
-        if abs(np.mean(logs)) < FAR * np.hypot(np.mean(widths), reading):
-            return None
-        return float(np.exp(np.mean(logs)))
+        return times_the_middle(self.offcuts, self.times_before, self.spread)
 
     @property
     def warnings(self) -> tuple[str, ...]:

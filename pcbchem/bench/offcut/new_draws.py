@@ -149,6 +149,7 @@ def draws_left(
     transfer: float,
     seed: int,
     progress: Callable[[float], None] = lambda share: None,
+    few: float = FEW,
 ) -> BenchDraws:
     """Weigh the shipped draws by the offcuts, or make new ones where too few are left.
 
@@ -163,6 +164,8 @@ def draws_left(
         of the logarithm of its time [-]; 0: the draws are for the offcuts.
     seed : int
         For new draws [-].
+    few : float
+        With fewer effective draws than this new ones are made [-].
 
     Returns
     -------
@@ -175,7 +178,7 @@ def draws_left(
     shipped_left = effective_number(weights)
     columns, strengths = dict(draws), dict(strengths)
     new_draws = 0
-    if shipped_left < FEW:
+    if shipped_left < few:
         generator = np.random.default_rng(seed)
         columns, strengths = draw_anew(
             offcuts, columns, strengths, spread, measured, generator, progress, transfer

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 
@@ -243,7 +244,7 @@ def _times_of(
     return times
 
 
-def _in_order(times: FloatArray) -> tuple[FloatArray, FloatArray]:
+def _in_order(times: FloatArray) -> tuple[FloatArray, Any]:
     """Return the rising logarithms of times [s], (draws,), and the order of the draws.
 
     Never is counted as four hours, or a band that ends there would be infinitely wide.

@@ -40,7 +40,7 @@ BENCHES = 1200
 """Benches of each case [-]: a share of them is good to about 1 in 100."""
 MISTAKEN_BENCHES = 100
 """Benches of each mistake [-]: a share of them is good to about 5 in 100."""
-MOST_OFFCUTS = 4
+MOST_OFFCUTS = 3
 """Offcuts on a bench: from 1 to so many, equally often."""
 LABELS = ((0.10, 0.12), (0.10, 0.06), (0.15, 0.09))
 """What the labels of acid and peroxide say on a bench, one pair of them [kg/kg]."""
@@ -99,32 +99,24 @@ CASES = (
         same_hand=True,
         transfer=SAME_TRAY,
     ),
-    Case(
-        "the same, an unsteady hand",
-        area=LARGE * BOARD_AREA,
-        bath=LARGE * BOARD_BATH,
-        tray=BOARD_TRAY,
-        same_hand=True,
-        transfer=SAME_TRAY,
-        noise=0.25,
-    ),
 )
 """Benches that are described rightly."""
 # But for the mistake the board is as its offcuts are: no other doubt hides it
+RIGHT = CASES[3]._replace(transfer=0.0)
 MISTAKES = (
-    Case("nothing is wrong", transfer=0.0),
-    Case("2 oz foil typed as 1 oz, offcuts", transfer=0.0, offcut_foil=2.0),
-    Case("2 oz foil typed as 1 oz, board", transfer=0.0, board_foil=2.0),
-    Case("2 oz foil typed as 1 oz, both", transfer=0.0, offcut_foil=2.0, board_foil=2.0),
-    Case("stopwatch 20 % fast", transfer=0.0, stopwatch=1.2),
-    Case("stopwatch 20 % slow", transfer=0.0, stopwatch=0.8),
-    Case("peroxide 30 % above its label", transfer=0.0, peroxide=1.3),
-    Case("peroxide 30 % below its label", transfer=0.0, peroxide=0.7),
-    Case("acid 30 % below its label", transfer=0.0, acid=0.7),
-    Case("offcuts stirred 1.5 times as well", transfer=0.0, offcut_stirring=1.5),
-    Case("board stirred 1.5 times as well", transfer=0.0, offcut_stirring=1 / 1.5),
-    Case("all stirred 1.5 times as well", transfer=0.0, stirring=1.5),
-    Case("all stirred 1.5 times less", transfer=0.0, stirring=1 / 1.5),
+    RIGHT._replace(name="nothing is wrong"),
+    RIGHT._replace(name="2 oz foil typed as 1 oz, offcuts", offcut_foil=2.0),
+    RIGHT._replace(name="2 oz foil typed as 1 oz, board", board_foil=2.0),
+    RIGHT._replace(name="2 oz foil typed as 1 oz, both", offcut_foil=2.0, board_foil=2.0),
+    RIGHT._replace(name="stopwatch 20 % fast", stopwatch=1.2),
+    RIGHT._replace(name="stopwatch 20 % slow", stopwatch=0.8),
+    RIGHT._replace(name="peroxide 30 % above its label", peroxide=1.3),
+    RIGHT._replace(name="peroxide 30 % below its label", peroxide=0.7),
+    RIGHT._replace(name="acid 30 % below its label", acid=0.7),
+    RIGHT._replace(name="offcuts stirred 1.5 times as well", offcut_stirring=1.5),
+    RIGHT._replace(name="board stirred 1.5 times as well", offcut_stirring=1 / 1.5),
+    RIGHT._replace(name="all stirred 1.5 times as well", stirring=1.5),
+    RIGHT._replace(name="all stirred 1.5 times less", stirring=1 / 1.5),
 )
 """Benches of which something is described wrongly, and the same without a mistake."""
 
@@ -235,7 +227,7 @@ def run_bench(parameters: dict[str, float], number: int, case: Case) -> Bench:
     strengths = {}
     for name, bottle in bottles_of([board]).items():
         strengths[name] = generator.uniform(bottle.low, bottle.high, 1)
-        strengths[name] *= case.acid if name[0] == "HCl" else case.peroxide
+        strengths[name] *= {"HCl": case.acid, "H2O2": case.peroxide}[bottle.substance]
     noises = generator.standard_normal(len(offcuts))
     board_truth, offcut_truth = _truths(parameters, case, generator)
 
@@ -246,8 +238,9 @@ def run_bench(parameters: dict[str, float], number: int, case: Case) -> Bench:
         etched_offcuts = [
             _as_seen(offcut, time) for offcut, time in zip(offcuts, seen_times, strict=True)
         ]
-        # Whatever the noise, the bench believes in the spread that `calibrate` takes
-        calibration = calibrate(Log.of(etched_offcuts), seed=number)
+        # Whatever the noise, the bench believes in the spread that `calibrate` takes. What the
+        # offcuts themselves are expected to take may be rough here: the board is what counts
+        calibration = calibrate(Log.of(etched_offcuts), seed=number, few=0.0)
         doubt = calibration.doubt(board.inputs, same_hand=case.same_hand)
         after = wider(etched(board.inputs, **doubt).run.band("time_to_clear"))
     transfer = calibration.transfer(board.inputs, case.same_hand)
@@ -296,8 +289,8 @@ def _true_times(
     """Compute when offcuts are truly clear [s], their foil so many times that of the log [-]."""
     truth = []
     for offcut in offcuts:
-        areal_mass = foil * float(offcut.board.foil.areal_mass)
-        board = Board(area=offcut.board.area, foil=Foil(areal_mass=areal_mass))
+        areal_mass = np.asarray(offcut.board.foil.areal_mass, dtype=float)
+        board = Board(area=offcut.board.area, foil=Foil(areal_mass=foil * areal_mass))
         truth.append(dataclasses.replace(offcut, board=board))
     draws = {name: np.array([value]) for name, value in parameters.items()}
     return expected_times(truth, draws, strengths)[:, 0]
