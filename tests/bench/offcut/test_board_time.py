@@ -54,7 +54,8 @@ def test_law_it_is_the_band_of_the_doubt_that_is_left(board, same_hand):
 def test_law_without_an_offcut_it_is_the_plan_s_band(board):
     own = own_time(board, NOTHING)
     before = board.bands["time_to_clear"]
-    assert (own.time.low, own.time.high) == (before.low, before.high)
+    # 200 draws that lie in even steps among the 400
+    assert (own.time.low, own.time.high) == pytest.approx((before.low, before.high), rel=0.05)
     assert own.transfer.doubt == 0.0 and "The step from" not in own.words
 
 
