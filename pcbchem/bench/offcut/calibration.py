@@ -207,12 +207,14 @@ class Calibration:
         """
         # A row that does not fit tells nothing, in whatever tray it was etched
         rows = zip(self.lines, self.offcuts, strict=True)
-        fitting = [offcut for line, offcut in rows if line not in self.flagged]
+        offcuts = [offcut for line, offcut in rows if line not in self.flagged]
         if test is not None:
-            fitting.append(test)
+            offcuts.append(test)
+        step = transfer(offcuts, inputs, same_hand)
+        # Where nothing was etched there is no step from it to the board
         if not self.offcuts and test is None:
-            return Transfer(0.0, ())
-        return transfer(fitting, inputs, same_hand)
+            step = Transfer(0.0, ())
+        return step
 
     def for_board(self, transfer_doubt: float) -> BenchDraws:
         """Return the draws for a board that lies so far from the offcuts.

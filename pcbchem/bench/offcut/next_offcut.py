@@ -20,6 +20,7 @@ from ...common.limits import (
 from ...common.number_words import clock, ratio_of
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.setup import DEPTH, ROOM, Board
+from ..hazards.caution import Caution, method_cautions
 from ..plan.inputs import Inputs
 from ..plan.planning import Plan
 from .board_time import check_calibration, judged_inputs
@@ -72,6 +73,11 @@ class Narrowing:
             f"would leave {100 * self.share:.0f} % of the width of the board's band"
         )
 
+    @property
+    def method_cautions(self) -> tuple[Caution, ...]:
+        """What to take care of in etching it, beside the cautions of the plan."""
+        return method_cautions("offcut")
+
 
 def candidates(
     board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "peroxide"
@@ -88,7 +94,7 @@ def candidates(
     Returns
     -------
     list of Offcut
-        Not etched yet: 4 cm² of the board's foil, face up, each with at least as much bath for its
+        Not etched yet, and to be etched by `method_cautions("offcut")`: 4 cm² of the board's foil, face up, each with at least as much bath for its
         copper as the board, and 30 mL or more; with the board's water or more, never with less. In
         a flat dish the bath is 10 mm deep: beside a wider, shallower tray it may get some 10 K
         warmer when left standing.
@@ -163,8 +169,9 @@ def narrowing(
     -----
     Each time that a test may come out with, by the draws and the spread of `calibration`, would
     weigh the same draws anew: the share is the mean of what is then left of the width, counted in
-    powers up to four hours. That the row may be a slip is left out of it. With 400 draws a share is
-    good to about 0.05: near 1 the test teaches nothing.
+    powers up to four hours. That the row may be a slip is left out of it, the step from offcut to
+    board is not: a small offcut, or one in another tray, tells little of the board. With 400 draws
+    a share is good to about 0.05: near 1 the test teaches nothing.
     """
     inputs = judged_inputs(board)
     check_calibration(calibration)

@@ -138,6 +138,11 @@ def test_law_a_test_like_the_board_tells_more_than_a_small_one(board):
     assert share_of(offcut(0), board, same_hand=True) > same + 0.1
 
 
+def test_law_the_cautions_of_an_offcut_stand_by(board):
+    cautions = narrowing([offcut(0)], board, NOTHING)[0].method_cautions
+    assert "a refused bath has no offcut" in " ".join(caution.words for caution in cautions)
+
+
 def test_law_a_test_that_cannot_tell_leaves_the_band_as_it_is(board):
     share = share_of(offcut(0), board, patience=1.0)  # never clear by then: nothing is learnt
     assert share == pytest.approx(1, abs=1e-6)
