@@ -169,7 +169,7 @@ def wider(time: Band) -> Band:
     Examples
     --------
     >>> print(f"{wider(Band.of([100.0, 200.0, 400.0], draws=3)).high:.0f} s")
-    414 s
+    420 s
     """
     # Most draws never clear: then there is no middle to measure from
     if not np.isfinite(time.middle):

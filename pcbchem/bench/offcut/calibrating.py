@@ -89,11 +89,11 @@ def calibrate(
     ...     board=Board(area=4e-4),
     ...     tray=Tray(),
     ...     T_bottles=293.15,
-    ...     time=200.0,
+    ...     time=230.0,
     ... )
     >>> calibration = calibrate(Log.of([offcut]))
     >>> low, middle, high = calibration.times_after[0]
-    >>> print(bool(calibration.times_before[0, 0] < low < 200 < high))
+    >>> print(bool(calibration.times_before[0, 0] < low < 230 < high))
     True
     """
     _check_log(log)

@@ -88,7 +88,7 @@ class Calibration:
     shipped_strengths: dict[BottleName, FloatArray] = dataclasses.field(repr=False)
     shipped_times: FloatArray = dataclasses.field(repr=False)
     seed: int
-    # What was made for boards is kept by its doubt of transfer: new draws take seconds
+    # By the doubt of transfer, so that they are made once: new draws take seconds
     _for_boards: dict[float, BenchDraws] = dataclasses.field(
         default_factory=dict, init=False, repr=False
     )
@@ -206,14 +206,12 @@ class Calibration:
             Its doubt [-], 0 where there is no offcut, and the reasons.
         """
         # A row that does not fit tells nothing, in whatever tray it was etched
-        rows = zip(self.lines, self.offcuts, strict=True)
-        offcuts = [offcut for line, offcut in rows if line not in self.flagged]
+        offcuts = [row for row, slip in zip(self.offcuts, self.slips, strict=True) if slip <= FLAG]
         if test is not None:
             offcuts.append(test)
         step = transfer(offcuts, inputs, same_hand)
-        # Where nothing was etched there is no step from it to the board
         if not self.offcuts and test is None:
-            step = Transfer(0.0, ())
+            step = Transfer(0.0, ())  # nothing was etched from which a step could lead
         return step
 
     def for_board(self, transfer_doubt: float) -> BenchDraws:

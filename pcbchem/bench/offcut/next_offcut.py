@@ -94,10 +94,11 @@ def candidates(
     Returns
     -------
     list of Offcut
-        Not etched yet, and to be etched by `method_cautions("offcut")`: 4 cm² of the board's foil, face up, each with at least as much bath for its
-        copper as the board, and 30 mL or more; with the board's water or more, never with less. In
-        a flat dish the bath is 10 mm deep: beside a wider, shallower tray it may get some 10 K
-        warmer when left standing.
+        Not etched yet; how is said by `method_cautions("offcut")`. 4 cm² of the board's foil, face
+        up, each with at least as much bath for its copper as the board, and 30 mL or more; with
+        the board's water or more, never with less. In a flat dish the bath is 10 mm deep: beside a
+        wider, shallower tray it may get some 10 K warmer when left standing. One of half the
+        board's copper in the board's own tray tells more.
 
     Raises
     ------
