@@ -214,20 +214,19 @@ class Transfer(NamedTuple):
         """Which doubt was taken and why [%]; nothing without offcuts."""
         if self.doubt == 0.0:
             return ()
-        doubt = f"The step from offcut to board is taken to be good to {100 * self.doubt:.0f} %"
+        step = f"The step from offcut to board is taken to be good to {100 * self.doubt:.0f} %."
         if not self.reasons:
-            return (f"{doubt}: one offcut was etched like the board, and is large enough.",)
-        reasons = "; ".join(TRANSFER_WORDS[reason] for reason in self.reasons)
-        return (f"{doubt}: {reasons}.",)
+            return (step, "One offcut was etched like the board, and is large enough.")
+        return (step, *(TRANSFER_WORDS[reason] for reason in self.reasons))
 
 
 TRANSFER_WORDS = {
-    "hand": "nobody said that the same hand etches the board in the same tray",
-    "movement": "no offcut was moved like the board",
-    "facing": "no offcut faced the way the board does",
-    "tray": "no offcut was etched in a tray as wide as the board's",
-    "size": f"no offcut has {100 * LARGE:.0f} % of the board's bare copper or more",
-    "together": "no single offcut had tray, movement and size of the board at once",
+    "hand": "Nobody said that the same hand etches the board in the same tray.",
+    "movement": "No offcut was moved like the board.",
+    "facing": "No offcut faced the way the board does.",
+    "tray": "No offcut was etched in a tray as wide as the board's.",
+    "size": f"No offcut has {100 * LARGE:.0f} % of the board's bare copper or more.",
+    "together": "No single offcut had tray, movement and size of the board at once.",
 }
 """What makes the step from offcut to board doubtful."""
 

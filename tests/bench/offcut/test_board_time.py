@@ -76,10 +76,10 @@ def test_law_offcuts_that_are_like_the_board_narrow_it_more(board):
 def test_law_the_words_say_which_step_was_taken_and_why(board):
     small = own_time(board, calibrated(offcut(0, 205.0)), same_hand=True)
     assert small.transfer.reasons == ("tray", "size")
-    assert "The step from offcut to board is taken to be good to 30 %: no offcut was" in small.words
+    assert "offcut to board is taken to be good to 30 %. No offcut was etched in" in small.words
     large = own_time(board, calibrated(offcut(0, 205.0), near(0, 205.0)), same_hand=True)
     assert large.transfer.doubt == 0.15
-    assert "taken to be good to 15 %: one offcut was etched like the board" in large.words
+    assert "taken to be good to 15 %. One offcut was etched like the board" in large.words
     unknown = own_time(board, calibrated(near(0, 205.0)))
     assert unknown.transfer.reasons == ("hand",)
 
