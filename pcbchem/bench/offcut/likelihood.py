@@ -34,10 +34,10 @@ GOLDEN = 0.5 * (math.sqrt(5) - 1)
 """The golden section [-]."""
 TENTH = 1.2816
 """So many standard deviations above the middle lies the upper end of a band [-]."""
-FAR_SLOW, FAR_QUICK = 1.2, 1.6
+FAR_SLOW, FAR_QUICK = 1.1, 1.7
 """All offcuts are too far on one side beyond so many half widths of what was expected before [-]
-(our choice: of right benches 1 in 10 is warned, of 2 oz foil typed as 1 oz more than 8 in 10; an
-offcut that is dangerously quick has a rule of its own)."""
+(our choice: of right benches about 1 in 10 is warned, of 2 oz foil typed as 1 oz more than 8 in 10;
+an offcut that is dangerously quick has a rule of its own)."""
 
 BottleName = tuple[str, str]
 """A bottle in the log: its substance, "HCl" or "H2O2", and its name."""
