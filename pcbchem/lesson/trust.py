@@ -209,9 +209,10 @@ def times_with(plan: Plan, **numbers: Any) -> FloatArray:
         One time for each plausible bath [s].
     """
     parameters = RateParameters.plausible(plan.inputs.draws).replace(**numbers)
-    return np.asarray(
-        etch(plan.mixture, plan.inputs.board, plan.inputs.tray, parameters).time_to_clear
-    )
+    inputs = plan.inputs
+    # as a plan reads the etch: not knowing how fast peroxide decays makes no bath look cooler
+    run = etch(plan.mixture, inputs.board, inputs.tray, parameters.for_heat_after())
+    return np.asarray(run.time_to_clear)
 
 
 def nearer(middle: float, before: float, seen_low: float, seen_high: float) -> str:

@@ -7,7 +7,12 @@ from helpers.refusals import Case, assert_refused, cases
 
 from pcbchem.common import tables
 
-MADE_HERE = {"draws", "leave_one_out", "simulated_benches"}  # computed by commands of the package
+MADE_HERE = {
+    "draws",
+    "leave_one_out",
+    "simulated_benches",
+    "misdescribed_benches",
+}  # computed by commands of the package
 NAMES = sorted(path.stem for path in tables.FOLDER.glob("*.csv"))
 SOURCED = [name for name in NAMES if name not in MADE_HERE and name != "sources"]
 

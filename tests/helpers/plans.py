@@ -4,10 +4,11 @@ from contextlib import contextmanager
 
 import pytest
 
-from pcbchem import Board, Bottle, Tray, UsedBath
+from pcbchem import Board, Bottle, RateParameters, Tray, UsedBath
 from pcbchem.bench.plan import planning
 from pcbchem.bench.plan.changes import Doubt
 from pcbchem.bench.plan.inputs import Inputs
+from pcbchem.bench.plan.outlook import etched
 from pcbchem.bench.plan.planning import planned
 
 USED_BATH = UsedBath(0.4, copper=(100, 200), acid=(1500, 2500), peroxide=(100, 400))
@@ -39,6 +40,12 @@ def mild_inputs(**changes):
 def mild_plan(**changes):
     """Plan the mild bath with some of its inputs changed."""
     return planned(mild_inputs(**changes))
+
+
+def read_etch(inputs, **changed):
+    """Etch as a plan reads it: with the decay that heat is read with."""
+    heat = RateParameters.plausible(inputs.draws).for_heat_after()
+    return etched(inputs, parameters=heat, **changed)
 
 
 @contextmanager

@@ -13,7 +13,7 @@ from pcbchem import Board, Foil, RateParameters, Solution, Tray, etch, mix
 from pcbchem.common import tables
 from pcbchem.common.band import Band
 from pcbchem.common.units import ZERO_C, celsius, minute, mL
-from pcbchem.reaction.bath.plausible import FACTS, WEAK_FILM
+from pcbchem.reaction.bath.plausible import FACTS, WEAK_LAYER
 
 PLAUSIBLE = RateParameters.plausible(200)
 BOARD = Board(area=27e-4, foil=Foil.ounces(1))
@@ -26,14 +26,14 @@ FACTS_ELSEWHERE = {
     "undiluted": (2.4, 3.3, 3.9),
     "3 : 1 : 1": (62, 76, 107),
     "weak, 2.5 %": (13 * minute, 22 * minute, 89 * minute),
-    "strong film": (3.0, 4.0, 5.2),
-    "weak film": (0.24, 0.35, 0.48),
+    "strong layer": (3.0, 4.0, 5.2),
+    "weak layer": (0.24, 0.35, 0.48),
 }
 # Predicted by the draws that meet the other facts alone
 LEFT_OUT_ELSEWHERE = {
     "undiluted": (3.5, 6.8, 14),
     "3 : 1 : 1": (29, 47, 85),
-    "strong film": (2.9, 4.3, 6.2),
+    "strong layer": (2.9, 4.3, 6.2),
 }
 MILD_TIME = (3.0 * minute, 3.7 * minute, 5.0 * minute)
 MILD_PEAK = (26, 27, 30)  # °C
@@ -70,7 +70,7 @@ def compare(band, elsewhere, slow_end=ENDS):
     assert figures[2] == pytest.approx(high, rel=slow_end), figures
 
 
-@pytest.mark.parametrize("fact", [*FACTS, WEAK_FILM], ids=lambda fact: fact.name)
+@pytest.mark.parametrize("fact", [*FACTS, WEAK_LAYER], ids=lambda fact: fact.name)
 def test_second_source_facts_by_the_shipped_draws(fact):
     band = Band.of(fact.predict(PLAUSIBLE), draws=200)
     slow_end = LONG_TAIL if band.never > 0 else ENDS

@@ -5,18 +5,25 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
+import numpy as np
+
 from ...common.band import Band
 from ...common.limits import InputError
 from ...common.number_words import clock, watch
+from ..hazards.caution import Caution, method_cautions
 from ..hazards.verdicts import rules
 from ..plan.inputs import Inputs
 from ..plan.outlook import etched
 from ..plan.planning import Plan
 from .calibration import ABOUT_TIME, FLAG, Calibration
+from .offcut import Transfer
 
 SOONER = 2.0
 """An offcut clear so many times sooner than the low end expected of it says that a bottle is not
 what it should be [-]."""
+WIDER = 1.07
+"""The ends of a calibrated band lie so much farther from its middle, in the logarithm, than the
+draws say (our choice: fixed so that made-up benches lie inside in 78 to 82 of 100)."""
 LOOK = 0.5
 """First look at this share of the low end of a calibrated band [-], where the plan's is not
 sooner."""
@@ -34,21 +41,36 @@ class OwnTime:
         When the board is clear, a single band [s].
     first_look : float
         When to look first [s].
+    transfer : Transfer
+        How far the board may lie from the offcuts [-], and why.
+    warnings : tuple of str
+        What says that something is wrong with the log or a bottle.
     """
 
     board: Plan
     time: Band
     first_look: float
+    transfer: Transfer
+    warnings: tuple[str, ...]
 
     @property
     def words(self) -> str:
-        """The band before and after, and when to look first, in words [min]."""
+        """The band before and after, what it rests on, and when to look first, in words [min]."""
         before = self.board.bands["time_to_clear"]
-        return (
+        sentences = [
             f"On this bench 8 of 10 plausible baths clear this board in {clock(self.time.low)} to "
-            f"{clock(self.time.high)} (before: {clock(before.low)} to {clock(before.high)}). "
-            f"Look first after {watch(self.first_look)}. {ABOUT_TIME}"
-        )
+            f"{clock(self.time.high)} (before: {clock(before.low)} to {clock(before.high)}).",
+            *self.transfer.sentences,
+            *self.warnings,
+            f"Look first after {watch(self.first_look)}.",
+            ABOUT_TIME,
+        ]
+        return " ".join(sentences)
+
+    @property
+    def method_cautions(self) -> tuple[Caution, ...]:
+        """What to take care of in etching one more offcut."""
+        return method_cautions("offcut")
 
     def __str__(self) -> str:
         return self.words
@@ -62,8 +84,13 @@ def own_time(
     calibration: Calibration,
     acid_bottle: str | None = "acid",
     peroxide_bottle: str | None = "peroxide",
+    *,
+    same_hand: bool = False,
 ) -> OwnTime:
     """Compute the time to clear a board on the bench that a log is from.
+
+    An offcut tells more than any model only in the same tray and hand, and where it is not too
+    small: else the band is hardly narrower than the plan's.
 
     Parameters
     ----------
@@ -73,6 +100,9 @@ def own_time(
         Of the bench's log.
     acid_bottle, peroxide_bottle : str or None
         What the log calls the plan's bottles; None is another bottle, as strong as the plan says.
+    same_hand : bool
+        Whether the hand that etched the offcuts etches the board, in the same tray, moved as then.
+        Movement, facing, open area and size are compared with the log all the same.
 
     Returns
     -------
@@ -104,8 +134,10 @@ def own_time(
     # First of all what must not be: nothing is computed, and no time said, of a refused bath
     inputs = judged_inputs(board)
     check_calibration(calibration)
-    doubt = calibration.doubt(inputs, acid_bottle, peroxide_bottle)
+    doubt = calibration.doubt(inputs, acid_bottle, peroxide_bottle, same_hand=same_hand)
     time = etched(inputs, **doubt).run.band("time_to_clear")
+    if calibration.offcuts:
+        time = wider(time)
     # By its offcuts a bench may be so quick that its bath has to be refused after all
     # (with no such rule, or two, this line fails, and no time is said)
     (least_time,) = [rule.limit for rule in rules() if rule.name == "too fast"]
@@ -123,7 +155,28 @@ def own_time(
     first_look = LOOK * float(time.low)
     if board.first_look is not None:
         first_look = min(first_look, board.first_look)
-    return OwnTime(board, time, first_look)
+    return OwnTime(
+        board, time, first_look, calibration.transfer(inputs, same_hand), calibration.warnings
+    )
+
+
+def wider(time: Band) -> Band:
+    """Return a band [s] with its ends `WIDER` from the middle.
+
+    Some hundred draws are a finite sample, and so are the offcuts: as they are, their ends lie too
+    close together.
+
+    Examples
+    --------
+    >>> print(f"{wider(Band.of([100.0, 200.0, 400.0], draws=3)).high:.0f} s")
+    420 s
+    """
+    # Most draws never clear: then there is no middle to measure from
+    if not np.isfinite(time.middle):
+        return time
+    low = time.middle * (time.low / time.middle) ** WIDER
+    high = time.middle * (time.high / time.middle) ** WIDER
+    return dataclasses.replace(time, low=low, high=high)
 
 
 def check_calibration(calibration: Any) -> None:

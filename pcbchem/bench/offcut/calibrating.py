@@ -14,22 +14,13 @@ from ...reaction.bath.parameters import shipped_draws
 from ..bottle.bottle import Bottle
 from ..bottle.strength import MOST_APART, Strength
 from .calibration import SPREADS, Calibration
-from .likelihood import (
-    BottleName,
-    bottles_of,
-    expected_times,
-    fit_of_draws,
-    fit_of_measurements,
-)
+from .likelihood import BottleName, bottles_of, expected_times
 from .log import Log
-from .new_draws import draw_anew, effective_number
+from .new_draws import FEW, draws_left
 
 SPREAD = 0.15
 """How far a seen time lies from the model's with every number known: standard deviation of its
 logarithm [-]."""
-FEW = 30.0
-"""With fewer effective draws than this new ones are made around those left [-]: only three, a tenth
-of them, lie beyond an end of the band."""
 
 
 def calibrate(
@@ -38,6 +29,7 @@ def calibrate(
     spread: float = SPREAD,
     measured: Mapping[BottleName, Strength] | None = None,
     seed: int = 0,
+    few: float = FEW,
     progress: Callable[[int, int], None] | None = None,
 ) -> Calibration:
     """Weigh the shipped draws by how well each meets the times seen.
@@ -56,6 +48,10 @@ def calibrate(
         before or after their offcuts, it counts beside the limits in the log.
     seed : int
         For the strengths of the bottles and for new draws [-].
+    few : float
+        Where the offcuts leave fewer draws than this new ones are made [-]; 0: never, which is
+        quicker, and the times expected of the offcuts are then rough. For a board they are made in
+        any case.
     progress : callable, optional
         Called as progress(done, 100) while new draws are made, in per cent.
 
@@ -93,11 +89,11 @@ def calibrate(
     ...     board=Board(area=4e-4),
     ...     tray=Tray(),
     ...     T_bottles=293.15,
-    ...     time=200.0,
+    ...     time=230.0,
     ... )
     >>> calibration = calibrate(Log.of([offcut]))
     >>> low, middle, high = calibration.times_after[0]
-    >>> print(bool(calibration.times_before[0, 0] < low < 200 < high))
+    >>> print(bool(calibration.times_before[0, 0] < low < 230 < high))
     True
     """
     _check_log(log)
@@ -109,39 +105,35 @@ def calibrate(
     bottles = bottles_of(log.offcuts)
     strengths = {name: strengths[name] for name in bottles}
     measured = _check_measured(measured or {}, bottles)
-    times_before = _bands(times, np.ones(MOST_DRAWS))
-
-    fit, slips = fit_of_draws(log.offcuts, times, spread)
-    fit = fit + fit_of_measurements(measured, strengths, MOST_DRAWS)
-    weights = _weights_by(fit)
-    shipped_left = effective_number(weights)
-    new_draws = 0
-    if shipped_left < FEW:
-        report = _in_percent(progress)
-        generator = np.random.default_rng(seed)
-        draws, strengths = draw_anew(
-            log.offcuts, draws, strengths, spread, measured, generator, report
-        )
-        # The new draws fit by where they lie: to weigh them too would count the offcuts twice
-        new_draws = MOST_DRAWS
-        weights = np.full(MOST_DRAWS, 1 / MOST_DRAWS)
-        times = expected_times(log.offcuts, draws, strengths)
-        slips = fit_of_draws(log.offcuts, times, spread)[1]
-
+    left = draws_left(
+        log.offcuts,
+        draws,
+        strengths,
+        times,
+        spread,
+        measured,
+        0.0,
+        seed,
+        _in_percent(progress),
+        few,
+    )
     return Calibration(
         offcuts=log.offcuts,
         lines=log.lines,
         spread=spread,
-        draws=draws,
-        strengths=strengths,
-        weights=weights,
-        times_before=times_before,
-        times_after=_bands(times, weights),
-        slips=np.average(slips, axis=1, weights=weights),
-        shipped_left=shipped_left,
-        new_draws=new_draws,
+        draws=left.columns,
+        strengths=left.strengths,
+        weights=left.weights,
+        times_before=_bands(times, np.ones(MOST_DRAWS)),
+        times_after=_bands(left.times, left.weights),
+        slips=left.slips,
+        shipped_left=left.shipped_left,
+        new_draws=left.new_draws,
         bad=log.bad,
         measured=measured,
+        shipped_strengths=strengths,
+        shipped_times=times,
+        seed=seed,
     )
 
 
@@ -162,15 +154,6 @@ def _draw_strengths(log: Log, seed: int) -> dict[BottleName, FloatArray]:
         # Another seed for each bottle, or all of them would be strong or weak together
         strengths[name] = np.asarray(bottle.strengths(MOST_DRAWS, seed + number))
     return strengths
-
-
-def _weights_by(fit: FloatArray) -> FloatArray:
-    """Turn logarithms of likelihoods [-] into weights whose sum is 1 [-], (N,).
-
-    By Bayes: before the offcuts the shipped draws are equally likely.
-    """
-    weights = np.exp(fit - fit.max())  # the best is 1: not all of them can vanish
-    return np.asarray(weights / weights.sum())
 
 
 def _check_log(log: Log) -> None:

@@ -9,14 +9,14 @@ import numpy as np
 
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws
 from ...common.limits import InputError, check_whole
-from ...common.number_words import clock
-from ...reaction.bath.parameters import RateParameters
+from ...common.number_words import clock, figures
+from ...reaction.bath.parameters import RateParameters, shipped_draws
 from ..bottle.bottle import Bottle
 from ..bottle.strength import Strength
 from ..plan.inputs import Inputs
-from .likelihood import BottleName, bottles_of
-from .new_draws import effective_number, picks
-from .offcut import Offcut
+from .likelihood import BottleName, bottles_of, times_the_middle
+from .new_draws import BenchDraws, draws_left, effective_number, picks
+from .offcut import Offcut, Transfer, transfer
 
 if TYPE_CHECKING:
     import pandas
@@ -66,6 +66,10 @@ class Calibration:
         Line and reason of every row of the log that does not count.
     measured : dict of Strength
         What measurements say of bottles, by substance and name.
+    shipped_strengths, shipped_times : dict of array, array
+        Strengths [kg/kg], each (N,), and times of the offcuts [s], (R, N), by the shipped draws.
+    seed : int
+        For new draws [-].
     """
 
     offcuts: tuple[Offcut, ...]
@@ -81,6 +85,13 @@ class Calibration:
     new_draws: int
     bad: tuple[tuple[int, str], ...]
     measured: dict[BottleName, Strength]
+    shipped_strengths: dict[BottleName, FloatArray] = dataclasses.field(repr=False)
+    shipped_times: FloatArray = dataclasses.field(repr=False)
+    seed: int
+    # By the doubt of transfer, so that they are made once: new draws take seconds
+    _for_boards: dict[float, BenchDraws] = dataclasses.field(
+        default_factory=dict, init=False, repr=False
+    )
 
     @property
     def flagged(self) -> tuple[int, ...]:
@@ -112,6 +123,27 @@ class Calibration:
         if len(off) < ENOUGH:
             return None
         return float(np.sqrt(np.mean(np.square(off))))
+
+    @property
+    def times_the_middle(self) -> float | None:
+        """How many times the middle every offcut took, where that is too far to be chance [-].
+
+        The middle is that of the plausible draws, before any offcut; None where all is well.
+        """
+        return times_the_middle(self.offcuts, self.times_before, self.spread)
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """What says that something is wrong with the log or a bottle, sentence by sentence."""
+        sentences = _about_slips(self) + _about_all(self)
+        scatter, spread = self.scatter, self.spread
+        if scatter is not None and scatter > SCATTER * spread:
+            sentences.append(
+                f"The times scatter by about {100 * scatter:.0f} %, more than the "
+                f"{100 * spread:.0f} % that was taken: calibrate with spread={scatter:.2g}, "
+                "or the band is too narrow."
+            )
+        return tuple(sentences)
 
     @property
     def words(self) -> str:
@@ -154,28 +186,65 @@ class Calibration:
         columns["slip (%)"] = 100 * self.slips
         return pandas.DataFrame(columns, index=pandas.Index(self.lines, name="line"))
 
-    def columns(self, draws: int) -> dict[str, FloatArray]:
-        """Choose so many sets of parameters, each as often as its weight says.
+    def transfer(
+        self, inputs: Inputs, same_hand: bool = False, test: Offcut | None = None
+    ) -> Transfer:
+        """Tell how far a board may lie from what the offcuts say of it.
 
         Parameters
         ----------
-        draws : int
-            How many [-].
+        inputs : Inputs
+            The board and its bath.
+        same_hand : bool
+            Whether the hand that etched the offcuts etches the board, in the same tray.
+        test : Offcut or None
+            One that is still to be etched.
 
         Returns
         -------
-        dict of array
-            By parameter [its unit], each (draws,).
+        Transfer
+            Its doubt [-], 0 where there is no offcut, and the reasons.
         """
-        # No chance in it: the same weights always pick the same draws
-        indices = picks(self.weights, draws)
-        return {name: column[indices] for name, column in self.draws.items()}
+        # A row that does not fit tells nothing, in whatever tray it was etched
+        offcuts = [row for row, slip in zip(self.offcuts, self.slips, strict=True) if slip <= FLAG]
+        if test is not None:
+            offcuts.append(test)
+        step = transfer(offcuts, inputs, same_hand)
+        if not self.offcuts and test is None:
+            step = Transfer(0.0, ())  # nothing was etched from which a step could lead
+        return step
+
+    def for_board(self, transfer_doubt: float) -> BenchDraws:
+        """Return the draws for a board that lies so far from the offcuts.
+
+        Parameters
+        ----------
+        transfer_doubt : float
+            Standard deviation of the logarithm of its time [-], from `transfer`.
+
+        Returns
+        -------
+        BenchDraws
+            Where the shipped draws do not do, new ones are made: that takes a few seconds, once.
+        """
+        if transfer_doubt not in self._for_boards:
+            self._for_boards[transfer_doubt] = draws_left(
+                self.offcuts,
+                shipped_draws(),
+                self.shipped_strengths,
+                self.shipped_times,
+                self.spread,
+                self.measured,
+                transfer_doubt,
+                self.seed,
+            )
+        return self._for_boards[transfer_doubt]
 
     def parameters(self, draws: int) -> RateParameters:
         """Return the calibrated rate parameters: each set as often as it fits the offcuts.
 
-        They belong to the strengths of the bottles in the log: where a bath is mixed from these,
-        take both from `doubt`.
+        They are of the offcuts, in their tray, and belong to the strengths of the bottles in the
+        log: for a board, or where a bath is mixed from these bottles, take both from `doubt`.
 
         Parameters
         ----------
@@ -199,8 +268,10 @@ class Calibration:
         (200,)
         """
         count = check_whole("draws", draws, 1, MOST_DRAWS)
-        columns = self.columns(count)
-        return RateParameters(**{name: as_draws(column) for name, column in columns.items()})
+        # No chance in it: the same weights always pick the same draws
+        indices = picks(self.weights, count)
+        columns = {name: as_draws(column[indices]) for name, column in self.draws.items()}
+        return RateParameters(**columns)
 
     def check_name(self, substance: str, name: str | None) -> None:
         """Refuse a name that no bottle has in a log that names some; None is another bottle.
@@ -220,8 +291,10 @@ class Calibration:
                 wrong="is not in the log",
             )
 
-    def strengths_of(self, bottle: Bottle, name: str | None, draws: int, seed: int) -> FloatArray:
-        """Return strengths of a bottle: those that belong to `columns` where the log names it.
+    def strengths_of(
+        self, bottle: Bottle, name: str | None, draws: int, seed: int, for_board: BenchDraws
+    ) -> FloatArray:
+        """Return strengths of a bottle: those that belong to draws where the log names it.
 
         Parameters
         ----------
@@ -231,6 +304,8 @@ class Calibration:
             Its name in the log; any other, or None, is another bottle.
         draws, seed : int
             How many [-], and the seed for another bottle.
+        for_board : BenchDraws
+            The draws for the board.
 
         Returns
         -------
@@ -258,19 +333,22 @@ class Calibration:
                 value=bottle,
                 about=f" = {ends} of {bottle.substance}",
             )
-        # The same picks as in `columns`, so that each strength stays with its parameters
-        indices = picks(self.weights, draws)
-        return np.asarray(self.strengths[bottle.substance, name][indices])
+        # The same picks as of the parameters, so that each strength stays with them
+        indices = picks(for_board.weights, draws)
+        return np.asarray(for_board.strengths[bottle.substance, name][indices])
 
     def doubt(
         self,
         inputs: Inputs,
         acid_bottle: str | None = "acid",
         peroxide_bottle: str | None = "peroxide",
+        *,
+        same_hand: bool = False,
     ) -> dict[str, Any]:
         """Return the doubt that is left of how long a bath takes, as `etched` takes it.
 
-        It says nothing of a bath left standing.
+        The doubt of the step from offcut to board is in it. It says nothing of a bath left
+        standing.
 
         Parameters
         ----------
@@ -278,6 +356,8 @@ class Calibration:
             The bath: its bottles, and its number of draws.
         acid_bottle, peroxide_bottle : str or None
             What the log calls its bottles; None is another bottle, as strong as `inputs` says.
+        same_hand : bool
+            Whether the hand that etched the offcuts etches the board, in the same tray.
 
         Returns
         -------
@@ -319,12 +399,15 @@ class Calibration:
             )
         self.check_name("HCl", acid_bottle)
         self.check_name("H2O2", peroxide_bottle)
+        for_board = self.for_board(self.transfer(inputs, same_hand).doubt)
         # Bottles of another name: seeds as a plan without a log takes them, one for each
         draws, seed = inputs.draws, inputs.seed
-        acid = self.strengths_of(inputs.acid, acid_bottle, draws, seed)
-        peroxide = self.strengths_of(inputs.peroxide, peroxide_bottle, draws, seed + 1)
+        acid = self.strengths_of(inputs.acid, acid_bottle, draws, seed, for_board)
+        peroxide = self.strengths_of(inputs.peroxide, peroxide_bottle, draws, seed + 1, for_board)
+        indices = picks(for_board.weights, draws)
+        columns = {name: as_draws(column[indices]) for name, column in for_board.columns.items()}
         return {
-            "parameters": self.parameters(draws),
+            "parameters": RateParameters(**columns),
             "strengths": {"acid": as_draws(acid), "peroxide": as_draws(peroxide)},
         }
 
@@ -341,13 +424,7 @@ def _sentences(calibration: Calibration) -> list[str]:
         else:
             rows = f"{len(calibration.bad)} rows of the log cannot be used and do not count"
         sentences.append(f"{rows}: {reasons}.")
-    sentences += _about_slips(calibration)
-    scatter, spread = calibration.scatter, calibration.spread
-    if scatter is not None and scatter > SCATTER * spread:
-        sentences.append(
-            f"The times scatter by about {100 * scatter:.0f} %, more than the {100 * spread:.0f} % "
-            f"that was taken: calibrate with spread={scatter:.2g}, or the band is too narrow."
-        )
+    sentences += calibration.warnings
     if calibration.offcuts:
         sentences.append(ABOUT_TIME)
     return sentences
@@ -369,6 +446,24 @@ def _about_draws(calibration: Calibration) -> list[str]:
         f"{offcuts}; a time seen is taken to be good to {100 * calibration.spread:.0f} %.",
         f"{left}.",
     ]
+
+
+def _about_all(calibration: Calibration) -> list[str]:
+    """Say that all offcuts lie far on one side of what was expected before, where they do."""
+    times = calibration.times_the_middle
+    if times is None:
+        return []
+    every = "every offcut"
+    if len(calibration.offcuts) == 1:
+        every = "the offcut"
+    sentences = [
+        f"{every.capitalize()} took about {figures(times)} times the middle of what was expected "
+        "before: check the weight of the foil, and whose bottle it was."
+    ]
+    # Of the two ways to be far off, too quick is the dangerous one
+    if times < 1:
+        sentences.append("A bottle may be stronger than the log says: measure it before you mix.")
+    return sentences
 
 
 def _about_slips(calibration: Calibration) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+import statistics
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
@@ -13,7 +14,7 @@ from ...common.arrays import FloatArray, as_draws
 from ...common.limits import collecting_warnings
 from ...matter.solution import Solution, mix
 from ...reaction.bath.bath import LONGEST, etch
-from ...reaction.bath.parameters import RateParameters
+from ...reaction.bath.parameters import RateParameters, rows
 from ...reaction.bath.setup import ROOM, Board, Foil, Start, Tray
 from ..bottle.bottle import Bottle
 from ..bottle.strength import Strength
@@ -25,6 +26,18 @@ FIRST_SLIP, LAST_SLIP = 1.0, LONGEST
 """By a slip every time between these is as likely, counted in powers [s]."""
 NEVER = 0.5
 """Share of all slips that never clear [-]."""
+MANY = 15
+"""So many steps from a board to its offcuts are tried, all equally likely [-]."""
+STEPS = np.array([statistics.NormalDist().inv_cdf((step + 0.5) / MANY) for step in range(MANY)])
+"""These steps, in standard deviations of the logarithm [-]."""
+GOLDEN = 0.5 * (math.sqrt(5) - 1)
+"""The golden section [-]."""
+TENTH = 1.2816
+"""So many standard deviations above the middle lies the upper end of a band [-]."""
+FAR_SLOW, FAR_QUICK = 1.1, 1.7
+"""All offcuts are too far on one side beyond so many half widths of what was expected before [-]
+(our choice: of right benches about 1 in 10 is warned, of 2 oz foil typed as 1 oz more than 8 in 10;
+an offcut that is dangerously quick has a rule of its own)."""
 
 BottleName = tuple[str, str]
 """A bottle in the log: its substance, "HCl" or "H2O2", and its name."""
@@ -105,9 +118,9 @@ def expected_times(
 
     # Back to a row for every offcut, and below them the other baths
     row_of = {etching: row for row, etching in enumerate(distinct)}
-    rows = [row_of[_etching(offcut)] for offcut in offcuts]
-    rows += range(len(distinct), len(baths))
-    return times[rows]
+    places = [row_of[_etching(offcut)] for offcut in offcuts]
+    places += range(len(distinct), len(baths))
+    return times[places]
 
 
 def _etching(offcut: Offcut) -> tuple[Any, ...]:
@@ -255,8 +268,65 @@ def likelihood_of_slip(time: float, clear: bool) -> float:
     return float(NEVER + (1 - NEVER) * later)
 
 
+def steps_to_offcuts(transfer: float, rate_factor: FloatArray) -> FloatArray:
+    """Compute how much longer offcuts may take than draws say of a board in its own tray.
+
+    What the equations leave out, the rate factor, is another in another tray. Of board and offcuts
+    each is as doubtful as the table of parameters says, with the deviation s, and they are alike by
+    the correlation c: so the one lies about the other with the deviation s √(2 (1 - c)), which is
+    the transfer.
+
+    Parameters
+    ----------
+    transfer : float
+        How far a board lies from its offcuts, as a standard deviation of the logarithm [-].
+    rate_factor : array
+        Of each draw, for the board [-], (N,).
+
+    Returns
+    -------
+    array
+        Factors of the time, all equally likely [-], (K, N).
+
+    Examples
+    --------
+    >>> print(f"{np.log(steps_to_offcuts(0.3, np.ones(1))).std():.2f}")
+    0.23
+    """
+    if transfer == 0.0:
+        return np.ones((1, rate_factor.size))
+    alike, rest = alike_and_rest(transfer)
+    # A bath that is quick for its tray is most likely less so in another
+    return np.asarray(rate_factor ** (1 - alike) * np.exp(rest * STEPS[:, None]))
+
+
+def alike_and_rest(transfer: float) -> tuple[float, float]:
+    """Split what the equations leave out into what two trays share and what they do not.
+
+    Parameters
+    ----------
+    transfer : float
+        How far the one lies from the other, as a standard deviation of the logarithm [-].
+
+    Returns
+    -------
+    tuple of float
+        Share of the one's logarithm that the other has too, and the standard deviation of the rest
+        [-].
+
+    Examples
+    --------
+    >>> alike, rest = alike_and_rest(0.3)
+    >>> print(f"{alike:.2f} {rest:.2f}")
+    0.28 0.24
+    """
+    deviation = float(rows()["rate_factor"]["drawn"].split()[-1])
+    alike = 1 - transfer**2 / (2 * deviation**2)
+    return alike, deviation * math.sqrt(1 - alike**2)
+
+
 def fit_of_draws(
-    offcuts: Sequence[Offcut], times: FloatArray, spread: float
+    offcuts: Sequence[Offcut], times: FloatArray, spread: float, steps: FloatArray | None = None
 ) -> tuple[FloatArray, FloatArray]:
     """Compute how well draws meet all that was seen, and how likely each row is a slip.
 
@@ -268,6 +338,8 @@ def fit_of_draws(
         What is expected of them [s], (R, N).
     spread : float
         Standard deviation of the logarithm of a seen time [-].
+    steps : array or None
+        How much longer all offcuts together may take, from `steps_to_offcuts` [-], (K, N).
 
     Returns
     -------
@@ -275,16 +347,56 @@ def fit_of_draws(
         Logarithm of the likelihood of all rows, (N,), and chance of a slip by each draw [-],
         (R, N).
     """
-    fit = np.zeros(times.shape[-1])
-    slips = np.zeros(times.shape)
+    fits, slips = _fits_by_step(offcuts, times, spread, steps)
+    # The mean of the likelihoods, not of their logarithms: one step holds for all rows
+    best = fits.max(axis=0)
+    shares = np.exp(fits - best)
+    fit = best + np.log(shares.mean(axis=0))
+    shares /= shares.sum(axis=0)
+    return fit, np.asarray((shares[:, None] * slips).sum(axis=0))
+
+
+def _fits_by_step(
+    offcuts: Sequence[Offcut], times: FloatArray, spread: float, steps: FloatArray | None
+) -> tuple[FloatArray, FloatArray]:
+    """Return fits [-], (K, N), and chances of a slip [-], (K, R, N), for each of K steps."""
+    if steps is None:
+        steps = np.ones((1, times.shape[-1]))
+    fits = np.zeros(steps.shape)
+    slips = np.zeros((len(steps), *times.shape))
     for row, offcut in enumerate(offcuts):
         assert offcut.time is not None
         # Two ways to this row; with a slip among them, no row can make a draw impossible
         slip = SLIP * likelihood_of_slip(offcut.time, offcut.clear)
-        true = (1 - SLIP) * likelihood_of_time(offcut.time, offcut.clear, times[row], spread)
-        fit += np.log(slip + true)
-        slips[row] = slip / (slip + true)  # Bayes: its share of the two ways
-    return fit, slips
+        expected = steps * times[row]
+        true = (1 - SLIP) * likelihood_of_time(offcut.time, offcut.clear, expected, spread)
+        fits += np.log(slip + true)
+        slips[:, row] = slip / (slip + true)  # Bayes: its share of the two ways
+    return fits, slips
+
+
+def likely_steps(
+    offcuts: Sequence[Offcut], times: FloatArray, spread: float, steps: FloatArray
+) -> FloatArray:
+    """Choose a step to the offcuts for each draw, as likely as the times seen make it.
+
+    Parameters
+    ----------
+    offcuts, times, spread, steps
+        As for `fit_of_draws`.
+
+    Returns
+    -------
+    array
+        A factor of the times for each draw [-], (N,): no chance in it.
+    """
+    fits, _ = _fits_by_step(offcuts, times, spread, steps)
+    shares = np.exp(fits - fits.max(axis=0))
+    along = np.cumsum(shares / shares.sum(axis=0), axis=0)
+    # Golden steps lie evenly between 0 and 1, and neighbours, often the same draw, far apart
+    levels = (0.5 + GOLDEN * np.arange(steps.shape[1])) % 1.0
+    places = np.minimum((along < levels).sum(axis=0), len(steps) - 1)
+    return np.asarray(np.take_along_axis(steps, places[None], axis=0)[0])
 
 
 def fit_of_measurements(
@@ -311,3 +423,51 @@ def fit_of_measurements(
         # The logarithm of a normal density; its factor is the same for all draws
         fit += -0.5 * ((strengths[name] - strength.middle) / strength.doubt) ** 2
     return fit
+
+
+def times_the_middle(offcuts: Sequence[Offcut], bands: FloatArray, spread: float) -> float | None:
+    """Compute how many times the middle every offcut took, where that is too far to be chance.
+
+    Parameters
+    ----------
+    offcuts : sequence of Offcut
+        R rows with a time.
+    bands : array
+        Low end, middle and high end of what was expected of them before any offcut [s], (R, 3).
+    spread : float
+        Standard deviation of the logarithm of a seen time [-].
+
+    Returns
+    -------
+    float or None
+        Geometric mean of the times over their middles [-]; None where they are not all on one side,
+        or not far enough.
+
+    Examples
+    --------
+    >>> print(times_the_middle([], np.zeros((0, 3)), 0.15))
+    None
+    """
+    logs, widths = [], []
+    for offcut, (low, middle, high) in zip(offcuts, bands, strict=True):
+        if offcut.time is None or not np.isfinite(middle):
+            continue
+        log = float(np.log(offcut.time / middle))
+        if log < 0 and not offcut.clear:
+            continue  # taken out before its time: it may have been slow or quick
+        end = low
+        if log > 0:
+            end = high
+        logs.append(log)
+        widths.append(abs(float(np.log(end / middle))))
+    if not logs or min(logs) < 0 < max(logs):
+        return None
+    mean = float(np.mean(logs))
+    far = FAR_QUICK
+    if mean > 0:
+        far = FAR_SLOW
+    # The doubt of the plausible draws is shared by all rows, that of reading them is not
+    reading = TENTH * spread / np.sqrt(len(logs))
+    if abs(mean) < far * np.hypot(np.mean(widths), reading):
+        return None
+    return float(np.exp(mean))

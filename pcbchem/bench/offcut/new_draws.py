@@ -6,6 +6,7 @@ around them: in the same ranges, by the same facts, as likely by ranges, facts a
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
@@ -23,6 +24,8 @@ from .likelihood import (
     expected_times,
     fit_of_draws,
     fit_of_measurements,
+    likely_steps,
+    steps_to_offcuts,
 )
 from .offcut import Offcut
 
@@ -45,6 +48,43 @@ BOARD_FACTS = [fact for fact in FACTS if fact.volume > 0]
 FILM_FACTS = [fact for fact in FACTS if not fact.volume > 0]
 HALVINGS = 30
 """Enough to know a power to 1e-9 [-]."""
+FEW = 30.0
+"""With fewer effective draws than this new ones are made around those left [-]: only three, a tenth
+of them, lie beyond an end of the band."""
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class BenchDraws:
+    """Draws of a bench, and how much each counts: N of them, for R offcuts.
+
+    Parameters
+    ----------
+    columns : dict of array
+        By parameter [its unit], each (N,).
+    strengths : dict of array
+        Of every bottle in the log by substance and name [kg/kg], each (N,).
+    times : array
+        What each offcut takes by them, were it a board [s], (R, N).
+    weights : array
+        Of the draws [-], (N,); their sum is 1.
+    slips : array
+        How likely each row is not what it says [-], (R,).
+    steps : array
+        How much longer offcuts take than `times` says, in their own tray [-], (N,).
+    shipped_left : float
+        How many of the shipped draws are left, counted in draws of equal weight [-].
+    new_draws : int
+        How many draws were made around those left; 0 where the shipped ones do.
+    """
+
+    columns: dict[str, FloatArray]
+    strengths: dict[BottleName, FloatArray]
+    times: FloatArray
+    weights: FloatArray
+    slips: FloatArray
+    steps: FloatArray
+    shipped_left: float
+    new_draws: int
 
 
 def effective_number(weights: FloatArray) -> float:
@@ -99,6 +139,77 @@ def picks(weights: FloatArray, count: int, start: float = 0.5) -> FloatArray:
     return np.minimum(np.searchsorted(along, steps, side="right"), weights.size - 1)
 
 
+def draws_left(
+    offcuts: Sequence[Offcut],
+    draws: Mapping[str, FloatArray],
+    strengths: Mapping[BottleName, FloatArray],
+    times: FloatArray,
+    spread: float,
+    measured: Mapping[BottleName, Strength],
+    transfer: float,
+    seed: int,
+    progress: Callable[[float], None] = lambda share: None,
+    few: float = FEW,
+) -> BenchDraws:
+    """Weigh the shipped draws by the offcuts, or make new ones where too few are left.
+
+    Parameters
+    ----------
+    offcuts, draws, strengths, spread, measured, progress
+        As for `draw_anew`.
+    times : array
+        What the offcuts take by the shipped draws [s], (R, N).
+    transfer : float
+        How far the board that the draws are for lies from all offcuts together: standard deviation
+        of the logarithm of its time [-]; 0: the draws are for the offcuts.
+    seed : int
+        For new draws [-].
+    few : float
+        With fewer effective draws than this new ones are made [-].
+
+    Returns
+    -------
+    BenchDraws
+        What is left.
+    """
+    steps = steps_to_offcuts(transfer, draws["rate_factor"])
+    fit, slips = fit_of_draws(offcuts, times, spread, steps)
+    weights = _weights_by(fit + fit_of_measurements(measured, strengths, times.shape[1]))
+    shipped_left = effective_number(weights)
+    columns, strengths = dict(draws), dict(strengths)
+    new_draws = 0
+    if shipped_left < few:
+        generator = np.random.default_rng(seed)
+        columns, strengths = draw_anew(
+            offcuts, columns, strengths, spread, measured, generator, progress, transfer
+        )
+        # The new draws fit by where they lie: to weigh them too would count the offcuts twice
+        new_draws = weights.size
+        weights = np.full(new_draws, 1 / new_draws)
+        times = expected_times(offcuts, columns, strengths)
+        steps = steps_to_offcuts(transfer, columns["rate_factor"])
+        slips = fit_of_draws(offcuts, times, spread, steps)[1]
+    return BenchDraws(
+        columns=columns,
+        strengths=strengths,
+        times=times,
+        weights=weights,
+        slips=np.average(slips, axis=1, weights=weights),
+        steps=likely_steps(offcuts, times, spread, steps),
+        shipped_left=shipped_left,
+        new_draws=new_draws,
+    )
+
+
+def _weights_by(fit: FloatArray) -> FloatArray:
+    """Turn logarithms of likelihoods [-] into weights whose sum is 1 [-], (N,).
+
+    By Bayes: before the offcuts the shipped draws are equally likely.
+    """
+    weights = np.exp(fit - fit.max())  # the best is 1: not all of them can vanish
+    return np.asarray(weights / weights.sum())
+
+
 def draw_anew(
     offcuts: Sequence[Offcut],
     draws: Mapping[str, FloatArray],
@@ -107,6 +218,7 @@ def draw_anew(
     measured: Mapping[BottleName, Strength],
     generator: np.random.Generator,
     progress: Callable[[float], None],
+    transfer: float = 0.0,
 ) -> tuple[dict[str, FloatArray], dict[BottleName, FloatArray]]:
     """Draw parameters and strengths as likely by ranges, facts, offcuts and measurements together.
 
@@ -126,6 +238,8 @@ def draw_anew(
         For all that is left to chance.
     progress : callable
         Called with the share that is done [-].
+    transfer : float
+        As for `steps_to_offcuts` [-].
 
     Returns
     -------
@@ -160,7 +274,8 @@ def draw_anew(
         times = expected_times(offcuts, new_draws, new_strengths, fact_baths)
         meets_facts = _meets_facts(new_draws, times[len(offcuts) :])
         plausible = np.where(meets_facts, log_prior(places[:parameter_count]), -np.inf)
-        fit = fit_of_draws(offcuts, times[: len(offcuts)], spread)[0]
+        steps = steps_to_offcuts(transfer, new_draws["rate_factor"])
+        fit = fit_of_draws(offcuts, times[: len(offcuts)], spread, steps)[0]
         return plausible, fit + fit_of_measurements(measured, new_strengths, places.shape[1])
 
     with_walls = np.append(walls(), np.full(len(bottles), True))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 
@@ -19,11 +20,13 @@ from ...common.limits import (
 from ...common.number_words import clock, ratio_of
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.setup import DEPTH, ROOM, Board
+from ..hazards.caution import Caution, method_cautions
 from ..plan.inputs import Inputs
 from ..plan.planning import Plan
 from .board_time import check_calibration, judged_inputs
 from .calibration import Calibration
 from .likelihood import bottles_of, expected_times, likelihood_of_time
+from .new_draws import picks
 from .offcut import Offcut
 
 PATIENCE = 1800.0
@@ -70,6 +73,11 @@ class Narrowing:
             f"would leave {100 * self.share:.0f} % of the width of the board's band"
         )
 
+    @property
+    def method_cautions(self) -> tuple[Caution, ...]:
+        """What to take care of in etching it, beside the cautions of the plan."""
+        return method_cautions("offcut")
+
 
 def candidates(
     board: Plan, acid_bottle: str = "acid", peroxide_bottle: str = "peroxide"
@@ -86,10 +94,11 @@ def candidates(
     Returns
     -------
     list of Offcut
-        Not etched yet: 4 cm² of the board's foil, face up, each with at least as much bath for its
-        copper as the board, and 30 mL or more; with the board's water or more, never with less. In
-        a flat dish the bath is 10 mm deep: beside a wider, shallower tray it may get some 10 K
-        warmer when left standing.
+        Not etched yet; how is said by `method_cautions("offcut")`. 4 cm² of the board's foil, face
+        up, each with at least as much bath for its copper as the board, and 30 mL or more; with
+        the board's water or more, never with less. In a flat dish the bath is 10 mm deep: beside a
+        wider, shallower tray it may get some 10 K warmer when left standing. One of half the
+        board's copper in the board's own tray tells more.
 
     Raises
     ------
@@ -125,6 +134,7 @@ def narrowing(
     peroxide_bottle: str = "peroxide",
     *,
     patience: float = PATIENCE,
+    same_hand: bool = False,
 ) -> list[Narrowing]:
     """Estimate how much each test would narrow the band of a board, the most telling first.
 
@@ -142,6 +152,8 @@ def narrowing(
         What log and tests call the two bottles of the board.
     patience : float
         When an offcut that is not clear is taken out [s], above 0 to 14 400.
+    same_hand : bool
+        Whether the hand that etches the offcuts etches the board, in the same tray.
 
     Returns
     -------
@@ -158,8 +170,9 @@ def narrowing(
     -----
     Each time that a test may come out with, by the draws and the spread of `calibration`, would
     weigh the same draws anew: the share is the mean of what is then left of the width, counted in
-    powers up to four hours. That the row may be a slip is left out of it. With 400 draws a share is
-    good to about 0.05: near 1 the test teaches nothing.
+    powers up to four hours. That the row may be a slip is left out of it, the step from offcut to
+    board is not: a small offcut, or one in another tray, tells little of the board. With 400 draws
+    a share is good to about 0.05: near 1 the test teaches nothing.
     """
     inputs = judged_inputs(board)
     check_calibration(calibration)
@@ -177,21 +190,27 @@ def narrowing(
             _check_no_fiercer(test.inputs, inputs)
     patience = check_number("patience", patience, 0.0, LONGEST, "s", above=True)
 
-    board_times, *test_times = _times_of(
-        [_board_bath(inputs, acid_bottle, peroxide_bottle), *tests], calibration, inputs.seed
-    )
-    # Never is counted as four hours, or a band that ends there would be infinitely wide
-    log_times = np.log(np.minimum(board_times, LONGEST))
-    order = np.argsort(log_times)
-    width_now = _widths(log_times[order], np.ones((1, MOST_DRAWS)))[0]
+    # With the test the log may come nearer to the board than it is now
+    transfer_now = calibration.transfer(inputs, same_hand).doubt
+    transfers = [calibration.transfer(inputs, same_hand, test).doubt for test in tests]
+    baths = [_board_bath(inputs, acid_bottle, peroxide_bottle), *tests]
+    times_by_transfer = {
+        transfer: _times_of(baths, calibration, transfer, inputs.seed)
+        for transfer in {transfer_now, *transfers}
+    }
+    width_now = _widths(_in_order(times_by_transfer[transfer_now][0])[0], np.ones((1, MOST_DRAWS)))[
+        0
+    ]
     narrowings = []
-    for test, times in zip(tests, test_times, strict=True):
-        weights = _weights_after(times, calibration.spread, patience, inputs.seed)
-        width_after = float(np.mean(_widths(log_times[order], weights[:, order])))
+    for row, (test, transfer) in enumerate(zip(tests, transfers, strict=True), 1):
+        times = times_by_transfer[transfer]
+        weights = _weights_after(times[row], calibration.spread, patience, inputs.seed)
+        log_times, order = _in_order(times[0])
+        width_after = float(np.mean(_widths(log_times, weights[:, order])))
         share = 1.0  # of a board that clears by no draw there is nothing to narrow
         if width_now > 0:
             share = width_after / width_now
-        narrowings.append(Narrowing(test, Band.of(times, MOST_DRAWS), share))
+        narrowings.append(Narrowing(test, Band.of(times[row], MOST_DRAWS), share))
     return sorted(narrowings, key=lambda narrowing: narrowing.share)
 
 
@@ -210,14 +229,37 @@ def _board_bath(inputs: Inputs, acid_bottle: str, peroxide_bottle: str) -> Offcu
     )
 
 
-def _times_of(baths: Sequence[Offcut], calibration: Calibration, seed: int) -> FloatArray:
-    """Compute the times [s] of baths by what is known now, (baths, draws), all of equal weight."""
+def _times_of(
+    baths: Sequence[Offcut], calibration: Calibration, transfer: float, seed: int
+) -> FloatArray:
+    """Compute the times [s] of a board and then of tests by what is known now.
+
+    (baths, draws), all draws of equal weight.
+    """
+    bench = calibration.for_board(transfer)
     strengths = {}
     for number, (name, bottle) in enumerate(bottles_of(baths).items()):
         # Another seed for each bottle that the log does not name, or all would be strong together
-        strengths[name] = calibration.strengths_of(bottle, name[1], MOST_DRAWS, seed + number)
+        strengths[name] = calibration.strengths_of(
+            bottle, name[1], MOST_DRAWS, seed + number, bench
+        )
+    indices = picks(bench.weights, MOST_DRAWS)
+    columns = {name: column[indices] for name, column in bench.columns.items()}
     with collecting_warnings():
-        return expected_times(baths, calibration.columns(MOST_DRAWS), strengths)
+        times = expected_times(baths, columns, strengths)
+    # The tests are etched where the offcuts were, and the board where it will be
+    times[1:] *= bench.steps[indices]
+    return times
+
+
+def _in_order(times: FloatArray) -> tuple[FloatArray, Any]:
+    """Return the rising logarithms of times [s], (draws,), and the order of the draws.
+
+    Never is counted as four hours, or a band that ends there would be infinitely wide.
+    """
+    log_times = np.log(np.minimum(times, LONGEST))
+    order = np.argsort(log_times)
+    return log_times[order], order
 
 
 def _check_no_fiercer(test: Inputs, board: Inputs) -> None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import dataclasses
 import re
-from typing import Any
+from collections.abc import Iterable
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -36,6 +37,18 @@ MOST_NOTE_LINES = 20
 # Control letters, line ends other than a line feed, the sign for a lost letter, halves of a pair
 FORBIDDEN = re.compile("[\x00-\x08\x0b-\x1f\x7f\x85\u2028\u2029\ufffd\ud800-\udfff]")
 """Letters that do not come back from a file of text."""
+
+SAME_TRAY = 0.15
+"""How far a board lies from what an offcut says of it, in the same tray and hand: standard
+deviation of the logarithm of the time (assumed) [-]."""
+OTHER_TRAY = 0.3
+"""The same in another tray or hand, or by an offcut that is too small (assumed) [-]."""
+LARGE = 0.5
+"""An offcut of at least this share of a board's bare copper is like it (assumed) [-]."""
+ROUNDING = 1e-9
+"""Half a board is half a board, whatever rounding says [-]."""
+SAME_OPEN_AREA = 1.1
+"""Trays whose open areas lie within this factor are taken for one (assumed) [-]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -184,6 +197,100 @@ def _check_depth(volume: float, area: float, tray: Tray) -> None:
     else:
         open_area = float(np.asarray(tray.open_area))
     check_number("volume", volume, *bath_limits(area, open_area), "m³")
+
+
+class Transfer(NamedTuple):
+    """How far a board may lie from what offcuts say of it.
+
+    `doubt`: standard deviation of the logarithm of its time [-]. `reasons`: all that keeps the
+    doubt from being the smaller one, of `TRANSFER_WORDS`.
+    """
+
+    doubt: float
+    reasons: tuple[str, ...]
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """Which doubt was taken and why [%]; nothing without offcuts."""
+        if self.doubt == 0.0:
+            return ()
+        step = f"The step from offcut to board is taken to be good to {100 * self.doubt:.0f} %."
+        if not self.reasons:
+            return (step, "One offcut was etched like the board, and is large enough.")
+        return (step, *(TRANSFER_WORDS[reason] for reason in self.reasons))
+
+
+TRANSFER_WORDS = {
+    "hand": "Nobody said that the same hand etches the board in the same tray.",
+    "movement": "No offcut was moved like the board.",
+    "facing": "No offcut faced the way the board does.",
+    "tray": "No offcut was etched in a tray as wide as the board's.",
+    "size": f"No offcut has {100 * LARGE:.0f} % of the board's bare copper or more.",
+    "together": "No single offcut had tray, movement and size of the board at once.",
+}
+"""What makes the step from offcut to board doubtful."""
+
+
+def transfer(offcuts: Iterable[Offcut], inputs: Inputs, same_hand: bool) -> Transfer:
+    """Tell how far a board may lie from what offcuts say of it.
+
+    Parameters
+    ----------
+    offcuts : iterable of Offcut
+        Those that fit what they say.
+    inputs : Inputs
+        The board and its bath.
+    same_hand : bool
+        Whether the hand that etched the offcuts etches the board, in the same tray.
+
+    Returns
+    -------
+    Transfer
+        `SAME_TRAY` where one offcut was as the board will be, else `OTHER_TRAY` [-].
+
+    Examples
+    --------
+    >>> from pcbchem.bench.plan.inputs import Inputs
+    >>> bottles = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> tray, board = Tray(open_area=0.015), Board(area=27e-4)
+    >>> offcut = Offcut(*bottles, (0, 1, 1), 150e-6, Board(area=4e-4), tray, 293.15, 200.0)
+    >>> inputs = Inputs(*bottles, (0, 1, 1), board, tray, 0.05, "EU")
+    >>> print(transfer([offcut], inputs, same_hand=True))
+    Transfer(doubt=0.3, reasons=('size',))
+    """
+    if not isinstance(same_hand, bool):
+        raise InputError(
+            "same_hand", "it must be True or False", value=same_hand, about=f" = {same_hand!r:.80}"
+        )
+    unlike = [_unlike(offcut, inputs) for offcut in offcuts]
+    # One offcut that is like the board is enough, however unlike the others are
+    shared = set(TRANSFER_WORDS).intersection(*unlike)
+    if unlike and all(unlike) and not shared:
+        shared = {"together"}
+    if not same_hand:
+        shared.add("hand")
+    reasons = tuple(reason for reason in TRANSFER_WORDS if reason in shared)
+    if reasons:
+        return Transfer(OTHER_TRAY, reasons)
+    return Transfer(SAME_TRAY, ())
+
+
+def _unlike(offcut: Offcut, inputs: Inputs) -> set[str]:
+    """Return in what an offcut was not etched as a board will be, of `TRANSFER_WORDS`."""
+    bare = float(inputs.board.copper_area)
+    offcut_bare = float(offcut.board.copper_area)
+    # A tray of which nobody said the open area is as wide as its bath makes it
+    surfaces = (
+        float(offcut.tray.surface(offcut.volume, offcut_bare)),
+        float(inputs.tray.surface(bare * inputs.bath_per_area, bare)),
+    )
+    is_unlike = {
+        "movement": offcut.tray.agitation != inputs.tray.agitation,
+        "facing": offcut.tray.facing != inputs.tray.facing,
+        "tray": max(surfaces) > SAME_OPEN_AREA * min(surfaces),
+        "size": offcut_bare < LARGE * bare * (1 - ROUNDING),
+    }
+    return {reason for reason, holds in is_unlike.items() if holds}
 
 
 def bath_limits(area: float, open_area: float | None) -> tuple[float, float]:

@@ -11,7 +11,6 @@ from ...bench.hazards import words as hazards
 from ...bench.hazards.caution import BEFORE, GOES_WRONG
 from ...bench.hazards.words import (
     NO_AIR,
-    OFFCUT_FIRST,
     RULES,
     bullets,
     layer,
@@ -136,7 +135,8 @@ def notes(plan: Plan) -> str:
     table = Table(plan.to_frame(), caption=caption)._repr_html_()
     offcut = ""
     if not plan.refused:  # nobody etches an offcut in a refused bath
-        offcut = folded(OFFCUT_FIRST, html_of("\n\n".join(offcut_cautions(True))))
+        heading, *lines = offcut_cautions(True)
+        offcut = folded(heading.replace("**", ""), html_of("\n\n".join(lines)))
     last = html_of("\n\n".join(look_up(plan.cautions, True, plan.refused)))
     return f"{body}{folded('The numbers in a table', table)}{offcut}{last}"
 

@@ -36,11 +36,6 @@ class LeftOut:
         return self.low > self.seen_high or self.high < self.seen_low
 
     @property
-    def page_name(self) -> str:
-        """The fact as the page calls it: there the film is the liquid, so the copper is a layer."""
-        return self.name.replace("film", "layer")
-
-    @property
     def words(self) -> str:
         """What was predicted, in times what was seen [-]: middle, ends, and whether it misses."""
         low, middle, high = (figures(end) for end in (self.low, self.middle, self.high))
@@ -81,10 +76,10 @@ def left_out() -> Picture:
         With its narrow twin and its words.
     """
     facts = left_out_rows()
-    missed = [fact.page_name for fact in facts if fact.missed]
+    missed = [fact.name for fact in facts if fact.missed]
     meet = f"{len(facts) - len(missed)} of {len(facts)} bands meet what was seen"
     title = f"{meet}; missed: {', '.join(missed) or 'none'}"
-    lines = [f"{fact.page_name}, {fact.practice} seen: predicted {fact.words}" for fact in facts]
+    lines = [f"{fact.name}, {fact.practice} seen: predicted {fact.words}" for fact in facts]
     alt = (
         f"{title}. Each fact predicted by a model that was not told it, in times what was seen. "
         f"{'; '.join(lines)}."
@@ -100,7 +95,7 @@ def draw_left_out(facts: list[LeftOut], title: str, narrow: bool) -> Drawing:
         label = "predicted, in times what was seen"
         title = title.replace("; ", ";\n")
     sheet = figure(height, width)
-    names = [f"{fact.page_name}\n{fact.practice}" for fact in facts]
+    names = [f"{fact.name}\n{fact.practice}" for fact in facts]
     chart = RowChart(sheet.subplots(), names, RATIOS, size, above=True)
     chart.axes.set_xticks(TICKS, [f"×{tick:g}" for tick in TICKS], fontsize=size, color=INK)
     chart.axes.set_xlabel(label, fontsize=size, color=INK)

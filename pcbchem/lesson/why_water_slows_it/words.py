@@ -13,7 +13,7 @@ from ...common.number_words import clock, figures, of_draws, span
 from ...common.units import hour, minute, mol_per_L, um
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.bath import LONGEST
-from ...reaction.bath.plausible import FACTS, WEAK_FILM
+from ...reaction.bath.plausible import FACTS, WEAK_LAYER
 from ...reaction.bath.setup import COPPER_DENSITY, Foil
 from ..workshop import PAIRS
 
@@ -41,9 +41,9 @@ class Mark:
 def measured_marks() -> tuple[Mark, ...]:
     """Return what was measured on thin layers, as times to clear 1 oz of copper [mol/m³, s]."""
     thickness = float(Foil.ounces(1).thickness)
-    strong_layer = next(fact for fact in FACTS if fact.name == "strong film")
+    strong_layer = next(fact for fact in FACTS if fact.name == "strong layer")
     marks = []
-    for fact in (strong_layer, WEAK_FILM):
+    for fact in (strong_layer, WEAK_LAYER):
         slow, fast = fact.seen  # µm/min: here the larger number is the shorter time
         # at the rate of the start, right through the board's foil
         quickest, longest = thickness / (fast * um / minute), thickness / (slow * um / minute)

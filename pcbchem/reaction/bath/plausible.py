@@ -30,7 +30,7 @@ CANDIDATES = 24_000
 """Sets that are tried [-]: the leave-one-out medians stand still; about 5 % pass all facts."""
 GAS_RATIO = (300.0, 4000.0)
 """Range of gas share over bubble diameter [1/m]: together they stir, and only that is known."""
-FILM_AREA = 2e-4
+LAYER_AREA = 2e-4
 """A small coupon [m²] (assumed; 1 or 40 cm² move the rate by 3 % and 5 %)."""
 MICROMETRES_A_MINUTE = 60e6
 """So many are 1 m/s [µm/min]."""
@@ -89,8 +89,8 @@ class Fact:
         if self.volume > 0.0:
             run = etch(self.bath, self.board, Tray(), parameters)
             return np.asarray(run.time_to_clear)
-        # A thin film hardly changes its bath: the rate at the start is what was seen
-        film = flux(self.HCl, self.H2O2, self.T, FILM_AREA, tray=Tray(), parameters=parameters)
+        # A thin layer hardly changes its bath: the rate at the start is what was seen
+        film = flux(self.HCl, self.H2O2, self.T, LAYER_AREA, tray=Tray(), parameters=parameters)
         copper = np.asarray(film["copper"])
         return copper * COPPER_MOLAR_MASS / COPPER_DENSITY * MICROMETRES_A_MINUTE
 
@@ -99,11 +99,11 @@ class Fact:
         return (value >= self.low) & (value <= self.high)
 
 
-TRADE, FILMS = "trade", "homecmos"
+TRADE, LAYERS = "trade", "homecmos"
 """Keys of sources.csv."""
-# Starts [mol/m³, K] are those of the mixtures after mixing at 20 °C; both films are taken at 20 °C
+# Starts [mol/m³, K] are those of the mixtures after mixing at 20 °C; both layers are taken at 20 °C
 # (their temperature is not stated). Limits are wider than what was seen where that is rough: half
-# to twice "about 2 s", half of "more than 20 min", the middle of the film's rates ×/÷ 1.5.
+# to twice "about 2 s", half of "more than 20 min", the middle of the layer's rates ×/÷ 1.5.
 FACTS = (
     Fact(
         "undiluted",
@@ -145,7 +145,7 @@ FACTS = (
         volume=75e-6,
     ),
     Fact(
-        "strong film",
+        "strong layer",
         HCl=1714.0,
         H2O2=762.9,
         T=293.15,
@@ -153,12 +153,12 @@ FACTS = (
         high=3.75 * 1.5,
         seen=(3.5, 4.0),
         practice="3.5-4.0 µm/min",
-        source=FILMS,
+        source=LAYERS,
     ),
 )
 # Chooses no draw, so it has no limits: a second source that the draws are held against
-WEAK_FILM = Fact(
-    "weak film",
+WEAK_LAYER = Fact(
+    "weak layer",
     HCl=214.0,
     H2O2=79.5,
     T=293.15,
@@ -166,7 +166,7 @@ WEAK_FILM = Fact(
     high=np.inf,
     seen=(0.35, 0.40),
     practice="0.35-0.40 µm/min",
-    source=FILMS,
+    source=LAYERS,
 )
 
 
@@ -323,7 +323,7 @@ def walls() -> Any:
 
 
 def predictions(values: dict[str, FloatArray]) -> dict[str, FloatArray]:
-    """Predict every fact, and the weak film, by each set of parameters.
+    """Predict every fact, and the weak layer, by each set of parameters.
 
     Parameters
     ----------
@@ -336,7 +336,7 @@ def predictions(values: dict[str, FloatArray]) -> dict[str, FloatArray]:
         Times to clear [s] or rates [µm/min] by name of the fact, each (N,).
     """
     count = next(iter(values.values())).size
-    facts = (*FACTS, WEAK_FILM)
+    facts = (*FACTS, WEAK_LAYER)
     # no draw axis may be longer than MOST_DRAWS
     lots: dict[str, list[FloatArray]] = {fact.name: [] for fact in facts}
     for first in range(0, count, MOST_DRAWS):
@@ -382,16 +382,16 @@ def make(
             f"only {agrees_with_all.sum()} of {candidates} candidates meet every fact: "
             f"fewer than {count}"
         )
-    # Each fact is predicted by the sets that meet the others; the weak film by those that meet all
+    # Each fact is predicted by the sets that meet the others; the weak layer by those that meet all
     table = []
-    for fact in (*FACTS, WEAK_FILM):
+    for fact in (*FACTS, WEAK_LAYER):
         other_facts = [agrees[name] for name in agrees if name != fact.name]
         table.append(_row(fact, values[fact.name][np.all(other_facts, axis=0)]))
-    # In the ratio of the films cancels what both have alike, such as the temperature nobody stated
+    # In the ratio of the layers cancels what both have alike, such as the temperature nobody stated
     ratio = dataclasses.replace(
-        WEAK_FILM, name="ratio of the films", practice="8.8-11.4", seen=(8.8, 11.4)
+        WEAK_LAYER, name="ratio of the layers", practice="8.8-11.4", seen=(8.8, 11.4)
     )
-    ratios = values["strong film"] / values["weak film"]
+    ratios = values["strong layer"] / values["weak layer"]
     table.append(_row(ratio, ratios[agrees_with_all]) | {"unit": "-"})
     # The first that agree, in the order of the generator: no draw is chosen for anything else
     first = np.flatnonzero(agrees_with_all)[:count]

@@ -4,16 +4,17 @@ import dataclasses
 
 import numpy as np
 import pytest
-from helpers.offcuts import ACID, PEROXIDE, offcut
+from helpers.offcuts import ACID, PEROXIDE, offcut, width
 
 from pcbchem import Board, Bottle, Tray, plan
-from pcbchem.bench.offcut import board_time, calibrating
-from pcbchem.bench.offcut.board_time import check_calibration, own_time
+from pcbchem.bench.offcut import board_time, new_draws
+from pcbchem.bench.offcut.board_time import check_calibration, own_time, wider
 from pcbchem.bench.offcut.calibrating import calibrate
 from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.offcut.log import Log
 from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.outlook import etched
+from pcbchem.common.band import Band
 
 NOTHING = calibrate(Log.of([]))
 
@@ -32,11 +33,67 @@ def board():
     return planned()
 
 
-def test_law_it_is_the_band_of_the_doubt_that_is_left(board):
-    calibration = calibrated(offcut(0, 205.0), offcut(1, 450.0))
+def near(water, time):
+    """An offcut of half the board in the board's tray."""
+    half = Board(area=13.5e-4)
+    return dataclasses.replace(offcut(water, time), volume=150e-6, board=half)
+
+
+@pytest.mark.parametrize("same_hand", [False, True])
+def test_law_it_is_the_band_of_the_doubt_that_is_left(board, same_hand):
+    calibration = calibrated(near(0, 205.0), near(1, 450.0))
+    own = own_time(board, calibration, same_hand=same_hand)
+    doubt = calibration.doubt(board.inputs, same_hand=same_hand)
+    band = etched(board.inputs, **doubt).run.band("time_to_clear")
+    assert own.time.middle == band.middle
+    # its ends a little farther off, in the logarithm
+    ends = np.log([own.time.low, own.time.high]) - np.log(own.time.middle)
+    assert ends == pytest.approx(1.07 * np.log([band.low, band.high] / band.middle))
+
+
+def test_law_without_an_offcut_it_is_the_plan_s_band(board):
+    own = own_time(board, NOTHING)
+    before = board.bands["time_to_clear"]
+    # 200 draws that lie in even steps among the 400
+    assert (own.time.low, own.time.high) == pytest.approx((before.low, before.high), rel=0.05)
+    assert own.transfer.doubt == 0.0 and "The step from" not in own.words
+
+
+def test_law_a_band_that_ends_at_never_still_does():
+    times = Band.of([100.0] * 5 + [200.0] * 3 + [np.inf] * 2, draws=10)
+    assert wider(times).high == np.inf and wider(times).low == times.low == times.middle
+    never = Band.of([100.0, np.inf, np.inf], draws=3)
+    assert wider(never) is never
+
+
+def test_law_offcuts_that_are_like_the_board_narrow_it_more(board):
+    calibration = calibrated(near(0, 205.0), near(1, 450.0))
+    before = width(board.bands["time_to_clear"])
+    same, other = (width(own_time(board, calibration, same_hand=x).time) for x in (True, False))
+    assert same < 0.9 * other and other < 1.1 * before
+
+
+def test_law_the_words_say_which_step_was_taken_and_why(board):
+    small = own_time(board, calibrated(offcut(0, 205.0)), same_hand=True)
+    assert small.transfer.reasons == ("tray", "size")
+    assert "offcut to board is taken to be good to 30 %. No offcut was etched in" in small.words
+    large = own_time(board, calibrated(offcut(0, 205.0), near(0, 205.0)), same_hand=True)
+    assert large.transfer.doubt == 0.15
+    assert "taken to be good to 15 %. One offcut was etched like the board" in large.words
+    unknown = own_time(board, calibrated(near(0, 205.0)))
+    assert unknown.transfer.reasons == ("hand",)
+
+
+def test_law_the_words_say_that_every_offcut_is_far_off(board):
+    calibration = calibrated(offcut(0, 430.0), offcut(1, 950.0))
     own = own_time(board, calibration)
-    band = etched(board.inputs, **calibration.doubt(board.inputs)).run.band("time_to_clear")
-    assert (own.time.low, own.time.middle, own.time.high) == (band.low, band.middle, band.high)
+    assert own.warnings == calibration.warnings != ()
+    assert "Every offcut took about " in own.words and own.words.endswith(ABOUT_TIME)
+
+
+def test_law_the_cautions_of_an_offcut_stand_by(board):
+    cautions = own_time(board, NOTHING).method_cautions
+    assert "a refused bath has no offcut" in " ".join(caution.words for caution in cautions)
 
 
 def test_law_the_words_hold_both_bands_and_what_they_are_about(board):
@@ -48,10 +105,10 @@ def test_law_the_words_hold_both_bands_and_what_they_are_about(board):
 
 
 def test_law_the_first_look_is_the_sooner_one(board, monkeypatch):
-    monkeypatch.setattr(calibrating, "FEW", 0.0)  # the few draws left do: no new ones are made
-    slow = own_time(board, calibrated(offcut(0, 290.0), offcut(1, 640.0)))
+    monkeypatch.setattr(new_draws, "MOVES", 1)  # rough draws do
+    slow = own_time(board, calibrated(near(0, 290.0), near(1, 640.0)), same_hand=True)
     assert slow.first_look == board.first_look < 0.5 * slow.time.low
-    quick = own_time(board, calibrated(offcut(0, 150.0), offcut(1, 280.0)))
+    quick = own_time(board, calibrated(near(0, 130.0), near(1, 240.0)), same_hand=True)
     assert quick.first_look == pytest.approx(0.5 * float(quick.time.low))
     assert quick.first_look < board.first_look
 

@@ -1,6 +1,7 @@
 """What offcuts do to the draws: weights, slips, and new draws where few are left."""
 
 import dataclasses
+import functools
 
 import numpy as np
 import pytest
@@ -10,6 +11,7 @@ from scipy import stats
 from pcbchem import Bottle, RateParameters
 from pcbchem.bench.bottle.strength import Strength
 from pcbchem.bench.offcut import calibrating, likelihood, new_draws
+from pcbchem.bench.offcut import calibration as calibration_module
 from pcbchem.bench.offcut.calibrating import SPREAD, calibrate
 from pcbchem.bench.offcut.log import Log
 from pcbchem.bench.plan.outlook import etched
@@ -174,15 +176,13 @@ def quick():
     return calibration, steps
 
 
-@pytest.fixture
-def always_anew(monkeypatch):
-    """Draws are always made anew."""
-    monkeypatch.setattr(calibrating, "FEW", 401.0)
+ALWAYS_ANEW = {"few": 401.0}
+"""Draws are made anew, however many are left."""
 
 
 def test_law_new_draws_are_made_where_few_are_left(quick):
     calibration, _ = quick
-    assert calibration.shipped_left < calibrating.FEW
+    assert calibration.shipped_left < new_draws.FEW
     assert calibration.new_draws == 400 and calibration.effective_draws > 100
     assert calibration.weights == pytest.approx(1 / 400)
     assert calibration.flagged == ()
@@ -213,9 +213,9 @@ def test_law_new_draws_meet_the_facts(fact, quick):
     assert np.all(fact.met(fact.predict(RateParameters(**draws))))
 
 
-def test_law_where_offcuts_say_nothing_new_draws_spread_alike(always_anew, monkeypatch):
+def test_law_where_offcuts_say_nothing_new_draws_spread_alike(monkeypatch):
     monkeypatch.setattr(new_draws, "MOVES", 6)
-    calibration = calibrate(Log.of([offcut(0, 20.0, clear=False)]))
+    calibration = calibrate(Log.of([offcut(0, 20.0, clear=False)]), **ALWAYS_ANEW)
     # two samples of one distribution: the chance of a distance this large (Kolmogorov and
     # Smirnov) is not tiny
     for name, column in calibration.draws.items():
@@ -227,35 +227,45 @@ def test_law_where_offcuts_say_nothing_new_draws_spread_alike(always_anew, monke
     assert spread == pytest.approx(shipped_spread, rel=0.15)
 
 
-def test_law_new_draws_agree_with_weights_where_both_can_be_had(always_anew, monkeypatch):
+def test_law_new_draws_agree_with_weights_where_both_can_be_had():
     # the same offcuts by new draws, and by weights on the shipped ones: two ways to one answer
     offcuts = [offcut(0, 215.0), offcut(1, 470.0)]
-    anew = calibrate(Log.of(offcuts), seed=5)
-    monkeypatch.undo()
+    anew = calibrate(Log.of(offcuts), seed=5, **ALWAYS_ANEW)
     weighed = calibrate(Log.of(offcuts))
     assert weighed.new_draws == 0 and anew.new_draws == 400
     assert np.log(anew.times_after) == pytest.approx(np.log(weighed.times_after), abs=0.06)
+
+
+def test_law_new_draws_for_a_board_agree_with_weights_too(monkeypatch):
+    # the same again with the step from offcut to board
+    log = Log.of([offcut(0, 215.0), offcut(1, 470.0)])
+    weighed, anew = calibrate(log), calibrate(log)
+    always = functools.partial(new_draws.draws_left, few=401.0)
+    monkeypatch.setattr(calibration_module, "draws_left", always)
+    assert anew.for_board(0.3).new_draws == 400
+    monkeypatch.undo()
+    assert weighed.for_board(0.3).new_draws == 0
     bands = [
         etched(BOARD, **calibration.doubt(BOARD)).run.band("time_to_clear")
         for calibration in (anew, weighed)
     ]
     assert float(bands[0].middle) == pytest.approx(float(bands[1].middle), rel=0.05)
-    assert width(bands[0]) == pytest.approx(width(bands[1]), rel=0.3)
+    assert width(bands[0]) == pytest.approx(width(bands[1]), rel=0.2)
 
 
-def test_law_an_exact_bottle_stays_exact_in_new_draws(always_anew, monkeypatch):
+def test_law_an_exact_bottle_stays_exact_in_new_draws(monkeypatch):
     monkeypatch.setattr(new_draws, "MOVES", 1)
     acid, peroxide = Bottle("HCl", 0.1, 0.1), Bottle("H2O2", 0.7, 0.7)
     exact = dataclasses.replace(offcut(0, 215.0), acid=acid, peroxide=peroxide, parts=(6, 1, 1))
-    calibration = calibrate(Log.of([exact]))
+    calibration = calibrate(Log.of([exact]), **ALWAYS_ANEW)
     assert np.all(calibration.strengths["HCl", "acid"] == 0.1)
     assert np.all(calibration.strengths["H2O2", "peroxide"] == 0.7)
 
 
-def test_law_what_was_measured_counts_in_new_draws_too(always_anew, monkeypatch):
+def test_law_what_was_measured_counts_in_new_draws_too(monkeypatch):
     monkeypatch.setattr(new_draws, "MOVES", 2)
     measured = {("HCl", "acid"): Strength("HCl", 0.096, 0.001, "titration with lye")}
-    calibration = calibrate(Log.of([offcut(0, 215.0)]), measured=measured)
+    calibration = calibrate(Log.of([offcut(0, 215.0)]), measured=measured, **ALWAYS_ANEW)
     strengths = calibration.strengths["HCl", "acid"]
     assert strengths.mean() == pytest.approx(0.096, abs=0.0006)
     assert strengths.std() == pytest.approx(0.001, rel=0.35)

@@ -10,10 +10,14 @@ from pcbchem import Bottle
 from pcbchem.bench.bottle.strength import Strength
 from pcbchem.bench.offcut.calibrating import calibrate
 from pcbchem.bench.offcut.calibration import ABOUT_TIME
+from pcbchem.bench.offcut.likelihood import expected_times
 from pcbchem.bench.offcut.log import Log
 from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.common.arrays import as_draws
+from pcbchem.common.band import Band
+from pcbchem.common.number_words import figures
+from pcbchem.reaction.bath.parameters import shipped_draws
 
 TWO = [offcut(0, 200.0), offcut(1, 460.0)]
 
@@ -145,6 +149,53 @@ def test_law_what_was_not_clear_has_no_time_that_scatters():
     assert dataclasses.replace(calibration, offcuts=offcuts).scatter is None  # two do not tell
 
 
+FAST = [offcut(0, 110.0), offcut(1, 240.0)]
+SLOW = [offcut(0, 460.0), offcut(1, 1000.0)]
+"""Twice as quick or slow as the middle of what is expected of them."""
+
+
+@pytest.mark.parametrize("offcuts, times", [(SLOW, 2.0), (SLOW[:1], 2.0), (FAST, 0.5)])
+def test_law_offcuts_all_far_on_one_side_are_told(offcuts, times):
+    calibration = calibrate(Log.of(offcuts), few=0.0)
+    assert calibration.times_the_middle == pytest.approx(times, rel=0.15)
+    every = "Every offcut" if len(offcuts) > 1 else "The offcut"
+    assert f"{every} took about {figures(calibration.times_the_middle)} times" in calibration.words
+    assert "check the weight of the foil, and whose bottle it was" in calibration.words
+    assert ("may be stronger" in calibration.words) == (offcuts is FAST)
+
+
+def test_law_offcuts_on_two_sides_or_not_far_are_not(two):
+    assert two.times_the_middle is None and "whose bottle" not in two.words
+    # so slow that the mean of both is far, but not on one side
+    apart = calibrate(Log.of([offcut(0, 1200.0), offcut(1, 420.0)]), few=0.0)
+    assert apart.times_before[1, 1] > 420 and apart.times_the_middle is None
+
+
+def test_law_not_clear_yet_is_slow_but_never_quick():
+    late = dataclasses.replace(SLOW[0], clear=False)
+    assert calibrate(Log.of([late]), few=0.0).times_the_middle == pytest.approx(2, rel=0.15)
+    early = dataclasses.replace(FAST[0], time=10.0, clear=False)
+    assert calibrate(Log.of([early])).times_the_middle is None
+    assert calibrate(Log.of([early, late]), few=0.0).times_the_middle is not None
+
+
+def test_law_a_step_widens_what_the_offcuts_say_of_a_board(two):
+    # nothing is told of a board that is as far off as two trays without anything in common
+    bands = []
+    for transfer in (0.0, 0.15, 0.3):
+        draws = two.for_board(transfer)
+        times = expected_times([whole_board()], draws.columns, draws.strengths)[0]
+        bands.append(width(Band.of(times, 400, draws.weights)))
+    shipped = expected_times([whole_board()], shipped_draws(), two.shipped_strengths)[0]
+    before = width(Band.of(shipped, 400))
+    assert bands == sorted(bands) and bands[0] < 0.7 * before < bands[2] < 1.15 * before
+
+
+def whole_board():
+    """The board as if it were an offcut."""
+    return dataclasses.replace(offcut(0), volume=150e-6, board=BOARD.board)
+
+
 # ---- the doubt that is left
 
 
@@ -152,7 +203,15 @@ def test_law_strengths_stay_with_their_draws(two):
     # an offcut run again from what is left gives the band the calibration says, and torn apart
     # a wider one
     inputs = TWO[0].inputs
-    doubt = two.doubt(inputs)
+    of_offcuts = two.for_board(0.0)
+    strengths = {
+        "acid": two.strengths_of(inputs.acid, "acid", 200, 0, of_offcuts),
+        "peroxide": two.strengths_of(inputs.peroxide, "peroxide", 200, 0, of_offcuts),
+    }
+    doubt = {
+        "parameters": two.parameters(200),
+        "strengths": {name: as_draws(values) for name, values in strengths.items()},
+    }
     together = etched(inputs, **doubt).run.band("time_to_clear")
     band = [together.low, together.middle, together.high]
     assert band == pytest.approx(two.times_after[0], rel=0.03)

@@ -18,6 +18,8 @@ from pcbchem.bench.offcut.likelihood import (
     fit_of_measurements,
     likelihood_of_slip,
     likelihood_of_time,
+    likely_steps,
+    steps_to_offcuts,
 )
 from pcbchem.bench.offcut.offcut import Offcut
 from pcbchem.bench.plan.outlook import etched
@@ -155,3 +157,35 @@ def test_second_source_a_measurement_is_normal():
     exact = stats.norm.logpdf(strengths["H2O2", "peroxide"], 0.106, 0.002)
     assert fit - fit[0] == pytest.approx(exact - exact[0])
     assert fit_of_measurements({}, strengths, 2) == pytest.approx([0.0, 0.0])
+
+
+# ---- from a board to its offcuts
+
+
+@pytest.mark.parametrize("transfer", [0.15, 0.3])
+def test_law_board_and_offcut_differ_by_the_transfer(transfer):
+    # each as doubtful as the table says, and the ratio of their times by the stated deviation
+    rates = np.exp(0.25 * stats.norm.ppf((np.arange(400) + 0.5) / 400))
+    steps = steps_to_offcuts(transfer, rates)
+    assert np.log(steps).std() == pytest.approx(transfer, rel=0.05)
+    assert np.log(rates / steps).std() == pytest.approx(0.25, rel=0.05)
+    assert np.all(steps_to_offcuts(0.0, rates) == 1)
+
+
+def test_second_source_one_step_is_shared_by_all_rows():
+    # of normal doubts: rows alike are one row whose variance is the step's and the mean's
+    steps = steps_to_offcuts(0.3, np.ones(3))
+    times = np.array([[150.0, 200.0, 260.0]] * 2)
+    fit, _ = fit_of_draws([offcut(0, 200.0)] * 2, times, 0.2, steps)
+    variance = np.log(steps[:, 0]).var() + 0.2**2 / 2
+    exact = stats.norm.logpdf(np.log(200 / times[0]), scale=np.sqrt(variance))
+    assert fit - fit[1] == pytest.approx(exact - exact[1], abs=0.08)
+
+
+def test_law_the_likely_step_leads_from_the_draw_to_the_time_seen():
+    steps = steps_to_offcuts(0.3, np.ones(400))
+    times = np.full((1, 400), 200.0)
+    chosen = likely_steps([offcut(0, 280.0)], times, 0.02, steps)
+    assert chosen.mean() == pytest.approx(1.4, rel=0.05) and chosen.std() < 0.1
+    free = likely_steps([], np.zeros((0, 400)), 0.15, steps)
+    assert np.log(free).std() == pytest.approx(np.log(steps[:, 0]).std(), rel=0.02)

@@ -4,6 +4,7 @@ import pytest
 from helpers.offcuts import ROW, mild, text_of
 
 from pcbchem import Bottle
+from pcbchem.bench.offcut.calibrating import calibrate
 from pcbchem.bench.offcut.log import Log, append_offcuts, read_log
 from pcbchem.bench.offcut.log_layout import COLUMNS
 
@@ -27,6 +28,37 @@ def test_law_an_empty_log_is_made_to_be_typed_into(path):
     append_offcuts(path)
     assert path.read_text() == ",".join(COLUMNS) + "\n"
     assert read_log(path).offcuts == ()
+
+
+FIRST_EDITION = (
+    "date,acid_bottle,acid_low_percent,acid_high_percent,"
+    "peroxide_bottle,peroxide_low_percent,peroxide_high_percent,"
+    "water_parts,acid_parts,peroxide_parts,bath_mL,bare_cm2,foil_g_per_m2,agitation,facing,"
+    "open_cm2,bottles_C,air_C,clear_after_s,not_clear_after_s,note\n"
+    "25.11.,acid,9,11,peroxide,10.2,13.8,0,1,1,30,4,305.15,rocked,up,,20,,215,,\n"
+    "25.11.,acid,9,11,peroxide,10.2,13.8,1,1,1,30,4,610.3,still,down,30,40,21.5,,900,cold\n"
+    "26.11.,acid,9,11,old,2,3,0,1,2,150,27,305.15,bubbled,upright,150,0,18,640,,\n"
+    "26.11.,strong,30,32,old,2,3,2,1,2,1000,300,152.5,sprayed,up,,20,,77,,\n"
+)
+"""A log as the first edition wrote it."""
+
+
+def test_law_a_log_of_the_first_edition_opens_and_stays(path):
+    path.write_text(FIRST_EDITION)
+    log = read_log(path)
+    assert log.bad == () and log.lines == (2, 3, 4, 5)
+    assert [offcut.tray.agitation for offcut in log.offcuts] == [
+        "rocked",
+        "still",
+        "bubbled",
+        "sprayed",
+    ]
+    assert [offcut.time for offcut in log.offcuts] == [215, 900, 640, 77]
+    assert [offcut.clear for offcut in log.offcuts] == [True, False, True, True]
+    assert calibrate(log, few=0.0).bad == ()
+    append_offcuts(path, mild(acid_bottle="new", peroxide_bottle="new too"))
+    assert path.read_text().startswith(FIRST_EDITION)
+    assert len(read_log(path).offcuts) == 5
 
 
 # ---- what a log says

@@ -148,8 +148,8 @@ BAD = {  # what is changed in a good row, and what is said of it
         "bare_cm2 with open_cm2 blank = 31000 is impossible: it must be above 0 to 30769.2",
     ),
     "agitation": (
-        {"agitation": "shaken"},
-        "agitation = 'shaken' is not known: choose from still, rocked",
+        {"agitation": "stirred"},
+        "agitation = 'stirred' is not known: choose from still, rocked",
     ),
     "long word": ({"agitation": "x" * 500}, "agitation = 'xxx"),
     "facing": ({"facing": ""}, "facing = '' is not known"),

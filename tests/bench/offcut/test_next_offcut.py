@@ -10,15 +10,19 @@ from scipy import stats
 from pcbchem import Board, Bottle, Foil, Tray, plan
 from pcbchem.bench.offcut import next_offcut as module
 from pcbchem.bench.offcut.calibrating import calibrate
+from pcbchem.bench.offcut.calibration import Calibration
 from pcbchem.bench.offcut.likelihood import expected_times
 from pcbchem.bench.offcut.log import Log
 from pcbchem.bench.offcut.next_offcut import WATER, candidates, narrowing
+from pcbchem.bench.offcut.offcut import Transfer
 from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.bench.plan.planning import planned
 from pcbchem.common.band import Band
 
 NOTHING = calibrate(Log.of([]))
+HALF = {"board": Board(area=13.5e-4), "volume": 150e-6}
+"""Half the board in as much bath."""
 SPREAD = 0.15
 
 
@@ -40,8 +44,8 @@ def share_of(test, board, calibration=NOTHING, **more):
 
 
 def test_second_source_the_share_is_what_made_up_outcomes_leave(board):
-    # a second way: other strengths, outcomes drawn at random with noise, weighed by scipy's
-    # log-normal, bands by Band
+    # a second way: other strengths, outcomes drawn at random with noise and a step from the board
+    # to its offcut, weighed by scipy's log-normal of both together, bands by Band
     tests = candidates(board)
     shares = {test.offcut.parts: test.share for test in narrowing(tests, board, NOTHING)}
     generator = np.random.default_rng(8)
@@ -55,10 +59,14 @@ def test_second_source_the_share_is_what_made_up_outcomes_leave(board):
     def width_by(weights):
         return width(Band.of(board_times, 400, weights))
 
-    for test, times in zip(tests, test_times, strict=True):
-        noise = np.exp(SPREAD * generator.standard_normal(150))
+    # of the rate of a draw the offcut has its share, and a rest of its own
+    alike = 1 - 0.3**2 / (2 * 0.25**2)
+    both = np.hypot(SPREAD, 0.25 * np.sqrt(1 - alike**2))
+    step = NOTHING.draws["rate_factor"] ** (1 - alike)
+    for test, times in zip(tests, np.array(test_times) * step, strict=True):
+        noise = np.exp(both * generator.standard_normal(150))
         outcomes = times[generator.integers(400, size=150)] * noise
-        time = stats.lognorm(s=SPREAD, scale=times)
+        time = stats.lognorm(s=both, scale=times)
         left = [width_by(time.pdf(t) if t <= 1800 else time.sf(1800)) for t in outcomes]
         expected = np.mean(left) / width_by(np.ones(400))
         assert shares[test.parts] == pytest.approx(expected, abs=0.05), test.parts
@@ -86,6 +94,7 @@ def test_law_of_normal_doubts_the_share_is_known(spread, board, monkeypatch):
     even = stats.norm.ppf((np.arange(400) + 0.5) / 400)
     times = 100 * np.exp(even)
     monkeypatch.setattr(module, "expected_times", lambda baths, *_: np.array([times] * len(baths)))
+    monkeypatch.setattr(Calibration, "transfer", lambda *_: Transfer(0.0, ()))
     calibration = dataclasses.replace(NOTHING, spread=spread)
     share = share_of(offcut(0), board, calibration, patience=14_400)
     assert share == pytest.approx(spread / np.hypot(1, spread), rel=0.05)
@@ -111,13 +120,27 @@ def test_law_the_two_bottles_of_a_board_are_not_tied(board, monkeypatch):
 
 
 def test_law_the_likest_bath_tells_most_and_they_come_sorted(board):
-    tests = narrowing(candidates(board)[::-1], board, NOTHING)
+    # in the same tray and hand, or they all tell little
+    like = [dataclasses.replace(test, **HALF) for test in candidates(board)[::-1]]
+    tests = narrowing(like, board, NOTHING, same_hand=True)
     shares = [test.share for test in tests]
     assert shares == sorted(shares) and len(tests) == len(WATER)
     waters = [test.offcut.parts[0] for test in tests]
     assert waters == sorted(waters)
-    assert 0.3 < shares[0] < 0.75 < shares[-1] < 1
+    assert 0.3 < shares[0] < 0.85 and shares[0] < shares[-1] < 1.1
     assert all(test.offcut.time is None and test.time.low < test.time.high for test in tests)
+
+
+def test_law_a_test_like_the_board_tells_more_than_a_small_one(board):
+    half = dataclasses.replace(offcut(0), **HALF)
+    same, other = (share_of(half, board, same_hand=hand) for hand in (True, False))
+    assert same < other - 0.1
+    assert share_of(offcut(0), board, same_hand=True) > same + 0.1
+
+
+def test_law_the_cautions_of_an_offcut_stand_by(board):
+    cautions = narrowing([offcut(0)], board, NOTHING)[0].method_cautions
+    assert "a refused bath has no offcut" in " ".join(caution.words for caution in cautions)
 
 
 def test_law_a_test_that_cannot_tell_leaves_the_band_as_it_is(board):
@@ -126,8 +149,11 @@ def test_law_a_test_that_cannot_tell_leaves_the_band_as_it_is(board):
 
 
 def test_law_what_is_known_already_is_worth_less(board):
-    known = calibrate(Log.of([offcut(0, 215.0), offcut(0, 225.0), offcut(0, 205.0)]))
-    assert share_of(offcut(0), board, known) > share_of(offcut(0), board)
+    half = dataclasses.replace(offcut(0), **HALF)
+    rows = [dataclasses.replace(half, time=time) for time in (215.0, 225.0, 205.0)]
+    known = calibrate(Log.of(rows))
+    shares = [share_of(half, board, each, same_hand=True) for each in (known, NOTHING)]
+    assert shares[0] > shares[1]
 
 
 def test_law_a_blunter_eye_learns_less(board):

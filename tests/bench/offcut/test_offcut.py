@@ -1,5 +1,6 @@
 """Law: an offcut that is accepted is good for a row of a log, and its time can be computed."""
 
+import dataclasses
 import functools
 import itertools
 
@@ -11,7 +12,7 @@ from pcbchem import Board, Bottle, Foil, Solution, Tray, mix
 from pcbchem.bench.offcut import likelihood
 from pcbchem.bench.offcut import offcut as module
 from pcbchem.bench.offcut.likelihood import bottles_of, expected_times
-from pcbchem.bench.offcut.offcut import Offcut
+from pcbchem.bench.offcut.offcut import OTHER_TRAY, SAME_TRAY, Offcut, transfer
 from pcbchem.common.limits import InputError, collecting_warnings
 from pcbchem.reaction.bath.bath import Start, etch
 from pcbchem.reaction.bath.parameters import shipped_draws
@@ -37,7 +38,7 @@ def test_law_an_offcut_is_checked_as_a_plan_is():
     assert inputs.board is offcut.board and inputs.parts == (1, 1, 1.5)
     assert inputs.bath_per_area == pytest.approx(50e-6 / 3e-4)
     assert (inputs.place, inputs.draws) == ("elsewhere", 200)
-    assert inputs.kept is None and inputs.second is None
+    assert inputs.used_bath is None and inputs.second is None
 
 
 WRONG = {
@@ -159,3 +160,55 @@ def test_law_a_mixed_bath_stays_within_what_an_offcut_spares(T):
         with collecting_warnings():
             assert mixed.volume.min() > 1 / module.SPARE and mixed.volume.max() < module.SPARE
             Start.of(mixed)  # and no two of them are too strong or too hot
+
+
+# ---- how far a board may lie from it
+
+BATH = {"parts": (0, 1, 1), "volume": 150e-6, "tray": Tray(open_area=150e-4)}
+BOARD = mild(**BATH, board=Board(area=27e-4)).inputs
+LIKE = mild(**BATH, board=Board(area=13.5e-4))
+UNLIKE = {
+    "movement": {"tray": Tray("bubbled", open_area=150e-4)},
+    "facing": {"tray": Tray(facing="upright", open_area=150e-4)},
+    "tray": {"tray": Tray(open_area=130e-4)},
+    "size": {"board": Board(area=13.4e-4)},
+}
+
+
+def test_law_an_offcut_as_the_board_will_be_is_the_closer_one():
+    assert transfer([LIKE], BOARD, True) == (SAME_TRAY, ())
+
+
+@pytest.mark.parametrize("reason", UNLIKE)
+def test_law_one_difference_is_enough_for_the_larger_doubt(reason):
+    unlike = dataclasses.replace(LIKE, **UNLIKE[reason])
+    assert transfer([unlike], BOARD, True) == (OTHER_TRAY, (reason,))
+    # one that is like the board is enough, whatever the others are
+    assert transfer([unlike, LIKE, unlike], BOARD, True).doubt == SAME_TRAY
+
+
+def test_law_who_etches_has_to_be_said():
+    assert transfer([LIKE], BOARD, False) == (OTHER_TRAY, ("hand",))
+    with pytest.raises(ValueError, match="same_hand = 'yes' is impossible"):
+        transfer([LIKE], BOARD, "yes")
+
+
+def test_law_two_halves_of_being_alike_do_not_make_a_whole():
+    small = dataclasses.replace(LIKE, **UNLIKE["size"])
+    elsewhere = dataclasses.replace(LIKE, **UNLIKE["tray"])
+    assert transfer([small, elsewhere], BOARD, True) == (OTHER_TRAY, ("together",))
+
+
+def test_law_a_tray_of_which_nobody_spoke_is_as_wide_as_its_bath():
+    unsaid = dataclasses.replace(LIKE, tray=Tray())
+    assert transfer([unsaid], BOARD, True).doubt == SAME_TRAY
+    little = dataclasses.replace(unsaid, volume=75e-6)
+    assert transfer([little], BOARD, True).reasons == ("tray",)
+
+
+def test_law_the_doubt_and_its_reason_are_said():
+    step, reason = transfer([LIKE], BOARD, True).sentences
+    assert step.endswith("is taken to be good to 15 %.") and "etched like the board" in reason
+    small = dataclasses.replace(LIKE, **UNLIKE["size"])
+    step, reason = transfer([small], BOARD, True).sentences
+    assert step.endswith("to 30 %.") and reason.startswith("No offcut has 50 % of the board's")

@@ -314,11 +314,11 @@ def test_the_first_flux_times_the_time_is_about_the_foil(pair):
 
 def test_second_source_the_two_measured_films():
     """Open lab notes: 3.5-4.0 and 0.35-0.40 µm/min at 9.6-fold peroxide, so 8.8 to 11.4 times."""
-    (strong,) = (fact for fact in draws.FACTS if fact.name == "strong film")
-    films = (strong, draws.WEAK_FILM)
+    (strong,) = (fact for fact in draws.FACTS if fact.name == "strong layer")
+    films = (strong, draws.WEAK_LAYER)
     acid, peroxide, T = np.array([(film.HCl, film.H2O2, film.T) for film in films]).T
     assert round(peroxide[0] / peroxide[1], 1) == 9.6
-    curve = film_at_start(acid, peroxide, T, draws.FILM_AREA, Tray())
+    curve = film_at_start(acid, peroxide, T, draws.LAYER_AREA, Tray())
     micrometres = curve["copper"] * 0.063546 / 8960 * 60e6
     assert 8.8 <= micrometres[0] / micrometres[1] <= 11.4
     for fact, rate in zip(films, micrometres, strict=True):

@@ -5,7 +5,16 @@ import re
 
 import numpy as np
 import pytest
-from helpers.plans import MILD, USED_BATH, ends_of, labelled, mild_inputs, mild_plan, rules_of
+from helpers.plans import (
+    MILD,
+    USED_BATH,
+    ends_of,
+    labelled,
+    mild_inputs,
+    mild_plan,
+    read_etch,
+    rules_of,
+)
 from helpers.second_reading import cut, severities
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
@@ -140,7 +149,7 @@ def test_the_day_after_is_one_long_stand_with_the_heat_of_its_draws(name):
             for duration, draws in ((3600, heat), (86400, heat), (86400, parameters))
         )
     peaks = np.asarray(bath.day.peak_temperature)
-    assert peaks == pytest.approx(np.asarray(day.peak_temperature), abs=0.2)
+    assert peaks == pytest.approx(np.asarray(day.peak_temperature), abs=0.3)
     after = np.asarray(bath.after.peak_temperature)
     assert after == pytest.approx(np.asarray(hour.peak_temperature), abs=1e-6)
     assert np.all(peaks >= after)
@@ -308,7 +317,7 @@ def test_a_second_portion_hides_nothing_of_what_was_there_first(acid, peroxide, 
         parts=first_parts, bath_per_area=inputs.bath_per_area * sum(first_parts) / sum(parts)
     )
     with collecting_warnings():
-        late = etched(inputs.replace(second=(share, when))).bands
+        late = read_etch(inputs.replace(second=(share, when))).bands
         first = etched(first_inputs).bands
     standing = {"standing_peak": Band.of(np.zeros(10), 10)}
     rules = []

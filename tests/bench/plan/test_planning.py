@@ -159,8 +159,8 @@ def test_the_bands_are_those_of_the_run(mild):
     """The same bath by the package's own front door: mix, etch, stand."""
     bath = mix(*mild_liquids())
     parameters = RateParameters.plausible(200)
-    run = etch(bath, MILD["board"], MILD["tray"], parameters)
     heat = parameters.for_heat_after()
+    run = etch(bath, MILD["board"], MILD["tray"], heat)
     after, day, later = (
         stand(run.bath_after, MILD["tray"], seconds, draws)
         for seconds, draws in ((3600, heat), (86400, heat), (86400, parameters))

@@ -16,9 +16,9 @@ SEEN = {
     "undiluted": (2, 2),
     "3 : 1 : 1": (60, 180),
     "weak, 2.5 %": (1200, np.inf),
-    "strong film": (3.5, 4.0),
-    "weak film": (0.35, 0.40),
-    "ratio of the films": (8.8, 11.4),
+    "strong layer": (3.5, 4.0),
+    "weak layer": (0.35, 0.40),
+    "ratio of the layers": (8.8, 11.4),
 }
 """What was seen, as printed [s, µm/min or -]."""
 

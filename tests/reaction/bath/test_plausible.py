@@ -10,10 +10,10 @@ from pcbchem.reaction.bath.parameters import rows, shipped_draws
 from pcbchem.reaction.bath.plausible import (
     CANDIDATES,
     FACTS,
-    FILM_AREA,
     GAS_RATIO,
+    LAYER_AREA,
     SEED,
-    WEAK_FILM,
+    WEAK_LAYER,
     coordinates,
     log_prior,
     make,
@@ -104,9 +104,9 @@ def test_law_too_few_candidates_are_said():
         ("undiluted", 7.4),
         ("3 : 1 : 1", 46),
         ("weak, 2.5 %", 21 * 60),
-        ("strong film", 4.1),
-        ("weak film", 0.34),
-        ("ratio of the films", 11.4),
+        ("strong layer", 4.1),
+        ("weak layer", 0.34),
+        ("ratio of the layers", 11.4),
     ],
 )
 def test_second_source_leave_one_out_medians(fact, middle):
@@ -116,10 +116,10 @@ def test_second_source_leave_one_out_medians(fact, middle):
 
 def test_second_source_ratio_of_the_two_films_with_defaults():
     # homecmos open lab notes, 3.5-4.0 and 0.35-0.40 µm/min; at 20 °C (temperature not stated)
-    strong_film = next(fact for fact in FACTS if fact.name == "strong film")
+    strong_film = next(fact for fact in FACTS if fact.name == "strong layer")
     strong, weak = (
-        flux(fact.HCl, fact.H2O2, fact.T, FILM_AREA, tray=Tray())["copper"]
-        for fact in (strong_film, WEAK_FILM)
+        flux(fact.HCl, fact.H2O2, fact.T, LAYER_AREA, tray=Tray())["copper"]
+        for fact in (strong_film, WEAK_LAYER)
     )
     assert 8.8 <= strong / weak <= 11.4
 
