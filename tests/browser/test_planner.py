@@ -38,7 +38,7 @@ MOVES = (
     {"water_parts": "0.5", "acid_parts": "1.2", "peroxide_parts": "1.1", "total": "180"},
     {"board_width": "70", "board_height": "65", "bare": "55", "foil": "1.5"},
     {"air": "25", "bottles": "18", "agitation": "left alone", "tray_width": "120"},
-    {"tray_length": "100", "facing": "down", "held_back": "50", "held_until": "1.5"},
+    {"tray_length": "100", "facing": "down", "held_back": "50", "held_until": "2"},
     {"used_bath": "40", "used_copper": "5", "used_copper_to": "6", "used_acid": "1"},
     {"used_acid_to": "1.5", "used_peroxide": "0.1", "used_peroxide_to": "0.3"},
 )

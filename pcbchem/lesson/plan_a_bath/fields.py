@@ -96,7 +96,7 @@ def used_rows(name: str) -> tuple[Row, Row]:
 USED_SHARE = Field("used_bath", "used, share of the whole", "%", 0, 100, 5, 0)
 HELD_BACK = Field("held_back", "peroxide held back", "%", 0, 100 * MOST_HELD_BACK, 5, 0)
 # later the workshop's bath is too warm for it
-HELD_UNTIL = Field("held_until", "poured after", "min", *WAIT, 0.5, 2)
+HELD_UNTIL = Field("held_until", "poured after", "min", *WAIT, 0.5, 1.5)
 FORM: dict[str, tuple[Row | Control, ...]] = {
     "On the bench: bottles": (
         Choice("place", "whose rules", PLACES, "elsewhere"),

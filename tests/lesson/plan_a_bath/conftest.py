@@ -6,7 +6,7 @@ from helpers.workshop import INPUTS, USED_BATH
 from pcbchem.lesson.plan_a_bath import picture, planned
 
 OTHERS = {
-    "two portions": {"second": (50, 2), "draws": 60},
+    "two portions": {"second": (50, 1), "draws": 60},
     "used before": {"used_bath": USED_BATH, "draws": 60},
     "all five": {"parts": (2, 1, 1), "used_bath": USED_BATH, "second": (50, 1), "draws": 60},
     "too late": {"second": (50, 3), "draws": 60},

@@ -64,6 +64,7 @@ def test_peroxide_is_gone_when_it_is_spent():
     assert np.all(when.values <= np.asarray(little.run.end["time"])[is_out])
     inputs = little.inputs
     bath, parameters = etched(inputs).first_bath, RateParameters.plausible(DRAWS)
+    parameters = parameters.for_heat_after()  # as a plan reads the etch
 
     def stopped_by(seconds):
         run = etch(bath, inputs.board, inputs.tray, parameters, longest=seconds)

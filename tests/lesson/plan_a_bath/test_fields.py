@@ -38,7 +38,7 @@ STILL = {"agitation": "still", "facing": "down", "tray_mm": (120, 90), "bottles_
             {"facing": "upright", "tray_mm": (90, 30)},
         ),
         ({"used_bath": 50} | USED_CONTROLS, {"used_bath": (50, 5.5, (1.1, 1.4), (0, 0.2))}),
-        ({"held_back": 50}, {"second": (50, 2)}),
+        ({"held_back": 50}, {"second": (50, 1.5)}),
     ],
 )
 def test_law_a_control_means_what_an_entry_means(inputs_of, values, entry):

@@ -136,7 +136,7 @@ def test_law_no_sentence_permits_a_drain_or_a_closed_bottle(page):
     """Each sentence, of a drain each clause, with such a word says no, or what comes of it."""
     sentences = re.split(r"(?<=[.:!?])\s|\n", everything(page.cells))
     clauses = [clause for sentence in sentences for clause in re.split(r"[,;]\s", sentence)]
-    for word, least in (("drain", 1), ("bottle it", 0), ("closed", 2), ("close it", 2)):
+    for word, least in (("drain", 1), ("bottle it", 0), ("closed", 2), ("close it", 1)):
         parts = clauses if word == "drain" else sentences
         # drain acid is a bottle, not a drain
         about = [part.lower() for part in parts if re.search(f"{word}(?! acid)", part.lower())]
@@ -327,14 +327,10 @@ def test_prose_the_largest_group_is_guessed():
 
 
 def test_prose_the_leanest_keeps_the_hour_after_cool(page, mild):
-    """The hour after decides: the usual bath, with more acid and peroxide, exceeds 40 °C in it."""
+    """The hour after decides: 1 in 10 of the usual baths exceeds 40 °C in it."""
     best = page.names["best"].plan
     assert best.bands["hour_peak"].high <= 313.15 < mild.bands["hour_peak"].high
-    moles = [
-        np.mean(plan.mixture.amount("HCl")) + np.mean(plan.mixture.amount("H2O2"))
-        for plan in (best, mild)
-    ]
-    assert moles[0] < moles[1]
+    assert best.bands["etching_peak"].high <= 313.15, "while etching too"
 
 
 # What stands where
