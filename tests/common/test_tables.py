@@ -25,8 +25,10 @@ def problems(header: list[str], table: list[list[str]], keys: set[str]) -> list[
     faults = []
     place = header.index("source")
     for number, row in enumerate(table):
-        if row[place] not in keys:
-            faults.append(f"unknown key {row[place]}")
+        # a line of cautions may rest on several works
+        for key in row[place].split("; "):
+            if key not in keys:
+                faults.append(f"unknown key {key}")
         if len(row) != len(header) or not all(cell.strip() for cell in row):
             faults.append(f"blank cell in {row}")
         if row in table[:number]:

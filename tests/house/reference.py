@@ -49,7 +49,7 @@ WIDTH = 96
 """Width of the drawing of the house [letters]."""
 NAME_WIDTH = 12
 """Width of a folder's name in it, where the name is no longer [letters]."""
-READERS = ("read", "column", "_row", "_coefficients")
+READERS = ("read", "column", "_row", "_coefficients", "_write")
 """Functions of the package that take the name of a table first."""
 README_WIDTH = 164
 """Width of a line of the README [letters]."""
@@ -180,10 +180,11 @@ def misses_in_words():
 def coverage_in_words():
     """Say how often the calibrated band of a made-up bench holds the truth."""
     rows = [row for row in tables.read("simulated_benches") if "-" in row["offcuts"]]
-    shares = [f"{float(row['covered_percent']):.0f} % ({row['case']})" for row in rows]
+    shares = [float(row["covered_percent"]) for row in rows]
     return (
-        f"On {rows[0]['benches']} made-up benches of a kind a calibrated band should hold the true "
-        f"time in 80 %: it held it in {', '.join(shares[:-1])} and {shares[-1]}."
+        f"A calibrated band is meant to hold the true time in 80 %: of {len(rows)} kinds of made-up "
+        f"benches, {rows[0]['benches']} each, it held it in {min(shares):.0f} to "
+        f"{max(shares):.0f} %."
     )
 
 

@@ -14,10 +14,12 @@ from helpers.second_reading import cut, figures_in
 from pcbchem import Bottle
 
 HEADS = {
-    "mix it": "Mix it.",
-    "with cares": "Mix it with these cares.",
-    "do not mix": "Do not mix.",
+    ("mix it", False): "Mix it.",
+    ("with care", False): "Mix it, with care:",
+    ("do not mix", True): "Do not mix this.",
+    ("do not mix", False): "This bath would not do the job, so no amounts are given.",
 }
+"""By the verdict, and by whether it is refused for harm."""
 
 
 @pytest.fixture(scope="module")
@@ -42,7 +44,7 @@ def test_the_first_look_is_said_to_the_second_and_easy_to_keep(mixable_plans, mi
         if plan.first_look is None:
             continue
         words = re.search(
-            r"Look first at the copper after (?:(\d+) min)? ?(?:(\d+) s)?, then often", str(plan)
+            r"Look first after (?:(\d+) min)? ?(?:(\d+) s)?, then often", str(plan)
         ).groups()
         minutes, seconds = (int(number or 0) for number in words)
         assert 60 * minutes + seconds == plan.first_look
@@ -69,9 +71,9 @@ def test_a_verdict_is_what_the_reasons_come_to(every_plan):
         if not kinds:
             verdict = "mix it"
         elif kinds == {"care"}:
-            verdict = "with cares"
+            verdict = "with care"
         assert plan.verdict == verdict
-    assert {plan.verdict for plan in every_plan} == set(HEADS)
+    assert {(plan.verdict, plan.harmful) for plan in every_plan} == set(HEADS)
 
 
 def test_a_refused_plan_has_no_steps_and_nothing_for_later(every_plan):
@@ -111,14 +113,24 @@ def test_a_plan_that_may_be_mixed_keeps_its_amounts(mixable_plans):
 def test_print_says_the_verdict_first(every_plan):
     for plan in every_plan:
         words, markdown = str(plan), plan._repr_markdown_()
-        assert words.splitlines()[0] == HEADS[plan.verdict]
-        assert markdown.startswith(f"**{HEADS[plan.verdict]}**")
+        head = HEADS[plan.verdict, plan.harmful]
+        assert words.splitlines()[0] == head
+        assert markdown.startswith(f"**{head}**")
         assert plan.verdict in repr(plan)
 
 
 def test_print_says_every_reason_and_caution_with_its_source(every_plan):
+    """Of a refused bath nothing is done at the tray or afterwards: it has the other layers."""
     for plan in every_plan:
+        at_the_bench = (2, 3)
         for words in (str(plan), plan._repr_markdown_()):
             assert all(reason.words[1:] in words for reason in plan.reasons)
+            assert all(reason.source in words for reason in plan.reasons)
             for caution in plan.cautions:
-                assert caution.words in words and caution.source in words
+                is_due = not (plan.refused and caution.layer in at_the_bench)
+                assert (caution.words in words) == is_due, caution.topic
+        # on paper a page of all cautions names the sources
+        for caution in plan.cautions:
+            if not (plan.refused and caution.layer in at_the_bench):
+                practice = "common practice, no source"
+                assert all(work in words or work == practice for work in caution.works)

@@ -175,8 +175,8 @@ def test_a_plan_that_may_be_mixed_says_its_amounts(mixable_plans, tmp_path):
         assert POURING.search(str(plan))
 
 
-# how much bath for the copper, and the copper's own size
-EXCEPTED = {"bath_per_area", "area", "footprint", "side"}
+# how much bath for the copper, the copper's own size, and where a caution stands
+EXCEPTED = {"bath_per_area", "area", "footprint", "side", "layer", "number"}
 
 
 def numbers(thing, path="plan", seen=None):

@@ -157,7 +157,7 @@ WHERE = {
     "warm when left standing": (labelled(31, 32.5), "parts", {}),
     "very warm when left standing": (labelled(31, 32.5), "parts", {}),
     "acid fumes": (labelled(31, 3), "parts", {}),
-    "longer than resist stands": (labelled(10, 12), "parts", {}),
+    "longer than resist stands": (labelled(10, 20), "parts", {"bath_per_area": 0.15}),
     "little reserve": (labelled(10, 12), "bath_per_area", {}),
     "most must be stopped": (labelled(31, 30), "bath_per_area", {"parts": (3, 1, 1)}),
     "board not covered": (
@@ -506,7 +506,7 @@ def test_a_bath_covers_its_board_and_stays_within_a_litre(what, changes, rule):
     ("acid", "peroxide", "parts", "depth", "T"),
     [
         (Bottle("HCl", 0.07, 0.08), Bottle("H2O2", 0.06, 0.07), (0, 1, 1), 0.025, 313.15),
-        (*labelled(31, 12).values(), (2, 1, 2), 0.015, 293.15),
+        (*labelled(31, 12).values(), (2, 1, 2), 0.018, 293.15),
     ],
     ids=["warm bottles", "ordinary bottles in a small bath"],
 )

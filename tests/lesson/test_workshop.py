@@ -57,9 +57,8 @@ def test_law_what_the_planner_calls_harm_is_only_drawn(bottles):
     for room, parts in itertools.product((USUAL, ROOMY), PARTS):
         inputs = bath(bottles, room, parts).replace(draws=40)
         # the reasons of a plan alone: what would help and what is in doubt takes most of its time
-        over_public = hazards.over_public(inputs.acid, inputs.peroxide, inputs.place)
         with collecting_warnings():
-            reasons = hazards.reasons(outlook(inputs).bands, over_public)
+            reasons = hazards.reasons(outlook(inputs).bands)
         harm |= {reason.words for reason in reasons if reason.kind == "harm"}
     rule = f"only_drawn of {bottles!r} in PAIRS has to be {bool(harm)}: {harm or 'no harm'}"
     assert PAIRS[bottles].only_drawn == bool(harm), rule

@@ -23,7 +23,7 @@ def cells_of(page):
 def test_law_a_column_beneath_keeps_every_source():
     page = table.Table(leave_one_out(), beneath="source of what was seen")._repr_html_()
     grid, beneath = page.split("</table>")
-    assert grid.count(f'<th style="{table.CELL}">') == 4 + 6, "a name and three columns, six rows"
+    assert grid.count(f'<th style="{table.CELL}">') == 5 + 6, "a name and four columns, six rows"
     for row in tables.read("leave_one_out"):
         assert row["fact"] in grid and row["fact"] in beneath
         assert tables.source(row["source"]) in beneath

@@ -54,7 +54,7 @@ def above_limit(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ..
     lines = []
     for bottle in (acid, peroxide):
         for row in tables.read("public_limits"):
-            # a place of which we know no limit has a row without one
+            # where we know no limit it is infinite, and for any substance
             if row["place"] != place or row["substance"] != bottle.substance:
                 continue
             # rounded: a bottle just at its limit is not above it by the last bit
