@@ -182,8 +182,8 @@ def coverage_in_words():
     rows = [row for row in tables.read("simulated_benches") if "-" in row["offcuts"]]
     shares = [float(row["covered_percent"]) for row in rows]
     return (
-        f"A calibrated band is meant to hold the true time in 80 %: of {len(rows)} kinds of made-up "
-        f"benches, {rows[0]['benches']} each, it held it in {min(shares):.0f} to "
+        f"A calibrated band is meant to hold the true time in 80 %: of {len(rows)} kinds of "
+        f"made-up benches, {rows[0]['benches']} each, it held it in {min(shares):.0f} to "
         f"{max(shares):.0f} %."
     )
 
