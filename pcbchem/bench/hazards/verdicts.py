@@ -239,7 +239,7 @@ def rules() -> tuple[Rule, ...]:
     Examples
     --------
     >>> print(rules()[0].quantity, f"{rules()[0].limit:.2f}", rules()[0].source)
-    etching_peak 333.15 common practice, no source
+    etching_peak 333.15 our limit, no source
     """
     return tuple(
         Rule(

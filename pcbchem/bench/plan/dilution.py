@@ -206,7 +206,7 @@ def film_at_start(
     --------
     >>> film = film_at_start(1400, 1800, 295, 27e-4, Tray())
     >>> print(f"{film['thickness'] * 1e6:.0f} µm")
-    75 µm
+    81 µm
     """
     film = flux(acid, peroxide, T, area, tray=tray)
     direct, decay, temperature = film["direct"], film["decay"], film["film_temperature"]

@@ -156,7 +156,7 @@ def stand(
     >>> from pcbchem import Solution, stand
     >>> bath = Solution.of(volume=150e-6, T=295, HCl=0.05, H2O2=0.06, CuCl2=0.01)
     >>> print(f"{stand(bath).oxygen * 1000:.1f} L of oxygen in an hour")
-    2.9 L of oxygen in an hour
+    2.8 L of oxygen in an hour
     """
     start = _checked_start(bath)
     tray, parameters = _checked_tray(tray), _checked_parameters(parameters)

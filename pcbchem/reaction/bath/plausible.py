@@ -255,7 +255,7 @@ def coordinates(values: dict[str, FloatArray]) -> FloatArray:
     --------
     >>> places = coordinates(prior(5, np.random.default_rng(1)))
     >>> print(places.shape, bool(np.all(places[:-1] >= 0) and np.all(places[:-1] <= 1)))
-    (25, 5) True
+    (28, 5) True
     """
     places = []
     for name, kind, low, high in _coordinates():

@@ -105,7 +105,7 @@ def flux(
     --------
     >>> film = flux(HCl=2000, H2O2=2100, T=298.15, area=40e-4)
     >>> print(f"{film['copper'] * 1000:.0f} mmol/(m² s)")
-    47 mmol/(m² s)
+    45 mmol/(m² s)
     """
     names = switched_off(without, IN_THE_FILM)
     tray = tray or Tray()

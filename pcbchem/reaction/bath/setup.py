@@ -85,10 +85,8 @@ class Foil:
     areal_mass: ArrayLike
 
     def __post_init__(self) -> None:
-        areal_mass = check_values(
-            "areal_mass", self.areal_mass, 0, MOST_AREAL_MASS, "kg/m²", above=True
-        )
-        object.__setattr__(self, "areal_mass", areal_mass)
+        mass = check_values("areal_mass", self.areal_mass, 0, MOST_AREAL_MASS, "kg/m²", above=True)
+        object.__setattr__(self, "areal_mass", mass)
 
     @classmethod
     def ounces(cls, weight: ArrayLike) -> Foil:
@@ -318,15 +316,16 @@ class Tray:
             T_air = check_values("T_air", self.T_air, T_LOW, T_HIGH, "K")
             object.__setattr__(self, "T_air", T_air)
         if self.perimeter is not None:
-            perimeter = check_values(
-                "perimeter", self.perimeter, 0, MOST_PERIMETER, "m", above=True
-            )
-            object.__setattr__(self, "perimeter", perimeter)
+            wall = check_values("perimeter", self.perimeter, 0, MOST_PERIMETER, "m", above=True)
+            object.__setattr__(self, "perimeter", wall)
             if self.open_area is not None:
-                # no wall around an area is shorter than a circle's
+                # no wall around an area is shorter than a circle's; but for rounding
                 circle = np.sqrt(4 * np.pi * np.asarray(self.open_area))
-                ratio = np.asarray(perimeter) / circle
-                check_values("perimeter over a circle's", ratio, 1 - 1e-6, LONGEST_WALL)
+                walls, circles = np.broadcast_arrays(np.asarray(wall), circle)
+                wrong = (walls < (1 - 1e-6) * circles) | (walls > LONGEST_WALL * circles)
+                if np.any(wrong):
+                    least = circles[wrong][0]
+                    check_values("perimeter", walls[wrong][0], least, LONGEST_WALL * least, "m")
 
     def wall(self, surface: ArrayLike) -> FloatArray:
         """Return how long the wall of the vessel is around the liquid: a square's unless given.

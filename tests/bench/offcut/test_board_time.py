@@ -175,8 +175,9 @@ def test_law_a_refused_bath_has_no_time():
     "name, value", [("used_bath", UsedBath(0.5, 100, 1000)), ("second", (0.5, 180.0))]
 )
 def test_law_a_used_bath_or_a_second_portion_has_no_time(name, value):
+    # from cold bottles: a second portion into a warm bath would be refused for itself
     with pytest.raises(ValueError, match=f"board: {name} = .* it must be None, a fresh bath in"):
-        own_time(planned(**{name: value}), NOTHING)
+        own_time(planned(T_bottles=288.15, **{name: value}), NOTHING)
 
 
 class Quick:

@@ -164,7 +164,8 @@ def test_a_doubt_set_to_its_middle_by_hand(mild):
         times = np.asarray(run.time_to_clear)
         return cut(times, 1), cut(times, 9)
 
-    plausible = RateParameters.plausible(200)
+    # a plan reads its etch with the decay that heat is read with
+    plausible = RateParameters.plausible(200).for_heat_after()
     low, high = ends(drawn, plausible)
     cases = {
         "acid": ends(drawn | {"acid": known_acid}, plausible),

@@ -298,7 +298,7 @@ def test_a_plan_says_all_the_cautions_of_its_bottles():
         assert bath.law == above_limit(*bottles.values(), place)
 
 
-COLD, USUAL = {"T_bottles": 274.0, "tray": Tray(T_air=263.15)}, {"T_bottles": 300.0}
+COLD, USUAL = {"T_bottles": 274.0, "tray": Tray(T_air=263.15)}, {"T_bottles": 293.15}
 
 
 @pytest.mark.usefixtures("no_advice")

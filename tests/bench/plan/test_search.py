@@ -59,7 +59,7 @@ DOABLE_AMONG_FEW = {
         "peroxide": Bottle.labelled("H2O2", 0.09),
         "board": Board(area=1e-2, foil=Foil.ounces(2)),
         "place": "GB",
-        "window": (600.0, 1500.0),
+        "window": (480.0, 2700.0),
     },
     "half an ounce": {
         "acid": Bottle.labelled("HCl", 0.10),
@@ -80,9 +80,9 @@ NOT_DOABLE_AMONG_FEW = {
     "narrow": {"window": (300.0, 330.0)},
 }
 REFUSED = {
-    "no peroxide": {"peroxide": Bottle("H2O2", 0.0, 0.0)},
-    "any acid": {"acid": Bottle("HCl", 0.005, 0.37)},
-    "stands in a flat tray": {"tray": Tray("still", "upright")},
+    "no peroxide": {"peroxide": Bottle("H2O2", 0.0, 0.0)},  # never clears
+    "any acid": {"acid": Bottle("HCl", 0.005, 0.37)},  # harm
+    "stands in a flat tray": {"tray": Tray("still", "upright")},  # some copper stays dry
 }
 LATE = {
     "peroxide": Bottle.labelled("H2O2", 0.025),
@@ -92,6 +92,7 @@ LATE = {
 OTHERS = {
     "late": LATE,
     "narrow, half of them": {"window": (300.0, 330.0), "share": 0.5},
+    "narrow and cool": {"window": (300.0, 330.0), "hottest": 305.15},
 }
 AMONG_FEW = {**DOABLE_AMONG_FEW, **NOT_DOABLE_AMONG_FEW, **REFUSED, **OTHERS}
 LIQUID = re.compile(
@@ -340,7 +341,7 @@ def test_a_better_verdict_goes_before_less_acid_and_peroxide():
         window=(60.0, 14_400.0),
         hottest=333.15,
     )
-    weaker = case.inputs.replace(parts=(1, 1, 1), bath_per_area=0.02)
+    weaker = case.inputs.replace(parts=(1, 1, 1), bath_per_area=0.025)
     both = figures(case.inputs, [case.inputs, weaker])
     assert meeting(case, both).all()
     assert both.severity[0] == 0 < both.severity[1] < 2
@@ -440,6 +441,8 @@ def test_misses_among_few_are_the_true_ones(not_doable_among_few):
 
 def test_where_all_are_refused_nothing_can_be_poured(refused):
     result = refused.result
+    is_harm = refused.acid is not ACID
+    refusal = "Do not mix this." if is_harm else "This bath would not do the job,"
     assert not result.meets and result.plan.refused and refused.again.refused
     assert result.misses[0] == "every mixture of these bottles that was tried is refused"
     assert np.all(by_chance(refused, 60)[0].severity == 2), "so is every one by chance"
@@ -451,7 +454,7 @@ def test_where_all_are_refused_nothing_can_be_poured(refused):
     for words in (str(result), markdown):
         first, verdict = words.replace("**", "").split("\n\n")[:2]
         assert first.startswith("None of ") and "is refused" in first and "nearest" not in first
-        assert verdict.startswith("Do not mix") and "mL" not in first and " : " not in first
+        assert verdict.startswith(refusal) and "mL" not in first and " : " not in first
 
 
 def test_volumes_are_recognised(late):
@@ -476,7 +479,7 @@ def test_volumes_are_recognised(late):
 
 def test_the_hour_after_counts_as_the_etch_does():
     """A bath that only gets too warm when the board is out misses that, and says so."""
-    case = among_few("narrow")
+    case = among_few("narrow and cool")
     hottest, count = case.hottest - ZERO, 0
     for near in case.result.near:
         anew = planned_anew(near.inputs, None)

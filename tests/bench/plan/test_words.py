@@ -134,7 +134,7 @@ LAST_STEPS = {"bath_per_area": 0.10, "T_bottles": 282.0}
 @pytest.mark.parametrize(
     ("changes", "tried"),
     [
-        (LAST_STEPS, "more water"),
+        (LAST_STEPS, "more water, less acid"),
         ({"used_bath": UsedBath(1.0, 300, 50, 5)}, "more bath for the copper, a colder start"),
     ],
 )

@@ -1,5 +1,7 @@
 """Foil, board, tray and start: what they hold, what they refuse."""
 
+import re
+
 import numpy as np
 import pytest
 from helpers.expected import printed_figure
@@ -7,6 +9,7 @@ from helpers.refusals import INF, NAN, Case, assert_refused, cases
 
 from pcbchem import Solution
 from pcbchem.common.arrays import Draws, as_draws
+from pcbchem.common.limits import InputError
 from pcbchem.matter.properties import density
 from pcbchem.reaction.bath.setup import (
     AGITATIONS,
@@ -207,6 +210,20 @@ def test_law_no_wall_is_shorter_than_a_circle(perimeter):
     with pytest.raises(ValueError, match="perimeter"):
         Tray(open_area=0.01, perimeter=perimeter)
     assert Tray(open_area=0.01, perimeter=0.3545).perimeter == pytest.approx(0.3545)
+
+
+@pytest.mark.parametrize(
+    ("open_area", "perimeter", "words"),
+    [
+        (0.01, 0.35, "perimeter = 0.35 is impossible: it must be 0.354491 to 35.4491 m"),
+        ([1e-6, 0.01], 0.36, "perimeter = 0.36 is impossible: it must be 0.00354491 to 0.354491 m"),
+        (0.01, [0.36, 0.1], "perimeter = 0.1 is impossible: it must be 0.354491 to 35.4491 m"),
+    ],
+)
+def test_a_wall_is_refused_with_its_length_and_the_least(open_area, perimeter, words):
+    """By hand: the circle of 100 cm² is 0.354491 m around, that of 1 mm² a hundredth of it."""
+    with pytest.raises(InputError, match=f"^{re.escape(words)}$"):
+        Tray(open_area=open_area, perimeter=perimeter)
 
 
 def test_every_movement_is_defined():
