@@ -48,6 +48,15 @@ def read_etch(inputs, **changed):
     return etched(inputs, parameters=heat, **changed)
 
 
+def is_shown(caution, plan):
+    """Return whether a plan shows a caution: of a refused bath, none on how to pour and what after.
+
+    What to have ready and how to pour are lines 6 and 7 of what to do before opening a bottle.
+    """
+    to_pour = caution.layer in (2, 3) or (caution.layer == 1 and caution.number > 5)
+    return not (plan.refused and to_pour)
+
+
 @contextmanager
 def verdicts_alone():
     """Plan without changes, and with a doubt that nobody works out.

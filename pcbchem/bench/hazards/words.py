@@ -16,10 +16,7 @@ NO_USE = "This bath would not do the job, so no amounts are given."
 NOBODY = "Goggles, open air or a fume cupboard do not make it safe."
 """Stands under the head of a bath that is refused for harm, with `BOTTLES` after it."""
 BOTTLES = "The cautions below are for the bottles alone."
-RULES = (
-    "Our rules are common practice or our own limits: not law, no permission. "
-    "Local rules come first."
-)
+RULES = "Our rules are no law and no permission: local rules come first."
 NO_AIR = "What you breathe: no figure here is about air."
 """Stands beside every verdict."""
 FIRST = (
@@ -33,6 +30,8 @@ REMINDER = (
     "All the cautions for these bottles go with this plan."
 )
 """Stands where a page has said the cautions already."""
+TO_POUR = ((BEFORE, 6), (BEFORE, 7))
+"""Lines of what to have ready and how to pour: nobody is told to pour a refused bath."""
 OPENING = {False: LAYERS[BEFORE], True: "For the bottles you hold"}
 """Heading of the cautions to be read first, by whether the plan is refused."""
 PRACTICE = {"source": "trade", "status": "common practice"}
@@ -106,7 +105,11 @@ def layer(cautions: Iterable[Caution], number: int, refused: bool = False) -> li
     heading = LAYERS[number]
     if number == BEFORE:
         heading = OPENING[refused]
-    lines = [caution.words for caution in cautions if caution.layer == number]
+    lines = [
+        caution.words
+        for caution in cautions
+        if caution.layer == number and not (refused and (number, caution.number) in TO_POUR)
+    ]
     return [f"**{heading}**", bullets(lines)]
 
 
@@ -142,7 +145,10 @@ def look_up(cautions: Iterable[Caution], markdown: bool, refused: bool = False) 
     shown = every
     if refused:  # nothing is poured: there is no layer at the tray, and none afterwards
         shown = tuple(
-            caution for caution in every if caution.layer not in range(AT_THE_TRAY, AT_THE_TRAY + 2)
+            caution
+            for caution in every
+            if caution.layer not in range(AT_THE_TRAY, AT_THE_TRAY + 2)
+            and (caution.layer, caution.number) not in TO_POUR
         )
     # on paper the page of all cautions says it: nobody looks up a source beside a tray
     if markdown:

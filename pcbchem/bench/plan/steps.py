@@ -10,6 +10,7 @@ from ...common.band import Band
 from ...common.number_words import degrees, figures, low_to_high, of_draws, span, watch
 from ...common.units import ZERO_C, L, mL, us_fl_oz
 from ...matter.properties import MOLAR_MASS
+from ...reaction.bath.setup import ROOM
 from ..hazards.verdicts import VERY_WARM_AFTER, WARM_AFTER, WARM_ETCH, rule_named
 from .inputs import Inputs
 from .outcome import Outcome, Stage
@@ -41,7 +42,10 @@ def outer(band: Band, scale: float = 1.0) -> str:
 
 
 def pours(plan: Outcome) -> str:
-    """Write what is poured, in order, and where [mL, °C]; in the US in fluid ounces too."""
+    """Write what is poured, in order, and where [mL, °C]; in the US in fluid ounces too.
+
+    What has to be seen to before anything is poured stands first.
+    """
     inputs = plan.inputs
     volumes = measured([stage.volume for stage in plan.stages])
     # what is poured before the board goes in, then the board, then what comes later
@@ -52,19 +56,36 @@ def pours(plan: Outcome) -> str:
     lines = []
     for number, stage in enumerate(at_once, 1):
         way = how(at_once, number, inputs)
-        is_last = stage.what == PEROXIDE and number == len(at_once)
-        line = f"{number}. {stage.what}, {way}: {amounts[number - 1]}"
-        if is_last and number > 1 and _is_warm(at_once[number - 2]):
-            line += f". Wait, or stand the {_vessel(inputs)} in cold water (worked out without)."
-        lines.append(line)
+        words = amounts[number - 1]
+        # after a wait nobody knows how warm it then is
+        if stage.what == PEROXIDE and number > 1 and _cooled(at_once[number - 2], inputs):
+            words = quantity(volumes[number - 1], inputs)
+        lines.append(f"{number}. {stage.what}, {way}: {words}")
     lines.append(f"{len(lines) + 1}. {_board_goes_in(inputs)}")
     # a second portion, where there is one, stands last
     for number, stage in enumerate(plan.stages[len(at_once) :], len(at_once)):
         lines.append(f"{len(lines) + 1}. {_later_pour(stage, amounts[number], inputs)}")
-    total = f"In all {quantity(sum(volumes), inputs)}."
+    steps = "\n".join(lines)
+    return f"{_beforehand(inputs)}{steps}\n\nIn all {quantity(sum(volumes), inputs)}."
+
+
+def _beforehand(inputs: Inputs) -> str:
+    """Write what has to be seen to before the first pour [°C], a paragraph each; "" if nothing."""
+    words = ""
+    if inputs.used_bath is not None:
+        words += (
+            "Top up only a bath that stood open for days, is at air temperature and shows "
+            "no bubbles when stirred. Its peroxide is what a test strip says, never a plan; "
+            "copper and acid may come from the last plan.\n\n"
+        )
     if inputs.T_bottles > COLD:
-        total += f" Bottles stand in cold water first, until they are at {COLD - ZERO_C:.0f} °C."
-    return "\n".join(lines) + f"\n\n{total}"
+        words += f"First stand the bottles in cold water until they are at {_cold_words()}.\n\n"
+    return words
+
+
+def _cold_words() -> str:
+    """Write how warm peroxide and what it meets may be [°C]."""
+    return f"{COLD - ZERO_C:.0f} °C or colder"
 
 
 def _board_goes_in(inputs: Inputs) -> str:
@@ -75,7 +96,7 @@ def _board_goes_in(inputs: Inputs) -> str:
     place = "tray"
     if inputs.tray.agitation == SPRAYED:
         place = "machine"
-    return f"From the jug into the {place} at once. Then the board goes in."
+    return f"From the jug into the {place} at once, then the board."
 
 
 def measured(volumes: Sequence[float]) -> list[float]:
@@ -143,10 +164,10 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
         # with a used bath all of it is mixed in the tray
         place = f"first, in the {_vessel(inputs)}"
         if is_weak_peroxide:
-            return f"{place}: so weak, it is mostly water"
+            return f"{place}: weak enough to go before the acid"
         return place
     if is_weak_peroxide:
-        return "into it: so weak, it is mostly water"
+        return "into it: weak enough to go before the acid"
     if stage.what == ACID:
         return "slowly into it, stirring"
     if stage.what == PEROXIDE:
@@ -167,7 +188,8 @@ def _cooled(before: Stage, inputs: Inputs) -> str:
     """Write that what is there has to cool first [°C], where it may be warm."""
     if not _is_warm(before):
         return ""
-    return f", once the {_vessel(inputs)} is at {COLD - ZERO_C:.0f} °C or colder"
+    place = _vessel(inputs)
+    return f". First wait, or stand the {place} in cold water, until it is at {_cold_words()}"
 
 
 def _is_warm(stage: Stage) -> bool:
@@ -214,19 +236,19 @@ def tray(inputs: Inputs) -> str:
     else:
         words = (
             f"Worked out for {figures(surface * 1e4)} cm² of open liquid, "
-            f"{figures(volume / surface * 1e3)} mm deep; deeper and narrower it gets much hotter."
+            f"{figures(volume / surface * 1e3)} mm deep: deeper and narrower it gets much hotter."
         )
         # without a tray's size the model's own default may be smaller than the board in it
         lies_flat = inputs.tray.facing != "upright"
         if lies_flat and surface < float(inputs.board.footprint):
             words += " **That is smaller than the board: say how large your tray is.**"
-    if inputs.used_bath is not None:
-        words += (
-            " Use a bath again only if it stood open for days, is at room temperature and shows "
-            "no bubbles when stirred. Its peroxide is what a test strip says, never a plan; "
-            "copper and acid may come from the last plan."
-        )
-    return words
+    air = ROOM
+    if inputs.tray.T_air is not None:
+        air = float(np.asarray(inputs.tray.T_air))
+    return (
+        f"{words} Bottles {inputs.T_bottles - ZERO_C:.0f} °C, air {air - ZERO_C:.0f} °C: "
+        "start no warmer."
+    )
 
 
 def looks(plan: Outcome) -> str:
@@ -242,7 +264,7 @@ def looks(plan: Outcome) -> str:
     if plan.resist_life is None:
         return f"{look} How long resist stands such a bath we do not know."
     life = span(Band.of(plan.resist_life, 2))
-    return f"{look} Resist stands it {life} (both common practice)."
+    return f"{look} Resist stands it {life} (common practice)."
 
 
 def hour_peak(plan: Outcome) -> Band:
@@ -266,13 +288,16 @@ def standing(plan: Outcome) -> str:
 
 
 def later(plan: Outcome) -> str:
-    """Write what the bath does after the board is out [°C, times its volume], and what to do."""
+    """Write what the bath does after the board is out [°C, times its volume], and what to do.
+
+    How warm it gets in the hour after stands with `words.does`.
+    """
     oxygen = outer(plan.bands["oxygen"])
     return (
         f"{_when_out(plan)} "
-        f"In the hour after it reaches {degrees(hour_peak(plan))}{_that_day(plan)}, and gives off "
-        f"{oxygen} times its own volume of oxygen.{_hotter(plan)} {peroxide_left(plan)} "
-        f"How fast is assumed, not measured.{_where_to_stand(plan)}"
+        f"In the hour after it gives off {oxygen} times its own volume of oxygen{_that_day(plan)}."
+        f"{_hotter(plan)} {peroxide_left(plan)} "
+        f"How fast is assumed.{_where_to_stand(plan)}"
     )
 
 
@@ -300,7 +325,7 @@ def _that_day(plan: Outcome) -> str:
     peak = plan.bands["standing_peak"]
     # the day begins with that hour: only what comes later is news
     if float(peak.high) > float(hour_peak(plan).high) + WARMER_LATER:
-        return f", later that day {degrees(peak)}"
+        return f"; later that day it reaches {degrees(peak)}"
     return ""
 
 
@@ -317,7 +342,7 @@ def _hotter(plan: Outcome) -> str:
         return ""
     return (
         f" {of_draws(hot).capitalize()} plausible baths exceed {stop.shown(stop.limit)}: "
-        "have cold water for the tub ready."
+        "have cold water ready."
     )
 
 

@@ -166,7 +166,9 @@ def changed(change: Change, inputs: Inputs) -> str:
         )
     else:
         after, before = apart(change.value - ZERO_C, inputs.T_bottles - ZERO_C)
-        words = f"everything colder: {after} °C instead of {before} °C, or colder. At {after} °C"
+        words = (
+            f"colder bottles and water: {after} °C instead of {before} °C, or colder. At {after} °C"
+        )
     verdict = head(change.verdict).rstrip(".:").lower()
     return f"{words} the verdict is: {verdict}"
 
@@ -284,12 +286,13 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     str
         On a refused plan no volume stands anywhere in it.
     """
-    blocks = [f"**{head(plan.verdict, plan.harmful)}**", bullets(why(plan))]
+    blocks = [f"**{head(plan.verdict, plan.harmful)}**"]
     # who reads a refusal, or no cautions, must meet the warning before anything else
     if plan.refused or not cautions:
-        blocks.insert(1, f"**{safety(plan.refused, cautions, plan.harmful)}**")
+        blocks.append(f"**{safety(plan.refused, cautions, plan.harmful)}**")
     blocks += [
         *(line.words for line in plan.law),
+        bullets(why(plan)),
         f"{NO_AIR} {RULES}",
         asked(plan.inputs),
         "\n\n".join(helps(plan)),

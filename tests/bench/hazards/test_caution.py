@@ -307,7 +307,7 @@ FORBIDDEN = {  # a dangerous word, and the only ways in which it may stand
     r"\balone\b|\bunder 18": r"Never alone|Under 18: an adult",
     r"\bsafe\b|harmless|\ballowed|permitted": r"Weaker is not harmless",
     r"into strong acid": r"Never water into strong acid|would be poured into strong acid",
-    r"\bhalf full\b": r"vented cap, at most half full",
+    r"\bhalf full\b": r"[Vv]ented cap, at most half full",
     r"\btake (?:it|the board) out|\bpull\b": r"(?!)",
     r"hazardous-waste|kept bath|open air|mildest bath": r"(?!)",
     r"\bpass(?:es|ed)?\b": r"(?!)",

@@ -318,7 +318,7 @@ def test_reasons_are_cares_where_nothing_refuses():
     names = ["acid fumes", "little reserve", "strong acid bottle"]
     assert [reason.rule for reason in cares] == names
     assert "fumes" in cares[0].words and "lift the resist" in cares[0].words
-    assert "32.0 %" in cares[2].words and "only into water" in cares[2].words
+    assert "32.0 %" in cares[2].words and "only where the steps say" in cares[2].words
     assert reasons(bath()) == ()
 
 

@@ -17,7 +17,7 @@ from pcbchem.bench.plan.steps import how, later, looks, measured, peroxide_left,
 from pcbchem.common.band import Band
 
 FLUID_OUNCE = 29.5735295625e-6  # m³, by definition
-COOLED = ", once the jug is at 25 °C or colder"
+COOLED = ". First wait, or stand the jug in cold water, until it is at 25 °C or colder"
 
 
 def numbered(plan):
@@ -37,7 +37,7 @@ def test_each_pour_has_its_line_in_order(whole):
 
 def test_a_fresh_bath_is_mixed_in_a_jug_and_poured_over(mild):
     lines = numbered(mild)
-    assert lines[3] == "4. From the jug into the tray at once. Then the board goes in."
+    assert lines[3] == "4. From the jug into the tray at once, then the board."
     assert "1. water, first, in the jug: " in lines[0]
 
 
@@ -116,11 +116,12 @@ def test_acid_goes_slowly_into_water_and_peroxide_last(mild):
 def test_weak_peroxide_goes_in_before_the_acid():
     shop = mild_plan(peroxide=Bottle("H2O2", 0.02, 0.03), parts=(0, 1, 2), draws=10)
     first, second, _ = numbered(shop)
-    assert first.startswith("1. peroxide, first, in the jug: so weak, it is mostly water: ")
+    assert first.startswith("1. peroxide, first, in the jug: weak enough to go before the acid: ")
     assert second.startswith("2. acid, slowly into it, stirring: ")
     after_water = mild_plan(peroxide=Bottle("H2O2", 0.02, 0.03), parts=(1, 1, 2), draws=10)
     assert (
-        "2. peroxide, into it: so weak, it is mostly water: " in pours(after_water).splitlines()[1]
+        "2. peroxide, into it: weak enough to go before the acid: "
+        in pours(after_water).splitlines()[1]
     )
 
 
@@ -145,19 +146,28 @@ def test_what_is_warm_cools_before_the_peroxide_goes_in(bottles, mixed, words):
 
 def test_a_warm_jug_is_said_to_wait_or_to_stand_in_cold_water(mild):
     """Of the step of the peroxide alone, and only where what is there may be above 25 °C."""
-    words = "Wait, or stand the jug in cold water (worked out without)."
+    words = "First wait, or stand the jug in cold water, until it is at 25 °C or colder"
     water, acid, peroxide = mild.stages
     warm = dataclasses.replace(acid, temperature=steady(ZERO + 24, ZERO + 27))
     plan = dataclasses.replace(mild, stages=(water, warm, peroxide))
     assert words not in pours(mild)
-    assert [words in line for line in pours(plan).splitlines()[:4]] == [False, False, True, False]
+    lines = pours(plan).splitlines()[:4]
+    assert [words in line for line in lines] == [False, False, True, False]
+    assert lines[2].endswith("mL**"), "after a wait nobody knows how warm it then is"
+
+
+def test_a_plan_says_how_warm_it_was_worked_out_for():
+    """Somebody who starts warmer than that has another plan."""
+    words = tray(mild_inputs(T_bottles=ZERO + 17, tray=Tray(T_air=ZERO + 22)))
+    assert words.endswith("Bottles 17 °C, air 22 °C: start no warmer.")
+    assert "air 20 °C" in tray(mild_inputs(tray=Tray())), "a room, where nobody says"
 
 
 @pytest.mark.parametrize(("bottles", "are_warm"), [(24.9, False), (25.1, True)])
 def test_warm_bottles_stand_in_cold_water_first(mild, bottles, are_warm):
     plan = dataclasses.replace(mild, inputs=mild.inputs.replace(T_bottles=ZERO + bottles))
-    words = "Bottles stand in cold water first, until they are at 25 °C."
-    assert (words in pours(plan)) == are_warm
+    words = "First stand the bottles in cold water until they are at 25 °C or colder."
+    assert pours(plan).startswith(words) == are_warm
 
 
 def test_there_is_one_temperature_to_pour_at_and_one_to_stop_at(whole):
@@ -170,9 +180,9 @@ def test_there_is_one_temperature_to_pour_at_and_one_to_stop_at(whole):
 
 def test_the_tray_is_the_one_it_was_worked_out_for():
     """27 cm² under 162 mL, 10 mm deep: 162 cm²; in a tray of 81 cm² it is 20 mm deep."""
-    assert tray(mild_inputs()).startswith("Worked out for 160 cm² of open liquid, 10 mm deep;")
+    assert tray(mild_inputs()).startswith("Worked out for 160 cm² of open liquid, 10 mm deep:")
     deep = tray(mild_inputs(tray=Tray(open_area=81e-4)))
-    assert deep.startswith("Worked out for 81 cm² of open liquid, 20 mm deep;")
+    assert deep.startswith("Worked out for 81 cm² of open liquid, 20 mm deep:")
     assert "Use again only" not in deep and "smaller than the board" not in deep
 
 
@@ -187,15 +197,15 @@ def test_a_tray_smaller_than_the_board_is_questioned():
 
 
 def test_a_used_bath_is_used_again_only_when_it_is_quiet():
-    words = tray(mild_inputs(used_bath=UsedBath(0.4, 150, 2000)))
-    assert "Use a bath again only if it stood open for days" in words
+    words = pours(mild_plan(used_bath=UsedBath(0.4, 150, 2000), draws=10))
+    assert words.startswith("Top up only a bath that stood open for days"), "before any amount"
     assert "Its peroxide is what a test strip says, never a plan" in words
     assert "copper and acid may come from the last plan" in words
 
 
 def test_a_sprayed_bath_is_in_no_tray(mild):
     sprayed = mild_inputs(tray=Tray("sprayed", "upright"))
-    assert tray(sprayed) == "Worked out for a bath that is sprayed, in a closed machine."
+    assert tray(sprayed).startswith("Worked out for a bath that is sprayed, in a closed machine. ")
     plan = dataclasses.replace(mild, inputs=sprayed)
     assert "tray" not in pours(plan) and "into the machine at once" in pours(plan)
 
@@ -205,7 +215,7 @@ def test_the_board_is_lifted_out_when_it_is_clear_all_over(mild):
     assert "Lift the board out when clear all over; " in words
     later_look = looks(dataclasses.replace(mild, over_etch=(44.0, 132.0)))
     assert "44 s to 2.2 min more clears the last corners." in later_look
-    assert "Resist stands it 20 to 30 min (both common practice)." in words
+    assert "Resist stands it 20 to 30 min (common practice)." in words
 
 
 def test_how_long_resist_stands_a_strong_bath_is_not_known(mild):
@@ -278,7 +288,7 @@ def test_where_to_stand_by_how_warm_it_gets_afterwards(mild, peaks, keep_back):
     if expected is None:
         assert "cold water" not in words
     else:
-        assert f"{expected}: have cold water for the tub ready." in words
+        assert f"{expected}: have cold water ready." in words
     assert ("**Above 60 °C is expected: keep well back.**" in words) == keep_back
 
 
@@ -291,9 +301,8 @@ def test_a_care_that_has_said_it_is_not_said_again(mild):
 @pytest.mark.parametrize(("day", "is_news"), [((20, 31), False), ((25, 47), True)])
 def test_a_bath_that_gets_warmer_later_that_day_says_so(mild, day, is_news):
     words = later(standing_at(mild, (20, 31), day))
-    assert "In the hour after it reaches 2" in words
     low, high = (f"{end:.0f}" for end in cut_ends(day))
-    assert (f", later that day {low} to {high} °C" in words) == is_news
+    assert (f"; later that day it reaches {low} to {high} °C." in words) == is_news
 
 
 def cut_ends(pair):

@@ -11,7 +11,7 @@ from helpers.sentences import long_sentences
 from helpers.workshop import BENCH, INPUTS, POUR, REFUSED, USED_BATH
 
 from pcbchem.bench.plan.planning import Plan
-from pcbchem.bench.plan.steps import tray
+from pcbchem.bench.plan.steps import pours
 from pcbchem.common import tables
 from pcbchem.lesson import trust
 from pcbchem.lesson.plan_a_bath import fields, planned
@@ -185,11 +185,10 @@ def test_nobody_is_named_where_nobody_may_mix(page):
 
 
 def test_a_used_bath_has_the_planners_conditions(page):
-    said = tray(planned(**INPUTS, used_bath=USED_BATH).inputs)
-    conditions = said[said.index("Use a bath again only") :].strip()
+    conditions = pours(planned(**INPUTS, used_bath=USED_BATH)).split("\n")[0]
     for condition in (
         "stood open for days",
-        "is at room temperature",
+        "is at air temperature",
         "shows no bubbles",
         "test strip",
     ):

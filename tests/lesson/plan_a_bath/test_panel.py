@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+from helpers.plans import is_shown
 from helpers.workshop import INPUTS, POUR, USED_CONTROLS
 
 from pcbchem.bench import plan as plans
@@ -121,8 +122,7 @@ def test_law_what_is_said_is_the_plan(say, changed):
         assert reason.words[1:] in text and reason.source in text
     assert len(plan.cautions) > 20
     for caution in plan.cautions:
-        shown = not (plan.refused and caution.layer in (2, 3))
-        assert text.count(caution.words) == shown, caution.topic
+        assert text.count(caution.words) == is_shown(caution, plan), caution.topic
     for line in plan.law:
         assert line.words in everything(PanelWords("", "", head=said.head))
     assert "What you breathe: no figure here is about air." in said.head
@@ -188,7 +188,7 @@ def test_law_only_what_is_looked_up_is_folded(say, changed):
     open_words = everything(PanelWords("", "", notes=unfolded(said.notes)))
     layers = set()
     for caution in plan.cautions:
-        if plan.refused and caution.layer in (2, 3):
+        if not is_shown(caution, plan):
             continue
         assert (caution.words in open_words) == (caution.layer < 5), caution.topic
         layers.add(caution.layer)
