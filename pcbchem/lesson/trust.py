@@ -151,7 +151,7 @@ def leave_one_out() -> pandas.DataFrame:
 
 
 def nearer(middle: float, before: float, seen_low: float, seen_high: float) -> str:
-    """Say whether a middle lies nearer to what was seen than the one before did, all in one unit.
+    """Say whether a middle lies nearer to what was seen than the one before did [all in one unit].
 
     Examples
     --------
