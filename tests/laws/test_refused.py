@@ -557,13 +557,10 @@ def every_step(inputs):
     ]
 
 
-def test_where_no_change_is_offered_hardly_any_is_there(refused_plans):
-    """Eight of each lever are tried: common practice, no source, one in ten may be missed."""
-    without = [plan for plan in refused_plans if not plan.changes][:12]
-    assert len(without) == 12, "enough to say so"
-    misses = []
-    for plan in without:
-        assert "No single change" in str(plan)
-        if severities_of(plan.inputs, every_step(plan.inputs)).min() < 2:
-            misses.append(plan.inputs)
-    assert len(misses) <= 0.1 * len(without), misses
+def test_where_no_change_is_offered_none_is_there(refused_plans):
+    """A quarter of the steps of three levers. (Every step, by margins: `test_changes`.)"""
+    without = [plan for plan in refused_plans if not plan.changes]
+    assert len(without) >= 6, "enough to say so"
+    assert all("No single change" in str(plan) for plan in without[:12])
+    for plan in without[:6]:
+        assert severities_of(plan.inputs, every_step(plan.inputs)).min() == 2, plan.inputs

@@ -216,7 +216,7 @@ def test_law_no_wall_is_shorter_than_a_circle(perimeter):
     ("open_area", "perimeter", "words"),
     [
         (0.01, 0.35, "perimeter = 0.35 is impossible: it must be 0.354491 to 35.4491 m"),
-        ([1e-6, 0.01], 0.36, "perimeter = 0.36 is impossible: it must be 0.00354491 to 0.354491 m"),
+        ([0.01, 1e-6], 0.36, "perimeter = 0.36 is impossible: it must be 0.00354491 to 0.354491 m"),
         (0.01, [0.36, 0.1], "perimeter = 0.1 is impossible: it must be 0.354491 to 35.4491 m"),
     ],
 )
