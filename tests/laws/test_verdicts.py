@@ -8,6 +8,7 @@ import re
 
 import numpy as np
 import pytest
+from helpers.many_plans import wide_inputs
 from helpers.plans import labelled, read_etch, rules_of, verdicts_alone
 from helpers.second_reading import (
     PLACES,
@@ -127,6 +128,13 @@ def test_a_bath_on_which_the_solver_once_gave_up_is_judged():
         )
     )
     assert bath.refused and bath.harmful
+    assert np.isfinite(np.asarray(bath.run.peak_temperature)).all()
+
+
+def test_a_step_that_takes_back_all_copper_leaves_no_bath_without_an_answer():
+    """Little peroxide held back, thick foil, a narrow vessel: found among 5000 random plans."""
+    bath = planned(wide_inputs(4155, 200))
+    assert bath.refused
     assert np.isfinite(np.asarray(bath.run.peak_temperature)).all()
 
 

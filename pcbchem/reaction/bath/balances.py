@@ -160,7 +160,8 @@ def composition(c: dict[str, Any], dissolved: Any, oxidant: Any) -> Composition:
     Composition
         What it holds [mol/m³].
     """
-    copper = c["copper"] + dissolved
+    # a step that is tried may take back more copper than there is: no density may turn negative
+    copper = np.maximum(c["copper"] + dissolved, 0.0)
     chloride = c["chloride"]
     if not c["depletes"]:
         chloride = chloride + 2 * dissolved
