@@ -41,7 +41,7 @@ def leave(page):
 
 def predict_and_add_water(page):
     """Predict, and put so much water on the slider as the question asks about."""
-    predict(page, "×2–3")
+    predict(page, "×2–4")
     panel = page.locator(".pcbchem-panel").first
     expect(panel.locator(".pcbchem-prediction")).to_be_visible()
     water = panel.get_by_role("textbox", name="Water (parts), number", exact=True)
