@@ -42,7 +42,9 @@ def tide_clock(ounces: float = 1.0) -> Board:
     return Board(width=75 * mm, height=60 * mm, bare=0.6, foil=Foil.ounces(ounces))
 
 
-def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
+def bath(
+    bottles: str, room: float = USUAL, parts: float = 0.0, agitation: str = "rocked"
+) -> Inputs:
     """Return a bath for the workshop's board from one pair of bottles in equal parts.
 
     Parameters
@@ -53,11 +55,13 @@ def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
         Bath over the bare copper [m³/m²].
     parts : float
         Parts of water to one of acid and one of peroxide [-].
+    agitation : str
+        How the bath moves: one of `MOVEMENTS`.
 
     Returns
     -------
     Inputs
-        Rocked, facing up, 1 oz of copper, bottles and air at 20 °C, strengths as labelled.
+        Facing up, 1 oz of copper, bottles and air at 20 °C, strengths as labelled.
 
     Raises
     ------
@@ -75,7 +79,7 @@ def bath(bottles: str, room: float = USUAL, parts: float = 0.0) -> Inputs:
         Bottle.labelled("H2O2", percent(pair.peroxide)),
         (parts, 1, 1),
         tide_clock(),
-        Tray(),
+        Tray(agitation=agitation),
         room,
         "EU",  # whose rules: the curves of a lesson do not depend on it
     )
