@@ -2,7 +2,7 @@
 
 Covers the page 04: the laws of every page; an answer that waits for a prediction, which is kept
 when cells run again and asked for anew; each control moved; values that cannot be; the way by Tab;
-a bath handed to the planner, and bottles that lead nowhere.
+a bath handed to the planner; new pupils who find nothing.
 """
 
 import re
@@ -10,11 +10,9 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from pcbchem.lesson import why_water_slows_it as lesson
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.lesson.why_water_slows_it import panel as water
-from pcbchem.lesson.why_water_slows_it.one_effect_away import taken_away_panel
-from pcbchem.lesson.workshop import PAIRS
-from pcbchem.page import Prediction
 from pcbchem.page.widget.controls import Choice, all_controls
 from pcbchem.page.widget.quiz import KEPT
 
@@ -45,31 +43,29 @@ from .opening import cut_after
 from .page_laws import PageLaws
 
 PAGE, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
-GUESS, GUESS_WORDS = "2-4", "×2–4"
-CURVE, TAKEN, ROOMY = "Water and time", "Take one effect away", "Water and time in a roomy tray"
+GUESS, REASON = "square", "multiply"
+CURVE, TAKEN, SHAKEN = "Water and time", "Take one away", "Water in a shaken tray"
 PRESSES = 5
-MEASURED = re.compile(r"Measured on .* People say: .*? at [\d.]+ mol/L\. ")
-ANSWER = re.compile(r"\d (s|min|h)\b|times longer[^?]|undiluted time|µm|never clear|×\d")
+ANSWER = re.compile(r"times as long|undiluted gas|µm|never clear|×\d|\b(28|7\.9) min")
 
 
 @pytest.fixture(scope="module")
 def running(opened_once):
-    """The page, run down to its questions: it may not be ready yet."""
+    """The page, run down to its end: it may not be ready yet."""
     page = opened_once(PAGE, among_others=True)
-    start_run(page, last="questions")
+    start_run(page)
     return page
 
 
 @pytest.fixture(scope="module")
 def package(running):
-    """The same panels in this process, with two predictions, made while the page is busy."""
+    """The same panels in this process, with their predictions, made while the page is busy."""
     KEPT.clear()
-    guess = Prediction("one", "How many times longer?", water.GUESSES)
-    other_guess = Prediction("two", "And now?", water.GUESSES)
+    first, third = lesson.still_prediction(), lesson.shaken_prediction()
     panels = {
-        CURVE: water.water_panel(guess),
-        TAKEN: taken_away_panel(),
-        ROOMY: water.roomy_panel(other_guess),
+        CURVE: lesson.water_panel(first),
+        TAKEN: lesson.taken_away_panel(first),
+        SHAKEN: lesson.shaken_panel(third),
     }
     assert [panel.title for panel in panels.values()] == list(panels)
     return panels
@@ -84,19 +80,49 @@ def page(running, package):
 class TestPage(PageLaws):
     """The laws of every page."""
 
-    def test_law_it_asks_twice_and_leads_on(self, page):
+    answers = ("28 min", "6.4 times", "7.9 min", "2.7 times", "about 10 times slower", "8.3")
+
+    def test_law_it_asks_and_leads_on(self, page):
         """So the laws of style sheets and of links have something to look at."""
-        assert page.locator(".pcbchem-quiz").count() == 3
-        assert page.locator(".pcbchem-widget a:visible").count() >= 1
+        assert page.locator(".pcbchem-quiz").count() >= 4
+        assert page.locator("a:visible", has_text="planner").count() >= 1
+
+
+def guess_of(package, title):
+    """What is chosen for a panel on the page, chosen in this process too."""
+    prediction = package[title].prediction
+    prediction.choice, prediction.reason = GUESS, REASON
+    return prediction
+
+
+def predict_for(page, package, title):
+    """Choose the answer and the reason for a panel, by keyboard."""
+    prediction = package[title].prediction
+    answer, reason = prediction.options[GUESS].words, prediction.reasons[REASON].words
+    predict(page, answer, quiz_number(page, title), because=reason)
+    return guess_of(package, title)
+
+
+def quiz_number(page, title):
+    """Return which of the page's quizzes asks for a panel: the last one above it."""
+    return page.evaluate(
+        """title => {
+            const panel = document.querySelector(`.pcbchem-panel[aria-label="${title}"]`);
+            const quizzes = [...document.querySelectorAll('.pcbchem-quiz')];
+            return quizzes.filter(quiz => quiz.querySelector('legend')
+                && quiz.compareDocumentPosition(panel) & 4).length - 1;
+        }""",
+        title,
+    )
 
 
 @pytest.fixture
 def predicted(page, package):
     """The page after a prediction for each question, by keyboard, unless it is there already."""
-    for number, title in enumerate((CURVE, ROOMY)):
+    for title in (CURVE, SHAKEN):
         if not panel_of(page, title).locator(".pcbchem-prediction").is_visible():
-            predict(page, GUESS_WORDS, number)
-        package[title].prediction.choice = GUESS
+            predict_for(page, package, title)
+        guess_of(package, title)
     return page
 
 
@@ -106,63 +132,63 @@ def words_of(package, title, **values):
 
 def test_law_nothing_of_the_answer_shows_before(page, package):
     """Before a prediction: not in the words, nor in those of the picture."""
-    for title in (CURVE, ROOMY):
+    for title in (CURVE, SHAKEN):
         panel = panel_of(page, title)
         for presses in (0, PRESSES):
             panel.get_by_role("slider").focus()
-            press(page, "ArrowRight", presses)
-            words = words_of(package, title, water=presses / 10, predicted=None)
-            shows(panel, words, besides=["0.5"])  # the slider's own
-            alt = panel.locator("img").get_attribute("alt")
-            heard = seen_text(panel) + MEASURED.sub("", alt)
+            press(page, "ArrowLeft", presses)
+            now = round(2 - presses / 10, 1)
+            shows(panel, words_of(package, title, water=now, predicted=None), besides=[f"{now:g}"])
+            heard = seen_text(panel) + panel.locator("img").get_attribute("alt")
             assert "Predict first" in heard
             assert not ANSWER.search(heard), ANSWER.search(heard)
+        reset(panel)
     assert ANSWER.search(words_of(package, CURVE, predicted="-").readout), "the pattern sees one"
 
 
-def test_law_a_prediction_is_kept_and_shown(page, package):
-    """By keyboard; it stands beside the result."""
-    quiz, panel = page.locator(".pcbchem-quiz").first, panel_of(page, CURVE)
-    ours = package[CURVE]
+def test_law_a_prediction_is_kept_and_answered(page, package):
+    """By keyboard; it stands beside the result with a reply to answer and reason."""
+    panel = panel_of(page, CURVE)
     expect(panel.locator(".pcbchem-prediction")).to_be_hidden()
-    height = quiz.bounding_box()["height"]
-    predict(page, GUESS_WORDS)
-    ours.prediction.choice = GUESS
-    ours.redraw(water=PRESSES / 10)
-    kept = quiz.get_by_role("status").filter(has_text="Your prediction is kept")
-    expect(kept).to_have_text(ours.prediction.kept_words)
-    assert quiz.bounding_box()["height"] == height, "what is said had its place from the start"
-    assert ours.predicted.startswith(f"Your prediction: {GUESS_WORDS}")
-    assert GUESS_WORDS in ours.prediction.kept_words
-    expect(panel.locator(".pcbchem-prediction")).to_have_text(ours.predicted)
+    prediction = predict_for(page, package, CURVE)
+    kept = page.get_by_role("status").filter(has_text="Your prediction is kept").first
+    expect(kept).to_have_text(prediction.kept_words)
+    said = panel.locator(".pcbchem-prediction")
+    for words in (
+        prediction.options[GUESS].words,
+        prediction.reasons[REASON].words,
+        prediction.options[GUESS].reply.replace("*", ""),
+    ):
+        expect(said).to_contain_text(words)
     shows(panel, words_of(package, CURVE))
-    mark = f"Your prediction, {GUESS_WORDS}, is a hollow mark"
-    assert mark in panel.locator("img").get_attribute("alt")
-    assert "Predict first" in seen_text(panel_of(page, ROOMY)), "the other question still waits"
+    assert "hollow bar" in panel.locator("img").get_attribute("alt")
+    assert "Predict first" in seen_text(panel_of(page, SHAKEN)), "the other question still waits"
 
 
 def test_law_it_is_still_there_when_cells_run_again(page, package):
     start_run(page, last="panel")
     wait_for_run(page)
     no_errors(page)
-    quiz, panel = page.locator(".pcbchem-quiz").first, panel_of(page, CURVE)
-    expect(quiz.get_by_role("radio", name=GUESS_WORDS, exact=True)).to_be_checked()
-    ours = package[CURVE]
-    ours.prediction.choice = GUESS
-    ours.redraw(water=0.0)
-    expect(panel.locator(".pcbchem-prediction")).to_have_text(ours.predicted)
-    shows(panel, words_of(package, CURVE))
+    panel = panel_of(page, CURVE)
+    prediction = guess_of(package, CURVE)
+    words = prediction.options[GUESS].words
+    expect(page.get_by_role("radio", name=words, exact=True).first).to_be_checked()
+    expect(panel.locator(".pcbchem-prediction")).to_contain_text(words)
+    shows(panel, words_of(package, CURVE, water=2.0))
 
 
-def test_law_who_is_asked_again_sees_no_answer(page, package):
-    quiz, panel = page.locator(".pcbchem-quiz").first, panel_of(page, CURVE)
-    quiz.get_by_role("button", name="Ask me again").press("Enter")
-    package[CURVE].prediction.choice = ""
-    shows(panel, words_of(package, CURVE))
+def test_law_new_pupils_find_nothing(page, package):
+    """The button of the question; then everything waits again."""
+    page.get_by_role("button", name="New pupils: forget all answers").first.press("Enter")
+    for title in (CURVE, SHAKEN):
+        package[title].prediction.choice = ""
+    package[CURVE].prediction.reason = ""
+    panel = panel_of(page, CURVE)
+    shows(panel, words_of(package, CURVE, predicted=None))
     expect(panel.locator(".pcbchem-prediction")).to_be_hidden()
 
 
-@pytest.mark.parametrize("title", [CURVE, TAKEN, ROOMY])
+@pytest.mark.parametrize("title", [CURVE, SHAKEN])
 def test_law_every_control_moves_what_it_should(predicted, package, title):
     """From the first to the last, by keyboard; after each the page says what the package says."""
     panel, ours = panel_of(predicted, title), package[title]
@@ -208,15 +234,13 @@ def test_law_a_value_that_cannot_be_changes_nothing(predicted, package):
     """It is said beside its field, until the slider moves again."""
     panel, control = panel_of(predicted, CURVE), package[CURVE].controls[0]
     reset(panel)
-    shows(panel, words_of(package, CURVE, water=0))
-    write(panel, control, "2")
-    shows(panel, words_of(package, CURVE, water=2))
+    shows(panel, words_of(package, CURVE, water=2.0))
     watch_swaps(panel)
     note = panel.locator(".pcbchem-note")
     for count, text in enumerate(("99", "-1", "much", "")):
         now = f"{2 + count / 10:g}"
         field = write(panel, control, text)
-        limits = "Water: a number from 0 to 10 parts, please."
+        limits = "Water: a number from 0 to 3 parts, please."
         expect(note).to_have_text(f"{limits} Still used: {now}.")
         expect(field).to_have_attribute("aria-invalid", "true")
         assert len(complaints(predicted)) == 1
@@ -232,7 +256,7 @@ def test_law_a_value_that_cannot_be_changes_nothing(predicted, package):
 
 
 def test_law_tab_goes_through_the_panel_in_order(predicted):
-    """Slider, number, bottles, reset, link: each can be reached, and nothing holds the reader."""
+    """Slider, number, view, reset, link: each can be reached, and nothing holds the reader."""
     panel_of(predicted, CURVE).get_by_role("slider").focus()
     reached = []
     for _ in range(PRESSES):
@@ -240,15 +264,6 @@ def test_law_tab_goes_through_the_panel_in_order(predicted):
         reached.append(predicted.evaluate(focus))
         press(predicted, "Tab")
     assert reached == ["range", "text", "radio", "button", "pcbchem-onward"]
-
-
-def test_law_bottles_that_are_only_drawn_lead_nowhere(predicted, package):
-    panel, bottles = panel_of(predicted, CURVE), package[CURVE].controls[1]
-    link = panel.get_by_role("link", name=water.TO_PLANNER)
-    assert any(pair.only_drawn for pair in PAIRS.values())
-    for pair in PAIRS.values():
-        choose(panel, bottles, pair.words)
-        expect(link).to_be_visible(visible=not pair.only_drawn)
 
 
 @pytest.fixture
@@ -263,9 +278,9 @@ def short_planner(server):
 
 def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_planner):
     panel, control = panel_of(predicted, CURVE), package[CURVE].controls[0]
-    values = {"water": 1.2, "bottles": "weak"}
+    values = {"water": 1.2, "view": "bars"}
+    reset(panel)
     write(panel, control, "1.2")
-    choose(panel, package[CURVE].controls[1], PAIRS["weak"].words)
     shows(panel, words_of(package, CURVE, **values))
     with browser.expect_page() as opened:
         panel.get_by_role("link", name=water.TO_PLANNER).press("Enter")
@@ -281,8 +296,9 @@ def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_p
     shows(filled, ours.picture_and_words(False, **{**start, **handed})[1])
     for control in ours.controls:
         if control.name in handed:
-            value = f"{handed[control.name]:g}"
-            expect(number_field(filled, control)).to_have_value(value)
+            value = handed[control.name]
+            if not isinstance(control, Choice):
+                expect(number_field(filled, control)).to_have_value(f"{value:g}")
     loaded(filled.locator("img"))
     no_errors(other)
     other.close()

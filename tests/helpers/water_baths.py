@@ -13,7 +13,7 @@ SETTINGS = list(itertools.product(STRENGTHS, PARTS))
 VOLUME = re.compile(r"(?<!mol/)\bm?L\b|litre|cm³|\bm³|fl oz|ounce")
 
 
-def own(bottles, per_area=150 / 27 / 100, parts=0.0):
+def own(bottles, per_area=150 / 27 / 100, parts=0.0, agitation="rocked"):
     """The bath of a pair of bottles for 27 cm² in 150 mL, or per area, with parts of water."""
     acid, peroxide = STRENGTHS[bottles]
     return Inputs(
@@ -21,7 +21,7 @@ def own(bottles, per_area=150 / 27 / 100, parts=0.0):
         Bottle.labelled("H2O2", peroxide),
         (parts, 1, 1),
         Board(area=27e-4),
-        Tray(),
+        Tray(agitation=agitation),
         per_area,
         "EU",
     )

@@ -1,29 +1,25 @@
 """Page 04: why does water slow the etching?
 
-Its `panel`, `words`, `picture` and `questions` are the four files that the next author copies;
-`numbers` keeps what they share, and each other module is one more part of the page.
+Its `panel`, `words`, `picture` and `questions` are the four files that the next author copies, with
+`predictions` and `texts`; `numbers` keeps what they share.
 """
 
-from .evidence import left_out, offcut_words
-from .numbers import QUESTION, cost, course, gas_shares, two_sizes, without
-from .one_effect_away import factors, taken_away_panel
-from .panel import GUESSES, GUESSES_AGAIN, roomy_panel, water_panel
+from .panel import shaken_panel, water_panel
+from .predictions import layers_prediction, shaken_prediction, still_prediction
 from .questions import water_questions
+from .taken_away import taken_away_panel
+from .texts import read_it, say_now, sources, why
 
 __all__ = [
-    "GUESSES",
-    "GUESSES_AGAIN",
-    "QUESTION",
-    "cost",
-    "course",
-    "factors",
-    "gas_shares",
-    "left_out",
-    "offcut_words",
-    "roomy_panel",
+    "layers_prediction",
+    "read_it",
+    "say_now",
+    "shaken_panel",
+    "shaken_prediction",
+    "sources",
+    "still_prediction",
     "taken_away_panel",
-    "two_sizes",
     "water_panel",
     "water_questions",
-    "without",
+    "why",
 ]

@@ -1,4 +1,4 @@
-"""What water does to the baths of the workshop: computed once and kept."""
+"""What water does to the workshop's mild bath: computed once and kept."""
 
 from __future__ import annotations
 
@@ -6,112 +6,99 @@ import dataclasses
 from functools import cache
 from typing import Any
 
-from ...bench.plan.dilution import (
-    Dilution,
-    cost_without,
-    dilution,
-    offcuts,
-    over,
-    times_weaker,
-    times_without,
-)
-from ...bench.plan.inputs import Inputs
+from ...bench.plan.dilution import Dilution, dilution, over, ratio
 from ...bench.plan.outlook import etched
 from ...common.band import Band
 from ...common.limits import collecting_warnings
 from ...reaction.bath.parameters import RateParameters
-from ...reaction.bath.setup import Board
+from ...reaction.bath.plausible import FACTS, WEAK_LAYER, Fact
 from ..workshop import USUAL, bath
 
-QUESTION = 1.2
-"""Parts of water that the predictions are about [-]: both reagents 1.6 times weaker."""
-TEST = 2.0
-"""Parts of water for the second of two offcuts [-]: enough to tell strength alone from more."""
-SMALL, LARGE = 2e-4, 18e-4
-"""Bare copper of two offcuts [m²]: the large one is three times as long, and as wide."""
+QUESTION = 2.0
+"""Parts of water that the predictions are about [-]: both reagents are half as strong."""
+BOTTLES = "mild"
+"""The pair of bottles of this page."""
+STILL, SHAKEN = "still", "shaken"
+"""How the tray moves: at first, and in the second prediction."""
+TAKEN_AWAY: dict[str, tuple[str, ...]] = {
+    "bubbles": ("gas stirring",),
+    "warmth": ("surface heating", "bath heating", "heat of mixing"),
+    "running down": ("depletion",),
+}
+"""What is taken away in each row of the third picture, by the row's name."""
 
 
 # The warnings collected below are for those who write Python: a page says its doubts in words.
 
 
 @cache
-def course(bottles: str, room: float = USUAL) -> Dilution:
-    """Return what water does to a bath of `PAIRS` with so much bath over the copper [m³/m²]."""
+def course(movement: str) -> Dilution:
+    """Return what water does to the mild bath in a tray that moves so."""
     with collecting_warnings():
-        return dilution(bath(bottles, room))
+        return dilution(bath(BOTTLES, USUAL, agitation=movement))
 
 
 @cache
-def without(bottles: str, parts: float) -> dict[str, Band]:
-    """Return times to clear [s] with water [parts], all on and without each effect."""
-    with collecting_warnings():
-        return times_without(bath(bottles, USUAL, parts))
-
-
-@cache
-def cost(bottles: str, water: float) -> dict[str, Band]:
-    """Return what water [parts] costs [-], all on and without each effect."""
-    with collecting_warnings():
-        return cost_without(bath(bottles), water)
-
-
-@cache
-def two_offcuts() -> tuple[float, Band]:
-    """Return how many times weaker the second offcut's bath is, and the ratio to expect [-]."""
-    mild = bath("mild")
-    times = times_weaker(mild, TEST)
-    with collecting_warnings():
-        return times, offcuts(mild, times)
-
-
-@cache
-def gas_shares(factor: float) -> tuple[float, float]:
-    """Return how far the mild bath rests on the share of peroxide that turns to gas.
+def cost(without: str = "") -> Band:
+    """Return how many times as long the question's water makes it in the still tray [-].
 
     Parameters
     ----------
-    factor : float
-        Times the gas share of every plausible bath [-].
-
-    Returns
-    -------
-    time : float
-        Times as long the middle bath then takes [-].
-    cost : float
-        Times as long it then takes with the question's water as without [-].
+    without : str
+        What is taken away, one of `TAKEN_AWAY`; "": nothing.
     """
+    effects = TAKEN_AWAY[without] if without else ()
+    with collecting_warnings():
+        return ratio(bath(BOTTLES, agitation=STILL), QUESTION, effects)
+
+
+@cache
+def cost_with_gas(factor: float) -> Band:
+    """Return the same where every plausible bath makes so many times the gas at the copper [-]."""
     plausible = RateParameters.plausible()
     changed = dataclasses.replace(plausible, gas_share=plausible.gas_share * factor)
-    mild = bath("mild")
-    usual = times_to_clear(mild, plausible)
-    undiluted = times_to_clear(mild, changed)
-    diluted = times_to_clear(bath("mild", parts=QUESTION), changed)
-    time = float(Band.of(undiluted, mild.draws).middle) / float(Band.of(usual, mild.draws).middle)
-    return time, float(Band.of(over(diluted, undiluted), mild.draws).middle)
+    undiluted, diluted = (_times(parts, changed) for parts in (0.0, QUESTION))
+    return Band.of(over(diluted, undiluted), bath(BOTTLES).draws)
 
 
-@cache
-def two_sizes(exponent: float) -> Band:
-    """Return how long an offcut of `LARGE` takes over one of `SMALL`, both in weak baths [-].
+def _times(parts: float, parameters: RateParameters) -> Any:
+    """Return the time to clear of every plausible bath in the still tray [s]."""
+    with collecting_warnings():
+        inputs = bath(BOTTLES, parts=parts, agitation=STILL)
+        return etched(inputs, parameters=parameters).run.time_to_clear
 
-    Weak peroxide hardly bubbles: there the film is what the rocking leaves of it.
+
+@dataclasses.dataclass(frozen=True)
+class Layers:
+    """The two layers of copper that were measured, the weaker bath after the stronger.
 
     Parameters
     ----------
-    exponent : float
-        Of the film's size law, the same in every plausible bath [-].
+    peroxide, acid : float
+        How many times less of each the second bath held [-].
+    fast, slow : tuple of float
+        Rates seen in the first and in the second, lowest and highest [µm/min].
     """
-    weak = bath("weak")
-    parameters = dataclasses.replace(RateParameters.plausible(), size_exponent=exponent)
-    times = []
-    for area in (SMALL, LARGE):
-        offcut = weak.replace(board=Board(area=area, foil=weak.board.foil))
-        times.append(times_to_clear(offcut, parameters))
-    small, large = times
-    return Band.of(over(large, small), weak.draws)
+
+    peroxide: float
+    acid: float
+    fast: tuple[float, float]
+    slow: tuple[float, float]
+
+    @property
+    def multiplied(self) -> float:
+        """Both factors multiplied [-]: what a product of strengths would give."""
+        return self.peroxide * self.acid
+
+    @property
+    def slower(self) -> float:
+        """How many times slower the copper went [-], by the middles of what was seen."""
+        return sum(self.fast) / sum(self.slow)
 
 
-def times_to_clear(inputs: Inputs, parameters: RateParameters) -> Any:
-    """Return the time to clear of every plausible bath [s]."""
-    with collecting_warnings():
-        return etched(inputs, parameters=parameters).run.time_to_clear
+def layers() -> Layers:
+    """Return what the published notes say of the two layers."""
+    strong: Fact = next(fact for fact in FACTS if fact.name == "strong layer")
+    return Layers(
+        strong.H2O2 / WEAK_LAYER.H2O2, strong.HCl / WEAK_LAYER.HCl, strong.seen, WEAK_LAYER.seen
+    )

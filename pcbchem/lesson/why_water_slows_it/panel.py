@@ -1,228 +1,280 @@
-"""Page 04's panel: water on a slider, time against strength and the film; the answer waits."""
+"""Page 04's panels: water on a slider, times as bars, film or curve; all wait for a prediction."""
 
 from __future__ import annotations
 
-import dataclasses
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from collections.abc import Mapping
+from typing import Any
 
-from ...bench.plan.dilution import WATER, Dilution
-from ...common.number_words import figures
-from ...common.units import mL
+from ...bench.plan.dilution import Dilution
+from ...common.number_words import clock, figures
+from ...common.units import minute, mL, um
 from ...page.picture import INK, NARROW, WIDE, Drawing, figure
 from ...page.row_chart import SIZE, SMALL
+from ...page.views import Views
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
+from ...page.widget.prediction import Prediction
 from ..pages import PLANNER_PAGE
-from ..workshop import BOTTLES, PAIRS, ROOMY, USUAL, bath
-from .numbers import QUESTION, course
+from ..workshop import PAIRS, bath
+from .bars import Bar, MinuteBars
+from .numbers import BOTTLES, QUESTION, SHAKEN, STILL, course
 from .picture import ARROWS, AtCopper, Curve, Film, Places, Strengths
+from .predictions import answer_times, minutes
 from .words import (
-    Mark,
+    BARS,
+    CURVE,
+    FILM,
+    VIEWS,
     Words,
     answer_words,
-    first_words,
+    at,
     guess_words,
     measured_marks,
     question_words,
     trade_marks,
 )
 
-if TYPE_CHECKING:
-    from ...page.widget.quiz import Prediction
-
-
-@dataclasses.dataclass(frozen=True)
-class Guess:
-    """An answer to choose from, how many times longer: lowest and highest factor [-], and words."""
-
-    low: float
-    high: float
-    words: str
-
-
-ANSWERS = {
-    "1.3": Guess(1.3, 1.3, "×1.3"),
-    "1.6": Guess(1.6, 1.6, "×1.6"),
-    "1.6-1.9": Guess(1.6, 1.9, "×1.6–1.9"),
-    "2-4": Guess(2.0, 4.0, "×2–4"),
-    "6-7": Guess(6.0, 7.0, "×6–7"),
-}
-"""Every answer of the page, by key."""
-GUESSES = {key: ANSWERS[key].words for key in ("1.3", "1.6", "2-4", "6-7")}
-"""The answers to the first question, key and words."""
-GUESSES_AGAIN = {key: ANSWERS[key].words for key in ("1.3", "1.6-1.9", "2-4", "6-7")}
-"""The same where the answer lies near strength alone."""
-COMPUTED = (
-    "<p>Computed, with a share of gas that nobody has measured. Grey marks are other mixtures, for "
-    "comparison: the two measured ones hardly bubble.</p>"
-)
-"""What has to stand under the curve from the start."""
+MOST_WATER = 3.0
+"""Most water on a slider [parts]: with more a bar would end beyond any picture."""
+LONGEST, LONGEST_SHAKEN = 80 * minute, 50 * minute
+"""End of the axis of the bars [s], in the first panel and where the movement is chosen."""
 # by eye, clear of the curve and of the grey marks: change one and look at both widths
-PLACES = {
-    "mild": Places((0.62, 4500), (1.6, 115)),
-    "strong": Places((0.78, 2600), (0.72, 34)),
-    "weak": Places((0.78, 680), (0.215, 1700)),
-}
-"""Where the words of the curve of each pair of bottles stand."""
+PLACES = Places((0.5, 4300), (1.5, 130))
+"""Where the words of the curve stand [mol/L, s]."""
+MOVEMENTS = {"still": "still", "rocked": "rocked", "shaken": "shaken briskly"}
+"""How the tray of the second panel moves, as it is chosen."""
 TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"
 LOOKING = "-"
 """The prediction of a reader who looks without one, as `Prediction` has it."""
+HEIGHT, NARROW_HEIGHT = 3.7, 4.6
+"""Of every picture of the first panel, so that nothing jumps between them [inch]."""
 
 
-def water_panel(prediction: Prediction | None = None) -> Panel:
-    """Make the panel of time against strength, with water on a slider and the film at the copper.
+def water_panel(prediction: Prediction | None = None, school: bool = False) -> Panel:
+    """Make the panel of water and time in a tray that stands still.
 
     Parameters
     ----------
     prediction : Prediction, optional
-        The answer waits for it; it has the answers of `GUESSES`. None: everything is shown.
+        The answer waits for it. None: everything is shown.
+    school : bool
+        Without the way to the planner.
 
     Returns
     -------
     Panel
-        With a link that takes the bath on its slider to the planner; bottles that are only drawn
-        have none.
+        Bars first; film and curve by choice.
     """
-    return curve_panel("Water and time", prediction, tuple(PAIRS), USUAL)
-
-
-def roomy_panel(prediction: Prediction | None = None) -> Panel:
-    """Make the same panel for weak peroxide and so much bath that it hardly weakens."""
-    return curve_panel("Water and time in a roomy tray", prediction, ("weak",), ROOMY)
-
-
-def curve_panel(
-    title: str, prediction: Prediction | None, pairs: Sequence[str], room: float
-) -> Panel:
-    """Make a panel for some pairs of bottles, and so much bath over the copper [m³/m²]."""
-    controls: list[Slider | Choice] = [
-        Slider("water", "Water", "parts", float(WATER[0]), float(WATER[-1]), 0.1, 0.0)
-    ]
-    # a choice of one would be no choice; `show` and `fill` then get no `bottles`
-    if len(pairs) > 1:
-        words = {name: PAIRS[name].words for name in pairs}
-        controls.append(Choice("bottles", BOTTLES, words, pairs[0]))
+    controls = [water_slider(), Choice("view", "Show", VIEWS, BARS)]
 
     def show(
-        drawing: Drawing, water: float, bottles: str = pairs[0], predicted: str | None = LOOKING
+        drawing: Views, water: float, view: str, predicted: str | None = LOOKING
     ) -> PanelWords:
-        # the reader guessed about the first bottles, at the question's parts of water
-        guess = None
-        if predicted in ANSWERS and bottles == pairs[0]:
-            guess = ANSWERS[predicted]
-        # None: the question waits; the panel itself says when there is no prediction to wait for
-        return say(drawing, course(bottles, room), water, bottles, predicted is not None, guess)
+        # None: the question waits
+        return say(drawing, STILL, water, view, predicted)
 
-    def fill(water: float, bottles: str = pairs[0]) -> dict[str, Any]:
-        return planner_values(water, bottles, room)
+    link = None if school else (TO_PLANNER, PLANNER_PAGE, planner_values)
+    return Panel("Water and time", controls, build_views, show, prediction=prediction, link=link)
 
-    return Panel(
-        title, controls, build, show, prediction=prediction, link=(TO_PLANNER, PLANNER_PAGE, fill)
+
+def shaken_panel(prediction: Prediction | None = None) -> Panel:
+    """Make the panel of the same water in a tray whose movement is chosen: shaken at first."""
+    controls = [water_slider(), Choice("movement", "The tray is", MOVEMENTS, SHAKEN)]
+
+    def build(narrow: bool) -> Drawing:
+        return build_bars(narrow, LONGEST_SHAKEN)
+
+    def show(
+        drawing: Drawing, water: float, movement: str, predicted: str | None = LOOKING
+    ) -> PanelWords:
+        return say(drawing, movement, water, BARS, predicted, asked_of=SHAKEN)
+
+    return Panel("Water in a shaken tray", controls, build, show, prediction=prediction)
+
+
+def water_slider() -> Slider:
+    """Return the slider of water: it stands where the page asks."""
+    return Slider("water", "Water", "parts", 0.0, MOST_WATER, 0.1, QUESTION)
+
+
+def build_views(narrow: bool) -> Views:
+    """Make the three pictures of the first panel."""
+    return Views(
+        **{BARS: build_bars(narrow), FILM: build_films(narrow), CURVE: build_curve(narrow)}
     )
 
 
-def build(narrow: bool) -> Drawing:
-    """Make the two pictures beside each other, or one under the other on a telephone."""
-    if narrow:
-        size, title_lines = SMALL, "\n"
-        sheet = figure(6.6, NARROW)
-        boxes = sheet.subplots(2, 1, height_ratios=(3.6, 2.5))
-    else:
-        size, title_lines = SIZE, " "
-        sheet = figure(3.7, WIDE)
-        boxes = sheet.subplots(1, 2, width_ratios=(66, 34))
-    strengths = Strengths(boxes[0], measured_marks(), trade_marks(), size, narrow)
-    film = AtCopper(boxes[1], size)
+def sheet_of(narrow: bool) -> tuple[Any, float, Any]:
+    """Return an empty figure for a wide or narrow page, the size of its words [pt], its title."""
+    size = SMALL if narrow else SIZE
+    sheet = figure(NARROW_HEIGHT if narrow else HEIGHT, NARROW if narrow else WIDE)
     # lines without words keep the place of the title when everything is laid out
     title = sheet.suptitle(
-        title_lines, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK
+        "\n" if narrow else " ",
+        x=0.01,
+        ha="left",
+        fontsize=size + 1,
+        fontweight="bold",
+        color=INK,
     )
-    moving = (*strengths.moving, *film.moving, title)
-    return Drawing(sheet, moving, strengths=strengths, film=film, title=title, narrow=narrow)
+    return sheet, size, title
+
+
+def build_bars(narrow: bool, longest: float = LONGEST) -> Drawing:
+    """Make bars up to so long [s]: no water, strength alone, the page, and a prediction."""
+    sheet, size, title = sheet_of(narrow)
+    axes = sheet.subplots()
+    bars = MinuteBars(axes, 4, longest, size, above=narrow)
+    if not narrow:
+        # room for the names before the bars
+        axes.set_yticks([1], ["your prediction  "], fontsize=size, color="none")
+        axes.tick_params(axis="y", length=0)
+    return Drawing(sheet, (*bars.moving, title), bars=bars, title=title, narrow=narrow)
+
+
+def build_films(narrow: bool) -> Drawing:
+    """Make the film at the copper twice: without water, and with it."""
+    sheet, size, title = sheet_of(narrow)
+    films = [AtCopper(axes, size, narrow) for axes in sheet.subplots(1, 2)]
+    moving = (*films[0].moving, *films[1].moving, title)
+    return Drawing(sheet, moving, films=films, title=title, narrow=narrow)
+
+
+def build_curve(narrow: bool) -> Drawing:
+    """Make the curve of time against strength, with what was measured and said."""
+    sheet, size, title = sheet_of(narrow)
+    strengths = Strengths(sheet.subplots(), measured_marks(), trade_marks(), size, narrow)
+    return Drawing(
+        sheet, (*strengths.moving, title), strengths=strengths, title=title, narrow=narrow
+    )
 
 
 def say(
     drawing: Drawing,
-    dilution: Dilution,
+    movement: str,
     water: float,
-    bottles: str,
-    known: bool,
-    guess: Guess | None,
+    view: str,
+    predicted: str | None,
+    asked_of: str = STILL,
 ) -> PanelWords:
-    """Draw a bath with parts of water [-] and say it; until it is `known`, the question alone."""
-    place, first = dilution.at(water), first_words(bottles)
-    guess_said, mark = "", None
-    if guess is not None:
-        question = dilution.at(QUESTION)
-        guess_said = guess_words(dilution, place, question, guess.words)
-        undiluted = float(dilution.times.middle[0])
-        mark = Mark(
-            float(dilution.peroxide[question]),
-            guess.low * undiluted,
-            guess.high * undiluted,
-            f"your {guess.words}",
-        )
-    words = question_words(dilution, place, first)
+    """Draw a bath with parts of water [-] and say it; before a prediction the question alone."""
+    dilution = course(movement)
+    place, question = dilution.at(water), dilution.at(QUESTION)
+    known = predicted is not None
+    # what was asked is asked of one movement and one strength
+    times = answer_times(asked_of)
+    guessed = None
+    if predicted in times and place == question and movement == asked_of:
+        guessed = times[predicted]
+    words = question_words(dilution, place)
     if known:
-        words = answer_words(dilution, place, first, "" if guess is None else guess.words)
-    draw(drawing, dilution, bottles, place, words, known, mark)
-    return PanelWords(words.readout, words.alt, notes=COMPUTED, guess=guess_said)
+        words = answer_words(dilution, place, view, "" if guessed is None else minutes(guessed))
+    sheet = drawing.show(view) if isinstance(drawing, Views) else drawing
+    DRAW[view](sheet, dilution, place, words, known, guessed)
+    title = words.title
+    if sheet.parts["narrow"]:
+        title = title.replace(": ", ":\n")
+    sheet.parts["title"].set_text(title)
+    remark = ""
+    if predicted in times:
+        remark = guess_words(dilution, place, question)
+    return PanelWords(words.readout, words.alt, guess=remark)
 
 
-def draw(
+def draw_bars(
     drawing: Drawing,
     dilution: Dilution,
-    bottles: str,
     place: int,
     words: Words,
     known: bool,
-    guess: Mark | None,
+    guessed: float | None,
 ) -> None:
-    """Put numbers and words into the drawing: those at a place of the slider [-], and the guess."""
-    times, film = dilution.times, dilution.film
+    """Draw the times at a place of the slider [-] as bars, and a guess [s] under them."""
+    times, undiluted = at(dilution.times, place), float(dilution.times.middle[0])
+    rows = [Bar("no water", undiluted, clock(undiluted))]
+    alone = undiluted * float(dilution.weaker[place])
+    if not known:
+        rows.append(Bar("with water", 0.0, "?", known=False))
+    elif place:
+        band = f"{clock(times.middle)} ({clock(times.low)} to {clock(times.high)})"
+        rows.append(Bar("strength alone", alone, clock(alone)))
+        rows.append(
+            Bar(
+                "this page",
+                float(times.middle),
+                band,
+                float(times.low),
+                float(times.high),
+            )
+        )
+    if guessed is not None:
+        rows.append(Bar("your prediction", guessed, clock(guessed), hollow=True))
+    drawing.parts["bars"].draw(rows)
+
+
+def draw_films(
+    drawing: Drawing,
+    dilution: Dilution,
+    place: int,
+    words: Words,
+    known: bool,
+    guessed: float | None,
+) -> None:
+    """Draw the film without water, and that at a place of the slider [-]."""
+    film = dilution.film
+    # one undiluted arrow for all: so they compare with each other and with no water
+    widest = max(float(film[name][0]) for name in ARROWS)
+    for picture, where in zip(drawing.parts["films"], (0, place), strict=True):
+        passing = {name: float(film[name][where]) for name in ARROWS}
+        thickness, gas = float(film["thickness"][where]), float(film["oxygen"][where])
+        name = "no water" if not where else f"{figures(dilution.water[where])} parts of water"
+        title = f"{name}: {thickness / um:.0f} µm" if known else name
+        if drawing.parts["narrow"]:
+            title = title.replace(": ", ":\n").replace(" parts of", "\u00a0parts")
+        picture.draw(Film(thickness, passing, gas, widest), known, title)
+
+
+def draw_curve(
+    drawing: Drawing,
+    dilution: Dilution,
+    place: int,
+    words: Words,
+    known: bool,
+    guessed: float | None,
+) -> None:
+    """Draw the curve with the slider at a place of it [-]."""
+    times = dilution.times
     # as if the rate went by strength and by nothing else
     alone = float(times.middle[0]) * dilution.weaker
-    curve = Curve(dilution.peroxide, times.low, times.middle, times.high, alone, PLACES[bottles])
-    drawing.parts["strengths"].draw(curve, place, known, guess)
-    passing = {name: float(film[name][place]) for name in ARROWS}
-    # one undiluted arrow for all three: so they compare with each other and with no water
-    widest = max(float(film[name][0]) for name in ARROWS)
-    thickness, gas = float(film["thickness"][place]), float(film["oxygen"][place])
-    drawing.parts["film"].draw(Film(thickness, passing, gas, widest), known, words.film)
-    title = words.title
-    if drawing.parts["narrow"]:
-        title = title.replace(". ", ".\n")
-    drawing.parts["title"].set_text(title)
+    curve = Curve(dilution.peroxide, times.low, times.middle, times.high, alone, PLACES)
+    drawing.parts["strengths"].draw(curve, place, known, None)
 
 
-def planner_values(water: float, bottles: str, room: float = USUAL) -> dict[str, Any]:
-    """Return what the planner's fields are filled with; nothing for bottles that are only drawn.
+DRAW = {BARS: draw_bars, FILM: draw_films, CURVE: draw_curve}
+"""What draws each view."""
+
+
+def planner_values(water: float, view: str) -> Mapping[str, Any]:
+    """Return what the planner's fields are filled with.
 
     Parameters
     ----------
     water : float
         Parts of water [-].
-    bottles : str
-        One of `PAIRS`.
-    room : float
-        Bath over the bare copper [m³/m²].
+    view : str
+        Which picture is seen: it changes nothing.
 
     Returns
     -------
     dict
         Values of the planner's controls [% by weight, parts, mL], and why they are so.
     """
-    pair = PAIRS[bottles]
-    # an empty answer hides the link: a strong bath has no way to the planner
-    if pair.only_drawn:
-        return {}
-    inputs = bath(bottles, room)
+    pair, inputs = PAIRS[BOTTLES], bath(BOTTLES, agitation=STILL)
     total = inputs.bath_per_area * float(inputs.board.copper_area) / mL
     why = (
         f"Filled in from “Why water slows it”: acid of {pair.acid:g} %, peroxide of "
-        f"{pair.peroxide:g} %, {figures(water)} : 1 : 1 (water : acid : peroxide), for the "
-        "workshop's board."
+        f"{pair.peroxide:g} %, {figures(water)} : 1 : 1 (water : acid : peroxide), in a still "
+        "tray, for the workshop's board."
     )
     return {
         "acid": pair.acid,
@@ -231,5 +283,6 @@ def planner_values(water: float, bottles: str, room: float = USUAL) -> dict[str,
         "acid_parts": 1,
         "peroxide_parts": 1,
         "total": round(total, 6),  # 150, not 150.00000000000003: it stands in a field
+        "agitation": STILL,
         "why": why,
     }

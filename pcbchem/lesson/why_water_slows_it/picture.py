@@ -48,10 +48,10 @@ FOOT = 5.0  # s, down to where the slider's line comes: above the words at the f
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 0}
 SINGLE = {"linestyle": ""}
 """The look of a line of which the marks alone are seen."""
-BUBBLE = 5e-7
+BUBBLE = 1e-7
 """Gas that one bubble stands for [m³ per m² of copper and second], the same for all bottles."""
 MOST_BUBBLES = 6000
-TOP, SLAB = 205.0, -28.0  # µm: end of the arrows in the bath, and of the copper
+TOP, SLAB = 310.0, -42.0  # µm: end of the arrows in the bath, and of the copper
 WIDEST = 17.0
 """Width of the widest arrow without water [hundredths of the picture's width]."""
 ARROWS = {"peroxide": 15.0, "acid": 47.0, "copper": 82.0}
@@ -354,16 +354,19 @@ def spread(count: int) -> tuple[FloatArray, FloatArray]:
     return 1.5 + 97 * x, 4 + (TOP - 6) * y
 
 
-def set_up_height(axes: Axes, size: float) -> None:
+def set_up_height(axes: Axes, size: float, narrow: bool) -> None:
     """Set up axes of height above the copper [µm], with the copper at their foot."""
     plain(axes, "")
-    axes.set(xlim=(0, 100), ylim=(SLAB, 271))
+    axes.set(xlim=(0, 100), ylim=(SLAB, 410))
     axes.set_xticks([])
-    axes.set_xlabel("bubbles: the gas made\narrows: against no water", fontsize=size, color=INK)
+    key = "bubbles: the gas made\narrows: against no water"
+    if narrow:
+        key = "bubbles: gas made\narrows: against\nno water"
+    axes.set_xlabel(key, fontsize=size, color=INK)
     axes.spines["bottom"].set_visible(False)
     # the scale ends where the film can: above it stand the names of the arrows
-    axes.spines["left"].set_bounds(0, 200)
-    scale = [0, 50, 100, 150, 200]
+    axes.spines["left"].set_bounds(0, 300)
+    scale = [0, 100, 200, 300]
     axes.set_yticks(scale, [str(height) for height in scale], fontsize=size, color=INK)
     axes.set_ylabel("µm from the copper", fontsize=size, color=INK, y=0.43)  # middle of the scale
     axes.axhspan(SLAB, 0, facecolor="0.72", edgecolor="0.5", hatch="///", linewidth=0)
@@ -377,16 +380,16 @@ def name_arrows(axes: Axes, size: float) -> None:
     """Write over each arrow what it carries, and which way [pt]."""
     for name, x in ARROWS.items():
         way = "out" if name == "copper" else "in"
-        for words, above in ((name, 36), (way, 14)):
+        for words, above in ((name, 56), (way, 20)):
             axes.text(x, TOP + above, words, ha="center", va="baseline", fontsize=size, color=INK)
 
 
 class AtCopper:
     """The film in one Axes: height above the copper [µm], with arrows and bubbles."""
 
-    def __init__(self, axes: Axes, size: float) -> None:
+    def __init__(self, axes: Axes, size: float, narrow: bool = False) -> None:
         self.axes = axes
-        set_up_height(axes, size)
+        set_up_height(axes, size, narrow)
         self.strip = empty_shape(axes, color=SHADE, alpha=0.6, linewidth=0)
         self.edge = empty_line(axes, color=LINE, linewidth=1.6)
         self.bubbles = empty_line(
@@ -402,7 +405,8 @@ class AtCopper:
         for name in ARROWS:
             colour = INK if name == "copper" else LINE
             self.arrows[name] = empty_shape(axes, color=colour, linewidth=0.5)
-        name_arrows(axes, size)
+        # beside each other on a telephone the names would touch
+        name_arrows(axes, size - 1.5 if narrow else size)
         # as wide as it gets, so that the layout holds whatever stands here later
         self.title = axes.set_title(f"{FILM_TITLE}: 100 µm", loc="left", fontsize=size, color=INK)
         question = "thin or thick?\nPredict first."

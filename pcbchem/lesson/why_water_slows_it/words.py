@@ -15,9 +15,11 @@ from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.plausible import FACTS, WEAK_LAYER
 from ...reaction.bath.setup import COPPER_DENSITY, Foil
-from ..workshop import PAIRS
 
 FILM_TITLE = "film at the copper"
+BARS, FILM, CURVE = "bars", "film", "curve"
+VIEWS = {BARS: "times", FILM: "the film", CURVE: "curve, with what others saw"}
+"""The pictures of a panel, by key."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -88,7 +90,15 @@ class Words:
 
 
 def weaker(times: float) -> str:
-    """Say how many times weaker [-]."""
+    """Say how many times weaker [-].
+
+    Examples
+    --------
+    >>> print(weaker(2), "|", weaker(1.6))
+    half as strong | 1.6 times weaker
+    """
+    if times == 2:
+        return "half as strong"
     return f"{figures(times, 3)} times weaker"
 
 
@@ -126,7 +136,7 @@ def fold(ratio: float, digits: int) -> str:
     return figures(ratio, digits) if np.isfinite(ratio) else "never"
 
 
-def question_words(dilution: Dilution, place: int, first: str) -> Words:
+def question_words(dilution: Dilution, place: int) -> Words:
     """Say the question at a place of the slider, and nothing of the answer.
 
     Parameters
@@ -135,29 +145,22 @@ def question_words(dilution: Dilution, place: int, first: str) -> Words:
         Over all parts of water.
     place : int
         Which of them [-].
-    first : str
-        Words before all, of bottles that are only drawn.
 
     Returns
     -------
     Words
-        Parts and strengths [mol/L], and no time of these bottles.
+        Parts and strengths [mol/L], and no time of the bath with water.
     """
-    times = weaker(dilution.weaker[place])
-    if place:
-        title = f"{times}: how many times longer?"
-        how = f"{water_words(dilution.water[place])} makes both reagents {times}"
-    else:
-        title = "Add water: how many times longer?"
-        how = "Move the slider to add water"
+    undiluted = clock(dilution.times.middle[0])
+    title = f"{water_words(dilution.water[place])}: how long?"
+    if not place:
+        title = "Add water: how long?"
     return Words(
-        f"{first}{title}",
+        title,
         FILM_TITLE,
-        f"{first}Predict first: then the curve appears here. {how}.",
-        f"{first}{title} Time to clear against peroxide in the bath, both by factors. The slider "
-        f"stands at {strength_words(dilution.peroxide[place])} of peroxide. {evidence_words()} The "
-        "curve, its band, what strength alone would give and the film at the copper appear when "
-        "you have predicted.",
+        f"Predict first: then the answer appears here. Without water: {undiluted}.",
+        f"{title} Without water the board takes {undiluted}. Times, film and curve with water "
+        "appear when you have predicted.",
     )
 
 
@@ -178,7 +181,7 @@ def evidence_words() -> str:
     )
 
 
-def answer_words(dilution: Dilution, place: int, first: str, guess: str = "") -> Words:
+def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> Words:
     """Say what water does to a bath, at a place of the slider.
 
     Parameters
@@ -187,8 +190,8 @@ def answer_words(dilution: Dilution, place: int, first: str, guess: str = "") ->
         Over all parts of water.
     place : int
         Which of them [-].
-    first : str
-        Words before the finding, of bottles that are only drawn.
+    view : str
+        Which picture is described: one of `VIEWS`.
     guess : str
         The reader's guess in words, where it is drawn.
 
@@ -202,17 +205,23 @@ def answer_words(dilution: Dilution, place: int, first: str, guess: str = "") ->
     # a computation ends somewhere: never means no more than that
     if not np.all(np.isfinite(dilution.times.values[place])):
         late = f" Never means not within {LONGEST / hour:g} hours."
-    mark = f" Your prediction, {guess}, is a hollow mark." if guess else ""
     thickness, film = film_words(dilution, place)
+    _, undiluted = film_words(dilution, 0)
+    mark = f" Your prediction, {guess}, is a hollow bar." if guess else ""
+    described = {
+        BARS: f"Bars of minutes: no water, strength alone, and this page with its band.{mark}",
+        FILM: f"The film at the copper when the board goes in. Without water: {undiluted}. "
+        f"With it: {film}.",
+        CURVE: "Time to clear against peroxide in the bath, both by factors, weaker to the right: "
+        "a band of 8 in 10 plausible baths with its middle line; a dashed line if only strength "
+        f"counted. The slider stands at {strength_words(dilution.peroxide[place])} of peroxide. "
+        f"{evidence_words()}",
+    }
     return Words(
-        f"{first}{title}",
+        title,
         f"{FILM_TITLE}: {thickness}",
-        f"{first}{finding}.",
-        f"{first}{title}. Time to clear against peroxide in the bath, both by factors, weaker to "
-        "the right: a band of 8 in 10 plausible baths with its middle line; a dashed line if only "
-        f"strength counted. The slider stands at {strength_words(dilution.peroxide[place])} of "
-        f"peroxide: {finding}.{late}{mark} {evidence_words()} Beside it the film at the copper "
-        f"when the board goes in: {film}.",
+        f"{finding}.",
+        f"{title}. {described[view]} {finding}.{late}",
     )
 
 
@@ -228,17 +237,17 @@ def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
     # a bath that never clears has no ratio: then the count is the finding
     compares = np.isfinite(ratio.middle[place])
     if not place:
-        title = f"Without water: {when}"
+        title = f"Without water: {clock(times.middle[0])}"
         finding = f"{water}: {when}; the middle bath takes {clock(times.middle[0])}"
     elif compares:
         least, middle, most = folds(ratio.low[place], ratio.middle[place], ratio.high[place])
-        title = f"{weak}, {middle} times longer"
+        title = f"{weak.capitalize()}: {middle} times as long"
         finding = (
-            f"{water}: {when}. {middle} times the undiluted time ({least} to {most}); "
-            f"strength alone would give {alone}"
+            f"{water}: {when}, the middle bath {clock(times.middle[place])}. {middle} times as "
+            f"long as without ({least} to {most}); strength alone would give {alone}"
         )
     else:
-        title = f"{weak}: {never}"
+        title = f"{weak.capitalize()}: {never}"
         finding = f"{water}: {never}; strength alone would give {alone} times the undiluted time"
     # a ratio of the middle must not hide those that never clear
     if compares and not np.all(clears):
@@ -265,17 +274,9 @@ def at(band: Band, place: int) -> Band:
     return dataclasses.replace(band, **ends)
 
 
-def first_words(bottles: str) -> str:
-    """Return what comes before everything said of bottles that are only drawn; "" for others."""
-    return "Drawn only, never mixed here. " if PAIRS[bottles].only_drawn else ""
-
-
-def guess_words(dilution: Dilution, place: int, question: int, guess: str) -> str:
-    """Say the reader's guess beside what the page says [-], or the way to the question's place."""
+def guess_words(dilution: Dilution, place: int, question: int) -> str:
+    """Say the way back to the question's parts of water [-], where the slider stands elsewhere."""
     # a guess about one strength is not judged by the ratio at another
-    if place != question:
-        water = f"{figures(dilution.water[question])} parts of water"
-        return f"Your prediction: {guess}, with {water}. Slide the water to there."
-    ratio = dilution.ratio
-    least, middle, most = folds(ratio.low[place], ratio.middle[place], ratio.high[place])
-    return f"Your prediction: {guess}. The page says ×{middle} (×{least} to ×{most})."
+    if place == question:
+        return ""
+    return f"Your prediction was about {figures(dilution.water[question])} parts of water."

@@ -1,38 +1,40 @@
-"""The bench's own numbers for the three pairs of bottles, and the page's panels, made once."""
+"""The bench's own numbers for the mild bath in each tray, and the page's panels, made once."""
 
 import pytest
-from helpers.water_baths import PARTS, STRENGTHS, own
+from helpers.water_baths import PARTS, own
 
 from pcbchem.bench.plan.dilution import dilution
 from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.why_water_slows_it import (
-    GUESSES,
-    GUESSES_AGAIN,
-    roomy_panel,
+    shaken_panel,
+    shaken_prediction,
+    still_prediction,
     taken_away_panel,
     water_panel,
 )
-from pcbchem.page import Prediction
+from pcbchem.lesson.why_water_slows_it.panel import MOVEMENTS
 from pcbchem.page.widget.quiz import KEPT
 
 
 @pytest.fixture(scope="session")
 def bench():
-    """What water does to each pair of bottles, worked out apart from the page."""
+    """What water does to the mild bath in each tray, worked out apart from the page."""
     with collecting_warnings():
-        return {bottles: dilution(own(bottles), PARTS) for bottles in STRENGTHS}
+        return {
+            movement: dilution(own("mild", agitation=movement), PARTS) for movement in MOVEMENTS
+        }
 
 
 @pytest.fixture(scope="session")
 def panel():
     KEPT.clear()
-    return water_panel(Prediction("water", "How many times longer?", GUESSES))
+    return water_panel(still_prediction())
 
 
 @pytest.fixture(scope="session")
-def roomy():
+def shaken():
     KEPT.clear()
-    return roomy_panel(Prediction("roomy", "And now?", GUESSES_AGAIN))
+    return shaken_panel(shaken_prediction())
 
 
 @pytest.fixture(scope="session")

@@ -1,0 +1,151 @@
+"""What page 04 asks its readers to predict: answers, reasons, and a reply to each."""
+
+from __future__ import annotations
+
+from ...common.number_words import figures
+from ...common.units import minute
+from ...page.widget.prediction import Option, Prediction
+from ..workshop import PAIRS
+from .numbers import BOTTLES, QUESTION, SHAKEN, STILL, course, layers
+
+SAME, HALF_RATE, SQUARE, PAGE, AGAIN = "same", "half", "square", "page", "again"
+"""Keys of the answers: nothing changes, half the rate, both halves multiplied, what the page says,
+and the factor of the still tray once more."""
+
+
+def answer_times(movement: str) -> dict[str, float]:
+    """Return the time that each answer stands for in a tray that moves so [s].
+
+    Parameters
+    ----------
+    movement : str
+        One of `STILL`, `SHAKEN`.
+
+    Returns
+    -------
+    dict of float
+        By the key of the answer, shortest first.
+    """
+    dilution = course(movement)
+    place = dilution.at(QUESTION)
+    undiluted, weaker = float(dilution.times.middle[0]), float(dilution.weaker[place])
+    times = {
+        SAME: undiluted,
+        HALF_RATE: weaker * undiluted,
+        SQUARE: weaker**2 * undiluted,
+        PAGE: float(dilution.times.middle[place]),
+    }
+    if movement == SHAKEN:
+        still = course(STILL)
+        times[AGAIN] = undiluted * float(still.ratio.middle[still.at(QUESTION)])
+    return dict(sorted(times.items(), key=lambda answer: answer[1]))
+
+
+def minutes(time: float) -> str:
+    """Write a time [s] in minutes, as an answer has it.
+
+    Examples
+    --------
+    >>> print(minutes(266), "|", minutes(1688))
+    4.4 min | 28 min
+    """
+    return f"{figures(time / minute)} min"
+
+
+def options(movement: str, replies: dict[str, str]) -> dict[str, Option]:
+    """Return the answers about a tray that moves so, each with its reply."""
+    return {
+        key: Option(minutes(time), replies[key]) for key, time in answer_times(movement).items()
+    }
+
+
+def still_prediction() -> Prediction:
+    """Ask how long the board takes with water, in a tray that stands still."""
+    pair, times = PAIRS[BOTTLES], answer_times(STILL)
+    page = minutes(times[PAGE])
+    question = (
+        f"One part of {pair.acid:g} % hydrochloric acid and one of {pair.peroxide:g} % peroxide "
+        f"clear our board in {minutes(times[SAME])}. The tray stands still. Mix in "
+        f"{figures(QUESTION)} parts of water: both are half as strong. How long now?"
+    )
+    replies = {
+        SAME: f"There is enough of both. Yet the page says {page}: it is not the amount.",
+        HALF_RATE: f"A good first guess. Here the page says {page}: water does more.",
+        SQUARE: f"Nearer, but the page says {page}. And should one multiply? See below.",
+        PAGE: "The page says so too. Is it for your reason?",
+    }
+    reasons = {
+        "enough": Option(
+            "there is still enough of both",
+            "What counts is how much reaches the copper each second, not how much there is.",
+        ),
+        "half": Option(
+            "half as strong is half as fast",
+            "That holds while the liquid at the copper moves as before. Does it?",
+        ),
+        "multiply": Option(
+            "two things are halved, and 2 × 2 is 4",
+            "Two strengths do not simply multiply: try it further down.",
+        ),
+        "more": Option(
+            "water takes away something else too", "What? Choose *the film* in the panel."
+        ),
+    }
+    return Prediction("half as strong, still tray", question, options(STILL, replies), reasons)
+
+
+def layers_prediction() -> Prediction:
+    """Ask how many times slower the second of the two measured layers went."""
+    pair = layers()
+    peroxide, acid = figures(pair.peroxide), f"{pair.acid:.1f}"
+    multiplied, added = figures(pair.multiplied), figures(pair.peroxide + pair.acid)
+    seen = figures(pair.slower)
+    fast, slow = (f"{ends[0]:#.2g}–{ends[1]:#.2g}" for ends in (pair.fast, pair.slow))
+    question = (
+        f"A laboratory etched two thin layers of copper. The second bath had {peroxide} times less "
+        f"peroxide and {acid} times less acid. How many times slower did the copper go?"
+    )
+    answers = {
+        "seen": Option(f"about {seen}", "So it was seen."),
+        "added": Option(f"about {added}: {peroxide} + {acid}", "Adding has no reason behind it."),
+        "multiplied": Option(
+            f"about {multiplied}: {peroxide} × {acid}", "So it would be if strengths multiplied."
+        ),
+    }
+    told = (
+        f"Seen: {fast} µm of copper a minute, then {slow}: **about {seen} times slower, not "
+        f"{multiplied}.** Acid and peroxide come side by side, and the copper needs both. The one "
+        "that comes too slowly sets the pace, so strength counts once. (One pair, from open notes: "
+        "temperature and stirring are not stated.)"
+    )
+    return Prediction("two measured layers", question, answers, alone=True, told=told)
+
+
+def shaken_prediction() -> Prediction:
+    """Ask the first question again for a tray that is shaken: nothing else changes."""
+    times = answer_times(SHAKEN)
+    page = minutes(times[PAGE])
+    question = (
+        "The same bath, the same water, but somebody shakes the tray briskly. Without water the "
+        f"board then takes {minutes(times[SAME])}. And half as strong?"
+    )
+    replies = {
+        SAME: f"Less still reaches the copper. The page says {page}.",
+        HALF_RATE: f"Nearly: the page says {page}. A slow bath is also cooler, and runs down.",
+        PAGE: "The page says so too: a little over twice.",
+        SQUARE: f"The page says {page}. If strengths multiplied, no shaking would change that.",
+        AGAIN: f"So it was in the still tray. Here the page says {page}.",
+    }
+    reasons = {
+        "film": Option(
+            "shaking keeps the film thin", "Yes: then there is little for the bubbles to do."
+        ),
+        "same": Option(
+            "how the tray moves changes nothing", "It changes what keeps the film thin."
+        ),
+        "multiply": Option(
+            "two things are halved, and 2 × 2 is 4", "The measured layers spoke against that."
+        ),
+        "half": Option("only the strength is left", "Most of it is: bubbles count for little now."),
+    }
+    return Prediction("half as strong, shaken tray", question, options(SHAKEN, replies), reasons)

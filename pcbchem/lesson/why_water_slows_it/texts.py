@@ -1,0 +1,97 @@
+"""What page 04 tells when its reader has predicted, with every number from the package."""
+
+from __future__ import annotations
+
+from ...common.number_words import figures
+from ...common.units import um
+from .numbers import QUESTION, SHAKEN, STILL, cost_with_gas, course
+from .predictions import PAGE, answer_times, minutes
+
+LESS_GAS, MORE_GAS = 1 / 3, 3.0
+"""Times the guessed share of peroxide that turns to gas [-]: what the page rests on."""
+
+
+def read_it() -> str:
+    """Say how to read the first panel, in Markdown."""
+    dilution = course(STILL)
+    place = dilution.at(QUESTION)
+    low, middle, high = ends(STILL)
+    weaker = float(dilution.weaker[place])
+    return (
+        f"**The page says {minutes(answer_times(STILL)[PAGE])}: {middle} times as long.** Strength "
+        f"alone would be {figures(weaker)} times; both strengths multiplied, {figures(weaker**2)}. "
+        "Nobody knows every number, so the page tries 200 *plausible baths*, each with its own "
+        f"guesses. In 8 of 10 it is {low} to {high} times."
+    )
+
+
+def why() -> str:
+    """Say what the film is and what makes it thick, in Markdown."""
+    dilution = course(STILL)
+    place = dilution.at(QUESTION)
+    film = dilution.film
+    thin, thick = (film["thickness"][where] / um for where in (0, place))
+    gas = 1 / figure_of(film["oxygen"][place] / film["oxygen"][0])
+    thicker = figure_of(thick / thin)
+    weaker = float(dilution.weaker[place])
+    less = figures(weaker * thicker)
+    return (
+        "## Why\n\n"
+        "**The film.** Right at the copper the liquid hardly moves. Acid and peroxide cross this "
+        "*film* molecule by molecule: *diffusion*. How much arrives each second on each square metre "
+        "sets the pace. It goes up with *D* (how easily they diffuse) and *c* (their strength), "
+        "and down with *δ* (how thick the film is).\n\n"
+        "- ***c***: half as strong, and half as much arrives.\n"
+        "- ***δ***: some peroxide falls apart at the copper, into water and oxygen. In a still "
+        f"tray the bubbles do most of the stirring. Half as strong makes {figures(gas)} times less "
+        f"gas in the model: the film grows from {thin:.0f} to {thick:.0f} µm (thousandths of a "
+        f"millimetre), {figures(thicker)} times.\n\n"
+        f"Together {figures(weaker)} × {figures(thicker)}: {less} times less arrives at first. "
+        "Then the slower bath also stays cooler, and its acid and peroxide run down."
+    )
+
+
+def sources() -> str:
+    """Say in three lines where the numbers come from, in Markdown."""
+    less, more = (figures(float(cost_with_gas(share).middle)) for share in (LESS_GAS, MORE_GAS))
+    return (
+        "**Where the numbers come from**\n\n"
+        "- **Measured:** strength counts once. That is the pair of layers; both baths hardly "
+        "bubble.\n"
+        "- **Said:** times that people report (common practice, no source), the open marks beside "
+        "the curve.\n"
+        "- **Guessed:** how much peroxide turns to gas at the copper. Nobody has measured it, nor "
+        f"this bath. With a third of that gas the page would say {less} times, with three times "
+        f"of it {more}."
+    )
+
+
+def say_now() -> str:
+    """Say what a learner can say at the end, in Markdown."""
+    _, still, _ = ends(STILL)
+    _, shaken, _ = ends(SHAKEN)
+    return (
+        "## What you can now say\n\n"
+        "- Water makes acid and peroxide weaker, and less crosses the film in proportion: that "
+        "part is measured.\n"
+        "- Where bubbles keep the film thin, water also takes the bubbles "
+        f"({still} times as long, still). Where shaking keeps it thin, little is lost ({shaken} "
+        "times).\n"
+        "- The bubbles' part is a prediction. [How sure is it?](04b_how_sure_is_it.ipynb) says "
+        "what would prove it wrong."
+    )
+
+
+def ends(movement: str) -> tuple[str, str, str]:
+    """Return how many times as long the question's water makes it [-]: low, middle, high."""
+    ratio = course(movement).ratio
+    place = course(movement).at(QUESTION)
+    low, middle, high = (
+        figures(float(end[place])) for end in (ratio.low, ratio.middle, ratio.high)
+    )
+    return low, middle, high
+
+
+def figure_of(value: float) -> float:
+    """Return a number as the text prints it, to two figures [its own unit]."""
+    return float(figures(value))
