@@ -7,18 +7,26 @@ from functools import cache
 import numpy as np
 
 from ...bench.plan.dilution import Dilution, dilution
+from ...common.arrays import FloatArray
 from ...common.limits import InputError, collecting_warnings
-from ...common.units import mL, um
+from ...common.units import mL, percent, um
+from ...matter.solution import Solution, mix
 from ...page.answers import Question
 from ...page.why import WhyQuestion
 from ...reaction.bath.bath import etch
 from ...reaction.bath.setup import Tray
-from ..review_questions import REVIEW_QUESTIONS, ROOM, MildBath, apart
+from ..review_questions import ACID, REVIEW_QUESTIONS, ROOM, apart
 from ..workshop import bath, tide_clock
 from .why_questions import why_question
 
-THIN = 0.5
-"""Foil of the offcuts [oz/ft²]."""
+WHOLE, THIN = 1.0, 0.5
+"""Foil of the board and of the offcuts [oz/ft²]."""
+WATER = np.concatenate([[0.0], np.arange(6, 17) / 10])
+"""Parts of water in the baths of the question on time [-], to one of acid and one of peroxide."""
+PEROXIDE = np.arange(16, 25) / 2
+"""Strengths of their peroxide [% by weight]."""
+VOLUME = np.arange(120, 185, 5) * mL
+"""Volumes of these baths [m³]."""
 PRINTED = 2.0
 """How many times weaker the bath is whose film the page prints [-]: never asked for."""
 WEAKER = np.arange(170, 351) / 100
@@ -66,12 +74,22 @@ def still_bath() -> Dilution:
 
 
 @cache
-def time_to_clear(bath: MildBath, ounces: float) -> float:
-    """Return what a stopwatch would say of a board by the model's default values [s], to 5 s."""
+def times_to_clear(ounces: float) -> FloatArray:
+    """Return what a stopwatch would say of boards by the model's default values [s], to 5 s.
+
+    In a bath that stands still, over `WATER`, `PEROXIDE` and `VOLUME`; foil in ounces [oz/ft²].
+    """
+    water = WATER[:, None, None]
+    part = VOLUME / (water + 2)
+    mixture = mix(
+        Solution.of(volume=part * water, T=ROOM),
+        Solution.of(volume=part, T=ROOM, HCl=ACID),
+        Solution.of(volume=part, T=ROOM, H2O2=percent(PEROXIDE[:, None])),
+    )
     tray = Tray(agitation="still", facing="up", T_air=ROOM)
-    run = etch(bath.mixed(), tide_clock(ounces), tray)
+    run = etch(mixture, tide_clock(ounces), tray)
     # nobody sees the last copper go more exactly than that
-    return 5 * round(float(run.time_to_clear) / 5)
+    return 5 * np.round(np.asarray(run.time_to_clear) / 5)
 
 
 @apart
@@ -175,15 +193,16 @@ def time_question(rng: np.random.Generator) -> Question:
     Question
         Answer [s]: all times are those of the model, rounded as on a stopwatch.
     """
-    water = float(rng.integers(6, 17)) / 10
-    peroxide = float(rng.integers(16, 25)) / 2
-    volume = 5 * mL * int(rng.integers(24, 37))
-    strong = MildBath((0.0, 1.0, 1.0), peroxide, volume)
-    weak = MildBath((water, 1.0, 1.0), peroxide, volume)
-    board = time_to_clear(strong, 1.0)
-    before, after = time_to_clear(strong, THIN), time_to_clear(weak, THIN)
+    # the first of `WATER` is none
+    part = int(rng.integers(1, WATER.size))
+    strength = int(rng.integers(PEROXIDE.size))
+    volume = int(rng.integers(VOLUME.size))
+    board = float(times_to_clear(WHOLE)[0, strength, volume])
+    before = float(times_to_clear(THIN)[0, strength, volume])
+    after = float(times_to_clear(THIN)[part, strength, volume])
     # two parts without water, so half a time weaker for each part of it
-    weaker, ratio = round(1 + water / 2, 2), after / before
+    weaker = round(1 + float(WATER[part]) / 2, 2)
+    ratio = after / before
     longer = board * round(ratio, 2)  # as the explanation goes on with the ratio it has printed
     return Question(
         "time",

@@ -7,7 +7,7 @@ from functools import cache
 
 import numpy as np
 
-from ...bench.plan.dilution import Dilution, cost_without, dilution
+from ...bench.plan.dilution import Dilution, dilution, ratio
 from ...common.limits import collecting_warnings
 from ...common.number_words import figures
 from ...common.units import um
@@ -66,8 +66,8 @@ def cost_without_bubbles(weaker: float) -> float:
     """Return how many times as long the still mild bath takes if no gas stirs it [-]."""
     water = round(2 * (weaker - 1), 6)
     with collecting_warnings():
-        costs = cost_without(bath("mild", agitation="still"), water)
-    return float(costs["without gas stirring"].middle)
+        slower = ratio(bath("mild", agitation="still"), water, without=("gas stirring",))
+    return float(slower.middle)
 
 
 def times(number: float) -> str:
@@ -293,7 +293,7 @@ def nearest_to_strength(weaker: float) -> Setting:
             (
                 "",
                 "12 % peroxide, standing still, plenty of bath: it does not run down.",
-                f"Plenty of bath is not enough, because the film grows all the same: {roomy} as long.",
+                f"Plenty of bath is not enough, the film still grows: {roomy} as long.",
             ),
             (
                 "",
