@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
@@ -11,6 +12,7 @@ from ...common.units import minute, mL, um
 from ...page.picture import INK, NARROW, WIDE, Drawing, figure
 from ...page.row_chart import SIZE, SMALL
 from ...page.views import Views
+from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import Prediction
@@ -20,6 +22,7 @@ from .bars import Bar, MinuteBars
 from .numbers import BOTTLES, QUESTION, SHAKEN, STILL, course
 from .picture import ARROWS, AtCopper, Curve, Film, Places, Strengths
 from .predictions import answer_times, minutes
+from .texts import read_it
 from .words import (
     BARS,
     CURVE,
@@ -71,7 +74,10 @@ def water_panel(prediction: Prediction | None = None, school: bool = False) -> P
         drawing: Views, water: float, view: str, predicted: str | None = LOOKING
     ) -> PanelWords:
         # None: the question waits
-        return say(drawing, STILL, water, view, predicted)
+        words = say(drawing, STILL, water, view, predicted)
+        if predicted is None:
+            return words
+        return dataclasses.replace(words, notes=as_html(read_it()))
 
     link = None if school else (TO_PLANNER, PLANNER_PAGE, planner_values)
     return Panel("Water and time", controls, build_views, show, prediction=prediction, link=link)

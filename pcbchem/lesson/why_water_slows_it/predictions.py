@@ -88,7 +88,7 @@ def still_prediction() -> Prediction:
             "Two strengths do not simply multiply: try it further down.",
         ),
         "more": Option(
-            "water takes away something else too", "What? Choose *the film* in the panel."
+            "water takes away something else too", "What? Choose “the film” in the panel."
         ),
     }
     return Prediction("half as strong, still tray", question, options(STILL, replies), reasons)
@@ -113,8 +113,8 @@ def layers_prediction() -> Prediction:
         ),
     }
     told = (
-        f"Seen: {fast} µm of copper a minute, then {slow}: **about {seen} times slower, not "
-        f"{multiplied}.** Acid and peroxide come side by side, and the copper needs both. The one "
+        f"Seen: {fast} µm of copper a minute, then {slow}: about {seen} times slower, not "
+        f"{multiplied}. Acid and peroxide come side by side, and the copper needs both. The one "
         "that comes too slowly sets the pace, so strength counts once. (One pair, from open notes: "
         "temperature and stirring are not stated.)"
     )

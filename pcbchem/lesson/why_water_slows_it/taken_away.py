@@ -5,10 +5,12 @@ from __future__ import annotations
 from ...common.number_words import figures
 from ...page.picture import INK, NARROW, WIDE, Drawing, figure
 from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
+from ...page.widget.afterwards import as_html
 from ...page.widget.controls import PanelWords
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import Prediction
 from .numbers import QUESTION, STILL, TAKEN_AWAY, cost, course
+from .texts import sources
 
 ENDS = (1.4, 12.0)
 """Ends of the axis of factors [-]."""
@@ -73,4 +75,4 @@ def say(drawing: Drawing, known: bool) -> PanelWords:
     listed = "; ".join(sentences)
     readout = f"With all on ×{whole:.1f}; {listed}. Strength alone would be ×{weaker}."
     alt = f"{finding}. Times as long with the water as without, in three rows: {readout}"
-    return PanelWords(readout, alt)
+    return PanelWords(readout, alt, notes=as_html(sources()))
