@@ -408,7 +408,8 @@ class AtCopper:
         # beside each other on a telephone the names would touch
         name_arrows(axes, size - 1.5 if narrow else size)
         # as wide as it gets, so that the layout holds whatever stands here later
-        self.title = axes.set_title(f"{FILM_TITLE}: 100 µm", loc="left", fontsize=size, color=INK)
+        longest = "2 parts of water:\n100 µm" if narrow else f"{FILM_TITLE}: 100 µm"
+        self.title = axes.set_title(longest, loc="left", fontsize=size, color=INK)
         question = "thin or thick?\nPredict first."
         self.question = axes.text(
             50, 90, question, ha="center", va="center", fontsize=size, color=INK
