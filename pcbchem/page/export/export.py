@@ -56,6 +56,8 @@ def as_html(notebook: str | Path, execution: dict[str, Any]) -> str:
     settings = {
         "NbConvertBase": {"display_data_priority": FORMS},
         "ExecutePreprocessor": execution,
+        # numbers of cells mean nothing where most of the code is folded away
+        "TemplateExporter": {"exclude_input_prompt": True, "exclude_output_prompt": True},
     }
     exporter: Any = HTMLExporter
     html, _ = exporter(
