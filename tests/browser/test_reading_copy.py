@@ -11,8 +11,10 @@ from pcbchem.page.picture import Drawing, figure, picture_of
 
 from .eyes import LONGEST_LINE, axe_clean, corner_of, fits_across, lines_of
 
-# narrow letters, so that many of them fit into a line
-TEXT = "It is still until it stills, and all its little film is lit. " * 6
+TEXT = (
+    "Right at the copper the liquid hardly moves. Acid and peroxide cross it on their own, "
+    "molecule by molecule. In a thin film this is quick; until it is thin, little comes through. "
+) * 2
 FOLDED = (
     '<details class="pcbchem-predict-first"><summary>Predict first, then open</summary>{}</details>'
 )
@@ -34,7 +36,7 @@ def copy(browser, tmp_path_factory):
         cell_showing(FOLDED.format(f"<figure>{PICTURE}<figcaption>{TEXT}</figcaption></figure>")),
         cell_showing(FOLDED.format(f"<p>{TEXT}</p>")),
         new_markdown_cell(f"- {TEXT}\n\n> {TEXT}"),
-        new_code_cell("# a remark\nfor name in 'ab':\n    print(name, 1 + 2)"),
+        new_code_cell("# a remark that is far longer than a small telephone is wide\nfor name in 'ab':\n    print(name, 1 + 2)"),
     ]
     folder = tmp_path_factory.mktemp("copy")
     nbformat.write(new_notebook(cells=cells), folder / "small.ipynb")
@@ -54,12 +56,11 @@ def fold(copy, shown):
 
 
 def test_law_no_line_is_too_long_nor_much_too_short(copy):
-    """In any of its texts; even in narrow letters."""
+    """In any of its texts."""
     assert copy.title() == "How long?"
     fold(copy, True)
     lines = lines_of(copy)
-    assert " ".join(lines).count("stills") == 5 * 6, "all of the five texts"
-    print(max(map(len,lines)))
+    assert " ".join(lines).count("molecule by") == 5 * 2, "all of the five texts"
     assert LONGEST_LINE - 25 < max(map(len, lines)) <= LONGEST_LINE, max(lines, key=len)
 
 
@@ -94,6 +95,7 @@ def test_law_on_paper_an_answer_is_white_and_overleaf(copy):
         "rgb(255, 255, 255)"
     )
     assert not copy.locator("summary").first.is_visible()
-    sheets = re.findall(rb"/Type /Page\b", copy.pdf(format="A4"))
-    assert len(sheets) == 2
+    # sheets so high that nothing else could make two of it
+    pdf = copy.pdf(width="8in", height="60in")
+    assert len(re.findall(rb"/Type /Page\b", pdf)) == 2
     copy.emulate_media(media="screen")
