@@ -89,8 +89,8 @@ class Picture:
         if not self.png:
             return f"<p>{html.escape(self.alt)}</p>"
         image = (
-            f'<img style="max-width:100%;width:768px;height:auto" alt="{html.escape(self.alt)}" '
-            f'src="{address_of(self.png)}">'
+            '<img class="pcbchem-still" style="max-width:100%;width:768px;height:auto" '
+            f'alt="{html.escape(self.alt)}" src="{address_of(self.png)}">'
         )
         if not self.narrow:
             return image

@@ -1,10 +1,12 @@
 """What a reader sees and hears of a page, and what must not be there."""
 
 import html
+import io
 import re
 import time
 
 from axe_playwright_python.sync_playwright import Axe
+from PIL import Image
 from playwright.sync_api import TimeoutError as TookTooLong
 
 from .hands import SHORT, parts_of
@@ -49,6 +51,34 @@ TWO_FRAMES = """() => new Promise(done => {
 WIDTHS = """() => [
     Math.max(document.documentElement.scrollWidth, document.body.scrollWidth),
     document.documentElement.clientWidth]"""
+SCROLLERS = """() => [...document.querySelectorAll('*')]
+    .filter(e => ['auto', 'scroll'].includes(getComputedStyle(e).overflowX))
+    .filter(e => e.clientWidth && e.scrollWidth > e.clientWidth)
+    .map(e => e.outerHTML.slice(0, 100))"""
+LONGEST_LINE = 75  # letters and spaces
+# a word that begins left of the last one begins a line; tables have columns
+LINES = """() => {
+    const texts = ':is(p, li, dd, figcaption, summary, h1, h2, h3, h4, h5, h6):not(table *)';
+    const lines = [];
+    const range = document.createRange();
+    for (const text of document.querySelectorAll(texts)) {
+        const nodes = document.createTreeWalker(text, NodeFilter.SHOW_TEXT);
+        let left = Infinity;
+        while (text.checkVisibility() && nodes.nextNode()) {
+            const node = nodes.currentNode;
+            if (node.parentElement.closest(texts) !== text) continue;
+            for (const { index, 0: word } of node.data.matchAll(/\\s*\\S+/g)) {
+                range.setStart(node, index + word.search(/\\S/));
+                range.setEnd(node, index + word.length);
+                const box = range.getBoundingClientRect();
+                if (box.left <= left) lines.push('');
+                lines.push(lines.pop() + word.replace(/^\\s+/, ' '));
+                left = box.left;
+            }
+        }
+    }
+    return lines.map(line => line.trim());
+}"""
 PICTURES_END = (
     "() => Math.max(0, ...[...document.images].map(i => i.getBoundingClientRect().right))"
 )
@@ -125,6 +155,19 @@ def fits_across(page):
     assert wide <= window, f"{wide} px of page in {window} px of window"
     right = page.evaluate(PICTURES_END)
     assert right <= window, f"a picture up to {right} px in {window} px of window"
+    assert not page.evaluate(SCROLLERS), page.evaluate(SCROLLERS)
+
+
+def lines_of(page):
+    """Return the lines of text of a file as the browser breaks them, tables left out."""
+    return page.evaluate(LINES)
+
+
+def corner_of(img):
+    """Return the colour of a picture as it is seen, in its corner: red, green, blue of 255."""
+    img.scroll_into_view_if_needed()
+    with Image.open(io.BytesIO(img.screenshot())) as seen:
+        return seen.convert("RGB").getpixel((2, 2))
 
 
 def well_named(page):

@@ -10,9 +10,12 @@ import pytest
 from playwright.sync_api import TimeoutError as TookTooLong
 
 from .eyes import (
+    LONGEST_LINE,
     axe_clean,
     axe_clean_widgets,
+    corner_of,
     fits_across,
+    lines_of,
     no_errors,
     nothing_wrong,
     well_named,
@@ -29,8 +32,12 @@ PICTURES_LOADED = "() => [...document.images].every(i => i.complete && i.natural
 UNFOLD = """() => {
     document.querySelectorAll('.pcbchem-widget details').forEach(e => { e.open = true; });
 }"""
+THEMES = {"JupyterLab Dark": (18, 18, 18), "JupyterLab Light": (255, 255, 255)}
+"""Each theme, and the red, green and blue of a panel and of its picture's ground."""
 GROUNDS = """() => [...document.querySelectorAll('.pcbchem-widget')]
     .map(e => getComputedStyle(e).backgroundColor)"""
+FILTERS = """() => [...document.querySelectorAll('.pcbchem-widget img, .jp-OutputArea img')]
+    .map(e => getComputedStyle(e).filter)"""
 TOO_WIDE = """() => [...document.querySelectorAll('.pcbchem-widget')]
     .filter(e => e.scrollWidth > e.clientWidth).map(e => e.ariaLabel)"""
 LOOK = "e => [getComputedStyle(e).textDecorationLine, getComputedStyle(e).color]"
@@ -60,13 +67,25 @@ class PageLaws:
     def test_law_all_has_a_name_and_gets_its_keys(self, page):
         well_named(page)
 
-    @pytest.mark.parametrize("theme", ["JupyterLab Dark", "JupyterLab Light"])
-    def test_law_anybody_can_use_its_panels(self, page, theme):
-        """In both themes, with everything unfolded; the panels stay white."""
+    @pytest.mark.parametrize("theme, ground", THEMES.items())
+    def test_law_anybody_can_use_its_panels(self, page, theme, ground):
+        """In both themes, with everything unfolded."""
         change_theme(page, theme)
         page.evaluate(UNFOLD)
         axe_clean_widgets(page)
+        assert set(page.evaluate(GROUNDS)) == {f"rgb{ground}"}
+
+    @pytest.mark.parametrize("theme, ground", [*THEMES.items()])
+    def test_law_its_pictures_have_the_theme_s_ground(self, page, theme, ground):
+        """Those without a panel too; and on paper all is white in any theme."""
+        change_theme(page, theme)
+        img = page.locator(".pcbchem-panel img").first
+        assert corner_of(img) == ground
+        assert len(set(page.evaluate(FILTERS))) == 1, "some pictures are turned, some are not"
+        page.emulate_media(media="print")
         assert set(page.evaluate(GROUNDS)) == {"rgb(255, 255, 255)"}
+        assert set(page.evaluate(FILTERS)) == {"none"}
+        page.emulate_media(media="screen")
 
     def test_law_a_link_looks_the_same_under_the_pointer(self, page):
         for link in page.locator(".pcbchem-widget a:visible").all():
@@ -108,13 +127,18 @@ class PageLaws:
         in_each_order = again.evaluate(IN_EACH_ORDER.replace("MEASURE", HEIGHTS))
         assert set(in_each_order) == {",".join(map(str, heights))}, in_each_order
 
-    def test_law_anybody_can_read_its_file(self, file):
+    def test_law_its_file_shows_pictures_and_short_lines(self, file):
         no_errors(file)
-        axe_clean(file)
         assert file.locator("img").count() > 0
         assert file.evaluate(PICTURES_LOADED)
+        longest = max(lines_of(file), key=len)
+        assert len(longest) <= LONGEST_LINE, longest
 
-    def test_law_its_file_fits_a_telephone(self, file):
-        file.set_viewport_size({"width": 390, "height": 844})
+    @pytest.mark.parametrize("scheme", ["dark", "light"])
+    @pytest.mark.parametrize("width", [1366, 390, 320])
+    def test_law_anybody_can_read_its_file(self, file, width, scheme):
+        """By day and by night, on a laptop and on a small telephone; nothing is scrolled across."""
+        file.emulate_media(color_scheme=scheme)
+        file.set_viewport_size({"width": width, "height": 768})
         fits_across(file)
         axe_clean(file)

@@ -8,7 +8,7 @@ import nbformat
 import pytest
 from nbclient.exceptions import CellExecutionError
 
-from pcbchem.page.export.export import exported
+from pcbchem.page.export.export import as_html, exported
 
 PAGE = Path(__file__).parents[3] / "notebooks" / "04_why_water_slows_it.ipynb"
 PANEL = """from pcbchem.page.picture import Drawing, figure
@@ -47,6 +47,36 @@ def test_law_a_panel_stands_as_its_still_picture(tmp_path):
     assert html.count("<picture><source media") == 1, "wide and narrow"
     assert "Drawing" not in html and 'href="01_other.html"' in html
     assert "widget-view" not in html
+
+
+def test_law_nothing_points_at_what_is_not_there(tmp_path):
+    """What needs a live page is left out, but run; the first heading is the title."""
+    live = {"tags": ["live-only"], "jupyter": {"source_hidden": True}}
+    path = page_of(
+        tmp_path,
+        nbformat.v4.new_code_cell("print('back up'); n = 41", metadata=live),
+        nbformat.v4.new_markdown_cell("Move *it*.", metadata={"tags": ["live-only"]}),
+        nbformat.v4.new_markdown_cell(
+            "Now.\n\n## What *is* `it` & why?\n\n"
+            'Left. <span class="pcbchem-live-only">Move the *slider* or [run](02_x.ipynb).</span> '
+            "Right.\n\n"
+            '<span class="of pcbchem-live-only">Choose Run.</span>\n\n<span class="x">Stay.</span>'
+        ),
+        nbformat.v4.new_code_cell("1 + n"),
+    )
+    html = exported(path)
+    text = html[html.index("<main>") :]
+    for words in ("back up", "Move", "slider", "02_x", "Choose Run", "live-only", "<p></p>"):
+        assert words not in text, words
+    for words in ("<p>Left.  Right.</p>", '<span class="x">Stay.</span>', "42"):
+        assert words in text, words
+    assert "<title>What is it &amp; why?</title>" in html
+    assert "[1]" not in text, "no cell has a number"
+
+
+def test_law_a_page_without_a_heading_has_its_name(tmp_path):
+    path = page_of(tmp_path, nbformat.v4.new_code_cell("# no heading\n1"))
+    assert "<title>small</title>" in as_html(path, {})
 
 
 def test_law_a_page_with_an_error_is_no_file(tmp_path):
