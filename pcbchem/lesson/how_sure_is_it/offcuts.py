@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 from ...common.number_words import figures
+from ..pages import PLANNER_PAGE
 from .numbers import SHAKEN, STILL, Case, two_offcuts
 
 PAIRS = {"still": STILL, "shaken": SHAKEN}
@@ -40,8 +41,13 @@ def expected(case: Case) -> Expected:
     return Expected(weaker, weaker**2, low, middle, high)
 
 
-def offcut_words() -> str:
+def offcut_words(school: bool = False) -> str:
     """Say what three ideas expect of two pairs of offcuts, and what each outcome would mean.
+
+    Parameters
+    ----------
+    school : bool
+        For a class: no way to amounts.
 
     Returns
     -------
@@ -70,4 +76,7 @@ def offcut_words() -> str:
         "has passed a test that it could have failed.",
         "- **Anything else**, or a ratio at the edge of a band: undecided. Do it again.",
     )
-    return "\n".join([*lines, "", *outcomes])
+    plan = f"Plan each of the four little baths in [the planner]({PLANNER_PAGE}) first."
+    if school:
+        plan = "In a class this is the teacher's experiment, planned and mixed before."
+    return "\n".join([plan, "", *lines, "", *outcomes])

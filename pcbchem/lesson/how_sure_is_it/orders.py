@@ -111,11 +111,12 @@ def show(drawing: Drawing, predicted: str | None = LOOKING) -> PanelWords:
     if is_known:
         title = f"One mixture, orders from {min(mild):.1f} to {max(mild):.1f}"
         shaken, still = order_words(order_of(SHAKEN)), order_words(order_of(STILL))
-        readout = f"{title}: shaken {shaken}, still {still}. Measured: {measured_order().middle:.1f}."
+        readout = (
+            f"{title}: shaken {shaken}, still {still}. Measured: {measured_order().middle:.1f}."
+        )
         notes = (
             "<p><b>An order that depends on how you move the tray is no order of a reaction.</b> "
-            "It belongs to the bath as a whole: film, bubbles, warmth. The dotted line is "
-            "order 1, strength alone; both measured layers lie near it.</p>"
+            "Film, bubbles and warmth are in it. The dotted line is order 1, strength alone.</p>"
         )
     drawing.parts["title"].set_text(title if is_known else f"{title}?")
     alt = (

@@ -12,7 +12,7 @@ from .words import at, ends, times
 
 def ratio_prediction() -> Prediction:
     """Ask how sure the ratio of two times is, of which the bands are known."""
-    low, middle, high = ratio_of(STILL)
+    middle = ratio_of(STILL)[1]
     alone = ends(bands_alone(STILL))
     before, after = (clock(time) for time in course(STILL).times.middle)
     question = (

@@ -6,36 +6,45 @@ from functools import cache
 
 import numpy as np
 
+from ...bench.plan.dilution import with_water
+from ...bench.plan.outlook import etched
 from ...common.band import Band
 from ...common.limits import InputError, collecting_warnings
 from ...common.units import minute
-from ...bench.plan.outlook import etched
-from ...bench.plan.dilution import with_water
 from ...page.answers import Question
 from ...page.why import WhyQuestion
 from ..review_questions import apart
-from ..workshop import USUAL, bath
+from ..workshop import ROOMY, USUAL, bath
 from .numbers import order
 
-TENTHS = tuple(range(10, 31))
-"""Tenths of a part of water that the questions draw from [-]."""
-MOVEMENTS = {"rocked": "a rocked tray", "shaken": "a shaken tray"}
-"""Trays that the questions are about: the page prints what happens in the still one."""
+TENTHS = tuple(range(16, 31))
+"""Tenths of a part of water that the questions draw from [-]: with less the bands overlap."""
+TRAYS = {
+    "a rocked tray": ("rocked", USUAL),
+    "a shaken tray": ("shaken", USUAL),
+    "a roomy tray that is rocked": ("rocked", ROOMY),
+    "a roomy tray that is shaken": ("shaken", ROOMY),
+}
+"""Trays that the questions are about, with movement and bath over the copper [m³/m²].
+
+The page prints what happens in the still one.
+"""
 
 
 @cache
-def times_of(movement: str) -> Band:
+def times_of(tray: str) -> Band:
     """Return times to clear [s] in the workshop's mild bath: no water first, then each tenth."""
+    movement, room = TRAYS[tray]
     water = [0.0, *(tenth / 10 for tenth in TENTHS)]
-    mild = bath("mild", USUAL, agitation=movement)
+    mild = bath("mild", room, agitation=movement)
     with collecting_warnings():
         return etched(mild, parts=with_water(mild, water)).run.band("time_to_clear")
 
 
 def draw_bath(rng: np.random.Generator) -> tuple[str, int]:
-    """Draw a movement of the tray and a place in `TENTHS` [-]."""
-    movement = str(rng.choice(list(MOVEMENTS)))
-    return movement, int(rng.integers(len(TENTHS)))
+    """Draw one of `TRAYS` and a place in `TENTHS` [-]."""
+    tray = str(rng.choice(list(TRAYS)))
+    return tray, int(rng.integers(len(TENTHS)))
 
 
 @apart
@@ -45,15 +54,15 @@ def bands_question(rng: np.random.Generator) -> Question:
     Parameters
     ----------
     rng : Generator
-        Draws the movement of the tray and the parts of water [-].
+        Draws the tray and the parts of water [-].
 
     Returns
     -------
     Question
         Answer [-] from the numbers it prints.
     """
-    movement, place = draw_bath(rng)
-    band, with_it = times_of(movement), place + 1
+    tray, place = draw_bath(rng)
+    band, with_it = times_of(tray), place + 1
     # worked out from what is printed, as a learner does it
     low, high = (round(float(end[0]) / minute, 1) for end in (band.low, band.high))
     low_after, high_after = (
@@ -62,7 +71,7 @@ def bands_question(rng: np.random.Generator) -> Question:
     answer = low_after / high
     return Question(
         "bands",
-        f"In {MOVEMENTS[movement]} 8 in 10 plausible baths take {low} to {high} min without water, "
+        f"In {tray} 8 in 10 plausible baths take {low} to {high} min without water, "
         f"and {low_after} to {high_after} min with {TENTHS[place] / 10:g} parts of water. By the "
         "two bands alone, how many times as long does the water make it, at least?",
         "ratio",
@@ -98,22 +107,22 @@ def order_question(rng: np.random.Generator) -> Question:
     Parameters
     ----------
     rng : Generator
-        Draws the movement of the tray and the parts of water [-].
+        Draws the tray and the parts of water [-].
 
     Returns
     -------
     Question
         Answer [-] from the order it prints.
     """
-    movement, place = draw_bath(rng)
-    band, water = times_of(movement), TENTHS[place] / 10
+    tray, place = draw_bath(rng)
+    band, water = times_of(tray), TENTHS[place] / 10
     weaker = 1 + water / 2
     power = round(order(float(band.middle[place + 1] / band.middle[0]), weaker), 1)
-    other = float(rng.choice((1.4, 1.8, 2.5, 3.0)))
+    other = float(rng.integers(13, 36)) / 10
     answer = other**power
     return Question(
         "order",
-        f"In {MOVEMENTS[movement]} a mild bath made {weaker:g} times weaker is of apparent order "
+        f"In {tray} a mild bath made {weaker:g} times weaker is of apparent order "
         f"{power:.1f}. If this order held, how many times as long would a bath {other:g} times "
         "weaker take than the undiluted one?",
         "ratio",

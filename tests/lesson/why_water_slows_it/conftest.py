@@ -9,7 +9,6 @@ from pcbchem.lesson.why_water_slows_it import (
     GUESSES,
     GUESSES_AGAIN,
     roomy_panel,
-    taken_away_panel,
     water_panel,
 )
 from pcbchem.page import Prediction
@@ -33,8 +32,3 @@ def panel():
 def roomy():
     KEPT.clear()
     return roomy_panel(Prediction("roomy", "And now?", GUESSES_AGAIN))
-
-
-@pytest.fixture(scope="session")
-def rows_panel():
-    return taken_away_panel()
