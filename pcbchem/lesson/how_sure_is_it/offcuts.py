@@ -5,7 +5,6 @@ from __future__ import annotations
 import dataclasses
 
 from ...common.number_words import figures
-from ..pages import PLANNER_PAGE
 from .numbers import SHAKEN, STILL, Case, two_offcuts
 
 PAIRS = {"still": STILL, "shaken": SHAKEN}
@@ -76,7 +75,7 @@ def offcut_words(school: bool = False) -> str:
         "has passed a test that it could have failed.",
         "- **Anything else**, or a ratio at the edge of a band: undecided. Do it again.",
     )
-    plan = f"Plan each of the four little baths in [the planner]({PLANNER_PAGE}) first."
+    plan = "Plan each of the four little baths in the planner first: it may say no."
     if school:
         plan = "In a class this is the teacher's experiment, planned and mixed before."
     return "\n".join([plan, "", *lines, "", *outcomes])
