@@ -1,16 +1,14 @@
-"""Facts left out are the table's, and the experiment that can fail has the bench's ratio (laws)."""
+"""Facts left out are the table's, and the misses are said with size and side (laws)."""
 
 import re
 
 import numpy as np
 import pytest
-from helpers.water_baths import no_overlap, own
+from helpers.water_baths import no_overlap
 
-from pcbchem.bench.plan.dilution import offcuts
 from pcbchem.common import tables
-from pcbchem.common.limits import collecting_warnings
 from pcbchem.common.number_words import figures
-from pcbchem.lesson.why_water_slows_it import evidence, left_out, offcut_words
+from pcbchem.lesson.how_sure_is_it import evidence, left_out, missed_words
 
 SEEN = {
     "undiluted": (2, 2),
@@ -82,17 +80,16 @@ def test_law_facts_left_out_are_drawn_where_they_are(facts, narrow):
     no_overlap(drawing, [text for text in texts if text.get_text()])
 
 
-def test_law_the_experiment_holds_the_bench_s_ratio():
-    with collecting_warnings():
-        ratio = offcuts(own("mild"), 2.0)
-    words = offcut_words()
-    low, high = figures(float(ratio.low)), figures(float(ratio.high))
-    for said in (
-        f"**{figures(float(ratio.middle))} times** as long",
-        f"({low} to {high} in 8 of 10",
-        "2 parts of water (2 times weaker)",
-        f"**Between 2 and {low}**",
-        f"**Above {high}**",
-    ):
-        assert said in words
-    assert float(ratio.low) > 1.3 * 2, "an experiment that can tell the two apart"
+def test_law_misses_are_said_plainly(facts):
+    """Which, by how much and on which side, worked out from the table a second time."""
+    (fact,) = [fact for fact in facts if fact.missed]
+    row = next(row for row in tables.read("leave_one_out") if row["fact"] == fact.name)
+    least = figures(float(row["low"]) / SEEN[fact.name][1])
+    words = missed_words()
+    assert f"**{fact.name}**" in words and f"at least {least} times what was seen" in words
+    assert "slow side" in words and "may be faster than any curve here" in words
+
+
+def test_a_rate_that_was_predicted_too_low_is_said_so():
+    low = evidence.LeftOut("a", "1", 0.2, 0.3, 0.5, 1.0, 1.2)
+    assert low.side == "predicted at most 0.5 times what was seen"

@@ -1,0 +1,81 @@
+"""Two pairs of offcuts that together tell three ideas apart: an experiment that can fail."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from ...common.number_words import figures
+from .numbers import SHAKEN, STILL, Case, two_offcuts
+
+PAIRS = {"still": STILL, "shaken": SHAKEN}
+"""How the tray of each pair of offcuts is moved."""
+ALONE, MULTIPLIED, PAGE = "strength alone", "both strengths multiply", "this page"
+
+
+@dataclasses.dataclass(frozen=True)
+class Expected:
+    """What three ideas expect of one pair: ratio of times [-], the page's with its band."""
+
+    alone: float
+    multiplied: float
+    low: float
+    middle: float
+    high: float
+
+    @property
+    def side(self) -> str:
+        """On which side of "both multiply" the page's band lies, or that it covers it."""
+        if self.low > self.multiplied:
+            return "above"
+        if self.high < self.multiplied:
+            return "below"
+        return "on both sides of"
+
+
+def expected(case: Case) -> Expected:
+    """Return what three ideas expect of an offcut in the weaker bath [times as long]."""
+    weaker, ratio = two_offcuts(case)
+    low, middle, high = float(ratio.low), float(ratio.middle), float(ratio.high)
+    # two reagents, each so many times weaker
+    return Expected(weaker, weaker**2, low, middle, high)
+
+
+def offcut_words(school: bool = False) -> str:
+    """Say what three ideas expect of two pairs of offcuts, and what each outcome would mean.
+
+    Parameters
+    ----------
+    school : bool
+        For a class: no way to amounts.
+
+    Returns
+    -------
+    str
+        Markdown: ratios to expect [-], the page's with its band, and the reading.
+    """
+    # no number of this text is written by hand: the page cannot promise another than it computes
+    lines = [
+        f"| tray | {ALONE} | {MULTIPLIED} | {PAGE} |",
+        "|---|---|---|---|",
+    ]
+    sides = []
+    for name, case in PAIRS.items():
+        pair = expected(case)
+        lines.append(
+            f"| {name} | {figures(pair.alone)} | {figures(pair.multiplied)} | "
+            f"**{pair.middle:.1f}** ({pair.low:.1f} to {pair.high:.1f}) |"
+        )
+        sides.append(f"{pair.side} {figures(pair.multiplied)} when {name}")
+    pair = expected(STILL)
+    alone, multiplied = figures(pair.alone), figures(pair.multiplied)
+    outcomes = (
+        f"- **About {alone} in both:** strength alone is enough. This page is wrong about bubbles.",
+        f"- **About {multiplied} in both:** both strengths multiply. Wrong again.",
+        f"- **{' and '.join(sides).capitalize()}:** no power of the strength gives both. The page "
+        "has passed a test that it could have failed.",
+        "- **Anything else**, or a ratio at the edge of a band: undecided. Do it again.",
+    )
+    plan = "Plan each of the four little baths in the planner first: it may say no."
+    if school:
+        plan = "In a class this is the teacher's experiment, planned and mixed before."
+    return "\n".join([plan, "", *lines, "", *outcomes])

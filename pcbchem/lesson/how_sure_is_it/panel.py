@@ -1,0 +1,70 @@
+"""Page 04b's first panel: plausible baths one by one, and how sure their ratio is."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ...page.picture import INK, NARROW, WIDE, Drawing, figure
+from ...page.row_chart import SIZE, SMALL
+from ...page.widget.controls import Choice, PanelWords
+from ...page.widget.panel import Panel
+from .numbers import Case
+from .picture import Pairs, Ranges
+from .words import MOVED, ratio_question_words, ratio_words
+
+if TYPE_CHECKING:
+    from ...page import Prediction
+
+LOOKING = "-"
+"""The prediction of a reader who looks without one, as `Prediction` has it."""
+
+
+def ratio_panel(prediction: Prediction | None = None) -> Panel:
+    """Make the panel of 200 plausible baths, each with water against itself without.
+
+    Parameters
+    ----------
+    prediction : Prediction, optional
+        The baths and their ratio wait for it. None: everything is shown.
+
+    Returns
+    -------
+    Panel
+        With the movement of the tray to choose.
+    """
+    tray = Choice("tray", "The tray", MOVED, "still")
+    return Panel("How sure is the ratio?", [tray], build, show, prediction=prediction)
+
+
+def build(narrow: bool) -> Drawing:
+    """Make the baths and the two bars beside each other, or one under the other."""
+    if narrow:
+        size, sheet = SMALL, figure(5.9, NARROW)
+        boxes = sheet.subplots(2, 1, height_ratios=(66, 34))
+        title_lines = "\n\n"
+    else:
+        size, sheet = SIZE, figure(3.7, WIDE)
+        boxes = sheet.subplots(1, 2, width_ratios=(52, 48))
+        title_lines = " "
+    pairs, ranges = Pairs(boxes[0], size), Ranges(boxes[1], size)
+    # lines without words keep the place of the title when everything is laid out
+    title = sheet.suptitle(
+        title_lines, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK
+    )
+    moving = (*pairs.moving, *ranges.moving, title)
+    return Drawing(sheet, moving, pairs=pairs, ranges=ranges, title=title, narrow=narrow)
+
+
+def show(drawing: Drawing, tray: str, predicted: str | None = LOOKING) -> PanelWords:
+    """Draw the mild bath in a tray and say it; the baths wait until something is `predicted`."""
+    case = Case("mild", tray)
+    is_known = predicted is not None
+    words = ratio_words(case) if is_known else ratio_question_words(case)
+    drawing.parts["pairs"].draw(case, is_known)
+    drawing.parts["ranges"].draw(case, is_known)
+    title = words.title
+    if drawing.parts["narrow"]:
+        # a part of the sentence a line
+        title = title.replace(": ", ":\n", 1).replace(", by", ",\nby")
+    drawing.parts["title"].set_text(title)
+    return PanelWords(words.readout, words.alt, notes=words.notes)
