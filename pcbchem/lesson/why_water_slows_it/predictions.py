@@ -24,7 +24,7 @@ def answer_times(movement: str) -> dict[str, float]:
     Returns
     -------
     dict of float
-        By the key of the answer, shortest first.
+        Time of each answer by its key [s], shortest first.
     """
     dilution = course(movement)
     place = dilution.at(QUESTION)

@@ -205,6 +205,7 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     # a computation ends somewhere: never means no more than that
     if not np.all(np.isfinite(dilution.times.values[place])):
         late = f" Never means not within {LONGEST / hour:g} hours."
+    alone = f"Strength alone would give {figures(dilution.weaker[place], 3)} times"
     thickness, film = film_words(dilution, place)
     _, undiluted = film_words(dilution, 0)
     mark = f" Your prediction, {guess}, is a hollow bar." if guess else ""
@@ -221,7 +222,7 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
         title,
         f"{FILM_TITLE}: {thickness}",
         f"{finding}.",
-        f"{title}. {described[view]} {finding}.{late}",
+        f"{title}. {described[view]} {finding}.{late} {alone}.",
     )
 
 
@@ -229,29 +230,22 @@ def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
     """Say the finding at a place of the slider: title and sentence [s, -]."""
     times, ratio = dilution.times, dilution.ratio
     weak = weaker(dilution.weaker[place])
-    alone = figures(dilution.weaker[place], 3)
-    when = span(at(times, place))
     water = water_words(dilution.water[place])
     clears = np.isfinite(times.values[place])
     never = f"{of_draws(~clears)} plausible baths never clear"
     # a bath that never clears has no ratio: then the count is the finding
     compares = np.isfinite(ratio.middle[place])
+    when = f"{clock(times.middle[place])} ({span(at(times, place))})"
     if not place:
-        title = f"Without water: {clock(times.middle[0])}"
-        finding = f"{water}: {when}; the middle bath takes {clock(times.middle[0])}"
-    elif compares:
-        least, middle, most = folds(ratio.low[place], ratio.middle[place], ratio.high[place])
-        title = f"{weak.capitalize()}: {middle} times as long"
-        finding = (
-            f"{water}: {when}, the middle bath {clock(times.middle[place])}. {middle} times as "
-            f"long as without ({least} to {most}); strength alone would give {alone}"
-        )
-    else:
-        title = f"{weak.capitalize()}: {never}"
-        finding = f"{water}: {never}; strength alone would give {alone} times the undiluted time"
+        return f"Without water: {clock(times.middle[0])}", f"{water}: {when}"
+    if not compares:
+        return f"{weak.capitalize()}: {never}", f"{water}: {never}"
+    least, middle, most = folds(ratio.low[place], ratio.middle[place], ratio.high[place])
+    title = f"{weak.capitalize()}: {middle} times as long"
+    finding = f"{water}: {when}, {middle} times as long as without ({least} to {most})"
     # a ratio of the middle must not hide those that never clear
-    if compares and not np.all(clears):
-        finding += f". {never}"
+    if not np.all(clears):
+        finding += f". {never[0].upper()}{never[1:]}"
     return title, finding
 
 
