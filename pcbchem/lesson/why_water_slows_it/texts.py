@@ -38,8 +38,8 @@ def why() -> str:
     return (
         "## Why\n\n"
         "**The film.** Right at the copper the liquid hardly moves. Acid and peroxide cross this "
-        "*film* molecule by molecule: *diffusion*. How much arrives each second on each square metre "
-        "sets the pace. It goes up with *D* (how easily they diffuse) and *c* (their strength), "
+        "*film* molecule by molecule: *diffusion*. How much arrives each second on each square "
+        "metre sets the pace. It goes up with *D* (how easily they diffuse) and *c* (their strength), "
         "and down with *δ* (how thick the film is).\n\n"
         "- ***c***: half as strong, and half as much arrives.\n"
         "- ***δ***: some peroxide falls apart at the copper, into water and oxygen. In a still "
