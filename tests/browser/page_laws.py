@@ -81,7 +81,8 @@ class PageLaws:
         """Those without a panel too; and on paper all is white in any theme."""
         change_theme(page, theme)
         img = page.locator(".pcbchem-panel img").first
-        assert corner_of(img) == ground
+        corner = corner_of(img)
+        assert corner == ground, corner
         assert len(set(page.evaluate(FILTERS))) == 1, "some pictures are turned, some are not"
         page.emulate_media(media="print")
         assert set(page.evaluate(GROUNDS)) == {"rgb(255, 255, 255)"}

@@ -36,9 +36,7 @@ def copy(browser, tmp_path_factory):
         cell_showing(FOLDED.format(f"<figure>{PICTURE}<figcaption>{TEXT}</figcaption></figure>")),
         cell_showing(FOLDED.format(f"<p>{TEXT}</p>")),
         new_markdown_cell(f"- {TEXT}\n\n> {TEXT}"),
-        new_code_cell(
-            "# a remark that is far longer than a small telephone is wide\nfor name in 'ab':\n    print(name, 1 + 2)"
-        ),
+        new_code_cell(f"# {TEXT[:95]}\nfor name in 'ab':\n    print(name, 1 + 2)"),
     ]
     folder = tmp_path_factory.mktemp("copy")
     nbformat.write(new_notebook(cells=cells), folder / "small.ipynb")
