@@ -4,6 +4,8 @@ import numpy as np
 
 from pcbchem.bench.plan.dilution import ALL_OFF, ALL_ON
 from pcbchem.lesson.why_water_slows_it import (
+    GUESSES,
+    GUESSES_AGAIN,
     QUESTION,
     cost,
     course,
@@ -134,3 +136,7 @@ ratios = [two_sizes(exponent).middle for exponent in (0, 0.25, 0.5)]
 claim("1.0, 1.3 or 1.7 times as long for *x* = 0, ¼ or ½", *ratios, 0, 0.25, 0.5)
 claim("9.6 × 8.0 = 77 times", peroxide_less, acid_less, peroxide_less * acid_less)
 claim("about 10", np.divide(*(np.sqrt(np.prod(layer.seen)) for layer in layers)))
+
+# the answers to both questions
+for answer in {**GUESSES, **GUESSES_AGAIN}.values():
+    claim(answer, source="input")
