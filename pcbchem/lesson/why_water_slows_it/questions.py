@@ -6,26 +6,41 @@ from functools import cache
 
 import numpy as np
 
-from ...common.limits import InputError
-from ...common.units import mL, um
+from ...bench.plan.dilution import Dilution, dilution
+from ...common.arrays import FloatArray
+from ...common.limits import InputError, collecting_warnings
+from ...common.units import mL, percent, um
+from ...matter.solution import Solution, mix
 from ...page.answers import Question
+from ...page.why import WhyQuestion
 from ...reaction.bath.bath import etch
 from ...reaction.bath.setup import Tray
-from ..review_questions import REVIEW_QUESTIONS, ROOM, MildBath, apart
-from ..workshop import tide_clock
-from .numbers import QUESTION, course
+from ..review_questions import ACID, REVIEW_QUESTIONS, ROOM, apart
+from ..workshop import bath, tide_clock
+from .why_questions import why_question
 
-THIN = 0.5
-"""Foil of the offcuts [oz/ft²]."""
-TENTHS = tuple(range(round(10 * QUESTION) + 1, 41))
-"""Tenths of a part of water that the question on the film is about [-].
+WHOLE, THIN = 1.0, 0.5
+"""Foil of the board and of the offcuts [oz/ft²]."""
+WATER = np.concatenate([[0.0], np.arange(6, 17) / 10])
+"""Parts of water in the baths of the question on time [-], to one of acid and one of peroxide."""
+PEROXIDE = np.arange(16, 25) / 2
+"""Strengths of their peroxide [% by weight]."""
+VOLUME = np.arange(120, 185, 5) * mL
+"""Volumes of these baths [m³]."""
+PRINTED = 2.0
+"""How many times weaker the bath is whose film the page prints [-]: never asked for."""
+WEAKER = np.arange(170, 351) / 100
+"""How many times weaker the question on the film may make the bath [-].
 
-More than the page prints the answer of: with less water strength and film are too alike to tell
-one slip from the other.
+With less water than that, strength and film are too alike to tell one slip from the other.
 """
 STRENGTH_ALONE = (
     "Strength alone would give that: you multiplied by how many times weaker the bath is. The "
     "offcuts say what the water really costs."
+)
+POINT_FOR_COLON = (
+    "You took seconds for hundredths of a minute. 3 min 40 s is not 3.40 min: 40 s are 40 ÷ 60 of "
+    "a minute, so it is 3.67 min. Or count in seconds."
 )
 
 
@@ -40,13 +55,41 @@ def stopwatch(seconds: float) -> str:
     return " ".join(parts)
 
 
+def point_for_colon(seconds: float) -> float:
+    """Return a time [s] as who reads 3 min 40 s as 3.40 min takes it [s]."""
+    minutes, rest = divmod(round(seconds), 60)
+    return 60 * (minutes + rest / 100)
+
+
 @cache
-def time_to_clear(bath: MildBath, ounces: float) -> float:
-    """Return what a stopwatch would say of a board by the model's default values [s], to 5 s."""
-    tray = Tray(agitation="rocked", facing="up", T_air=ROOM)
-    run = etch(bath.mixed(), tide_clock(ounces), tray)
+def still_bath() -> Dilution:
+    """Return what water does to the film of the workshop's mild bath that stands still.
+
+    Over no water, and then over `WEAKER`.
+    """
+    # equal parts: each two parts of water make it once more as much
+    water = np.concatenate([[0.0], 2 * (WEAKER - 1)])
+    with collecting_warnings():
+        return dilution(bath("mild", agitation="still"), water)
+
+
+@cache
+def times_to_clear(ounces: float) -> FloatArray:
+    """Return what a stopwatch would say of boards by the model's default values [s], to 5 s.
+
+    In a bath that stands still, over `WATER`, `PEROXIDE` and `VOLUME`; foil in ounces [oz/ft²].
+    """
+    water = WATER[:, None, None]
+    part = VOLUME / (water + 2)
+    mixture = mix(
+        Solution.of(volume=part * water, T=ROOM),
+        Solution.of(volume=part, T=ROOM, HCl=ACID),
+        Solution.of(volume=part, T=ROOM, H2O2=percent(PEROXIDE[:, None])),
+    )
+    tray = Tray(agitation="still", facing="up", T_air=ROOM)
+    run = etch(mixture, tide_clock(ounces), tray)
     # nobody sees the last copper go more exactly than that
-    return 5 * round(float(run.time_to_clear) / 5)
+    return 5 * np.round(np.asarray(run.time_to_clear) / 5)
 
 
 @apart
@@ -56,49 +99,34 @@ def film_question(rng: np.random.Generator) -> Question:
     Parameters
     ----------
     rng : Generator
-        Draws the parts of water [-].
+        Draws how many times weaker the bath is [-].
 
     Returns
     -------
     Question
         Answer [-] from the numbers it prints: those of the workshop's mild bath, rounded.
     """
-    mild = course("mild")
-    place = int(rng.choice(TENTHS))
-    thin = round(float(mild.film["thickness"][0]) / um)
-    thick = round(float(mild.film["thickness"][place]) / um)
-    # the answer is worked out from the numbers that are printed, as a learner does it
-    weaker = round(float(mild.weaker[place]), 2)
+    film = still_bath().film
+    # the page prints what 2 times weaker does
+    weaker = float(rng.choice(WEAKER[WEAKER != PRINTED]))
+    place = still_bath().at(2 * (weaker - 1))
+    thin = round(float(film["thickness"][0]) / um)
+    thick = round(float(film["thickness"][place]) / um)
     # said at the end of the explanation, never asked for
-    exact = float(mild.film["copper"][0] / mild.film["copper"][place])
+    exact = float(film["copper"][0] / film["copper"][place])
+    # the answer is worked out from the numbers that are printed, as a learner does it
     thicker = thick / thin
     answer = weaker * thicker
     return Question(
         "film",
-        f"A mild bath is made {weaker:g} times weaker with water. Its film, the still liquid at "
-        f"the copper, grows from {thin} µm to {thick} µm. How many times less copper leaves each "
-        "second when the board goes in?",
+        f"A mild bath that stands still is made {weaker:g} times weaker with water. Its film, the "
+        f"still liquid at the copper, grows from {thin} µm to {thick} µm. How many times less "
+        "copper leaves each second when the board goes in?",
         "ratio",
         "timesless",
         answer,
         0.03,
-        (
-            (
-                weaker,
-                "That is strength alone. The film is thicker too, so acid and peroxide have "
-                "farther to go: multiply by how many times thicker.",
-            ),
-            (
-                thicker,
-                "That is the film alone. The bath is weaker too, so less sets out across the "
-                "film: multiply by how many times weaker.",
-            ),
-            (
-                1 / answer,
-                "That is what is left, as a part of what left before. How many times less is it? "
-                "Divide 1 by it.",
-            ),
-        ),
+        film_slips(weaker, thicker),
         f"Strength: the bath is {weaker:g} times weaker, so {weaker:g} times less acid and "
         "peroxide set out across the film.\n"
         f"Film: {thick} ÷ {thin} = {thicker:.2f} times thicker. The way across is that many times "
@@ -107,6 +135,47 @@ def film_question(rng: np.random.Generator) -> Question:
         f"The model counts a little more than these two and says {exact:.2f}. Later the bath also "
         "runs down and warms less; that is not in this number.",
         subject="copper",
+    )
+
+
+def film_slips(weaker: float, thicker: float) -> tuple[tuple[float, str], ...]:
+    """Return what known slips lead to [-], from times weaker and times thicker [-]."""
+    return (
+        (
+            weaker + thicker,
+            "You added. The film makes less of what is already less: a half of a half is a "
+            "quarter. Multiply the two.",
+        ),
+        (
+            weaker + thicker - 1,
+            "You added the two losses up. The film takes its share of what the strength has left "
+            "over, not of the whole. Multiply the two.",
+        ),
+        (
+            weaker,
+            "That is strength alone. The film is thicker too, so acid and peroxide have "
+            "farther to go: multiply by how many times thicker.",
+        ),
+        (
+            thicker,
+            "That is the film alone. The bath is weaker too, so less sets out across the "
+            "film: multiply by how many times weaker.",
+        ),
+        (
+            weaker**2,
+            "You counted the strength twice, once for the acid and once for the peroxide. They "
+            "cross side by side: it counts once, and the film comes on top.",
+        ),
+        (
+            weaker / thicker,
+            "You divided by the film. A thicker film is a longer way, so still less arrives: "
+            "multiply.",
+        ),
+        (
+            1 / (weaker * thicker),
+            "That is what is left, as a part of what left before. How many times less is it? "
+            "Divide 1 by it.",
+        ),
     )
 
 
@@ -124,60 +193,81 @@ def time_question(rng: np.random.Generator) -> Question:
     Question
         Answer [s]: all times are those of the model, rounded as on a stopwatch.
     """
-    water = float(rng.choice(np.arange(8, 21, 2))) / 10
-    peroxide = float(rng.choice((10, 11, 12)))
-    volume = 10 * mL * int(rng.integers(12, 19))
-    strong = MildBath((0.0, 1.0, 1.0), peroxide, volume)
-    weak = MildBath((water, 1.0, 1.0), peroxide, volume)
-    board = time_to_clear(strong, 1.0)
-    before, after = time_to_clear(strong, THIN), time_to_clear(weak, THIN)
+    # the first of `WATER` is none
+    part = int(rng.integers(1, WATER.size))
+    strength = int(rng.integers(PEROXIDE.size))
+    volume = int(rng.integers(VOLUME.size))
+    board = float(times_to_clear(WHOLE)[0, strength, volume])
+    before = float(times_to_clear(THIN)[0, strength, volume])
+    after = float(times_to_clear(THIN)[part, strength, volume])
     # two parts without water, so half a time weaker for each part of it
-    weaker, ratio = 1 + water / 2, after / before
+    weaker = round(1 + float(WATER[part]) / 2, 2)
+    ratio = after / before
     longer = board * round(ratio, 2)  # as the explanation goes on with the ratio it has printed
     return Question(
         "time",
-        f"A mild bath etches the bare copper off a board in {stopwatch(board)}. You time an offcut "
-        f"as large, with thinner copper, in a bath of that kind: {stopwatch(before)}. In a second, "
-        f"fresh bath, mixed with water so that acid and peroxide are {weaker:.1f} times weaker, "
-        f"another such offcut takes {stopwatch(after)}. If the board slows down as the offcuts "
-        "did, how long will it take in a fresh bath of the second kind, in minutes?",
+        f"A mild bath that stands still etches the bare copper off a board in {stopwatch(board)}. "
+        "You time an offcut as large, with thinner copper, in a bath of that kind: "
+        f"{before:.0f} s. In a second, fresh bath, mixed with water so that acid and peroxide are "
+        f"{weaker:g} times weaker, another such offcut takes {after:.0f} s. If the board "
+        "slows down as the offcuts did, how long will it take in a fresh bath of the second kind, "
+        "in minutes?",
         "time",
         "min",
         board * ratio,
-        0.03,
-        (
-            (board * weaker, STRENGTH_ALONE),
-            # the ratio alone, written down as minutes
-            (60 * ratio, "That is how many times longer. Times which time?"),
-            (board / ratio, "You divided. The diluted bath is slower, so the board takes longer."),
-            (
-                board * ratio * weaker,
-                "You multiplied by the strength as well. The ratio of the two offcuts already "
-                "holds everything that the water does.",
-            ),
-        ),
-        f"The offcuts: {stopwatch(after)} ÷ {stopwatch(before)} = {after:.0f} s ÷ {before:.0f} s = "
-        f"{ratio:.2f} times as long.\n"
+        0.02,
+        time_slips(board, before, after, weaker),
+        f"The offcuts: {after:.0f} s ÷ {before:.0f} s = {ratio:.2f} times as long.\n"
         f"The board: {stopwatch(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = "
         f"{longer:.0f} s, that is {longer / 60:.1f} min.\n"
-        f"Strength alone would give × {weaker:.1f} and only {board * weaker / 60:.1f} min.\n"
+        f"Strength alone would give × {weaker:g} and only {board * weaker / 60:.1f} min.\n"
         "All three times were computed by the model of this page, not measured: they are as sure "
         "as the model is.",
     )
 
 
-def water_questions(seed: int) -> list[Question]:
-    """Ask three questions for the page on why water slows the etching.
+def time_slips(
+    board: float, before: float, after: float, weaker: float
+) -> tuple[tuple[float, str], ...]:
+    """Return what known slips lead to [s], from the times [s] and how many times weaker [-]."""
+    ratio = after / before
+    return (
+        # the offcuts are timed in seconds alone: there is one way only to make this slip
+        (point_for_colon(board) * ratio, POINT_FOR_COLON),
+        (
+            board + after - before,
+            "You added the minutes that the offcut lost. The board has more copper, so it loses "
+            "more: multiply by how many times as long the offcut took.",
+        ),
+        (board * weaker, STRENGTH_ALONE),
+        (
+            board * weaker**2,
+            "You counted the strength twice, once for the acid and once for the peroxide. The "
+            "offcuts say what the water really costs.",
+        ),
+        # the ratio alone, written down as minutes
+        (60 * ratio, "That is how many times longer. Times which time?"),
+        (board / ratio, "You divided. The diluted bath is slower, so the board takes longer."),
+        (
+            board * ratio * weaker,
+            "You multiplied by the strength as well. The ratio of the two offcuts already "
+            "holds everything that the water does.",
+        ),
+    )
+
+
+def water_questions(seed: int) -> list[Question | WhyQuestion]:
+    """Ask four questions for the page on why water slows the etching.
 
     Parameters
     ----------
     seed : int
-        Makes the numbers [-], 0 or more; the last question goes by it in turn.
+        Makes the numbers [-], 0 or more; the last two questions go by it in turn.
 
     Returns
     -------
-    list of Question
-        Film and strength, then time; the third goes back to an earlier lesson.
+    list of Question and WhyQuestion
+        Film and strength, then time, then why; the fourth goes back to an earlier lesson.
 
     Raises
     ------
@@ -187,16 +277,17 @@ def water_questions(seed: int) -> list[Question]:
     Examples
     --------
     >>> print([question.key for question in water_questions(1)])
-    ['film', 'time', 'strength']
+    ['film', 'time', 'why', 'strength']
     """
     is_whole = isinstance(seed, int | np.integer) and not isinstance(seed, bool)
     if not is_whole or seed < 0:
         rule = "it must be a whole number from 0"
         raise InputError("seed", rule, value=seed, about=f" = {seed!r}")
-    # one generator for all three: the same seed asks the same sheet again
+    # one generator for all four: the same seed asks the same sheet again
     rng = np.random.default_rng(seed)
     return [
         film_question(rng),
         time_question(rng),
+        why_question(rng, int(seed)),
         REVIEW_QUESTIONS[seed % len(REVIEW_QUESTIONS)](rng),
     ]

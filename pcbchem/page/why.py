@@ -1,0 +1,95 @@
+"""A question that asks why: one of several reasons is right, and each has a reply of its own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..common.limits import InputError, check_choice
+from .answers import Verdict
+
+FEWEST, MOST = 3, 5
+"""How many answers there are to choose from [-]."""
+
+
+@dataclass(frozen=True)
+class WhyQuestion:
+    """One question whose answer is a reason.
+
+    Parameters
+    ----------
+    key : str
+        Its name among the questions of a page.
+    text : str
+        The question, in plain words; each line a paragraph.
+    options : tuple
+        Key, words and reply of each answer, in the order in which they are shown.
+    right : str
+        Key of the right answer.
+    explanation : str
+        The way to the answer, a step a line.
+    from_lesson : str
+        What the earlier lesson was about that the question goes back to, or "".
+
+    Raises
+    ------
+    InputError
+        Fewer than 3 or more than 5 answers, a key that is empty or stands twice, or a right
+        answer that is not among them.
+    """
+
+    key: str
+    text: str
+    options: tuple[tuple[str, str, str], ...]
+    right: str
+    explanation: str
+    from_lesson: str = ""
+
+    def __post_init__(self) -> None:
+        keys = [key for key, _, _ in self.options]
+        if not FEWEST <= len(keys) <= MOST:
+            rule = f"give {FEWEST} to {MOST}"
+            raise InputError(
+                "options", rule, value=keys, low=FEWEST, high=MOST, about=f" = {keys!r}"
+            )
+        # "" is what the page sends when nothing is chosen
+        if "" in keys or len(set(keys)) < len(keys):
+            rule = "each needs a key of its own, and none may be ''"
+            raise InputError("options", rule, value=keys, about=f" = {keys!r}")
+        check_choice("right", self.right, tuple(keys))
+
+
+def judge_why(question: WhyQuestion, key: str) -> Verdict:
+    """Judge the reason that was chosen.
+
+    Parameters
+    ----------
+    question : WhyQuestion
+        What was asked.
+    key : str
+        Key of the answer that was chosen, or "" if none was.
+
+    Returns
+    -------
+    Verdict
+        Right, slip (each wrong reason is a known one) or unread, with the reply of that answer.
+
+    Raises
+    ------
+    InputError
+        A key that is not among the answers.
+
+    Examples
+    --------
+    >>> options = (("a", "It weighs less.", "It weighs more."), ("b", "It is colder.", "Is it?"))
+    >>> options += (("c", "It is salty.", "Salt lowers it."),)
+    >>> ice = WhyQuestion("sea", "Why does the sea freeze late?", options, "c", "Salt does it.")
+    >>> print(judge_why(ice, "a").words)
+    Not yet. It weighs more.
+    """
+    if not key:
+        return Verdict("unread", "Choose one of the answers first.")
+    replies = {name: reply for name, _, reply in question.options}
+    reply = replies[check_choice("answer", key, tuple(replies))]
+    if key == question.right:
+        return Verdict("right", f"Right. {reply}".strip())
+    return Verdict("slip", f"Not yet. {reply}".strip())

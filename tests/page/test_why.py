@@ -1,0 +1,52 @@
+"""Questions that ask why: bad ones refused, and each answer gets its own reply (law)."""
+
+import pytest
+
+from pcbchem.common.limits import InputError
+from pcbchem.page.why import WhyQuestion, judge_why
+
+THREE = (("a", "It weighs less.", "More."), ("b", "It is cold.", "Is it?"), ("c", "Salt.", "Yes."))
+
+
+def asked(options=THREE, right="c"):
+    return WhyQuestion("sea", "Why does the sea freeze late?", options, right, "Salt does it.")
+
+
+@pytest.mark.parametrize(
+    "options, right, words",
+    [
+        (THREE[:2], "a", "give 3 to 5"),
+        ((*THREE, ("d", "", ""), ("e", "", ""), ("f", "", "")), "a", "give 3 to 5"),
+        ((*THREE, ("a", "Again.", "")), "a", "key of its own"),
+        ((*THREE, ("", "Nothing.", "")), "a", "none may be ''"),
+        (THREE, "d", "choose from a, b, c"),
+        (THREE, "", "choose from a, b, c"),
+    ],
+)
+def test_law_a_question_that_cannot_be_asked(options, right, words):
+    with pytest.raises(InputError, match=words):
+        asked(options, right)
+
+
+def test_law_three_and_five_answers_can_be_asked():
+    assert len(asked().options) == 3
+    assert len(asked((*THREE, ("d", "", ""), ("e", "", ""))).options) == 5
+
+
+def test_law_each_answer_has_its_reply():
+    verdicts = [judge_why(asked(), key) for key in "abc"]
+    assert [verdict.grade for verdict in verdicts] == ["slip", "slip", "right"]
+    assert [verdict.words for verdict in verdicts] == [
+        "Not yet. More.",
+        "Not yet. Is it?",
+        "Right. Yes.",
+    ]
+
+
+def test_law_nothing_chosen_is_not_judged():
+    assert judge_why(asked(), "").grade == "unread"
+
+
+def test_law_an_unknown_answer_is_refused():
+    with pytest.raises(InputError, match="choose from a, b, c"):
+        judge_why(asked(), "z")
