@@ -293,8 +293,8 @@ def warmth_slips(start: float, rise: float) -> tuple[tuple[float, str], ...]:
     return (
         (
             float(celsius(start_F + rise)),
-            f"You took the thermometer's {start_F:.0f} for °C. It shows °F: subtract 32, "
-            "then divide by 1.8.",
+            "You took what the thermometer shows for °C. It shows °F: subtract 32, then divide by "
+            "1.8.",
         ),
         (
             float(celsius(start_F + 1.8 * rise)),

@@ -3,6 +3,18 @@
 from .claims import claim
 from .picture import picture_of
 from .table import Table, counting
-from .widget.quiz import Check, Prediction
+from .widget.afterwards import Afterwards, PageEnd
+from .widget.check import Check
+from .widget.prediction import Option, Prediction
 
-__all__ = ["Check", "Prediction", "Table", "claim", "counting", "picture_of"]
+__all__ = [
+    "Afterwards",
+    "Check",
+    "Option",
+    "PageEnd",
+    "Prediction",
+    "Table",
+    "claim",
+    "counting",
+    "picture_of",
+]

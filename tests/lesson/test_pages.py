@@ -14,9 +14,9 @@ import pytest
 from pcbchem.lesson import pages
 from pcbchem.lesson.plan_a_bath import fields
 from pcbchem.lesson.plan_a_bath import panel as planner
+from pcbchem.page import Prediction
 from pcbchem.page.claims import unclaimed
 from pcbchem.page.picture import Picture
-from pcbchem.page.widget.quiz import Prediction
 
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 PAGES = sorted(path.name for path in NOTEBOOKS.glob("*.ipynb"))

@@ -29,7 +29,7 @@ from .words import (
 )
 
 if TYPE_CHECKING:
-    from ...page.widget.quiz import Prediction
+    from ...page.widget.prediction import Prediction
 
 
 @dataclasses.dataclass(frozen=True)

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import pathlib
 import threading
+import time
 import traceback
+import weakref
 from typing import Any, ClassVar
 
 import anywidget
 import traitlets as tr
 
 FOLDER = pathlib.Path(__file__).parent
+WIDGETS: weakref.WeakSet[PageWidget] = weakref.WeakSet()
+"""Every widget of this kernel, for what all of them are to do."""
 
 
 class PageWidget(anywidget.AnyWidget):
@@ -27,7 +31,12 @@ class PageWidget(anywidget.AnyWidget):
         # before the widget is made: what listens may be called while it is
         self.failure: Exception | None = None
         self.turn = threading.RLock()
+        self.birth = time.time()  # [s]
         super().__init__(**traits)
+        WIDGETS.add(self)
+
+    def forget(self) -> None:
+        """Forget what a reader has answered; a widget that keeps no answers has nothing to do."""
 
     # Read anew for each widget, not at import: whoever changes a file sees it in the next one made.
 

@@ -15,17 +15,11 @@ const WORDS_CHANGE = [
   "change:wrong",
   "change:error",
   "change:predicted",
+  "change:guess",
+  "change:reply",
   "change:file",
   "change:handed",
 ].join(" ");
-
-// Where another page of this library lies: beside this one, or in JupyterLab under its own address.
-function pageAddress(name) {
-  if (/\.(ipynb|html)$/.test(location.pathname)) return name;
-  const config = document.getElementById("jupyter-config-data");
-  if (!config) return name;
-  return `${JSON.parse(config.textContent).baseUrl || "/"}doc/tree/${name}`;
-}
 
 // Pages hand values over in the browser's own storage; where that is forbidden, nothing is handed.
 function withStorage(work) {
@@ -70,6 +64,9 @@ function makeParts() {
     notes: make("div", { class: "pcbchem-notes" }),
     readout: make("output", { "aria-live": "polite" }),
     prediction: make("p", { class: "pcbchem-prediction" }),
+    guess: make("p", { class: "pcbchem-guess" }),
+    // said when it comes: it is the answer to what the reader has just chosen
+    reply: make("p", { class: "pcbchem-reply", role: "status" }),
     wrong: make("p", { class: "pcbchem-wrong", role: "alert" }),
     // the same once more beside many fields, where the eye is; who only hears the page has heard it
     wrongBesideFields: make("p", { class: "pcbchem-wrong", "aria-hidden": "true", hidden: "" }),
@@ -117,7 +114,7 @@ class PanelView {
     const { wrongBesideFields, pressEnter, working, lost, filled } = this.parts;
     const rows = rowsOf(this.model.get("groups"), this, this.controls);
     const buttons = make("div", { class: "pcbchem-buttons" });
-    buttons.append(makeButton("Reset", () => this.reset()));
+    if (rows.length > 0) buttons.append(makeButton("Reset", () => this.reset()));
     if (this.model.get("keeps")) buttons.append(...this.fileButtons());
     const says = [wrongBesideFields, pressEnter, working, lost, filled];
     this.side = make("div", { class: "pcbchem-rows" }, ...rows, buttons, ...says);
@@ -138,8 +135,9 @@ class PanelView {
   }
 
   buildWords() {
-    const { head, wrong, error, prediction, readout } = this.parts;
-    const words = make("div", { class: "pcbchem-words" }, head, wrong, error, prediction, readout);
+    const { head, wrong, error, readout, prediction, guess, reply } = this.parts;
+    const words = make("div", { class: "pcbchem-words" });
+    words.append(head, wrong, error, readout, prediction, guess, reply);
     const [text, page] = this.model.get("link");
     if (page) words.append(this.buildLink(text, page));
     return words;
@@ -298,19 +296,21 @@ class PanelView {
   // What the page says and shows
 
   say() {
-    const { picture, head, notes, readout, prediction, wrong, wrongBesideFields, error } =
-      this.parts;
+    const { picture, head, notes, readout, wrong, wrongBesideFields, error } = this.parts;
+    const { prediction, guess, reply } = this.parts;
     const model = this.model;
     this.setHtml(head, model.get("head"));
     this.setHtml(notes, model.get("notes"));
     picture.alt = model.get("alt");
     readout.textContent = model.get("readout");
     prediction.textContent = model.get("predicted");
+    guess.textContent = model.get("guess");
+    reply.textContent = model.get("reply"); // never hidden: what is hidden is not heard later
     wrong.textContent = model.get("wrong");
     error.textContent = model.get("error");
     const hasFields = model.get("layout_of") === "fields";
     wrongBesideFields.textContent = hasFields ? model.get("wrong") || model.get("error") : "";
-    for (const part of [wrong, error, prediction, wrongBesideFields]) {
+    for (const part of [wrong, error, prediction, guess, wrongBesideFields]) {
       part.hidden = !part.textContent;
     }
     // a picture that nothing is said of may be that of other inputs

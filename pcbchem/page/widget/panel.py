@@ -12,11 +12,12 @@ import traitlets as tr
 
 from ...common.limits import InputError
 from ..picture import Drawing, Picture
+from .afterwards import folded
 from .base import PageWidget, error_words
 from .controls import Control, Group, PanelWords, all_controls, for_script
 
 if TYPE_CHECKING:
-    from .quiz import Prediction
+    from .prediction import Prediction
 
 PANELS: dict[str, Panel] = {}
 """Every panel of this kernel by its title, for `sweep`: a cell run again replaces its own."""
@@ -38,7 +39,7 @@ class Panel(PageWidget):
     title : str
         The panel's name, for those who cannot see it.
     controls : sequence of Slider, Field, Choice or Group
-        From top to bottom.
+        From top to bottom; none: a picture that only waits for a prediction.
     build : callable
         Takes whether the page is narrow; returns a `Drawing`.
     show : callable
@@ -70,7 +71,10 @@ class Panel(PageWidget):
     alt = tr.Unicode().tag(sync=True)
     notes = tr.Unicode().tag(sync=True)
     wrong = tr.Unicode().tag(sync=True)
+    # the reader's prediction, what the panel has to say to it, and the replies to its choices
     predicted = tr.Unicode().tag(sync=True)
+    guess = tr.Unicode().tag(sync=True)
+    reply = tr.Unicode().tag(sync=True)
     dpr = tr.Float(1.0).tag(sync=True)
     narrow = tr.Bool(False).tag(sync=True)
     # the page counts its questions in `asked`; `done` is the number of the one that is answered
@@ -118,7 +122,7 @@ class Panel(PageWidget):
         # the page sends its values and `asked` in one message: here all of them are set already
         self.observe(self._asked, ["asked"])
         if prediction is not None:
-            prediction.observe(self._asked, ["choice"])
+            prediction.observe(self._asked, ["settled"])
         if title in PANELS:
             PANELS[title].retire()
         PANELS[title] = self
@@ -157,7 +161,7 @@ class Panel(PageWidget):
         drawing = self.drawings[narrow]
         everything = dict(self.values)
         if self.prediction is not None:
-            everything["predicted"] = self.prediction.choice or None  # None: the answer waits
+            everything["predicted"] = self.prediction.guess  # None: the answer waits
         everything.update(values)
         return drawing, self.show(drawing, **everything)
 
@@ -176,14 +180,14 @@ class Panel(PageWidget):
         handed: dict[str, Any] = {}
         if self.values_for_link:
             handed = dict(self.values_for_link(**everything))
-        # where the panel has nothing of its own to say to a prediction, its words stand alone
-        guess = words.guess
-        if not guess and self.prediction is not None:
-            guess = self.prediction.words
+        predicted = reply = ""
+        if self.prediction is not None:
+            predicted, reply = self.prediction.words, self.prediction.reply
         with self.hold_sync():  # all of it reaches the page in one message
             self.values, self.png, self.file, self.handed = everything, png, file, handed
             self.head, self.readout, self.alt = words.head, words.readout, words.alt
-            self.notes, self.wrong, self.predicted = words.notes, words.wrong, guess
+            self.notes, self.wrong = words.notes, words.wrong
+            self.predicted, self.guess, self.reply = predicted, words.guess, reply
             self.error, self.done = "", self.asked
         return words
 
@@ -223,7 +227,7 @@ class Panel(PageWidget):
         self.failure = error
         with self.hold_sync():
             self.head = self.readout = self.alt = self.notes = self.wrong = ""
-            self.predicted = self.file = self.opened = ""
+            self.predicted = self.guess = self.reply = self.file = self.opened = ""
             self.handed = {}
             self.error, self.done = error_words(error), self.asked
 
@@ -250,14 +254,14 @@ class Panel(PageWidget):
     def retire(self) -> None:
         """Stop listening and leave the page: another panel has taken this one's place."""
         if self.prediction is not None:
-            self.prediction.unobserve(self._asked, ["choice"])
+            self.prediction.unobserve(self._asked, ["settled"])
         self.close()
 
     def still(self) -> tuple[Picture, PanelWords]:
         """Return picture and words for a page without a kernel, where nothing waits for a guess."""
-        # "-": looks without a prediction; nobody can make one there
+        # "-": looks without a prediction; whoever reads there has made one for themselves
         guess = {}
-        if self.prediction is not None and not self.prediction.choice:
+        if self.prediction is not None:
             guess = {"predicted": "-"}
         with self.turn:
             drawing, words = self.picture_and_words(False, **guess)
@@ -267,16 +271,19 @@ class Panel(PageWidget):
             return Picture(png, words.alt, narrow.png(2.0)), words
 
     def still_forms(self) -> dict[str, str]:
-        """Return picture and words as HTML, and the live sentence as text."""
+        """Return picture and words as HTML, and the live sentence as text.
+
+        With a prediction both stay folded until the reader has made one.
+        """
         picture, words = self.still()
-        return {
-            "text/html": (
-                f'<figure style="margin:0">{words.head}{picture._repr_html_()}<figcaption>'
-                f'{html.escape(words.readout)}</figcaption><div class="pcbchem-words">{words.notes}'
-                f"</div></figure>"
-            ),
-            "text/plain": f"{self.title}: {words.readout}",
-        }
+        figure = (
+            f'<figure style="margin:0">{words.head}{picture._repr_html_()}<figcaption>'
+            f'{html.escape(words.readout)}</figcaption><div class="pcbchem-words">{words.notes}'
+            f"</div></figure>"
+        )
+        if self.prediction is not None:
+            return {"text/html": folded(figure), "text/plain": f"{self.title}: predict first."}
+        return {"text/html": figure, "text/plain": f"{self.title}: {words.readout}"}
 
 
 def sweep() -> int:

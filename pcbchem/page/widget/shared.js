@@ -1,4 +1,4 @@
-// What panel.js and quiz.js both need. Python puts this text in front of either of them.
+// What all scripts need. Python puts this text in front of each of them.
 
 // JupyterLab takes arrow keys and Enter from whatever in a cell lacks this attribute on itself.
 const KEYS = { "data-lm-suppress-shortcuts": "true" };
@@ -32,4 +32,17 @@ function makeButton(words, work, attributes = {}) {
 function radioOption(group, value, words) {
   const box = make("input", { ...KEYS, type: "radio", name: group, value });
   return { box, label: make("label", {}, box, make("span", {}, words)) };
+}
+
+// Where another page of this library lies: beside this one, or in JupyterLab under its own address.
+function pageAddress(name) {
+  if (/\.(ipynb|html)$/.test(location.pathname)) return name;
+  const config = document.getElementById("jupyter-config-data");
+  if (!config) return name;
+  return `${JSON.parse(config.textContent).baseUrl || "/"}doc/tree/${name}`;
+}
+
+// A text that stays untouched where it is the same: a status line is not heard twice.
+function setText(element, text) {
+  if (element.textContent !== text) element.textContent = text;
 }

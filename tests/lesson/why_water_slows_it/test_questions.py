@@ -1,7 +1,7 @@
 """Questions of page 04: each answer and slip recognised, steps right as printed, by hand (law).
 
-The tests by hand read the numbers from the question as it is printed, as a learner does. All five
-questions are looked at here, those that go back to earlier lessons among them.
+The tests by hand read the numbers from the question as it is printed, as a learner does. All
+questions with numbers are looked at here, those that go back to earlier lessons among them.
 """
 
 import re
@@ -10,18 +10,38 @@ import pytest
 from helpers.questions import few, numbers
 
 from pcbchem.bench.plan.dilution import film_at_start
+from pcbchem.lesson.why_water_slows_it import questions as asking
 from pcbchem.lesson.why_water_slows_it.questions import water_questions
 from pcbchem.matter.solution import Solution, mix
 from pcbchem.page import Check
-from pcbchem.page.answers import answer_words, judge, read_answer
+from pcbchem.page.answers import Question, answer_words, judge, read_answer
 from pcbchem.reaction.bath.setup import Tray
 
 SEEDS = range(500)
+TABLES = range(1, 41)
+SHEETS = (0, 40, 80)
+FEWEST_OF_40 = 25
 SOME = (1, 2, 3, 4, 5, 10, 47, 100)
 # an idea of the hint of each slip, in their order
 HINTS = {
-    "film": ("strength alone", "film alone", "what is left"),
-    "time": ("Strength alone", "how many times longer", "You divided", "the strength as well"),
+    "film": (
+        "You added. ",
+        "added the two losses",
+        "strength alone",
+        "film alone",
+        "counted the strength twice",
+        "divided by the film",
+        "what is left",
+    ),
+    "time": (
+        "is not 3.40 min",
+        "added the minutes",
+        "Strength alone",
+        "counted the strength twice",
+        "how many times longer",
+        "You divided",
+        "the strength as well",
+    ),
     "strength": ("By weight means", "already in the peroxide", "That is the bottle"),
     "copper": ("twice too much", "the two round", "That is half"),
     "warmth": (
@@ -46,7 +66,12 @@ DO = {
 @pytest.fixture(scope="module")
 def every():
     """Every question of the first 500 seeds; a RangeWarning in any would be an error."""
-    return [question for seed in SEEDS for question in water_questions(seed)]
+    return [
+        question
+        for seed in SEEDS
+        for question in water_questions(seed)
+        if isinstance(question, Question)
+    ]
 
 
 def of_key(questions, key):
@@ -57,12 +82,15 @@ def test_law_two_are_about_the_page_and_one_goes_back(every):
     assert [q.from_lesson != "" for q in every] == [False, False, True] * len(SEEDS)
     assert {q.key for q in every[0::3]} == {"film"} and {q.key for q in every[1::3]} == {"time"}
     for first in SOME:
-        keys = {water_questions(first + more)[2].key for more in range(3)}
+        assert [question.key for question in water_questions(first)][:3] == ["film", "time", "why"]
+        keys = {water_questions(first + more)[3].key for more in range(3)}
         assert keys == {"strength", "copper", "warmth"}, "in turn"
 
 
 def test_law_the_page_does_not_print_an_answer(every):
-    assert not any("made 1.6 times weaker" in q.text for q in every)
+    assert not any(re.search(r"made 2(\.0+)? times weaker", q.text) for q in every)
+    # it could: nothing but the question's own choice keeps it out
+    assert asking.PRINTED in asking.WEAKER
 
 
 def test_law_an_earlier_lesson_is_named_by_its_words(every):
@@ -77,8 +105,24 @@ def test_law_numbers_vary_with_the_seed_alone(every):
         assert len({q.text for q in of_key(every, key)}) >= 20
 
 
+@pytest.mark.parametrize("sheet", SHEETS)
+@pytest.mark.parametrize("place", (0, 1))
+def test_law_tables_differ(sheet, place):
+    answers = {round(water_questions(table + sheet)[place].answer, 2) for table in TABLES}
+    assert len(answers) >= FEWEST_OF_40
+
+
+def test_law_a_table_gets_other_settings_on_each_sheet():
+    for table in TABLES:
+        texts = [water_questions(table + sheet)[2].text for sheet in SHEETS]
+        assert len(set(texts)) == len(texts)
+
+
 def test_law_the_fields_say_what_is_asked_for():
-    asks = Check(water_questions, seed=4).asks
+    def with_numbers(seed):
+        return [question for question in water_questions(seed) if isinstance(question, Question)]
+
+    asks = Check(with_numbers, seed=4).asks
     assert [ask["key"] for ask in asks] == ["film", "time", "strength"]
     assert [ask["label"] for ask in asks] == [
         "Your answer: how many times less",
@@ -156,6 +200,8 @@ def test_law_a_strength_is_shown_to_three_digits(every):
         ("°F for °C", "shows °F"),
         ("a factor of two in acid", "two acid"),
         ("strength for time", "Strength alone"),
+        ("added, not multiplied", "You added. "),
+        ("seconds as hundredths", "is not 3.40 min"),
         ("strength alone", "strength alone"),
         ("the film alone", "film alone"),
         ("the ratio for a time", "Times which time"),
@@ -188,7 +234,12 @@ def test_law_film_by_hand_from_what_is_printed(seed):
         assert judge(question, way.format(f"{by_hand:.2f}")).grade == "right"
     assert "strength alone" in judge(question, f"{weaker} times").words
     assert "film alone" in judge(question, f"{thick / thin:.2f}").words
-    assert "what is left" in judge(question, f"{100 / by_hand:.0f} %").words
+    assert "You added. " in judge(question, f"{weaker + thick / thin:.2f}").words
+    lost = (weaker - 1) + (thick / thin - 1)
+    assert "added the two losses" in judge(question, f"{1 + lost:.2f}").words
+    assert "strength twice" in judge(question, f"{weaker * weaker:.2f}").words
+    assert "divided by the film" in judge(question, f"{weaker * thin / thick:.3f}").words
+    assert "what is left" in judge(question, f"{100 / by_hand:.1f} %").words
     assert "a time" in judge(question, "3 min").words
 
 
@@ -211,7 +262,7 @@ def test_law_the_film_is_the_models_own():
         for water in (0.0, 2 * weaker - 2):
             bath = mixed_by_hand(water)
             strengths = (bath.concentration("HCl"), bath.concentration("H2O2"))
-            films.append(film_at_start(*strengths, bath.T, 27e-4, Tray()))
+            films.append(film_at_start(*strengths, bath.T, 27e-4, Tray(agitation="still")))
         # half a µm by rounding, and 1 % for what the middle of a faded bottle is
         for printed, film in zip((thin, thick), films, strict=True):
             thickness = 1e6 * film["thickness"]
@@ -239,6 +290,12 @@ def test_law_time_by_hand_from_what_is_printed(seed):
     assert after / before > 1.15 * weaker
     assert judge(question, f"{by_hand:.0f} s").grade == "right"
     assert "Strength alone" in judge(question, f"{board * weaker / 60:.1f} min").words
+    assert "strength twice" in judge(question, f"{board * weaker**2 / 60:.2f} min").words
+    # 4 min 50 s typed into a calculator as 4.50
+    minutes, rest = re.fullmatch(r"(\d+) min (\d+) s", match[1]).groups()
+    as_read = float(f"{minutes}.{rest:0>2}") * after / before
+    assert "3.40" in judge(question, f"{as_read:.2f}").words
+    assert "added the minutes" in judge(question, f"{board + after - before:.0f} s").words
     assert "Times which time?" in judge(question, f"{after / before:.2f}").words
     assert "You divided" in judge(question, f"{board * before / after:.1f} s").words
     assert "by the strength as well" in judge(question, f"{by_hand * weaker:.0f} s").words
