@@ -15,7 +15,7 @@ TOGETHER = (
     {f"tests/lesson/plan_a_bath/test_{name}.py" for name in ("jug", "picture", "words")},
     {
         f"tests/lesson/why_water_slows_it/test_{name}.py"
-        for name in ("panel", "picture", "words", "one_effect_away", "questions")
+        for name in ("panel", "picture", "words", "questions")
     },
 )
 """Files that share what is slow to make: one process runs them, one after the other."""

@@ -27,7 +27,15 @@ claim("tries 200 *plausible baths*", times.values.shape[-1])
 claim("bands of 8 in 10", 10 - below - above, 10)
 
 # how sure is the ratio?
-claim("4.4 min without water, 28 min with 2 parts", middle[0], middle[1], WATER)
+mild = bath("mild")
+claim(
+    "10 % acid, 12 % peroxide, equal parts), tray still: 4.4 min without water, 28 min with 2",
+    100 * mild.acid.label,
+    100 * mild.peroxide.label,
+    middle[0],
+    middle[1],
+    WATER,
+)
 claim("×6.4. Of 200", ratio.middle[1], times.values.shape[-1])
 claim("baths 8 in 10 take 3.3 to 6.3 min", 10 - below - above, 10, low[0], high[0])
 claim("20 to 40 min with it", low[1], high[1])
@@ -41,7 +49,7 @@ slower = np.sqrt(np.prod(strong_layer.seen) / np.prod(WEAK_LAYER.seen))
 weaker = np.sqrt(strong_layer.H2O2 / WEAK_LAYER.H2O2 * strong_layer.HCl / WEAK_LAYER.HCl)
 claim("called order 1, four times as long order 2", np.log2(2), np.log2(4))
 claim("is of order 2.7", order)
-claim("measured layers of 1.1", np.log(slower) / np.log(weaker))
+claim("layers are of order 1.1", np.log(slower) / np.log(weaker))
 claim("stays 2.7", order)
 
 # by hand
@@ -63,7 +71,7 @@ assert middle[0] < 4.80 / 0.0159 / 60
 
 # measured, said, guessed
 claim("*3 : 1 : 1*", source="definition")
-claim("*weak, 2.5 %*", source="trade")
+claim("*Weak, 2.5 %*", source="trade")
 
 # what would prove it wrong
 claim("with 2 parts of water. Each", WATER)

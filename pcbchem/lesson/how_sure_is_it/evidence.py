@@ -35,6 +35,12 @@ class LeftOut:
         return self.low > self.seen_high or self.high < self.seen_low
 
     @property
+    def beside(self) -> bool:
+        """Whether the band meets what was seen, and its middle does not."""
+        is_inside = self.seen_low <= self.middle <= self.seen_high
+        return not self.missed and not is_inside
+
+    @property
     def side(self) -> str:
         """How a miss misses, in words, for a time or a rate: what was seen over its nearest end."""
         if self.low > self.seen_high:
@@ -124,11 +130,11 @@ def missed_words() -> str:
     """
     facts = left_out_rows()
     misses = [fact for fact in facts if fact.missed]
-    hits = len(facts) - len(misses)
     if not misses:
         return f"All {len(facts)} bands meet what was seen."
-    lines = [f"**{fact.name}** ({fact.practice} seen): {fact.side}" for fact in misses]
+    lines = [f"**{fact.name}** ({fact.practice} seen), {fact.side}" for fact in misses]
+    beside = [f"{fact.name} (×{figures(fact.middle)})" for fact in facts if fact.beside]
     return (
-        f"{hits} of {len(facts)} bands meet what was seen. Missed: {'; '.join(lines)}. That is "
-        "the slow side: **a strong bath may be faster than any curve here.**"
+        f"Missed: {'; '.join(lines)}. That is the slow side: **a strong bath may be faster than any curve here.** Covered, but with "
+        f"its middle outside what was seen: {', '.join(beside) or 'none'}."
     )

@@ -78,4 +78,5 @@ def offcut_words(school: bool = False) -> str:
     plan = "Plan each of the four little baths in the planner first: it may say no."
     if school:
         plan = "In a class this is the teacher's experiment, planned and mixed before."
-    return "\n".join([plan, "", *lines, "", *outcomes])
+    heading = "How many times as long the weaker bath should take:"
+    return "\n".join([f"{plan} {heading}", "", *lines, "", *outcomes])

@@ -163,9 +163,8 @@ def told(both: Product) -> str:
     if both.multiplied <= both.at_once * ALIKE:
         return "<p>Here each effect works nearly as if the others were not there.</p>"
     return (
-        "<p>The effects feed each other. Bubbles thin the film, more copper dissolves, the film "
-        "gets warmer, more peroxide falls apart, and that makes more bubbles. Take one away, and "
-        "the others weaken too: each factor counts a part of its neighbours.</p>"
+        "<p>Bubbles thin the film, more copper dissolves, the film gets warmer, more peroxide "
+        "falls apart: more bubbles. Take one away, and the others weaken too.</p>"
     )
 
 

@@ -116,7 +116,7 @@ def show(drawing: Drawing, predicted: str | None = LOOKING) -> PanelWords:
         )
         notes = (
             "<p><b>An order that depends on how you move the tray is no order of a reaction.</b> "
-            "Film, bubbles and warmth are in it. The dotted line is order 1, strength alone.</p>"
+            "Film, bubbles and warmth are in it.</p>"
         )
     drawing.parts["title"].set_text(title if is_known else f"{title}?")
     alt = (

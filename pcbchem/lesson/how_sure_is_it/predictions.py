@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...bench.plan.dilution import ALL_ON
 from ...common.number_words import clock, figures
 from ...page import Option, Prediction
+from ..workshop import PAIRS
 from .numbers import STILL, WATER, bands_alone, course, measured_order, order_of, ratio_of, without
 from .one_effect_away import product
 from .words import at, ends, times
@@ -14,9 +15,11 @@ def ratio_prediction() -> Prediction:
     """Ask how sure the ratio of two times is, of which the bands are known."""
     middle = ratio_of(STILL)[1]
     alone = ends(bands_alone(STILL))
+    acid, peroxide = figures(PAIRS["mild"].acid), figures(PAIRS["mild"].peroxide)
     before, after = (clock(time) for time in course(STILL).times.middle)
     question = (
-        f"The mild bath, tray still: {before} without water, {after} with {figures(WATER)} parts, "
+        f"The mild bath ({acid} % acid, {peroxide} % peroxide, equal parts), tray still: {before} "
+        f"without water, {after} with {figures(WATER)} parts, "
         f"{times(middle)}. Of 200 plausible baths 8 in 10 take {at(STILL, 0)} without water, and "
         f"{at(STILL, 1)} with it. How sure is the ratio?"
     )
@@ -53,8 +56,8 @@ def order_prediction() -> Prediction:
     still, measured = order_of(STILL).middle, measured_order().middle
     question = (
         f"Half as strong and twice as long is called order 1, four times as long order 2. In the "
-        f"still tray the mild bath is of order {still:.1f}, the two measured layers of "
-        f"{measured:.1f}. Now shake the mild bath. Its order…"
+        f"still tray the mild bath is of order {still:.1f}, the two measured layers are "
+        f"of order {measured:.1f}. Now shake the mild bath. Its order…"
     )
     answers = {
         "same": Option(
@@ -101,7 +104,7 @@ def product_prediction() -> Prediction:
     reasons = {
         "own": Option("each effect works on its own", "Bubbles come from warmth, among others."),
         "feed": Option(
-            "the effects feed each other", "So taking one away weakens the others as well."
+            "the effects feed each other", "Each factor counts a part of its neighbours."
         ),
         "nothing": Option(
             "then nothing helps any more", "Strength alone still drives it, through a thick film."

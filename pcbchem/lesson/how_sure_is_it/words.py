@@ -47,7 +47,7 @@ def ends(pair: tuple[float, float]) -> str:
 
 def between(low: float, high: float) -> str:
     """Say how far apart two ends of a band are [-], as a factor."""
-    return f"{high / low:.1f} times"
+    return f"{high / low:.1f}"
 
 
 def ratio_question_words(case: Case) -> Words:
@@ -73,7 +73,10 @@ def ratio_words(case: Case) -> Words:
     slow, again = slow_twice(case)
     title = f"{times(middle)}: bath by bath {paired}, by the two bands {alone}"
     dry, wet = (between(float(band.low[place]), float(band.high[place])) for place in (0, 1))
-    sure = f"From end to end: time without water {dry}, with it {wet}, ratio {between(low, high)}"
+    sure = (
+        f"High end over low end: {dry} without water, {wet} with it, {between(low, high)} for the "
+        "ratio"
+    )
     return Words(
         title,
         f"Tray {MOVED[case.agitation]}: {at(case, 0)} without water, {at(case, 1)} with it. Bath "
@@ -83,8 +86,8 @@ def ratio_words(case: Case) -> Words:
         f"for its ends. Where both bands cross lies a pale rectangle. Of the {slow} slower baths "
         f"without water, {again} are among the slower half with it. Two bars beside it: by the "
         f"bands alone {alone}, bath by bath {paired}. {sure}.",
-        f"<p>Of the {slow} baths that are slow without water, {again} are slow with it; by chance "
-        f"it would be {slow // 2}. What nobody knows of a bath is the same with water and without: "
+        f"<p>Of the {slow} slower baths without water, {again} are among the slower with it; by "
+        f"chance it would be {slow // 2}. What nobody knows of a bath is the same with water and without: "
         "much of it drops out. <b>The ratio is surer than the two bands make it look, and never "
         "exact.</b></p>",
     )
