@@ -18,6 +18,7 @@ from ..page.why import WhyQuestion
 
 QUESTIONS = {
     "04_why_water_slows_it": ".why_water_slows_it.questions:water_questions",
+    "04b_how_sure_is_it": ".how_sure_is_it.questions:sure_questions",
 }
 """Of each page that has questions: the module here, and what asks them in it."""
 TABLES = 40

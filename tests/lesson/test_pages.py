@@ -5,6 +5,7 @@ process, where a warning is an error.
 """
 
 import functools
+import html
 import json
 import re
 from pathlib import Path
@@ -54,7 +55,10 @@ def prose(page):
 
 
 def written(value):
-    """What an author has written into what a cell shows: nothing in a panel or a picture."""
+    """What an author has written into what a cell shows: of a panel, what it notes afterwards."""
+    if getattr(value, "prediction", None) is not None:
+        notes = value.picture_and_words(False, predicted="-")[1].notes
+        return [html.unescape(re.sub(r"<[^>]+>", "", notes))]
     texts = [getattr(value, name, "") for name in ("question", "told", "text")]
     for name in ("options", "reasons"):
         for choice in getattr(value, name, {}).values():
