@@ -87,7 +87,7 @@ def ratio_words(case: Case) -> Words:
         f"without water, {again} are among the slower half with it. Two bars beside it: by the "
         f"bands alone {alone}, bath by bath {paired}. {sure}.",
         f"<p>Of the {slow} slower baths without water, {again} are among the slower with it; by "
-        f"chance it would be {slow // 2}. What nobody knows of a bath is the same with water and without: "
-        "much of it drops out. <b>The ratio is surer than the two bands make it look, and never "
+        f"chance it would be {slow // 2}. What nobody knows of a bath is the same with "
+        "water and without: much of it drops out. <b>The ratio is surer than the two bands make it look, and never "
         "exact.</b></p>",
     )
