@@ -1,15 +1,17 @@
-"""Every number in a page's text, held against the package: a page claims each in its last cells."""
+"""Every number in a page's text, held against the package: `notebooks/claims` has a file a page."""
 
 from __future__ import annotations
 
 import re
+import runpy
+from pathlib import Path
 from typing import Any
 
 from ..common import tables
 from ..common.limits import InputError
 
 CLAIMED: list[str] = []
-"""Every phrase claimed in this kernel, for the test that looks for numbers nobody claims."""
+"""Every phrase claimed so far, for the test that looks for numbers nobody claims."""
 VULGAR = {"½": ".5", "¼": ".25", "¾": ".75"}
 """Decimals of the fractions that stand in a text as one character."""
 # not inside a word or behind a point: H2 and version 1.2.3 hold no numbers of the text
@@ -83,6 +85,31 @@ def claim(phrase: str, *values: Any, rel: float = 0.0, source: str = "") -> None
         is_near = abs(number - value) <= near  # false for NaN
         if not is_near:
             raise AssertionError(f"{phrase}: {number:g} is not {value:.4g}")
+
+
+def run_claims(path: str | Path) -> list[str]:
+    """Run the claims of a page, and return the phrases that it claims.
+
+    Parameters
+    ----------
+    path : str or Path
+        A file of `notebooks/claims`.
+
+    Returns
+    -------
+    list of str
+        Each phrase in its order.
+
+    Raises
+    ------
+    AssertionError
+        A number that is not what the package computes.
+    InputError
+        A claim with neither values nor a known source.
+    """
+    CLAIMED.clear()
+    runpy.run_path(str(path))
+    return list(CLAIMED)
 
 
 def check_source(source: str) -> None:

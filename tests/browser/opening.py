@@ -63,7 +63,7 @@ def asked(server, path, method="GET"):
 def serving(home):
     """Start JupyterLab on a copy of the pages, every folder of settings in a temporary place."""
     pages, settings = home / "pages", home / "settings"
-    shutil.copytree(ROOT / "notebooks", pages, ignore=shutil.ignore_patterns(".*"))
+    shutil.copytree(ROOT / "notebooks", pages, ignore=shutil.ignore_patterns(".*", "claims"))
     for name, values in SETTINGS.items():
         file = settings / "@jupyterlab" / f"{name}.jupyterlab-settings"
         file.parent.mkdir(parents=True, exist_ok=True)

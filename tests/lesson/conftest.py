@@ -1,4 +1,4 @@
-"""Three baths of page 00, planned once, and each page run once, for all tests of the room."""
+"""Three baths of page 00, planned once; each page and its claims run once, for all tests here."""
 
 import ast
 import contextlib
@@ -14,7 +14,7 @@ import pytest
 from helpers.workshop import DOUBTFUL, INPUTS, REFUSED
 
 from pcbchem.lesson.plan_a_bath import planned
-from pcbchem.page import claims
+from pcbchem.page.claims import run_claims
 from pcbchem.page.widget import quiz
 from pcbchem.page.widget.panel import PANELS, Panel
 
@@ -31,6 +31,7 @@ READER = {
 }
 """What a reader does with a panel before the cells below it run."""
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
+CLAIMS = NOTEBOOKS / "claims"
 
 
 @pytest.fixture(scope="session")
@@ -50,22 +51,36 @@ def refused():
 
 @pytest.fixture(scope="session")
 def ran_page():
-    """A page by its file name: its cells with what each shows, its names, its claims, its panels.
+    """A page by its file name: its cells with what each shows, its names, its panels.
 
     The code cells run once, one after the other, in this process: a warning is an error here.
     """
     return cache(run)
 
 
-def run(name):
-    """Run all cells of a page, whose reader changes a panel meanwhile; an error comes out."""
+@pytest.fixture(scope="session")
+def claimed_by():
+    """What a page claims, by its file name: its claims run once, and an error comes out."""
+    return cache(lambda name: run_claims(CLAIMS / f"{Path(name).stem}.py"))
+
+
+def run(name, school=False):
+    """Run all cells of a page, whose reader changes a panel meanwhile; an error comes out.
+
+    With `school` its first line is changed as a teacher changes it.
+    """
     page = json.loads((NOTEBOOKS / name).read_text(encoding="utf-8"))
     before = dict(PANELS)
-    claims.CLAIMED.clear()
     quiz.KEPT.clear()
     names, cells = {}, []
     for cell in page["cells"]:
         source = "".join(cell["source"])
+        if school:
+            source = source.replace("SCHOOL = False", "SCHOOL = True")
+            # in seconds: an amount shows with any number of plausible baths
+            source = source.replace(
+                "            school=SCHOOL)", "            school=SCHOOL, draws=20)"
+            )
         value, printed = None, ""
         if cell["cell_type"] == "code":
             value, printed = run_cell(source, names)
@@ -90,7 +105,6 @@ def run(name):
         cells=cells,
         cell={cell.id: cell for cell in cells},
         names=names,
-        claimed=list(claims.CLAIMED),
         panels=panels,
     )
 

@@ -26,7 +26,7 @@ class Stage:
     what : str
         One of `pours.POURS`.
     volume : float
-        At the bottles' temperature [m³].
+        At the bottles' temperature [m³]; NaN in a plan for a class.
     temperature : Band or None
         Of all that is poured by then [K]; of a second portion that of the draws that need it, None
         where none does.
@@ -88,6 +88,8 @@ class Outcome:
         What widens the band of times, most first.
     outside : tuple of RangeWarning
         Where the package warned that it was not checked so far.
+    school : bool
+        Made for a class: what is poured and in which order, but no volume and no mass.
 
     Raises
     ------
@@ -112,6 +114,7 @@ class Outcome:
     changes: tuple[Change, ...]
     doubts: tuple[Doubt, ...]
     outside: tuple[RangeWarning, ...]
+    school: bool = False
 
     def __post_init__(self) -> None:
         # the last gate, whatever made it: a refused plan has nothing to pour

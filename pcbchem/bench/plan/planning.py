@@ -259,6 +259,52 @@ def _course(prospect: Outlook, bands: Mapping[str, Band], is_gentle: bool) -> di
     }
 
 
+def for_class(plan: Plan) -> Plan:
+    """Return a plan for a class: verdict, bands and cautions as they are, and no amount anywhere.
+
+    Parameters
+    ----------
+    plan : Plan
+        Refused or not.
+
+    Returns
+    -------
+    Plan
+        With `school` set; of its bath it holds what a refused plan holds, and of each pour its
+        place, time and warmth [s, K].
+
+    Examples
+    --------
+    >>> from pcbchem.bench.bottle.bottle import Bottle
+    >>> acid, peroxide = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    >>> board = Board(area=27e-4)
+    >>> mild = plan(acid, peroxide, (0, 1, 1), board, volume=150e-6, place="EU")
+    >>> print(for_class(mild).verdict, "mL" in str(mild), "mL" in str(for_class(mild)))
+    mix it True False
+    """
+    # taken out of the plan itself: no word, picture or table can then show it
+    stages = tuple(dataclasses.replace(stage, volume=np.nan) for stage in plan.stages)
+    reasons = tuple(
+        dataclasses.replace(reason, value=np.nan) if reason.unit == "m3" else reason
+        for reason in plan.reasons
+    )
+    later = None
+    if plan.later is not None:
+        later = without_oxygen(plan.later)
+    return dataclasses.replace(
+        plan,
+        school=True,
+        reasons=reasons,
+        mixture=a_kilogram(plan.mixture),
+        stages=stages,
+        run=without_amounts(plan.run),
+        after=without_oxygen(plan.after),
+        day=without_oxygen(plan.day),
+        later=later,
+        bands={name: band for name, band in plan.bands.items() if name != "volume"},
+    )
+
+
 def why_never(prospect: Outlook) -> str:
     """Find why most draws that never clear stop, a key of `WHY_STOPPED`; "" where all clear."""
     never = np.isinf(np.asarray(prospect.run.time_to_clear))

@@ -156,7 +156,7 @@ def search_words(search: SearchResult, markdown: bool = False, cautions: bool = 
         On a refused plan no volume stands anywhere in it.
     """
     plan = search.plan
-    mixture = _mixture(plan.inputs)
+    mixture = _mixture(plan.inputs, plan.school)
     if search.meets:
         words = (
             f"**The leanest that does it: {mixture}.** Of about {search.tried} mixtures tried, and "
@@ -177,23 +177,25 @@ def search_words(search: SearchResult, markdown: bool = False, cautions: bool = 
         )
     others = [near for near in search.near if near.inputs is not plan.inputs]
     if others:
-        lines = bullets(_near_words(near) for near in others)
+        lines = bullets(_near_words(near, plan.school) for near in others)
         words += f"\n\nOthers near, the least acid first:\n\n{lines}"
     if not markdown:
         words = words.replace("**", "")
     return f"{words}\n\n{text(plan, markdown, cautions)}"
 
 
-def _mixture(inputs: Inputs) -> str:
-    """Write parts [-] and bath for the copper [mL per cm²]."""
-    bath = figures(per_cm2(inputs.bath_per_area))
-    return f"{ratio_of(inputs.parts)} (water : acid : peroxide), {bath} mL per cm²"
+def _mixture(inputs: Inputs, school: bool) -> str:
+    """Write parts [-] and, but for a class, bath for the copper [mL per cm²]."""
+    words = f"{ratio_of(inputs.parts)} (water : acid : peroxide)"
+    if school:
+        return words
+    return f"{words}, {figures(per_cm2(inputs.bath_per_area))} mL per cm²"
 
 
-def _near_words(near: NearMiss) -> str:
+def _near_words(near: NearMiss, school: bool) -> str:
     """Write one near miss, its verdict and what it misses [min, °C]."""
     verdict = HEADS[near.verdict].rstrip(".:").lower()
     late = ""
     if near.inputs.second is not None:
         late = f", half of the peroxide held back for {watch(near.inputs.second[1])}"
-    return f"{_mixture(near.inputs)}{late} ({verdict}): {'; '.join(near.misses)}."
+    return f"{_mixture(near.inputs, school)}{late} ({verdict}): {'; '.join(near.misses)}."

@@ -26,6 +26,8 @@ WARMER_LATER = 1.0
 """A bath that gets warmer by more than this after its first hour [K] is worth a word."""
 BOILS = 95.0 + ZERO_C
 """A bath that is warmer may boil over [K] (our limit)."""
+NO_AMOUNTS = "For a class: the order, and no amounts."
+"""Stands where a plan for a class would say how much it is in all."""
 MOST = 0.5
 """More than this share of the peroxide [-] is most of it."""
 
@@ -47,26 +49,42 @@ def pours(plan: Outcome) -> str:
     What has to be seen to before anything is poured stands first.
     """
     inputs = plan.inputs
-    volumes = measured([stage.volume for stage in plan.stages])
+    # how much it is: nothing at all for a class
+    volumes, in_all = [""] * len(plan.stages), NO_AMOUNTS
+    if not plan.school:
+        millilitres = measured([stage.volume for stage in plan.stages])
+        volumes = [quantity(volume, inputs) for volume in millilitres]
+        in_all = f"In all {quantity(sum(millilitres), inputs)}."
     # what is poured before the board goes in, then the board, then what comes later
     at_once = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
-    amounts = [amount(*pair, inputs) for pair in zip(plan.stages, volumes, strict=True)]
+    amounts = [amount(*pair) for pair in zip(plan.stages, volumes, strict=True)]
     # what is poured first is as warm as its bottle
-    amounts[0] = quantity(volumes[0], inputs)
+    amounts[0] = volumes[0]
     lines = []
     for number, stage in enumerate(at_once, 1):
         way = how(at_once, number, inputs)
         words = amounts[number - 1]
         # after a wait nobody knows how warm it then is
         if stage.what == PEROXIDE and number > 1 and _cooled(at_once[number - 2], inputs):
-            words = quantity(volumes[number - 1], inputs)
-        lines.append(f"{number}. {stage.what}, {way}: {words}")
+            words = volumes[number - 1]
+        lines.append(f"{number}. {joined(f'{stage.what}, {way}', words)}")
     lines.append(f"{len(lines) + 1}. {_board_goes_in(inputs)}")
     # a second portion, where there is one, stands last
     for number, stage in enumerate(plan.stages[len(at_once) :], len(at_once)):
         lines.append(f"{len(lines) + 1}. {_later_pour(stage, amounts[number], inputs)}")
     steps = "\n".join(lines)
-    return f"{_beforehand(inputs)}{steps}\n\nIn all {quantity(sum(volumes), inputs)}."
+    return f"{_beforehand(inputs)}{steps}\n\n{in_all}"
+
+
+def joined(words: str, amount: str) -> str:
+    """Write how much after what is poured, with a colon between; nothing where there is none.
+
+    Examples
+    --------
+    >>> print(joined("acid", "75 mL"), joined("acid", ""))
+    acid: 75 mL acid
+    """
+    return f"{words}: {amount}".removesuffix(": ")
 
 
 def _beforehand(inputs: Inputs) -> str:
@@ -203,19 +221,18 @@ def _later_pour(stage: Stage, volume: str, inputs: Inputs) -> str:
     # which draws they are is not said: so the first of them stand for all
     needed = of_draws(np.arange(inputs.draws) < count)
     return (
-        f"{watch(stage.when)} after the board, {stage.what}, slowly: {volume}. "
+        f"{joined(f'{watch(stage.when)} after the board, {stage.what}, slowly', volume)}. "
         f"Only if the board is not clear and the bath is at {COLD - ZERO_C:.0f} °C or colder. "
         f"{needed[0].upper()}{needed[1:]} of the plausible baths still need it then."
     )
 
 
-def amount(stage: Stage, volume: float, inputs: Inputs) -> str:
-    """Write how much is poured [mL] and how warm it then is [°C]."""
-    words = quantity(volume, inputs)
+def amount(stage: Stage, volume: str) -> str:
+    """Write how much is poured [mL], unless it is not said, and how warm it then is [°C]."""
     # a second portion that no plausible bath needs makes none warm
-    if stage.temperature is not None:
-        words += f"; then at {degrees(stage.temperature)}"
-    return words
+    if stage.temperature is None:
+        return volume
+    return f"{volume}; then at {degrees(stage.temperature)}".removeprefix("; ")
 
 
 def quantity(volume: float, inputs: Inputs) -> str:
@@ -226,8 +243,11 @@ def quantity(volume: float, inputs: Inputs) -> str:
     return words
 
 
-def tray(inputs: Inputs) -> str:
-    """Write what tray it was worked out for [cm², mm], and what to see to with a used bath."""
+def tray(inputs: Inputs, school: bool = False) -> str:
+    """Write what tray it was worked out for [cm², mm], and what to see to with a used bath.
+
+    Not how large and deep its bath is for a class: that is a volume.
+    """
     area = float(inputs.board.copper_area)
     volume = inputs.bath_per_area * area
     surface = float(inputs.tray.surface(volume, area))
@@ -238,6 +258,8 @@ def tray(inputs: Inputs) -> str:
             f"Worked out for {figures(surface * 1e4)} cm² of open liquid, "
             f"{figures(volume / surface * 1e3)} mm deep: deeper and narrower it gets much hotter."
         )
+        if school:
+            words = "Worked out for one tray: deeper and narrower it gets much hotter."
         # without a tray's size the model's own default may be smaller than the board in it
         lies_flat = inputs.tray.facing != "upright"
         if lies_flat and surface < float(inputs.board.footprint):

@@ -92,18 +92,21 @@ def strengths(bottle: Bottle) -> str:
     return f"{low_to_high((bottle.low, bottle.high), 100)} %"
 
 
-def asked(inputs: Inputs) -> str:
+def asked(inputs: Inputs, school: bool = False) -> str:
     """Write the inputs [% by weight, cm², g, mol/L]: bottles, board and used bath.
 
-    No amount of liquid stands in it.
+    No amount of liquid stands in it, and for a class no mass of copper either.
     """
     board = inputs.board
     bare, whole = float(board.copper_area), float(board.footprint)
     grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000  # of the board: nothing to pour
     sentence = (
         f"{_bottles(inputs)}a board of {figures(whole * 1e4, 3)} cm², "
-        f"{figures(bare * 1e4, 3)} cm² bare: {figures(grams)} g of copper."
+        f"{figures(bare * 1e4, 3)} cm² bare"
     )
+    if not school:
+        sentence += f": {figures(grams)} g of copper"
+    sentence += "."
     # asked, not refused: such boards exist, and so do slips of the keyboard
     least_share, least_area = LITTLE_COPPER
     if bare < max(least_share * whole, least_area):
@@ -137,8 +140,11 @@ def _used_bath(used_bath: UsedBath) -> str:
     )
 
 
-def changed(change: Change, inputs: Inputs) -> str:
-    """Write one change that was tried [parts, mL per cm², °C]: no volume."""
+def changed(change: Change, inputs: Inputs, school: bool = False) -> str:
+    """Write one change that was tried [parts, mL per cm², °C]: no volume.
+
+    For a class more bath is a number of times, not so many mL per cm².
+    """
     now = inputs.parts
     if change.lever == "water":
         # more than three figures where 2.9996 would read as the 3 that helps
@@ -156,6 +162,13 @@ def changed(change: Change, inputs: Inputs) -> str:
             f"less acid: {water} : {after} : {peroxide} (water : acid : peroxide) instead of "
             f"{water} : {before} : {peroxide}. As much of it in all, or less acid. "
             f"With {after} parts of it"
+        )
+    elif change.lever == "bath" and school:
+        # upwards: a little less may not help
+        ratio = change.inputs.bath_per_area / inputs.bath_per_area
+        times = figures(float(np.ceil(10 * ratio - 1e-9) / 10), 3)
+        words = (
+            f"{times} times as much of the same bath for the copper, or more. With {times} times"
         )
     elif change.lever == "bath":
         to, present = per_cm2(change.inputs.bath_per_area), per_cm2(inputs.bath_per_area)
@@ -216,7 +229,8 @@ def widens(plan: Outcome) -> str:
     if np.exp(widest.drop) < AGAIN:
         return f"The band of times is {span(times)}. No single doubt widens it much."
     advice = ""
-    if not plan.refused:  # nobody etches an offcut in a refused bath
+    # nobody etches an offcut in a refused bath, nor a class that is given no amounts
+    if not (plan.refused or plan.school):
         advice = f" {capitalised(NARROWS[widest.name])}; {OFFCUT_PLACE}."
     return (
         f"What widens the band of times most: **{DOUBTS[widest.name]}**. "
@@ -238,8 +252,8 @@ def helps(plan: Outcome) -> list[str]:
     if plan.changes:
         first, *others = plan.changes
         return [
-            f"One change that helps: {changed(first, plan.inputs)}.",
-            *(f"Or: {changed(other, plan.inputs)}." for other in others),
+            f"One change that helps: {changed(first, plan.inputs, plan.school)}.",
+            *(f"Or: {changed(other, plan.inputs, plan.school)}." for other in others),
             "Enter it and read the verdict again.",
             *beside,
         ]
@@ -294,7 +308,7 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
         *(line.words for line in plan.law),
         bullets(why(plan)),
         f"{NO_AIR} {RULES}",
-        asked(plan.inputs),
+        asked(plan.inputs, plan.school),
         "\n\n".join(helps(plan)),
     ]
     if cautions:  # before the course, which holds the amounts
@@ -349,7 +363,7 @@ def course(plan: Outcome, cautions: bool = False) -> list[str]:
     return [
         "**What to pour, in this order**",
         pours(plan),
-        tray(plan.inputs),
+        tray(plan.inputs, plan.school),
         *at_the_tray,
         "**What it does**",
         f"{does(plan)} {looks(plan)}",
@@ -409,7 +423,8 @@ def frame(plan: Outcome) -> pandas.DataFrame:
     # what is one number stands in the middle, without ends
     rows: dict[str, list[float]] = {}
     for number, stage in enumerate(plan.stages, 1):
-        rows[f"pour {number}: {stage.what} (mL)"] = [np.nan, stage.volume / mL, np.nan]
+        if not plan.school:
+            rows[f"pour {number}: {stage.what} (mL)"] = [np.nan, stage.volume / mL, np.nan]
         if stage.temperature is not None:
             name = f"after pour {number}: temperature (°C)"
             rows[name] = ends(stage.temperature, 1, ZERO_C)

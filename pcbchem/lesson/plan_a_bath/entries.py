@@ -16,8 +16,10 @@ import numpy as np
 from ...bench.bottle.bottle import Bottle
 from ...bench.hazards.law import PLACES
 from ...common.limits import InputError, check_values, naming
+from ...common.units import mL, mm
 from ...matter.labels import NOTATIONS, mass_fraction_from
 from ...page.widget.controls import Field
+from ...reaction.bath.setup import LEAST_DEPTH, LEAST_VOLUME, Board, Tray
 
 NOTATION_WORDS = {name.lower(): name for name in NOTATIONS} | {
     "%": "% by weight",
@@ -182,6 +184,30 @@ def place(entry: Any) -> str:
         about = f" = {entry!r}"
         raise InputError("place", rule, value=entry, about=about, wrong="is not known")
     return name
+
+
+def check_room(board: tuple[float, float], tray: tuple[float, float]) -> None:
+    """Refuse a tray in which a flat board does not lie, straight or across [m]."""
+    # at an angle a narrow board may be longer than the longer side
+    across = max(board) <= np.hypot(*tray) and np.prod(board) <= np.prod(tray)
+    if min(board) > min(tray) or not across:
+        room, needs = (" × ".join(f"{side / mm:g}" for side in both) for both in (tray, board))
+        rule = f"a board of {needs} mm does not lie in it"
+        raise InputError("tray_mm", rule, about=f": a tray of {room} mm")
+
+
+def check_depth(size: str, surface: str, board: Board, tray: Tray, per_area: float) -> None:
+    """Refuse a bath [m³/m²] that is none, by the entry that says its size or its surface."""
+    area = float(board.copper_area)
+    volume = per_area * area
+    if volume <= LEAST_VOLUME:
+        rule = f"it must be above {LEAST_VOLUME / mL:g} mL"
+        raise InputError(size, rule, about=f": a bath of {volume / mL:.2g} mL", unit="mL")
+    open_area = float(tray.surface(volume, area))
+    depth = volume / open_area
+    if depth <= LEAST_DEPTH:
+        rule = f"it must be above {LEAST_DEPTH / mm:g} mm, on {open_area * 1e4:.3g} cm² of tray"
+        raise InputError(surface, rule, about=f": a bath {depth / mm:.2g} mm deep", unit="mm")
 
 
 def bottle(name: str, substance: str, ends: Sequence[Any], notation: Any, T: float) -> Bottle:

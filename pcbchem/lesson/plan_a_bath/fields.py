@@ -20,7 +20,7 @@ from ...bench import plan as plans
 from ...bench.bottle.bottle import Bottle
 from ...bench.plan import search
 from ...bench.plan.inputs import BATH_PER_AREA, MOST_HELD_BACK, MOST_USED, Inputs, UsedBath
-from ...bench.plan.planning import Plan
+from ...bench.plan.planning import Plan, for_class
 from ...bench.plan.search_result import SearchResult
 from ...common.limits import InputError, RangeWarning, collecting_warnings, naming
 from ...common.units import ZERO_C, L, celsius, minute, mL, mm, percent
@@ -29,13 +29,12 @@ from ...matter.labels import strength
 from ...matter.properties import LIMITS, MOLAR_MASS
 from ...page.widget.controls import Choice, Control, Field
 from ...reaction.bath.setup import (
-    LEAST_DEPTH,
-    LEAST_VOLUME,
     OUNCE_PER_SQUARE_FOOT,
     Board,
     Foil,
     Tray,
 )
+from . import entries as reading
 from .choices import FACES, MOVES, NOTATIONS, PLACES, SUBSTANCES, SURE
 from .entries import POINT, SUCH_AS, Row, Unit, bottle, items, number, place, scaled, word
 
@@ -256,7 +255,7 @@ def read_bench(values: Mapping[str, Any]) -> tuple[Board, Tray, float]:
         room = read(values, "tray_width"), read(values, "tray_length")
         open_area, perimeter = float(np.prod(room)), 2 * sum(room)
         if facing != "upright":
-            check_room(sides, room)
+            reading.check_room(sides, room)
     elif facing == "upright":
         rule = "give the tank's width and length, such as tray_mm=(80, 40)"
         wrong = "is impossible with facing = 'upright'"
@@ -296,30 +295,6 @@ def read_second(values: Mapping[str, Any]) -> tuple[float, float] | None:
     return read(values, "held_back"), read(values, "held_until")
 
 
-def check_room(board: tuple[float, float], tray: tuple[float, float]) -> None:
-    """Refuse a tray in which a flat board does not lie, straight or across [m]."""
-    # at an angle a narrow board may be longer than the longer side
-    across = max(board) <= np.hypot(*tray) and np.prod(board) <= np.prod(tray)
-    if min(board) > min(tray) or not across:
-        room, needs = (" × ".join(f"{side / mm:g}" for side in both) for both in (tray, board))
-        rule = f"a board of {needs} mm does not lie in it"
-        raise InputError("tray_mm", rule, about=f": a tray of {room} mm")
-
-
-def check_depth(size: str, surface: str, board: Board, tray: Tray, per_area: float) -> None:
-    """Refuse a bath [m³/m²] that is none, by the entry that says its size or its surface."""
-    area = float(board.copper_area)
-    volume = per_area * area
-    if volume <= LEAST_VOLUME:
-        rule = f"it must be above {LEAST_VOLUME / mL:g} mL"
-        raise InputError(size, rule, about=f": a bath of {volume / mL:.2g} mL")
-    open_area = float(tray.surface(volume, area))
-    depth = volume / open_area
-    if depth <= LEAST_DEPTH:
-        rule = f"it must be above {LEAST_DEPTH / mm:g} mm, on {open_area * 1e4:.3g} cm² of tray"
-        raise InputError(surface, rule, about=f": a bath {depth / mm:.2g} mm deep")
-
-
 def plan_from(
     values: Mapping[str, Any],
     mL_per_cm2: float | None = None,
@@ -340,7 +315,7 @@ def plan_from(
     else:
         size = "mL_per_cm2"
         per_area = number(size, mL_per_cm2, LEAST_BATH, MOST_BATH, "mL/cm²") * PER_CM2
-    check_depth(size, size, board, tray, per_area)
+    reading.check_depth(size, size, board, tray, per_area)
     second = read_second(values)
     outside: list[RangeWarning] = []
     with collecting_warnings(outside):  # a page says this in words, not in a red box
@@ -365,14 +340,19 @@ def plan_from(
         surface = float(tray.surface(per_area * area, area))
         with naming("second"):
             wide = dataclasses.replace(tray, open_area=surface)
-            check_depth(size, size, board, wide, per_area * (1 - later))
+            reading.check_depth(size, size, board, wide, per_area * (1 - later))
     plan = plans.planned(inputs)
     warnings = {str(warning): warning for warning in (*outside, *plan.outside)}
     return dataclasses.replace(plan, outside=tuple(warnings.values()))
 
 
 def planned(
-    *, mL_per_cm2: float | None = None, draws: int = DRAWS, seed: int = SEED, **entries: Any
+    *,
+    mL_per_cm2: float | None = None,
+    draws: int = DRAWS,
+    seed: int = SEED,
+    school: bool = False,
+    **entries: Any,
 ) -> Plan:
     """Plan a bath from the entries of a page.
 
@@ -382,6 +362,8 @@ def planned(
         The bath over the bare copper [mL/cm²], 0.01 to 1000, in place of `total_mL`.
     draws, seed : int
         How many plausible baths, and the seed of the bottles' doubt [-].
+    school : bool
+        For a class: no amounts, see `for_class`.
     **entries
         `acid` and `peroxide`: as labelled, strength and notation, such as (10, "%"), or between,
         lowest, highest and notation, such as (9, 11, "% by weight") [unit of the notation];
@@ -415,7 +397,8 @@ def planned(
     mix it
     """
     check_names(entries, ENTRIES, (*NEEDED, "parts"))
-    return plan_from(values_from(entries), mL_per_cm2, draws, seed)
+    plan = plan_from(values_from(entries), mL_per_cm2, draws, seed)
+    return for_class(plan) if school else plan
 
 
 def leanest(
@@ -427,6 +410,7 @@ def leanest(
     portions: int = 1,
     draws: int = DRAWS,
     seed: int = SEED,
+    school: bool = False,
     progress: Callable[[int, int], Any] | None = None,
     **entries: Any,
 ) -> SearchResult:
@@ -446,6 +430,8 @@ def leanest(
         Peroxide in one portion, or in two where that keeps it cooler [-].
     draws, seed : int
         How many plausible baths, and the seed of the bottles' doubt [-].
+    school : bool
+        For a class: no amounts, see `for_class`.
     progress : callable, optional
         Is called with how many of how many baths were tried [-].
     **entries
@@ -478,10 +464,10 @@ def leanest(
         volume = number("most_mL", most_mL, *limits, "mL") * mL
         largest = min(largest, volume / area)
     # the smallest bath that is tried has to be one in two portions, too
-    check_depth(size, "tray_mm", board, tray, largest / 3)
+    reading.check_depth(size, "tray_mm", board, tray, largest / 3)
     with collecting_warnings():
         acid, peroxide = (read_bottle(values, name, T_bottles) for name in SUBSTANCES)
-    return search.leanest(
+    result = search.leanest(
         acid,
         peroxide,
         board,
@@ -497,3 +483,6 @@ def leanest(
         seed=seed,
         progress=progress,
     )
+    if school:
+        return dataclasses.replace(result, plan=for_class(result.plan))
+    return result

@@ -52,7 +52,11 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
     """Draw the jug to scale, its layers from the bottom up, and under it what is held back."""
     # one unit of these axes is one inch, so sizes of words and places add up
     height = axes.get_ylim()[1]
-    heading = "No jug" if plan.refused else f"{vessel(plan)}, in this order"
+    heading = f"{vessel(plan)}, in this order"
+    if plan.refused:
+        heading = "No jug"
+    elif plan.school:
+        heading = "In this order, no amounts"
     write(axes, 0, height, heading, va="top", weight="bold")
     if plan.refused:
         words = (
@@ -62,6 +66,9 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
         return
     width = NARROW_WIDTH if narrow else WIDTH
     top = height - 0.45
+    if plan.school:
+        order(axes, plan)
+        return
     first, later = split(plan.stages)
     room = int((axes.get_xlim()[1] - LABEL - width) / LETTER)
     portions = [portion_lines(plan, room) for _ in later]
@@ -78,6 +85,16 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
         tall = scale * stage.volume
         layer(axes, width, bottom - 0.1 - tall, tall, stage)
         write(axes, LABEL + width, FOOT - 0.03, "\n".join(lines), va="bottom", linespacing=1.2)
+
+
+def order(axes: Axes, plan: Plan) -> None:
+    """Write the order of pouring for a class, without a jug: its layers would measure them out."""
+    first, later = split(plan.stages)
+    room = int(axes.get_xlim()[1] / LETTER)
+    lines = [", ".join(words for words in pour(plan, n) if words) for n in range(1, len(first) + 1)]
+    lines += [second_portion(plan) for _ in later]
+    words = "\n".join([*(textwrap.fill(line, room) for line in lines), f"Parts: {parts(plan)}"])
+    write(axes, 0, axes.get_ylim()[1] - 0.35, words, va="top", linespacing=1.4)
 
 
 def portion_lines(plan: Plan, room: int) -> list[str]:

@@ -19,14 +19,16 @@ from ...bench.hazards.words import (
     safety,
 )
 from ...bench.plan import files
-from ...bench.plan.planning import Plan
+from ...bench.plan.planning import Plan, for_class
 from ...bench.plan.words import asked, course, helps, sure, why
 from ...common.limits import IMPOSSIBLE, InputError
+from ...common.units import mL_per_cm2
 from ...page.picture import Drawing
 from ...page.table import Table
-from ...page.widget.controls import Group, PanelWords
+from ...page.widget.controls import Field, Group, PanelWords, all_controls
 from ...page.widget.panel import Panel
 from ..pages import PLANNER_PAGE
+from ..workshop import USUAL
 from . import fields
 from .back_to_fields import values_of
 from .choices import NOTATIONS as NOTATIONS
@@ -37,14 +39,32 @@ NAME, SHOP = "This bath", "The workshop's bath"
 STARTS = f"{SHOP}, as this page starts: not your inputs."
 """Stands first as long as nobody has entered anything, as on an exported or reopened page."""
 WRONG = "No plan yet: one of the inputs cannot be."
+SCHOOL = "For a class: verdicts, bands and cautions, and no amounts."
+"""Stands first on a page that is set for a class."""
+NO_BATH = "that is too little to be a bath, or too shallow in its tray"
+"""What is wrong with a bath of a class, whose limits are volumes."""
+TOTAL = next(field for field in fields.CONTROLS["The bath"] if field.name == "total")
+TIMES = Field("bath_times", "bath for the copper", "times the workshop's", 0.1, 20, 0.1, 1)
+"""What a class is asked instead of a volume."""
+LABELS = fields.LABELS | {TIMES.name: TIMES.label.capitalize()}
 
 
-def groups() -> list[Group]:
-    """Return the planner's fields, from top to bottom: they start with the workshop's bath."""
-    return [
-        Group(heading, controls, folded=heading in fields.FOLDED)
-        for heading, controls in fields.CONTROLS.items()
-    ]
+def groups(school: bool = False) -> list[Group]:
+    """Return the planner's fields, from top to bottom: they start with the workshop's bath.
+
+    A class is asked for no volume, but how many times as much bath for its copper it has.
+    """
+    listed = []
+    for heading, controls in fields.CONTROLS.items():
+        if school:
+            controls = [TIMES if control is TOTAL else control for control in controls]
+        listed.append(Group(heading, controls, folded=heading in fields.FOLDED))
+    return listed
+
+
+def starts(school: bool = False) -> dict[str, Any]:
+    """Return the value with which each control starts [units of the controls]."""
+    return {control.name: control.start for control in all_controls(groups(school))}
 
 
 def check_blanks(values: Mapping[str, Any]) -> None:
@@ -77,7 +97,7 @@ def page_words(error: ValueError) -> str:
     # what is wrong with no single input has no label here
     if not isinstance(error, InputError):
         return str(error)
-    label = fields.LABELS.get(error.field, error.field)
+    label = LABELS.get(error.field, error.field)
     wrong = " cannot be" if error.wrong == IMPOSSIBLE else f" {error.wrong}".rstrip()
     return f"{label}{error.about}{wrong}: {error.rule}"
 
@@ -90,8 +110,23 @@ def plan_of(values: Mapping[str, Any]) -> Plan:
 
 @functools.lru_cache(maxsize=8)
 def plan_once(values: tuple[tuple[str, Any], ...]) -> Plan:
-    """Return the plan of values; the last few are kept: picture, words and file ask once."""
-    return fields.plan_from(dict(values))
+    """Return the plan of values; the last few are kept: picture, words and file ask once.
+
+    Without amounts where the form is that of a class.
+    """
+    form = dict(values)
+    if TIMES.name not in form:
+        return fields.plan_from(form)
+    depth = form.pop(TIMES.name) * USUAL / mL_per_cm2
+    try:
+        plan = fields.plan_from(form | {TOTAL.name: None}, depth)
+    except InputError as error:
+        # what is wrong with the size of a bath is said in mL, and no class is given any
+        is_its_size = error.field in ("mL_per_cm2", "second") and error.unit in ("mL", "mm")
+        if not is_its_size:
+            raise
+        raise InputError(TIMES.name, NO_BATH, about="", wrong="") from error
+    return for_class(plan)
 
 
 def html_of(markdown: str) -> str:
@@ -122,7 +157,7 @@ def head(plan: Plan) -> str:
 def notes(plan: Plan) -> str:
     """Say the rest, as on paper: cautions in layers, each where it is needed, and what to pour."""
     blocks = [
-        asked(plan.inputs),
+        asked(plan.inputs, plan.school),
         # those of opening a bottle before any amount; first aid is never folded away
         *layer(plan.cautions, BEFORE, plan.refused),
         *course(plan, cautions=True),
@@ -134,7 +169,8 @@ def notes(plan: Plan) -> str:
     caption = "8 of 10 plausible baths lie between low end and high end"
     table = Table(plan.to_frame(), caption=caption)._repr_html_()
     offcut = ""
-    if not plan.refused:  # nobody etches an offcut in a refused bath
+    # nobody etches an offcut in a refused bath, nor a class that is given no amounts
+    if not (plan.refused or plan.school):
         heading, *lines = offcut_cautions(True)
         offcut = folded(heading.replace("**", ""), html_of("\n\n".join(lines)))
     last = html_of("\n\n".join(look_up(plan.cautions, True, plan.refused)))
@@ -154,15 +190,18 @@ def say(drawing: Drawing, **values: Any) -> PanelWords:
         # no picture either: the panel hides the last one beside words of what is wrong
         wrong = page_words(error)
         return PanelWords(WRONG, f"{WRONG} {wrong}.", wrong=wrong)
-    untouched = values == fields.STARTS  # entered again number by number it is the workshop's too
+    # entered again number by number it is the workshop's too
+    untouched = values == starts(plan.school)
     name = SHOP if untouched else NAME
     show(drawing, plan, name)
     readout, alt = words(plan, name)
-    if not untouched:
-        return PanelWords(readout, alt, head(plan), notes(plan))
-    # nobody may take the workshop's bath for their own
-    first = f"<p>{html.escape(STARTS, quote=False)}</p>"
-    return PanelWords(f"{SHOP}. {readout}", alt, f"{first}{head(plan)}", notes(plan))
+    first = [SCHOOL] if plan.school else []
+    if untouched:
+        # nobody may take the workshop's bath for their own
+        first.append(STARTS)
+        readout = f"{SHOP}. {readout}"
+    lines = "".join(f"<p>{html.escape(line, quote=False)}</p>" for line in first)
+    return PanelWords(readout, alt, f"{lines}{head(plan)}", notes(plan))
 
 
 def file_of(**values: Any) -> str:
@@ -185,8 +224,14 @@ def opened(text: str) -> tuple[dict[str, Any], str]:
     return values_of(inputs), remark
 
 
-def planner() -> Panel:
+def planner(school: bool = False) -> Panel:
     """Make the planner as a page shows it: fields, verdict, picture, words, and inputs in a file.
+
+    Parameters
+    ----------
+    school : bool
+        For a class: verdicts, bands and cautions without any amount; without a file, and without
+        baths that another page hands over, for both are in millilitres.
 
     Returns
     -------
@@ -194,6 +239,8 @@ def planner() -> Panel:
         It starts with the workshop's mild bath; a page that links to it may fill it in.
     """
     title = "Planner: what this mixture does to my board"
+    if school:
+        return Panel(title, groups(school), build, say)
     return Panel(
         title,
         groups(),

@@ -12,7 +12,7 @@ from ...bench.hazards.words import head
 from ...bench.plan.outcome import Stage
 from ...bench.plan.planning import Plan
 from ...bench.plan.pours import SECOND_PORTION
-from ...bench.plan.steps import measured
+from ...bench.plan.steps import joined, measured
 from ...bench.plan.words import warmth
 from ...common.band import Band
 from ...common.number_words import clock, degrees, figures, low_to_high, span, watch
@@ -99,8 +99,13 @@ def end(plan: Plan) -> float:
 
 
 def amount(plan: Plan, number: int) -> str:
-    """Say how much one of the pours is, by its number from 1: as people can measure it [mL]."""
+    """Say how much one of the pours is, by its number from 1: as people can measure it [mL].
+
+    Nothing for a class.
+    """
     # rounded together, so that picture and steps say the same and the sum is right
+    if plan.school:
+        return ""
     volume = measured([stage.volume for stage in plan.stages])[number - 1]
     words = f"{figures(volume, 6)} mL"
     if plan.inputs.place == "US":
@@ -114,7 +119,7 @@ def pour(plan: Plan, number: int) -> tuple[str, str]:
     warm = ""
     if stage.temperature is not None:
         warm = f"then at {degrees(stage.temperature)}"
-    return f"{number}. {stage.what}: {amount(plan, number)}", warm
+    return joined(f"{number}. {stage.what}", amount(plan, number)), warm
 
 
 def vessel(plan: Plan) -> str:
@@ -138,7 +143,7 @@ def second_portion(plan: Plan) -> str:
     """Say a second portion: where, when [s in], on what condition, and how much [mL]."""
     when = watch(plan.stages[-1].when)
     volume = amount(plan, len(plan.stages))
-    return f"Into the tray at {when}, ONLY {UNLESS}: peroxide, {volume}"
+    return f"Into the tray at {when}, ONLY {UNLESS}: peroxide, {volume}".removesuffix(", ")
 
 
 def parts(plan: Plan) -> str:
@@ -280,6 +285,9 @@ def jug_words(plan: Plan) -> str:
         lines.append(", ".join(words for words in pour(plan, number) if words) + ".")
     if later:
         lines.append(f"Drawn apart from these: {second_portion(plan)}.")
+    if plan.school:
+        lines.append(f"Parts {parts(plan)}.")
+        return f"No jug, and no amounts for a class; the order: {' '.join(lines)}"
     return f"{vessel(plan)}, in this order: {' '.join(lines)}"
 
 
