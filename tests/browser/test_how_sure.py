@@ -25,9 +25,9 @@ GUESSES = {RATIO: ("narrower", "tied"), ORDERS: ("same", "mixture"), MULTIPLY: (
 
 @pytest.fixture(scope="module")
 def running(opened_once):
-    """The page, run down to its questions: it may not be ready yet."""
+    """The page, run down to its end, which brings the reader back up: it may not be ready yet."""
     page = opened_once(PAGE, among_others=True)
-    start_run(page, last="questions")
+    start_run(page)
     return page
 
 

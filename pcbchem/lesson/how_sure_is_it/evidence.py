@@ -135,6 +135,7 @@ def missed_words() -> str:
     lines = [f"**{fact.name}** ({fact.practice} seen), {fact.side}" for fact in misses]
     beside = [f"{fact.name} (×{figures(fact.middle)})" for fact in facts if fact.beside]
     return (
-        f"Missed: {'; '.join(lines)}. That is the slow side: **a strong bath may be faster than any curve here.** Covered, but with "
-        f"its middle outside what was seen: {', '.join(beside) or 'none'}."
+        f"Missed: {'; '.join(lines)}. That is the slow side: **a strong bath may be faster than "
+        "this page says.** Covered, but with its "
+        f"middle outside what was seen: {', '.join(beside) or 'none'}."
     )

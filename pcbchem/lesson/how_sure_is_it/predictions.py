@@ -40,7 +40,7 @@ def ratio_prediction() -> Prediction:
             "They have: it is the same tray, the same bottles and the same doubt.",
         ),
         "tied": Option(
-            "a bath that is slow without water tends to be slow with it",
+            "a bath slow without water tends to be slow with it",
             "Look at the dots: they lie along a line through zero, though not on it.",
         ),
         "same": Option(

@@ -87,7 +87,7 @@ def test_law_misses_are_said_plainly(facts):
     least = figures(float(row["low"]) / SEEN[fact.name][1])
     words = missed_words()
     assert f"**{fact.name}**" in words and f"at least {least} times what was seen" in words
-    assert "slow side" in words and "may be faster than any curve here" in words
+    assert "slow side" in words and "may be faster than this page says" in words
 
 
 def test_a_rate_that_was_predicted_too_low_is_said_so():

@@ -35,6 +35,12 @@ def page(ran_page):
     return ran_page("00_plan_a_bath.ipynb")
 
 
+@pytest.fixture(scope="module")
+def school_page(ran_page):
+    """The page as a teacher sets it for a class."""
+    return ran_page("00_plan_a_bath.ipynb", school=True)
+
+
 def everything(cells):
     """All that a reader of these cells sees or hears, source and outputs."""
     return "\n".join(f"{cell.source}\n{cell.words}" for cell in cells)
@@ -93,6 +99,20 @@ def test_an_amount_to_pour_is_recognised(said):
 def test_amounts_of_a_plan_are_recognised(mild):
     assert POUR.search(str(mild)) and POUR.search(mild.to_frame().to_string())
     assert not POUR.search("1.9 mL per cm² instead of 0.83; 0.82 g on 27 cm²")
+
+
+def test_law_a_page_set_for_a_class_shows_no_amount(school_page, page):
+    """Only the table of rules says a volume, as the limit that it is."""
+    assert len(school_page.cells) == len(page.cells)
+    for cell in school_page.cells:
+        words = cell.words
+        if cell.id == "rules":
+            words = words.replace("above 1 L", "").replace("above 3 L", "")
+        assert not POUR.search(words) and "mL" not in words, (cell.id, POUR.search(words))
+    for name in ("planner", "doubtful-figure", "leanest", "nearest"):
+        assert POUR.search(page.cell[name].words), name
+    verdict = page.cell["planner"].value.head.partition("<h3")[2]
+    assert verdict.partition("<p>")[0] in school_page.cell["planner"].value.head
 
 
 def test_law_the_example_does_not_know_the_readers_inputs(page, mild, doubtful, refused):
