@@ -200,6 +200,8 @@ def time_question(rng: np.random.Generator) -> Question:
     board = float(times_to_clear(WHOLE)[0, strength, volume])
     before = float(times_to_clear(THIN)[0, strength, volume])
     after = float(times_to_clear(THIN)[part, strength, volume])
+    # said at the end of the explanation, never asked for
+    exact = float(times_to_clear(WHOLE)[part, strength, volume])
     # two parts without water, so half a time weaker for each part of it
     weaker = round(1 + float(WATER[part]) / 2, 2)
     ratio = after / before
@@ -221,7 +223,9 @@ def time_question(rng: np.random.Generator) -> Question:
         f"The board: {stopwatch(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = "
         f"{longer:.0f} s, that is {longer / 60:.1f} min.\n"
         f"Strength alone would give × {weaker:g} and only {board * weaker / 60:.1f} min.\n"
-        "All three times were computed by the model of this page, not measured: they are as sure "
+        f"For the board itself the model says {exact / 60:.1f} min. It has more copper than the "
+        "offcut. That warms the undiluted bath more and runs the diluted one down more.\n"
+        "All these times were computed by the model of this page, not measured: they are as sure "
         "as the model is.",
     )
 

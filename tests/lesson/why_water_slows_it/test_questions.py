@@ -10,11 +10,14 @@ import pytest
 from helpers.questions import few, numbers
 
 from pcbchem.bench.plan.dilution import film_at_start
+from pcbchem.lesson.review_questions import ROOM, MildBath
 from pcbchem.lesson.why_water_slows_it import questions as asking
 from pcbchem.lesson.why_water_slows_it.questions import water_questions
+from pcbchem.lesson.workshop import tide_clock
 from pcbchem.matter.solution import Solution, mix
 from pcbchem.page import Check
 from pcbchem.page.answers import Question, answer_words, judge, read_answer
+from pcbchem.reaction.bath.bath import etch
 from pcbchem.reaction.bath.setup import Tray
 
 SEEDS = range(500)
@@ -286,6 +289,9 @@ def test_law_time_by_hand_from_what_is_printed(seed):
     weaker = float(match[3])
     by_hand = board * after / before
     assert question.answer == pytest.approx(by_hand, rel=1e-12)
+    (printed,) = numbers(r"itself the model says ([\d.]+) min", question.explanation)
+    # without running down and warming less the offcuts would tell the board's time
+    assert by_hand < 60 * printed < 1.25 * by_hand
     # water costs more than its share here: that is what the question is about
     assert after / before > 1.15 * weaker
     assert judge(question, f"{by_hand:.0f} s").grade == "right"
@@ -299,6 +305,27 @@ def test_law_time_by_hand_from_what_is_printed(seed):
     assert "Times which time?" in judge(question, f"{after / before:.2f}").words
     assert "You divided" in judge(question, f"{board * before / after:.1f} s").words
     assert "by the strength as well" in judge(question, f"{by_hand * weaker:.0f} s").words
+
+
+def test_law_why_the_board_takes_longer_than_the_offcuts_say():
+    """More copper warms the undiluted bath more and runs the diluted one down more: no more."""
+    tray = Tray(agitation="still", T_air=ROOM)
+    baths = [MildBath((water, 1.0, 1.0), 12.0, 150e-6).mixed() for water in (0.0, 1.2)]
+
+    def longer(*without):
+        times = []
+        for ounces in (1.0, 0.5):
+            strong, weak = (
+                float(etch(bath, tide_clock(ounces), tray, without=without).time_to_clear)
+                for bath in baths
+            )
+            times.append(weak / strong)
+        board, offcut = times
+        return board / offcut
+
+    assert longer("depletion", "bath heating") == pytest.approx(1, abs=0.005)
+    assert longer() > longer("bath heating") > 1.02
+    assert longer() > longer("depletion") > 1.01
 
 
 @pytest.mark.parametrize("seed", [-1, 1.5, True, "1"])
