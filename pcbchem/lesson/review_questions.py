@@ -128,8 +128,9 @@ def strength_question(rng: np.random.Generator) -> Question:
     Question
         Answer [mol/m³] by `mix`.
     """
-    water = float(rng.choice((0, 0.5, 1, 1.5, 2)))
-    peroxide = float(rng.choice((1, 1.5, 2)))
+    # only the sum of the parts counts: half parts up to 3 give a class enough of them
+    water = float(rng.integers(0, 7)) / 2
+    peroxide = float(rng.integers(2, 7)) / 2
     bath = MildBath((water, 1.0, peroxide), float(rng.choice((3, 6, 9, 12))), 150 * mL)
     bottle = Solution.of(volume=mL, T=ROOM, HCl=ACID)
     density = float(bottle.density)

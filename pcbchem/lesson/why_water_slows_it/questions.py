@@ -21,15 +21,18 @@ from .why_questions import why_question
 
 WHOLE, THIN = 1.0, 0.5
 """Foil of the board and of the offcuts [oz/ft²]."""
-WATER = np.concatenate([[0.0], np.arange(6, 17) / 10])
+WATER = np.concatenate([[0.0], np.arange(5, 19) / 10])
 """Parts of water in the baths of the question on time [-], to one of acid and one of peroxide."""
 PEROXIDE = np.arange(16, 25) / 2
 """Strengths of their peroxide [% by weight]."""
 VOLUME = np.arange(120, 185, 5) * mL
 """Volumes of these baths [m³]."""
-PRINTED = 2.0
-"""How many times weaker the bath is whose film the page prints [-]: never asked for."""
-WEAKER = np.arange(170, 351) / 100
+PRINTED, NEAR = 2.0, 0.045
+"""How many times weaker the bath is whose film the page shows, and how near is as good [-].
+
+Never asked for: the questions can be read before the page's own answer is.
+"""
+WEAKER = np.arange(170, 401) / 100
 """How many times weaker the question on the film may make the bath [-].
 
 With less water than that, strength and film are too alike to tell one slip from the other.
@@ -107,8 +110,7 @@ def film_question(rng: np.random.Generator) -> Question:
         Answer [-] from the numbers it prints: those of the workshop's mild bath, rounded.
     """
     film = still_bath().film
-    # the page prints what 2 times weaker does
-    weaker = float(rng.choice(WEAKER[WEAKER != PRINTED]))
+    weaker = float(rng.choice(WEAKER[abs(WEAKER - PRINTED) > NEAR]))
     place = still_bath().at(2 * (weaker - 1))
     thin = round(float(film["thickness"][0]) / um)
     thick = round(float(film["thickness"][place]) / um)
@@ -200,6 +202,8 @@ def time_question(rng: np.random.Generator) -> Question:
     board = float(times_to_clear(WHOLE)[0, strength, volume])
     before = float(times_to_clear(THIN)[0, strength, volume])
     after = float(times_to_clear(THIN)[part, strength, volume])
+    # said at the end of the explanation, never asked for
+    exact = float(times_to_clear(WHOLE)[part, strength, volume])
     # two parts without water, so half a time weaker for each part of it
     weaker = round(1 + float(WATER[part]) / 2, 2)
     ratio = after / before
@@ -221,7 +225,9 @@ def time_question(rng: np.random.Generator) -> Question:
         f"The board: {stopwatch(board)} × {ratio:.2f} = {board:.0f} s × {ratio:.2f} = "
         f"{longer:.0f} s, that is {longer / 60:.1f} min.\n"
         f"Strength alone would give × {weaker:g} and only {board * weaker / 60:.1f} min.\n"
-        "All three times were computed by the model of this page, not measured: they are as sure "
+        f"For the board itself the model says {exact / 60:.1f} min. It has more copper than the "
+        "offcut. That warms the undiluted bath more and runs the diluted one down more.\n"
+        "All these times were computed by the model of this page, not measured: they are as sure "
         "as the model is.",
     )
 

@@ -10,11 +10,14 @@ import pytest
 from helpers.questions import few, numbers
 
 from pcbchem.bench.plan.dilution import film_at_start
+from pcbchem.lesson.review_questions import ROOM, MildBath
 from pcbchem.lesson.why_water_slows_it import questions as asking
 from pcbchem.lesson.why_water_slows_it.questions import water_questions
+from pcbchem.lesson.workshop import bath, tide_clock
 from pcbchem.matter.solution import Solution, mix
 from pcbchem.page import Check
 from pcbchem.page.answers import Question, answer_words, judge, read_answer
+from pcbchem.reaction.bath.bath import etch
 from pcbchem.reaction.bath.setup import Tray
 
 SEEDS = range(500)
@@ -88,7 +91,14 @@ def test_law_two_are_about_the_page_and_one_goes_back(every):
 
 
 def test_law_the_page_does_not_print_an_answer(every):
-    assert not any(re.search(r"made 2(\.0+)? times weaker", q.text) for q in every)
+    films = asking.dilution(bath("mild", agitation="still"), [0, 2]).film
+    before, after = films["thickness"]
+    for question in of_key(every, "film"):
+        weaker, _, thick = numbers(
+            r"made ([\d.]+) times weaker .* from (\d+) µm to (\d+) µm", question.text
+        )
+        assert abs(weaker - 2) > 0.04 and abs(thick - 1e6 * after) > 2
+        assert abs(question.answer - 2 * after / before) > question.margin(question.answer)
     # it could: nothing but the question's own choice keeps it out
     assert asking.PRINTED in asking.WEAKER
 
@@ -286,6 +296,9 @@ def test_law_time_by_hand_from_what_is_printed(seed):
     weaker = float(match[3])
     by_hand = board * after / before
     assert question.answer == pytest.approx(by_hand, rel=1e-12)
+    (printed,) = numbers(r"itself the model says ([\d.]+) min", question.explanation)
+    # without running down and warming less the offcuts would tell the board's time
+    assert by_hand < 60 * printed < 1.25 * by_hand
     # water costs more than its share here: that is what the question is about
     assert after / before > 1.15 * weaker
     assert judge(question, f"{by_hand:.0f} s").grade == "right"
@@ -299,6 +312,27 @@ def test_law_time_by_hand_from_what_is_printed(seed):
     assert "Times which time?" in judge(question, f"{after / before:.2f}").words
     assert "You divided" in judge(question, f"{board * before / after:.1f} s").words
     assert "by the strength as well" in judge(question, f"{by_hand * weaker:.0f} s").words
+
+
+def test_law_why_the_board_takes_longer_than_the_offcuts_say():
+    """More copper warms the undiluted bath more and runs the diluted one down more: no more."""
+    tray = Tray(agitation="still", T_air=ROOM)
+    pair = [MildBath((water, 1.0, 1.0), 12.0, 150e-6).mixed() for water in (0.0, 1.2)]
+
+    def longer(*without):
+        times = []
+        for ounces in (1.0, 0.5):
+            strong, weak = (
+                float(etch(mixture, tide_clock(ounces), tray, without=without).time_to_clear)
+                for mixture in pair
+            )
+            times.append(weak / strong)
+        board, offcut = times
+        return board / offcut
+
+    assert longer("depletion", "bath heating") == pytest.approx(1, abs=0.005)
+    assert longer() > longer("bath heating") > 1.02
+    assert longer() > longer("depletion") > 1.01
 
 
 @pytest.mark.parametrize("seed", [-1, 1.5, True, "1"])
