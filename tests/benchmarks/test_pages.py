@@ -16,8 +16,7 @@ from browser.eyes import loaded
 from browser.hands import panel_of, predict, press, run_all
 
 from pcbchem.lesson.plan_a_bath.panel import planner
-from pcbchem.lesson.why_water_slows_it.panel import GUESSES, water_panel
-from pcbchem.page import Prediction
+from pcbchem.lesson.why_water_slows_it import still_prediction, water_panel
 from pcbchem.page.picture import Drawing
 
 WATER, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
@@ -28,6 +27,7 @@ PLAN = 700  # a field of the planner
 FIRST = 6000  # the first picture after Run All Cells
 PRESSES = 50  # keys pressed one by one
 HOLD, RATE = 2.0, 30  # a key that is held [s], and how often a keyboard repeats it [1/s]
+STEPS = 28  # as many steps as the slider of water has, and two to spare
 # when keys were pressed, words and picture were new; frames, and how many of them were blank
 NOTES = """img => {
     const panel = img.closest('.pcbchem-panel');
@@ -72,7 +72,7 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
     page = opened(WATER)
     run_all(page)
     assert page.evaluate("() => devicePixelRatio") == 1
-    predict(page, "×2–3")
+    predict(page, "18 min")
     panel = panel_of(page, "Water and time")
     panel.get_by_text("Your prediction").wait_for()
     slider, img = panel.get_by_role("slider"), panel.locator("img")
@@ -81,7 +81,8 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
     slider.focus()
     times, to_words, to_swap = [], [], []
     for count in range(PRESSES):
-        press(page, "ArrowRight" if count < PRESSES // 2 else "ArrowLeft")
+        # to and fro: the slider has an end
+        press(page, "ArrowRight" if count // 10 % 2 else "ArrowLeft")
         page.wait_for_function("count => window.note.loaded.length > count", arg=count)
         note = noted(page)
         times.append(note["loaded"][-1] - note["keys"][-1])
@@ -95,8 +96,14 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
     )
     blank_one_by_one, before = note["blank"], len(note["loaded"])
 
+    press(page, "Home")
+    page.wait_for_function(
+        "output => output.textContent.startsWith('No water')",
+        arg=panel.locator("output").element_handle(),
+    )
+    held = min(round(HOLD * RATE), STEPS)
     start = perf_counter()
-    for count in range(round(HOLD * RATE)):
+    for count in range(held):
         page.keyboard.down("ArrowRight")
         time.sleep(max(0.0, start + (count + 1) / RATE - perf_counter()))
     page.keyboard.up("ArrowRight")
@@ -110,7 +117,7 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
     note = noted(page)
     lag = note["loaded"][-1] - note["up"]
     say(
-        f"an arrow key held {hold:.1f} s: {round(HOLD * RATE)} presses, "
+        f"an arrow key held {hold:.1f} s: {held} presses, "
         f"{len(note['loaded']) - before} pictures, the last {lag:.0f} ms after release; "
         f"{note['blank']} blank frames; ends at {number}"
     )
@@ -204,8 +211,8 @@ def test_where_the_time_goes(say, monkeypatch):
         return wrapped
 
     moves = [round(0.1 * (1 + count % 20), 1) for count in range(40)]
-    water = water_panel(Prediction("bench", "How many times longer?", GUESSES))
-    water.prediction.choice = "2-4"
+    water = water_panel(still_prediction())
+    water.prediction.choice, water.prediction.reason = "page", "more"
     plan = planner()
     for name, panel, changes in (
         ("water", water, [{"water": w} for w in moves]),
