@@ -26,12 +26,15 @@ IN_VIEW = """() => {
     return Boolean(box) && box.top > 0 && box.top < 400 && box.bottom < innerHeight;
 }"""
 AT_FIRST = "() => document.activeElement === document.querySelector('.pcbchem-widget')"
-# JupyterLab guesses how high cells are that it has not built: the foot is reached in steps
+# JupyterLab builds cells when they come near: the foot is reached in steps
 TO_FOOT = """() => {
     const outer = document.querySelector('.jp-WindowedPanel-outer');
-    outer.scrollTop = outer.scrollHeight;
-    const box = document.querySelector('.pcbchem-end')?.getBoundingClientRect();
-    return Boolean(box) && box.top > 0 && box.bottom < innerHeight;
+    const end = document.querySelector('.pcbchem-end');
+    if (!end) outer.scrollTop = outer.scrollHeight;
+    const box = end?.getBoundingClientRect();
+    if (box && box.top > 0 && box.bottom < innerHeight) return true;
+    end?.scrollIntoView({ block: 'center' });
+    return false;
 }"""
 # half a second in which a page that scrolls by itself would have done so
 FRAMES = """async () => {
