@@ -15,14 +15,13 @@ from typing import Any
 from ..common.limits import check_choice, check_whole
 from ..page.answers import Question, answer_words
 from ..page.why import WhyQuestion
+from ..page.widget.check import TABLES, Asked
 
 QUESTIONS = {
     "04_why_water_slows_it": ".why_water_slows_it.questions:water_questions",
     "04b_how_sure_is_it": ".how_sure_is_it.questions:sure_questions",
 }
 """Of each page that has questions: the module here, and what asks them in it."""
-TABLES = 40
-"""Most tables of a class [-]: a table's next sheet has this seed more."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 """How the hints of a question are named, in their order."""
 NONE_HERE = "–"
@@ -45,7 +44,6 @@ td.hints { padding-left: 0; border: 0; }
 td.hints p { margin: 0 0 0.5mm; }
 """
 
-Asked = Question | WhyQuestion
 Row = tuple[int, Asked]
 """A table's number, and what it is asked."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -67,7 +67,7 @@ class MinuteBars:
         self.bars = [axes.fill([], [], linewidth=1.6)[0] for _ in range(rows)]
         self.bands = [axes.fill([], [], color=SHADE, linewidth=0)[0] for _ in range(rows)]
         self.ends = [axes.plot([], [], color=INK, linewidth=2)[0] for _ in range(rows)]
-        look = {"fontsize": size, "color": INK, "va": "center", "in_layout": False}
+        look: dict[str, Any] = {"fontsize": size, "color": INK, "va": "center", "in_layout": False}
         self.words = [axes.text(0, place, "", **look) for place in range(rows)]
         self.names = [axes.text(0, place, "", **look) for place in range(rows)]
         # back to front: the band lies on its bar, and no bar covers words

@@ -68,7 +68,7 @@ def water_panel(prediction: Prediction | None = None, school: bool = False) -> P
     Panel
         Bars first; film and curve by choice.
     """
-    controls = [water_slider(), Choice("view", "Show", VIEWS, BARS)]
+    controls: list[Slider | Choice] = [water_slider(), Choice("view", "Show", VIEWS, BARS)]
 
     def show(
         drawing: Views, water: float, view: str, predicted: str | None = LOOKING
@@ -85,7 +85,10 @@ def water_panel(prediction: Prediction | None = None, school: bool = False) -> P
 
 def shaken_panel(prediction: Prediction | None = None) -> Panel:
     """Make the panel of the same water in a tray whose movement is chosen: shaken at first."""
-    controls = [water_slider(), Choice("movement", "The tray is", MOVEMENTS, SHAKEN)]
+    controls: list[Slider | Choice] = [
+        water_slider(),
+        Choice("movement", "The tray is", MOVEMENTS, SHAKEN),
+    ]
 
     def build(narrow: bool) -> Drawing:
         return build_bars(narrow, LONGEST_SHAKEN)

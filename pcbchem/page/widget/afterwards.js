@@ -103,13 +103,13 @@ class PageEndView {
 
   goUp(focus = false) {
     const page = this.el.closest(".jp-NotebookPanel") || document;
+    // to the title, where JupyterLab builds what is in view alone
+    const outer = page.querySelector(".jp-WindowedPanel-outer");
+    if (outer) outer.scrollTop = 0;
     const first = page.querySelector(".pcbchem-widget");
-    if (!first || first.closest(".pcbchem-end")) {
-      const outer = page.querySelector(".jp-WindowedPanel-outer");
-      if (outer) outer.scrollTop = 0; // where JupyterLab builds what is in view alone
-      return;
-    }
-    first.scrollIntoView({ block: "start" });
+    if (!first || first.closest(".pcbchem-end")) return;
+    const foot = outer ? outer.getBoundingClientRect().bottom : 0;
+    if (first.getBoundingClientRect().bottom > foot) first.scrollIntoView({ block: "start" });
     if (!focus) return;
     first.setAttribute("tabindex", "-1");
     first.focus({ preventScroll: true });

@@ -15,11 +15,13 @@ class CheckView {
     this.tableNote = make("span", { class: "pcbchem-note", id: freshId(), role: "alert" });
     this.sheetLine = make("span", { class: "pcbchem-sheet" });
     this.list = make("ol", { class: "pcbchem-questions" });
+    this.waitsLine = make("p", { class: "pcbchem-waits", role: "status" }, model.get("waits"));
     this.news = make("p", { class: "pcbchem-kept", role: "status" });
     const again = makeButton("New numbers", () => this.askForNewNumbers());
     frame.append(
       make("p", {}, model.get("intro")),
       this.tableRow(),
+      this.waitsLine,
       this.list,
       make("div", { class: "pcbchem-buttons" }, again),
       this.news,
@@ -28,7 +30,9 @@ class CheckView {
     el.append(frame);
     model.on("change:seed", () => {
       this.build();
-      this.news.textContent = `${this.sheetWords()}: new numbers are in the questions above.`;
+      if (!this.isWaiting()) {
+        this.news.textContent = `${this.sheetWords()}: new numbers are in the questions above.`;
+      }
     });
     // a fresh start may bring the same questions: their fields are emptied all the same
     model.on("change:starts", () => {
@@ -76,6 +80,11 @@ class CheckView {
     return `Table ${this.model.get("table")}, sheet ${this.model.get("sheet")}`;
   }
 
+  // Questions may tell what is to be predicted first: none are here until it is.
+  isWaiting() {
+    return this.model.get("asks").length === 0;
+  }
+
   // The questions with their present numbers, and what has been answered to them before.
   build() {
     this.rows = {};
@@ -85,6 +94,7 @@ class CheckView {
     this.sheetLine.textContent = this.sheetWords();
     const items = this.model.get("asks").map((ask, place) => this.buildQuestion(ask, place + 1));
     this.list.replaceChildren(...items);
+    this.waitsLine.hidden = !this.isWaiting();
     for (const [key, { text }] of Object.entries(this.model.get("verdicts"))) {
       if (!this.rows[key]) continue;
       this.rows[key].write(text);

@@ -11,6 +11,8 @@ import traitlets as tr
 from ...common.limits import check_whole
 from ..answers import Question, judge
 from ..why import WhyQuestion, judge_why
+from .afterwards import folded
+from .prediction import Prediction
 from .quiz import KEPT, Quiz, keep, tied
 
 TABLES = 40
@@ -25,6 +27,7 @@ PRACTICE = (
     "This is practice, not an exam: the answers are worked out in this notebook, and whoever looks "
     "for them finds them."
 )
+LATER = "The questions come after your predictions."
 IN_FULL = {
     "min": " in minutes",
     "g": " in grams",
@@ -49,6 +52,8 @@ class Check(Quiz):
         Takes a seed and gives a list of `Question` and `WhyQuestion`.
     seed : int
         The first seed [-]: the number of the table, or of a later sheet of it.
+    after : sequence of Prediction
+        All of these must be made first: questions may tell what is to be predicted.
 
     Raises
     ------
@@ -66,10 +71,16 @@ class Check(Quiz):
     table = tr.Int().tag(sync=True)
     sheet = tr.Int().tag(sync=True)
     tables = tr.Int(TABLES).tag(sync=True)
+    waits = tr.Unicode(LATER).tag(sync=True)
     starts = tr.Int().tag(sync=True)  # how often all was forgotten
 
-    def __init__(self, questions: Callable[[int], Sequence[Asked]], seed: int = 1) -> None:
-        self.make = questions
+    def __init__(
+        self,
+        questions: Callable[[int], Sequence[Asked]],
+        seed: int = 1,
+        after: Sequence[Prediction] = (),
+    ) -> None:
+        self.make, self.after = questions, after
         self.first = seed
         self.questions: list[Asked] = []
         name = getattr(questions, "__qualname__", repr(questions))
@@ -83,16 +94,24 @@ class Check(Quiz):
             # a cell that was changed meanwhile may no longer ask that
             if any(question.key == key for question in self.questions):
                 self._judge(key, text)
+        for prediction in after:
+            prediction.observe(self._show_questions, ["made"])
 
     def ask(self, seed: int) -> None:
         """Ask with the numbers of a seed [-], and forget what was answered."""
         check_whole("seed", seed, 1, MOST_SHEETS * TABLES)
-        questions = list(self.make(seed))
-        asks = [for_page(question) for question in questions]
         # in one message: no verdict may stand beside a question that it is not for
         with self.hold_sync():
-            self.questions, self.asks, self.verdicts, self.seed = questions, asks, {}, seed
+            self.questions, self.verdicts, self.seed = list(self.make(seed)), {}, seed
+            self._show_questions()
             self.sheet, self.table = (seed - 1) // TABLES + 1, (seed - 1) % TABLES + 1
+
+    def _show_questions(self, change: Any = None) -> None:
+        """Show the questions, or none of them while a prediction is missing."""
+        asks = []
+        if all(prediction.made for prediction in self.after):
+            asks = [for_page(question) for question in self.questions]
+        self.asks = asks
 
     def receive(self, message: Mapping[str, Any]) -> None:
         """Judge an answer, or ask with new numbers or with those of another table."""
@@ -127,7 +146,8 @@ class Check(Quiz):
     def still(self) -> str:
         """Return the questions, each with its explanation folded under it."""
         items = "".join(f"<li>{still_question(question)}</li>" for question in self.questions)
-        return f"<ol>{items}</ol><p>{html.escape(PRACTICE)}</p>"
+        body = f"<ol>{items}</ol><p>{html.escape(PRACTICE)}</p>"
+        return folded(body) if self.after else body
 
 
 def for_page(question: Asked) -> dict[str, Any]:
