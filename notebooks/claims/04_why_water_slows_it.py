@@ -66,9 +66,13 @@ film = film_at_start(slow.acid, slow.peroxide, slow.T, still.board.copper_area, 
 thickness = 1e6 * film["thickness"]
 less_gas = film["oxygen"][without] / film["oxygen"][with_water]
 thicker = thickness[with_water] / thickness[without]
-claim("makes 8.3 times less gas", less_gas)
-claim("grows from 98 to 229 µm (thousandths of a millimetre), 2.3 times", *thickness, thicker)
-claim("Together 2 × 2.3: 4.6 times less", weaker, thicker, weaker * 2.3)
+claim("ends at 8.3 times less gas", less_gas)
+claim(
+    "then 229 µm thick (thousandths of a millimetre), not 98: 2.3 times",
+    *thickness[::-1],
+    thicker,
+)
+claim("Together 2 × 2.3: about 4.6 times less", weaker, thicker, weaker * 2.3)
 
 # how far the page rests on its guess
 plausible = RateParameters.plausible()

@@ -66,10 +66,11 @@ def still_prediction() -> Prediction:
     question = (
         f"One part of {pair.acid:g} % hydrochloric acid and one of {pair.peroxide:g} % peroxide "
         f"clear our board in {minutes(times[SAME])}. The tray stands still. Mix in "
-        f"{figures(QUESTION)} parts of water: both are half as strong. How long now?"
+        f"{figures(QUESTION)} parts of water, but fill it no fuller: both are half as strong. "
+        "How long now?"
     )
     replies = {
-        SAME: f"There is enough of both. Yet the page says {page}: it is not the amount.",
+        SAME: f"Nearly enough of both, yet the page says {page}: the amount is not the main thing.",
         HALF_RATE: f"A good first guess. Here the page says {page}: water does more.",
         SQUARE: f"Nearer, but the page says {page}. And should one multiply? See below.",
         PAGE: "The page says so too. Is it for your reason?",
@@ -114,9 +115,9 @@ def layers_prediction() -> Prediction:
     }
     told = (
         f"Seen: {fast} µm of copper a minute, then {slow}: about {seen} times slower, not "
-        f"{multiplied}. Acid and peroxide come side by side, and the copper needs both. The one "
-        "that comes too slowly sets the pace, so strength counts once. (One pair, from open notes: "
-        "temperature and stirring are not stated.)"
+        f"{multiplied}. Acid and peroxide come side by side, and each copper needs one peroxide "
+        "and two acid. In the model the one that falls short sets the pace: strength counts once. "
+        "(One pair, from open notes: temperature and stirring are not stated.)"
     )
     return Prediction("two measured layers", question, answers, alone=True, told=told)
 
@@ -130,15 +131,15 @@ def shaken_prediction() -> Prediction:
         f"board then takes {minutes(times[SAME])}. And half as strong?"
     )
     replies = {
-        SAME: f"Less still reaches the copper. The page says {page}.",
-        HALF_RATE: f"Nearly: the page says {page}. A slow bath is also cooler, and runs down.",
-        PAGE: "The page says so too: a little over twice.",
+        SAME: f"Even shaken, less reaches the copper. The page says {page}.",
+        HALF_RATE: f"Near: the page says {page}. Some bubbles and some warmth are lost too.",
+        PAGE: "The page says so too: less is lost than in the still tray.",
         SQUARE: f"The page says {page}. If strengths multiplied, no shaking would change that.",
         AGAIN: f"So it was in the still tray. Here the page says {page}.",
     }
     reasons = {
         "film": Option(
-            "shaking keeps the film thin", "Yes: then there is little for the bubbles to do."
+            "shaking keeps the film thin", "Yes: then there is less for the bubbles to do."
         ),
         "same": Option(
             "how the tray moves changes nothing", "It changes what keeps the film thin."
@@ -146,6 +147,8 @@ def shaken_prediction() -> Prediction:
         "multiply": Option(
             "two things are halved, and 2 × 2 is 4", "The measured layers spoke against that."
         ),
-        "half": Option("only the strength is left", "Most of it is: bubbles count for little now."),
+        "half": Option(
+            "only the strength is left", "Most of it is: the bubbles count for less now."
+        ),
     }
     return Prediction("half as strong, shaken tray", question, options(SHAKEN, replies), reasons)

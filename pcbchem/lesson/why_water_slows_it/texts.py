@@ -43,11 +43,12 @@ def why() -> str:
         "strength), and down with *δ* (how thick the film is).\n\n"
         "- ***c***: half as strong, and half as much arrives.\n"
         "- ***δ***: some peroxide falls apart at the copper, into water and oxygen. In a still "
-        f"tray the bubbles do most of the stirring. Half as strong makes {figures(gas)} times less "
-        f"gas in the model: the film grows from {thin:.0f} to {thick:.0f} µm (thousandths of a "
-        f"millimetre), {figures(thicker)} times.\n\n"
-        f"Together {figures(weaker)} × {figures(thicker)}: {less} times less arrives at first. "
-        "Then the slower bath also stays cooler, and its acid and peroxide run down."
+        "tray the bubbles do most of the stirring. Half as strong makes less gas, so the film "
+        "grows, so less peroxide arrives: still less gas. In the model it ends at "
+        f"{figures(gas)} times less gas. The film is then {thick:.0f} µm thick (thousandths of a "
+        f"millimetre), not {thin:.0f}: {figures(thicker)} times.\n\n"
+        f"Together {figures(weaker)} × {figures(thicker)}: about {less} times less arrives at "
+        "first. Then acid and peroxide run down, and the slower bath stays cooler."
     )
 
 
@@ -56,8 +57,8 @@ def sources() -> str:
     less, more = (figures(float(cost_with_gas(share).middle)) for share in (LESS_GAS, MORE_GAS))
     return (
         "**Where the numbers come from**\n\n"
-        "- **Measured:** strength counts once. That is the pair of layers; both baths hardly "
-        "bubble.\n"
+        "- **Measured:** one pair of layers, about as many times slower as the bath was weaker. "
+        "Both baths hardly bubble.\n"
         "- **Said:** times that people report (common practice, no source), the open marks beside "
         "the curve.\n"
         "- **Guessed:** how much peroxide turns to gas at the copper. Nobody has measured it, nor "
@@ -72,10 +73,10 @@ def say_now() -> str:
     _, shaken, _ = ends(SHAKEN)
     return (
         "## What you can now say\n\n"
-        "- Water makes acid and peroxide weaker, and less crosses the film in proportion: that "
-        "part is measured.\n"
+        "- Water makes acid and peroxide weaker, and less crosses the film in proportion: one "
+        "measured pair agrees.\n"
         "- Where bubbles keep the film thin, water also takes the bubbles "
-        f"({still} times as long, still). Where shaking keeps it thin, little is lost ({shaken} "
+        f"({still} times as long, still). Where shaking keeps it thin, less is lost ({shaken} "
         "times).\n"
         "- The bubbles' part is a prediction. [How sure is it?](04b_how_sure_is_it.ipynb) says "
         "what would prove it wrong."

@@ -21,8 +21,8 @@ LETTERS = "abcde"
 RIGHT = "right"
 """How an answer is marked before the order is drawn; the wrong ones have ""."""
 SIDE_BY_SIDE = (
-    "Acid and peroxide cross the film side by side and react together. So the scarcer one sets the "
-    "pace, and the strength counts once."
+    "Acid and peroxide cross the film side by side; each copper needs one peroxide and two acid. "
+    "The one that falls short sets the pace, and strength counts once."
 )
 
 Answers = tuple[tuple[str, str, str], ...]
@@ -86,7 +86,8 @@ def still_or_shaken(weaker: float) -> Setting:
         (
             (
                 RIGHT,
-                "The still one: only its bubbles stir it, and a weaker bath bubbles less.",
+                "The still one: its bubbles do most of the stirring, and a weaker bath bubbles "
+                "less.",
                 "With fewer bubbles its film grows. The shaken film stays nearly as thin as it "
                 "was.",
             ),
@@ -166,14 +167,13 @@ def why_not_squared(weaker: float) -> Setting:
         (
             (
                 RIGHT,
-                "Both cross one film side by side, so the scarcer one sets the pace.",
-                f"The scarcer one is {weaker:g} times weaker, and that counts once.",
+                "Both cross one film side by side, so the one that falls short sets the pace.",
+                f"The one that falls short is {weaker:g} times weaker, and that counts once.",
             ),
             (
                 "",
                 "Only the peroxide is used up. The acid just keeps things clean.",
-                "Each copper takes two acid as well. Where acid is the scarcer one, it sets the "
-                "pace.",
+                "Each copper takes two acid as well. Where acid falls short, it sets the pace.",
             ),
             (
                 "",
@@ -188,8 +188,8 @@ def why_not_squared(weaker: float) -> Setting:
             ),
         ),
         "Each copper needs one peroxide and two acid, and both have to cross the same film.\n"
-        "They do not wait for each other's turn. The one that is scarcer at the copper sets the "
-        "pace.\n"
+        "They do not wait for each other's turn. The one that falls short at the copper sets "
+        "the pace.\n"
         f"It is {weaker:g} times weaker, and the film hardly changes here. So it takes a little "
         f"over {weaker:g} times as long; the model says {seen}.",
     )

@@ -201,10 +201,6 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
         Times [s, min or h], ratios [-] and the film [µm], all from `dilution`.
     """
     title, finding = finding_words(dilution, place)
-    late = ""
-    # a computation ends somewhere: never means no more than that
-    if not np.all(np.isfinite(dilution.times.values[place])):
-        late = f" Never means not within {LONGEST / hour:g} hours."
     alone = f"Strength alone would give {figures(dilution.weaker[place], 3)} times"
     thickness, film = film_words(dilution, place)
     _, undiluted = film_words(dilution, 0)
@@ -222,7 +218,7 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
         title,
         f"{FILM_TITLE}: {thickness}",
         f"{finding}.",
-        f"{title}. {described[view]} {finding}.{late} {alone}.",
+        f"{title}. {described[view]} {finding}. {alone}.",
     )
 
 
@@ -232,7 +228,7 @@ def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
     weak = weaker(dilution.weaker[place])
     water = water_words(dilution.water[place])
     clears = np.isfinite(times.values[place])
-    never = f"{of_draws(~clears)} plausible baths never clear"
+    never = f"{of_draws(~clears)} plausible baths do not clear within {LONGEST / hour:g} hours"
     # a bath that never clears has no ratio: then the count is the finding
     compares = np.isfinite(ratio.middle[place])
     when = f"{clock(times.middle[place])} ({span(at(times, place))})"

@@ -22,7 +22,7 @@ def test_law_the_film_is_the_bench_s(bench):
     still, place = bench["still"], PARTS.index(numbers.QUESTION)
     thin, thick = (still.film["thickness"][where] * 1e6 for where in (0, place))
     gas = still.film["oxygen"][0] / still.film["oxygen"][place]
-    expected = [gas, thin, thick, thick / thin, 2, thick / thin, 2 * thick / thin]
+    expected = [gas, thick, thin, thick / thin, 2, thick / thin, 2 * thick / thin]
     assert [float(text) for text in NUMBER.findall(why())] == pytest.approx(expected, rel=0.05)
     # strength and film explain what leaves at first, to a twentieth
     less = still.film["copper"][0] / still.film["copper"][place]

@@ -27,7 +27,8 @@ def said_of(bench, movement, parts, view="bars"):
 def never_words(times):
     """How many of some baths never clear, written out a second time."""
     never = int(np.sum(np.isinf(times)))
-    return f"{'all' if never == 200 else f'{never} of 200'} plausible baths never clear"
+    count = "all" if never == 200 else f"{never} of 200"
+    return f"{count} plausible baths do not clear within 4 hours"
 
 
 @pytest.mark.parametrize("movement, parts", SETTINGS)
@@ -86,11 +87,12 @@ def test_law_the_alternative_holds_title_and_sentence(bench, movement, parts, vi
 
 
 @pytest.mark.parametrize("movement, parts", SETTINGS)
-def test_law_never_is_said_with_how_long_was_computed(bench, movement, parts):
-    """Wherever a bath of these does not clear, and nowhere else."""
+def test_law_baths_that_do_not_clear_are_counted(bench, movement, parts):
+    """Wherever a bath of these does not clear, and nowhere else, with how long was computed."""
     dilution, place, said = said_of(bench, movement, parts)
-    is_late = bool(np.isinf(dilution.times.values[place]).any())
-    assert ("Never means not within 4 hours." in said.alt) == is_late
+    times = dilution.times.values[place]
+    is_late = bool(np.isinf(times).any())
+    assert (never_words(times).lower() in said.readout.lower()) == is_late
 
 
 @pytest.mark.parametrize("movement, parts", SETTINGS)
@@ -100,7 +102,7 @@ def test_law_the_question_says_nothing_of_the_answer(bench, movement, parts):
     undiluted = clock(dilution.times.middle[0])
     for text in (said.title, said.film, said.readout, said.alt):
         rest = text.replace(undiluted, "")
-        assert not re.search(r"\d (s|min|h)\b|times as long|µm|never clear", rest), text
+        assert not re.search(r"\d (s|min|h)\b|times as long|µm|do not clear", rest), text
     assert "Predict first" in said.readout
 
 
