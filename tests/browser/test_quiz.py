@@ -47,7 +47,7 @@ def alone(browser):
         return SimpleNamespace(
             page=page,
             answer=answer,
-            boxes=page.get_by_role("textbox"),
+            boxes=page.get_by_role("textbox", name="Your answer"),
             verdicts=page.locator(".pcbchem-verdict"),
             lost=page.locator(".pcbchem-lost"),
         )
@@ -153,7 +153,7 @@ def test_law_who_has_chosen_can_be_asked_again(alone):
     KEPT.clear()
     prediction = Prediction("browser", "How many?", {"a": "one", "b": "two"})
     shown = alone(prediction)
-    button = shown.page.get_by_role("button")
+    button = shown.page.locator(".pcbchem-skip")
     expect(button).to_have_text("Show me without a prediction")
     button.click()
     shown.answer()
