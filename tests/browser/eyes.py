@@ -163,11 +163,26 @@ def lines_of(page):
     return page.evaluate(LINES)
 
 
+def has_ground(img, ground):
+    """Wait until a picture's corner is seen in a colour: red, green, blue of 255.
+
+    The browser rounds a turned colour up in one picture and down in another.
+    """
+    deadline = time.monotonic() + SHORT / 1000
+    # again and again: JupyterLab may move what it has just scrolled to
+    while any(abs(part - wish) > 1 for part, wish in zip(corner_of(img), ground, strict=True)):
+        assert time.monotonic() < deadline, f"a ground of {corner_of(img)}, not {ground}"
+
+
 def corner_of(img):
-    """Return the colour of a picture as it is seen, in its corner: red, green, blue of 255."""
-    img.scroll_into_view_if_needed()
-    with Image.open(io.BytesIO(img.screenshot())) as seen:
-        return seen.convert("RGB").getpixel((2, 2))
+    """Return the colour of a picture's corner as it is seen: red, green, blue of 255."""
+    # its upper edge: a picture may be higher than the window
+    img.evaluate("img => img.scrollIntoView({ block: 'start' })")
+    img.page.evaluate(TWO_FRAMES)
+    box = img.bounding_box()
+    pixel = {"x": box["x"] + 2, "y": box["y"] + 2, "width": 1, "height": 1}
+    with Image.open(io.BytesIO(img.page.screenshot(clip=pixel))) as seen:
+        return seen.convert("RGB").getpixel((0, 0))
 
 
 def well_named(page):

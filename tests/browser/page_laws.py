@@ -13,8 +13,8 @@ from .eyes import (
     LONGEST_LINE,
     axe_clean,
     axe_clean_widgets,
-    corner_of,
     fits_across,
+    has_ground,
     lines_of,
     no_errors,
     nothing_wrong,
@@ -31,7 +31,7 @@ OPENED_BY = {
 """Each page, and the file with its tests."""
 PICTURES_LOADED = "() => [...document.images].every(i => i.complete && i.naturalWidth && i.alt)"
 UNFOLD = """() => {
-    document.querySelectorAll('.pcbchem-widget details').forEach(e => { e.open = true; });
+    document.querySelectorAll('details').forEach(e => { e.open = true; });
 }"""
 THEMES = {"JupyterLab Dark": (18, 18, 18), "JupyterLab Light": (255, 255, 255)}
 """Each theme, and the red, green and blue of a panel and of its picture's ground."""
@@ -80,9 +80,7 @@ class PageLaws:
     def test_law_its_pictures_have_the_theme_s_ground(self, page, theme, ground):
         """Those without a panel too; and on paper all is white in any theme."""
         change_theme(page, theme)
-        img = page.locator(".pcbchem-panel img").first
-        corner = corner_of(img)
-        assert corner == ground, corner
+        has_ground(page.locator(".pcbchem-panel img").first, ground)
         assert len(set(page.evaluate(FILTERS))) == 1, "some pictures are turned, some are not"
         page.emulate_media(media="print")
         assert set(page.evaluate(GROUNDS)) == {"rgb(255, 255, 255)"}
@@ -130,6 +128,7 @@ class PageLaws:
         assert set(in_each_order) == {",".join(map(str, heights))}, in_each_order
 
     def test_law_its_file_shows_pictures_and_short_lines(self, file):
+        file.evaluate(UNFOLD)
         no_errors(file)
         assert file.locator("img").count() > 0
         assert file.evaluate(PICTURES_LOADED)
@@ -140,6 +139,7 @@ class PageLaws:
     @pytest.mark.parametrize("width", [1366, 390, 320])
     def test_law_anybody_can_read_its_file(self, file, width, scheme):
         """By day and by night, on a laptop and on a small telephone; nothing is scrolled across."""
+        file.evaluate(UNFOLD)
         file.emulate_media(color_scheme=scheme)
         file.set_viewport_size({"width": width, "height": 768})
         fits_across(file)

@@ -9,7 +9,7 @@ from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook, new_outp
 from pcbchem.page.export.export import as_html
 from pcbchem.page.picture import Drawing, figure, picture_of
 
-from .eyes import LONGEST_LINE, axe_clean, corner_of, fits_across, lines_of
+from .eyes import LONGEST_LINE, axe_clean, fits_across, has_ground, lines_of
 
 TEXT = (
     "Right at the copper the liquid hardly moves. Acid and peroxide cross it on their own, "
@@ -35,6 +35,7 @@ def copy(browser, tmp_path_factory):
         cell_showing("<p>A question.</p>"),
         cell_showing(FOLDED.format(f"<figure>{PICTURE}<figcaption>{TEXT}</figcaption></figure>")),
         cell_showing(FOLDED.format(f"<p>{TEXT}</p>")),
+        cell_showing("<details><summary>Explanation</summary><p>To a question.</p></details>"),
         new_markdown_cell(f"- {TEXT}\n\n> {TEXT}"),
         new_code_cell(f"# {TEXT[:95]}\nfor name in 'ab':\n    print(name, 1 + 2)"),
     ]
@@ -77,7 +78,7 @@ def test_law_by_night_page_and_picture_are_dark(copy, scheme, ground):
     """With code, a fold and its words that anybody can read."""
     copy.emulate_media(color_scheme=scheme)
     fold(copy, True)
-    assert corner_of(copy.locator("img")) == ground
+    has_ground(copy.locator("img"), ground)
     assert copy.evaluate("() => getComputedStyle(document.body).backgroundColor") == f"rgb{ground}"
     for width in (1366, 320):
         copy.set_viewport_size({"width": width, "height": 768})
@@ -95,6 +96,7 @@ def test_law_on_paper_an_answer_is_white_and_overleaf(copy):
         "rgb(255, 255, 255)"
     )
     assert not copy.locator("summary").first.is_visible()
+    assert not copy.get_by_text("To a question.").is_visible(), "stays folded under its question"
     # sheets so high that nothing else could make two of it
     pdf = copy.pdf(width="8in", height="60in")
     assert len(re.findall(rb"/Type /Page\b", pdf)) == 2
