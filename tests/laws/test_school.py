@@ -178,7 +178,7 @@ def test_law_the_form_of_a_class_shows_no_amount(monkeypatch):
 def test_law_what_is_no_bath_is_said_without_an_amount(changed):
     """Its limits are volumes: a class is told that it is too little, and no more."""
     wrong = panel.say(None, **panel.starts(school=True) | {"bath_times": 0.1} | changed).wrong
-    assert wrong == f"Bath for the copper: {panel.NO_BATH}"
+    assert wrong == f"Bath for copper: {panel.NO_BATH}"
 
 
 def test_a_class_starts_with_the_workshops_bath():

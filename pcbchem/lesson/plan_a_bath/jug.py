@@ -56,7 +56,7 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
     if plan.refused:
         heading = "No jug"
     elif plan.school:
-        heading = "In this order, no amounts"
+        heading += ", no amounts"
     write(axes, 0, height, heading, va="top", weight="bold")
     if plan.refused:
         words = (

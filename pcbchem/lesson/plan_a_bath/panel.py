@@ -39,12 +39,15 @@ NAME, SHOP = "This bath", "The workshop's bath"
 STARTS = f"{SHOP}, as this page starts: not your inputs."
 """Stands first as long as nobody has entered anything, as on an exported or reopened page."""
 WRONG = "No plan yet: one of the inputs cannot be."
-SCHOOL = "For a class: verdicts, bands and cautions, and no amounts."
+SCHOOL = (
+    "For a class: verdicts, bands and cautions, and no amounts. Bath for copper: that of the "
+    "workshop is 1."
+)
 """Stands first on a page that is set for a class."""
 NO_BATH = "that is too little to be a bath, or too shallow in its tray"
 """What is wrong with a bath of a class, whose limits are volumes."""
 TOTAL = next(field for field in fields.CONTROLS["The bath"] if field.name == "total")
-TIMES = Field("bath_times", "bath for the copper", "times the workshop's", 0.1, 20, 0.1, 1)
+TIMES = Field("bath_times", "bath for copper", "× usual", 0.1, 20, 0.1, 1)
 """What a class is asked instead of a volume."""
 LABELS = fields.LABELS | {TIMES.name: TIMES.label.capitalize()}
 

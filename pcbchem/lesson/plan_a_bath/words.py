@@ -287,7 +287,7 @@ def jug_words(plan: Plan) -> str:
         lines.append(f"Drawn apart from these: {second_portion(plan)}.")
     if plan.school:
         lines.append(f"Parts {parts(plan)}.")
-        return f"No jug, and no amounts for a class; the order: {' '.join(lines)}"
+        return f"No jug is drawn. {vessel(plan)}, in this order, no amounts: {' '.join(lines)}"
     return f"{vessel(plan)}, in this order: {' '.join(lines)}"
 
 

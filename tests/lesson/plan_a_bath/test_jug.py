@@ -7,8 +7,10 @@ import numpy as np
 import pytest
 from helpers.plan_pictures import corners
 
+from pcbchem.bench.plan.planning import for_class
 from pcbchem.bench.plan.pours import POURS
 from pcbchem.lesson.plan_a_bath.jug import FILLS, apart
+from pcbchem.lesson.plan_a_bath.picture import build, show
 
 
 def layers(drawing):
@@ -84,3 +86,20 @@ def test_law_labels_are_apart_and_inside(count):
 
 def test_law_labels_with_room_stay_where_they_are():
     assert apart([0.3, 0.8, 1.5], 0.4, 0.1, 2.0) == [0.3, 0.8, 1.5]
+
+
+def test_law_a_class_sees_the_order_and_no_jug(plans, narrow):
+    """Layers to scale would measure out as well as figures do."""
+    drawing = build(narrow)
+    for name in ("mild", "two portions", "used before", "all five"):
+        axes = show(drawing, for_class(plans[name]), "Bath").parts["jug"]
+        assert layers(drawing) == [] and not axes.lines, name
+        drawing.figure.draw_without_rendering()
+        renderer = drawing.figure.canvas.get_renderer()
+        room = axes.get_window_extent(renderer)
+        boxes = [text.get_window_extent(renderer) for text in axes.texts]
+        for box in boxes:
+            assert box.x1 < room.x1 + 2 and box.y0 > room.y0, name
+        said = axes.texts[-1].get_text()
+        places = [said.index(f". {stage.what}") for stage in plans[name].stages if not stage.when]
+        assert places == sorted(places) and "mL" not in said, name
