@@ -21,7 +21,11 @@ from pcbchem.page.picture import Picture
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
 CLAIMS = NOTEBOOKS / "claims"
 PAGES = sorted(path.name for path in NOTEBOOKS.glob("*.ipynb"))
-PANELS = {"00_plan_a_bath.ipynb": 1, "04_why_water_slows_it.ipynb": 3, "04b_how_sure_is_it.ipynb": 3}
+PANELS = {
+    "00_plan_a_bath.ipynb": 1,
+    "04_why_water_slows_it.ipynb": 3,
+    "04b_how_sure_is_it.ipynb": 3,
+}
 """How many panels each page shows."""
 FEW = 8
 """Plausible baths of a sweep: a corner that raises does so with any number of them."""
