@@ -150,7 +150,8 @@ def show(drawing: Drawing, bath: str, predicted: str | None = LOOKING) -> PanelW
     drawing.parts["rows"].draw(rows, 1.0)
     alt = (
         f"{title}. Times as long as with all effects on, the middle with a band of 8 in 10 "
-        f"plausible baths: {'; '.join(lines)}. A dotted line marks ×1."
+        f"plausible baths: {'; '.join(lines)}. A dotted line marks ×1, "
+        f"{clock(scale)}."
     )
     notes = told(both) if is_known else ""
     shown = title if is_known else f"{title}?"

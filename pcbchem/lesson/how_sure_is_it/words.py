@@ -84,7 +84,8 @@ def ratio_words(case: Case) -> Words:
         f"{title}. Time with water against time without, in minutes, both from zero: a dot for "
         "each of 200 plausible baths, a line through zero for the middle ratio and dotted lines "
         f"for its ends. Where both bands, {at(case, 0)} and {at(case, 1)}, cross lies a pale "
-        f"rectangle. Of the {slow} slower baths without water, {again} are among the slower half with it. Two bars beside it: by the "
+        f"rectangle. Of the {slow} slower baths without water, {again} are among the slower half "
+        "with it. Two bars beside it: by the "
         f"bands alone {alone}, bath by bath {paired}. {sure}.",
         f"<p>Of the {slow} slower baths without water, {again} are among the slower with it; by "
         f"chance it would be {slow // 2}. What nobody knows of a bath is the same with "
