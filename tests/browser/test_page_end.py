@@ -7,7 +7,7 @@ reload, a reader who has scrolled, the link, and "New pupils" from there.
 import pytest
 from playwright.sync_api import expect
 
-from .eyes import nothing_wrong
+from .eyes import axe_clean_widgets, nothing_wrong
 from .hands import predict, run_all
 from .opening import planted
 
@@ -40,6 +40,14 @@ TO_FOOT = """async () => {
         await new Promise(requestAnimationFrame);
     }
 }"""
+# what the page scrolls to by itself
+NOTE_SCROLLS = """
+window.scrolls = [];
+const usual = Element.prototype.scrollIntoView;
+Element.prototype.scrollIntoView = function (options) {
+    scrolls.push(this.className);
+    return usual.call(this, options);
+};"""
 # half a second in which a page that scrolls by itself would have done so
 FRAMES = """async () => {
     for (let frame = 0; frame < 30; frame += 1) await new Promise(requestAnimationFrame);
@@ -68,6 +76,7 @@ def test_law_after_run_all_the_first_question_is_in_view(page):
     page.wait_for_function(AT_FIRST)  # when the page has come to rest
     assert page.evaluate(IN_VIEW)
     nothing_wrong(page)
+    axe_clean_widgets(page)
 
 
 def test_law_a_reader_who_scrolls_is_left_alone(page):
@@ -120,9 +129,12 @@ def test_law_a_reload_shows_what_is_kept_and_leads_nowhere(page):
     kept = page.locator(".pcbchem-quiz").first.get_by_role("status").first
     expect(kept).to_contain_text("one, because not so")
     page.evaluate("() => jupyterapp.commands.execute('docmanager:save')")
+    page.add_init_script(NOTE_SCROLLS)
     page.reload()
     expect(kept).to_contain_text("one, because not so")
     quiz = page.locator(".pcbchem-quiz").first
     for name in ("one", "not so"):
         expect(quiz.get_by_role("radio", name=name, exact=True)).to_be_checked()
     at_foot(page)
+    scrolls = set(page.evaluate("() => scrolls"))
+    assert scrolls == {"pcbchem-widget pcbchem-end"}, "none but this test's own"
