@@ -30,7 +30,7 @@ def taken_away_panel(prediction: Prediction | None = None) -> Panel:
     def show(drawing: Drawing, predicted: str | None = "-") -> PanelWords:
         return say(drawing, predicted is not None)
 
-    return Panel("Take one away", [], build, show, prediction=prediction)
+    return Panel("Take one away", [], build, show, prediction=prediction, replies=False)
 
 
 def build(narrow: bool) -> Drawing:

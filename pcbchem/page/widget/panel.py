@@ -57,6 +57,9 @@ class Panel(PageWidget):
     link : tuple, optional
         Words, page, and a callable from values to the values that are handed to that page; where
         nothing is handed, there is no link.
+    replies : bool
+        Whether the prediction and what is said to it stand beside the picture: not where the
+        picture is of something else, and only waits.
     """
 
     scripts = ("shared.js", "controls.js", "panel.js")
@@ -100,10 +103,11 @@ class Panel(PageWidget):
         file_name: str = "inputs.json",
         receives: str = "",
         link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
+        replies: bool = True,
     ) -> None:
         self.controls = all_controls(controls)
         self.build, self.show = build, show
-        self.prediction, self.files = prediction, files
+        self.prediction, self.files, self.replies = prediction, files, replies
         self.values_for_link = link[2] if link else None
         self.drawings: dict[bool, Drawing] = {}
         has_groups = any(isinstance(item, Group) for item in controls)
@@ -181,7 +185,7 @@ class Panel(PageWidget):
         if self.values_for_link:
             handed = dict(self.values_for_link(**everything))
         predicted = reply = ""
-        if self.prediction is not None:
+        if self.prediction is not None and self.replies:
             predicted, reply = self.prediction.words, self.prediction.reply
         with self.hold_sync():  # all of it reaches the page in one message
             self.values, self.png, self.file, self.handed = everything, png, file, handed

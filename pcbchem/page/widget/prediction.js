@@ -1,6 +1,7 @@
 // A prediction: an answer and a reason, chosen in the page and kept by Python.
 
 const PAUSE = 900; // ms that an arrow key rests on an answer before it counts
+const BRING = 300; // ms in which the panel has its answer, and its full height
 const WITHOUT = "-"; // the choice of who looks without a prediction
 
 // Radio buttons of which arrow keys pass over some on their way: only the one they rest on, or leave
@@ -74,7 +75,11 @@ class PredictionView {
     this.model = model;
     // no region with a name: the answers are a named group already, and would be heard twice
     const frame = make("div", { class: "pcbchem-widget pcbchem-quiz" });
-    this.conversation = new Conversation(model, frame, () => this.show());
+    this.frame = frame;
+    this.conversation = new Conversation(model, frame, () => {
+      this.show();
+      this.bringAnswer();
+    });
     this.answers = new RadioGroup(model.get("question"), model.get("choices"), (choice) =>
       this.send({ ...this.last(), choice }),
     );
@@ -156,7 +161,22 @@ class PredictionView {
     this.under.replaceChildren(...lines.map((line) => make("p", {}, line)));
   }
 
+  // What was predicted is seen at once: the panel that shows it comes into view.
+  bringAnswer() {
+    const { choice, reason } = this.last();
+    const needsReason = choice !== WITHOUT && this.model.get("becauses").length > 0;
+    if (!choice || (needsReason && !reason)) return;
+    const page = this.frame.closest(".jp-NotebookPanel") || document;
+    const widgets = [...page.querySelectorAll(".pcbchem-widget")];
+    const next = widgets[widgets.indexOf(this.frame) + 1];
+    if (!next || !next.classList.contains("pcbchem-panel")) return;
+    const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    const way = { block: "nearest", behavior: calm ? "auto" : "smooth" };
+    this.bringing = setTimeout(() => next.scrollIntoView(way), BRING);
+  }
+
   stop() {
+    clearTimeout(this.bringing);
     this.conversation.stop();
     this.answers.rest();
     this.reasons.rest();

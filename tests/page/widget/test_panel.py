@@ -333,3 +333,14 @@ def test_law_a_link_hands_over_what_the_controls_say():
     panel = new_panel(link=("Take it", "x.ipynb", lambda water, **_: {"parts": water}))
     panel.redraw(water=3)
     assert panel.handed == {"parts": 3} and panel.link == ["Take it", "x.ipynb"]
+
+
+def test_law_a_picture_that_only_waits_says_nothing_to_the_prediction():
+    """It is of something else than what was predicted."""
+    prediction = Prediction("waits", "How many?", {"a": "one", "b": "two"})
+    shown, silent = (
+        Panel(f"replies {replies}", CONTROLS, build, show, prediction=prediction, replies=replies)
+        for replies in (True, False)
+    )
+    prediction.choice = "a"
+    assert (shown.predicted, silent.predicted) == ("Your prediction: one.", "")
