@@ -125,11 +125,25 @@ def choose(panel, control, words):
     assert wanted.is_checked(), words
 
 
-def predict(page, words, which=0):
-    """Choose an answer of a question by keyboard alone, from its first answer on."""
-    answers = page.locator(".pcbchem-quiz").nth(which).get_by_role("radio")
-    answers.first.focus()
-    press(page, "Space")
-    while not answers.and_(page.get_by_role("radio", name=words, exact=True)).is_checked():
-        press(page, "ArrowDown")
-    press(page, "Enter")
+def predict(page, words, which=0, because=None):
+    """Choose an answer of a question by keyboard alone, and a reason where one is asked for.
+
+    Without `because` the first reason is taken.
+    """
+    quiz = page.locator(".pcbchem-quiz").nth(which)
+    answers, reasons = quiz.locator("fieldset").first, quiz.locator(".pcbchem-because")
+    go_to(answers, words)
+    if reasons.count() and reasons.is_visible():
+        go_to(reasons, because)
+
+
+def go_to(group, words=None):
+    """Choose one of a group of radio buttons by keyboard, from the first on; None: the first."""
+    options = group.get_by_role("radio")
+    options.first.focus()
+    press(group.page, "Space")
+    if words is not None:
+        wanted = group.get_by_role("radio", name=words, exact=True)
+        while not wanted.is_checked():
+            press(group.page, "ArrowDown")
+    press(group.page, "Enter")

@@ -1,8 +1,8 @@
 """Law: each answer is judged however busy Python is; a verdict stands beside its own answer only.
 
 Covers, in an empty page where Python answers when the test says so: verdicts that are gone, late or
-not said again, waiting, two choices at once, asking again. (Answers sent in JupyterLab while cells
-still run are in test_faults.)
+not said again, waiting, two choices at once, asking again, reasons, tables, why questions. (Answers
+sent in JupyterLab while cells still run are in test_faults.)
 """
 
 from types import SimpleNamespace
@@ -12,6 +12,7 @@ from playwright.sync_api import expect
 
 from pcbchem.lesson.why_water_slows_it.questions import water_questions
 from pcbchem.page import Check, Prediction
+from pcbchem.page.why import WhyQuestion
 from pcbchem.page.widget.quiz import KEPT
 
 from .alone import MODEL, state_of, stop_clock
@@ -47,7 +48,7 @@ def alone(browser):
         return SimpleNamespace(
             page=page,
             answer=answer,
-            boxes=page.get_by_role("textbox"),
+            boxes=page.get_by_role("textbox", name="Your answer"),
             verdicts=page.locator(".pcbchem-verdict"),
             lost=page.locator(".pcbchem-lost"),
         )
@@ -153,7 +154,7 @@ def test_law_who_has_chosen_can_be_asked_again(alone):
     KEPT.clear()
     prediction = Prediction("browser", "How many?", {"a": "one", "b": "two"})
     shown = alone(prediction)
-    button = shown.page.get_by_role("button")
+    button = shown.page.locator(".pcbchem-skip")
     expect(button).to_have_text("Show me without a prediction")
     button.click()
     shown.answer()
@@ -168,4 +169,77 @@ def test_law_who_has_chosen_can_be_asked_again(alone):
     button.dblclick()  # the second half of a double click takes nothing back
     shown.answer(2)
     assert prediction.choice == ""
+    KEPT.clear()
+
+
+def test_law_reasons_come_with_an_answer_and_both_are_kept(alone):
+    """At once, while Python is busy; arrow keys pass over reasons as over answers."""
+    KEPT.clear()
+    prediction = Prediction(
+        "browser", "How many?", {"a": "one", "b": "two"}, {"x": "so", "y": "not so", "z": "why"}
+    )
+    shown = alone(prediction)
+    reasons = shown.page.get_by_role("group", name="because")
+    kept = shown.page.locator(".pcbchem-kept")
+    expect(reasons).to_be_hidden()
+    shown.page.get_by_role("radio", name="two").check()
+    expect(reasons).to_be_visible()
+    shown.answer()
+    expect(kept).to_contain_text("Choose a reason too")
+    assert not prediction.made
+    reasons.get_by_role("radio", name="so", exact=True).focus()
+    for _ in range(2):
+        shown.page.keyboard.press("ArrowDown")
+    assert shown.page.evaluate("() => sent") == [], "passed over"
+    shown.page.clock.run_for(1000)
+    shown.answer()
+    expect(kept).to_contain_text("Your prediction is kept: two, because why.")
+    assert (prediction.choice, prediction.reason) == ("b", "z")
+    shown.page.get_by_role("radio", name="one").check()
+    shown.answer()
+    expect(kept).to_contain_text("Your prediction is kept: one, because why.")
+    shown.page.locator(".pcbchem-skip").click()
+    shown.answer()
+    expect(reasons).to_be_hidden()
+    assert (prediction.choice, prediction.reason) == ("", "")
+    KEPT.clear()
+
+
+def test_law_a_table_gets_its_own_numbers(alone):
+    """Another number is refused beside its field, and asks Python for nothing."""
+    KEPT.clear()
+    shown = alone(Check(water_questions))
+    table = shown.page.get_by_role("textbox", name="Your table")
+    for text in ("0", "41", "two", ""):
+        table.fill(text)
+        table.press("Enter")
+        expect(shown.page.get_by_text("A whole number from 1 to 40, please.")).to_be_visible()
+    assert shown.page.evaluate("() => sent") == []
+    table.fill("7")
+    table.press("Enter")
+    shown.answer()
+    expect(shown.page.locator(".pcbchem-sheet")).to_have_text("Table 7, sheet 1")
+    shown.page.get_by_role("button", name="New numbers").click()
+    shown.answer()
+    expect(shown.page.locator(".pcbchem-sheet")).to_have_text("Table 7, sheet 2")
+    expect(table).to_have_value("7")
+    KEPT.clear()
+
+
+def test_law_a_why_question_is_answered_by_choosing(alone):
+    KEPT.clear()
+    options = (("a", "cold", "Is it?"), ("b", "wet", "It is."), ("c", "salt", "No."))
+    shown = alone(Check(lambda seed: [WhyQuestion("why", "Why?", options, "b", "Wet.")]))
+    button = shown.page.get_by_role("button", name="Check answer 1")
+    button.click()
+    expect(shown.verdicts).to_have_text("Choose an answer first.")
+    shown.page.get_by_role("radio", name="cold").check()
+    button.click()
+    shown.answer()
+    expect(shown.verdicts).to_have_text("Not yet. Is it?")
+    shown.page.get_by_role("radio", name="wet").check()
+    expect(shown.verdicts).to_be_empty()
+    shown.page.get_by_role("radio", name="wet").press("Enter")
+    shown.answer()
+    expect(shown.verdicts).to_have_text("Right. It is.")
     KEPT.clear()

@@ -9,7 +9,7 @@ const READER_ACTS = ["wheel", "touchmove", "keydown", "pointerdown"];
 class AfterwardsView {
   constructor(model, el) {
     this.model = model;
-    this.frame = make("div", { class: "pcbchem-widget pcbchem-quiz pcbchem-afterwards" });
+    this.frame = make("div", { class: "pcbchem-widget pcbchem-afterwards" });
     el.append(this.frame);
     model.on("change:html", () => this.show());
     this.show();
@@ -48,7 +48,7 @@ class PageEndView {
     this.model = model;
     this.el = el;
     const frame = make("section", {
-      class: "pcbchem-widget pcbchem-quiz pcbchem-end",
+      class: "pcbchem-widget pcbchem-end",
       "aria-label": "End of the page",
     });
     this.conversation = new Conversation(model, frame, () => {

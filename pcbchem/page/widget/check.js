@@ -26,7 +26,7 @@ class CheckView {
       make("p", { class: "pcbchem-practice" }, model.get("practice")),
     );
     el.append(frame);
-    model.on("change:asks", () => {
+    model.on("change:seed", () => {
       this.build();
       this.news.textContent = `${this.sheetWords()}: new numbers are in the questions above.`;
     });

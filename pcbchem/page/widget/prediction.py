@@ -91,6 +91,7 @@ class Prediction(Quiz):
             question=question,
             choices=pairs_of(self.options),
             becauses=pairs_of(self.reasons),
+            settled=(),  # nothing is new as long as nothing counts
         )
         self.observe(self._chosen, ["choice", "reason"])  # before kept ones are set: said too
         choice, reason = KEPT.get(key, ("", ""))

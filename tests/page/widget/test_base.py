@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from pcbchem.page import Check, Prediction
+from pcbchem.page import Check, PageEnd, Prediction
 from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget import base, panel
 from pcbchem.page.widget.base import FOLDER, error_words
@@ -26,13 +26,15 @@ def some_panel():
     )
 
 
-@pytest.fixture(params=["panel", "prediction", "check"])
+@pytest.fixture(params=["panel", "prediction", "check", "end"])
 def widget(request, monkeypatch):
     monkeypatch.setattr(panel, "PANELS", {})
     if request.param == "panel":
         return some_panel()
     if request.param == "prediction":
         return Prediction("base", "?", {"a": "one", "b": "two"})
+    if request.param == "end":
+        return PageEnd()
     return Check(lambda seed: [])
 
 
@@ -78,8 +80,10 @@ def test_law_all_to_operate_keeps_its_keys():
     """JupyterLab takes the keys of an input, button or summary that lacks them on itself."""
     text = "".join(path.read_text(encoding="utf-8") for path in SCRIPTS)
     made = re.findall(r'make\(\s*"(?:input|button|summary)"', text)
-    with_keys = re.findall(r'make\(\s*"(?:input|button|summary)",\s*(?:KEYS|\{\s*\.\.\.KEYS)', text)
-    assert len(made) == len(with_keys) == 8
+    with_keys = re.findall(
+        r'make\(\s*"(?:input|button|summary)",\s*(?:KEYS|\{\s*\.\.\.KEYS)', text
+    )
+    assert len(made) == len(with_keys) == 9
 
 
 @pytest.mark.parametrize(

@@ -5,17 +5,17 @@ import html
 import io
 import itertools
 import json
-import types
 
 import numpy as np
 import pytest
-import traitlets
 from PIL import Image
 
+from pcbchem.page import Option, Prediction
 from pcbchem.page.picture import Drawing, figure, plain
 from pcbchem.page.widget import panel as panels
 from pcbchem.page.widget.controls import Choice, Field, Group, PanelWords, Slider
 from pcbchem.page.widget.panel import Panel, sweep
+from pcbchem.page.widget.quiz import KEPT
 
 
 @pytest.fixture(autouse=True)
@@ -131,7 +131,7 @@ def test_law_a_value_beyond_its_control_is_refused_by_name(value, words):
 
 
 def test_law_a_cell_run_again_leaves_one_panel_that_listens():
-    guess, guesses = Guess(), []
+    guess, guesses = Prediction("listens", "?", {"a": "×1", "b": "×2"}), []
 
     def noting_show(drawing, **values):
         guesses.append(values["predicted"])
@@ -143,6 +143,7 @@ def test_law_a_cell_run_again_leaves_one_panel_that_listens():
     guesses.clear()
     guess.choice = "a"
     assert guesses == ["a"], "drawn once"
+    KEPT.clear()
 
 
 def test_law_a_sweep_goes_to_every_corner():
@@ -241,47 +242,82 @@ def test_law_a_file_that_breaks_its_reader_is_an_error():
     assert panel.readout == panel.opened == "" and panel.done == 1
 
 
-class Guess(traitlets.HasTraits):
-    choice = traitlets.Unicode("")
-    options = types.MappingProxyType({"a": "×1", "b": "×2"})
-
-    @property
-    def words(self):
-        if self.choice not in self.options:
-            return ""
-        return f"Your prediction: {self.options[self.choice]}."
+@pytest.fixture
+def guess():
+    KEPT.clear()
+    answers = {"a": Option("×1", "Too little."), "b": "×2"}
+    yield Prediction("panel", "?", answers, {"x": Option("so", "Not so."), "y": "why not"})
+    KEPT.clear()
 
 
-def test_law_a_prediction_is_drawn_when_it_is_made_and_stays():
-    guess = Guess()
+def test_law_a_prediction_is_drawn_when_it_is_made_and_stays(guess):
     panel = new_panel(prediction=guess)
-    assert panel.readout.endswith("{'predicted': None}") and panel.predicted == ""
-    guess.choice = "b"
-    assert panel.readout.endswith("{'predicted': 'b'}")
-    assert panel.predicted == "Your prediction: ×2."
+    assert panel.readout.endswith("{'predicted': None}")
+    assert panel.predicted == panel.reply == ""
+    guess.choice = "a"
+    assert panel.readout.endswith("{'predicted': None}"), "without a reason it waits"
+    guess.reason = "x"
+    assert panel.readout.endswith("{'predicted': 'a'}")
+    assert panel.predicted == "Your prediction: ×1, because so."
+    assert panel.reply == "Too little. Not so."
     ask(panel, water=5)
-    assert panel.predicted == "Your prediction: ×2." and "'b'" in panel.readout
+    assert panel.predicted == "Your prediction: ×1, because so." and "'a'" in panel.readout
+    guess.reason = "y"
+    assert panel.reply == "Too little."
+    guess.choice = ""
+    assert panel.readout.endswith("{'predicted': None}")
+    assert panel.predicted == panel.reply == ""
 
 
-def test_law_words_of_its_own_stand_for_the_prediction():
+def test_law_a_choice_is_drawn_once(guess):
+    panel = new_panel(prediction=guess)
+    start = len(panel.drawings[False].parts["drawn"])
+    guess.choice = "a"
+    guess.reason = "x"
+    guess.choice = "b"
+    assert len(panel.drawings[False].parts["drawn"]) == start + 2
+
+
+def test_law_words_of_its_own_stand_between_prediction_and_reply(guess):
     def judging(drawing, predicted, **values):
         return dataclasses.replace(show(drawing, **values), guess="Right." if predicted else "")
 
-    guess = Guess()
     panel = Panel("Demo", CONTROLS, build, judging, prediction=guess)
-    assert panel.predicted == ""
-    guess.choice = "b"
-    assert panel.predicted == "Right."
+    assert panel.predicted == panel.guess == ""
+    guess.choice, guess.reason = "b", "x"
+    assert panel.predicted == "Your prediction: ×2, because so."
+    assert (panel.guess, panel.reply) == ("Right.", "Not so.")
+    ask(panel, water=10, bottles="strong")
+    assert panel.error and panel.predicted == panel.guess == panel.reply == ""
 
 
-def test_law_without_a_kernel_nothing_waits_for_a_prediction():
-    panel = new_panel(prediction=Guess())
+def test_law_without_a_kernel_the_answer_is_folded(guess):
+    panel = new_panel(prediction=guess)
+    guess.choice, guess.reason = "b", "x"
     bundle = panel._repr_mimebundle_()[0]
     page = html.unescape(bundle["text/html"])
-    assert 'alt="a line at 1"' in page and "'-'" in page
+    folded = '<details class="pcbchem-predict-first"><summary>Predict first, then open</summary>'
+    assert page.startswith(folded) and page.endswith("</details>")
+    assert 'alt="a line at 1"' in page
+    assert "'-'" in page and "'b'" not in page, "whoever reads there has made their own"
     assert "<h4>Verdict</h4>" in page and "<p>n</p>" in page
-    assert bundle["text/plain"].startswith("Demo: 1 parts of weak")
-    assert panel.readout.endswith("{'predicted': None}"), "and the live one still waits"
+    assert bundle["text/plain"] == "Demo: predict first."
+    assert panel.readout.endswith("{'predicted': 'b'}"), "and the live one stays"
+    assert "<details" not in new_panel().still_forms()["text/html"]
+
+
+def test_law_a_picture_without_controls_waits_for_a_prediction(guess):
+    panel = Panel(
+        "Bare",
+        [],
+        build,
+        lambda drawing, predicted: PanelWords(f"{predicted}", "White."),
+        prediction=guess,
+    )
+    assert panel.readout == "None"
+    guess.choice = "-"
+    assert panel.readout == "-" and panel.values == {}
+    assert sweep() == 2 * (1 + 1 + 3), "its one corner, and each thing that can be predicted"
 
 
 def test_law_without_a_kernel_its_words_are_words():
