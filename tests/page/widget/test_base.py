@@ -80,9 +80,7 @@ def test_law_all_to_operate_keeps_its_keys():
     """JupyterLab takes the keys of an input, button or summary that lacks them on itself."""
     text = "".join(path.read_text(encoding="utf-8") for path in SCRIPTS)
     made = re.findall(r'make\(\s*"(?:input|button|summary)"', text)
-    with_keys = re.findall(
-        r'make\(\s*"(?:input|button|summary)",\s*(?:KEYS|\{\s*\.\.\.KEYS)', text
-    )
+    with_keys = re.findall(r'make\(\s*"(?:input|button|summary)",\s*(?:KEYS|\{\s*\.\.\.KEYS)', text)
     assert len(made) == len(with_keys) == 9
 
 
