@@ -117,6 +117,7 @@ class PanelView {
     if (rows.length > 0) buttons.append(makeButton("Reset", () => this.reset()));
     if (this.model.get("keeps")) buttons.append(...this.fileButtons());
     const says = [wrongBesideFields, pressEnter, working, lost, filled];
+    buttons.hidden = buttons.childElementCount === 0;
     this.side = make("div", { class: "pcbchem-rows" }, ...rows, buttons, ...says);
   }
 
