@@ -76,6 +76,7 @@ def test_law_cautions_stand_before_the_experiment(markdown):
     for words in ("burns eyes and skin", "chlorine", "goggles, gloves, outdoors", "the planner"):
         assert caution < markdown.index(words) < experiment
     assert "local rules come first" in markdown
+    assert "Goggles, gloves, outdoors" in markdown[experiment:]
     (sentence,) = re.findall(r"[^.]*after a day[^.]*\.", markdown)
     assert "may still hold most of its peroxide" in sentence
     assert "only a test strip knows" in sentence and not re.search(r"\d", sentence)

@@ -2,8 +2,10 @@
 
 import re
 
+import numpy as np
 import pytest
 
+from pcbchem.bench.plan.dilution import ALL_ON, TAKEN
 from pcbchem.common.number_words import clock
 from pcbchem.lesson.how_sure_is_it import (
     order_prediction,
@@ -50,6 +52,12 @@ def test_law_the_first_question_says_both_times_of_the_bench(bench):
         low, high = times.low[place] / 60, times.high[place] / 60
         printed = f"{low:.1f} to {high:.1f} min" if high < 10 else f"{low:.0f} to {high:.0f} min"
         assert printed in question
+
+
+def test_law_the_third_question_says_the_bench_s_product(bench_without):
+    bands = bench_without["still"]
+    factors = [float(bands[f"without {effect}"].middle / bands[ALL_ON].middle) for effect in TAKEN]
+    assert f"multiplied they give ×{np.prod(factors):.1f}." in product_prediction().question
 
 
 def test_law_the_answers_that_replies_call_right_are_right(bench):
