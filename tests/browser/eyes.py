@@ -48,6 +48,17 @@ LOWEST_EDGE = """() => {
 TWO_FRAMES = """() => new Promise(done => {
     requestAnimationFrame(() => requestAnimationFrame(done));
 })"""
+READ = """() => [...document.querySelectorAll('.jp-Notebook .jp-Cell')].map(cell => {
+    const copy = cell.cloneNode(true);
+    copy.querySelectorAll('.pcbchem-quiz label, style, script').forEach(e => e.remove());
+    const pictures = [...copy.querySelectorAll('img')].map(e => e.alt);
+    return [copy.textContent, ...pictures].join(' ');
+}).join(' ')"""
+SCROLL = """() => {
+    const outer = document.querySelector('.jp-WindowedPanel-outer');
+    outer.scrollTop += 0.7 * outer.clientHeight;
+    return outer.scrollTop + outer.clientHeight >= outer.scrollHeight - 2;
+}"""
 WIDTHS = """() => [
     Math.max(document.documentElement.scrollWidth, document.body.scrollWidth),
     document.documentElement.clientWidth]"""
@@ -147,6 +158,21 @@ def issues(violations):
         for node in violation["nodes"]:
             lines.append(f"{rule}: {node['target']} {node['html'][:200]}")
     return lines
+
+
+def read_down(page):
+    """Return all that can be read and heard from top to foot in JupyterLab, without choices.
+
+    Folded parts and folded cells are in it, and the alternatives of pictures.
+    """
+    page.evaluate("() => { document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0; }")
+    texts, at_foot = [], False
+    while not at_foot:
+        page.evaluate(TWO_FRAMES)
+        texts.append(page.evaluate(READ))
+        at_foot = page.evaluate(SCROLL)
+    page.evaluate(TWO_FRAMES)
+    return " ".join([*texts, page.evaluate(READ)])
 
 
 def fits_across(page):

@@ -18,6 +18,7 @@ from .eyes import (
     lines_of,
     no_errors,
     nothing_wrong,
+    read_down,
     well_named,
 )
 from .hands import change_theme, show_files
@@ -60,6 +61,15 @@ IN_EACH_ORDER = """() => {
 @pytest.mark.usefixtures("heights")  # before anything is touched
 class PageLaws:
     """What holds for every page; `page` is opened once, and run down to its last panel."""
+
+    answers: tuple[str, ...] = ()
+    """What its predictions are about, as the page says it afterwards; none: it asks nothing."""
+
+    def test_law_nothing_tells_an_answer_before_it_is_asked(self, page):
+        """After Run All, from top to foot, pictures and folded parts among it; choices left out."""
+        text = read_down(page)
+        assert len(text) > 1000
+        assert [answer for answer in self.answers if answer in text] == []
 
     def test_law_a_page_shows_a_picture_and_nothing_wrong(self, page):
         nothing_wrong(page)

@@ -21,6 +21,7 @@ from .eyes import (
     loaded,
     named,
     no_errors,
+    read_down,
     seen_text,
     shows,
     swapped,
@@ -298,3 +299,11 @@ def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_p
     loaded(filled.locator("img"))
     no_errors(other)
     other.close()
+
+
+def test_law_everything_is_told_afterwards(predicted):
+    """So the law that nothing is told before looks for what this page says."""
+    predict(predicted, "about 10", 1)
+    expect(predicted.get_by_text("about 10 times slower")).to_be_visible()
+    text = read_down(predicted)
+    assert [answer for answer in TestPage.answers if answer not in text] == []
