@@ -10,7 +10,7 @@ import traitlets as tr
 
 from .base import WIDGETS
 from .prediction import Prediction
-from .quiz import Quiz
+from .quiz import Quiz, folded
 
 LATER = "This comes after your prediction."
 RECENT = 8.0
@@ -99,15 +99,3 @@ def as_html(text: str) -> str:
     <p>Twice <em>as long</em>.</p>
     """
     return str(MARKDOWN(text))
-
-
-def folded(content: str) -> str:
-    """Return HTML that opens when a reader without a kernel has made a prediction for themselves.
-
-    Examples
-    --------
-    >>> print("Predict first" in folded("<p>Four times.</p>"))
-    True
-    """
-    summary = "<summary>Predict first, then open</summary>"
-    return f'<details class="pcbchem-predict-first">{summary}{content}</details>'

@@ -11,9 +11,8 @@ import traitlets as tr
 from ...common.limits import check_whole
 from ..answers import Question, judge
 from ..why import WhyQuestion, judge_why
-from .afterwards import folded
 from .prediction import Prediction
-from .quiz import KEPT, Quiz, keep, tied
+from .quiz import KEPT, Quiz, folded, keep, tied
 
 TABLES = 40
 """How many tables of a class have numbers of their own [-]; each next sheet goes on from there."""

@@ -12,9 +12,9 @@ import traitlets as tr
 
 from ...common.limits import InputError
 from ..picture import Drawing, Picture
-from .afterwards import folded
 from .base import PageWidget, error_words
 from .controls import Control, Group, PanelWords, all_controls, for_script
+from .quiz import folded
 
 if TYPE_CHECKING:
     from .prediction import Prediction

@@ -10,7 +10,7 @@ from typing import Any
 import traitlets as tr
 
 from ...common.limits import InputError
-from .quiz import KEPT, Quiz, keep, tied
+from .quiz import KEPT, Quiz, folded, keep, tied
 
 WITHOUT = "-"
 """The choice of who looks without a prediction."""
@@ -201,6 +201,9 @@ class Prediction(Quiz):
             parts.append(f"<p>because …</p>{list_of(self.reasons)}")
         if self.words:
             parts.append(f"<p>{html.escape(self.words)}</p>")
+        # where no panel follows, what is told is to be found here
+        if self.told:
+            parts.append(folded(f"<p>{html.escape(self.told)}</p>"))
         return "".join(parts)
 
 

@@ -97,3 +97,15 @@ class Quiz(PageWidget):
     def still_forms(self) -> dict[str, str]:
         """Return it by its media type."""
         return {"text/html": self.still()}
+
+
+def folded(content: str) -> str:
+    """Return HTML that opens when a reader without a kernel has made a prediction for themselves.
+
+    Examples
+    --------
+    >>> print("Predict first" in folded("<p>Four times.</p>"))
+    True
+    """
+    summary = "<summary>Predict first, then open</summary>"
+    return f'<details class="pcbchem-predict-first">{summary}{content}</details>'

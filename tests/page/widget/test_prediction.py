@@ -167,3 +167,10 @@ def test_law_an_exported_prediction_shows_its_reasons_and_no_reply():
     page = still_html(Prediction("time", ASKED, REPLIED, REASONS, told="It was 12 min."))
     assert page.count("<li>") == 4 and "<li>half as much comes through</li>" in page
     assert "because …" in page and "Twice as long" not in page and "12 min" not in page
+
+
+def test_law_a_page_without_a_kernel_tells_it_when_it_is_opened():
+    """Under the fold that its reader opens after a prediction, and nowhere else."""
+    still = Prediction("time", ASKED, REPLIED, alone=True, told="Ten times.").still()
+    before, _, under = still.partition("pcbchem-predict-first")
+    assert "Ten times." in under and "Ten times." not in before
