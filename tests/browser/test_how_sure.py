@@ -52,7 +52,9 @@ class TestPage(PageLaws):
 
     def test_law_it_asks_three_times_and_says_the_rest_later(self, page):
         """Three predictions, two texts that wait, the questions and the end."""
-        assert page.locator(".pcbchem-quiz").count() >= 6
+        widgets = {"quiz": 3 + 1, "panel": 3, "afterwards": 2, "end": 1}
+        for name, number in widgets.items():
+            expect(page.locator(f".pcbchem-{name}")).to_have_count(number)
 
 
 def choose_words(page, number, words):

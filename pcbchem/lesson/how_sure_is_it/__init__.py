@@ -6,7 +6,7 @@ they share.
 """
 
 from .evidence import left_out, missed_words
-from .numbers import STILL, course
+from .numbers import STILL, course, usual_time
 from .offcuts import offcut_words
 from .one_effect_away import taken_away_panel
 from .orders import orders_panel
@@ -27,4 +27,5 @@ __all__ = [
     "ratio_prediction",
     "sure_questions",
     "taken_away_panel",
+    "usual_time",
 ]

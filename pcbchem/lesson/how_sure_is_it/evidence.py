@@ -17,12 +17,17 @@ RATIOS = (0.2, 12.0)
 TICKS = (0.25, 0.5, 1, 2, 4, 8)
 
 
+KINDS = {"s": "time", "µm/min": "rate", "-": "ratio"}
+"""What a fact is, by the unit in its table."""
+
+
 @dataclasses.dataclass(frozen=True)
 class LeftOut:
     """A fact and its prediction without it, all over the middle of what was seen [-]."""
 
     name: str
     practice: str
+    kind: str
     low: float
     middle: float
     high: float
@@ -44,10 +49,25 @@ class LeftOut:
     def side(self) -> str:
         """How a miss misses, in words, for a time or a rate: what was seen over its nearest end."""
         if self.low > self.seen_high:
-            return f"predicted at least {figures(self.low / self.seen_high)} times what was seen"
+            factor = f"at least {figures(self.low / self.seen_high)} times what was seen"
+            return f"predicted {factor}{self._pace(1.0)}"
         if self.high < self.seen_low:
-            return f"predicted at most {figures(self.high / self.seen_low)} times what was seen"
+            factor = f"at most {figures(self.high / self.seen_low)} times what was seen"
+            return f"predicted {factor}{self._pace(-1.0)}"
         return ""
+
+    @property
+    def middle_words(self) -> str:
+        """Name the fact with its middle [-] and the side it is on."""
+        return f"{self.name} ({self.kind} ×{figures(self.middle)}{self._pace(self.middle - 1)})"
+
+    def _pace(self, excess: float) -> str:
+        """Say whether more than was seen (above 0), or less, is too quick or too slow [-]."""
+        if self.kind not in ("time", "rate"):
+            return ""
+        # a long time is slow, a high rate is quick
+        is_quick = (excess > 0) == (self.kind == "rate")
+        return ", too quick" if is_quick else ", too slow"
 
     @property
     def words(self) -> str:
@@ -71,6 +91,7 @@ def left_out_rows() -> list[LeftOut]:
             LeftOut(
                 row["fact"],
                 row["practice"].replace("-", "–"),  # a range, as the page sets it
+                KINDS[row["unit"]],
                 low,
                 middle,
                 high,
@@ -132,10 +153,10 @@ def missed_words() -> str:
     misses = [fact for fact in facts if fact.missed]
     if not misses:
         return f"All {len(facts)} bands meet what was seen."
-    lines = [f"**{fact.name}** ({fact.practice} seen), {fact.side}" for fact in misses]
-    beside = [f"{fact.name} (×{figures(fact.middle)})" for fact in facts if fact.beside]
+    lines = [f"**{fact.name}** ({fact.practice} seen), {fact.kind} {fact.side}" for fact in misses]
+    beside = [fact.middle_words for fact in facts if fact.beside]
     return (
-        f"Missed: {'; '.join(lines)}. That is the slow side: **a strong bath may be faster than "
+        f"Missed: {'; '.join(lines)}. **A strong bath may be faster than "
         "this page says.** Covered, but with its "
         f"middle outside what was seen: {', '.join(beside) or 'none'}."
     )

@@ -7,9 +7,19 @@ from functools import cache
 
 import numpy as np
 
-from ...bench.plan.dilution import Dilution, dilution, offcuts, times_weaker, times_without
-from ...common.band import Band
+from ...bench.plan.dilution import (
+    Dilution,
+    dilution,
+    offcuts,
+    over,
+    times_weaker,
+    times_without,
+)
+from ...bench.plan.dilution import ratio as ratio_without
+from ...bench.plan.outlook import etched
+from ...common.band import QUANTILES, Band
 from ...common.limits import collecting_warnings
+from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.plausible import FACTS, WEAK_LAYER
 from ..workshop import ROOMY, USUAL, bath
 
@@ -64,6 +74,19 @@ def bands_alone(case: Case) -> tuple[float, float]:
     """Return the smallest and the largest ratio that the two bands of times would allow [-]."""
     times = course(case).times
     return float(times.low[1] / times.high[0]), float(times.high[1] / times.low[0])
+
+
+@cache
+def by_chance(case: Case) -> tuple[float, float]:
+    """Return both ends of the ratio if the two times had nothing to do with each other [-].
+
+    Each bath without water is paired with every bath with it: nothing is drawn, so nothing varies.
+    """
+    without_water, with_water = course(case).times.values
+    ratios = over(with_water[:, None], without_water[None, :])
+    # a bath that never clears is infinitely slow: no way between two of them
+    low, _, high = np.quantile(ratios, QUANTILES, method="nearest")
+    return float(low), float(high)
 
 
 def slow_twice(case: Case) -> tuple[int, int]:
@@ -126,6 +149,16 @@ def measured_order() -> Order:
 
 
 @cache
+def usual_time(case: Case) -> float:
+    """Return the time to clear without water of one bath, no number of the model varied [s]."""
+    inputs = bath(case.bottles, case.room, agitation=case.agitation)
+    strengths = {"acid": inputs.acid.middle, "peroxide": inputs.peroxide.middle}
+    with collecting_warnings():
+        outcome = etched(inputs, parameters=RateParameters(), strengths=strengths)
+    return float(outcome.run.time_to_clear)
+
+
+@cache
 def without(case: Case) -> dict[str, Band]:
     """Return times to clear [s] without water, all on and without each effect."""
     with collecting_warnings():
@@ -139,3 +172,11 @@ def two_offcuts(case: Case) -> tuple[float, Band]:
     times = times_weaker(inputs, WATER)
     with collecting_warnings():
         return times, offcuts(inputs, times)
+
+
+@cache
+def two_without_bubbles(case: Case) -> Band:
+    """Return the ratio that the model gives of two baths in which gas stirs nothing [-]."""
+    inputs = bath(case.bottles, case.room, agitation=case.agitation)
+    with collecting_warnings():
+        return ratio_without(inputs, WATER, ("gas stirring",))

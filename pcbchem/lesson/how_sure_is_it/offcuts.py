@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import dataclasses
+import math
+
+import numpy as np
 
 from ...common.number_words import figures
-from .numbers import SHAKEN, STILL, Case, two_offcuts
+from .numbers import SHAKEN, STILL, Case, two_offcuts, two_without_bubbles
 
 PAIRS = {"still": STILL, "shaken": SHAKEN}
 """How the tray of each pair of offcuts is moved."""
@@ -40,6 +43,21 @@ def expected(case: Case) -> Expected:
     return Expected(weaker, weaker**2, low, middle, high)
 
 
+def failing() -> tuple[int, int]:
+    """Return how many of the page's own baths would fail its test with one pair, and of how many.
+
+    They lie on the other side of "both multiply" than the page's band does.
+    """
+    fails = []
+    for case in PAIRS.values():
+        pair = expected(case)
+        values = two_offcuts(case)[1].values
+        is_above = values > pair.multiplied
+        fails.append(is_above if pair.high < pair.multiplied else ~is_above)
+    either = np.any(fails, axis=0)
+    return int(either.sum()), either.size
+
+
 def offcut_words(school: bool = False) -> str:
     """Say what three ideas expect of two pairs of offcuts, and what each outcome would mean.
 
@@ -68,11 +86,17 @@ def offcut_words(school: bool = False) -> str:
         sides.append(f"{pair.side} {figures(pair.multiplied)} when {name}")
     pair = expected(STILL)
     alone, multiplied = figures(pair.alone), figures(pair.multiplied)
+    no_bubbles = two_without_bubbles(STILL)
+    few_bubbles = math.ceil(float(no_bubbles.high))
+    fail, every = failing()
     outcomes = (
-        f"- **About {alone} in both:** strength alone is enough. This page is wrong about bubbles.",
+        f"- **{few_bubbles} or less when still:** bubbles hardly matter, and this page is wrong "
+        f"about them. Without bubbles the model gives {float(no_bubbles.middle):.1f}; about "
+        f"{alone}: strength alone is enough.",
         f"- **About {multiplied} in both:** both strengths multiply. Wrong again.",
         f"- **{' and '.join(sides).capitalize()}:** no power of the strength gives both. The page "
-        "has passed a test that it could have failed.",
+        "has passed a test that it could have failed. "
+        f"Of its own {every} baths {fail} would not pass.",
         "- **Anything else**, or a ratio at the edge of a band: undecided. Do it again.",
     )
     plan = "Plan each of the four little baths in the planner first: it may say no."

@@ -164,8 +164,8 @@ def told(both: Product) -> str:
     if both.multiplied <= both.at_once * ALIKE:
         return "<p>Here each effect works nearly as if the others were not there.</p>"
     return (
-        "<p>Bubbles thin the film, more copper dissolves, the film gets warmer, more peroxide "
-        "falls apart: more bubbles. Take one away, and the others weaken too.</p>"
+        "<p>A warm film makes more bubbles. Bubbles make the etching quicker, so the bath loses "
+        "less heat. Without bubbles, warmth has less to do.</p>"
     )
 
 

@@ -116,11 +116,12 @@ def show(drawing: Drawing, predicted: str | None = LOOKING) -> PanelWords:
         )
         notes = (
             "<p><b>An order that depends on how you move the tray is no order of a reaction.</b> "
-            "Film, bubbles and warmth are in it.</p>"
+            "Film, bubbles, warmth and running down are in it.</p>"
         )
     drawing.parts["title"].set_text(title if is_known else f"{title}?")
     alt = (
         f"{title}. Apparent order of six pairs, the middle with a band of 8 in 10 plausible "
-        f"baths: {'; '.join(lines)}. A dotted line marks order 1."
+        f"baths; for the layers, the ends of what was seen: {'; '.join(lines)}. A dotted line "
+        "marks order 1."
     )
     return PanelWords(readout, alt, notes=notes)

@@ -1,4 +1,4 @@
-"""Picture of 200 plausible baths: time with water against time without, and two bars of ratios."""
+"""Picture of 200 plausible baths: time with water against time without, and bars of ratios."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from ...common.units import minute
 from ...page.picture import FAINT, INK, LINE, SHADE, plain
-from .numbers import Case, bands_alone, course, ratio_of
+from .numbers import Case, bands_alone, by_chance, course, ratio_of
 from .words import ends
 
 if TYPE_CHECKING:
@@ -18,9 +18,9 @@ MOST = (9.0, 55.0)
 MOST_RATIO = 14.0
 """End of the axis of ratios [-]."""
 BAR = 0.17
-"""Half the height of a bar, of the distance between the two."""
+"""Half the height of a bar, of the distance between two."""
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 0}
-ALONE, PAIRED = "by the two bands alone", "bath by bath"
+ALONE, CHANCE, PAIRED = "by the two bands alone", "paired by chance", "bath by bath"
 
 
 class Pairs:
@@ -59,11 +59,11 @@ class Pairs:
 
 
 class Ranges:
-    """Two bars of ratios on a straight axis, the lower one for when the answer is known."""
+    """Three bars of ratios on a straight axis: all but the first wait for a prediction."""
 
     def __init__(self, axes: Axes, size: float) -> None:
         self.axes = plain(axes, "x")
-        axes.set(xlim=(0, MOST_RATIO), ylim=(1.45, -0.6))
+        axes.set(xlim=(0, MOST_RATIO), ylim=(2.45, -0.6))
         axes.set_xticks(range(0, int(MOST_RATIO) + 1, 2))
         axes.set_yticks([])
         axes.spines["left"].set_visible(False)
@@ -71,7 +71,7 @@ class Ranges:
         axes.set_xlabel("times as long with the water", fontsize=size, color=INK)
         self.bars = [
             axes.fill([], [], facecolor=colour, edgecolor=edge, linewidth=1.2)[0]
-            for colour, edge in (("white", FAINT), (SHADE, LINE))
+            for colour, edge in (("white", FAINT), ("white", LINE), (SHADE, LINE))
         ]
         self.dot = axes.plot([], [], color=LINE, marker="o", markersize=9, linestyle="")[0]
         self.words = [
@@ -85,20 +85,21 @@ class Ranges:
                 in_layout=False,
                 bbox=PATCH,
             )
-            for place in (0, 1)
+            for place in (0, 1, 2)
         ]
         self.moving: tuple[Artist, ...] = (*self.bars, self.dot, *self.words)
 
     def draw(self, case: Case, is_known: bool) -> None:
-        """Draw what the two bands alone allow, and bath by bath when it `is_known`."""
+        """Draw what the two bands alone allow; by chance and bath by bath when it `is_known`."""
         low, middle, high = ratio_of(case)
-        named = ((ALONE, bands_alone(case)), (PAIRED, (low, high)))
+        named = ((ALONE, bands_alone(case)), (CHANCE, by_chance(case)), (PAIRED, (low, high)))
         for place, (name, (left, right)) in enumerate(named):
             top, bottom = place - BAR, place + BAR
             self.bars[place].set_xy([(left, top), (right, top), (right, bottom), (left, bottom)])
             self.words[place].set_text(f"{name}: {ends((left, right))}")
-        self.dot.set_data([middle], [1])
-        for artist in (self.bars[1], self.dot):
+        self.dot.set_data([middle], [2])
+        for artist in (*self.bars[1:], self.dot):
             artist.set_visible(is_known)
         if not is_known:
-            self.words[1].set_text(f"{PAIRED}: predict first")
+            for words, name in zip(self.words[1:], (CHANCE, PAIRED), strict=True):
+                words.set_text(f"{name}: predict first")

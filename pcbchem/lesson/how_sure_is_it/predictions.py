@@ -6,7 +6,17 @@ from ...bench.plan.dilution import ALL_ON
 from ...common.number_words import clock, figures
 from ...page import Option, Prediction
 from ..workshop import PAIRS
-from .numbers import STILL, WATER, bands_alone, course, measured_order, order_of, ratio_of, without
+from .numbers import (
+    STILL,
+    WATER,
+    bands_alone,
+    by_chance,
+    course,
+    measured_order,
+    order_of,
+    ratio_of,
+    without,
+)
 from .one_effect_away import product
 from .words import at, ends, times
 
@@ -26,7 +36,7 @@ def ratio_prediction() -> Prediction:
     answers = {
         "wide": Option(
             f"{alone}, as the two bands allow",
-            "Both extremes at once, slow without water and quick with it, are rare.",
+            "Slow without water and quick with it: rare even by chance, and rarer here.",
         ),
         "narrower": Option("less wide than that", "So it is."),
         "exact": Option(
@@ -37,15 +47,17 @@ def ratio_prediction() -> Prediction:
     reasons = {
         "apart": Option(
             "the two times have nothing to do with each other",
-            "They have: it is the same tray, the same bottles and the same doubt.",
+            f"Then it would be {ends(by_chance(STILL))}: less wide too. But slow baths tend to "
+            "stay slow.",
         ),
         "tied": Option(
             "a bath slow without water tends to be slow with it",
-            "Look at the dots: they lie along a line through zero, though not on it.",
+            "The dots show it best where the tray is shaken, less where it stands still, least "
+            "where it is rocked.",
         ),
         "same": Option(
             "all that is unknown cancels in a ratio",
-            "Much of it does. What bubbles and film do changes with the strength.",
+            "Some of it does. What bubbles and film do changes with the strength.",
         ),
     }
     return Prediction("how sure is the ratio", question, answers, reasons)
@@ -102,7 +114,7 @@ def product_prediction() -> Prediction:
         "more": Option("more than that", "It is less."),
     }
     reasons = {
-        "own": Option("each effect works on its own", "Bubbles come from warmth, among others."),
+        "own": Option("each effect works on its own", "A warmer film makes more bubbles, for one."),
         "feed": Option(
             "the effects feed each other", "Each factor counts a part of its neighbours."
         ),

@@ -6,7 +6,7 @@ from functools import cache
 
 import numpy as np
 
-from ...bench.plan.dilution import with_water
+from ...bench.plan.dilution import over, with_water
 from ...bench.plan.outlook import etched
 from ...common.band import Band
 from ...common.limits import InputError, collecting_warnings
@@ -39,6 +39,16 @@ def times_of(tray: str) -> Band:
     mild = bath("mild", room, agitation=movement)
     with collecting_warnings():
         return etched(mild, parts=with_water(mild, water)).run.band("time_to_clear")
+
+
+def ratio_to(tray: str, place: int) -> float:
+    """Return the middle of the ratios with water over without [-], bath by bath as the page has it.
+
+    It is not one middle over the other: that is another number.
+    """
+    values = times_of(tray).values
+    ratios = over(values[place + 1], values[0])
+    return float(Band.of(ratios, ratios.size).middle)
 
 
 def draw_bath(rng: np.random.Generator) -> tuple[str, int]:
@@ -96,7 +106,7 @@ def bands_question(rng: np.random.Generator) -> Question:
         "Slow without water, quick with it: the high end of the first band, the low end of the "
         "second.\n"
         f"{low_after} ÷ {high} = {answer:.2f} times.\n"
-        "Hardly any bath does that: one that is slow without water tends to be slow with it.",
+        "Few baths do that even by chance, and fewer still where a slow bath tends to stay slow.",
     )
 
 
@@ -115,9 +125,8 @@ def order_question(rng: np.random.Generator) -> Question:
         Answer [-] from the order it prints.
     """
     tray, place = draw_bath(rng)
-    band, water = times_of(tray), TENTHS[place] / 10
-    weaker = 1 + water / 2
-    power = round(order(float(band.middle[place + 1] / band.middle[0]), weaker), 1)
+    weaker = 1 + TENTHS[place] / 10 / 2
+    power = round(order(ratio_to(tray, place), weaker), 1)
     other = float(rng.integers(13, 36)) / 10
     answer = other**power
     return Question(
@@ -151,8 +160,7 @@ WHYS = (
             ("a", "A ratio has no unit.", "That changes no doubt."),
             (
                 "b",
-                "What is unknown about a bath is unknown with water and without, and much of it "
-                "drops out.",
+                "Both extremes seldom meet, and some of what is unknown about a bath drops out.",
                 "Each bath is compared with itself.",
             ),
             (
@@ -167,9 +175,9 @@ WHYS = (
             ),
         ),
         "b",
-        "Nobody knows how much gas a bath makes. But it is the same bath with water and without.\n"
-        "A bath that is slow without water tends to be slow with it, so both extremes at once "
-        "are rare.",
+        "Slow without water and quick with it would be rare even by chance.\n"
+        "It is rarer here: it is the same bath, and one that is slow without water tends to be "
+        "slow with it.",
     ),
     WhyQuestion(
         "why",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 from ...common.number_words import figures, span
-from .numbers import Case, bands_alone, course, ratio_of, slow_twice
+from .numbers import Case, bands_alone, by_chance, course, ratio_of, slow_twice
 
 MOVED = {"still": "stands still", "rocked": "is rocked", "shaken": "is shaken"}
 """What the tray does, by movement."""
@@ -69,7 +69,7 @@ def ratio_words(case: Case) -> Words:
     """Say how sure the ratio is, bath by bath, beside what the two bands alone allow."""
     low, middle, high = ratio_of(case)
     band = course(case).times
-    alone, paired = ends(bands_alone(case)), ends((low, high))
+    alone, chance, paired = ends(bands_alone(case)), ends(by_chance(case)), ends((low, high))
     slow, again = slow_twice(case)
     title = f"{times(middle)}: bath by bath {paired}, by the two bands {alone}"
     dry, wet = (between(float(band.low[place]), float(band.high[place])) for place in (0, 1))
@@ -85,10 +85,12 @@ def ratio_words(case: Case) -> Words:
         "each of 200 plausible baths, a line through zero for the middle ratio and dotted lines "
         f"for its ends. Where both bands, {at(case, 0)} and {at(case, 1)}, cross lies a pale "
         f"rectangle. Of the {slow} slower baths without water, {again} are among the slower half "
-        "with it. Two bars beside it: by the "
-        f"bands alone {alone}, bath by bath {paired}. {sure}.",
-        f"<p>Of the {slow} slower baths without water, {again} are among the slower with it; by "
-        f"chance it would be {slow // 2}. What nobody knows of a bath is the same with "
-        "water and without: much of it drops out. <b>The ratio is surer than the two "
+        "with it. Three bars beside it: by the "
+        f"bands alone {alone}, paired by chance {chance}, bath by bath {paired}. {sure}.",
+        f"<p>{times(middle)} is the middle of the 200 ratios, not one middle over the other. Were "
+        f"the times paired by chance, the ratio would be {chance}: both extremes seldom meet. Of "
+        f"the {slow} slower baths without water, {again} are among the slower with it; by chance "
+        f"it would be {slow // 2}. What nobody knows of a bath is unknown with water and without: "
+        "some of it drops out, most where the tray is shaken. <b>The ratio is surer than the two "
         "bands make it look, and never exact.</b></p>",
     )

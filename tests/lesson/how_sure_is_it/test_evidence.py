@@ -87,9 +87,29 @@ def test_law_misses_are_said_plainly(facts):
     least = figures(float(row["low"]) / SEEN[fact.name][1])
     words = missed_words()
     assert f"**{fact.name}**" in words and f"at least {least} times what was seen" in words
-    assert "slow side" in words and "may be faster than this page says" in words
+    assert f"time predicted at least {least} times what was seen, too slow." in words
+    assert "A strong bath may be faster than this page says" in words
 
 
-def test_a_rate_that_was_predicted_too_low_is_said_so():
-    low = evidence.LeftOut("a", "1", 0.2, 0.3, 0.5, 1.0, 1.2)
-    assert low.side == "predicted at most 0.5 times what was seen"
+def test_law_a_middle_outside_is_said_with_kind_and_side():
+    """From the table a second time: a short time is quick, and so is a high rate."""
+    words = missed_words()
+    for row in tables.read("leave_one_out"):
+        low, high = SEEN[row["fact"]]
+        middle, kind = float(row["middle"]), {"s": "time", "µm/min": "rate"}.get(row["unit"])
+        beside = words.partition("Covered")[2]
+        if kind is None or low <= middle <= high or row["fact"] == "undiluted":
+            assert row["fact"] not in beside
+            continue
+        quick = middle < low if kind == "time" else middle > high
+        factor = figures(middle / np.sqrt(low * high))
+        pace = "too quick" if quick else "too slow"
+        assert f"{row['fact']} ({kind} ×{factor}, {pace})" in beside
+
+
+@pytest.mark.parametrize(
+    "kind, pace", [("rate", ", too slow"), ("time", ", too quick"), ("ratio", "")]
+)
+def test_what_was_predicted_too_low_is_said_so(kind, pace):
+    low = evidence.LeftOut("a", "1", kind, 0.2, 0.3, 0.5, 1.0, 1.2)
+    assert low.side == f"predicted at most 0.5 times what was seen{pace}"

@@ -34,6 +34,33 @@ def test_law_the_bands_alone_allow_more_than_any_pair(bench, name):
     assert ends[0] < low < high < ends[1]
 
 
+@pytest.mark.parametrize("name", ["still", "rocked", "shaken"])
+def test_law_chance_alone_is_less_wide_than_the_bands(name):
+    """Two extremes seldom meet; the tie of the two times makes the ratio narrower still."""
+    case = CASES[name]
+    (least, most), (low, high) = numbers.bands_alone(case), numbers.by_chance(case)
+    own_low, _, own_high = numbers.ratio_of(case)
+    assert least < low < own_low < own_high < high < most
+
+
+def test_law_two_times_are_tied_most_where_it_is_shaken(bench):
+    """What notes and replies say of the trays, by another measure than they print."""
+    tied = {}
+    for name in ("still", "rocked", "shaken"):
+        times = np.log(bench[name].times.values)
+        clears = np.isfinite(times).all(axis=0)
+        tied[name] = np.corrcoef(times[:, clears])[0, 1]
+    assert tied["shaken"] > 1.2 * tied["still"] > 1.2 * tied["rocked"] > 0
+
+
+def test_law_the_usual_bath_lies_in_its_band(bench):
+    """By hand it would take 5 min; the package is a little quicker, one bath or 200."""
+    times = bench["still"].times
+    usual = numbers.usual_time(STILL)
+    assert times.low[0] < times.middle[0] < usual < times.high[0]
+    assert usual < 4.80 / 0.0159
+
+
 @pytest.mark.parametrize("name", CASES)
 def test_law_slow_baths_stay_slow_more_often_than_by_chance(bench, name):
     """Counted a second time, by ranks."""

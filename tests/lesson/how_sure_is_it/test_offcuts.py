@@ -3,7 +3,7 @@
 import pytest
 from helpers.tray_baths import undiluted
 
-from pcbchem.bench.plan.dilution import offcuts
+from pcbchem.bench.plan.dilution import cost_without, offcuts
 from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.how_sure_is_it import offcut_words
 from pcbchem.lesson.how_sure_is_it.offcuts import PAIRS, Expected, expected
@@ -33,6 +33,23 @@ def test_law_together_they_tell_three_ideas_apart():
 )
 def test_law_the_side_is_said_of_the_whole_band(low, high, side):
     assert Expected(2, 4, low, 4, high).side == side
+
+
+def test_law_a_model_without_bubbles_fails_the_test():
+    """The bath of the board says so too: 3 or less, and clear of what the page expects."""
+    with collecting_warnings():
+        cost = cost_without(undiluted("still"), 2.0)["without gas stirring"]
+    assert 2.5 < cost.high < 3 < expected(PAIRS["still"]).low
+    assert "**3 or less when still:** bubbles hardly matter" in offcut_words()
+    assert f"Without bubbles the model gives {float(cost.middle):.1f};" in offcut_words()
+
+
+def test_law_the_page_counts_its_own_baths_that_would_not_pass():
+    with collecting_warnings():
+        still, shaken = (offcuts(undiluted(name), 2.0).values for name in ("still", "shaken"))
+    passing = sum(dry > 4 > moved for dry, moved in zip(still, shaken, strict=True))
+    assert 0 < passing < len(still)
+    assert f"Of its own {len(still)} baths {len(still) - passing} would not" in offcut_words()
 
 
 def test_law_a_class_gets_no_way_to_amounts():

@@ -4,9 +4,11 @@ import re
 
 import numpy as np
 import pytest
+from helpers.tray_baths import undiluted
 from helpers.water_baths import VOLUME, no_overlap, seen_words
 
 from pcbchem.bench.plan.dilution import ALL_OFF, ALL_ON, TAKEN
+from pcbchem.bench.plan.outlook import etched
 from pcbchem.lesson.how_sure_is_it import taken_away_panel
 from pcbchem.lesson.how_sure_is_it.one_effect_away import ALIKE, BATHS, Product, factors
 
@@ -78,6 +80,17 @@ def test_law_no_words_overlap(panel, narrow, bath, predicted):
     drawing, _ = panel.picture_and_words(narrow, bath=bath, predicted=predicted)
     drawing.png(1.0)
     no_overlap(drawing, [*seen_words(drawing), *drawing.parts["rows"].axes.get_yticklabels()])
+
+
+@pytest.mark.parametrize("name", ["still", "strong"])
+@pytest.mark.parametrize("effect", ["surface heating", "bath heating"])
+def test_law_without_bubbles_warmth_has_less_to_do(bench_without, name, effect):
+    """What the notes say: less than half of its factor is left where gas stirs nothing."""
+    bands = bench_without[name]
+    usual, away = (float(bands[row].middle) for row in (ALL_ON, f"without {effect}"))
+    stirless = float(bands["without gas stirring"].middle)
+    both = etched(undiluted(name), without=("gas stirring", effect)).run.band("time_to_clear")
+    assert 1 < float(both.middle) / stirless < 1 + 0.5 * (away / usual - 1)
 
 
 def test_law_factors_are_over_the_bath_with_all_on(bench_without):

@@ -40,6 +40,11 @@ def test_law_only_what_was_said_shows_before(panel):
     assert said.alt.count("predict first") == known.count(False) and not said.notes
 
 
+def test_the_layers_ends_are_not_called_a_band_of_baths(panel):
+    _, said = panel.picture_and_words(False, predicted="-")
+    assert "8 in 10 plausible baths; for the layers, the ends of what was seen: two" in said.alt
+
+
 def test_law_strong_bottles_say_what_they_are(panel):
     drawing, _ = panel.picture_and_words(False, predicted="-")
     last = drawing.parts["rows"].axes.get_yticklabels()[-1].get_text()

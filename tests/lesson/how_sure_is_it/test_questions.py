@@ -8,6 +8,8 @@ import pytest
 
 from pcbchem.common.limits import InputError
 from pcbchem.lesson.how_sure_is_it import sure_questions
+from pcbchem.lesson.how_sure_is_it.numbers import SHAKEN, order, order_of
+from pcbchem.lesson.how_sure_is_it.questions import TENTHS, ratio_to, times_of
 from pcbchem.page.answers import answer_words, judge
 from pcbchem.page.why import judge_why
 
@@ -36,6 +38,15 @@ def test_law_the_power_by_hand(every):
         _, power, other = numbers(question.text)
         assert question.answer == pytest.approx(other**power)
         assert 1 < power < 3
+
+
+def test_law_the_order_of_a_question_is_that_of_the_panel():
+    """The shaken bath, 2 times weaker: the middle of the ratios, not one middle over the other."""
+    place = TENTHS.index(20)
+    assert order(ratio_to("a shaken tray", place), 2) == pytest.approx(order_of(SHAKEN).middle)
+    times = times_of("a shaken tray").middle
+    other = order(float(times[place + 1] / times[0]), 2)
+    assert f"{other:.1f}" != f"{order_of(SHAKEN).middle:.1f}"
 
 
 def test_law_each_answer_and_slip_is_recognised_as_written(every):
