@@ -117,9 +117,9 @@ class MinuteBars:
             name.set(x=-gap, y=place, ha="right")
         words.set_text(row.words)
         # near the end of the axis there is no room behind the bar: above its end instead
-        if end > 0.72 * self.longest and not self.above:
+        if end > 0.6 * self.longest and not self.above:
             words.set(x=self.longest, y=middle - BAR - 0.12, ha="right")
-        elif end > 0.72 * self.longest:
+        elif end > 0.6 * self.longest:
             words.set(x=self.longest, y=place - 0.22, ha="right")
         else:
             words.set(x=end + gap, y=middle, ha="left")

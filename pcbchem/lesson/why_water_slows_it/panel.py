@@ -32,20 +32,17 @@ from .words import (
     answer_words,
     at,
     guess_words,
-    measured_marks,
     question_words,
     trade_marks,
 )
 
 MOST_WATER = 3.0
 """Most water on a slider [parts]: with more a bar would end beyond any picture."""
-LONGEST, LONGEST_SHAKEN = 80 * minute, 50 * minute
-"""End of the axis of the bars [s], in the first panel and where the movement is chosen."""
+LONGEST, LONGEST_SHAKEN = 80 * minute, 24 * minute
+"""End of the axis of the bars [s], in the still tray and in the shaken one."""
 # by eye, clear of the curve and of the grey marks: change one and look at both widths
 PLACES = Places((0.5, 4300), (1.5, 130))
 """Where the words of the curve stand [mol/L, s]."""
-MOVEMENTS = {"still": "still", "rocked": "rocked", "shaken": "shaken briskly"}
-"""How the tray of the second panel moves, as it is chosen."""
 TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"
 LOOKING = "-"
 """The prediction of a reader who looks without one, as `Prediction` has it."""
@@ -83,22 +80,26 @@ def water_panel(prediction: Prediction | None = None, school: bool = False) -> P
     return Panel("Water and time", controls, build_views, show, prediction=prediction, link=link)
 
 
-def shaken_panel(prediction: Prediction | None = None) -> Panel:
-    """Make the panel of the same water in a tray whose movement is chosen: shaken at first."""
-    controls: list[Slider | Choice] = [
-        water_slider(),
-        Choice("movement", "The tray is", MOVEMENTS, SHAKEN),
-    ]
+def shaken_panel(prediction: Prediction | None = None, *after: Prediction) -> Panel:
+    """Make the panel of the same water in a tray that is shaken.
+
+    Parameters
+    ----------
+    prediction : Prediction, optional
+        The answer waits for it. None: everything is shown.
+    *after : Prediction
+        Those that have to be made before.
+    """
 
     def build(narrow: bool) -> Drawing:
         return build_bars(narrow, LONGEST_SHAKEN)
 
-    def show(
-        drawing: Drawing, water: float, movement: str, predicted: str | None = LOOKING
-    ) -> PanelWords:
-        return say(drawing, movement, water, BARS, predicted, asked_of=SHAKEN)
+    def show(drawing: Drawing, water: float, predicted: str | None = LOOKING) -> PanelWords:
+        return say(drawing, SHAKEN, water, BARS, predicted)
 
-    return Panel("Water in a shaken tray", controls, build, show, prediction=prediction)
+    return Panel(
+        "Water in a shaken tray", [water_slider()], build, show, prediction=prediction, after=after
+    )
 
 
 def water_slider() -> Slider:
@@ -150,9 +151,9 @@ def build_films(narrow: bool) -> Drawing:
 
 
 def build_curve(narrow: bool) -> Drawing:
-    """Make the curve of time against strength, with what was measured and said."""
+    """Make the curve of time against strength, with what people say."""
     sheet, size, title = sheet_of(narrow)
-    strengths = Strengths(sheet.subplots(), measured_marks(), trade_marks(), size, narrow)
+    strengths = Strengths(sheet.subplots(), trade_marks(), size, narrow)
     return Drawing(
         sheet, (*strengths.moving, title), strengths=strengths, title=title, narrow=narrow
     )
@@ -164,16 +165,15 @@ def say(
     water: float,
     view: str,
     predicted: str | None,
-    asked_of: str = STILL,
 ) -> PanelWords:
     """Draw a bath with parts of water [-] and say it; before a prediction the question alone."""
     dilution = course(movement)
     place, question = dilution.at(water), dilution.at(QUESTION)
     known = predicted is not None
-    # what was asked is asked of one movement and one strength
-    times = answer_times(asked_of)
+    times = answer_times(movement)
     guessed = None
-    if predicted in times and place == question and movement == asked_of:
+    # what was asked is asked of one strength
+    if predicted in times and place == question:
         guessed = times[predicted]
     words = question_words(dilution, place)
     if known:

@@ -41,7 +41,6 @@ TICKS = {
     "never": NEVER,
 }
 STRENGTH_TICKS = (5, 2, 1, 0.5, 0.2, 0.1)  # mol/L
-FLOOR = 2.6  # s, where the bracket of what was measured lies
 HALF = 0.03
 """Half the width of the hollow bar of a guess, and its least half height, in powers of ten."""
 FOOT = 5.0  # s, down to where the slider's line comes: above the words at the foot
@@ -145,24 +144,6 @@ def empty_shape(axes: Axes, **look: Any) -> Polygon:
     return axes.fill([], [], **look)[0]
 
 
-def draw_measured(axes: Axes, marks: Sequence[Mark], size: float) -> list[Artist]:
-    """Draw what was measured [mol/m³, s]: squares on a bracket; return what a band may cover."""
-    strengths = [mark.strength / mol_per_L for mark in marks]
-    # a bracket from the one to the other: between them nothing was measured
-    artists: list[Artist] = []
-    artists += axes.plot(
-        strengths, [FLOOR, FLOOR], color=FAINT, linewidth=1.5, marker="|", markersize=9
-    )
-    for mark, x in zip(marks, strengths, strict=True):
-        y = mark.middle
-        artists += axes.plot([x, x], [FLOOR, y], color=FAINT, linewidth=0.8, linestyle=":")
-        artists += axes.plot([x], [y], color=FAINT, marker="s", markersize=6, linestyle="")
-    middle = float(np.sqrt(strengths[0] * strengths[-1]))
-    words = "measured here: two thin layers"
-    write(axes, words, (middle, FLOOR * 1.25), size, "center", "bottom")
-    return artists
-
-
 def draw_trade(axes: Axes, marks: Sequence[Mark]) -> list[Artist]:
     """Draw what people say as open marks, with an arrow for "more than"; return these."""
     look: dict[str, Any] = {
@@ -208,12 +189,11 @@ def write_trade(axes: Axes, marks: Sequence[Mark], size: float, narrow: bool) ->
 
 
 class Strengths:
-    """Time against strength in one Axes, with what was measured and said [s, mol/L]."""
+    """Time against strength in one Axes, with what people say [s, mol/L]."""
 
     def __init__(
         self,
         axes: Axes,
-        measured: Sequence[Mark],
         trade: Sequence[Mark],
         size: float,
         narrow: bool,
@@ -228,8 +208,7 @@ class Strengths:
         self.band = empty_shape(axes, color=SHADE, linewidth=0)
         self.alone = empty_line(axes, color=INK, linewidth=1.4, linestyle=(0, (5, 3)))
         self.middle = empty_line(axes, color=LINE, linewidth=2.2)
-        evidence = draw_measured(axes, measured, size)
-        evidence += draw_trade(axes, trade)
+        evidence = draw_trade(axes, trade)
         evidence += write_trade(axes, trade, size, narrow)
         # on a telephone these words stay as they are: there is no room for the factor
         self.alone_words = write(axes, "strength alone" if narrow else "", (1, 1), size)

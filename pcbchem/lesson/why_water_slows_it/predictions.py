@@ -72,7 +72,7 @@ def still_prediction() -> Prediction:
     replies = {
         SAME: f"Nearly enough of both, yet the page says {page}: the amount is not the main thing.",
         HALF_RATE: f"A good first guess. Here the page says {page}: water does more.",
-        SQUARE: f"Nearer, but the page says {page}. And should one multiply? See below.",
+        SQUARE: f"Nearer, but the page says {page}. Should one multiply? See the layers below.",
         PAGE: "The page says so too. Is it for your reason?",
     }
     reasons = {
@@ -86,7 +86,7 @@ def still_prediction() -> Prediction:
         ),
         "multiply": Option(
             "two things are halved, and 2 × 2 is 4",
-            "Two strengths do not simply multiply: try it further down.",
+            "Try that rule on the two measured layers further down.",
         ),
         "more": Option(
             "water takes away something else too", "What? Choose “the film” in the panel."
@@ -107,17 +107,18 @@ def layers_prediction() -> Prediction:
         f"peroxide and {acid} times less acid. How many times slower did the copper go?"
     )
     answers = {
-        "seen": Option(f"about {seen}", "So it was seen."),
+        "seen": Option(f"about {seen}: it counts once", "So it was seen."),
         "added": Option(f"about {added}: {peroxide} + {acid}", "Adding has no reason behind it."),
         "multiplied": Option(
             f"about {multiplied}: {peroxide} × {acid}", "So it would be if strengths multiplied."
         ),
     }
     told = (
-        f"Seen: {fast} µm of copper a minute, then {slow}: about {seen} times slower, not "
-        f"{multiplied}. Acid and peroxide come side by side, and each copper needs one peroxide "
-        "and two acid. In the model the one that falls short sets the pace: strength counts once. "
-        "(One pair, from open notes: temperature and stirring are not stated.)"
+        f"Seen: {fast} µm (thousandths of a millimetre) of copper a minute, then {slow}: about "
+        f"{seen} times slower, not {multiplied}. Acid and peroxide come side by side, and each "
+        "copper needs one peroxide and two acid. In the model the one that falls short sets the "
+        "pace: strength counts once. Both baths hardly bubble; ours does. (One pair, from open "
+        "notes: temperature and stirring are not stated.)"
     )
     return Prediction("two measured layers", question, answers, alone=True, told=told)
 
@@ -133,7 +134,7 @@ def shaken_prediction() -> Prediction:
     replies = {
         SAME: f"Even shaken, less reaches the copper. The page says {page}.",
         HALF_RATE: f"Near: the page says {page}. Some bubbles and some warmth are lost too.",
-        PAGE: "The page says so too: less is lost than in the still tray.",
+        PAGE: "The page says so too: the water costs less than in the still tray.",
         SQUARE: f"The page says {page}. If strengths multiplied, no shaking would change that.",
         AGAIN: f"So it was in the still tray. Here the page says {page}.",
     }

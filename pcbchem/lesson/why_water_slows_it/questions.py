@@ -15,7 +15,7 @@ from ...page.answers import Question
 from ...page.why import WhyQuestion
 from ...reaction.bath.bath import etch
 from ...reaction.bath.setup import Tray
-from ..review_questions import ACID, REVIEW_QUESTIONS, ROOM, apart
+from ..review_questions import ACID, ROOM, apart, strength_question
 from ..workshop import bath, tide_clock
 from .why_questions import why_question
 
@@ -268,7 +268,7 @@ def water_questions(seed: int) -> list[Question | WhyQuestion]:
     Parameters
     ----------
     seed : int
-        Makes the numbers [-], 0 or more; the last two questions go by it in turn.
+        Makes the numbers [-], 0 or more; the third question goes by it in turn.
 
     Returns
     -------
@@ -295,5 +295,6 @@ def water_questions(seed: int) -> list[Question | WhyQuestion]:
         film_question(rng),
         time_question(rng),
         why_question(rng, int(seed)),
-        REVIEW_QUESTIONS[seed % len(REVIEW_QUESTIONS)](rng),
+        # of the earlier ones the one that names no amount: a class sees none on this page
+        strength_question(rng),
     ]

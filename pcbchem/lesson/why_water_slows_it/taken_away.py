@@ -15,22 +15,26 @@ from .texts import sources
 ENDS = (1.4, 12.0)
 """Ends of the axis of factors [-]."""
 TICKS = (2, 3, 4, 6, 8)
-WAITS = "Predict at the top first: then the three rows appear here."
+WAITS = "Predict first, all three times: then the model runs again with one cause switched off."
 
 
-def taken_away_panel(prediction: Prediction | None = None) -> Panel:
+def taken_away_panel(prediction: Prediction | None = None, *after: Prediction) -> Panel:
     """Make the panel of three rows: without bubbles, without warmth, without running down.
 
     Parameters
     ----------
     prediction : Prediction, optional
         The rows wait for it. None: they are shown.
+    *after : Prediction
+        The rows wait for these too.
     """
 
     def show(drawing: Drawing, predicted: str | None = "-") -> PanelWords:
         return say(drawing, predicted is not None)
 
-    return Panel("Take one away", [], build, show, prediction=prediction, replies=False)
+    return Panel(
+        "Take one away", [], build, show, prediction=prediction, after=after, replies=False
+    )
 
 
 def build(narrow: bool) -> Drawing:
@@ -73,6 +77,9 @@ def say(drawing: Drawing, known: bool) -> PanelWords:
     dilution = course(STILL)
     weaker = figures(float(dilution.weaker[dilution.at(QUESTION)]))
     listed = "; ".join(sentences)
-    readout = f"With all on ×{whole:.1f}; {listed}. Strength alone would be ×{weaker}."
-    alt = f"{finding}. Times as long with the water as without, in three rows: {readout}"
+    readout = f"The model with one cause switched off: {nearest} explain most."
+    alt = (
+        f"{finding}. Times as long with the water as without. With all on ×{whole:.1f}; {listed}. "
+        f"Strength alone would be ×{weaker}."
+    )
     return PanelWords(readout, alt, notes=as_html(sources()))

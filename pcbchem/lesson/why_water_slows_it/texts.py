@@ -14,14 +14,14 @@ LESS_GAS, MORE_GAS = 1 / 3, 3.0
 def read_it() -> str:
     """Say how to read the first panel, in Markdown."""
     dilution = course(STILL)
-    place = dilution.at(QUESTION)
+    weaker = float(dilution.weaker[dilution.at(QUESTION)])
     low, middle, high = ends(STILL)
-    weaker = float(dilution.weaker[place])
     return (
-        f"**The page says {minutes(answer_times(STILL)[PAGE])}: {middle} times as long.** Strength "
-        f"alone would be {figures(weaker)} times; both strengths multiplied, {figures(weaker**2)}. "
-        "Nobody knows every number, so the page tries 200 *plausible baths*, each with its own "
-        f"guesses. In 8 of 10 it is {low} to {high} times."
+        f"**With {figures(QUESTION)} parts of water the page says "
+        f"{minutes(answer_times(STILL)[PAGE])}: {middle} times as long.** Strength alone would be "
+        f"{figures(weaker)} times; both strengths multiplied, {figures(weaker**2)}. Nobody knows "
+        "every number, so the page tries 200 *plausible baths*, each with its own guesses. Bath by "
+        f"bath, 8 of 10 take {low} to {high} times as long as without water."
     )
 
 
@@ -31,7 +31,6 @@ def why() -> str:
     place = dilution.at(QUESTION)
     film = dilution.film
     thin, thick = (film["thickness"][where] / um for where in (0, place))
-    gas = 1 / figure_of(film["oxygen"][place] / film["oxygen"][0])
     thicker = figure_of(thick / thin)
     weaker = float(dilution.weaker[place])
     less = figures(weaker * thicker)
@@ -43,10 +42,8 @@ def why() -> str:
         "strength), and down with *δ* (how thick the film is).\n\n"
         "- ***c***: half as strong, and half as much arrives.\n"
         "- ***δ***: some peroxide falls apart at the copper, into water and oxygen. In a still "
-        "tray the bubbles do most of the stirring. Half as strong makes less gas, so the film "
-        "grows, so less peroxide arrives: still less gas. In the model it ends at "
-        f"{figures(gas)} times less gas. The film is then {thick:.0f} µm thick (thousandths of a "
-        f"millimetre), not {thin:.0f}: {figures(thicker)} times.\n\n"
+        "tray these bubbles do most of the stirring. Half as strong bubbles far less, and the film "
+        f"grows from {thin:.0f} to {thick:.0f} µm: {figures(thicker)} times.\n\n"
         f"Together {figures(weaker)} × {figures(thicker)}: about {less} times less arrives at "
         "first. Then acid and peroxide run down, and the slower bath stays cooler."
     )
@@ -77,6 +74,7 @@ def say_now() -> str:
         "- Where bubbles keep the film thin, water also takes the bubbles "
         f"({still} times as long, still). Where shaking keeps it thin, less is lost ({shaken} "
         "times).\n"
+        "- Were it a power of the strength, half as strong would cost the same in every tray.\n"
         "- The bubbles' part is a prediction. [How sure is it?](04b_how_sure_is_it.ipynb) says "
         "what would prove it wrong."
     )

@@ -13,12 +13,12 @@ from ...common.number_words import clock, figures, of_draws, span
 from ...common.units import hour, minute, mol_per_L, um
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.bath import LONGEST
-from ...reaction.bath.plausible import FACTS, WEAK_LAYER
-from ...reaction.bath.setup import COPPER_DENSITY, Foil
+from ...reaction.bath.plausible import FACTS
+from ...reaction.bath.setup import COPPER_DENSITY
 
 FILM_TITLE = "film at the copper"
 BARS, FILM, CURVE = "bars", "film", "curve"
-VIEWS = {BARS: "times", FILM: "the film", CURVE: "curve, with what others saw"}
+VIEWS = {BARS: "times", FILM: "the film", CURVE: "curve, with what people say"}
 """The pictures of a panel, by key."""
 
 
@@ -37,20 +37,6 @@ class Mark:
         if np.isfinite(self.high):
             return float(np.sqrt(self.low * self.high))
         return self.low
-
-
-@cache
-def measured_marks() -> tuple[Mark, ...]:
-    """Return what was measured on thin layers, as times to clear 1 oz of copper [mol/m³, s]."""
-    thickness = float(Foil.ounces(1).thickness)
-    strong_layer = next(fact for fact in FACTS if fact.name == "strong layer")
-    marks = []
-    for fact in (strong_layer, WEAK_LAYER):
-        slow, fast = fact.seen  # µm/min: here the larger number is the shorter time
-        # at the rate of the start, right through the board's foil
-        quickest, longest = thickness / (fast * um / minute), thickness / (slow * um / minute)
-        marks.append(Mark(fact.H2O2, quickest, longest, fact.practice))
-    return tuple(marks)
 
 
 @cache
@@ -170,15 +156,9 @@ def strength_words(strength: float) -> str:
 
 
 def evidence_words() -> str:
-    """Say what was measured, and what people say [mol/L, min]."""
-    measured = "; ".join(
-        f"{clock(mark.middle)} at {strength_words(mark.strength)}" for mark in measured_marks()
-    )
+    """Say what people say of baths at some strengths [mol/L, min]."""
     trade = "; ".join(f"{mark.words} at {strength_words(mark.strength)}" for mark in trade_marks())
-    return (
-        "Measured on two thin layers of copper in other mixtures, worked out for 1 oz: "
-        f"{measured}. People say: {trade}."
-    )
+    return f"People say: {trade}."
 
 
 def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> Words:
@@ -200,7 +180,12 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     Words
         Times [s, min or h], ratios [-] and the film [µm], all from `dilution`.
     """
-    title, finding = finding_words(dilution, place)
+    title, sentence = finding_words(dilution, place)
+    finding = sentence
+    # a ratio of the middle must not hide those that never clear
+    clears = np.isfinite(dilution.times.values[place])
+    if not np.all(clears):
+        finding += f". {of_draws(~clears)} plausible baths do not clear"
     alone = f"Strength alone would give {figures(dilution.weaker[place], 3)} times"
     thickness, film = film_words(dilution, place)
     _, undiluted = film_words(dilution, 0)
@@ -217,7 +202,7 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     return Words(
         title,
         f"{FILM_TITLE}: {thickness}",
-        f"{finding}.",
+        f"{sentence}.",
         f"{title}. {described[view]} {finding}. {alone}.",
     )
 
@@ -239,9 +224,6 @@ def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
     least, middle, most = folds(ratio.low[place], ratio.middle[place], ratio.high[place])
     title = f"{weak.capitalize()}: {middle} times as long"
     finding = f"{water}: {when}, {middle} times as long as without ({least} to {most})"
-    # a ratio of the middle must not hide those that never clear
-    if not np.all(clears):
-        finding += f". {never[0].upper()}{never[1:]}"
     return title, finding
 
 

@@ -35,6 +35,10 @@ class CheckView {
       }
     });
     // a fresh start may bring the same questions: their fields are emptied all the same
+    model.on("change:asks", () => {
+      this.build();
+      if (this.isWaiting()) this.news.textContent = "";
+    });
     model.on("change:starts", () => {
       this.build();
       this.news.textContent = "";
@@ -159,7 +163,7 @@ class CheckView {
     const attributes = { class: "pcbchem-why", "aria-describedby": `${id}-text` };
     const fieldset = make("fieldset", attributes, make("legend", {}, "Your answer"));
     for (const [key, words] of ask.options) {
-      const { box, label } = radioOption(id, key, words);
+      const { box, label } = radioOption(id, key, `${key}  ${words}`);
       box.addEventListener("change", changed);
       box.addEventListener("keydown", (event) => {
         if (event.key !== "Enter") return;

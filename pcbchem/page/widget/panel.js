@@ -367,6 +367,10 @@ class PanelView {
     this.model.on("change:png", () => this.paint());
     this.model.on(WORDS_CHANGE, () => this.say());
     this.model.on("change:done", () => this.answered());
+    // new pupils begin with the values of the start, though nobody here has asked for them
+    this.model.on("change:values", () => {
+      if (!this.isWaiting()) this.fillControls();
+    });
     this.resizing = new ResizeObserver(() => this.fitPicture());
     this.resizing.observe(this.el);
     // a panel that was asked before shows what its reader has entered: nothing is handed to it

@@ -57,6 +57,8 @@ class Panel(PageWidget):
     link : tuple, optional
         Words, page, and a callable from values to the values that are handed to that page; where
         nothing is handed, there is no link.
+    after : sequence of Prediction
+        Others that have to be made as well before anything is shown.
     replies : bool
         Whether the prediction and what is said to it stand beside the picture: not where the
         picture is of something else, and only waits.
@@ -103,11 +105,13 @@ class Panel(PageWidget):
         file_name: str = "inputs.json",
         receives: str = "",
         link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
+        after: Sequence[Prediction] = (),
         replies: bool = True,
     ) -> None:
         self.controls = all_controls(controls)
         self.build, self.show = build, show
         self.prediction, self.files, self.replies = prediction, files, replies
+        self.after = tuple(after)
         self.values_for_link = link[2] if link else None
         self.drawings: dict[bool, Drawing] = {}
         has_groups = any(isinstance(item, Group) for item in controls)
@@ -126,7 +130,8 @@ class Panel(PageWidget):
         # the page sends its values and `asked` in one message: here all of them are set already
         self.observe(self._asked, ["asked"])
         if prediction is not None:
-            prediction.observe(self._asked, ["settled"])
+            for each in (prediction, *self.after):
+                each.observe(self._asked, ["settled"])
         if title in PANELS:
             PANELS[title].retire()
         PANELS[title] = self
@@ -166,6 +171,8 @@ class Panel(PageWidget):
         everything = dict(self.values)
         if self.prediction is not None:
             everything["predicted"] = self.prediction.guess  # None: the answer waits
+            if not all(other.made for other in self.after):
+                everything["predicted"] = None
         everything.update(values)
         return drawing, self.show(drawing, **everything)
 
@@ -255,10 +262,16 @@ class Panel(PageWidget):
         for _ in range(MOST_CORNERS // 8):
             yield {name: values[generator.integers(len(values))] for name, values in ends.items()}
 
+    def forget(self) -> None:
+        """Go back to the values of the start, where something was predicted: for new pupils."""
+        if self.prediction is not None:
+            self.redraw(**{control.name: control.start for control in self.controls})
+
     def retire(self) -> None:
         """Stop listening and leave the page: another panel has taken this one's place."""
         if self.prediction is not None:
-            self.prediction.unobserve(self._asked, ["settled"])
+            for each in (self.prediction, *self.after):
+                each.unobserve(self._asked, ["settled"])
         self.close()
 
     def still(self) -> tuple[Picture, PanelWords]:

@@ -90,14 +90,12 @@ class PredictionView {
     this.skip = makeButton("", (event) => this.skipOrAskAgain(event), { class: "pcbchem-skip" });
     this.words = make("p", { class: "pcbchem-kept", role: "status" });
     const foot = make("div", { class: "pcbchem-foot" }, this.skip, this.words);
-    this.forget = forgetButton(this.conversation, foot, () => this.answers.focus());
-    foot.append(this.forget);
     this.under = make("div", { class: "pcbchem-under", role: "status" });
     frame.append(this.answers.fieldset, this.reasons.fieldset, foot, this.under);
     el.append(frame);
     this.foot = foot;
     frame.addEventListener("focusout", (event) => this.leave(event));
-    model.on("change:choice change:reason change:kept_words change:under change:keeps", () =>
+    model.on("change:choice change:reason change:kept_words change:under", () =>
       this.show(),
     );
     this.show();
@@ -145,7 +143,6 @@ class PredictionView {
     const { model } = this;
     this.showReasons();
     setText(this.words, model.get("kept_words"));
-    this.forget.style.visibility = model.get("keeps") ? "visible" : "hidden"; // keeps its place
     this.showUnder();
     // while a choice rests or is on its way, what the reader has chosen stays
     if (this.conversation.waiting.size) return;

@@ -72,13 +72,33 @@ class Conversation {
   }
 }
 
-// The button with which the next readers begin: Python forgets the answers of the whole page.
-function forgetButton(conversation, place, forgotten = () => {}) {
-  const forget = () => {
-    conversation.send({ forget: true }, place);
-    forgotten();
+const FORGET = "New pupils: forget all answers";
+const SURE = "Press again: all answers are forgotten";
+const CHANGED_MIND = 5000; // ms after which a first press counts no more
+
+// The button with which the next readers begin: Python forgets the answers of the whole page. Two
+// presses, for one would take a table's work by mistake.
+function forgetButton(conversation, place) {
+  let armed;
+  const disarm = () => {
+    clearTimeout(armed);
+    armed = undefined;
+    button.textContent = FORGET;
   };
-  return makeButton("New pupils: forget all answers", forget, { class: "pcbchem-forget" });
+  const button = makeButton(
+    FORGET,
+    () => {
+      if (armed) {
+        disarm();
+        conversation.send({ forget: true }, place);
+        return;
+      }
+      button.textContent = SURE;
+      armed = setTimeout(disarm, CHANGED_MIND);
+    },
+    { class: "pcbchem-forget" },
+  );
+  return button;
 }
 
 // by `kind`, as each widget of Python calls itself

@@ -12,7 +12,7 @@ from pcbchem.lesson.why_water_slows_it import (
     taken_away_panel,
     water_panel,
 )
-from pcbchem.lesson.why_water_slows_it.panel import MOVEMENTS
+from pcbchem.lesson.why_water_slows_it.numbers import SHAKEN, STILL
 from pcbchem.page.widget.quiz import KEPT
 
 
@@ -21,7 +21,8 @@ def bench():
     """What water does to the mild bath in each tray, worked out apart from the page."""
     with collecting_warnings():
         return {
-            movement: dilution(own("mild", agitation=movement), PARTS) for movement in MOVEMENTS
+            movement: dilution(own("mild", agitation=movement), PARTS)
+            for movement in (STILL, SHAKEN)
         }
 
 

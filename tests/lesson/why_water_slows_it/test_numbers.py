@@ -8,10 +8,10 @@ from pcbchem import Bottle
 from pcbchem.bench.plan.dilution import cost_without, dilution
 from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.why_water_slows_it import numbers
-from pcbchem.lesson.why_water_slows_it.panel import MOVEMENTS
+from pcbchem.lesson.why_water_slows_it.numbers import SHAKEN, STILL
 
 
-@pytest.mark.parametrize("movement", MOVEMENTS)
+@pytest.mark.parametrize("movement", [STILL, SHAKEN])
 def test_law_the_course_is_the_bench_s(bench, movement):
     course = numbers.course(movement)
     places = [course.at(parts) for parts in PARTS]

@@ -10,10 +10,17 @@ from PIL import Image, ImageColor
 
 from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.plan_a_bath.fields import STARTS
-from pcbchem.lesson.why_water_slows_it import numbers, water_panel
-from pcbchem.lesson.why_water_slows_it.panel import MOST_WATER, MOVEMENTS, planner_values
+from pcbchem.lesson.why_water_slows_it import (
+    numbers,
+    shaken_panel,
+    shaken_prediction,
+    still_prediction,
+    water_panel,
+)
+from pcbchem.lesson.why_water_slows_it.panel import MOST_WATER, planner_values
 from pcbchem.lesson.why_water_slows_it.words import BARS, CURVE, FILM, VIEWS
 from pcbchem.page.picture import LINE, SHADE
+from pcbchem.page.widget.quiz import KEPT, forget_all
 
 COLOURS = [ImageColor.getrgb(colour) for colour in (LINE, SHADE)]
 """Of bars, curve, band and film."""
@@ -27,6 +34,8 @@ def pixels(drawing):
 
 def settings(panel, waters=(0.0, 2.0, MOST_WATER)):
     """Each view or movement at some parts of water."""
+    if len(panel.controls) == 1:
+        return [{"water": water} for water in waters]
     choice = panel.controls[1]
     return [{"water": water, choice.name: value} for water in waters for value in choice.options]
 
@@ -42,7 +51,7 @@ def test_law_nothing_of_the_answer_shows_before(which, narrow, request):
         seen = " ".join(text.get_text() for text in seen_words(drawing))
         heard = f"{words.readout} {words.alt} {seen}"
         assert not re.search(r"strength\s+alone|counted|band:|×|\d µm|times as long", heard), heard
-        movement = values.get("movement", "still")
+        movement = "shaken" if panel is not request.getfixturevalue("panel") else "still"
         undiluted = f"{float(numbers.course(movement).times.middle[0]) / 60:.1f} min"
         assert set(re.findall(r"\d[\d.]* (?:min|s|h)\b", words.readout)) == {undiluted}
         for colour in COLOURS:
@@ -61,7 +70,7 @@ def test_law_a_prediction_is_judged_where_it_was_asked(panel, shaken):
     elsewhere = panel.picture_and_words(False, water=0.5, predicted="half")[1]
     assert elsewhere.guess == "Your prediction was about 2 parts of water."
     assert panel.picture_and_words(False, water=2.0, predicted="half")[1].guess == ""
-    drawing, _ = shaken.picture_and_words(False, water=2.0, movement="rocked", predicted="half")
+    drawing, _ = shaken.picture_and_words(False, water=1.0, predicted="half")
     assert "your prediction" not in [text.get_text() for text in seen_words(drawing)]
 
 
@@ -84,14 +93,12 @@ def test_law_no_words_overlap_or_leave_the_picture(which, narrow, request):
 
 
 def test_law_moving_the_slider_only_looks_up(panel, shaken, monkeypatch):
-    for movement in MOVEMENTS:
-        shaken.picture_and_words(False, movement=movement, predicted="-")
+    shaken.picture_and_words(False, predicted="-")
     monkeypatch.setattr(numbers, "dilution", None)
     for parts in (parts for parts in PARTS if parts <= MOST_WATER):
         for view in VIEWS:
             panel.picture_and_words(False, water=parts, view=view, predicted="-")
-        for movement in MOVEMENTS:
-            shaken.picture_and_words(False, movement=movement, water=parts, predicted="-")
+        shaken.picture_and_words(False, water=parts, predicted="-")
 
 
 def test_law_no_amount_is_said(panel, shaken):
@@ -118,3 +125,24 @@ def test_law_a_class_has_no_way_to_the_planner():
     usual.redraw(water=2.0)
     assert usual.link[1] == PLANNER_PAGE and usual.handed == planner_values(2.0, BARS)
     assert not school.link and not school.handed
+
+
+def test_law_the_second_panel_waits_for_the_first_question_too():
+    """It would tell how much water costs in a tray, before that is asked."""
+    KEPT.clear()
+    first, third = still_prediction(), shaken_prediction()
+    panel = shaken_panel(third, first)
+    third.choice, third.reason = "half", "half"
+    assert "Predict first" in panel.readout
+    first.choice = "-"
+    assert "Predict first" not in panel.readout
+
+
+def test_law_new_pupils_find_the_sliders_as_they_were():
+    KEPT.clear()
+    first = still_prediction()
+    panel = water_panel(first)
+    first.choice = "-"
+    panel.redraw(water=3.0, view=CURVE)
+    forget_all()
+    assert panel.values == {"water": 2.0, "view": BARS} and "Predict first" in panel.readout

@@ -23,7 +23,7 @@ def test_law_each_row_is_what_the_bench_says(rows_panel, narrow):
     for dot, name in zip(rows.dots, numbers.TAKEN_AWAY, strict=True):
         middle = float(numbers.cost(name).middle)
         assert dot.get_xdata()[0] == pytest.approx(middle)
-        assert f"without {name} ×{middle:.1f}" in words.readout
+        assert f"without {name} ×{middle:.1f}" in words.alt
     assert rows.line.get_xdata()[0] == pytest.approx(float(numbers.cost().middle))
     no_overlap(drawing, seen_words(drawing))
 
