@@ -35,7 +35,12 @@ claim("28 min", minutes[with_water])
 claim("2 × 2 is 4", weaker, weaker, weaker**2)
 
 # what the page says
-claim("28 min: 6.4 times as long", minutes[with_water], slow.ratio.middle[with_water])
+claim(
+    "With 2 parts of water the page says 28 min: 6.4 times as long",
+    WATER,
+    minutes[with_water],
+    slow.ratio.middle[with_water],
+)
 claim("alone would be 2 times; both strengths multiplied, 4", weaker, weaker**2)
 claim("tries 200 plausible baths", slow.times.values.shape[-1])
 inside = (slow.ratio.values[with_water] >= slow.ratio.low[with_water]) & (

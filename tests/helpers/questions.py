@@ -3,6 +3,9 @@
 import re
 from functools import cache
 
+import numpy as np
+
+from pcbchem.lesson.review_questions import REVIEW_QUESTIONS
 from pcbchem.lesson.why_water_slows_it.questions import water_questions
 from pcbchem.page.answers import Question
 
@@ -11,6 +14,7 @@ from pcbchem.page.answers import Question
 def first_24():
     """Every question of the first 24 seeds, those without numbers left out."""
     asked = [question for seed in range(24) for question in water_questions(seed)]
+    asked += [ask(np.random.default_rng(seed)) for ask in REVIEW_QUESTIONS for seed in range(24)]
     return [question for question in asked if isinstance(question, Question)]
 
 

@@ -21,6 +21,7 @@ STEADY = settings(
 )
 DRAWS = 200
 FOUR_HOURS = 4 * 3600
+HOUR = 3600
 
 WIDTHS = np.array([0.0, 0.25, 0.5, 0.75, 1.0])  # of the widest interval, about the same middle
 WIDEST = 0.35  # of the middle strength, on either side
@@ -132,7 +133,11 @@ STEPS = 7
 def test_more_bath_for_the_copper_never_warms_it(
     acid, peroxide, water, more, depth, growth, ounces, open_area, is_kept
 ):
-    """Where every draw clears: a bath too small to finish runs out before it is warm."""
+    """Where every draw clears within the hour: there the heat of the copper decides.
+
+    A bath too small to finish runs out before it is warm. One that takes hours is warmed by its
+    own peroxide, and more of it under the same open surface loses less (seen: 0.35 K).
+    """
     inputs = Inputs(
         acid=Bottle("HCl", 0.9 * acid, acid),
         peroxide=Bottle("H2O2", 0.85 * peroxide, peroxide),
@@ -149,8 +154,9 @@ def test_more_bath_for_the_copper_never_warms_it(
         run = etched(inputs, bath_per_area=baths[:, None]).run
     peaks = cut(run.peak_temperature, 9)
     never = np.isinf(np.asarray(run.time_to_clear)).mean(axis=-1)
+    is_quick = np.max(np.asarray(run.time_to_clear), axis=-1) < HOUR
     rises = np.diff(peaks)
-    assert not np.any(rises[never[:-1] == 0] > PEAK_SLACK), (baths, peaks, never)
+    assert not np.any(rises[is_quick[:-1]] > PEAK_SLACK), (baths, peaks, never)
     # by more (seen: 1.7 K) only where the smaller bath is refused
     assert not np.any(never[:-1][rises > 2.5] <= 0.1)
-    assume(np.any(never[:-1] == 0))
+    assume(np.any(is_quick[:-1]))

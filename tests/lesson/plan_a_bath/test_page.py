@@ -48,7 +48,9 @@ def everything(cells):
 
 def prose(page):
     """The text of the page."""
-    return "\n".join(cell.source for cell in page.cells if cell.kind == "markdown")
+    text = "\n".join(cell.source for cell in page.cells if cell.kind == "markdown")
+    # what a copy without a kernel leaves out is marked, and read here as it stands
+    return re.sub(r"</?span[^>]*>", "", text)
 
 
 def by_heading(page, heading):
