@@ -32,7 +32,7 @@ STYLE = """
 @page { size: A4; margin: 14mm 15mm; }
 body { color: #000; background: #fff; font: 10pt/1.35 sans-serif; max-width: 180mm; margin: auto; }
 h1 { font-size: 15pt; margin: 0 0 2mm; }
-table { border-collapse: collapse; width: 100%; margin: 0 0 8mm; break-inside: avoid; }
+table { border-collapse: collapse; width: 100%; margin: 0 0 8mm; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 thead tr { break-after: avoid; }
