@@ -8,6 +8,7 @@ from functools import wraps
 
 import numpy as np
 
+from ..common.limits import InputError
 from ..common.units import (
     celsius,
     fahrenheit,
@@ -86,6 +87,21 @@ def half_words(number: float) -> str:
     if not whole:
         return "½"
     return f"{whole:g}½"
+
+
+def generator(seed: int) -> np.random.Generator:
+    """Return the one generator of a sheet [-]: the same seed asks the same sheet again.
+
+    Raises
+    ------
+    InputError
+        A seed that is no whole number from 0.
+    """
+    is_whole = isinstance(seed, int | np.integer) and not isinstance(seed, bool)
+    if not is_whole or seed < 0:
+        rule = "it must be a whole number from 0"
+        raise InputError("seed", rule, value=seed, about=f" = {seed!r}")
+    return np.random.default_rng(seed)
 
 
 def stands_apart(question: Question) -> bool:

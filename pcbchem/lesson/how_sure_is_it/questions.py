@@ -9,11 +9,11 @@ import numpy as np
 from ...bench.plan.dilution import over, with_water
 from ...bench.plan.outlook import etched
 from ...common.band import Band
-from ...common.limits import InputError, collecting_warnings
+from ...common.limits import collecting_warnings
 from ...common.units import minute
 from ...page.answers import Question
 from ...page.why import WhyQuestion
-from ..review_questions import apart
+from ..review_questions import apart, generator
 from ..workshop import ROOMY, USUAL, bath
 from .numbers import order
 
@@ -255,10 +255,5 @@ def sure_questions(seed: int) -> list[Question | WhyQuestion]:
     >>> print([question.key for question in sure_questions(1)])
     ['bands', 'order', 'why']
     """
-    is_whole = isinstance(seed, int | np.integer) and not isinstance(seed, bool)
-    if not is_whole or seed < 0:
-        rule = "it must be a whole number from 0"
-        raise InputError("seed", rule, value=seed, about=f" = {seed!r}")
-    # one generator for both: the same seed asks the same sheet again
-    rng = np.random.default_rng(seed)
+    rng = generator(seed)
     return [bands_question(rng), order_question(rng), WHYS[seed % len(WHYS)]]

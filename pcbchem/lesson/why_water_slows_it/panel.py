@@ -28,7 +28,6 @@ from .words import (
     CURVE,
     FILM,
     VIEWS,
-    Words,
     answer_words,
     at,
     guess_words,
@@ -179,7 +178,7 @@ def say(
     if known:
         words = answer_words(dilution, place, view, "" if guessed is None else minutes(guessed))
     sheet = drawing.show(view) if isinstance(drawing, Views) else drawing
-    DRAW[view](sheet, dilution, place, words, known, guessed)
+    DRAW[view](sheet, dilution, place, known, guessed)
     title = words.title
     if sheet.parts["narrow"]:
         title = title.replace(": ", ":\n")
@@ -194,7 +193,6 @@ def draw_bars(
     drawing: Drawing,
     dilution: Dilution,
     place: int,
-    words: Words,
     known: bool,
     guessed: float | None,
 ) -> None:
@@ -225,7 +223,6 @@ def draw_films(
     drawing: Drawing,
     dilution: Dilution,
     place: int,
-    words: Words,
     known: bool,
     guessed: float | None,
 ) -> None:
@@ -247,7 +244,6 @@ def draw_curve(
     drawing: Drawing,
     dilution: Dilution,
     place: int,
-    words: Words,
     known: bool,
     guessed: float | None,
 ) -> None:
@@ -256,7 +252,7 @@ def draw_curve(
     # as if the rate went by strength and by nothing else
     alone = float(times.middle[0]) * dilution.weaker
     curve = Curve(dilution.peroxide, times.low, times.middle, times.high, alone, PLACES)
-    drawing.parts["strengths"].draw(curve, place, known, None)
+    drawing.parts["strengths"].draw(curve, place, known)
 
 
 DRAW = {BARS: draw_bars, FILM: draw_films, CURVE: draw_curve}

@@ -41,8 +41,6 @@ TICKS = {
     "never": NEVER,
 }
 STRENGTH_TICKS = (5, 2, 1, 0.5, 0.2, 0.1)  # mol/L
-HALF = 0.03
-"""Half the width of the hollow bar of a guess, and its least half height, in powers of ten."""
 FOOT = 5.0  # s, down to where the slider's line comes: above the words at the foot
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 0}
 SINGLE = {"linestyle": ""}
@@ -221,8 +219,6 @@ class Strengths:
         self.dot = empty_line(
             axes, color=LINE, **SINGLE, marker="o", markersize=9, markeredgecolor="white"
         )
-        self.guess = empty_shape(axes, facecolor="none", edgecolor=INK, linewidth=1.6)
-        self.guess_words = write_beside(axes, "", (1, 1), (0, 0), size)
         # the evidence moves too, though it never changes: the band must lie under it
         self.moving: tuple[Artist, ...] = (
             self.upright,
@@ -234,8 +230,6 @@ class Strengths:
             self.alone,
             self.middle,
             self.bar,
-            self.guess,
-            self.guess_words,
             self.dot,
         )
         # whatever is left out here tells the answer before the prediction
@@ -249,8 +243,8 @@ class Strengths:
             self.alone_words,
         )
 
-    def draw(self, curve: Curve, place: int, known: bool, guess: Mark | None) -> None:
-        """Draw a curve, the slider at a place of it [-], the answer if it is `known`, a guess."""
+    def draw(self, curve: Curve, place: int, known: bool) -> None:
+        """Draw a curve, the slider at a place of it [-], and the answer if it is `known`."""
         x = curve.strength / mol_per_L
         low, middle, high = on_axis(curve.low), on_axis(curve.middle), on_axis(curve.high)
         # along its lower edge and back along its upper one
@@ -270,29 +264,6 @@ class Strengths:
             self.alone_words.set_text(f"if only strength\ncounted{factor}")
         for artist in self.answers:
             artist.set_visible(known)
-        for artist in (self.guess, self.guess_words):
-            artist.set_visible(guess is not None)
-        if guess is not None:
-            self.draw_guess(curve, guess)
-
-    def draw_guess(self, curve: Curve, guess: Mark) -> None:
-        """Draw a guess as a hollow bar, its words on the side away from the curve [mol/m³, s]."""
-        x, half = guess.strength / mol_per_L, 10**HALF
-        # a guess of one number is still as high as can be seen
-        low = min(guess.low, guess.high / half**2)
-        high = max(guess.high, guess.low * half**2)
-        self.guess.set_xy([(x * half, low), (x / half, low), (x / half, high), (x * half, high)])
-        # a guess below the curve has its words below it, any other above: the curve stays free
-        nearest = np.argmin(abs(curve.strength - guess.strength))
-        self.guess_words.set_text(guess.words)
-        if guess.high < curve.low[nearest]:
-            self.guess_words.xy = (x, low)
-            self.guess_words.set_position((6, 0))
-            self.guess_words.set(ha="left", va="top")
-        else:
-            self.guess_words.xy = (x, high)
-            self.guess_words.set_position((-6, -2))
-            self.guess_words.set(ha="right", va="bottom")
 
 
 @dataclasses.dataclass(frozen=True)

@@ -8,14 +8,14 @@ import numpy as np
 
 from ...bench.plan.dilution import Dilution, dilution
 from ...common.arrays import FloatArray
-from ...common.limits import InputError, collecting_warnings
+from ...common.limits import collecting_warnings
 from ...common.units import mL, percent, um
 from ...matter.solution import Solution, mix
 from ...page.answers import Question
 from ...page.why import WhyQuestion
 from ...reaction.bath.bath import etch
 from ...reaction.bath.setup import Tray
-from ..review_questions import ACID, ROOM, apart, strength_question
+from ..review_questions import ACID, ROOM, apart, generator, strength_question
 from ..workshop import bath, tide_clock
 from .why_questions import why_question
 
@@ -285,12 +285,7 @@ def water_questions(seed: int) -> list[Question | WhyQuestion]:
     >>> print([question.key for question in water_questions(1)])
     ['film', 'time', 'why', 'strength']
     """
-    is_whole = isinstance(seed, int | np.integer) and not isinstance(seed, bool)
-    if not is_whole or seed < 0:
-        rule = "it must be a whole number from 0"
-        raise InputError("seed", rule, value=seed, about=f" = {seed!r}")
-    # one generator for all four: the same seed asks the same sheet again
-    rng = np.random.default_rng(seed)
+    rng = generator(seed)
     return [
         film_question(rng),
         time_question(rng),
