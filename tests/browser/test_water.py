@@ -171,7 +171,7 @@ def test_law_a_prediction_is_kept_and_answered(page, package):
 
 
 def test_law_it_is_still_there_when_cells_run_again(page, package):
-    start_run(page)
+    start_run(page, last="panel")
     wait_for_run(page)
     no_errors(page)
     panel = panel_of(page, CURVE)

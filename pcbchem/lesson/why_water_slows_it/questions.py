@@ -32,7 +32,7 @@ PRINTED, NEAR = 2.0, 0.045
 
 Never asked for: the questions can be read before the page's own answer is.
 """
-WEAKER = np.arange(170, 401) / 100
+WEAKER = np.arange(170, 501) / 100
 """How many times weaker the question on the film may make the bath [-].
 
 With less water than that, strength and film are too alike to tell one slip from the other.

@@ -64,7 +64,7 @@ class CheckView {
       event.preventDefault();
       this.askForTable();
     });
-    const label = make("label", { for: id }, "Your table");
+    const label = make("label", { for: id }, "Your table (at home: any number)");
     const parts = [label, this.tableBox, this.sheetLine, this.tableNote];
     return make("div", { class: "pcbchem-table" }, ...parts);
   }

@@ -10,6 +10,7 @@ from typing import Any
 import traitlets as tr
 
 from ...common.limits import InputError
+from .base import WIDGETS
 from .quiz import KEPT, Quiz, folded, keep, tied
 
 WITHOUT = "-"
@@ -42,7 +43,8 @@ class Prediction(Quiz):
     Parameters
     ----------
     key : str
-        The name under which the choice is kept in this kernel: running the cell again keeps it.
+        The name under which the choice is kept in this kernel: running the cell again keeps it,
+        and what waits for the prediction of before is told of each new choice.
     question : str
         What to predict.
     answers : dict of Option or str
@@ -97,9 +99,10 @@ class Prediction(Quiz):
         choice, reason = KEPT.get(key, ("", ""))
         # a cell that was changed meanwhile may no longer have that answer, or that reason
         if choice in (WITHOUT, *self.options):
-            self.choice = choice
-            if reason in self.reasons:
-                self.reason = reason
+            with self.hold_trait_notifications():
+                self.choice = choice
+                if reason in self.reasons:
+                    self.reason = reason
 
     @property
     def guess(self) -> str | None:
@@ -163,6 +166,21 @@ class Prediction(Quiz):
             self.under = "\n".join(self._lines_under())
         keep(self.key, self.choice and (self.choice, self.reason))
         self.settled = (self.choice, self.reason) if made else ()
+        self._tell_others()
+
+    def _tell_others(self) -> None:
+        """Give every other one of this key the same choice.
+
+        A cell that is run again makes a new one, while the cells below still wait for the old.
+        """
+        for other in list(WIDGETS):
+            if other is self or not isinstance(other, Prediction) or other.key != self.key:
+                continue
+            # the cell may have been changed in between: then its answers are others
+            if self.choice in ("", WITHOUT, *other.options) and self.reason in ("", *other.reasons):
+                # both at once: a new answer does not count with the old reason in between
+                with other.hold_trait_notifications():
+                    other.choice, other.reason = self.choice, self.reason
 
     def _what_is_kept(self, needs_reason: bool) -> str:
         """Return what the page says under the answers about what is chosen."""

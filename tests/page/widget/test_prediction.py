@@ -3,7 +3,7 @@
 import pytest
 from helpers.widgets import send, still_html
 
-from pcbchem.page import Option, Prediction
+from pcbchem.page import Afterwards, Option, Prediction
 from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget import quiz
 from pcbchem.page.widget.controls import PanelWords, Slider
@@ -129,6 +129,28 @@ def test_law_a_reason_is_kept_when_its_cell_runs_again():
     assert again.made and again.words.endswith("because half as much comes through.")
     changed = Prediction("time", ASKED, REPLIED, {"u": "one", "v": "two"})
     assert changed.choice == "a" and not changed.made, "no such reason now"
+
+
+def test_law_what_waits_for_the_first_hears_of_the_one_run_again():
+    """The cell of the question is run again alone: the cells below know the old one only."""
+    first = Prediction("time", ASKED, REPLIED, REASONS)
+    settled = []
+    first.observe(lambda change: settled.append(change["new"]), ["settled"])
+    later = Afterwards("It took 12 min.", first)
+    again = Prediction("time", ASKED, REPLIED, REASONS)
+    send(again, choice="a", reason="x")
+    assert first.made and first.words == again.words and "12 min" in later.html
+    once_more = Prediction("time", ASKED, REPLIED, REASONS)
+    assert once_more.made
+    assert settled == [("a", "x")], "and nothing is drawn anew for that"
+    send(once_more, choice="")
+    assert first.guess is None and again.guess is None and later.html == ""
+    changed = Prediction("time", ASKED, {"c": "7 min", "d": "8 min"})
+    send(changed, choice="c")
+    assert first.guess is None, "the old cell has no such answer"
+    other = Prediction("strength", ASKED, REPLIED, REASONS)
+    send(other, choice="a", reason="x")
+    assert first.guess is None, "another question"
 
 
 def test_law_an_unknown_reason_is_shown_as_an_error():
