@@ -27,7 +27,7 @@ claim(
     100 * still.peroxide.label,
 )
 claim("clear our board in 4.4 min", minutes[without])
-claim("Mix in 2 parts of water", WATER)
+claim("With 2 parts of water (the tray no fuller than before)", WATER)
 claim("4.4 min", minutes[without])
 claim("8.9 min", weaker * minutes[without])
 claim("18 min", weaker**2 * minutes[without])
@@ -62,7 +62,10 @@ slower = sum(strong_layer.seen) / sum(WEAK_LAYER.seen)
 claim("had 9.6 times less peroxide and 8.0 times less acid", less_peroxide, less_acid)
 claim("about 18: 9.6 + 8.0", less_peroxide + less_acid, less_peroxide, less_acid)
 claim("about 77: 9.6 × 8.0", less_peroxide * less_acid, less_peroxide, less_acid)
-claim("about 10", slower)
+claim(
+    "about 616: 9.6 × 8.0 × 8.0", less_peroxide * less_acid**2, less_peroxide, less_acid, less_acid
+)
+claim("about 10: 9.6 alone", slower, less_peroxide)
 claim(
     "3.5–4.0 µm (thousandths of a millimetre) of copper a minute, then 0.35–0.40",
     *strong_layer.seen,
@@ -80,7 +83,10 @@ claim(
     *thickness,
     thicker,
 )
-claim("Together 2 × 2.3: about 4.6 times less", weaker, thicker, weaker * 2.3)
+claim("film once: 2 × 2.3 times less", weaker, thicker)
+claim("In all it takes 6.4 times as long", slow.ratio.middle[with_water])
+# the two of them together, to a twentieth; what is left is running down and warmth
+assert abs(film["copper"][without] / film["copper"][with_water] / (weaker * thicker) - 1) < 0.05
 
 # how far the page rests on its guess
 plausible = RateParameters.plausible()
@@ -100,12 +106,23 @@ claim("would say 3.7 times, with three times of it 8.3", with_gas(1 / 3), with_g
 
 # the shaken tray
 claim("then takes 2.8 min", shaken_minutes[without])
+claim("How long with the 2 parts of water?", WATER)
 claim("2.8 min", shaken_minutes[without])
 claim("5.7 min", weaker * shaken_minutes[without])
 claim("7.9 min", shaken_minutes[with_water])
 claim("11 min", weaker**2 * shaken_minutes[without])
 claim("(6.4 times as long, still)", slow.ratio.middle[with_water])
 claim("(2.7 times)", quick.ratio.middle[with_water])
+claim(
+    "The same water: 6.4 times as long in the still tray, 2.7 times in the shaken",
+    slow.ratio.middle[with_water],
+    quick.ratio.middle[with_water],
+)
+claim(
+    "The middle of the ratios, bath by bath; 7.9 ÷ 2.8 is a little more",
+    shaken_minutes[with_water],
+    shaken_minutes[without],
+)
 
 # the rows of the third picture: said by its panel
 costs = cost_without(still, WATER)

@@ -26,19 +26,21 @@ LETTERS = "abcdefghijklmnopqrstuvwxyz"
 """How the hints of a question are named, in their order."""
 NONE_HERE = "–"
 """Stands where a table's numbers do not allow a slip."""
+SHORT = 20
+"""A table of at most so many rows [-] is not broken between two pages."""
 PRACTICE = "practice, not an exam"
 # black on white alone, so that a copy of a copy can be read; a head of a table comes on each page
 STYLE = """
 @page { size: A4; margin: 14mm 15mm; }
-body { color: #000; background: #fff; font: 10pt/1.35 sans-serif; max-width: 180mm; margin: auto; }
+body { color: #000; background: #fff; font: 9.5pt/1.3 sans-serif; max-width: 180mm; margin: auto; }
 h1 { font-size: 15pt; margin: 0 0 2mm; }
 table { border-collapse: collapse; width: 100%; margin: 0 0 8mm; }
 thead { display: table-header-group; }
-tr { break-inside: avoid; }
+tr, table.short { break-inside: avoid; }
 thead tr { break-after: avoid; }
-th, td { border: 0.3mm solid #000; padding: 0.8mm 1.5mm; text-align: left; vertical-align: top; }
+th, td { border: 0.3mm solid #000; padding: 0.7mm 1.2mm; text-align: left; vertical-align: top; }
 thead tr.title th { border: 0; border-bottom: 0.6mm solid #000; padding-left: 0; }
-td.value, th.table { white-space: nowrap; font-variant-numeric: tabular-nums; }
+td.value, td.given, th.table { white-space: nowrap; font-variant-numeric: tabular-nums; }
 td.answer { font-weight: bold; }
 td.hints { padding-left: 0; border: 0; }
 td.hints p { margin: 0 0 0.5mm; }
@@ -193,13 +195,16 @@ def slip_table(kind: str, heading: str, rows: Sequence[tuple[int, Question]]) ->
     for _, question in rows:
         hints += [hint for _, hint in question.slips if hint not in hints]
     letters = dict(zip(hints, LETTERS, strict=False))
-    columns = ["table", f"answer, {rows[0][1].tolerance_words()}", *letters.values()]
+    columns = ["table", "given", f"answer, {rows[0][1].tolerance_words()}", *letters.values()]
     lines = []
     for table, question in rows:
         values = dict.fromkeys(hints, NONE_HERE)
         for value, hint in question.slips:
-            values[hint] = value_words(question, value)
-        cells = [cell(value_words(question, question.answer), "value answer")]
+            # without its unit, which stands beside the answer: seven slips have to fit
+            values[hint] = value_words(question, value).removesuffix(f" {question.unit}")
+        # so that a teacher sees at a glance which numbers a table has
+        cells = [cell(question.given, "given")]
+        cells += [cell(value_words(question, question.answer), "value answer")]
         cells += [cell(value) for value in values.values()]
         lines.append(row_of(table, cells))
     lines.append(legend(letters, len(columns)))
@@ -225,8 +230,9 @@ def row_of(table: int, cells: Sequence[str]) -> str:
 def table_of(name: str, heading: str, columns: Sequence[str], rows: Sequence[str]) -> str:
     """Return a table whose head is printed on each page that it runs over."""
     heads = "".join(f"<th>{html.escape(column)}</th>" for column in columns)
+    length = "short" if len(rows) <= SHORT else "long"
     return (
-        f'<table id="{html.escape(name)}">\n<thead><tr class="title">'
+        f'<table id="{html.escape(name)}" class="{length}">\n<thead><tr class="title">'
         f'<th colspan="{len(columns)}">{html.escape(heading)} · {PRACTICE}</th></tr>'
         f"<tr>{heads}</tr></thead>\n<tbody>\n" + "\n".join(rows) + "\n</tbody>\n</table>\n"
     )

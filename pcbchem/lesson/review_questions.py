@@ -142,55 +142,57 @@ def strength_question(rng: np.random.Generator) -> Question:
     Returns
     -------
     Question
-        Answer [mol/m³] by `mix`.
+        Answer [mol/m³] from the numbers it prints: volumes of such weak mixtures add.
     """
-    # only the sum of the parts counts: half parts up to 3 give a class enough of them
+    # half parts: neighbours in a class seldom get the same strength
     water = float(rng.integers(0, 7)) / 2
+    acid = float(rng.integers(2, 5)) / 2
     peroxide = float(rng.integers(2, 7)) / 2
-    bath = MildBath((water, 1.0, peroxide), float(rng.choice((3, 6, 9, 12))), 150 * mL)
-    bottle = Solution.of(volume=mL, T=ROOM, HCl=ACID)
-    density = float(bottle.density)
-    answer = float(bath.mixed().concentration("HCl"))
-    undiluted = float(bottle.concentration("HCl"))
-    parts = sum(bath.parts)
-    others = "the acid and the water" if water else "the acid"
+    bath = MildBath((water, acid, peroxide), float(rng.choice((3, 6, 9))), 150 * mL)
+    density = round(float(Solution.of(volume=mL, T=ROOM, HCl=ACID).density))
+    HCl_grams = round(MOLAR_MASS["HCl"] / gram, 2)
     # as a learner writes it down, step by step
-    in_bottle = round(undiluted / mol_per_L, 2)
-    result = answer_words(in_bottle / parts * mol_per_L, "concentration", "mol/L")
-    HCl_grams = MOLAR_MASS["HCl"] / gram
+    in_bottle = round(density / 10 / HCl_grams, 3)
+    parts = sum(bath.parts)
+    answer = in_bottle * acid / parts * mol_per_L
+    result = answer_words(answer, "concentration", "mol/L")
+    others = "the acid and the water" if water else "the acid"
+    of_these = f"{half_words(acid)} {'is' if acid == 1 else 'are'}"
     return Question(
         "strength",
-        f"The workshop mixes {bath.words()}, by volume. How strong is the acid in the mixture, in "
-        "mol/L? Give three digits.\n"
-        f"10 % is by weight. 1 L of this acid weighs {density:.0f} g, and 1 mol of HCl weighs "
+        f"A mixture holds {bath.words()}, by volume. How strong is its acid, in mol/L? Give three "
+        "digits.\n"
+        f"10 % is by weight. 1 L of this acid weighs {density} g, and 1 mol of HCl weighs "
         f"{HCl_grams:.2f} g.",
         "concentration",
         "mol/L",
         answer,
         0.02,
-        strength_slips(answer, undiluted, density, water),
-        f"1 L of 10 % acid weighs {density:.0f} g, and a tenth of that is HCl: "
-        f"{density / 10:.1f} g.\n"
-        f"In moles: {density / 10:.1f} ÷ {HCl_grams:.2f} = {in_bottle:.2f} mol in a litre.\n"
-        f"The 1 part of acid ends up in {half_words(parts)} parts of mixture. The peroxide counts "
-        f"whole, because it is mostly water; {others} alone would be {half_words(1 + water)}.\n"
-        f"{in_bottle:.2f} ÷ {parts:g} = {result}.",
+        strength_slips(in_bottle * mol_per_L, density, bath.parts),
+        f"1 L of 10 % acid weighs {density} g, and a tenth of that is HCl: {density / 10:.1f} g.\n"
+        f"In moles: {density / 10:.1f} ÷ {HCl_grams:.2f} = {in_bottle:.3f} mol in a litre.\n"
+        f"Of {half_words(parts)} parts of mixture {of_these} acid. The peroxide counts whole, "
+        f"because it is mostly water; {others} alone would be {half_words(acid + water)}.\n"
+        f"{in_bottle:.3f} × {acid:g} = {in_bottle * acid:.3f}, and {in_bottle * acid:.3f} ÷ "
+        f"{parts:g} = {result}.",
         "what is in the bottle",
+        given=" : ".join(half_words(part) for part in bath.parts if part),
     )
 
 
 def strength_slips(
-    answer: float, undiluted: float, density: float, water: float
+    undiluted: float, density: float, parts: tuple[float, float, float]
 ) -> tuple[tuple[float, str], ...]:
-    """Return what known slips lead to [mol/m³], from strengths [mol/m³], [kg/m³] and parts [-]."""
+    """Return what known slips lead to [mol/m³], from a bottle [mol/m³, kg/m³] and parts [-]."""
+    water, acid, peroxide = parts
     slips = [
         (
-            answer * 1000 / density,
+            undiluted * acid / sum(parts) * 1000 / density,
             "You took 10 % by weight for 10 g in 100 mL. By weight means 10 g in 100 g of acid, "
             "and 100 mL of this acid weighs more than 100 g.",
         ),
         (
-            undiluted / (1 + water),
+            undiluted * acid / (acid + water),
             "You forgot the water that is already in the peroxide: weak peroxide is mostly "
             "water, so its parts dilute the acid too.",
         ),
@@ -198,6 +200,9 @@ def strength_slips(
     # without water this is the slip before
     if water:
         slips.append((undiluted, "That is the bottle. Over how many parts is it spread?"))
+        slips.append((undiluted * acid / (acid + peroxide), "You forgot the water that is added."))
+    if acid != 1:
+        slips.append((undiluted / sum(parts), "You counted one part of acid. There is more."))
     return tuple(slips)
 
 
@@ -246,6 +251,7 @@ def copper_question(rng: np.random.Generator) -> Question:
         f"{half:.4f} mol × {weighs:.1f} g/mol = {half * weighs:.1f} g.\n"
         f"The workshop's board has {board:.1f} g of copper to etch away.",
         "what the reaction uses up",
+        given=f"{bath.volume / mL:.0f} mL; {acid:.2f} mol/L",
     )
 
 
@@ -301,6 +307,7 @@ def warmth_question(rng: np.random.Generator) -> Question:
         "may get warmer than this, most of all after the board is out. Never take it as the "
         "warmest.",
         "how warm a bath gets",
+        given=f"{start_F:.0f} °F; {volume:.0f} mL",
     )
 
 

@@ -325,6 +325,8 @@ class Question:
         What the earlier lesson was about that the question goes back to, or "".
     subject : str
         Of a question for a ratio: what there is less or more of, or "".
+    given : str
+        The numbers that are its own, in a few characters, for the key on paper.
     """
 
     key: str
@@ -337,6 +339,7 @@ class Question:
     explanation: str
     from_lesson: str = ""
     subject: str = ""
+    given: str = ""
 
     def margin(self, value: float) -> float:
         """Return how far from a value [SI] still counts as that value [SI]."""

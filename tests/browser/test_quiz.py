@@ -187,6 +187,8 @@ def test_law_reasons_come_with_an_answer_and_both_are_kept(alone):
     shown.answer()
     expect(kept).to_contain_text("Choose a reason too")
     assert not prediction.made
+    skip = shown.page.locator(".pcbchem-skip")
+    expect(skip).to_have_text("Show me without a prediction")
     reasons.get_by_role("radio", name="so", exact=True).focus()
     for _ in range(2):
         shown.page.keyboard.press("ArrowDown")
@@ -197,8 +199,9 @@ def test_law_reasons_come_with_an_answer_and_both_are_kept(alone):
     assert (prediction.choice, prediction.reason) == ("b", "z")
     shown.page.get_by_role("radio", name="one").check()
     shown.answer()
-    expect(kept).to_contain_text("Your prediction is kept: one, because why.")
-    shown.page.locator(".pcbchem-skip").click()
+    expect(kept).to_contain_text("is kept: one, because why. At first you said: two.")
+    expect(skip).to_have_text("Ask me again")
+    skip.click()
     shown.answer()
     expect(reasons).to_be_hidden()
     assert (prediction.choice, prediction.reason) == ("", "")

@@ -47,7 +47,7 @@ def test_second_source_strength_from_a_handbook_density(question):
             if float(row["mass_fraction"]) == 0.1 and row["T_C"] == "20"
         ]
     water, acid, peroxide = numbers(
-        r"mixes (?:(\d*½?) parts? of water, )?(\d) part of 10 % acid and (\d*½?) parts? of",
+        r"holds (?:(\d*½?) parts? of water, )?(\d½?) parts? of 10 % acid and (\d*½?) parts? of",
         question.text,
     )
     in_bottle = 0.10 * np.mean(density) / HCL  # mol/L
@@ -56,10 +56,14 @@ def test_second_source_strength_from_a_handbook_density(question):
     assert judge(question, f"{by_hand / 1000:.3g} mol/L").grade == "right"
     by_volume = 100 / HCL * acid / (water + acid + peroxide)
     assert "By weight" in judge(question, f"{by_volume:.3f}").words
+    one_part = in_bottle / (water + acid + peroxide)
+    assert acid == 1 or "one part" in judge(question, f"{one_part:.3f}").words
     forgotten = in_bottle * acid / (water + acid)
     assert "already in the peroxide" in judge(question, f"{forgotten:.3f} M").words
     if water:
         assert "how many parts" in judge(question, f"{in_bottle:.2f} M").words
+        without = in_bottle * acid / (acid + peroxide)
+        assert "is added" in judge(question, f"{without:.3f} M").words
 
 
 @pytest.mark.parametrize("question", few("copper"), ids=lambda q: q.text[:40])

@@ -107,6 +107,7 @@ def bands_question(rng: np.random.Generator) -> Question:
         "second.\n"
         f"{low_after} ÷ {high} = {answer:.2f} times.\n"
         "Few baths do that even by chance, and fewer still where a slow bath tends to stay slow.",
+        given=f"{low}, {high}; {low_after}, {high_after} min",
     )
 
 
@@ -149,6 +150,7 @@ def order_question(rng: np.random.Generator) -> Question:
         f"Order {power:.1f} means: strength to the power {power:.1f}.\n"
         f"{other:g} to the power {power:.1f} = {answer:.2f} times as long.\n"
         "It will hold only near the pair that it came from: it is no constant of the mixture.",
+        given=f"{power:.1f}; {other:g}",
     )
 
 

@@ -8,11 +8,12 @@ from .panel import shaken_panel, water_panel
 from .predictions import layers_prediction, shaken_prediction, still_prediction
 from .questions import water_questions
 from .taken_away import taken_away_panel
-from .texts import read_it, say_now, sources, why
+from .texts import read_it, read_shaken, say_now, sources, why
 
 __all__ = [
     "layers_prediction",
     "read_it",
+    "read_shaken",
     "say_now",
     "shaken_panel",
     "shaken_prediction",

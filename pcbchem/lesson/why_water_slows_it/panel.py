@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from ...bench.plan.dilution import Dilution
-from ...common.number_words import clock, figures
+from ...common.number_words import clock, figures, span
 from ...common.units import minute, mL, um
 from ...page.picture import INK, NARROW, WIDE, Drawing, figure
 from ...page.row_chart import SIZE, SMALL
@@ -22,7 +22,7 @@ from .bars import Bar, MinuteBars
 from .numbers import BOTTLES, QUESTION, SHAKEN, STILL, course
 from .picture import ARROWS, AtCopper, Curve, Film, Places, Strengths
 from .predictions import answer_times, minutes
-from .texts import read_it
+from .texts import read_it, read_shaken
 from .words import (
     BARS,
     CURVE,
@@ -40,7 +40,7 @@ MOST_WATER = 3.0
 LONGEST, LONGEST_SHAKEN = 80 * minute, 24 * minute
 """End of the axis of the bars [s], in the still tray and in the shaken one."""
 # by eye, clear of the curve and of the grey marks: change one and look at both widths
-PLACES = Places((0.5, 4300), (1.5, 130))
+PLACES = Places((1.75, 4300), (1.5, 130))
 """Where the words of the curve stand [mol/L, s]."""
 TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"
 LOOKING = "-"
@@ -94,7 +94,10 @@ def shaken_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
         return build_bars(narrow, LONGEST_SHAKEN)
 
     def show(drawing: Drawing, water: float, predicted: str | None = LOOKING) -> PanelWords:
-        return say(drawing, SHAKEN, water, BARS, predicted)
+        words = say(drawing, SHAKEN, water, BARS, predicted)
+        if predicted is None:
+            return words
+        return dataclasses.replace(words, notes=as_html(read_shaken()))
 
     return Panel(
         "Water in a shaken tray", [water_slider()], build, show, prediction=prediction, after=after
@@ -203,7 +206,8 @@ def draw_bars(
     if not known:
         rows.append(Bar("with water", 0.0, "?", known=False))
     elif place:
-        band = f"{clock(times.middle)} ({clock(times.low)} to {clock(times.high)})"
+        share = "" if drawing.parts["narrow"] else "8 of 10: "
+        band = f"{clock(times.middle)} ({share}{span(times)})"
         rows.append(Bar("strength alone", alone, clock(alone)))
         rows.append(
             Bar(
@@ -234,7 +238,7 @@ def draw_films(
         passing = {name: float(film[name][where]) for name in ARROWS}
         thickness, gas = float(film["thickness"][where]), float(film["oxygen"][where])
         name = "no water" if not where else f"{figures(dilution.water[where])} parts of water"
-        title = f"{name}: {thickness / um:.0f} µm" if known else name
+        title = f"{name}: film of {thickness / um:.0f} µm" if known else name
         if drawing.parts["narrow"]:
             title = title.replace(": ", ":\n").replace(" parts of", "\u00a0parts")
         picture.draw(Film(thickness, passing, gas, widest), known, title)

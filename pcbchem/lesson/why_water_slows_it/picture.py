@@ -16,7 +16,7 @@ import numpy as np
 from ...common.arrays import FloatArray
 from ...common.units import hour, minute, mol_per_L, um
 from ...page.picture import FAINT, INK, LINE, SHADE, plain
-from .words import FILM_TITLE, Mark
+from .words import Mark
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -309,9 +309,9 @@ def set_up_height(axes: Axes, size: float, narrow: bool) -> None:
     plain(axes, "")
     axes.set(xlim=(0, 100), ylim=(SLAB, 410))
     axes.set_xticks([])
-    key = "bubbles: the gas made\narrows: against no water"
+    key = "pale: the film, hardly moving\nwider arrow: more each second"
     if narrow:
-        key = "bubbles: gas made\narrows: against\nno water"
+        key = "pale: the film\nwider arrow:\nmore each second"
     axes.set_xlabel(key, fontsize=size, color=INK)
     axes.spines["bottom"].set_visible(False)
     # the scale ends where the film can: above it stand the names of the arrows
@@ -358,7 +358,9 @@ class AtCopper:
         # beside each other on a telephone the names would touch
         name_arrows(axes, size - 1.5 if narrow else size)
         # as wide as it gets, so that the layout holds whatever stands here later
-        longest = "2 parts of water:\n100 µm" if narrow else f"{FILM_TITLE}: 100 µm"
+        longest = "2.5 parts of water: film of 100 µm"
+        if narrow:
+            longest = longest.replace(": ", ":\n")
         self.title = axes.set_title(longest, loc="left", fontsize=size, color=INK)
         question = "thin or thick?\nPredict first."
         self.question = axes.text(

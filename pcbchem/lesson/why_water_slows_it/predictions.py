@@ -65,15 +65,15 @@ def still_prediction() -> Prediction:
     page = minutes(times[PAGE])
     question = (
         f"One part of {pair.acid:g} % hydrochloric acid and one of {pair.peroxide:g} % peroxide "
-        f"clear our board in {minutes(times[SAME])}. The tray stands still. Mix in "
-        f"{figures(QUESTION)} parts of water, but fill it no fuller: both are half as strong. "
-        "How long now?"
+        f"clear our board in {minutes(times[SAME])}, in a tray that stands still. With "
+        f"{figures(QUESTION)} parts of water (the tray no fuller than before) both are half as "
+        "strong. How long now?"
     )
     replies = {
         SAME: f"Nearly enough of both, yet the page says {page}: the amount is not the main thing.",
         HALF_RATE: f"A good first guess. Here the page says {page}: water does more.",
-        SQUARE: f"Nearer, but the page says {page}. Should one multiply? See the layers below.",
-        PAGE: "The page says so too. Is it for your reason?",
+        SQUARE: f"Nearer, but the page says {page}. Should one multiply?",
+        PAGE: "The page says so too. But why?",
     }
     reasons = {
         "enough": Option(
@@ -82,14 +82,14 @@ def still_prediction() -> Prediction:
         ),
         "half": Option(
             "half as strong is half as fast",
-            "That holds while the liquid at the copper moves as before. Does it?",
+            "Half as fast holds only while the liquid at the copper moves as before. Does it?",
         ),
         "multiply": Option(
             "two things are halved, and 2 × 2 is 4",
-            "Try that rule on the two measured layers further down.",
+            "Try that rule on the two measured layers below.",
         ),
         "more": Option(
-            "water takes away something else too", "What? Choose “the film” in the panel."
+            "water takes away something else too", "What it takes, “the film” in the panel shows."
         ),
     }
     return Prediction("half as strong, still tray", question, options(STILL, replies), reasons)
@@ -100,6 +100,7 @@ def layers_prediction() -> Prediction:
     pair = layers()
     peroxide, acid = figures(pair.peroxide), f"{pair.acid:.1f}"
     multiplied, added = figures(pair.multiplied), figures(pair.peroxide + pair.acid)
+    cubed = figures(pair.multiplied * pair.acid, 3)
     seen = figures(pair.slower)
     fast, slow = (f"{ends[0]:#.2g}–{ends[1]:#.2g}" for ends in (pair.fast, pair.slow))
     question = (
@@ -107,18 +108,23 @@ def layers_prediction() -> Prediction:
         f"peroxide and {acid} times less acid. How many times slower did the copper go?"
     )
     answers = {
-        "seen": Option(f"about {seen}: it counts once", "So it was seen."),
+        "seen": Option(f"about {seen}: {peroxide} alone", "So it was seen."),
         "added": Option(f"about {added}: {peroxide} + {acid}", "Adding has no reason behind it."),
         "multiplied": Option(
             f"about {multiplied}: {peroxide} × {acid}", "So it would be if strengths multiplied."
         ),
+        "cubed": Option(
+            f"about {cubed}: {peroxide} × {acid} × {acid}",
+            "So it would be if all that the equation names multiplied: one peroxide, two acid.",
+        ),
     }
     told = (
         f"Seen: {fast} µm (thousandths of a millimetre) of copper a minute, then {slow}: about "
-        f"{seen} times slower, not {multiplied}. Acid and peroxide come side by side, and each "
-        "copper needs one peroxide and two acid. In the model the one that falls short sets the "
-        "pace: strength counts once. Both baths hardly bubble; ours does. (One pair, from open "
-        "notes: temperature and stirring are not stated.)"
+        f"{seen} times slower, not {multiplied}.\n"
+        "Acid and peroxide come side by side, and each copper needs one peroxide and two acid. In "
+        "the model the one that falls short, here peroxide, sets the pace: strength counts once.\n"
+        "Their peroxide is weaker than ours, so both baths hardly bubble; ours does. (One pair, "
+        "from open notes: temperature and stirring are not stated.)"
     )
     return Prediction("two measured layers", question, answers, alone=True, told=told)
 
@@ -129,18 +135,20 @@ def shaken_prediction() -> Prediction:
     page = minutes(times[PAGE])
     question = (
         "The same bath, the same water, but somebody shakes the tray briskly. Without water the "
-        f"board then takes {minutes(times[SAME])}. And half as strong?"
+        f"board then takes {minutes(times[SAME])}. How long with the {figures(QUESTION)} parts of "
+        "water?"
     )
     replies = {
         SAME: f"Even shaken, less reaches the copper. The page says {page}.",
         HALF_RATE: f"Near: the page says {page}. Some bubbles and some warmth are lost too.",
-        PAGE: "The page says so too: the water costs less than in the still tray.",
+        PAGE: "The page says so too: the same water costs less than in the still tray.",
         SQUARE: f"The page says {page}. If strengths multiplied, no shaking would change that.",
         AGAIN: f"So it was in the still tray. Here the page says {page}.",
     }
     reasons = {
         "film": Option(
-            "shaking keeps the film thin", "Yes: then there is less for the bubbles to do."
+            "shaking keeps the film thin",
+            "Yes: shaking does what the bubbles did, and water does not stop it.",
         ),
         "same": Option(
             "how the tray moves changes nothing", "It changes what keeps the film thin."
@@ -149,7 +157,7 @@ def shaken_prediction() -> Prediction:
             "two things are halved, and 2 × 2 is 4", "The measured layers spoke against that."
         ),
         "half": Option(
-            "only the strength is left", "Most of it is: the bubbles count for less now."
+            "only the strength is left", "Nearly: shaking does most of what the bubbles did."
         ),
     }
     return Prediction("half as strong, shaken tray", question, options(SHAKEN, replies), reasons)

@@ -137,6 +137,7 @@ def film_question(rng: np.random.Generator) -> Question:
         f"The model counts a little more than these two and says {exact:.2f}. Later the bath also "
         "runs down and warms less; that is not in this number.",
         subject="copper",
+        given=f"{weaker:g}; {thin}, {thick} µm",
     )
 
 
@@ -211,8 +212,8 @@ def time_question(rng: np.random.Generator) -> Question:
     return Question(
         "time",
         f"A mild bath that stands still etches the bare copper off a board in {stopwatch(board)}. "
-        "You time an offcut as large, with thinner copper, in a bath of that kind: "
-        f"{before:.0f} s. In a second, fresh bath, mixed with water so that acid and peroxide are "
+        "In a bath of that kind an offcut as large, with thinner copper, takes "
+        f"{before:.0f} s. In a second, fresh bath, with so much water that acid and peroxide are "
         f"{weaker:g} times weaker, another such offcut takes {after:.0f} s. If the board "
         "slows down as the offcuts did, how long will it take in a fresh bath of the second kind, "
         "in minutes?",
@@ -229,6 +230,7 @@ def time_question(rng: np.random.Generator) -> Question:
         "offcut. That warms the undiluted bath more and runs the diluted one down more.\n"
         "All these times were computed by the model of this page, not measured: they are as sure "
         "as the model is.",
+        given=f"{stopwatch(board)}; {before:.0f}, {after:.0f} s; {weaker:g}",
     )
 
 
@@ -251,6 +253,8 @@ def time_slips(
             "You counted the strength twice, once for the acid and once for the peroxide. The "
             "offcuts say what the water really costs.",
         ),
+        # all right but for the unit: a bare number counts in minutes
+        (60 * board * ratio, "Those are seconds. In minutes: divide by 60."),
         # the ratio alone, written down as minutes
         (60 * ratio, "That is how many times longer. Times which time?"),
         (board / ratio, "You divided. The diluted bath is slower, so the board takes longer."),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from ...common.number_words import figures
 from ...page.picture import INK, NARROW, WIDE, Drawing, figure
 from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
@@ -11,6 +13,10 @@ from ...page.widget.panel import Panel
 from ...page.widget.prediction import Prediction
 from .numbers import QUESTION, STILL, TAKEN_AWAY, cost, course
 from .texts import sources
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.text import Text
 
 ENDS = (1.4, 12.0)
 """Ends of the axis of factors [-]."""
@@ -44,24 +50,43 @@ def build(narrow: bool) -> Drawing:
     names = [f"without\n{name}" if narrow else f"without {name}" for name in TAKEN_AWAY]
     rows = RowChart(sheet.subplots(), names, ENDS, size)
     rows.axes.set_xticks(TICKS, [f"×{tick}" for tick in TICKS], fontsize=size, color=INK)
-    label = "times as long as without water\ndotted: nothing taken away"
+    label = "times as long as without water (by factors)\ndotted: nothing taken away"
     if not narrow:
         label = label.replace("\n", "; ")
     rows.axes.set_xlabel(label, fontsize=size, color=INK)
+    # not before the answer: they would say what to think of
+    rows.axes.tick_params(axis="y", labelcolor="none")
+    labels = [row_name(rows.axes, place, name, size) for place, name in enumerate(names)]
     title = sheet.suptitle(
         lines, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK
     )
-    return Drawing(sheet, (*rows.moving, title), rows=rows, title=title, narrow=narrow)
+    answers = (*rows.moving, *labels)
+    return Drawing(sheet, (*answers, title), rows=rows, answers=answers, title=title, narrow=narrow)
+
+
+def row_name(axes: Axes, place: int, name: str, size: float) -> Text:
+    """Write the name of a row before it [pt], where its tick has kept the room."""
+    return axes.text(
+        -0.01,
+        place,
+        name,
+        transform=axes.get_yaxis_transform(),
+        ha="right",
+        va="center",
+        fontsize=size,
+        color=INK,
+        in_layout=False,
+    )
 
 
 def say(drawing: Drawing, known: bool) -> PanelWords:
     """Draw the rows and say them; before a prediction, that they wait."""
     title = drawing.parts["title"]
-    for artist in drawing.parts["rows"].moving:
+    for artist in drawing.parts["answers"]:
         artist.set_visible(known)
     if not known:
         title.set_text("Which one explains it?")
-        alt = f"Three empty rows: without {', without '.join(TAKEN_AWAY)}. {WAITS}"
+        alt = f"Three empty rows. {WAITS}"
         return PanelWords(WAITS, alt)
     whole = float(cost().middle)
     rows, sentences = [], []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...common.number_words import figures
-from ...common.units import um
+from ...common.units import minute, um
 from .numbers import QUESTION, SHAKEN, STILL, cost_with_gas, course
 from .predictions import PAGE, answer_times, minutes
 
@@ -21,7 +21,21 @@ def read_it() -> str:
         f"{minutes(answer_times(STILL)[PAGE])}: {middle} times as long.** Strength alone would be "
         f"{figures(weaker)} times; both strengths multiplied, {figures(weaker**2)}. Nobody knows "
         "every number, so the page tries 200 *plausible baths*, each with its own guesses. Bath by "
-        f"bath, 8 of 10 take {low} to {high} times as long as without water."
+        f"bath, 8 of 10 take {low} to {high} times as long as without water. (Times are rounded.)"
+    )
+
+
+def read_shaken() -> str:
+    """Say how to read the panel of the shaken tray beside the first one, in Markdown."""
+    dilution = course(SHAKEN)
+    undiluted, diluted = (dilution.times.middle[place] for place in (0, dilution.at(QUESTION)))
+    _, still, _ = ends(STILL)
+    _, shaken, _ = ends(SHAKEN)
+    return (
+        f"**The same water: {still} times as long in the still tray, {shaken} times in the shaken "
+        "one.** If strength alone counted, by whatever power, it would cost about as much in both. "
+        "(The middle of the ratios, bath by bath; "
+        f"{figures(diluted / minute)} ÷ {figures(undiluted / minute)} is a little more.)"
     )
 
 
@@ -33,19 +47,20 @@ def why() -> str:
     thin, thick = (film["thickness"][where] / um for where in (0, place))
     thicker = figure_of(thick / thin)
     weaker = float(dilution.weaker[place])
-    less = figures(weaker * thicker)
+    _, whole, _ = ends(STILL)
     return (
         "## Why\n\n"
         "**The film.** Right at the copper the liquid hardly moves. Acid and peroxide cross this "
         "*film* molecule by molecule: *diffusion*. How much arrives each second on each square "
-        "metre sets the pace. It goes up with *D* (how easily they diffuse) and *c* (their "
-        "strength), and down with *δ* (how thick the film is).\n\n"
+        "metre sets the pace. It goes up with *c*, their strength, and down with *δ*, the film's "
+        "thickness. (The first panel draws it: choose *the film*.)\n\n"
         "- ***c***: half as strong, and half as much arrives.\n"
         "- ***δ***: some peroxide falls apart at the copper, into water and oxygen. In a still "
         "tray these bubbles do most of the stirring. Half as strong bubbles far less, and the film "
         f"grows from {thin:.0f} to {thick:.0f} µm: {figures(thicker)} times.\n\n"
-        f"Together {figures(weaker)} × {figures(thicker)}: about {less} times less arrives at "
-        "first. Then acid and peroxide run down, and the slower bath stays cooler."
+        f"Strength once, film once: {figures(weaker)} × {figures(thicker)} times less arrives at "
+        "first. Then the weaker bath *runs down*: it uses up a larger share of what it has. And it warms "
+        f"less. In all it takes {whole} times as long."
     )
 
 
@@ -74,7 +89,6 @@ def say_now() -> str:
         "- Where bubbles keep the film thin, water also takes the bubbles "
         f"({still} times as long, still). Where shaking keeps it thin, less is lost ({shaken} "
         "times).\n"
-        "- Were it a power of the strength, half as strong would cost the same in every tray.\n"
         "- The bubbles' part is a prediction. [How sure is it?](04b_how_sure_is_it.ipynb) says "
         "what would prove it wrong."
     )

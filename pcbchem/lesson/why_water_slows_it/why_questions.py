@@ -173,7 +173,8 @@ def why_not_squared(weaker: float) -> Setting:
             (
                 "",
                 "Only the peroxide is used up. The acid just keeps things clean.",
-                "Each copper takes two acid as well. Where acid falls short, it sets the pace.",
+                "Each copper takes two acid as well. Here peroxide falls short; where acid does, "
+                "acid sets the pace.",
             ),
             (
                 "",

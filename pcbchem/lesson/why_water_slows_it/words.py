@@ -16,7 +16,6 @@ from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.plausible import FACTS
 from ...reaction.bath.setup import COPPER_DENSITY
 
-FILM_TITLE = "film at the copper"
 BARS, FILM, CURVE = "bars", "film", "curve"
 VIEWS = {BARS: "times", FILM: "the film", CURVE: "curve, with what people say"}
 """The pictures of a panel, by key."""
@@ -67,10 +66,9 @@ def trade_words(low: float, high: float) -> str:
 
 @dataclasses.dataclass(frozen=True)
 class Words:
-    """What a picture says: the finding over it, over its film, the live sentence, the picture."""
+    """What a picture says: the finding over it, the live sentence, the picture in words."""
 
     title: str
-    film: str
     readout: str
     alt: str
 
@@ -143,7 +141,6 @@ def question_words(dilution: Dilution, place: int) -> Words:
         title = "Add water: how long?"
     return Words(
         title,
-        FILM_TITLE,
         f"Predict first: then the answer appears here. Without water: {undiluted}.",
         f"{title} Without water the board takes {undiluted}. Times, film and curve with water "
         "appear when you have predicted.",
@@ -187,8 +184,7 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     if not np.all(clears):
         finding += f". {of_draws(~clears)} plausible baths do not clear"
     alone = f"Strength alone would give {figures(dilution.weaker[place], 3)} times"
-    thickness, film = film_words(dilution, place)
-    _, undiluted = film_words(dilution, 0)
+    undiluted, film = film_words(dilution, 0), film_words(dilution, place)
     mark = f" Your prediction, {guess}, is a hollow bar." if guess else ""
     described = {
         BARS: f"Bars of minutes: no water, strength alone, and this page with its band.{mark}",
@@ -201,7 +197,6 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     }
     return Words(
         title,
-        f"{FILM_TITLE}: {thickness}",
         f"{sentence}.",
         f"{title}. {described[view]} {finding}. {alone}.",
     )
@@ -227,17 +222,17 @@ def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
     return title, finding
 
 
-def film_words(dilution: Dilution, place: int) -> tuple[str, str]:
-    """Say how thick the film is [µm], and the film with what goes through it [µm/min, -]."""
+def film_words(dilution: Dilution, place: int) -> str:
+    """Say how thick the film is [µm] and what goes through it [µm/min, -]."""
     film = dilution.film
-    thickness = f"{film['thickness'][place] / um:.0f} µm"
+    thickness = film["thickness"][place] / um
     copper = film["copper"][place] * MOLAR_MASS["Cu"] / COPPER_DENSITY / um * minute
     gas = ""
     # without water it would be 1 times itself
     if place:
         times = film["oxygen"][place] / film["oxygen"][0]
         gas = f" and {figures(times)} times the undiluted gas"
-    return thickness, f"{thickness} thick; {figures(copper)} µm of copper a minute{gas}"
+    return f"{thickness:.0f} µm thick; {figures(copper)} µm of copper a minute{gas}"
 
 
 def at(band: Band, place: int) -> Band:

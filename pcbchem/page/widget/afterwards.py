@@ -12,7 +12,7 @@ from .base import WIDGETS
 from .prediction import Prediction
 from .quiz import Quiz, folded
 
-LATER = "This comes after your prediction."
+LATER = "This comes when you have predicted, above."
 RECENT = 8.0
 """A page runs as a whole where its last two widgets are made within this time [s]."""
 # the author's own text, which may have HTML in it: <sub> and the like

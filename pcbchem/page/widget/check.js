@@ -19,6 +19,7 @@ class CheckView {
     this.news = make("p", { class: "pcbchem-kept", role: "status" });
     const again = makeButton("New numbers", () => this.askForNewNumbers());
     frame.append(
+      make("h2", {}, "Check yourself"),
       make("p", {}, model.get("intro")),
       this.tableRow(),
       this.waitsLine,

@@ -146,7 +146,9 @@ class Check(Quiz):
         """Return the questions, each with its explanation folded under it."""
         items = "".join(f"<li>{still_question(question)}</li>" for question in self.questions)
         body = f"<ol>{items}</ol><p>{html.escape(PRACTICE)}</p>"
-        return folded(body) if self.after else body
+        if self.after:
+            body = folded(body)
+        return f"<h2>Check yourself</h2>{body}"
 
 
 def for_page(question: Asked) -> dict[str, Any]:

@@ -139,7 +139,8 @@ class PanelWords:
     wrong : str
         What is wrong with an input, in words: the picture is then of no use, and is not shown.
     guess : str
-        The reader's prediction beside the result, where there is more to say than what it was.
+        Said of the reader's prediction in place of its reply, where these are not the values that
+        it was about.
     """
 
     readout: str

@@ -170,11 +170,15 @@ class Panel(PageWidget):
         drawing = self.drawings[narrow]
         everything = dict(self.values)
         if self.prediction is not None:
-            everything["predicted"] = self.prediction.guess  # None: the answer waits
-            if not all(other.made for other in self.after):
-                everything["predicted"] = None
+            everything["predicted"] = None if self.is_waiting() else self.prediction.guess
         everything.update(values)
         return drawing, self.show(drawing, **everything)
+
+    def is_waiting(self) -> bool:
+        """Tell whether a prediction is missing: the panel then shows no answer."""
+        if self.prediction is None:
+            return False
+        return not all(each.made for each in (self.prediction, *self.after))
 
     def redraw(self, **values: Any) -> PanelWords:
         """Draw some values anew [units of the controls] and show it all; an error comes out."""
@@ -189,11 +193,14 @@ class Panel(PageWidget):
         if self.files and not words.wrong:
             file = self.files[0](**everything)
         handed: dict[str, Any] = {}
-        if self.values_for_link:
+        # no way onward while the answer waits: it would tell it
+        if self.values_for_link and not self.is_waiting():
             handed = dict(self.values_for_link(**everything))
         predicted = reply = ""
         if self.prediction is not None and self.replies:
             predicted, reply = self.prediction.words, self.prediction.reply
+        if words.guess:
+            reply = ""
         with self.hold_sync():  # all of it reaches the page in one message
             self.values, self.png, self.file, self.handed = everything, png, file, handed
             self.head, self.readout, self.alt = words.head, words.readout, words.alt

@@ -114,7 +114,7 @@ class PredictionView {
     this.answers.rest();
     this.reasons.rest();
     this.answers.check(undefined);
-    this.send({ choice: this.last().choice ? "" : WITHOUT, reason: "" });
+    this.send({ choice: this.isMade() ? "" : WITHOUT, reason: "" });
   }
 
   send({ choice, reason }) {
@@ -136,7 +136,14 @@ class PredictionView {
     const { choice } = this.last();
     const hasReasons = this.model.get("becauses").length > 0;
     this.reasons.fieldset.hidden = !(hasReasons && choice in this.answers.boxes);
-    this.skip.textContent = choice ? "Ask me again" : "Show me without a prediction";
+    this.skip.textContent = this.isMade() ? "Ask me again" : "Show me without a prediction";
+  }
+
+  // An answer counts with its reason.
+  isMade() {
+    const { choice, reason } = this.last();
+    const needsReason = choice !== WITHOUT && this.model.get("becauses").length > 0;
+    return Boolean(choice && (reason || !needsReason));
   }
 
   show() {
@@ -160,9 +167,7 @@ class PredictionView {
 
   // What was predicted is seen at once: the panel that shows it comes into view.
   bringAnswer() {
-    const { choice, reason } = this.last();
-    const needsReason = choice !== WITHOUT && this.model.get("becauses").length > 0;
-    if (!choice || (needsReason && !reason)) return;
+    if (!this.isMade()) return;
     const page = this.frame.closest(".jp-NotebookPanel") || document;
     const widgets = [...page.querySelectorAll(".pcbchem-widget")];
     const next = widgets[widgets.indexOf(this.frame) + 1];

@@ -85,6 +85,7 @@ class Prediction(Quiz):
     ) -> None:
         self.key, self.alone, self.told = key, alone, told
         self.options = options_of("answers", answers)
+        self.first = ""
         self.reasons: dict[str, Option] = {}
         if reasons is not None:
             self.reasons = options_of("reasons", reasons)
@@ -96,7 +97,8 @@ class Prediction(Quiz):
             settled=(),  # nothing is new as long as nothing counts
         )
         self.observe(self._chosen, ["choice", "reason"])  # before kept ones are set: said too
-        choice, reason = KEPT.get(key, ("", ""))
+        # what counted first: who changes it has seen the answer
+        choice, reason, self.first = KEPT.get(key, ("", "", ""))
         # a cell that was changed meanwhile may no longer have that answer, or that reason
         if choice in (WITHOUT, *self.options):
             with self.hold_trait_notifications():
@@ -116,7 +118,7 @@ class Prediction(Quiz):
         """The prediction as a panel shows it beside the result; "" when there is none."""
         if self.guess not in self.options:
             return ""
-        return f"Your prediction: {self._in_words()}."
+        return f"Your prediction: {self._in_words()}.{self._at_first()}"
 
     @property
     def reply(self) -> str:
@@ -134,6 +136,14 @@ class Prediction(Quiz):
         if not self.reason:
             return words
         return f"{words}, because {self.reasons[self.reason].words}"
+
+    def _at_first(self) -> str:
+        """Say what was predicted before the answer was seen, where that was something else."""
+        if self.first == WITHOUT != self.choice:
+            return " At first you looked without one."
+        if self.first in self.options and self.first != self.choice:
+            return f" At first you said: {self.options[self.first].words}."
+        return ""
 
     # for an author who sets them in a cell, as for the page
     @tr.validate("choice")
@@ -159,12 +169,14 @@ class Prediction(Quiz):
             return
         needs_reason = self.choice in self.options and bool(self.reasons) and not self.reason
         made = bool(self.choice) and not needs_reason
+        if made and not self.first:
+            self.first = self.choice
         # in one message: no reply may stand beside a choice that it is not for
         with self.hold_sync():
             self.made = made
             self.kept_words = self._what_is_kept(needs_reason)
             self.under = "\n".join(self._lines_under())
-        keep(self.key, self.choice and (self.choice, self.reason))
+        keep(self.key, self.choice and (self.choice, self.reason, self.first))
         self.settled = (self.choice, self.reason) if made else ()
         self._tell_others()
 
@@ -178,6 +190,7 @@ class Prediction(Quiz):
                 continue
             # the cell may have been changed in between: then its answers are others
             if self.choice in ("", WITHOUT, *other.options) and self.reason in ("", *other.reasons):
+                other.first = self.first
                 # both at once: a new answer does not count with the old reason in between
                 with other.hold_trait_notifications():
                     other.choice, other.reason = self.choice, self.reason
@@ -190,7 +203,8 @@ class Prediction(Quiz):
             return "No prediction made. You can still make one here."
         if needs_reason:
             return "Choose a reason too: then your prediction counts."
-        return f"Your prediction is kept: {self._in_words()}. You can still change it here."
+        kept = f"Your prediction is kept: {self._in_words()}.{self._at_first()}"
+        return f"{kept} You can still change it here."
 
     def _lines_under(self) -> list[str]:
         """Return what stands under the answers: a reply that no panel says, and what is told."""
@@ -209,7 +223,7 @@ class Prediction(Quiz):
 
     def forget(self) -> None:
         """Wait for a prediction again."""
-        self.choice = ""
+        self.choice = self.first = ""
         self.kept_words = ""
 
     def still(self) -> str:

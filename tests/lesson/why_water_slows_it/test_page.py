@@ -42,7 +42,7 @@ def predictions():
 @pytest.fixture(scope="module")
 def told(predictions):
     """What is told when everything is predicted; choices and their replies left out."""
-    afterwards = [page.read_it(), page.why(), page.sources(), page.say_now()]
+    afterwards = [page.read_it(), page.why(), page.read_shaken(), page.sources(), page.say_now()]
     return [plain(text) for text in [*afterwards, predictions[1].told]]
 
 

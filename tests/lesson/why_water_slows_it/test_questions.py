@@ -42,11 +42,18 @@ HINTS = {
         "added the minutes",
         "Strength alone",
         "counted the strength twice",
+        "Those are seconds",
         "how many times longer",
         "You divided",
         "the strength as well",
     ),
-    "strength": ("By weight means", "already in the peroxide", "That is the bottle"),
+    "strength": (
+        "By weight means",
+        "already in the peroxide",
+        "That is the bottle",
+        "water that is added",
+        "one part of acid",
+    ),
     "copper": ("twice too much", "the two round", "That is half"),
     "warmth": (
         "shows °F",
@@ -164,7 +171,9 @@ def test_law_no_learner_loses_a_hint(every, key):
     for question in of_key(every, key):
         ideas = list(HINTS[key])
         if key == "strength" and not re.search("parts? of water", question.text):
-            ideas.pop()  # without water the bottle is the same slip as the peroxide's water
+            del ideas[2:4]  # the bottle is then the slip with the peroxide's water; none is added
+        if key == "strength" and "1 part of 10 % acid" in question.text:
+            ideas.pop()  # there is one part of it
         hints = [hint for _, hint in question.slips]
         assert len(hints) == len(ideas), question
         for idea, hint in zip(ideas, hints, strict=True):
@@ -188,7 +197,7 @@ def test_law_each_step_of_an_explanation_is_right_as_printed(every):
             value = DO[way](float(first), float(second))
             assert abs(value - float(result)) <= half * 1.001, question.explanation
             steps[question.key] += 1
-    for key, count in {"film": 2, "time": 2, "warmth": 4, "strength": 2, "copper": 3}.items():
+    for key, count in {"film": 2, "time": 2, "warmth": 4, "strength": 3, "copper": 3}.items():
         assert steps[key] == count * len(of_key(every, key)), key
 
 
@@ -295,7 +304,7 @@ def test_law_the_film_is_the_models_own():
 def test_law_time_by_hand_from_what_is_printed(seed):
     question = water_questions(seed)[1]
     match = re.search(
-        r"off a board in (.*?)\. .*of that kind: (.*?)\. .*are ([\d.]+) times weaker, "
+        r"off a board in (.*?)\. .*thinner copper, takes (.*?)\. .*are ([\d.]+) times weaker, "
         r".*takes (.*?)\. If",
         question.text,
     )
@@ -315,6 +324,7 @@ def test_law_time_by_hand_from_what_is_printed(seed):
     minutes, rest = re.fullmatch(r"(\d+) min (\d+) s", match[1]).groups()
     as_read = float(f"{minutes}.{rest:0>2}") * after / before
     assert "3.40" in judge(question, f"{as_read:.2f}").words
+    assert "are seconds" in judge(question, f"{by_hand:.0f}").words, "as if they were minutes"
     assert "added the minutes" in judge(question, f"{board + after - before:.0f} s").words
     assert "Times which time?" in judge(question, f"{after / before:.2f}").words
     assert "You divided" in judge(question, f"{board * before / after:.1f} s").words

@@ -12,8 +12,10 @@ from pcbchem.lesson.why_water_slows_it import numbers, still_prediction, taken_a
 def test_law_nothing_shows_before_a_prediction(narrow):
     panel = taken_away_panel(still_prediction())
     drawing, words = panel.picture_and_words(narrow, predicted=None)
-    assert not any(artist.get_visible() for artist in drawing.parts["rows"].moving)
-    assert not re.search(r"\d", words.readout + words.alt + words.notes)
+    seen = " ".join(text.get_text() for text in seen_words(drawing))
+    said = f"{words.readout} {words.alt} {words.notes} {seen}"
+    # neither numbers nor what to think of; the ticks of the axis alone
+    assert not re.search(r"\d|bubbles|warmth|running", said), said
 
 
 @pytest.mark.parametrize("narrow", [False, True])
@@ -25,7 +27,9 @@ def test_law_each_row_is_what_the_bench_says(rows_panel, narrow):
         assert dot.get_xdata()[0] == pytest.approx(middle)
         assert f"without {name} ×{middle:.1f}" in words.alt
     assert rows.line.get_xdata()[0] == pytest.approx(float(numbers.cost().middle))
-    no_overlap(drawing, seen_words(drawing))
+    words = seen_words(drawing)
+    assert sum("without" in text.get_text() for text in words) >= 3
+    no_overlap(drawing, words)
 
 
 def test_law_the_title_names_what_explains_most(rows_panel):

@@ -278,7 +278,7 @@ def test_law_a_choice_is_drawn_once(guess):
     assert len(panel.drawings[False].parts["drawn"]) == start + 2
 
 
-def test_law_words_of_its_own_stand_between_prediction_and_reply(guess):
+def test_law_words_of_its_own_stand_in_place_of_the_reply(guess):
     def judging(drawing, predicted, **values):
         return dataclasses.replace(show(drawing, **values), guess="Right." if predicted else "")
 
@@ -286,7 +286,8 @@ def test_law_words_of_its_own_stand_between_prediction_and_reply(guess):
     assert panel.predicted == panel.guess == ""
     guess.choice, guess.reason = "b", "x"
     assert panel.predicted == "Your prediction: ×2, because so."
-    assert (panel.guess, panel.reply) == ("Right.", "Not so.")
+    assert (panel.guess, panel.reply) == ("Right.", "")
+    assert guess.reply == "Not so.", "which another panel says"
     ask(panel, water=10, bottles="strong")
     assert panel.error and panel.predicted == panel.guess == panel.reply == ""
 
@@ -327,6 +328,17 @@ def test_law_without_a_kernel_its_words_are_words():
     page = panel.still_forms()["text/html"]
     assert ">1 &lt; 2 &amp; 3<" in page and 'alt="so &quot;&lt;said&gt;&quot;"' in page
     assert "<h4>Verdict</h4>" in page
+
+
+def test_law_a_link_waits_for_the_prediction_too(guess):
+    """Where it leads the answer may be read."""
+    link = ("Take it", "x.ipynb", lambda water, **_: {"parts": water})
+    panel = new_panel(prediction=guess, link=link)
+    assert panel.handed == {}
+    guess.choice = "-"
+    assert panel.handed == {"parts": 1}
+    guess.choice = ""
+    assert panel.handed == {}
 
 
 def test_law_a_link_hands_over_what_the_controls_say():

@@ -62,7 +62,7 @@ def test_law_asked_again_a_panel_hides_its_answer(choice):
     PANELS.pop(panel.title)
     assert panel.readout == "waits"
     send(prediction, choice=choice)
-    assert panel.readout == "×2.5" and quiz.KEPT["water"] == (choice, "")
+    assert panel.readout == "×2.5" and quiz.KEPT["water"] == (choice, "", choice)
     send(prediction, choice="")
     assert panel.readout == "waits" and not quiz.KEPT
     assert panel.predicted == prediction.words == prediction.choice == ""
@@ -151,6 +151,31 @@ def test_law_what_waits_for_the_first_hears_of_the_one_run_again():
     other = Prediction("strength", ASKED, REPLIED, REASONS)
     send(other, choice="a", reason="x")
     assert first.guess is None, "another question"
+
+
+def test_law_what_was_said_at_first_is_not_lost():
+    """Who changes a prediction has seen the answer; new pupils have said nothing yet."""
+    prediction = Prediction("time", ASKED, REPLIED, REASONS)
+    send(prediction, choice="a", reason="")
+    send(prediction, choice="b", reason="")
+    send(prediction, choice="b", reason="x")
+    assert "At first" not in prediction.words, "the first one did not count yet"
+    send(prediction, choice="a", reason="x")
+    said = "9 min, because half as much comes through. At first you said: 18 min."
+    assert said in prediction.words and said in prediction.kept_words
+    assert Prediction("time", ASKED, REPLIED, REASONS).words == prediction.words
+    send(prediction, choice="b", reason="x")
+    assert "At first" not in prediction.words, "back to it"
+    send(prediction, choice="")
+    send(prediction, choice="-", reason="")
+    assert prediction.words == ""
+    send(prediction, forget=True)
+    send(prediction, choice="-", reason="")
+    send(prediction, choice="a", reason="x")
+    assert prediction.words.endswith("comes through. At first you looked without one.")
+    send(prediction, forget=True)
+    send(prediction, choice="a", reason="x")
+    assert "At first" not in prediction.words
 
 
 def test_law_an_unknown_reason_is_shown_as_an_error():
