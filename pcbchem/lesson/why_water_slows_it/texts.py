@@ -59,8 +59,8 @@ def why() -> str:
         "tray these bubbles do most of the stirring. Half as strong bubbles far less, and the film "
         f"grows from {thin:.0f} to {thick:.0f} µm: {figures(thicker)} times.\n\n"
         f"Strength once, film once: {figures(weaker)} × {figures(thicker)} times less arrives at "
-        "first. Then the weaker bath *runs down*: it uses up a larger share of what it has. And it warms "
-        f"less. In all it takes {whole} times as long."
+        "first. Then the weaker bath *runs down*: it uses up a larger share of what it has. And it "
+        f"warms less. In all it takes {whole} times as long."
     )
 
 
