@@ -157,6 +157,7 @@ def strength_question(rng: np.random.Generator) -> Question:
     answer = in_bottle * acid / parts * mol_per_L
     result = answer_words(answer, "concentration", "mol/L")
     others = "the acid and the water" if water else "the acid"
+    spread = "" if acid == 1 else f"{in_bottle:.3f} × {acid:g} = {in_bottle * acid:.3f}, and "
     of_these = f"{half_words(acid)} {'is' if acid == 1 else 'are'}"
     return Question(
         "strength",
@@ -173,8 +174,7 @@ def strength_question(rng: np.random.Generator) -> Question:
         f"In moles: {density / 10:.1f} ÷ {HCl_grams:.2f} = {in_bottle:.3f} mol in a litre.\n"
         f"Of {half_words(parts)} parts of mixture {of_these} acid. The peroxide counts whole, "
         f"because it is mostly water; {others} alone would be {half_words(acid + water)}.\n"
-        f"{in_bottle:.3f} × {acid:g} = {in_bottle * acid:.3f}, and {in_bottle * acid:.3f} ÷ "
-        f"{parts:g} = {result}.",
+        f"{spread}{in_bottle * acid:.3f} ÷ {parts:g} = {result}.",
         "what is in the bottle",
         given=" : ".join(half_words(part) for part in bath.parts if part),
     )

@@ -120,7 +120,7 @@ def test_law_every_panel_stands_every_corner_of_its_controls(page, few_baths):
 
 def test_law_an_error_at_one_corner_is_seen(ran_page, monkeypatch):
     """The planted fault: the last control of a panel raises at its far end."""
-    panel = next(iter(ran_page("04_why_water_slows_it.ipynb").panels.values()))
+    panel = ran_page("04_why_water_slows_it.ipynb").panels["Water and time"]
     control, show = panel.controls[-1], panel.show
 
     def raising(drawing, **values):

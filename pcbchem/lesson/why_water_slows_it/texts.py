@@ -53,7 +53,8 @@ def why() -> str:
         "**The film.** Right at the copper the liquid hardly moves. Acid and peroxide cross this "
         "*film* molecule by molecule: *diffusion*. How much arrives each second on each square "
         "metre sets the pace. It goes up with *c*, their strength, and down with *δ*, the film's "
-        "thickness. (The first panel draws it: choose *the film*.)\n\n"
+        'thickness. <span class="pcbchem-live-only">(The first panel draws it: choose *the '
+        "film*.)</span>\n\n"
         "- ***c***: half as strong, and half as much arrives.\n"
         "- ***δ***: some peroxide falls apart at the copper, into water and oxygen. In a still "
         "tray these bubbles do most of the stirring. Half as strong bubbles far less, and the film "
