@@ -172,8 +172,8 @@ def strength_question(rng: np.random.Generator) -> Question:
         strength_slips(in_bottle * mol_per_L, density, bath.parts),
         f"1 L of 10 % acid weighs {density} g, and a tenth of that is HCl: {density / 10:.1f} g.\n"
         f"In moles: {density / 10:.1f} ÷ {HCl_grams:.2f} = {in_bottle:.3f} mol in a litre.\n"
-        f"Of {half_words(parts)} parts of mixture {of_these} acid. The peroxide counts whole, "
-        f"because it is mostly water; {others} alone would be {half_words(acid + water)}.\n"
+        f"Of {half_words(parts)} parts of mixture {of_these} acid. The peroxide counts whole, as "
+        f"water does; {others} alone would be {half_words(acid + water)}.\n"
         f"{spread}{in_bottle * acid:.3f} ÷ {parts:g} = {result}.",
         "what is in the bottle",
         given=" : ".join(half_words(part) for part in bath.parts if part),
@@ -193,8 +193,7 @@ def strength_slips(
         ),
         (
             undiluted * acid / (acid + water),
-            "You forgot the water that is already in the peroxide: weak peroxide is mostly "
-            "water, so its parts dilute the acid too.",
+            "You left out the peroxide: its parts dilute the acid as water does.",
         ),
     ]
     # without water this is the slip before

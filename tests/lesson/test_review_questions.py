@@ -59,7 +59,7 @@ def test_second_source_strength_from_a_handbook_density(question):
     one_part = in_bottle / (water + acid + peroxide)
     assert acid == 1 or "one part" in judge(question, f"{one_part:.3f}").words
     forgotten = in_bottle * acid / (water + acid)
-    assert "already in the peroxide" in judge(question, f"{forgotten:.3f} M").words
+    assert "left out the peroxide" in judge(question, f"{forgotten:.3f} M").words
     if water:
         assert "how many parts" in judge(question, f"{in_bottle:.2f} M").words
         without = in_bottle * acid / (acid + peroxide)

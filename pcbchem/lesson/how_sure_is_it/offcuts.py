@@ -93,7 +93,7 @@ def offcut_words(school: bool = False) -> str:
         f"- **{few_bubbles} or less when still:** bubbles hardly matter, and this page is wrong "
         f"about them. Without bubbles the model gives {float(no_bubbles.middle):.1f}; about "
         f"{alone}: strength alone is enough.",
-        f"- **About {multiplied} in both:** both strengths multiply. Wrong again.",
+        f"- **About {multiplied} in both:** second order, as if both strengths multiplied. Wrong.",
         f"- **{' and '.join(sides).capitalize()}:** no power of the strength gives both. The page "
         "has passed a test that it could have failed. "
         f"Of its own {every} baths {fail} would not pass.",

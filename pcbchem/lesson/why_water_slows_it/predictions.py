@@ -70,7 +70,7 @@ def still_prediction() -> Prediction:
         "strong. How long now?"
     )
     replies = {
-        SAME: f"Nearly enough of both, yet the page says {page}: the amount is not the main thing.",
+        SAME: f"Enough of both, yet the page says {page}: the amount is not the main thing.",
         HALF_RATE: f"A good first guess. Here the page says {page}: water does more.",
         SQUARE: f"Nearer, but the page says {page}. Should one multiply?",
         PAGE: "The page says so too. But why?",
@@ -89,7 +89,7 @@ def still_prediction() -> Prediction:
             "Try that rule on the two measured layers below.",
         ),
         "more": Option(
-            "water takes away something else too", "What it takes, “the film” in the panel shows."
+            "water takes away something else too", "Choose “the film” in the panel: it shows what."
         ),
     }
     return Prediction("half as strong, still tray", question, options(STILL, replies), reasons)
@@ -100,7 +100,7 @@ def layers_prediction() -> Prediction:
     pair = layers()
     peroxide, acid = figures(pair.peroxide), f"{pair.acid:.1f}"
     multiplied, added = figures(pair.multiplied), figures(pair.peroxide + pair.acid)
-    cubed = figures(pair.multiplied * pair.acid, 3)
+    cubed = figures(round(pair.peroxide, 1) * round(pair.acid, 1) ** 2, 3)
     seen = figures(pair.slower)
     fast, slow = (f"{ends[0]:#.2g}–{ends[1]:#.2g}" for ends in (pair.fast, pair.slow))
     question = (
@@ -123,8 +123,9 @@ def layers_prediction() -> Prediction:
         f"{seen} times slower, not {multiplied}.\n"
         "Acid and peroxide come side by side, and each copper needs one peroxide and two acid. In "
         "the model the one that falls short, here peroxide, sets the pace: strength counts once.\n"
-        "Their peroxide is weaker than ours, so both baths hardly bubble; ours does. (One pair, "
-        "from open notes: temperature and stirring are not stated.)"
+        "Their peroxide is weaker than ours: in the model bubbles hardly stir there. Ours they do. "
+        "(One pair, from open notes: temperature and stirring are not stated; we take them as "
+        "rocked.)"
     )
     return Prediction("two measured layers", question, answers, alone=True, told=told)
 

@@ -18,8 +18,8 @@ def read_it() -> str:
     low, middle, high = ends(STILL)
     return (
         f"**With {figures(QUESTION)} parts of water the page says "
-        f"{minutes(answer_times(STILL)[PAGE])}: {middle} times as long.** Strength alone would be "
-        f"{figures(weaker)} times; both strengths multiplied, {figures(weaker**2)}. Nobody knows "
+        f"{minutes(answer_times(STILL)[PAGE])}: {middle} times as long.** Strength alone would "
+        f"give {figures(weaker)} times, both strengths multiplied {figures(weaker**2)}. Nobody knows "
         "every number, so the page tries 200 *plausible baths*, each with its own guesses. Bath by "
         f"bath, 8 of 10 take {low} to {high} times as long as without water. (Times are rounded.)"
     )
@@ -51,7 +51,7 @@ def why() -> str:
     return (
         "## Why\n\n"
         "**The film.** Right at the copper the liquid hardly moves. Acid and peroxide cross this "
-        "*film* molecule by molecule: *diffusion*. How much arrives each second on each square "
+        "*film* particle by particle: *diffusion*. How much arrives each second on each square "
         "metre sets the pace. It goes up with *c*, their strength, and down with *δ*, the film's "
         'thickness. <span class="pcbchem-live-only">(The first panel draws it: choose *the '
         "film*.)</span>\n\n"
@@ -60,8 +60,8 @@ def why() -> str:
         "tray these bubbles do most of the stirring. Half as strong bubbles far less, and the film "
         f"grows from {thin:.0f} to {thick:.0f} µm: {figures(thicker)} times.\n\n"
         f"Strength once, film once: {figures(weaker)} × {figures(thicker)} times less arrives at "
-        "first. Then the weaker bath *runs down*: it uses up a larger share of what it has. And it "
-        f"warms less. In all it takes {whole} times as long."
+        "first. Then the weaker bath warms less. And it *runs down*: it uses up a larger share of "
+        f"what it has. In all it takes {whole} times as long."
     )
 
 
@@ -70,12 +70,11 @@ def sources() -> str:
     less, more = (figures(float(cost_with_gas(share).middle)) for share in (LESS_GAS, MORE_GAS))
     return (
         "**Where the numbers come from**\n\n"
-        "- **Measured:** one pair of layers, about as many times slower as the bath was weaker. "
-        "Both baths hardly bubble.\n"
+        "- **Measured:** one pair of layers, about as many times slower as the bath was weaker.\n"
         "- **Said:** times that people report (common practice, no source).\n"
-        "- **Guessed:** how much peroxide turns to gas at the copper. Nobody has measured it, nor "
-        f"this bath. With a third of that gas the page would say {less} times, with three times "
-        f"of it {more}."
+        "- **Guessed:** how much peroxide turns to gas at the copper. We found no measurement of "
+        "it, nor of this bath. With a third of that gas in all baths the page would say "
+        f"{less} times, with three times of it {more}."
     )
 
 
@@ -86,10 +85,10 @@ def say_now() -> str:
     return (
         "## What you can now say\n\n"
         "- Water makes acid and peroxide weaker, and less crosses the film in proportion: one "
-        "measured pair agrees.\n"
+        "measured pair fits.\n"
         "- Where bubbles keep the film thin, water also takes the bubbles "
-        f"({still} times as long, still). Where shaking keeps it thin, less is lost ({shaken} "
-        "times).\n"
+        f"({still} times as long in a still tray). Where shaking keeps it thin, less is lost "
+        f"({shaken} times).\n"
         "- The bubbles' part is a prediction. [How sure is it?](04b_how_sure_is_it.ipynb) says "
         "what would prove it wrong."
     )

@@ -207,7 +207,7 @@ def without_bubbles(weaker: float) -> Setting:
         (
             (
                 RIGHT,
-                "Then the film is thick before the water comes, and water hardly changes it.",
+                "Then the film is thick before the water comes, and water changes it far less.",
                 "No stirring is there to be lost. What is left is mostly the strength.",
             ),
             (
@@ -229,8 +229,8 @@ def without_bubbles(weaker: float) -> Setting:
         f"Strength: {weaker:g} times weaker, with bubbles and without.\n"
         "Film: with bubbles it grows when water comes, because fewer bubbles stir. Without bubbles "
         "it is thick before and after.\n"
-        f"So the {usual} hold strength and film, and the {quiet} mostly strength. The rest is less "
-        "warmth, and a bath that runs down.",
+        f"So the {usual} hold strength and film, and the {quiet} mostly strength. The rest: a film "
+        "that grows a little, less warmth, and a bath that runs down.",
     )
 
 

@@ -179,10 +179,14 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     """
     title, sentence = finding_words(dilution, place)
     finding = sentence
+    live = f"{sentence}."
     # a ratio of the middle must not hide those that never clear
     clears = np.isfinite(dilution.times.values[place])
     if not np.all(clears):
-        finding += f". {of_draws(~clears)} plausible baths do not clear"
+        late = f"{of_draws(~clears)} plausible baths do not clear"
+        finding += f". {late}"
+        if late not in sentence:
+            live = f"{live} {late.capitalize()}."
     alone = f"Strength alone would give {figures(dilution.weaker[place], 3)} times"
     undiluted, film = film_words(dilution, 0), film_words(dilution, place)
     mark = f" Your prediction, {guess}, is a hollow bar." if guess else ""
@@ -197,7 +201,7 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     }
     return Words(
         title,
-        f"{sentence}.",
+        live,
         f"{title}. {described[view]} {finding}. {alone}.",
     )
 

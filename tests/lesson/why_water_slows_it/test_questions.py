@@ -49,7 +49,7 @@ HINTS = {
     ),
     "strength": (
         "By weight means",
-        "already in the peroxide",
+        "left out the peroxide",
         "That is the bottle",
         "water that is added",
         "one part of acid",
@@ -225,7 +225,7 @@ def test_law_a_strength_is_shown_to_three_digits(every):
 @pytest.mark.parametrize(
     "idea, words",
     [
-        ("the water already in the peroxide", "water that is already in the peroxide"),
+        ("the volume of the peroxide", "left out the peroxide"),
         ("weight taken as w/v", "By weight"),
         ("°F for °C", "shows °F"),
         ("a factor of two in acid", "two acid"),
