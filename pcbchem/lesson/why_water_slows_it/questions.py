@@ -213,8 +213,8 @@ def time_question(rng: np.random.Generator) -> Question:
         "time",
         f"A mild bath that stands still etches the bare copper off a board in {stopwatch(board)}. "
         "In a bath of that kind an offcut, a scrap of board, as large but with thinner copper, "
-        f"takes {before:.0f} s. In a second, fresh bath, with so much water that acid and peroxide are "
-        f"{weaker:g} times weaker, another such offcut takes {after:.0f} s. If the board "
+        f"takes {before:.0f} s. In a second, fresh bath, with so much water that acid and peroxide "
+        f"are {weaker:g} times weaker, another such offcut takes {after:.0f} s. If the board "
         "slows down as the offcuts did, how long will it take in a fresh bath of the second kind, "
         "in minutes?",
         "time",
