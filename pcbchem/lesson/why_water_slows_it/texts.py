@@ -20,8 +20,9 @@ def read_it() -> str:
         f"**With {figures(QUESTION)} parts of water the page says "
         f"{minutes(answer_times(STILL)[PAGE])}: {middle} times as long.** Strength alone would "
         f"give {figures(weaker)} times, both strengths multiplied {figures(weaker**2)}. Nobody "
-        "knows every number, so the page tries 200 *plausible baths*, each with its own guesses. Bath "
-        f"by bath, 8 of 10 take {low} to {high} times as long as without water. (Times are rounded.)"
+        "knows every number, so the page tries 200 *plausible baths*, each with its own guesses. "
+        f"Bath by bath, 8 of 10 take {low} to {high} times as long as without water. (Times are "
+        "rounded.)"
     )
 
 
