@@ -114,6 +114,7 @@ def test_law_new_pupils_find_the_page_as_it_was(page):
     end.get_by_role("button", name="New pupils").press("Enter")
     end.get_by_role("button", name="Press again").press("Enter")
     expect(end.get_by_role("status").last).to_contain_text("All answers are forgotten")
+    page.wait_for_function(AT_FIRST)
     for quiz in (first, second, check):
         expect(quiz.get_by_role("button", name="New pupils")).to_have_count(0)
         expect(quiz.get_by_role("radio", checked=True)).to_have_count(0)

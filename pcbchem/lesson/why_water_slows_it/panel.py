@@ -88,19 +88,28 @@ def shaken_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
         The answer waits for it. None: everything is shown.
     *after : Prediction
         Those that have to be made before.
+
+    Returns
+    -------
+    Panel
+        Bars first; the film by choice.
     """
 
-    def build(narrow: bool) -> Drawing:
-        return build_bars(narrow, LONGEST_SHAKEN)
+    def build(narrow: bool) -> Views:
+        return Views(**{BARS: build_bars(narrow, LONGEST_SHAKEN), FILM: build_films(narrow)})
 
-    def show(drawing: Drawing, water: float, predicted: str | None = LOOKING) -> PanelWords:
-        words = say(drawing, SHAKEN, water, BARS, predicted)
+    def show(
+        drawing: Views, water: float, view: str, predicted: str | None = LOOKING
+    ) -> PanelWords:
+        words = say(drawing, SHAKEN, water, view, predicted)
         if predicted is None:
             return words
         return dataclasses.replace(words, notes=as_html(read_shaken()))
 
+    views = {name: VIEWS[name] for name in (BARS, FILM)}
+    controls: list[Slider | Choice] = [water_slider(), Choice("view", "Show", views, BARS)]
     return Panel(
-        "Water in a shaken tray", [water_slider()], build, show, prediction=prediction, after=after
+        "Water in a shaken tray", controls, build, show, prediction=prediction, after=after
     )
 
 
@@ -162,7 +171,7 @@ def build_curve(narrow: bool) -> Drawing:
 
 
 def say(
-    drawing: Drawing,
+    drawing: Views,
     movement: str,
     water: float,
     view: str,
@@ -180,7 +189,7 @@ def say(
     words = question_words(dilution, place)
     if known:
         words = answer_words(dilution, place, view, "" if guessed is None else minutes(guessed))
-    sheet = drawing.show(view) if isinstance(drawing, Views) else drawing
+    sheet = drawing.show(view)
     DRAW[view](sheet, dilution, place, known, guessed)
     title = words.title
     if sheet.parts["narrow"]:

@@ -149,7 +149,7 @@ def shaken_prediction() -> Prediction:
     reasons = {
         "film": Option(
             "shaking keeps the film thin",
-            "Yes: shaking does what the bubbles did, and water does not stop it.",
+            "Yes: choose “the film”. Shaking does what the bubbles did, water or not.",
         ),
         "same": Option(
             "how the tray moves changes nothing", "It changes what keeps the film thin."

@@ -53,6 +53,7 @@ class PageEndView {
     });
     this.conversation = new Conversation(model, frame, () => {
       this.news.textContent = "All answers are forgotten: every question waits again.";
+      this.goToQuestion(); // the next readers begin there
     });
     const link = make("a", { ...KEYS, href: "#" }, model.get("link_words"));
     link.addEventListener("click", (event) => this.follow(event));
@@ -70,6 +71,10 @@ class PageEndView {
   follow(event) {
     event.preventDefault();
     event.stopPropagation();
+    this.goToQuestion();
+  }
+
+  goToQuestion() {
     this.leaveReaderAlone();
     this.goUp();
     // a cell far up is built only when it comes into view

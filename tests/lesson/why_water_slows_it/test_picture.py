@@ -48,12 +48,13 @@ def test_law_the_dashed_line_is_strength_alone(panel, bench):
     assert np.asarray(x) * y == pytest.approx(x[0] * y[0], rel=0.01)
 
 
+@pytest.mark.parametrize("which, movement", [("panel", "still"), ("shaken", "shaken")])
 @pytest.mark.parametrize("parts", WATERS)
-def test_law_both_films_are_drawn_to_scale(panel, bench, parts):
+def test_law_both_films_are_drawn_to_scale(bench, parts, which, movement, request):
     """Each edge is as high as the film is thick [µm]: the left without water, the right with it."""
-    films = drawn(panel, FILM, "films", water=parts)
+    films = drawn(request.getfixturevalue(which), FILM, "films", water=parts)
     for film, where in zip(films, (0, PARTS.index(parts)), strict=True):
-        thickness = float(bench["still"].film["thickness"][where]) * 1e6
+        thickness = float(bench[movement].film["thickness"][where]) * 1e6
         assert film.edge.get_ydata()[0] == pytest.approx(thickness)
         assert film.strip.get_xy()[:, 1].max() == film.edge.get_ydata()[0]
         assert f"{thickness:.0f} µm" in film.title.get_text() or not parts
