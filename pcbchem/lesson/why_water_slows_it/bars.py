@@ -20,6 +20,9 @@ BAR = 0.32
 BAND = 0.14
 """Half the height of the pale band that lies around the end of a bar."""
 
+LETTER, LETTER_NARROW = 0.0145, 0.02
+"""Room that a letter takes at most, of the length of the axis [-], wide and narrow."""
+
 
 @dataclasses.dataclass(frozen=True)
 class Bar:
@@ -116,13 +119,14 @@ class MinuteBars:
         else:
             name.set(x=-gap, y=place, ha="right")
         words.set_text(row.words)
-        # near the end of the axis there is no room behind the bar: above its end instead
-        if end > 0.6 * self.longest and not self.above:
-            words.set(x=self.longest, y=middle - BAR - 0.12, ha="right")
-        elif end > 0.6 * self.longest:
-            words.set(x=self.longest, y=place - 0.22, ha="right")
-        else:
+        letter = LETTER_NARROW if self.above else LETTER
+        room = self.longest - end - gap
+        if room > letter * len(row.words) * self.longest:
             words.set(x=end + gap, y=middle, ha="left")
+        else:
+            # above the bar, at the end of the axis
+            above = place - 0.22 if self.above else middle - BAR - 0.12
+            words.set(x=self.longest, y=above, ha="right")
 
     def _along(self, time: float) -> float:
         """Return a time [s] on the axis [min]; what is beyond it ends there."""

@@ -309,9 +309,9 @@ def set_up_height(axes: Axes, size: float, narrow: bool) -> None:
     plain(axes, "")
     axes.set(xlim=(0, 100), ylim=(SLAB, 410))
     axes.set_xticks([])
-    key = "pale: the film, hardly moving\nwider arrow: more each second"
+    key = "shaded: the film, hardly moving\nwider arrow: more each second"
     if narrow:
-        key = "pale: the film\nwider arrow:\nmore each second"
+        key = "shaded: the film\nwider arrow:\nmore each second"
     axes.set_xlabel(key, fontsize=size, color=INK)
     axes.spines["bottom"].set_visible(False)
     # the scale ends where the film can: above it stand the names of the arrows
