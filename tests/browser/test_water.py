@@ -171,7 +171,8 @@ def test_law_a_prediction_is_kept_and_answered(page, package):
 
 
 def test_law_it_is_still_there_when_cells_run_again(page, package):
-    start_run(page, last="panel")
+    """First the question's cell alone: the panel below goes on with what is chosen there."""
+    start_run(page, last="predict")
     wait_for_run(page)
     no_errors(page)
     panel = panel_of(page, CURVE)
@@ -179,7 +180,15 @@ def test_law_it_is_still_there_when_cells_run_again(page, package):
     words = prediction.options[GUESS].words
     expect(page.get_by_role("radio", name=words, exact=True).first).to_be_checked()
     expect(panel.locator(".pcbchem-prediction")).to_contain_text(words)
+    button = page.locator(".pcbchem-skip").nth(quiz_number(page, CURVE))
+    button.press("Enter")
+    shows(panel, words_of(package, CURVE, water=2.0, predicted=None))
+    predict_for(page, package, CURVE)
     shows(panel, words_of(package, CURVE, water=2.0))
+    start_run(page, last="panel")
+    wait_for_run(page)
+    no_errors(page)
+    shows(panel_of(page, CURVE), words_of(package, CURVE, water=2.0))
 
 
 def test_law_new_pupils_find_nothing(page, package):
