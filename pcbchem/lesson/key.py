@@ -200,7 +200,7 @@ def slip_table(kind: str, heading: str, rows: Sequence[tuple[int, Question]]) ->
     for table, question in rows:
         values = dict.fromkeys(hints, NONE_HERE)
         for value, hint in question.slips:
-            # without its unit, which stands beside the answer: seven slips have to fit
+            # without its unit, which stands beside the answer: eight slips have to fit
             values[hint] = value_words(question, value).removesuffix(f" {question.unit}")
         # so that a teacher sees at a glance which numbers a table has
         cells = [cell(question.given, "given")]

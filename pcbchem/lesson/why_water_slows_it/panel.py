@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Mapping
 from typing import Any
 
@@ -69,11 +68,7 @@ def water_panel(prediction: Prediction | None = None, school: bool = False) -> P
     def show(
         drawing: Views, water: float, view: str, predicted: str | None = LOOKING
     ) -> PanelWords:
-        # None: the question waits
-        words = say(drawing, STILL, water, view, predicted)
-        if predicted is None:
-            return words
-        return dataclasses.replace(words, notes=as_html(read_it()))
+        return say(drawing, STILL, water, view, predicted)
 
     link = None if school else (TO_PLANNER, PLANNER_PAGE, planner_values)
     return Panel("Water and time", controls, build_views, show, prediction=prediction, link=link)
@@ -101,10 +96,7 @@ def shaken_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
     def show(
         drawing: Views, water: float, view: str, predicted: str | None = LOOKING
     ) -> PanelWords:
-        words = say(drawing, SHAKEN, water, view, predicted)
-        if predicted is None:
-            return words
-        return dataclasses.replace(words, notes=as_html(read_shaken()))
+        return say(drawing, SHAKEN, water, view, predicted)
 
     views = {name: VIEWS[name] for name in (BARS, FILM)}
     controls: list[Slider | Choice] = [water_slider(), Choice("view", "Show", views, BARS)]
@@ -180,6 +172,7 @@ def say(
     """Draw a bath with parts of water [-] and say it; before a prediction the question alone."""
     dilution = course(movement)
     place, question = dilution.at(water), dilution.at(QUESTION)
+    # None: the question waits
     known = predicted is not None
     times = answer_times(movement)
     guessed = None
@@ -198,7 +191,8 @@ def say(
     remark = ""
     if predicted in times:
         remark = guess_words(dilution, place, question)
-    return PanelWords(words.readout, words.alt, guess=remark)
+    notes = as_html(READ[movement]()) if known else ""
+    return PanelWords(words.readout, words.alt, guess=remark, notes=notes)
 
 
 def draw_bars(
@@ -270,6 +264,8 @@ def draw_curve(
 
 DRAW = {BARS: draw_bars, FILM: draw_films, CURVE: draw_curve}
 """What draws each view."""
+READ = {STILL: read_it, SHAKEN: read_shaken}
+"""What says how to read the panel of each tray."""
 
 
 def planner_values(water: float, view: str) -> Mapping[str, Any]:
