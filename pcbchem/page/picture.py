@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+    from matplotlib.text import Text
     from numpy.typing import NDArray
 
 INK, LINE, SHADE, FAINT = "#1a1a1a", "#004b87", "#b9cfe3", "#767676"
@@ -55,6 +56,31 @@ def figure(height: float, width: float = WIDE) -> Figure:
     empty = Figure(figsize=(width, height), dpi=DPI, layout="constrained", facecolor="white")
     FigureCanvasAgg(empty)
     return empty
+
+
+def title_over(sheet: Figure, words: str, size: float) -> Text:
+    """Write the title of a picture, a little larger than its other words.
+
+    Parameters
+    ----------
+    sheet : Figure
+        The picture: the title stands over all of it, at its left.
+    words : str
+        What it says; lines without words keep the place of what it will say.
+    size : float
+        Of the other words [pt].
+
+    Returns
+    -------
+    Text
+        The title.
+
+    Examples
+    --------
+    >>> print(title_over(figure(3), "Four times as long", 11).get_size())
+    12.0
+    """
+    return sheet.suptitle(words, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
 
 
 def plain(axes: Axes, grid: Literal["x", "y", "both", ""] = "y") -> Axes:

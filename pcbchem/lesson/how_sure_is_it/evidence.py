@@ -8,7 +8,7 @@ import numpy as np
 
 from ...common import tables
 from ...common.number_words import figures
-from ...page.picture import INK, NARROW, WIDE, Drawing, Picture, figure, picture_of
+from ...page.picture import INK, NARROW, WIDE, Drawing, Picture, figure, picture_of, title_over
 from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
 
 RATIOS = (0.2, 12.0)
@@ -137,7 +137,7 @@ def draw_left_out(facts: list[LeftOut], title: str, narrow: bool) -> Drawing:
     chart.seen({place: (fact.seen_low, fact.seen_high) for place, fact in enumerate(facts)})
     # the dotted line at 1: as was seen
     chart.draw([ChartRow(fact.low, fact.middle, fact.high, fact.words) for fact in facts], 1.0)
-    sheet.suptitle(title, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
+    title_over(sheet, title, size)
     return Drawing(sheet)
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from ...bench.plan.dilution import ALL_OFF, ALL_ON, TAKEN
 from ...common.band import Band
 from ...common.number_words import clock
-from ...page.picture import INK, NARROW, WIDE, Drawing, figure
+from ...page.picture import INK, NARROW, WIDE, Drawing, figure, title_over
 from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
 from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
@@ -114,9 +114,7 @@ def build(narrow: bool) -> Drawing:
     ticks = TICKS_NARROW if narrow else TICKS
     rows.axes.set_xticks(ticks, [f"×{tick:g}" for tick in ticks], fontsize=size, color=INK)
     rows.axes.set_xlabel("times as long as with all on", fontsize=size, color=INK)
-    title = sheet.suptitle(
-        title_lines, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK
-    )
+    title = title_over(sheet, title_lines, size)
     return Drawing(sheet, (*rows.moving, title), rows=rows, title=title, narrow=narrow)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ...common.number_words import figures
-from ...page.picture import INK, NARROW, WIDE, Drawing, figure
+from ...page.picture import INK, NARROW, WIDE, Drawing, figure, title_over
 from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
 from ...page.widget.controls import PanelWords
 from ...page.widget.panel import Panel
@@ -78,14 +78,7 @@ def build(narrow: bool) -> Drawing:
     if narrow:
         label = "apparent order, and times as long\nat half the strength"
     rows.axes.set_xlabel(label, fontsize=size, color=INK)
-    title = sheet.suptitle(
-        "\n" if narrow else " ",
-        x=0.01,
-        ha="left",
-        fontsize=size + 1,
-        fontweight="bold",
-        color=INK,
-    )
+    title = title_over(sheet, "\n" if narrow else " ", size)
     return Drawing(sheet, (*rows.moving, title), rows=rows, title=title, narrow=narrow)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ...page.picture import INK, NARROW, WIDE, Drawing, figure
+from ...page.picture import NARROW, WIDE, Drawing, figure, title_over
 from ...page.row_chart import SIZE, SMALL
 from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
@@ -47,10 +47,7 @@ def build(narrow: bool) -> Drawing:
         boxes = sheet.subplots(1, 2, width_ratios=(52, 48))
         title_lines = " "
     pairs, ranges = Pairs(boxes[0], size), Ranges(boxes[1], size)
-    # lines without words keep the place of the title when everything is laid out
-    title = sheet.suptitle(
-        title_lines, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK
-    )
+    title = title_over(sheet, title_lines, size)
     moving = (*pairs.moving, *ranges.moving, title)
     return Drawing(sheet, moving, pairs=pairs, ranges=ranges, title=title, narrow=narrow)
 

@@ -8,7 +8,7 @@ from typing import Any
 from ...bench.plan.dilution import Dilution
 from ...common.number_words import clock, figures, span
 from ...common.units import minute, mL, um
-from ...page.picture import INK, NARROW, WIDE, Drawing, figure
+from ...page.picture import NARROW, WIDE, Drawing, figure, title_over
 from ...page.row_chart import SIZE, SMALL
 from ...page.views import Views
 from ...page.widget.afterwards import as_html
@@ -121,16 +121,7 @@ def sheet_of(narrow: bool) -> tuple[Any, float, Any]:
     """Return an empty figure for a wide or narrow page, the size of its words [pt], its title."""
     size = SMALL if narrow else SIZE
     sheet = figure(NARROW_HEIGHT if narrow else HEIGHT, NARROW if narrow else WIDE)
-    # lines without words keep the place of the title when everything is laid out
-    title = sheet.suptitle(
-        "\n" if narrow else " ",
-        x=0.01,
-        ha="left",
-        fontsize=size + 1,
-        fontweight="bold",
-        color=INK,
-    )
-    return sheet, size, title
+    return sheet, size, title_over(sheet, "\n" if narrow else " ", size)
 
 
 def build_bars(narrow: bool, longest: float = LONGEST) -> Drawing:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ...common.number_words import figures
-from ...page.picture import INK, NARROW, WIDE, Drawing, figure
+from ...page.picture import INK, NARROW, WIDE, Drawing, figure, title_over
 from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import PanelWords
@@ -57,9 +57,7 @@ def build(narrow: bool) -> Drawing:
     # not before the answer: they would say what to think of
     rows.axes.tick_params(axis="y", labelcolor="none")
     labels = [row_name(rows.axes, place, name, size) for place, name in enumerate(names)]
-    title = sheet.suptitle(
-        lines, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK
-    )
+    title = title_over(sheet, lines, size)
     answers = (*rows.moving, *labels)
     return Drawing(sheet, (*answers, title), rows=rows, answers=answers, title=title, narrow=narrow)
 

@@ -177,16 +177,7 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     Words
         Times [s, min or h], ratios [-] and the film [µm], all from `dilution`.
     """
-    title, sentence = finding_words(dilution, place)
-    finding = sentence
-    live = f"{sentence}."
-    # a ratio of the middle must not hide those that never clear
-    clears = np.isfinite(dilution.times.values[place])
-    if not np.all(clears):
-        late = f"{of_draws(~clears)} plausible baths do not clear"
-        finding += f". {late}"
-        if late not in sentence:
-            live = f"{live} {late.capitalize()}."
+    title, finding = finding_words(dilution, place)
     alone = f"Strength alone would give {figures(dilution.weaker[place], 3)} times"
     undiluted, film = film_words(dilution, 0), film_words(dilution, place)
     mark = f" Your prediction, {guess}, is a hollow bar." if guess else ""
@@ -201,29 +192,32 @@ def answer_words(dilution: Dilution, place: int, view: str, guess: str = "") -> 
     }
     return Words(
         title,
-        live,
+        f"{finding}.",
         f"{title}. {described[view]} {finding}. {alone}.",
     )
 
 
 def finding_words(dilution: Dilution, place: int) -> tuple[str, str]:
-    """Say the finding at a place of the slider: title and sentence [s, -]."""
+    """Say the finding at a place of the slider: title, and sentences without a full stop [s, -]."""
     times, ratio = dilution.times, dilution.ratio
     weak = weaker(dilution.weaker[place])
     water = water_words(dilution.water[place])
     clears = np.isfinite(times.values[place])
-    never = f"{of_draws(~clears)} plausible baths do not clear within {LONGEST / hour:g} hours"
+    late = f"{of_draws(~clears)} plausible baths do not clear"
+    never = f"{late} within {LONGEST / hour:g} hours"
+    # a ratio of the middle must not hide those that never clear
+    besides = "" if np.all(clears) else f". {late.capitalize()}"
     # a bath that never clears has no ratio: then the count is the finding
     compares = np.isfinite(ratio.middle[place])
     when = f"{clock(times.middle[place])} ({span(at(times, place))})"
     if not place:
-        return f"Without water: {clock(times.middle[0])}", f"{water}: {when}"
+        return f"Without water: {clock(times.middle[0])}", f"{water}: {when}{besides}"
     if not compares:
         return f"{weak.capitalize()}: {never}", f"{water}: {never}"
     least, middle, most = folds(ratio.low[place], ratio.middle[place], ratio.high[place])
     title = f"{weak.capitalize()}: {middle} times as long"
     finding = f"{water}: {when}, {middle} times as long as without ({least} to {most})"
-    return title, finding
+    return title, f"{finding}{besides}"
 
 
 def film_words(dilution: Dilution, place: int) -> str:
