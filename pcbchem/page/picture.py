@@ -178,6 +178,10 @@ class Drawing:
 
     def png(self, dpr: float = 1.0) -> bytes:
         """Return the picture [bytes] at so many pixels of the screen to one of the page [-]."""
+        return png_of(self.pixels(dpr))
+
+    def pixels(self, dpr: float = 1.0) -> NDArray[np.uint8]:
+        """Return the picture as pixels [height × width × 3], so many to one of the page [-]."""
         canvas: Any = self.figure.canvas
         state = self._state(dpr)
         if not self.moving or state != self._state_of_ground:
@@ -190,7 +194,7 @@ class Drawing:
         for artist in self.moving:
             self.figure.draw_artist(artist)
         # without transparency: the ground is opaque
-        return png_of(np.asarray(canvas.buffer_rgba())[..., :3])
+        return np.asarray(canvas.buffer_rgba())[..., :3]
 
     def _state(self, dpr: float) -> tuple[float, ...]:
         """Return all that the ground depends on: its pixels and the limits of its axes."""

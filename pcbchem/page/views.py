@@ -28,6 +28,6 @@ class Views(Drawing):
         self.figure, self.moving, self.parts = drawing.figure, drawing.moving, drawing.parts
         return drawing
 
-    def png(self, dpr: float = 1.0) -> Any:
-        """Return the picture [bytes] of the drawing shown, at so many pixels to one [-]."""
-        return self.drawings[self.shown].png(dpr)
+    def pixels(self, dpr: float = 1.0) -> Any:
+        """Return the picture of the drawing shown as pixels, so many to one of the page [-]."""
+        return self.drawings[self.shown].pixels(dpr)

@@ -18,4 +18,4 @@ def send(widget, **message):
 
 
 def still_html(widget):
-    return widget._repr_mimebundle_()[0]["text/html"]
+    return widget.still_forms()["text/html"]

@@ -1,5 +1,5 @@
-"""Write pages as HTML: `python -m pcbchem.page.export PAGE.ipynb`."""
+"""Write pages as HTML: `python -m pcbchem.page.export --to FOLDER --live`."""
 
-from .export import main
+from .folder import main
 
 main()

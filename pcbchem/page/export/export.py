@@ -1,9 +1,14 @@
 """A page run and written as one HTML file that anybody can read, without Jupyter and a kernel."""
 
 import re
-import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+
+from ..widget.base import joined
+from ..widget.panel import Panel
+from ..widget.quiz import Quiz
+from .kept import MOST_SETTINGS
 
 FORMS = ["text/html", "image/svg+xml", "image/png", "text/markdown", "text/plain"]
 """What is shown of an output that comes in several forms: the first of these that it has.
@@ -14,15 +19,21 @@ LIVE_ONLY = re.compile(
     r"""<(\w+)\b[^>]*\sclass="[^">]*\bpcbchem-live-only\b[^>]*>.*?</\1>""", re.DOTALL
 )
 """An element that only means something on a live page; none of the same kind may stand in it."""
+HERE = Path(__file__).parent
+SCRIPTS = ("judge.js", "kept.js")
 
 
-def exported(notebook: str | Path, timeout: float = 300.0) -> str:
-    """Run all cells of a page and return it as HTML, with pictures and styles inside.
+def exported(
+    notebook: str | Path,
+    timeout: float = 300.0,
+    live: bool = False,
+    most: int = MOST_SETTINGS,
+    progress: Callable[[int, int], Any] | None = None,
+) -> str:
+    """Run all cells of a page and return it as HTML, with pictures, styles and scripts inside.
 
-    A live panel is shown as its still picture with its words. Left out is what points at something
-    live: cells with the tag `live-only`, and elements of the class `pcbchem-live-only`. Only
-    formulas would still be set by a script from the web; where there is none they stand as they
-    are written.
+    Left out is what points at something that is not there: cells with the tag `live-only`, and
+    elements of the class `pcbchem-live-only`. Formulas stand as they are written.
 
     Parameters
     ----------
@@ -30,21 +41,37 @@ def exported(notebook: str | Path, timeout: float = 300.0) -> str:
         The page, a notebook file. It is read, never written.
     timeout : float
         Longest time for one cell [s].
+    live : bool
+        Whether panels and questions work: every answer is worked out beforehand. Then no amount to
+        pour is in it, for fields that would need Python stay still, and a class reads it. Else each
+        stands as its still picture with its words.
+    most : int
+        Most settings of a panel of a live copy [-]: with more of them it goes in longer steps.
+    progress : callable, optional
+        Is told after each cell how many have run and how many there are [-].
 
     Returns
     -------
     str
-        The HTML.
+        The HTML: it asks for nothing from anywhere.
 
     Raises
     ------
     nbclient.exceptions.CellExecutionError
         A cell failed: a page with an error in it is not for readers.
     """
-    return as_html(notebook, {"enabled": True, "timeout": timeout, "store_widget_state": False})
+    settings = {"enabled": True, "timeout": timeout, "store_widget_state": False}
+    first = f"from pcbchem.page.export.kept import copy_widgets\ncopy_widgets({live}, {most})"
+    return as_html(notebook, settings, first=first, live=live, progress=progress)
 
 
-def as_html(notebook: str | Path, execution: dict[str, Any]) -> str:
+def as_html(
+    notebook: str | Path,
+    execution: dict[str, Any],
+    first: str = "",
+    live: bool = False,
+    progress: Callable[[int, int], Any] | None = None,
+) -> str:
     """Return a notebook as HTML, run first with these settings; none: as it is stored."""
     import nbformat
     from nbconvert.exporters import HTMLExporter
@@ -52,6 +79,13 @@ def as_html(notebook: str | Path, execution: dict[str, Any]) -> str:
 
     page: Any = nbformat.read(notebook, as_version=4)  # type: ignore[no-untyped-call]
     page.metadata.setdefault("title", heading(page, Path(notebook).stem))
+    if first:
+        # run, and then left out
+        tags = {"tags": ["live-only"]}
+        page.cells.insert(0, nbformat.v4.new_code_cell(first, metadata=tags))  # type: ignore[no-untyped-call]
+    if progress is not None:
+        count = len(page.cells)
+        execution["on_cell_executed"] = lambda cell_index, **_: progress(cell_index + 1, count)
     # by the names of nbconvert's own classes
     settings = {
         "NbConvertBase": {"display_data_priority": FORMS},
@@ -60,15 +94,34 @@ def as_html(notebook: str | Path, execution: dict[str, Any]) -> str:
         "TemplateExporter": {"exclude_input_prompt": True, "exclude_output_prompt": True},
     }
     exporter: Any = HTMLExporter
+    resources: dict[str, Any] = {"metadata": {"path": str(Path(notebook).parent)}}
+    if live:
+        resources |= {"copy_style": style(), "copy_script": script()}
     html, _ = exporter(
         template_name="export",
         # where the folder of this name lies, with its template
-        extra_template_basedirs=[str(Path(__file__).parents[1])],
+        extra_template_basedirs=[str(HERE.parent)],
         config=Config(settings),
-    ).from_notebook_node(page, {"metadata": {"path": str(Path(notebook).parent)}})
+    ).from_notebook_node(page, resources)
     still = re.sub(r"<p>\s*</p>", "", LIVE_ONLY.sub("", str(html)))
     # pages lead to other pages as they are written here
     return re.sub(r'href="([\w-]+)\.ipynb"', r'href="\1.html"', still)
+
+
+def style() -> str:
+    """Return the style sheets of all widgets."""
+    return joined(tuple(dict.fromkeys((*Panel.styles, *Quiz.styles))))
+
+
+def script() -> str:
+    """Return the scripts of all widgets, and the models on which they run without Python."""
+    texts = []
+    for name, widget in (("panelScript", Panel), ("quizScript", Quiz)):
+        # a module of its own each, as on a live page: they share names
+        text = joined(widget.scripts).replace("export default {", "return {")
+        texts.append(f"const {name} = (() => {{\n{text}\n}})();")
+    texts += [(HERE / name).read_text(encoding="utf-8") for name in SCRIPTS]
+    return "\n".join(texts)
 
 
 def heading(page: Any, otherwise: str) -> str:
@@ -86,13 +139,3 @@ def heading(page: Any, otherwise: str) -> str:
         if cell.cell_type == "markdown" and line:
             return re.sub(r"[*_`]", "", line[1]).strip()
     return otherwise
-
-
-def main() -> None:
-    """Write each page named on the command line as a file in the present folder, where none is."""
-    for name in sys.argv[1:]:
-        path = Path(Path(name).stem + ".html")
-        if path.exists():
-            sys.exit(f"{path} is there already: move it away first")
-        path.write_text(exported(name), encoding="utf-8")
-        print(path)

@@ -7,6 +7,7 @@ import threading
 import time
 import traceback
 import weakref
+from collections.abc import Callable
 from typing import Any, ClassVar
 
 import anywidget
@@ -53,12 +54,18 @@ class PageWidget(anywidget.AnyWidget):
         raise NotImplementedError
 
     def _repr_mimebundle_(self, **kwargs: Any) -> Any:
-        # what is shown live, and beside it what a saved or exported page keeps
         bundle: Any = super()._repr_mimebundle_(**kwargs)
-        # data, or data with metadata: as the version of anywidget likes it
-        data: dict[str, Any] = bundle[0] if isinstance(bundle, tuple) else bundle
-        data.update(self.still_forms())
+        if copied_as is not None:
+            # data, or data with metadata: as the version of anywidget likes it
+            data: dict[str, Any] = bundle[0] if isinstance(bundle, tuple) else bundle
+            data.update(copied_as(self))
         return bundle
+
+
+copied_as: Callable[[PageWidget], dict[str, str]] | None = None
+"""What stands for a widget, by media type, in a copy of its page without a kernel.
+
+None on a live page: nobody would see it, and its pictures take as long to draw as the live ones."""
 
 
 def joined(names: tuple[str, ...]) -> str:

@@ -33,6 +33,10 @@ function complaint(control, valueInUse) {
   return `${control.label}: a number from ${limits}, please.${stillUsed}`;
 }
 
+function betweenSteps(typed, taken) {
+  return `${numberToText(typed)} is between two steps: taken as ${numberToText(taken)}.`;
+}
+
 // The value that an arrow key leads to: whole steps, inside the limits.
 function stepped(control, text, way) {
   const typed = numberFromText(text);
@@ -74,8 +78,10 @@ function numberEntry(control, name, { current, use, doubt }) {
     if (value !== current()) use(value); // leaving a field after Enter asks for nothing new
   };
   const put = (value) => {
-    box.value = numberToText(value);
-    complain("");
+    const text = numberToText(value);
+    // what is said of the number that stands there stays beside it
+    if (box.value !== text) complain("");
+    box.value = text;
     doubt(false);
   };
   box.addEventListener("input", () => doubt(numberFromText(box.value) !== current()));
@@ -144,8 +150,10 @@ function sliderRow(control, view) {
   const entry = numberEntry(control, `${name}, number`, {
     current: () => view.valueInUse(control.name),
     use: (value) => {
-      range.value = value;
+      range.value = value; // the browser takes the step next to it
       move();
+      const taken = Number(range.value);
+      if (taken !== value) entry.note.textContent = betweenSteps(value, taken);
     },
     doubt: () => {}, // the picture beside a slider is that of the slider, whatever is typed
   });

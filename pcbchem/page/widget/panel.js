@@ -336,7 +336,7 @@ class PanelView {
   async paint() {
     this.pictureTurn += 1;
     const turn = this.pictureTurn;
-    const address = URL.createObjectURL(new Blob([this.model.get("png")], { type: "image/png" }));
+    const address = URL.createObjectURL(new Blob([this.model.get("png")]));
     const probe = new Image();
     probe.src = address;
     await probe.decode().catch(() => {}); // one that cannot be decoded shows its words

@@ -1,0 +1,1 @@
+function judgeAnswer(q, text) { return { grade: "unread", words: "stub" }; }

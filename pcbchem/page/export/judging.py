@@ -1,0 +1,2 @@
+def for_copy(q):
+    return {"key": q.key}
