@@ -1,14 +1,17 @@
 """Server and browser for the tests; without Chromium they are skipped, or fail in CI."""
 
 import os
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 
-from pcbchem.page.export.export import as_html
-
 from .hands import show_files, start_run, wait_for_run
-from .opening import HEIGHTS, browsing, chromium, opening, serving
+from .opening import HEIGHTS, ROOT, browsing, chromium, opening, serving
 
+SETTINGS_COPIED = 12
+"""Settings of each panel in the live copies that are tested: a whole one takes minutes."""
 MISSING = "browser tests need Chromium: install it or set CHROMIUM"
 
 
@@ -76,14 +79,52 @@ def again(page, heights):
     return page
 
 
-@pytest.fixture(scope="class")
-def file(again, server, browser, tmp_path_factory):
-    """The page as a file to read, from what JupyterLab saved after that run."""
-    again.evaluate("() => jupyterapp.commands.execute('docmanager:save')")
-    name = again.evaluate("() => jupyterapp.shell.currentWidget.context.path")
-    path = tmp_path_factory.mktemp("read") / "page.html"
-    path.write_text(as_html(server.pages / name, {}), encoding="utf-8")
+@pytest.fixture(scope="module")
+def copying(request, tmp_path_factory):
+    """The live copy of the page on its way, with few settings: a process, and what it writes.
+
+    A process of its own: while a browser is open here, nothing else can use an event loop.
+    """
+    needed()
+    folder = tmp_path_factory.mktemp("copy")
+    name = request.module.PAGE
+    command = [sys.executable, "-m", "pcbchem.page.export", str(ROOT / "notebooks" / name)]
+    options = ["--to", str(folder), "--live", "--settings", str(SETTINGS_COPIED)]
+    with (
+        (folder / "log.txt").open("w", encoding="utf-8") as log,
+        subprocess.Popen([*command, *options], stdout=log, stderr=log) as process,
+    ):
+        yield process, folder / f"{Path(name).stem}.html"
+        process.kill()
+
+
+@pytest.fixture(scope="module")
+def file(copying, browser):
+    """The live copy, opened from the disk; `asked_for` lists what it asked for, itself first."""
+    process, path = copying
+    assert process.wait(180) == 0, (path.parent / "log.txt").read_text(encoding="utf-8")
     tab = browser.new_page()
+    tab.asked_for = []
+    tab.on("request", lambda request: tab.asked_for.append(request.url))
     tab.goto(path.as_uri())
     yield tab
     tab.close()
+
+
+@pytest.fixture
+def quizzes(file, package):
+    """Each question of the copy that asks for a prediction, with the package's own."""
+    predictions = {}
+    for panel in package.values():
+        for each in (panel.prediction, *panel.after):
+            predictions[each.key] = each
+    asked = file.locator(".pcbchem-quiz")
+    return [(asked.filter(has_text=each.question), each) for each in predictions.values()]
+
+
+@pytest.fixture(scope="class")
+def forgotten(package):
+    """Nothing is predicted in this process, as in a copy that is opened."""
+    for panel in package.values():
+        for each in (panel.prediction, *panel.after):
+            each.forget()

@@ -1,4 +1,4 @@
-"""Laws of every page: seen live, loaded again while its kernel lives, and as a file to read.
+"""Laws of every page: seen live, and loaded again while its kernel lives.
 
 A page has a test file of its own. That begins with a class that takes over `PageLaws`, on a fixture
 `page` for the whole file: the page in JupyterLab as it comes, with the list of files open beside
@@ -10,12 +10,8 @@ import pytest
 from playwright.sync_api import TimeoutError as TookTooLong
 
 from .eyes import (
-    LONGEST_LINE,
-    axe_clean,
     axe_clean_widgets,
-    fits_across,
     has_ground,
-    lines_of,
     no_errors,
     nothing_wrong,
     read_down,
@@ -58,7 +54,8 @@ IN_EACH_ORDER = """() => {
 }"""
 
 
-@pytest.mark.usefixtures("heights")  # before anything is touched
+# heights before anything is touched; the copy is written meanwhile
+@pytest.mark.usefixtures("heights", "copying")
 class PageLaws:
     """What holds for every page; `page` is opened once, and run down to its last panel."""
 
@@ -136,21 +133,3 @@ class PageLaws:
             raise AssertionError(f"{now} px high, at first {heights}") from None
         in_each_order = again.evaluate(IN_EACH_ORDER.replace("MEASURE", HEIGHTS))
         assert set(in_each_order) == {",".join(map(str, heights))}, in_each_order
-
-    def test_law_its_file_shows_pictures_and_short_lines(self, file):
-        file.evaluate(UNFOLD)
-        no_errors(file)
-        assert file.locator("img").count() > 0
-        assert file.evaluate(PICTURES_LOADED)
-        longest = max(lines_of(file), key=len)
-        assert len(longest) <= LONGEST_LINE, longest
-
-    @pytest.mark.parametrize("scheme", ["dark", "light"])
-    @pytest.mark.parametrize("width", [1366, 390, 320])
-    def test_law_anybody_can_read_its_file(self, file, width, scheme):
-        """By day and by night, on a laptop and on a small telephone; nothing is scrolled across."""
-        file.evaluate(UNFOLD)
-        file.emulate_media(color_scheme=scheme)
-        file.set_viewport_size({"width": width, "height": 768})
-        fits_across(file)
-        axe_clean(file)

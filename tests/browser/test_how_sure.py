@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 
 from pcbchem.lesson import how_sure_is_it as sure
 
+from .copy_laws import LiveCopyLaws
 from .eyes import no_errors, seen_text, shows
 from .hands import choose, panel_of, start_run, wait_for_run
 from .page_laws import PageLaws
@@ -98,3 +99,12 @@ def test_law_each_choice_shows_the_package_s_words(page, package, title):
         choose(panel, control, words)
         shows(panel, ours.picture_and_words(False, **{control.name: key})[1])
     no_errors(page)
+
+
+@pytest.mark.usefixtures("forgotten")
+class TestCopy(LiveCopyLaws):
+    """The laws of every live copy."""
+
+    answers = ("strength alone is enough", "no order of the reaction")
+    predictions = tuple(GUESSES.values())
+    questions = sure.sure_questions

@@ -16,6 +16,7 @@ from playwright.sync_api import expect
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.page.widget.controls import Choice
 
+from .copy_laws import CopyLaws
 from .eyes import complaints, named, no_errors, nothing_wrong, shows, swaps, watch_swaps
 from .hands import choose, number_field, panel_of, reset, start_run, wait_for_run, write
 from .page_laws import PageLaws
@@ -243,3 +244,12 @@ def test_law_a_refused_bath_names_no_volume(page, panel, package):
     for text in (heard(panel), saved(panel)):
         assert not POUR.search(text), POUR.search(text)
     no_errors(page)
+
+
+class TestCopy(CopyLaws):
+    """The laws of every live copy."""
+
+    def test_law_its_fields_stand_still_and_say_so_without_an_amount(self, file):
+        expect(file.locator(".pcbchem-copy-note")).to_contain_text("nothing can be entered here")
+        assert file.get_by_role("textbox").count() == 0
+        assert not POUR.search(file.locator("body").inner_text())

@@ -16,6 +16,7 @@ from pcbchem.lesson.why_water_slows_it import panel as water
 from pcbchem.page.widget.controls import Choice, all_controls
 from pcbchem.page.widget.quiz import KEPT
 
+from .copy_laws import LiveCopyLaws
 from .eyes import (
     complaints,
     loaded,
@@ -330,3 +331,12 @@ def test_law_everything_is_told_afterwards(predicted):
     text = read_down(predicted)
     assert "less copper leaves" in text, "the questions of table 1 are there too"
     assert [answer for answer in TestPage.answers if answer not in text] == []
+
+
+@pytest.mark.usefixtures("forgotten")
+class TestCopy(LiveCopyLaws):
+    """The laws of every live copy."""
+
+    answers = TestPage.answers
+    predictions = ((GUESS, REASON), ("seen", ""))
+    questions = lesson.water_questions

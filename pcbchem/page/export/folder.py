@@ -15,7 +15,7 @@ from typing import Any
 
 import nbformat
 
-from ...common.limits import InputError
+from ...common.limits import InputError, check_whole
 from .export import exported, heading
 from .kept import MOST_SETTINGS
 
@@ -54,6 +54,8 @@ li {{ margin: .5rem 0 }}
 </body>
 </html>
 """
+MOST_CONCEIVABLE = 100_000
+"""More settings than this [-] make a file that no browser opens (our limit)."""
 LEAVE = "move it away, or name another folder: nothing of yours is written over"
 ABOUT = {
     True: "Panels and questions work in the browser alone, without a network. What is chosen "
@@ -98,6 +100,7 @@ def write_folder(
         No pages, one that is not there, two of one name, or a file in the folder that is not ours
         to change.
     """
+    check_whole("settings", most, 1, MOST_CONCEIVABLE)
     folder = Path(to)
     files = files_in(folder, pages)
     sources = list(files.values())
@@ -148,7 +151,7 @@ def leave_what_is_not_ours(
     for file, is_ours in ours.items():
         if file.exists() and not is_ours:
             wrong = "is there, and not as we wrote it"
-            raise InputError("to", LEAVE, value=str(file), wrong=wrong)
+            raise InputError("to", LEAVE, about=f": {file}", value=str(file), wrong=wrong)
 
 
 def list_of(files: Mapping[Path, Path], live: bool, licences: Mapping[str, str]) -> str:
@@ -240,12 +243,19 @@ def main() -> None:
         action="store_true",
         help="panels and questions work, for a class: every answer is worked out now (minutes)",
     )
+    parser.add_argument(
+        "--settings",
+        type=int,
+        default=MOST_SETTINGS,
+        metavar="N",
+        help=f"most settings of a panel that is live ({MOST_SETTINGS}): fewer make a smaller file",
+    )
     given = parser.parse_args()
     pages = given.pages or sorted(PAGES.glob("*.ipynb"))
     if not pages:
         parser.error("no pages: name them, or run this in the folder that holds notebooks/")
     try:
-        list_file = write_folder(pages, given.to, given.live, progress=told)
+        list_file = write_folder(pages, given.to, given.live, given.settings, told)
     except InputError as error:
         sys.exit(str(error))
     print(f"Open {list_file.resolve()}")

@@ -14,6 +14,7 @@ import io
 import itertools
 import json
 import math
+import operator
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -26,7 +27,7 @@ from ..widget.check import TABLES, Asked, Check, for_page
 from ..widget.controls import Choice, Control, Field, for_script
 from ..widget.panel import Panel
 from ..widget.prediction import WITHOUT, Prediction
-from ..widget.quiz import tied
+from ..widget.quiz import keep, tied
 from .judging import for_copy
 
 if TYPE_CHECKING:
@@ -238,14 +239,14 @@ def kept_prediction(prediction: Prediction) -> dict[str, Any]:
     answers = itertools.product(twin.options, ("", *twin.reasons))
     for choice, reason in (("", ""), (WITHOUT, ""), *answers):
         for first in ("", WITHOUT, *twin.options):
-            twin.forget()
             twin.first = first
             with twin.hold_trait_notifications():
                 twin.choice, twin.reason = choice, reason
+            twin.chosen()  # also where it is the same choice with another one at first
             words = (twin.kept_words, twin.under, twin.words, twin.reply)
             places = [texts.setdefault(text, len(texts)) for text in words]
             said["|".join((choice, reason, first))] = [twin.made, *places]
-    twin.forget()
+    keep(twin.key, "")
     twin.close()
     return {
         "kind": "predict",
@@ -327,6 +328,6 @@ def copy_widgets(live: bool, most: int = MOST_SETTINGS) -> None:
     """
     from ..widget import base
 
-    base.copied_as = PageWidget.still_forms
+    base.copied_as = operator.methodcaller("still_forms")
     if live:
         base.copied_as = functools.partial(kept_forms, most=most)

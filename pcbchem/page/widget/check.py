@@ -23,7 +23,7 @@ HOW_TO_WRITE = (
     "2.1 mol/L and 2,1 M. A number alone counts in the unit asked for."
 )
 PRACTICE = (
-    "This is practice, not an exam: the answers are worked out in this notebook, and whoever looks "
+    "This is practice, not an exam: the answers are worked out on this page, and whoever looks "
     "for them finds them."
 )
 LATER = "The questions come after your predictions."

@@ -96,7 +96,7 @@ class Prediction(Quiz):
             becauses=pairs_of(self.reasons),
             settled=(),  # nothing is new as long as nothing counts
         )
-        self.observe(self._chosen, ["choice", "reason"])  # before kept ones are set: said too
+        self.observe(self.chosen, ["choice", "reason"])  # before kept ones are set: said too
         # what counted first: who changes it has seen the answer
         choice, reason, self.first = KEPT.get(key, ("", "", ""))
         # a cell that was changed meanwhile may no longer have that answer, or that reason
@@ -162,7 +162,7 @@ class Prediction(Quiz):
             raise InputError("reason", rule, value=reason, wrong="is not known")
         return reason
 
-    def _chosen(self, change: Any) -> None:
+    def chosen(self, change: Any = None) -> None:
         """Keep answer and reason, say so on the page, and tell who waits for them."""
         if self.choice in ("", WITHOUT) and self.reason:
             self.reason = ""  # a reason for nothing; this comes here again

@@ -132,7 +132,7 @@ def test_law_what_is_said_is_the_plan(say, changed):
 def test_untouched_it_names_the_workshops_bath_first(shown):
     """As an exported page keeps it."""
     shown.redraw(**fields.STARTS)
-    data = shown._repr_mimebundle_()[0]
+    data = shown.still_forms()
     still = html.unescape(without_pictures(data["text/html"]))
     plain = html.unescape(data["text/plain"])
     first = "The workshop's bath, as this page starts: not your inputs."
@@ -286,7 +286,7 @@ def test_law_refused_has_no_amount(say, changed):
 
 def test_law_a_refused_panel_kept_without_a_kernel_has_no_amount(shown):
     shown.redraw(**fields.STARTS | STRONG)
-    still = without_pictures(shown._repr_mimebundle_()[0]["text/html"])
+    still = without_pictures(shown.still_forms()["text/html"])
     assert not POUR.search(still) and not POUR.search(shown.file)
 
 

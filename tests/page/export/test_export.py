@@ -1,8 +1,6 @@
-"""A page becomes one file for everybody, and never takes the place of one that is there (laws)."""
+"""A page becomes one file for everybody, still or live, that asks for nothing (laws)."""
 
-import subprocess
-import sys
-from pathlib import Path
+import re
 
 import nbformat
 import pytest
@@ -10,7 +8,6 @@ from nbclient.exceptions import CellExecutionError
 
 from pcbchem.page.export.export import as_html, exported
 
-PAGE = Path(__file__).parents[3] / "notebooks" / "04_why_water_slows_it.ipynb"
 PANEL = """from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget.controls import PanelWords, Slider
 from pcbchem.page.widget.panel import Panel
@@ -85,16 +82,21 @@ def test_law_a_page_with_an_error_is_no_file(tmp_path):
         exported(path)
 
 
-def test_law_a_file_that_is_there_is_left_alone(tmp_path):
-    file = tmp_path / f"{PAGE.stem}.html"
-    file.write_text("my own notes", encoding="utf-8")
-    process = subprocess.run(
-        [sys.executable, "-m", "pcbchem.page.export", str(PAGE)],
-        cwd=tmp_path,
-        text=True,
-        capture_output=True,
-        timeout=120,
+def test_law_a_live_copy_holds_its_scripts_once_and_asks_for_nothing(tmp_path):
+    """The widgets' own, on models that look answers up; no address of anything is in it."""
+    path = page_of(
+        tmp_path,
+        nbformat.v4.new_markdown_cell("# Small $1 + 1$"),
+        nbformat.v4.new_code_cell(PANEL),
     )
-    assert process.returncode != 0
-    assert f"{file.name} is there already: move it away first" in process.stderr
-    assert file.read_text(encoding="utf-8") == "my own notes" and list(tmp_path.iterdir()) == [file]
+    seen = []
+    html = exported(
+        path, live=True, most=5, progress=lambda done, total: seen.append((done, total))
+    )
+    assert html.count("class PanelView") == html.count("class PredictionView") == 1
+    assert html.count("class KeptPanel") == 1 and "export default" not in html
+    assert html.count('<div class="pcbchem-copy">') == 1
+    assert "<picture>" not in html and "widget-view" not in html
+    assert not re.findall(r"""(?:src|href)=["'](?!data:|#)""", html)
+    assert "<script src" not in html and "$1 + 1$" in html
+    assert seen[-1] == (3, 3), "with the cell that says what kind of copy it is"

@@ -295,7 +295,7 @@ def test_law_words_of_its_own_stand_in_place_of_the_reply(guess):
 def test_law_without_a_kernel_the_answer_is_folded(guess):
     panel = new_panel(prediction=guess)
     guess.choice, guess.reason = "b", "x"
-    bundle = panel._repr_mimebundle_()[0]
+    bundle = panel.still_forms()
     page = html.unescape(bundle["text/html"])
     folded = '<details class="pcbchem-predict-first"><summary>Predict first, then open</summary>'
     assert page.startswith(folded) and page.endswith("</details>")

@@ -1,0 +1,257 @@
+"""Laws of every live copy: one file, no Python, no network, and each word as the package says it.
+
+A page's own test file takes over `CopyLaws`. There `file` is the copy, opened from the disk, and
+`package` holds the page's panels in this process, by title.
+"""
+
+import random
+import re
+from collections.abc import Callable, Sequence
+
+import pytest
+from playwright.sync_api import expect
+
+from pcbchem.page.answers import Question, answer_words, judge
+from pcbchem.page.why import WhyQuestion, judge_why
+from pcbchem.page.widget.check import TABLES
+from pcbchem.page.widget.controls import Choice
+from pcbchem.page.widget.prediction import WITHOUT
+
+from .eyes import LONGEST_LINE, axe_clean, fits_across, lines_of, no_errors, shows
+from .hands import panel_of, parts_of, write
+
+STATES = 20
+"""How many settings of each panel are looked at, drawn by lot."""
+PICTURES_LOADED = "() => [...document.images].every(i => i.complete && i.naturalWidth && i.alt)"
+UNFOLD = """() => {
+    document.querySelectorAll('details').forEach(e => { e.open = true; });
+}"""
+GROUNDS = """() => [...document.querySelectorAll('.pcbchem-widget')]
+    .map(e => getComputedStyle(e).backgroundColor)"""
+NIGHT, DAY = ("dark", (18, 18, 18)), ("light", (255, 255, 255))
+READ_COPY = """() => {
+    const copy = document.body.cloneNode(true);
+    copy.querySelectorAll('fieldset, script, style').forEach(e => e.remove());
+    return copy.textContent + [...document.images].map(e => e.alt).join(' ');
+}"""
+REQUESTED = re.compile(r"^(?!data:|blob:).*")
+
+
+class CopyLaws:
+    """What holds for the live copy of every page."""
+
+    def test_law_it_asks_for_nothing(self, file):
+        asked = [url for url in file.asked_for if REQUESTED.match(url)]
+        assert asked == [file.url]
+
+    def test_law_pictures_are_there_and_lines_are_short(self, file):
+        file.evaluate(UNFOLD)
+        no_errors(file)
+        assert file.locator("img").count() > 0
+        assert file.evaluate(PICTURES_LOADED)
+        longest = max(lines_of(file), key=len)
+        assert len(longest) <= LONGEST_LINE, longest
+
+    @pytest.mark.parametrize("scheme, ground", [NIGHT, DAY])
+    @pytest.mark.parametrize("width", [1366, 390, 320])
+    def test_law_anybody_can_use_it(self, file, width, scheme, ground):
+        """By day and by night, on a laptop and on a small telephone; nothing is scrolled across."""
+        file.evaluate(UNFOLD)
+        file.emulate_media(color_scheme=scheme)
+        file.set_viewport_size({"width": width, "height": 768})
+        fits_across(file)
+        axe_clean(file)
+        assert set(file.evaluate(GROUNDS)) <= {f"rgb{ground}"}
+        file.set_viewport_size({"width": 1366, "height": 768})
+
+
+class LiveCopyLaws(CopyLaws):
+    """What holds where a page asks for predictions, and its panels wait for them."""
+
+    answers: tuple[str, ...] = ()
+    """What its predictions are about, as the page says it afterwards."""
+    predictions: tuple[tuple[str, str], ...]
+    """Key of an answer and of a reason, or "", for each of the page's questions."""
+    questions: Callable[[int], Sequence[Question | WhyQuestion]]
+    """Its questions to check oneself, from a seed [-]."""
+
+    def test_law_nothing_of_an_answer_can_be_read_before(self, file):
+        text = file.evaluate(READ_COPY)
+        assert len(text) > 500
+        assert [answer for answer in self.answers if answer in text] == []
+
+    def test_law_before_a_prediction_nothing_can_be_moved(self, file, package):
+        for title, ours in package.items():
+            panel = panel_of(file, title)
+            shows(panel, ours.picture_and_words(False, predicted=None)[1], besides=["200"])
+            expect(panel.locator(".pcbchem-rows")).to_be_hidden()
+
+    def test_law_each_prediction_is_answered(self, file, package, quizzes):
+        """With a reply to answer and reason, as the package gives it."""
+        for quiz, ours in quizzes:
+            answer, reason = next(
+                (answer, reason)
+                for answer, reason in self.predictions
+                if answer in ours.options and reason in ("", *ours.reasons)
+            )
+            quiz.get_by_role("radio", name=ours.options[answer].words, exact=True).check()
+            ours.choice = answer
+            if reason:
+                said = quiz.get_by_role("status").first
+                expect(said).to_have_text("Choose a reason too: then your prediction counts.")
+                quiz.get_by_role("radio", name=ours.reasons[reason].words, exact=True).check()
+                ours.reason = reason
+            expect(quiz.get_by_role("status").first).to_have_text(ours.kept_words)
+            expect(quiz.locator(".pcbchem-under")).to_have_text(ours.under.replace("\n", ""))
+        for title, ours in package.items():
+            panel = panel_of(file, title)
+            shows(panel, ours.picture_and_words(False)[1])
+            if ours.replies:
+                expect(panel.locator(".pcbchem-prediction")).to_have_text(ours.prediction.words)
+        text = file.evaluate(READ_COPY)
+        assert [answer for answer in self.answers if answer not in text] == []
+
+    def test_law_at_any_setting_it_says_what_the_package_says(self, file, package):
+        by_lot = random.Random(1)
+        for title, ours in package.items():
+            panel = panel_of(file, title)
+            for _ in range(STATES if ours.controls else 0):
+                values = {control.name: moved(panel, control, by_lot) for control in ours.controls}
+                shows(panel, ours.picture_and_words(False, **values)[1], besides=numbers(values))
+        no_errors(file)
+
+    def test_law_a_changed_mind_is_kept_in_mind(self, file, quizzes):
+        """Looked at without one, and then answered again: what was said at first stays known."""
+        for quiz, ours in quizzes:
+            first = ours.choice, ours.reason
+            quiz.get_by_role("button").click()  # ask me again
+            expect(quiz.get_by_role("status").first).to_have_text(
+                "Asked again: the answer waits for you."
+            )
+            quiz.get_by_role("button").click()  # without a prediction
+            ours.choice = ""
+            ours.choice = WITHOUT
+            expect(quiz.get_by_role("status").first).to_have_text(ours.kept_words)
+            other = next(key for key in ours.options if key != first[0])
+            quiz.get_by_role("radio", name=ours.options[other].words, exact=True).check()
+            ours.choice = other
+            if first[1]:
+                quiz.get_by_role("radio", name=ours.reasons[first[1]].words, exact=True).check()
+                ours.reason = first[1]
+            expect(quiz.get_by_role("status").first).to_have_text(ours.kept_words)
+            assert "At first you said" in ours.kept_words
+
+    def test_law_a_number_between_two_steps_is_taken_as_the_next(self, file, package):
+        """And the page says so beside it."""
+        for title, ours in package.items():
+            for control in ours.controls:
+                if isinstance(control, Choice):
+                    continue
+                panel = panel_of(file, title)
+                slider = panel.get_by_role("slider", name=parts_of(control)[0][1], exact=True)
+                step = float(slider.get_attribute("step"))
+                typed, taken = control.low + 1.01 * step, control.low + step
+                field = write(panel, control, f"{typed:g}")
+                said = f"{typed:g} is between two steps: taken as {taken:g}."
+                expect(panel.locator(".pcbchem-note")).to_have_text(said)
+                expect(field).to_have_value(f"{taken:g}")
+                XX = panel.locator("input:checked")
+                if chosen.count():
+                    values |= {chosen_name(ours): chosen.get_attribute("value")}
+                words = ours.picture_and_words(False, **values)[1]
+                shows(panel, words, besides=numbers(values))
+
+    @pytest.mark.parametrize("table", [1, 3, 15])
+    def test_law_answers_of_a_table_are_judged(self, file, table):
+        """Right ones, slips and others, as Python judges them."""
+        sheet = file.get_by_role("region", name="Check yourself")
+        write_table(sheet, table)
+        rows = sheet.locator("ol.pcbchem-questions > li")
+        questions = type(self).questions(table)
+        expect(rows).to_have_count(len(questions))
+        for row, question in zip(rows.all(), questions, strict=True):
+            verdict = row.locator(".pcbchem-verdict")
+            for text in answers_to(question):
+                if isinstance(question, WhyQuestion):
+                    row.get_by_role("radio").nth(place_of(question, text)).check()
+                    expected = judge_why(question, text)
+                else:
+                    row.get_by_role("textbox").fill(text)
+                    expected = judge(question, text)
+                row.get_by_role("button").click()
+                expect(verdict).to_have_text(expected.words)
+                expect(verdict).to_have_attribute("data-grade", expected.grade)
+
+    def test_law_a_table_has_two_sheets_and_fifteen_there_are(self, file):
+        sheet = file.get_by_role("region", name="Check yourself")
+        write_table(sheet, 16)
+        expect(sheet.locator(".pcbchem-note")).to_have_text("A whole number from 1 to 15, please.")
+        write_table(sheet, 4)
+        for number in (2, 1):
+            sheet.get_by_role("button", name="New numbers").click()
+            expect(sheet.locator(".pcbchem-sheet")).to_have_text(f"Table 4, sheet {number}")
+            first = type(self).questions((number - 1) * TABLES + 4)[0]
+            expect(sheet.locator("ol.pcbchem-questions > li").first).to_contain_text(
+                first.text.split("\n")[0]
+            )
+
+    def test_law_new_pupils_find_nothing(self, file, package, quizzes):
+        end = file.locator(".pcbchem-end").get_by_role("button")
+        end.click()
+        expect(end).to_have_text("Press again: all answers are forgotten")
+        end.click()
+        for _, ours in quizzes:
+            ours.forget()
+        for title, ours in package.items():
+            words = ours.picture_and_words(False, predicted=None)[1]
+            shows(panel_of(file, title), words, besides=["200"])
+        for quiz, _ in quizzes:
+            assert quiz.locator("input:checked").count() == 0
+        text = file.evaluate(READ_COPY)
+        assert [answer for answer in self.answers if answer in text] == []
+
+
+def moved(panel, control, by_lot):
+    """Move a control of a copy to a value drawn by lot from those it has there; return it."""
+    if isinstance(control, Choice):
+        value = by_lot.choice(list(control.options))
+        group = panel.get_by_role("group", name=control.label, exact=True)
+        group.get_by_role("radio", name=control.options[value], exact=True).check()
+        return value
+    slider = panel.get_by_role("slider", name=parts_of(control)[0][1], exact=True)
+    low, high, step = (float(slider.get_attribute(name)) for name in ("min", "max", "step"))
+    value = round(low + by_lot.randint(0, round((high - low) / step)) * step, 6)
+    write(panel, control, f"{value:g}")
+    return value
+
+
+def chosen_name(panel):
+    """Return the name of a panel's one choice."""
+    (choice,) = [control for control in panel.controls if isinstance(control, Choice)]
+    return choice.name
+
+
+def write_table(sheet, table):
+    """Write the number of a table, and press Enter."""
+    field = sheet.get_by_role("textbox", name="Your table")
+    field.fill(str(table))
+    field.press("Enter")
+
+
+def answers_to(question):
+    """Return answers to a question: of a *why* each, else right, every slip, twice, and words."""
+    if isinstance(question, WhyQuestion):
+        return [key for key, _, _ in question.options]
+    values = [question.answer, *(slip for slip, _ in question.slips), 2 * question.answer]
+    written = [answer_words(value, question.kind, question.unit) for value in values]
+    return [*written, "about as much"]
+
+
+def place_of(question, key):
+    """Return the place of one of the answers of a *why*, from 0."""
+    return [name for name, _, _ in question.options].index(key)
+
+
+def numbers(values):
+    """Return the numbers among values, as they may be printed."""
+    return [f"{value:g}" for value in values.values() if not isinstance(value, str)]
