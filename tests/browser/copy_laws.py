@@ -18,7 +18,7 @@ from pcbchem.page.widget.controls import Choice
 from pcbchem.page.widget.prediction import WITHOUT
 
 from .eyes import LONGEST_LINE, axe_clean, fits_across, lines_of, no_errors, shows
-from .hands import panel_of, parts_of, write
+from .hands import panel_of, parts_of, reset, write
 
 STATES = 20
 """How many settings of each panel are looked at, drawn by lot."""
@@ -148,6 +148,7 @@ class LiveCopyLaws(CopyLaws):
                 if isinstance(control, Choice):
                     continue
                 panel = panel_of(file, title)
+                reset(panel)
                 slider = panel.get_by_role("slider", name=parts_of(control)[0][1], exact=True)
                 step = float(slider.get_attribute("step"))
                 typed, taken = control.low + 1.01 * step, control.low + step
@@ -155,9 +156,7 @@ class LiveCopyLaws(CopyLaws):
                 said = f"{typed:g} is between two steps: taken as {taken:g}."
                 expect(panel.locator(".pcbchem-note")).to_have_text(said)
                 expect(field).to_have_value(f"{taken:g}")
-                XX = panel.locator("input:checked")
-                if chosen.count():
-                    values |= {chosen_name(ours): chosen.get_attribute("value")}
+                values = {each.name: each.start for each in ours.controls} | {control.name: taken}
                 words = ours.picture_and_words(False, **values)[1]
                 shows(panel, words, besides=numbers(values))
 
@@ -223,12 +222,6 @@ def moved(panel, control, by_lot):
     value = round(low + by_lot.randint(0, round((high - low) / step)) * step, 6)
     write(panel, control, f"{value:g}")
     return value
-
-
-def chosen_name(panel):
-    """Return the name of a panel's one choice."""
-    (choice,) = [control for control in panel.controls if isinstance(control, Choice)]
-    return choice.name
 
 
 def write_table(sheet, table):

@@ -1,1 +1,0 @@
-function judgeAnswer(q, text) { return { grade: "unread", words: "stub" }; }

@@ -1,2 +1,0 @@
-def for_copy(q):
-    return {"key": q.key}
