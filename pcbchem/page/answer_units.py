@@ -143,6 +143,12 @@ WAYS: dict[str, dict[str, float]] = {
     ),
 }
 """By kind: each spelling of a unit, without spaces, and one of it in SI [s, mol/m³, K, kg, -]."""
+# M and m differ: a small m is a metre, a milli or a molality
+ANY_CASE = {
+    kind: {name.casefold(): name for name in sizes if name not in ("M", "mM")}
+    for kind, sizes in WAYS.items()
+}
+"""By kind: the spelling that is meant where one differs from it in capitals alone."""
 EXAMPLES = {
     "time": "450 s, 7.5 min or 7 min 30 s",
     "concentration": "2.1 mol/L, 2.1 M or 2100 mol/m³",

@@ -9,36 +9,42 @@ from dataclasses import dataclass
 
 from ..common.limits import InputError, check_choice
 from ..common.units import hour, minute
-from .answer_units import EXAMPLES, LESS, MORE, OTHER_THINGS, SCALES, WAYS
+from .answer_patterns import (
+    AFTER_PART,
+    BLANKS,
+    CLOCK,
+    DASH,
+    DIGIT,
+    FRACTION,
+    JOINT,
+    MINUS_OF_NO_RANGE,
+    NUMBER,
+    OPENING,
+    PART_OF_TIME,
+    RAISED_POWER,
+    RANGE,
+    SIGN_APART,
+    TIMES_FIRST,
+    TIMES_TEN,
+    TWO_READINGS,
+    less_of,
+)
+from .answer_units import ANY_CASE, EXAMPLES, LESS, MORE, OTHER_THINGS, SCALES, WAYS
 
 CLOSE = 3.0
 """How many tolerances from the answer is "close" [-]."""
 MOST_CHARACTERS = 60
 """A longer text is not read [characters]."""
+ONE_DECIMAL_MORE = (99.95, 9.995, 0.9995, 0.09995, 0.009995, 0.0009995)
+"""Below each of these a number is shown with one decimal more, for three digits in all [-].
 
-# re.A, here and below: 0 to 9 alone, no digits of other scripts
-# 1/2, 7 1/2, 2.1, .5, 2 100 and each of them with e3 behind it; too many points are found out later
-_NUMBER = re.compile(
-    r"[+-]?(?:(?:\d+ )?\d+/\d+|(?:\d[\d.,]*|[.,]\d+)(?: \d{3}(?!\d))*[\d.,]*)(?:[eE][+-]?\d+)?",
-    re.A,
-)
-_FRACTION = re.compile(r"[+-]?(?:(\d+) )?(\d+)/(\d+)(?:[eE].*)?")
-# 7:30 and 0:07:30, with a unit or without
-_CLOCK = re.compile(r"(\d+):(\d\d)(?::(\d\d))? ?(\D*)", re.A)
-# one of several: the 30 s in "7 min 30 s"
-_PART_OF_TIME = re.compile(rf"({_NUMBER.pattern}) ?([^\d+-]*)", re.A)
-_OPENING = re.compile(r"^(?:about|approximately|approx\.?|roughly|circa|ca\.?|[~≈=]|is) ?", re.I)
-# "a factor of 2.6" and "× 2.6": in other answers the sign stands behind the number
-_TIMES_FIRST = re.compile(r"^(?:by )?(?:a )?(?:factor(?: of)?|times|[×xX]) ?(?=[\d.,])")
-# 7-8, 7 to 8, 7 ± 1: which of the two would be judged?
-_RANGE = re.compile(r"\d\D{0,12}?(?: -|[^eE^/]\bto\b|\.\.|…|±|\+/-)|\d-\d")
-_MINUS_OF_NO_RANGE = re.compile(r"[eE]-|\^-|[a-zA-Z]-\d")  # as in e-3, m^-3 and dm-3
+Compared, not computed by a logarithm: at 10 that may come out on either side.
+"""
 
 
 def _cleaned(text: str) -> str:
     """Return a text in plain characters: fractions as 1/2, powers as e3, one kind of minus."""
-    # before small raised figures become plain ones
-    text = re.sub(r"10([⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)", r"10^\1", text)
+    text = RAISED_POWER.sub(r"10^\1", text)
     characters = []
     for character in text:
         if unicodedata.category(character) == "Cf":
@@ -49,11 +55,10 @@ def _cleaned(text: str) -> str:
         characters.append(plain)
     text = "".join(characters)
     text = text.replace("⁄", "/").replace("′", "'").replace("’", "'").replace("”", '"')
-    # every kind of minus and dash that a keyboard or a copied text may bring
-    text = re.sub("[−‐‑‒–—]", "-", text)
-    text = re.sub(r"(?<=\d) ?[×x·⋅∙*] ?10 ?(?:\^|\*\*) ?([+-]?\d+)", r"e\1", text)
-    text = re.sub(r"\s+", " ", text).strip()
-    return re.sub(r"^([+-]) ", r"\1", text)
+    text = DASH.sub("-", text)
+    text = TIMES_TEN.sub(r"e\1", text)
+    text = BLANKS.sub(" ", text).strip()
+    return SIGN_APART.sub(r"\1", text)
 
 
 def _without_opening(answer: str) -> str:
@@ -61,13 +66,13 @@ def _without_opening(answer: str) -> str:
     before = ""
     # "is about 5" has two of them
     while answer != before:
-        before, answer = answer, _OPENING.sub("", answer)
+        before, answer = answer, OPENING.sub("", answer)
     return answer
 
 
 def _value(number: str, text: str) -> float:
     """Return the value of a number that stands in a text."""
-    fraction = _FRACTION.fullmatch(number)
+    fraction = FRACTION.fullmatch(number)
     if fraction is None:
         return _decimal(number, text)
     whole, top, bottom = fraction.groups()
@@ -91,8 +96,7 @@ def _decimal(number: str, text: str) -> float:
             f"{text!r} has two points or commas in one number: write one for the decimals, and "
             "nothing between thousands"
         )
-    # 1,234 is a thousand to some and one and a bit to others; 12,34 and 0,123 are clear
-    thousands = re.fullmatch(r"([1-9]\d{0,2}),(\d{3})", digits)
+    thousands = TWO_READINGS.fullmatch(digits)
     if thousands:
         first, last = thousands.groups()
         raise ValueError(f"{text!r} can be read in two ways: write {first}.{last} or {first}{last}")
@@ -105,11 +109,10 @@ def _decimal(number: str, text: str) -> float:
 
 def _spelling(unit_text: str, kind: str, unit: str, text: str, subject: str = "") -> str:
     """Return what stands as a unit in the spelling of `WAYS`; `unit` is the one asked for."""
-    word = re.sub(r"[ ·⋅∙*]", "", unit_text)
+    word = JOINT.sub("", unit_text)
     if subject:
         # "2 times less sugar": of what may be said, and changes nothing
-        less_of = f"(less|aslittle|more|asmuch){re.escape(subject)}"
-        word = re.sub(less_of, r"\1", word, flags=re.IGNORECASE)
+        word = less_of(subject).sub(r"\1", word)
     if word not in WAYS[kind]:
         # a sentence may end here; only now, because "sec." and "wt.%" have points of their own
         word = word.rstrip(".,;!")
@@ -123,15 +126,13 @@ def _spelling(unit_text: str, kind: str, unit: str, text: str, subject: str = ""
 def _spelling_of_any_case(word: str, unit_text: str, kind: str, text: str) -> str:
     """Return the spelling that differs in capitals alone, or say what is wrong with this unit."""
     word = word.casefold()
-    # M and m differ: a small m is a metre, a milli or a molality
-    spellings = {name.casefold(): name for name in WAYS[kind] if name not in ("M", "mM")}
-    if word in spellings:
-        return spellings[word]
+    if word in ANY_CASE[kind]:
+        return ANY_CASE[kind][word]
     example = f"Write it as in {EXAMPLES[kind]}"
     for other_kind, pattern, difference in OTHER_THINGS:
         if other_kind == kind and re.fullmatch(pattern, word):
             raise ValueError(f"{text!r}: {unit_text!r} {difference}. {example}")
-    if re.search(r"\d", word):
+    if DIGIT.search(word):
         raise ValueError(f"{text!r} holds more than one number. {example}")
     raise ValueError(
         f"{text!r} holds {unit_text!r}, which is no unit of {kind} known here. {example}"
@@ -155,13 +156,13 @@ def _clock(clock: re.Match[str], unit: str, text: str) -> float:
 
 def _time(answer: str, unit: str, text: str) -> float:
     """Return a time [s]: on a clock, or of one or several parts such as 7 min 30 s."""
-    clock = _CLOCK.fullmatch(answer)
+    clock = CLOCK.fullmatch(answer)
     if clock:
         return _clock(clock, unit, text)
     total, place = 0.0, 0
     last_size = math.inf  # nothing is too long to come first
     while place < len(answer):
-        part = _PART_OF_TIME.match(answer, place)
+        part = PART_OF_TIME.match(answer, place)
         if part is None:
             raise ValueError(f"{text!r} is not a time: write it as in {EXAMPLES['time']}")
         size = _size_of_part(part[2], last_size, unit, text)
@@ -181,7 +182,7 @@ def _time(answer: str, unit: str, text: str) -> float:
 
 def _size_of_part(unit_text: str, last_size: float, unit: str, text: str) -> float:
     """Return one of the unit of a part of a time [s]: a bare number after minutes is seconds."""
-    unit_text = re.sub(r"(,| and)* ?$", "", unit_text)
+    unit_text = AFTER_PART.sub("", unit_text)
     if unit_text:
         return WAYS["time"][_spelling(unit_text, "time", unit, text)]
     if last_size == hour:
@@ -212,6 +213,14 @@ def _possible(value: float, kind: str, text: str) -> float:
     if not math.isfinite(value):
         raise ValueError(f"{text!r} is too large a number")
     return value
+
+
+def check_unit(kind: str, unit: str) -> None:
+    """Refuse a kind or a unit in which no question can be asked, with the choices."""
+    check_choice("kind", kind, tuple(WAYS))
+    if unit not in WAYS[kind]:
+        rule = f"choose from {', '.join(WAYS[kind])}"
+        raise InputError("unit", rule, value=unit, wrong=f"is not known for a {kind}")
 
 
 def read_answer(text: str, kind: str, unit: str, subject: str = "") -> float:
@@ -248,19 +257,16 @@ def read_answer(text: str, kind: str, unit: str, subject: str = "") -> float:
     >>> print(f"{read_answer('2,1 M', 'concentration', 'mol/L'):.0f} mol/m³")
     2100 mol/m³
     """
-    check_choice("kind", kind, tuple(WAYS))
-    if unit not in WAYS[kind]:
-        rule = f"choose from {', '.join(WAYS[kind])}"
-        raise InputError("unit", rule, value=unit, wrong=f"is not known for a {kind}")
+    check_unit(kind, unit)
     answer = _without_opening(_cleaned(text))
     if not answer or len(answer) > MOST_CHARACTERS:
         raise ValueError(f"Write one number with its unit, such as {EXAMPLES[kind]}")
     # the minus of e-3 or m^-3 is taken out first: it parts no two numbers
-    if _RANGE.search(_MINUS_OF_NO_RANGE.sub("", answer)):
+    if RANGE.search(MINUS_OF_NO_RANGE.sub("", answer)):
         raise ValueError(f"{text!r} is a range: write one number")
     if kind == "ratio":
-        answer = _TIMES_FIRST.sub("", answer)
-    number = _NUMBER.match(answer)
+        answer = TIMES_FIRST.sub("", answer)
+    number = NUMBER.match(answer)
     if number is None:
         raise ValueError(f"{text!r} does not begin with a number. Write it as in {EXAMPLES[kind]}")
     if kind == "time":
@@ -294,8 +300,7 @@ def answer_words(value: float, kind: str, unit: str) -> str:
     if kind == "temperature":
         decimals = 1
     elif number:
-        # three digits, wherever the point stands
-        decimals = min(6, max(0, 2 - math.floor(math.log10(abs(number)))))
+        decimals = sum(abs(number) < size for size in ONE_DECIMAL_MORE)
     words = f"{number:.{decimals}f}"
     words = f"×{words}" if kind == "ratio" else f"{words} {unit}"
     return words.replace("-", "−").strip()

@@ -4,18 +4,10 @@ import math
 import re
 
 import pytest
+from helpers.answers import UNIT
 
 from pcbchem.page.answer_units import EXAMPLES, LESS, MORE, OTHER_THINGS, SCALES, WAYS
 from pcbchem.page.answers import read_answer
-
-UNIT = {
-    "time": "min",
-    "concentration": "mol/L",
-    "temperature": "°C",
-    "mass": "g",
-    "ratio": "",
-    "share": "%",
-}
 
 
 @pytest.mark.parametrize("kind", WAYS)
