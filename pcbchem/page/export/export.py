@@ -8,6 +8,7 @@ from typing import Any
 from ..widget.base import joined
 from ..widget.panel import Panel
 from ..widget.quiz import Quiz
+from .judging import judge_script
 from .kept import MOST_SETTINGS
 
 FORMS = ["text/html", "image/svg+xml", "image/png", "text/markdown", "text/plain"]
@@ -20,7 +21,6 @@ LIVE_ONLY = re.compile(
 )
 """An element that only means something on a live page; none of the same kind may stand in it."""
 HERE = Path(__file__).parent
-SCRIPTS = ("judge.js", "kept.js")
 
 
 def exported(
@@ -120,7 +120,7 @@ def script() -> str:
         # a module of its own each, as on a live page: they share names
         text = joined(widget.scripts).replace("export default {", "return {")
         texts.append(f"const {name} = (() => {{\n{text}\n}})();")
-    texts += [(HERE / name).read_text(encoding="utf-8") for name in SCRIPTS]
+    texts += [judge_script(), (HERE / "kept.js").read_text(encoding="utf-8")]
     return "\n".join(texts)
 
 

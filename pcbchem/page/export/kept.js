@@ -190,9 +190,7 @@ class KeptCheck extends KeptModel {
   }
 
   judge(key, text) {
-    const question = this.sheet.judged[key];
-    const verdict = question.verdicts ? question.verdicts[text] : judgeAnswer(question, text);
-    return { text, ...verdict };
+    return { text, ...judgeAnswer(this.sheet.judged[key], text) };
   }
 
   predicted() {

@@ -20,14 +20,13 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ..why import WhyQuestion, judge_why
 from ..widget.afterwards import Afterwards, PageEnd, as_html
 from ..widget.base import PageWidget
-from ..widget.check import TABLES, Asked, Check, for_page
+from ..widget.check import TABLES, Check, for_page
 from ..widget.controls import Choice, Control, Field, for_script
 from ..widget.panel import Panel
 from ..widget.prediction import WITHOUT, Prediction
-from ..widget.quiz import keep, tied
+from ..widget.quiz import keep
 from .judging import for_copy
 
 if TYPE_CHECKING:
@@ -286,19 +285,8 @@ def kept_sheet(check: Check, seed: int) -> dict[str, Any]:
         "sheet": (seed - 1) // TABLES + 1,
         "table": (seed - 1) % TABLES + 1,
         "asks": [for_page(question) for question in questions],
-        "judged": {question.key: judged(question) for question in questions},
+        "judged": {question.key: for_copy(question) for question in questions},
     }
-
-
-def judged(question: Asked) -> dict[str, Any]:
-    """Return what it takes to judge an answer: of a *why* the verdict on each of its reasons."""
-    if not isinstance(question, WhyQuestion):
-        return for_copy(question)
-    verdicts = {}
-    for key, _, _ in question.options:
-        verdict = judge_why(question, key)
-        verdicts[key] = {"grade": verdict.grade, "words": tied(verdict.words)}
-    return {"verdicts": verdicts}
 
 
 @kept.register
