@@ -30,11 +30,17 @@ class AfterwardsView {
   }
 
   // JupyterLab finds other pages for the links of its own cells, not for those of widgets.
+  // Where the other page cannot be reached, its words stay.
   mendLink(link) {
-    const address = link.getAttribute("href");
+    const name = link.getAttribute("href");
     link.setAttribute("data-lm-suppress-shortcuts", "true");
-    if (!/^[^/:]+\.ipynb$/.test(address)) return;
-    link.href = pageAddress(address);
+    if (!/^[^/:]+\.ipynb$/.test(name)) return;
+    const address = pageAddress(name);
+    if (!address) {
+      link.replaceWith(...link.childNodes);
+      return;
+    }
+    link.href = address;
     link.target = "_blank";
     link.rel = "noopener";
   }

@@ -140,17 +140,18 @@ class PanelView {
     const words = make("div", { class: "pcbchem-words" });
     words.append(head, wrong, error, readout, prediction, guess, reply);
     const [text, page] = this.model.get("link");
-    if (page) words.append(this.buildLink(text, page));
+    const address = page && pageAddress(page);
+    if (address) words.append(this.buildLink(text, page, address));
     return words;
   }
 
-  buildLink(text, page) {
+  buildLink(text, page, address) {
     this.link = make(
       "a",
       {
         ...KEYS,
         class: "pcbchem-onward",
-        href: pageAddress(page),
+        href: address,
         target: "_blank",
         rel: "noopener",
       },

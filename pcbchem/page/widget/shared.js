@@ -34,12 +34,25 @@ function radioOption(group, value, words) {
   return { box, label: make("label", {}, box, make("span", {}, words)) };
 }
 
-// Where another page of this library lies: beside this one, or in JupyterLab under its own address.
-function pageAddress(name) {
-  if (/\.(ipynb|html)$/.test(location.pathname)) return name;
-  const config = document.getElementById("jupyter-config-data");
-  if (!config) return name;
-  return `${JSON.parse(config.textContent).baseUrl || "/"}doc/tree/${name}`;
+// What server and front end say of themselves on the page; on a page in a file nobody does.
+function serverConfig() {
+  const told = document.getElementById("jupyter-config-data");
+  return told && JSON.parse(told.textContent);
+}
+
+// Where another page of this library lies, seen from this one; "": nowhere that could be reached.
+function pageAddress(name, { pathname, search } = location, config = serverConfig()) {
+  // JupyterLab, or an app that serves a folder: beside this page
+  if (pathname.endsWith(".ipynb")) return name;
+  // a site without a server: one address opens every page
+  const path = new URLSearchParams(search).get("path");
+  if (path?.endsWith(".ipynb")) {
+    return `${pathname}?path=${encodeURIComponent(path.replace(/[^/]*$/, name))}`;
+  }
+  // copies on a disk have no server, and lie side by side
+  if (!config) return name.replace(/\.ipynb$/, ".html");
+  // JupyterLab before it shows which page is open; any other server has this one page alone
+  return config.appName === "JupyterLab" ? `${config.baseUrl || "/"}doc/tree/${name}` : "";
 }
 
 // A text that stays untouched where it is the same: a status line is not heard twice.
