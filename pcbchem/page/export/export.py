@@ -5,6 +5,8 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from ...common.extras import extra
+
 FORMS = ["text/html", "image/svg+xml", "image/png", "text/markdown", "text/plain"]
 """What is shown of an output that comes in several forms: the first of these that it has.
 
@@ -46,9 +48,10 @@ def exported(notebook: str | Path, timeout: float = 300.0) -> str:
 
 def as_html(notebook: str | Path, execution: dict[str, Any]) -> str:
     """Return a notebook as HTML, run first with these settings; none: as it is stored."""
-    import nbformat
-    from nbconvert.exporters import HTMLExporter
-    from traitlets.config import Config
+    with extra("lab"):
+        import nbformat
+        from nbconvert.exporters import HTMLExporter
+        from traitlets.config import Config
 
     page: Any = nbformat.read(notebook, as_version=4)  # type: ignore[no-untyped-call]
     page.metadata.setdefault("title", heading(page, Path(notebook).stem))
