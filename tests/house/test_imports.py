@@ -210,7 +210,7 @@ def brought_by(extra):
 
 
 def unnamed(source, room=""):
-    """List libraries that may be missing where they are imported, without an extra that brings them.
+    """List libraries that may be missing and are imported without the extra that brings them.
 
     The face of the page names the extra for what its modules import when they are loaded.
     """

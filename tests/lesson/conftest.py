@@ -81,10 +81,10 @@ def watched_imports():
     """Collect the libraries that are imported meanwhile, also those that are loaded already."""
     asked_for, importing = set(), builtins.__import__
 
-    def watching(name, space=None, local=None, names=(), level=0):
+    def watching(name, globals=None, locals=None, fromlist=(), level=0):
         if not level:
             asked_for.add(name.split(".")[0])
-        return importing(name, space, local, names, level)
+        return importing(name, globals, locals, fromlist, level)
 
     builtins.__import__ = watching
     try:
