@@ -70,7 +70,7 @@ def without_style(page):
 
 @pytest.mark.parametrize(
     "rows",
-    [leave_one_out(), statuses(), verdict_rules(), {"a & b": {"<c>": 'd "e" < f', "g": 0.5}}],
+    [leave_one_out(), statuses(), verdict_rules(), {'a & "b"': {"<c>": 'd "e" < f', "g": 0.5}}],
 )
 def test_second_source_a_table_is_marked_up_as_pandas_does_it(rows):
     frame = pandas.DataFrame.from_dict(rows, orient="index").map(table.cell_text)

@@ -415,7 +415,7 @@ def test_law_the_table_is_the_numbers_of_a_page_in_their_order(whole, refused):
         table, rows = plan.to_frame(), numbers(plan)
         assert list(table.index) == list(rows)
         for name, row in rows.items():
-            assert list(table.columns) == list(row)
+            assert list(row) == list(table.columns) == ["low end", "middle", "high end"]
             assert np.array_equal(table.loc[name], list(row.values()), equal_nan=True), name
 
 
