@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
@@ -17,9 +17,8 @@ from ..reaction.bath.bath import etch
 from ..reaction.bath.parameters import RateParameters
 from ..reaction.bath.reported import reports
 
-if TYPE_CHECKING:
-    import pandas
-
+Rows = dict[str, dict[str, Any]]
+"""A table: of each row its name, and its cells by the names of the columns."""
 EDGE = 0.05
 """So near to an end of what was seen, as a share of it [-], a prediction agrees at the edge."""
 STATUSES = {
@@ -58,7 +57,7 @@ PLAIN = {
 """Rules on these quantities are said in words of their own."""
 
 
-def beside(plans: Mapping[str, Plan]) -> pandas.DataFrame:
+def beside(plans: Mapping[str, Plan]) -> Rows:
     """List plans under each other, by the name that the page gives them.
 
     Parameters
@@ -68,13 +67,11 @@ def beside(plans: Mapping[str, Plan]) -> pandas.DataFrame:
 
     Returns
     -------
-    DataFrame
-        Verdict, the band of times and how warm, while etching and in the day after [s or min, °C];
-        no volume.
+    dict
+        By name: verdict, the band of times and how warm, while etching and in the day after
+        [s or min, °C]; no volume.
     """
-    import pandas
-
-    rows = {}
+    rows: Rows = {}
     for name, plan in plans.items():
         rows[name] = {
             "verdict": plan.verdict,
@@ -82,24 +79,19 @@ def beside(plans: Mapping[str, Plan]) -> pandas.DataFrame:
             "while etching": degrees(plan.bands["etching_peak"]),
             "in the day after": degrees(plan.bands["standing_peak"]),
         }
-    return pandas.DataFrame.from_dict(rows, orient="index")
+    return rows
 
 
-def verdict_rules() -> pandas.DataFrame:
+def verdict_rules() -> Rows:
     """List the rules of the verdict, each with its limit [°C, s, min, mol/L, %] and its source."""
-    import pandas
-
-    rows = []
+    rows: Rows = {}
     for rule in rules():
-        rows.append(
-            {
-                "rule": rule.name,
-                "verdict": rule.verdict,
-                "falls when it is": rule_words(rule),
-                "source": f"{rule.source} ({rule.as_of})",
-            }
-        )
-    return pandas.DataFrame.from_records(rows, index="rule")
+        rows[rule.name] = {
+            "verdict": rule.verdict,
+            "falls when it is": rule_words(rule),
+            "source": f"{rule.source} ({rule.as_of})",
+        }
+    return rows
 
 
 def rule_words(rule: Rule) -> str:
@@ -133,64 +125,54 @@ def miss(low: float, middle: float, high: float, seen_low: float, seen_high: flo
     return f"the middle misses: {times}; low to high covers it"
 
 
-def leave_one_out() -> pandas.DataFrame:
+def leave_one_out() -> Rows:
     """List each fact as a model predicts it that was not told it, and how that came out.
 
     Beside it stands what the first edition of the model predicted, and whether that was nearer.
 
     Returns
     -------
-    DataFrame
-        Indexed by fact; predictions, the middle and both ends [s, min or µm/min], and words.
+    dict
+        By fact: predictions, the middle and both ends [s, min or µm/min], and words.
     """
-    import pandas
-
     first_edition = {row["fact"]: row for row in tables.read("leave_one_out_first")}
-    rows = []
+    rows: Rows = {}
     for row in tables.read("leave_one_out"):
         # "-" stands in the table for a ratio: no cell of it is blank
         unit = row["unit"].strip("-")
         low, middle, high = (float(row[name]) for name in ("low", "middle", "high"))
         seen = float(row["seen_low"]), float(row["seen_high"])
         before = float(first_edition[row["fact"]]["middle"])
-        rows.append(
-            {
-                "fact": row["fact"],
-                "predicted": f"{value_words(middle, unit)} ({ends_words(low, high, unit)})",
-                "seen": row["practice"].replace("-", "–"),  # a range, as the page sets it
-                "how it came out": miss(low, middle, high, *seen),
-                "first edition": f"{value_words(before, unit)}: {nearer(middle, before, *seen)}",
-                "source of what was seen": tables.source(row["source"]),
-            }
-        )
-    return pandas.DataFrame.from_records(rows, index="fact")
+        rows[row["fact"]] = {
+            "predicted": f"{value_words(middle, unit)} ({ends_words(low, high, unit)})",
+            "seen": row["practice"].replace("-", "–"),  # a range, as the page sets it
+            "how it came out": miss(low, middle, high, *seen),
+            "first edition": f"{value_words(before, unit)}: {nearer(middle, before, *seen)}",
+            "source of what was seen": tables.source(row["source"]),
+        }
+    return rows
 
 
-def reported() -> pandas.DataFrame:
+def reported() -> Rows:
     """List what people report of baths that chose no number of the model, beside what it says.
 
     Returns
     -------
-    DataFrame
-        Indexed by report; predictions, the middle and both ends [s or min], and words.
+    dict
+        By report: predictions, the middle and both ends [s or min], and words.
     """
-    import pandas
-
-    rows = []
+    rows: Rows = {}
     for report in reports():
         band = report.band()
         low, middle, high = (float(end) for end in (band.low, band.middle, band.high))
-        rows.append(
-            {
-                "report": report.name,
-                "predicted": f"{value_words(middle, 's')} ({ends_words(low, high, 's')})",
-                "told": report.words,
-                "we read": report.reading,
-                "how it came out": miss(low, middle, high, report.low, report.high),
-                "source": f"{tables.source(report.source)}; assumed: {report.assumption}",
-            }
-        )
-    return pandas.DataFrame.from_records(rows, index="report")
+        rows[report.name] = {
+            "predicted": f"{value_words(middle, 's')} ({ends_words(low, high, 's')})",
+            "told": report.words,
+            "we read": report.reading,
+            "how it came out": miss(low, middle, high, report.low, report.high),
+            "source": f"{tables.source(report.source)}; assumed: {report.assumption}",
+        }
+    return rows
 
 
 def times_with(plan: Plan, **numbers: Any) -> FloatArray:
@@ -249,13 +231,11 @@ def value_words(value: float, unit: str) -> str:
     return f"{value:#.3g} {unit}".strip()  # with #, 2.00 keeps its zeros: three figures
 
 
-def statuses() -> pandas.DataFrame:
+def statuses() -> Rows:
     """Count how many parameters of the rate model are known how well, and which [-]."""
-    import pandas
-
     parameters = tables.read("parameters")
     count = Counter(parameter["status"] for parameter in parameters)
-    rows = []
+    rows: Rows = {}
     # a status that is not in `STATUSES` is an error: the page has no words for it
     for status in sorted(count, key=list(STATUSES).index):
         names = [
@@ -263,12 +243,9 @@ def statuses() -> pandas.DataFrame:
             for parameter in parameters
             if parameter["status"] == status
         ]
-        rows.append(
-            {
-                "status": status,
-                "which means": STATUSES[status],
-                "how many": count[status],
-                "which": ", ".join(names),
-            }
-        )
-    return pandas.DataFrame.from_records(rows, index="status")
+        rows[status] = {
+            "which means": STATUSES[status],
+            "how many": count[status],
+            "which": ", ".join(names),
+        }
+    return rows

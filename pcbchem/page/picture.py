@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
+from ..common.extras import extra
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -49,8 +51,9 @@ def figure(height: float, width: float = WIDE) -> Figure:
     >>> print(figure(3).get_facecolor())
     (1.0, 1.0, 1.0, 1.0)
     """
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from matplotlib.figure import Figure
+    with extra("pages"):
+        from matplotlib.backends.backend_agg import FigureCanvasAgg
+        from matplotlib.figure import Figure
 
     # "constrained" moves the axes until no words overlap
     empty = Figure(figsize=(width, height), dpi=DPI, layout="constrained", facecolor="white")

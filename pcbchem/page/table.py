@@ -5,14 +5,12 @@ from __future__ import annotations
 import dataclasses
 import html
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from ..common.extras import extra
 from ..common.number_words import figures
-
-if TYPE_CHECKING:
-    import pandas
 
 CELL = "text-align:left;padding:4px"  # narrow, so that a table fits a telephone
 
@@ -41,59 +39,61 @@ def cell_text(value: Any) -> str:
     return figures(round(value, 2), 3)
 
 
+def row_of(name: str, cells: Iterable[Any], tag: str = "td") -> str:
+    """Return a row of a table as HTML: its name, then a cell for each value [any unit].
+
+    Examples
+    --------
+    >>> print(row_of("acid", [2.0])[-51:])
+    <td style="text-align:left;padding:4px">2</td></tr>
+    """
+    text = f'<tr><th style="{CELL}">{html.escape(name, quote=False)}</th>'
+    for value in cells:
+        text += f'<{tag} style="{CELL}">{html.escape(cell_text(value), quote=False)}</{tag}>'
+    return f"{text}</tr>"
+
+
 @dataclasses.dataclass(frozen=True)
 class Table:
     """A table as a page shows it: nothing cut short, read from the left.
 
     Parameters
     ----------
-    frame : DataFrame
-        What stands in it.
+    rows : dict
+        What stands in it: of each row its name, and its cells by the names of the columns, which
+        are the same in all rows.
     beneath : str
         Name of the column that stands as text under the table, or "".
     caption : str
         What its numbers are, above it.
     """
 
-    frame: pandas.DataFrame
+    rows: Mapping[str, Mapping[str, Any]]
     beneath: str = ""
     caption: str = ""
 
     def _repr_html_(self) -> str:
-        text = self._table()
+        columns = [name for name in next(iter(self.rows.values()), {}) if name != self.beneath]
+        body = ""
+        for name, row in self.rows.items():
+            body += row_of(name, [row[column] for column in columns])
+        caption = ""
         if self.caption:
-            caption = html.escape(self.caption)
-            # HTML wants it to be the first thing in the table
-            start = text.index(">", text.index("<table ")) + 1
-            caption = f'<caption style="{CELL};caption-side:top">{caption}</caption>'
-            text = text[:start] + caption + text[start:]
-        # pandas puts headings to the right; a reader on a telephone looks to the left
+            style = f"{CELL};caption-side:top"
+            caption = f'<caption style="{style}">{html.escape(self.caption)}</caption>'
+        # "dataframe": notebooks style a table of this class as one of numbers
         return (
-            text.replace("<table ", '<table style="text-align:left" ')
-            .replace("<th>", f'<th style="{CELL}">')
-            .replace("<td>", f'<td style="{CELL}">')
-            .replace(' style="text-align: right;"', "")
+            f'<table style="text-align:left" class="dataframe">{caption}'
+            f"<thead>{row_of('', columns, 'th')}</thead><tbody>{body}</tbody></table>"
+            f"{self._notes() if self.beneath else ''}"
         )
-
-    def _table(self) -> str:
-        """Return the table and the text under it, in the style of pandas."""
-        import pandas
-
-        columns = [self.beneath] if self.beneath else []
-        # None: pandas cuts long words short even in HTML
-        with pandas.option_context("display.max_colwidth", None):
-            cells = self.frame.drop(columns=columns).map(cell_text)
-            text = cells.rename_axis(None).to_html(border=0)
-        if self.beneath:
-            text += self._notes()
-        return text
 
     def _notes(self) -> str:
         """Return the column `beneath` as lines, rows with the same text in one line."""
         names_of: dict[str, list[str]] = {}
         # a source that most rows share is read once
-        for name, note in self.frame[self.beneath].items():
-            names_of.setdefault(str(note), []).append(str(name))
+        for name, row in self.rows.items():
+            names_of.setdefault(str(row[self.beneath]), []).append(name)
         lines = ""
         for note, names in names_of.items():
             lines += f"<br>{' · '.join(names)}: {html.escape(note)}"
@@ -114,7 +114,8 @@ def counting(what: str = "tried") -> Iterator[Callable[[int, int], None]]:
     callable
         Takes how many are done and how many there are [-].
     """
-    from IPython.display import DisplayHandle
+    with extra("pages"):
+        from IPython.display import DisplayHandle
 
     def line(text: str) -> dict[str, str]:
         words = f'<div role="status">{html.escape(text)}</div>' if text else ""

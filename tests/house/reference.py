@@ -146,30 +146,33 @@ def rules():
 
 def leave_one_out():
     """Write the facts, each predicted without itself, as the page on water shows them."""
-    table = trust.leave_one_out()
-    rows = [[str(cell) for cell in row] for row in table.itertuples()]
-    return markdown_table(["fact left out", *table.columns], rows)
+    return table_by_name("fact left out", trust.leave_one_out())
 
 
 def parameter_counts():
     """Write how many parameters are known how well, and which."""
-    table = trust.statuses()
-    rows = [[str(cell) for cell in row] for row in table.itertuples()]
-    return markdown_table(["status", *table.columns], rows)
+    return table_by_name("status", trust.statuses())
+
+
+def table_by_name(heading, table):
+    """Write rows that have a name each, under a heading for the names."""
+    columns = list(next(iter(table.values())))
+    rows = [[name, *map(str, row.values())] for name, row in table.items()]
+    return markdown_table([heading, *columns], rows)
 
 
 def counts_in_words():
     """Say how many parameters are known, and how."""
-    counts = trust.statuses()["how many"]
+    counts = {status: row["how many"] for status, row in trust.statuses().items()}
     parts = ", ".join(f"{status} {number}" for status, number in counts.items())
-    return f"The rate model has {counts.sum()} numbers: {parts}."
+    return f"The rate model has {sum(counts.values())} numbers: {parts}."
 
 
 def misses_in_words():
     """Say which facts the model misses when they are left out, and by how much."""
-    outcomes = trust.leave_one_out()["how it came out"]
+    outcomes = {fact: row["how it came out"] for fact, row in trust.leave_one_out().items()}
     misses = [f"*{fact}* ({words})" for fact, words in outcomes.items() if "miss" in words]
-    edge = sum("at the edge" in words for words in outcomes)
+    edge = sum("at the edge" in words for words in outcomes.values())
     return (
         f"Each of {len(outcomes)} facts was left out and predicted from the others: "
         f"{len(misses)} miss, {', '.join(misses)}; "

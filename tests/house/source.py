@@ -1,6 +1,7 @@
-"""The modules of the package as text: where they lie, and what each of them imports."""
+"""Files of the repository as text: modules, what each imports, and the Python of a page."""
 
 import ast
+import re
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -12,6 +13,15 @@ FACE = "__init__"
 def text_of(path):
     """Return the text of a file of the repository."""
     return path.read_text(encoding="utf-8")
+
+
+def python_of(text):
+    """Return the blocks of Python of a written page, one after the other.
+
+    >>> print(python_of("Say:\\n```python\\nx = 1\\n```\\n"))
+    ['x = 1\\n']
+    """
+    return re.findall(r"```python\n(.*?)```", text, flags=re.DOTALL)
 
 
 def module_name(path):

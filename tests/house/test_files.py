@@ -6,6 +6,7 @@ import os
 import re
 import shutil
 import subprocess
+import tomllib
 
 import pytest
 
@@ -55,6 +56,18 @@ def test_law_no_lock_file_and_no_package_host_is_named():
     assert [path for path in files() if path.suffix == ".lock" or path.name in LOCKS] == []
     assert holding(HOST) == []
     assert HOST.search("--index" + "-url x") and HOST.search("https://host.example" + "/simple/")
+
+
+def test_law_a_hub_that_builds_from_the_clone_takes_the_readmes_install():
+    """It installs from the top of the clone: what it reads names no library a second time."""
+    folder = ROOT / ".binder"
+    texts = {path.name: text_of(path) for path in folder.iterdir()}
+    assert set(texts) == {"requirements.txt", "runtime.txt"}
+    assert texts["requirements.txt"] == ".[lab]\n"
+    assert 'pip install ".[lab]"' in text_of(ROOT / "README.md")
+    least = tomllib.loads(text_of(ROOT / "pyproject.toml"))["project"]["requires-python"]
+    python = re.fullmatch(r"python-3\.(\d+)\n", texts["runtime.txt"])
+    assert int(python[1]) >= int(least.removeprefix(">=3."))
 
 
 def test_law_no_file_says_what_the_kinds_of_tests_were_once_called():

@@ -1,13 +1,17 @@
 """House rules of the imports: which room may use which, no circles, a light `import pcbchem`."""
 
+import ast
 import graphlib
 import json
+import re
 import subprocess
 import sys
+import tomllib
+from importlib.metadata import packages_distributions
 
 import pytest
 
-from house.source import FACE, MODULES, PACKAGE, imports, libraries, module_name, text_of
+from house.source import FACE, MODULES, PACKAGE, ROOT, imports, libraries, module_name, text_of
 
 ROOMS = {
     "common": (),
@@ -181,6 +185,90 @@ def test_law_no_computing_room_touches_the_page():
         if path.relative_to(PACKAGE).parts[0] in COMPUTING:
             assert not libraries(text_of(path)) & DRAWING, path
     assert libraries("def f():\n    import matplotlib.pyplot") & DRAWING
+
+
+def test_law_no_page_loads_pandas():
+    for path in INSIDE:
+        if path.relative_to(PACKAGE).parts[0] in ("page", "lesson"):
+            assert "pandas" not in libraries(text_of(path)), path
+
+
+WITH_THE_PACKAGE = {"pcbchem", "numpy", "filelock", *sys.stdlib_module_names}
+PROJECT = tomllib.loads(text_of(ROOT / "pyproject.toml"))["project"]
+
+
+def brought_by(extra):
+    """Name what an extra installs, one that it takes over included."""
+    names = set()
+    for line in PROJECT["optional-dependencies"][extra]:
+        name, others = re.match(r"([\w-]+)(?:\[(.*?)\])?", line).groups()
+        if name == PROJECT["name"]:
+            names |= set().union(*map(brought_by, others.split(",")))
+        else:
+            names.add(name)
+    return names
+
+
+def unnamed(source, room=""):
+    """List libraries that may be missing and are imported without the extra that brings them.
+
+    The face of the page names the extra for what its modules import when they are loaded.
+    """
+    wrong, distributions = [], packages_distributions()
+
+    def look(node, extra):
+        if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
+            return
+        if isinstance(node, ast.FunctionDef):
+            extra = ""
+        if isinstance(node, ast.With):
+            named = re.fullmatch(r"extra\('(\w+)'\)", ast.unparse(node.items[0].context_expr))
+            extra = named[1] if named else extra
+        if isinstance(node, ast.Import | ast.ImportFrom):
+            brought = brought_by(extra) if extra else set()
+            for library in libraries(ast.unparse(node)) - WITH_THE_PACKAGE:
+                if not brought & set(distributions.get(library, ())):
+                    wrong.append(library)
+        for child in ast.iter_child_nodes(node):
+            look(child, extra)
+
+    look(ast.parse(source), "pages" if room == "page" else "")
+    return wrong
+
+
+@pytest.mark.parametrize("path", INSIDE, ids=module_name)
+def test_law_what_may_be_missing_is_imported_with_its_extra(path):
+    assert unnamed(text_of(path), path.relative_to(PACKAGE).parts[0]) == []
+
+
+@pytest.mark.parametrize(
+    "source, room",
+    [
+        ("import pandas", "bench"),
+        ("def f():\n    import pandas", "bench"),
+        ("def f():\n    with open('x'):\n        import pandas", "bench"),
+        ("def f():\n    with extra('pages'):\n        import pandas", "bench"),
+        ("import mistune", "lesson"),
+        ("import pandas", "page"),
+        ("def f():\n    from matplotlib.figure import Figure", "page"),
+    ],
+)
+def test_law_an_import_without_its_extra_is_seen(source, room):
+    assert unnamed(source, room) in (["pandas"], ["mistune"], ["matplotlib"])
+
+
+@pytest.mark.parametrize(
+    "source, room",
+    [
+        ("import json, numpy\nfrom filelock import FileLock\nfrom ..common import tables", "bench"),
+        ("def f():\n    with extra('lab'):\n        import pandas", "bench"),
+        ("def f():\n    with extra('lab'):\n        from PIL import Image", "bench"),
+        ("if TYPE_CHECKING:\n    import pandas", "bench"),
+        ("import traitlets as tr", "page"),
+    ],
+)
+def test_law_an_import_with_its_extra_is_let_pass(source, room):
+    assert unnamed(source, room) == []
 
 
 LOOK = """

@@ -103,7 +103,10 @@ def test_law_a_module_out_of_form_is_seen(text, complaint):
 def hidden_modules(text, siblings):
     """Name what a face hands on that hides one of its modules, by having its name."""
     names = set()
-    for node in ast.parse(text).body:
+    body = ast.parse(text).body
+    # also what a face imports inside `with extra(...)`
+    body += [inner for node in body if isinstance(node, ast.With) for inner in node.body]
+    for node in body:
         if isinstance(node, ast.Import | ast.ImportFrom):
             names |= {alias.asname or alias.name for alias in node.names}
         elif isinstance(node, ast.FunctionDef | ast.ClassDef):
@@ -128,6 +131,7 @@ def test_law_a_face_hides_none_of_its_modules(path):
         "def rate(): ...",
         "rate = 1",
         "class rate: ...",
+        'with extra("pages"):\n    from .rate import rate',
     ],
 )
 def test_law_a_hidden_module_is_seen(line):

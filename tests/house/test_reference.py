@@ -17,7 +17,7 @@ from house.reference import (
     filled,
     marks,
 )
-from house.source import text_of
+from house.source import python_of, text_of
 from pcbchem.bench.hazards.caution import LAYERS
 from pcbchem.bench.hazards.law import LOOK_UP
 
@@ -49,11 +49,6 @@ def table(name):
 def plain(text):
     """Return a text with every run of blanks and line ends as one blank."""
     return " ".join(text.split())
-
-
-def python_of(text):
-    """Return the blocks of Python of a page, one after the other."""
-    return re.findall(r"```python\n(.*?)```", text, flags=re.DOTALL)
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)

@@ -1,6 +1,7 @@
 """Three baths of page 00, planned once; each page and its claims run once, for all tests here."""
 
 import ast
+import builtins
 import contextlib
 import html
 import io
@@ -69,6 +70,31 @@ def run(name, school=False):
 
     With `school` its first line is changed as a teacher changes it.
     """
+    with watched_imports() as libraries:
+        page = run_cells(name, school)
+    page.libraries = libraries
+    return page
+
+
+@contextlib.contextmanager
+def watched_imports():
+    """Collect the libraries that are imported meanwhile, also those that are loaded already."""
+    asked_for, importing = set(), builtins.__import__
+
+    def watching(name, globals=None, locals=None, fromlist=(), level=0):
+        if not level:
+            asked_for.add(name.split(".")[0])
+        return importing(name, globals, locals, fromlist, level)
+
+    builtins.__import__ = watching
+    try:
+        yield asked_for
+    finally:
+        builtins.__import__ = importing
+
+
+def run_cells(name, school):
+    """Run all cells of a page and return what they show, its names and its panels."""
     page = json.loads((NOTEBOOKS / name).read_text(encoding="utf-8"))
     before = dict(PANELS)
     quiz.KEPT.clear()

@@ -118,6 +118,12 @@ def test_law_every_panel_stands_every_corner_of_its_controls(page, few_baths):
         assert sweep(panel) > 2, title
 
 
+def test_law_a_page_loads_no_pandas(page):
+    """It costs each reader of a class 20 MB or more; the tables of a page do without it."""
+    assert "matplotlib" in page.libraries, "what a page imports while it runs is seen"
+    assert "pandas" not in page.libraries
+
+
 def test_law_an_error_at_one_corner_is_seen(ran_page, monkeypatch):
     """The planted fault: the last control of a panel raises at its far end."""
     panel = ran_page("04_why_water_slows_it.ipynb").panels["Water and time"]

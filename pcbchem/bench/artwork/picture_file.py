@@ -17,6 +17,7 @@ from typing import Any, BinaryIO, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from ...common.extras import extra
 from ...common.limits import check_number
 
 MOST_PIXELS = 89_000_000
@@ -231,7 +232,8 @@ def _kind(start: bytes, kinds: Mapping[bytes, str]) -> str | None:
 def _decode(file: BinaryIO, kind: str) -> GreyPicture:
     """Return a file as grey values, turned as it asks to be shown."""
     # Imported here and below, where it is used: most who import the package read no picture
-    from PIL import ImageOps
+    with extra("pages"):
+        from PIL import ImageOps
 
     if kind == "PNG":
         # Every check sum first: to verify a picture spoils it, so it is opened again below
@@ -263,7 +265,8 @@ def _open(file: BinaryIO, kind: str) -> Any:
 
     It goes to the decoder of its kind directly, so that no setting of Pillow is changed or obeyed.
     """
-    from PIL import BmpImagePlugin, PngImagePlugin, TiffImagePlugin
+    with extra("pages"):
+        from PIL import BmpImagePlugin, PngImagePlugin, TiffImagePlugin
 
     decoders: dict[str, Any] = {
         "PNG": PngImagePlugin.PngImageFile,
@@ -450,7 +453,8 @@ def _directory(file: BinaryIO, order: str, offset: int, group: int | None) -> tu
 
 def _holds_one(tag: int, group: int | None) -> bool:
     """Return whether a tag of a directory holds a single value, as Pillow knows it."""
-    from PIL import TiffTags
+    with extra("pages"):
+        from PIL import TiffTags
 
     return bool(TiffTags.lookup(tag, group).length == 1)
 

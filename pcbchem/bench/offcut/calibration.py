@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws
+from ...common.extras import extra
 from ...common.limits import InputError, check_whole
 from ...common.number_words import clock, figures
 from ...reaction.bath.parameters import RateParameters, shipped_draws
@@ -161,9 +162,8 @@ class Calibration:
         return self.words
 
     def __repr__(self) -> str:
-        return (
-            f"Calibration({len(self.offcuts)} offcuts, {self.effective_draws:.0f} draws in effect)"
-        )
+        effective = f"{self.effective_draws:.0f} draws in effect"
+        return f"Calibration({len(self.offcuts)} offcuts, {effective})"
 
     def to_frame(self) -> pandas.DataFrame:
         """List the offcuts: what was seen, what was expected before and after, chance of a slip.
@@ -173,7 +173,8 @@ class Calibration:
         DataFrame
             Indexed by line of the log, units in the column names.
         """
-        import pandas  # only here: it takes long to import, and few ask for a table
+        with extra("lab"):
+            import pandas  # only here: it takes long to import, and few ask for a table
 
         columns: dict[str, Any] = {
             "date": [offcut.date for offcut in self.offcuts],

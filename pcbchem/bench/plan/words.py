@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ...common.band import Band
+from ...common.extras import extra
 from ...common.limits import RangeWarning
 from ...common.number_words import (
     apart,
@@ -417,8 +418,27 @@ def frame(plan: Outcome) -> pandas.DataFrame:
         One quantity a row, low end, middle and high end [unit in the row's name];
         `attrs["verdict"]` holds the verdict.
     """
-    import pandas  # here, since it takes longer to load than a plan to make
+    with extra("lab"):
+        import pandas  # here, since it takes longer to load than a plan to make
 
+    table = pandas.DataFrame.from_dict(numbers(plan), orient="index")
+    table.attrs["verdict"] = plan.verdict
+    return table
+
+
+def numbers(plan: Outcome) -> dict[str, dict[str, float]]:
+    """List the numbers of a plan, a row a quantity, without pandas: what a page shows.
+
+    Parameters
+    ----------
+    plan : Outcome
+        From `plan`.
+
+    Returns
+    -------
+    dict
+        Low end, middle and high end by the quantity's name [unit in that name].
+    """
     bands = plan.bands
     # what is one number stands in the middle, without ends
     rows: dict[str, list[float]] = {}
@@ -441,7 +461,5 @@ def frame(plan: Outcome) -> pandas.DataFrame:
         "reached in the day after (°C)": ends(bands["standing_peak"], 1, ZERO_C),
         "oxygen in the hour after (times its own volume)": ends(bands["oxygen"]),
     }
-    columns = ["low end", "middle", "high end"]
-    table = pandas.DataFrame.from_dict(rows, orient="index", columns=columns)
-    table.attrs["verdict"] = plan.verdict
-    return table
+    columns = ("low end", "middle", "high end")
+    return {name: dict(zip(columns, row, strict=True)) for name, row in rows.items()}

@@ -20,7 +20,8 @@ from ...bench.hazards.words import (
 )
 from ...bench.plan import files
 from ...bench.plan.planning import Plan, for_class
-from ...bench.plan.words import asked, course, helps, sure, why
+from ...bench.plan.words import asked, course, helps, numbers, sure, why
+from ...common.extras import extra
 from ...common.limits import IMPOSSIBLE, InputError
 from ...common.units import mL_per_cm2
 from ...page.picture import Drawing
@@ -134,7 +135,8 @@ def plan_once(values: tuple[tuple[str, Any], ...]) -> Plan:
 
 def html_of(markdown: str) -> str:
     """Turn Markdown of the package's own words into HTML."""
-    import mistune  # only here: a plan in Python needs none
+    with extra("pages"):
+        import mistune  # only here: a plan in Python needs none
 
     # not escaped: no word of a reader gets here, and ours fold sources away in <details>
     return str(mistune.create_markdown(escape=False)(markdown))
@@ -170,7 +172,7 @@ def notes(plan: Plan) -> str:
     ]
     body = html_of("\n\n".join(blocks))
     caption = "8 of 10 plausible baths lie between low end and high end"
-    table = Table(plan.to_frame(), caption=caption)._repr_html_()
+    table = Table(numbers(plan), caption=caption)._repr_html_()
     offcut = ""
     # nobody etches an offcut in a refused bath, nor a class that is given no amounts
     if not (plan.refused or plan.school):

@@ -10,6 +10,7 @@ import numpy as np
 from ...bench.hazards.verdicts import Limit
 from ...bench.plan.planning import Plan
 from ...common.band import Band
+from ...common.extras import extra
 from ...common.number_words import degrees
 from ...common.units import ZERO_C, minute
 from ...page.picture import (
@@ -127,7 +128,8 @@ def set_up_times(axes: Axes) -> None:
 
 def set_up_warmth(warmth: Axes, after: Axes) -> None:
     """Set up the two axes of temperature, the second without numbers of its own."""
-    from matplotlib.ticker import MultipleLocator
+    with extra("pages"):
+        from matplotlib.ticker import MultipleLocator
 
     plain(warmth).tick_params(labelsize=SIZE)
     plain(after).tick_params(labelleft=False, left=False, bottom=False, labelbottom=False)

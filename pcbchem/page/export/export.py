@@ -5,6 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from ...common.extras import extra
 from ..widget.base import joined
 from ..widget.panel import Panel
 from ..widget.quiz import Quiz
@@ -73,9 +74,10 @@ def as_html(
     progress: Callable[[int, int], Any] | None = None,
 ) -> str:
     """Return a notebook as HTML, run first with these settings; none: as it is stored."""
-    import nbformat
-    from nbconvert.exporters import HTMLExporter
-    from traitlets.config import Config
+    with extra("lab"):
+        import nbformat
+        from nbconvert.exporters import HTMLExporter
+        from traitlets.config import Config
 
     page: Any = nbformat.read(notebook, as_version=4)  # type: ignore[no-untyped-call]
     page.metadata.setdefault("title", heading(page, Path(notebook).stem))

@@ -13,8 +13,7 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
-import nbformat
-
+from ...common.extras import extra
 from ...common.limits import InputError, check_whole
 from .export import exported, heading
 from .kept import MOST_SETTINGS
@@ -181,6 +180,9 @@ def licences_beside(pages: Path) -> dict[str, str]:
 
 def title_of(source: Path) -> str:
     """Return the first heading of a page."""
+    with extra("lab"):
+        import nbformat
+
     page: Any = nbformat.read(source, as_version=4)  # type: ignore[no-untyped-call]
     return heading(page, source.stem)
 

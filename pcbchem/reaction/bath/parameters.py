@@ -14,6 +14,7 @@ import numpy as np
 
 from ...common import tables
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws, common_shape
+from ...common.extras import extra
 from ...common.limits import InputError, check_values, check_whole
 
 if TYPE_CHECKING:
@@ -234,7 +235,8 @@ class RateParameters:
         DataFrame
             Indexed by name; a value on a draw axis is shown by its middle [unit in its own column].
         """
-        import pandas
+        with extra("lab"):
+            import pandas
 
         records = []
         for name, row in rows().items():

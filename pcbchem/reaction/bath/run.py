@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike
 
 from ...common.arrays import Draws, FloatArray
 from ...common.band import Band
+from ...common.extras import extra
 from ...common.limits import InputError, check_choice, check_values
 from ...matter.properties import MOLAR_MASS
 from ...matter.solution import Solution
@@ -313,7 +314,8 @@ class EtchRun(_Result):
         DataFrame
             Times [s], temperatures [°C], concentrations [mol/L], foil left [µm].
         """
-        import pandas
+        with extra("lab"):
+            import pandas
 
         columns = {
             "time to clear (s)": self.time_to_clear,

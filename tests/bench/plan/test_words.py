@@ -19,6 +19,7 @@ from pcbchem.bench.plan.words import (
     course,
     does,
     helps,
+    numbers,
     sure,
     text,
     unchecked,
@@ -407,6 +408,15 @@ def test_the_table_holds_the_bands(whole):
     assert len(table) == len(rows) + 2 * len(whole.stages) + 1
     assert not any("left" in row for row in table.index), "how much is left is no number"
     assert table.attrs["verdict"] == whole.verdict
+
+
+def test_law_the_table_is_the_numbers_of_a_page_in_their_order(whole, refused):
+    for plan in (whole, refused):
+        table, rows = plan.to_frame(), numbers(plan)
+        assert list(table.index) == list(rows)
+        for name, row in rows.items():
+            assert list(row) == list(table.columns) == ["low end", "middle", "high end"]
+            assert np.array_equal(table.loc[name], list(row.values()), equal_nan=True), name
 
 
 def test_the_table_holds_the_pours(whole):

@@ -302,9 +302,8 @@ def test_prose_peroxide_left_in_a_used_bath_makes_it_hotter(page):
 
 
 def test_prose_of_the_misses():
-    outcomes = [
-        re.split("[(:]", outcome)[0].strip() for outcome in trust.leave_one_out()["how it came out"]
-    ]
+    facts = trust.leave_one_out().values()
+    outcomes = [re.split("[(:]", fact["how it came out"])[0].strip() for fact in facts]
     edge, off = "agrees, at the edge", "the middle misses"
     assert outcomes == ["a miss", off, "the middle agrees", off, edge, edge]
     middles = [float(middle) for middle in tables.column("leave_one_out", "middle")]
@@ -315,7 +314,8 @@ def test_prose_of_the_misses():
 
 def test_prose_of_the_first_edition_beside():
     """The undiluted mixture and 3 : 1 : 1 are nearer now, the strong layer is worse."""
-    words = [word.partition(": ")[2] for word in trust.leave_one_out()["first edition"]]
+    facts = trust.leave_one_out().values()
+    words = [fact["first edition"].partition(": ")[2] for fact in facts]
     assert (
         words == ["better now"] * 2 + ["inside both times", "worse now"] + ["inside both times"] * 2
     )
@@ -336,8 +336,9 @@ def test_prose_nobody_chose_by_the_weak_layer():
 
 
 def test_prose_the_largest_group_is_guessed():
-    counts = trust.statuses()["how many"]
-    assert counts.idxmax() == "assumed" and counts.sum() == len(tables.read("parameters"))
+    counts = {status: row["how many"] for status, row in trust.statuses().items()}
+    assert max(counts, key=counts.get) == "assumed"
+    assert sum(counts.values()) == len(tables.read("parameters"))
 
 
 def test_prose_the_leanest_keeps_the_hour_after_cool(page, mild):
