@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ...common.extras import extra
 from ..widget.afterwards import Afterwards, PageEnd, as_html
 from ..widget.base import PageWidget
 from ..widget.check import TABLES, Check, for_page
@@ -204,7 +205,8 @@ def small(pixels: NDArray[np.uint8]) -> str:
 
     Their white is transparent.
     """
-    from PIL import Image
+    with extra("pages"):
+        from PIL import Image
 
     few = Image.fromarray(pixels).quantize(COLOURS, dither=Image.Dither.NONE)
     palette = few.getpalette() or []
@@ -312,7 +314,9 @@ def copy_widgets(live: bool, most: int = MOST_SETTINGS) -> None:
     Parameters
     ----------
     live : bool
-        With all their answers, of at most so many settings a panel: `most` [-].
+        With all their answers.
+    most : int
+        Most settings of a panel that are drawn [-].
     """
     from ..widget import base
 
