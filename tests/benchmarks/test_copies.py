@@ -1,0 +1,80 @@
+"""How small and quick live copies are: whole ones, opened from the disk, on a quiet computer.
+
+Run by `pytest tests/benchmarks/test_copies.py -n 0 -s`; it draws every setting first, for minutes.
+From the opening of the file to the first picture in its place, and from a key press to the next
+one. Everything is printed, pass or fail, and then asserted.
+"""
+
+import statistics
+import subprocess
+import sys
+from time import perf_counter
+
+import pytest
+from benchmarks.test_pages import NOTES, PRESSES, noted, tail
+from browser.conftest import browser, profile  # noqa: F401
+from browser.eyes import loaded
+from browser.hands import press
+from browser.opening import ROOT
+
+# limits
+SIZE = 6.0  # of a page [MB]
+FIRST = 1000  # the first picture of a panel [ms]
+MOVE = 50  # a move, the middle one [ms]
+PAGES = ("04_why_water_slows_it", "04b_how_sure_is_it")
+SINCE_OPENED = """() => {
+    const img = document.querySelector('.pcbchem-panel img');
+    return img && img.complete && img.naturalWidth ? performance.now() : 0;
+}"""
+
+
+@pytest.fixture(scope="module")
+def copies(tmp_path_factory):
+    """A folder with the live copies of the lesson pages, and how long it took [s]."""
+    folder = tmp_path_factory.mktemp("copies")
+    pages = [str(ROOT / "notebooks" / f"{name}.ipynb") for name in PAGES]
+    command = [sys.executable, "-m", "pcbchem.page.export", *pages, "--to", str(folder), "--live"]
+    start = perf_counter()
+    subprocess.run(command, check=True, timeout=1200)
+    return folder, perf_counter() - start
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_copy_is_small_and_soon_there(copies, browser, say, name):  # noqa: F811
+    folder, seconds = copies
+    file = folder / f"{name}.html"
+    size = file.stat().st_size / 1e6
+    firsts = []
+    for _ in range(5):
+        page = browser.new_page()
+        page.goto(file.as_uri())
+        first = page.wait_for_function(SINCE_OPENED, polling=10).json_value()
+        firsts.append(first)
+        page.close()
+    say(f"{name}: {size:.2f} MB, first picture after {statistics.median(firsts):.0f} ms")
+    say(f"both pages written in {seconds:.0f} s")
+    assert size <= SIZE and max(firsts) <= FIRST
+
+
+def test_moving_a_slider_of_a_copy(copies, browser, say):  # noqa: F811
+    folder, _ = copies
+    page = browser.new_page()
+    page.goto((folder / f"{PAGES[0]}.html").as_uri())
+    page.get_by_role("button", name="Show me without a prediction").first.click()
+    panel = page.get_by_role("region", name="Water and time")
+    slider, img = panel.get_by_role("slider"), panel.locator("img")
+    slider.wait_for()
+    loaded(img)
+    img.evaluate(NOTES)
+    slider.focus()
+    times = []
+    for count in range(PRESSES):
+        press(page, "ArrowRight" if count // 10 % 2 else "ArrowLeft")
+        page.wait_for_function("count => window.note.loaded.length > count", arg=count)
+        note = noted(page)
+        times.append(note["loaded"][-1] - note["keys"][-1])
+    say(
+        f"{PRESSES} key presses: median {statistics.median(times):.0f} ms, 95 % under "
+        f"{tail(times):.0f}, most {max(times):.0f} ms; {note['blank']} blank frames"
+    )
+    assert statistics.median(times) <= MOVE and note["blank"] == 0
