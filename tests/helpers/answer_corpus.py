@@ -251,11 +251,13 @@ def corpus(seed=1):
             pairs += [(place, key) for key in ("", *(key for key, _, _ in question.options))]
             continue
         texts = texts_for(question, dice)
-        texts += [disguised(text, dice) for text in texts]
+        texts += [disguised(text, dice) for text in dice.sample(texts, len(texts) // 4)]
         pairs += [(place, text) for text in texts]
     numeric = [place for place, asked in enumerate(questions) if isinstance(asked, Question)]
+    numbers = hard_to_round()
     for place in range(len(lessons), len(questions)):
-        pairs += [(place, text) for text in chain(SHARED, RARE, hard_to_round())]
+        few = dice.sample(numbers, len(numbers) // 3)
+        pairs += [(place, text) for text in chain(SHARED, RARE, few)]
         subject = questions[place].subject
         pairs += [(place, f"3 {way}{subject}") for way in ("× less ", "ASLIttle", "times more ")]
         pairs.append((place, f"3 times less {subject.upper().replace('I', 'İ')}"))
