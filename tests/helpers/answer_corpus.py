@@ -49,7 +49,17 @@ RARE = [
     *("-7 1/2 °C", "−½", "-1/3 °F", "3 1/2e3", "1/2e3", "3/0", "0/3 s", "5 e-3", "5e-3 m^-3"),
     *("5 %bymaß", "5 %BYMAẞ", "5 constructor", "5 __proto__", "5 toString", "5 hasOwnProperty"),
     *("7" + "𐐀" * 59, "7" + "𐐀" * 60, "7" + "x" * 59, "7" + "x" * 60, "​" * 80 + "7"),
-    *("is about 5", "about about ca. 5 s", "about", "~ - 5", "+ 5", "± 5", "'5' \"m\"", "5 'x\\y'"),
+    *(
+        "about " * 9000 + "5",
+        "is about 5",
+        "about about ca. 5 s",
+        "about",
+        "~ - 5",
+        "+ 5",
+        "± 5",
+        "'5' \"m\"",
+        "5 'x\\y'",
+    ),
 ]
 # what is read in two ways, is not seen, looks like a digit or a letter, or is a name in a script
 PIECES = [
