@@ -49,17 +49,7 @@ RARE = [
     *("-7 1/2 °C", "−½", "-1/3 °F", "3 1/2e3", "1/2e3", "3/0", "0/3 s", "5 e-3", "5e-3 m^-3"),
     *("5 %bymaß", "5 %BYMAẞ", "5 constructor", "5 __proto__", "5 toString", "5 hasOwnProperty"),
     *("7" + "𐐀" * 59, "7" + "𐐀" * 60, "7" + "x" * 59, "7" + "x" * 60, "​" * 80 + "7"),
-    *(
-        "about " * 9000 + "5",
-        "is about 5",
-        "about about ca. 5 s",
-        "about",
-        "~ - 5",
-        "+ 5",
-        "± 5",
-        "'5' \"m\"",
-        "5 'x\\y'",
-    ),
+    *("is about 5", "about about ca. 5 s", "about", "~ - 5", "+ 5", "± 5", "'5' \"m\"", "5 'x\\y'"),
 ]
 # what is read in two ways, is not seen, looks like a digit or a letter, or is a name in a script
 PIECES = [
@@ -275,4 +265,6 @@ def corpus(seed=1):
     for place in one_of_each.values():
         pairs += [(place, text) for text in SHARED + RARE]
     pairs += [(dice.choice(numeric), text) for text in garbage(dice)]
+    # so long that a function which calls itself for each sign would run out of room
+    pairs.append((numeric[0], "~" * 30000 + "5"))
     return questions, pairs
