@@ -251,11 +251,13 @@ def corpus(seed=1):
             pairs += [(place, key) for key in ("", *(key for key, _, _ in question.options))]
             continue
         texts = texts_for(question, dice)
-        texts += [disguised(text, dice) for text in texts]
+        texts += [disguised(text, dice) for text in dice.sample(texts, len(texts) // 4)]
         pairs += [(place, text) for text in texts]
     numeric = [place for place, asked in enumerate(questions) if isinstance(asked, Question)]
+    numbers = hard_to_round()
     for place in range(len(lessons), len(questions)):
-        pairs += [(place, text) for text in chain(SHARED, RARE, hard_to_round())]
+        few = dice.sample(numbers, len(numbers) // 3)
+        pairs += [(place, text) for text in chain(SHARED, RARE, few)]
         subject = questions[place].subject
         pairs += [(place, f"3 {way}{subject}") for way in ("× less ", "ASLIttle", "times more ")]
         pairs.append((place, f"3 times less {subject.upper().replace('I', 'İ')}"))
@@ -263,4 +265,6 @@ def corpus(seed=1):
     for place in one_of_each.values():
         pairs += [(place, text) for text in SHARED + RARE]
     pairs += [(dice.choice(numeric), text) for text in garbage(dice)]
+    # so long that a function which calls itself for each sign would run out of room
+    pairs.append((numeric[0], "~" * 30000 + "5"))
     return questions, pairs

@@ -165,8 +165,12 @@ function cleanedAnswer(text) {
 
 // Without "about" and the like before the number; "is about 5" has two of them.
 function withoutOpening(answer) {
-  const shorter = replaceAllOf("OPENING", answer, "");
-  return shorter === answer ? answer : withoutOpening(shorter);
+  let before = "";
+  while (answer !== before) {
+    before = answer;
+    answer = replaceAllOf("OPENING", answer, "");
+  }
+  return answer;
 }
 
 function possibleValue(value, kind, text) {

@@ -144,6 +144,7 @@ def for_copy(question: Asked) -> dict[str, Any]:
 
     Examples
     --------
+    >>> from pcbchem.page.answers import Question
     >>> slips = ((0.006, "That is double."),)
     >>> half = Question("half", "Half of 3 g?", "mass", "g", 0.0015, 0.02, slips, "3 / 2")
     >>> print(for_copy(half)["slips"])
