@@ -1,11 +1,11 @@
 """A page that is set for a class says all that any other says, but no amount anywhere (laws)."""
 
 import functools
-import html
 import itertools
 import re
 
 import pytest
+from helpers.amounts import amounts
 from helpers.workshop import DOUBTFUL, INPUTS, REFUSED, USED_BATH
 
 from pcbchem.bench.hazards import words as hazards
@@ -17,14 +17,6 @@ from pcbchem.lesson.plan_a_bath.picture import build, show
 from pcbchem.lesson.plan_a_bath.words import words
 from pcbchem.page.widget.panel import PANELS
 
-AMOUNT = re.compile(
-    r"\d\s*(m[lL]|[lL]|µ[lL]|cm3|cm³|m?g|kg|mol)\b(?!/)"
-    r"|\b(millilit|litre|gram|US fl|fl oz|drops?\b|spoon|cups?\b)|\bmL\b",
-    re.IGNORECASE,
-)
-"""An amount of anything, in letters or in words: a strength, such as 5 g/L, is none."""
-OF_ALL = re.compile(r"in one drop of bath to 100 of water|looks like a drink|more than 1 L of bath")
-"""What cautions and rules of every plan say, a limit among them: nothing that is poured."""
 PLANS = {
     "mild": INPUTS,
     "in the US": INPUTS | {"place": "US"},
@@ -50,12 +42,6 @@ def pair(request):
     """A plan, and what a class is shown of it."""
     plan = planned(**PLANS[request.param], draws=60)
     return plan, for_class(plan)
-
-
-def amounts(text):
-    """Each amount of a text with a little of what stands around it."""
-    text = OF_ALL.sub("", html.unescape(re.sub(r"<[^>]+>", " ", text)))
-    return [text[max(0, hit.start() - 30) : hit.end() + 10] for hit in AMOUNT.finditer(text)]
 
 
 def drawn(plan, narrow):

@@ -6,15 +6,18 @@ import contextlib
 import html
 import io
 import json
+import os
 import re
 from functools import cache
 from pathlib import Path
 from types import SimpleNamespace
+from unittest.mock import patch
 
 import pytest
 from helpers.workshop import DOUBTFUL, INPUTS, REFUSED
 
 from pcbchem.lesson.plan_a_bath import planned
+from pcbchem.lesson.school import NO_AMOUNTS
 from pcbchem.page.claims import run_claims
 from pcbchem.page.widget import quiz
 from pcbchem.page.widget.panel import PANELS, Panel
@@ -68,9 +71,10 @@ def claimed_by():
 def run(name, school=False):
     """Run all cells of a page, whose reader changes a panel meanwhile; an error comes out.
 
-    With `school` its first line is changed as a teacher changes it.
+    With `school` it runs where the variable of a class is set.
     """
-    with watched_imports() as libraries:
+    values = {NO_AMOUNTS: "1" if school else "0"}
+    with watched_imports() as libraries, patch.dict(os.environ, values):
         page = run_cells(name, school)
     page.libraries = libraries
     return page
@@ -102,7 +106,6 @@ def run_cells(name, school):
     for cell in page["cells"]:
         source = "".join(cell["source"])
         if school:
-            source = source.replace("SCHOOL = False", "SCHOOL = True")
             # in seconds: an amount shows with any number of plausible baths
             source = source.replace(
                 "            school=SCHOOL)", "            school=SCHOOL, draws=20)"

@@ -11,12 +11,15 @@ import re
 from pathlib import Path
 from types import SimpleNamespace
 
+import nbformat
 import pytest
+from helpers.workshop import POUR
 
 from pcbchem.lesson import pages
 from pcbchem.lesson.plan_a_bath import fields
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.page.claims import run_claims, unclaimed
+from pcbchem.page.export.export import heading
 from pcbchem.page.picture import Picture
 
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
@@ -28,6 +31,8 @@ PANELS = {
     "04b_how_sure_is_it.ipynb": 3,
 }
 """How many panels each page shows."""
+NO_POURS = re.compile(r"above [13] L\b|grams in 100 mL|1\u00a0L of (this|10\u00a0%) acid")
+"""Limits of rules, what a label means, and the litre that a question weighs: nothing is poured."""
 FEW = 8
 """Plausible baths of a sweep: a corner that raises does so with any number of them."""
 
@@ -170,6 +175,41 @@ def test_law_no_answer_is_stored(page):
     for cell in json.loads((NOTEBOOKS / page.name).read_text(encoding="utf-8"))["cells"]:
         if cell["cell_type"] == "code":
             assert not cell["outputs"] and "answer" not in "".join(cell["source"]), cell["id"]
+
+
+def everything(page):
+    """All that its reader sees or hears, and what its panels hand to other pages."""
+    texts = [cell.source for cell in page.cells if cell.kind == "markdown"]
+    texts += [cell.words for cell in page.cells]
+    return "\n".join([*texts, *(str(panel.handed) for panel in page.panels.values())])
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_law_where_the_variable_of_a_class_is_set_no_page_pours(name, ran_page):
+    of_class = ran_page(name, school=True)
+    text = NO_POURS.sub("", everything(of_class))
+    assert not POUR.search(text), POUR.search(text)
+    assert not any(panel.link or panel.file for panel in of_class.panels.values())
+
+
+def test_law_without_the_variable_the_planner_pours_and_others_lead_to_it(ran_page):
+    """So the law of a class sees what it should."""
+    assert POUR.search(NO_POURS.sub("", everything(ran_page(PAGES[0]))))
+    assert any(panel.link for panel in ran_page(PAGES[1]).panels.values())
+
+
+def test_law_a_page_is_called_by_its_heading():
+    """An app shows it on the tab, and in its list of pages."""
+    for name in PAGES:
+        page = nbformat.read(NOTEBOOKS / name, as_version=4)
+        assert page.metadata["title"] == heading(page, "none"), name
+
+
+def test_law_how_to_run_a_page_is_marked():
+    """Where all cells have run beforehand, as in an app, these words are hidden."""
+    for name in PAGES:
+        first = nbformat.read(NOTEBOOKS / name, as_version=4).cells[0].source
+        assert re.search(r'<span class="[^"]*\bpcbchem-run\b[^"]*">Choose \*+Run\*+', first), name
 
 
 def test_law_every_picture_of_a_page_has_its_words(page):

@@ -41,7 +41,7 @@ LONGEST, LONGEST_SHAKEN = 80 * minute, 24 * minute
 # by eye, clear of the curve and of the grey marks: change one and look at both widths
 PLACES = Places((1.75, 4300), (1.5, 130))
 """Where the words of the curve stand [mol/L, s]."""
-TO_PLANNER = "Take this bath to the planner (choose Run All Cells there)"
+TO_PLANNER = "Take this bath to the planner"
 LOOKING = "-"
 """The prediction of a reader who looks without one, as `Prediction` has it."""
 HEIGHT, NARROW_HEIGHT = 3.7, 4.6

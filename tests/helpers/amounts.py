@@ -1,0 +1,19 @@
+"""What an amount to pour looks like: a page that is set for a class shows none."""
+
+import html
+import re
+
+AMOUNT = re.compile(
+    r"\d\s*(m[lL]|[lL]|µ[lL]|cm3|cm³|m?g|kg|mol)\b(?!/)"
+    r"|\b(millilit|litre|gram|US fl|fl oz|drops?\b|spoon|cups?\b)|\bmL\b",
+    re.IGNORECASE,
+)
+"""An amount of anything, in letters or in words: a strength, such as 5 g/L, is none."""
+OF_ALL = re.compile(r"in one drop of bath to 100 of water|looks like a drink|more than 1 L of bath")
+"""What cautions and rules of every plan say, a limit among them: nothing that is poured."""
+
+
+def amounts(text):
+    """Each amount of a text with a little of what stands around it."""
+    text = OF_ALL.sub("", html.unescape(re.sub(r"<[^>]+>", " ", text)))
+    return [text[max(0, hit.start() - 30) : hit.end() + 10] for hit in AMOUNT.finditer(text)]
