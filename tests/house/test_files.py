@@ -30,7 +30,7 @@ def test_law_only_known_things_lie_at_the_top():
     assert {name for name in names if not MADE_BY_TOOLS.fullmatch(name)} == AT_THE_TOP
 
 
-FOLDERS = ("pcbchem", "tests", "notebooks", ".ci", ".binder", ".school")
+FOLDERS = ("pcbchem", "tests", "notebooks", ".ci", ".school")
 BINARY = (".pyc", ".npy", ".png")
 GONE = "transcri" + "ption"
 """A word that once named a kind of test, put together so that this file does not hold it."""
