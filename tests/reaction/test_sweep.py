@@ -301,7 +301,7 @@ def test_law_a_file_is_written_as_it_comes_and_groups_are_not_small(tmp_path, mo
     assert len(held) == 30 and max(held) <= 5
 
 
-def disk_is_full(descriptor):
+def disk_is_full(*arguments, **options):
     raise OSError(28, "No space left on device")
 
 
@@ -315,7 +315,17 @@ def test_law_an_error_leaves_nothing_written(error, progress, tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
-def test_law_a_full_disk_leaves_nothing_written(tmp_path, monkeypatch):
+def test_law_a_disk_that_gets_full_leaves_nothing_written_and_cancels(tmp_path, monkeypatch):
+    monkeypatch.setattr("pyarrow.parquet.ParquetWriter.write_table", disk_is_full)
+    monkeypatch.setattr(module, "ROW_GROUP", 10)
+    executor = Counting()
+    with pytest.raises(OSError, match="No space left"):
+        sweep(LOT, BOARD, executor=executor, chunk=10, to=tmp_path / "a.parquet")
+    assert executor.ran == 1 and executor.cancelled == executor.submitted - 1 > 0
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_law_a_disk_that_does_not_get_all_of_it_leaves_nothing_written(tmp_path, monkeypatch):
     monkeypatch.setattr(os, "fsync", disk_is_full)
     with pytest.raises(OSError, match="No space left"):
         sweep(LOT, BOARD, to=tmp_path / "a.parquet")
