@@ -277,7 +277,7 @@ class Kind:
             os.replace(draft, target)
             return
         try:
-            _name_if_free(draft, target)
+            name_if_free(draft, target)
         except FileExistsError:
             # It came after that look: replace it only if it may be replaced
             if not self._check_replaceable(target, build, overwrite):
@@ -294,7 +294,7 @@ def _write_to_disk(path: pathlib.Path, data: bytes) -> None:
         os.fsync(file.fileno())
 
 
-def _name_if_free(draft: pathlib.Path, target: pathlib.Path) -> None:
+def name_if_free(draft: pathlib.Path, target: pathlib.Path) -> None:
     """Give a finished draft the target's name; raise FileExistsError if something has it."""
     try:
         # A link, because it fails where the name is taken: a change of name would overwrite

@@ -358,7 +358,7 @@ def test_a_file_that_comes_meanwhile_is_treated_like_any(
     target = tmp_path / "a.json"
     if not links:
         without_links(monkeypatch)
-    name = "_write_to_disk" if moment == "while we write" else "_name_if_free"
+    name = "_write_to_disk" if moment == "while we write" else "name_if_free"
     real = getattr(json_file, name)
 
     def late(*arguments: Any) -> None:
