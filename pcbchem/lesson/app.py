@@ -38,7 +38,7 @@ EVERYWHERE = "0.0.0.0"
 PATIENCE = 300
 """Longest wait [s] for a kernel to start, and for what a cell shows: thirty start at a time."""
 IDLE = 3600
-"""A kernel whose page is closed is ended after so long [s]: a lesson, not a pause."""
+"""A kernel whose page is lost, not closed, is ended after so long [s]: a lesson, not a pause."""
 
 
 def say(words: str) -> None:
@@ -287,8 +287,14 @@ def settings(
             # a reader's computer may have settings of its own for another use
             "config_file_paths": [],
             "log_level": "ERROR",
-            # what passes its time on is counted in ms here and in s there: no pings, no complaint
-            "tornado_settings": {"ws_ping_interval": 0, "ws_ping_timeout": 0},
+            "tornado_settings": {
+                # what passes this on takes ms for s: no pings, and no complaint of them
+                "ws_ping_interval": 0,
+                "ws_ping_timeout": 0,
+                # else a page that is left cannot tell it, and its kernel stays; nobody has logged
+                # in whose name could be misused
+                "disable_check_xsrf": True,
+            },
         },
         "VoilaConfiguration": {
             "preheat_kernel": True,

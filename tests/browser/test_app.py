@@ -12,7 +12,7 @@ import signal
 from urllib.parse import urlsplit
 
 import pytest
-from helpers.class_app import READY, class_app
+from helpers.class_app import END, READY, class_app
 from playwright.sync_api import expect
 
 from pcbchem.lesson import why_water_slows_it as water
@@ -215,6 +215,13 @@ def test_law_the_planner_says_nothing_of_cells(plan):
     text = read(plan)
     assert "Nothing below changes with your fields." in text, "what holds on a live page is said"
     assert not OF_CELLS.search(text), OF_CELLS.search(text)
+
+
+def test_law_a_page_that_is_left_ends_its_kernel(app, plan):
+    """Else each page that is loaded again would take as much memory once more."""
+    kernel = app.kernel_of(plan.evaluate(KERNEL))
+    plan.goto("about:blank")
+    kernel.wait(END)
 
 
 def test_law_a_kernel_that_is_gone_is_said_and_what_was_typed_stays(app, page, curve):
