@@ -3,9 +3,10 @@
 const STALE = 900; // ms after which an old answer is hidden until the new one is there
 const NARROW = 560; // px: a panel narrower than this gets the narrow picture
 const HANDOVER = 3600000; // ms for which values handed over by another page can be used
-const WORKING = "Working it out. If the page is still running its cells, this waits for them.";
+const WAITS_FOR_CELLS = "If the page is still running its cells, this waits for them.";
+const WORKING = IN_APP ? "Working it out." : `Working it out. ${WAITS_FOR_CELLS}`;
 const PRESS_ENTER = "Press Enter: then it is worked out.";
-const ENTRIES_STAY = " What you have entered here is kept until then.";
+const ENTRIES_STAY = IN_APP ? "" : " What you have entered here is kept until then.";
 // when one of these changes, the words of the panel are said anew
 const WORDS_CHANGE = [
   "change:alt",

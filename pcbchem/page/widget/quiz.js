@@ -49,7 +49,7 @@ class Conversation {
 
   losePatience() {
     // where Python has answered before, the page is not on its first run: do not wait
-    if (this.model.get("done")) {
+    if (IN_APP || this.model.get("done")) {
       this.say(NO_ANSWER);
       return;
     }

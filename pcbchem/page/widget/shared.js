@@ -3,9 +3,14 @@
 // JupyterLab takes arrow keys and Enter from whatever in a cell lacks this attribute on itself.
 const KEYS = { "data-lm-suppress-shortcuts": "true" };
 
+// An app shows a page when all of its cells have run; whoever reads it cannot run them.
+const IN_APP = "voila" in document.body.dataset;
+
 const PATIENCE = 8000; // ms without an answer before a page says that it waits
-const LONG_PATIENCE = 30000; // ms before it gives up where the page may still be running
-const NO_ANSWER = "No answer from Python. Choose Run, then Run All Cells.";
+const LONG_PATIENCE = IN_APP ? PATIENCE : 30000; // ms before it gives up where cells may still run
+const RUN_AGAIN = "Choose Run, then Run All Cells.";
+const LOAD_AGAIN = "Write down what you have entered and load this page again, or ask your teacher.";
+const NO_ANSWER = `No answer from Python. ${IN_APP ? LOAD_AGAIN : RUN_AGAIN}`;
 
 // An element with its attributes and children; an attribute that is undefined is left out.
 function make(tag, attributes = {}, ...children) {
