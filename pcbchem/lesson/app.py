@@ -23,7 +23,7 @@ from typing import Any
 
 from ..common.limits import InputError, check_choice, check_whole
 from ..page.export.export import heading
-from .school import NO_AMOUNTS, no_amounts
+from ..page.school import NO_AMOUNTS, no_amounts
 
 LOOK = Path(__file__).parents[1] / "page" / "app"
 """What the pages look like as an app: templates and a style."""

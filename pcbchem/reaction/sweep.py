@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from ..common.arrays import Draws, FloatArray, common_shape
+from ..common.extras import extra
 from ..common.json_file import name_if_free
 from ..common.limits import (
     InputError,
@@ -319,11 +320,8 @@ def _checked_path(to: Any) -> pathlib.Path:
 
 def _library(name: str) -> Any:
     """Load a library of the extra, or say how to get it."""
-    try:
+    with extra("sweep"):
         return importlib.import_module(name)
-    except ModuleNotFoundError as error:
-        words = f'sweep needs {error.name}: pip install ".[sweep]"'
-        raise ModuleNotFoundError(words, name=error.name) from error
 
 
 def _etched(lot: _Lot) -> _Result:

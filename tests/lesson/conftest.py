@@ -17,8 +17,8 @@ import pytest
 from helpers.workshop import DOUBTFUL, INPUTS, REFUSED
 
 from pcbchem.lesson.plan_a_bath import planned
-from pcbchem.lesson.school import NO_AMOUNTS
 from pcbchem.page.claims import run_claims
+from pcbchem.page.school import NO_AMOUNTS
 from pcbchem.page.widget import quiz
 from pcbchem.page.widget.panel import PANELS, Panel
 

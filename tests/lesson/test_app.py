@@ -14,10 +14,10 @@ from helpers.class_app import READY, class_app, free_port
 
 from pcbchem.common.limits import InputError
 from pcbchem.lesson import app
-from pcbchem.lesson.school import NO_AMOUNTS
+from pcbchem.page.school import NO_AMOUNTS
 
 NAMES = ["00_plan_a_bath.ipynb", "04_why_water_slows_it.ipynb", "04b_how_sure_is_it.ipynb"]
-SWITCH = """from pcbchem.lesson.school import no_amounts
+SWITCH = """from pcbchem.page.school import no_amounts
 print("no amounts:", no_amounts())"""
 SLOW = "import time\ntime.sleep(60)"
 SOON = 20.0  # longest for a page whose kernel has yet to start: one with a delay took 1800 [s]

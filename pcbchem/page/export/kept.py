@@ -15,12 +15,14 @@ import itertools
 import json
 import math
 import operator
+import os
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from ...common.extras import extra
+from ..school import NO_AMOUNTS
 from ..widget.afterwards import Afterwards, PageEnd, as_html
 from ..widget.base import PageWidget
 from ..widget.check import TABLES, Check, for_page
@@ -314,7 +316,7 @@ def copy_widgets(live: bool, most: int = MOST_SETTINGS) -> None:
     Parameters
     ----------
     live : bool
-        With all their answers.
+        With all their answers, and no amounts to pour on any page.
     most : int
         Most settings of a panel that are drawn [-].
     """
@@ -322,4 +324,6 @@ def copy_widgets(live: bool, most: int = MOST_SETTINGS) -> None:
 
     base.copied_as = operator.methodcaller("still_forms")
     if live:
+        # a class reads it, and its fields stand still
+        os.environ[NO_AMOUNTS] = "1"
         base.copied_as = functools.partial(kept_forms, most=most)

@@ -5,7 +5,7 @@ import os
 import pytest
 
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.school import NO_AMOUNTS, no_amounts
+from pcbchem.page.school import NO_AMOUNTS, no_amounts
 
 
 @pytest.mark.parametrize("value, switch", [("1", True), ("0", False), ("", False)])
