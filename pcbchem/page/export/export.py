@@ -63,8 +63,12 @@ def exported(
     """
     # what the kernel has to say of its own is not for whoever wants a copy
     quiet = ["--IPKernelApp.log_level=ERROR"]
-    settings = {"enabled": True, "timeout": timeout, "store_widget_state": False}
-    settings["extra_arguments"] = quiet
+    settings = {
+        "enabled": True,
+        "timeout": timeout,
+        "store_widget_state": False,
+        "extra_arguments": quiet,
+    }
     first = f"from pcbchem.page.export.kept import copy_widgets\ncopy_widgets({live}, {most})"
     return as_html(notebook, settings, first=first, live=live, progress=progress)
 

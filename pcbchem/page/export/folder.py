@@ -131,7 +131,8 @@ def files_in(folder: Path, pages: Sequence[str | Path]) -> dict[Path, Path]:
     for source in sources:
         if not source.is_file():
             rule = "each must be a notebook file"
-            raise InputError("pages", rule, value=str(source), wrong="is not there")
+            about = f": {source}"
+            raise InputError("pages", rule, value=str(source), about=about, wrong="is not there")
     files = {folder / f"{source.stem}.html": source for source in sources}
     if len(files) < len(sources):
         rule = "each must have a name of its own"
