@@ -43,7 +43,7 @@ CHUNK = 20_000
 """Baths in a chunk, each draw counted [-]: part of the result, for the last bits of a bath depend
 on how many are computed with it."""
 MOST_CHUNK = 1_000_000
-"""Most baths in a chunk [-]: a worker takes some kilobytes for each."""
+"""Most baths in a chunk [-]: a worker takes a third of a kilobyte for each."""
 AHEAD = 8
 """Chunks under way at once [-]: what waits for its turn stays in memory."""
 ROW_GROUP = 20_000

@@ -21,6 +21,7 @@ from pcbchem import Board
 from pcbchem.reaction.sweep import sweep
 
 BOARD = Board(area=40e-4)
+MILLION, RUNS = 1_000_000, 3
 MOST_SECONDS, LEAST_GAIN = 20, 1.7
 MOST_WORKER_MB, MOST_MB = 200, 1000
 
@@ -67,14 +68,15 @@ needs_proc = pytest.mark.skipif(not Path("/proc/self").exists(), reason="peaks a
 
 @needs_proc
 def test_a_million_baths(say):
-    alone = seconds(1_000_000)
     with two_processes() as pool:
-        pids = {pool.submit(os.getpid).result() for _ in range(20)}
-        pair = seconds(1_000_000, executor=pool)
-        worker = max(peak(pid) for pid in pids)
+        # in turns, and the shortest of each: what else the machine does only makes one longer
+        runs = [(seconds(MILLION), seconds(MILLION, executor=pool)) for _ in range(RUNS)]
+        worker = max(map(peak, children()))
+    alone, pair = (min(times) for times in zip(*runs, strict=True))
     say(
-        f"| a sweep of a million baths, in one / two processes | {alone:.1f} / {pair:.1f} s, "
-        f"{alone / pair:.1f} times; {worker:.0f} MB a worker | 20 s; 1.7 times; 200 MB |"
+        f"| a sweep of a million baths, in one / two processes, best of {RUNS} | "
+        f"{alone:.1f} / {pair:.1f} s, {alone / pair:.2f} times; {worker:.0f} MB a worker | "
+        "20 s; 1.7 times; 200 MB |"
     )
     assert alone <= MOST_SECONDS
     assert alone / pair >= LEAST_GAIN
