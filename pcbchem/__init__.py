@@ -11,6 +11,7 @@ from .reaction.bath.parameters import RateParameters
 from .reaction.bath.rate import EFFECTS
 from .reaction.bath.run import EtchRun
 from .reaction.bath.setup import Board, Foil, Tray
+from .reaction.sweep import sweep
 
 __all__ = [
     "EFFECTS",
@@ -29,4 +30,5 @@ __all__ = [
     "mix",
     "plan",
     "stand",
+    "sweep",
 ]

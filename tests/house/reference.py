@@ -39,12 +39,6 @@ README_LINES = (*((1, number) for number in (1, 2, 3, 4, 5, 7)), (2, 2), (2, 3),
 
 All of the first layer, and from the others what stops a bath, what bursts, and an eye.
 """
-README_SPEED = (
-    "100 000 baths in one call",
-    "a plan with its doubts",
-    "in the browser: an arrow key on the slider",
-)
-"""How the rows of the table of speed begin that the README shows."""
 WIDTH = 96
 """Width of the drawing of the house [letters]."""
 NAME_WIDTH = 12
@@ -236,14 +230,6 @@ def misdescribed_benches():
     return markdown_table(heads, rows)
 
 
-def speed_rows():
-    """Write the rows of the table of speed that matter most."""
-    lines = text_of(REFERENCE / "speed.md").splitlines()
-    heads = next(line for line in lines if line.startswith("| what |"))
-    rows = [line for line in lines if line.startswith(tuple(f"| {row}" for row in README_SPEED))]
-    return "\n".join([heads, "|---" * heads.count(" | ") + "|---|", *rows])
-
-
 def question(folder):
     """Return the first sentence of a face: the question of its room or topic."""
     words = ast.get_docstring(ast.parse(text_of(folder / f"{FACE}.py")))
@@ -289,7 +275,6 @@ def drawing():
 BLOCKS = {
     "first cautions": first_cautions,
     "how far to trust it": trust_in_words,
-    "three rows of speed": speed_rows,
     "cautions before": partial(layer, 1),
     "cautions at the tray": partial(layer, 2),
     "cautions afterwards": partial(layer, 3),

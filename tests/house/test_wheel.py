@@ -126,7 +126,7 @@ def test_law_the_wheel_asks_for_numpy_and_filelock_alone(wheel):
 
 def test_law_the_python_of_the_readme_needs_no_more(run_alone):
     """A plan and the leanest mixture in words; a table says what else it needs."""
-    (block,) = python_of(text_of(ROOT / "README.md"))
+    block = python_of(text_of(ROOT / "README.md"))[0]
     said = run_alone(block + TRY.format(line="bath.to_frame()"))
     assert said.startswith("Mix it.") and "What to pour, in this order" in said
     assert said.endswith('pandas is missing. In the folder of pcbchem: pip install ".[lab]"\n')
