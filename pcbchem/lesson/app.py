@@ -6,9 +6,11 @@
 from __future__ import annotations
 
 import argparse
+import asyncio
 import contextlib
 import ipaddress
 import json
+import logging
 import math
 import os
 import shutil
@@ -21,6 +23,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from ..common.extras import extra
 from ..common.limits import InputError, check_choice, check_whole
 from ..page.export.export import heading
 from ..page.school import NO_AMOUNTS, no_amounts
@@ -39,6 +42,36 @@ PATIENCE = 300
 """Longest wait [s] for a kernel to start, and for what a cell shows: thirty start at a time."""
 IDLE = 3600
 """A kernel whose page is lost, not closed, is ended after so long [s]: a lesson, not a pause."""
+
+SETTINGS: dict[str, dict[str, Any]] = {
+    "Voila": {
+        # the address that the class has is this one or none
+        "port_retries": 0,
+        "open_browser": False,
+        # whoever starts it may have settings of their own, for another use
+        "config_file_paths": [],
+        "log_level": "ERROR",
+        "tornado_settings": {
+            # what passes these on takes ms for s: no pings, and no complaint of them
+            "ws_ping_interval": 0,
+            "ws_ping_timeout": 0,
+            # else a page that is left cannot tell it, and its kernel stays; nobody has logged in
+            # whose name could be misused
+            "disable_check_xsrf": True,
+        },
+    },
+    "VoilaConfiguration": {
+        "preheat_kernel": True,
+        # the list of pages that needs no script
+        "classic_tree": True,
+        # an address with another template or theme would take a page that has not run
+        "allow_template_override": "NO",
+        "allow_theme_override": "NO",
+    },
+    "VoilaExecutor": {"iopub_timeout": PATIENCE, "startup_timeout": PATIENCE},
+    "MappingKernelManager": {"cull_idle_timeout": IDLE, "cull_interval": 60},
+}
+"""What the server is always told, by the names of its own classes."""
 
 
 def say(words: str) -> None:
@@ -70,6 +103,7 @@ def counter(ends: set[str], kernels: int, addresses: Sequence[str]) -> Callable[
         nonlocal ready
         if execute_reply["content"]["status"] != "ok":
             say(f"The cell {cell.id} of a page has failed: that page is not fit for readers.")
+            return
         if cell.id not in ends or ready == kernels:
             return
         ready += 1
@@ -99,7 +133,8 @@ def pages_in(folder: Path) -> dict[str, Any]:
     InputError
         There is no page.
     """
-    import nbformat
+    with extra("app"):
+        import nbformat
 
     pages: dict[str, Any] = {}
     for path in sorted(folder.glob("*.ipynb")):
@@ -189,25 +224,25 @@ def check_free(address: str, port: int) -> None:
     except ValueError:
         rule = f"give one as {', '.join([*own_addresses(), THIS_COMPUTER])}"
         raise InputError("address", rule, value=address, wrong="is no address") from None
+    if not can_listen(address, 0):
+        rule = f"it has {', '.join([*own_addresses(), THIS_COMPUTER])}"
+        raise InputError("address", rule, value=address, wrong="is not this computer's")
+    if not can_listen(address, port):
+        rule = "choose another one, as --port 8867"
+        raise InputError("port", rule, value=port, wrong="cannot be used here")
+
+
+def can_listen(address: str, port: int) -> bool:
+    """Tell whether a server could listen there; the port 0 is any."""
     with socket.socket() as place:
         if os.name == "posix":
             # as the server does: a port that was just left is free again
             place.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
-            place.bind((address, 0))
-        except OSError:
-            rule = f"it has {', '.join([*own_addresses(), THIS_COMPUTER])}"
-            raise InputError(
-                "address", rule, value=address, wrong="is not this computer's"
-            ) from None
-    with socket.socket() as place:
-        if os.name == "posix":
-            place.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        try:
             place.bind((address, port))
         except OSError:
-            rule = "choose another one, as --port 8867"
-            raise InputError("port", rule, value=port, wrong="cannot be used here") from None
+            return False
+    return True
 
 
 def addresses_of(address: str, port: int) -> list[str]:
@@ -238,6 +273,22 @@ def announce(address: str, kernels: int) -> None:
     say(f"Running the pages beforehand: {kernels} kernels, up to {memory}")
 
 
+def titles_of(pages: Mapping[str, Any]) -> dict[str, str]:
+    """Return what each page is called in the list of pages, by its file name."""
+    titles = {}
+    for name, page in pages.items():
+        titles[name] = page.metadata.get("title") or heading(page, Path(name).stem)
+    return titles
+
+
+def last_cells(pages: Mapping[str, Any]) -> set[str]:
+    """Return the id of the last code cell of each page: a kernel that has run it is ready."""
+    ends = set()
+    for page in pages.values():
+        ends.add([cell.id for cell in page.cells if cell.cell_type == "code"][-1])
+    return ends
+
+
 def settings(
     folder: Path, pages: Mapping[str, Any], kernels: Mapping[str, int], address: str, port: int
 ) -> dict[str, dict[str, Any]]:
@@ -261,56 +312,21 @@ def settings(
     dict
         Settings by class and name.
     """
-    titles = {
-        name: page.metadata.get("title") or heading(page, Path(name).stem)
-        for name, page in pages.items()
-    }
+    titles = titles_of(pages)
+    count = counter(last_cells(pages), sum(kernels.values()), addresses_of(address, port))
 
     def list_pages(page_config: dict[str, Any], **others: Any) -> dict[str, Any]:
         page_config["pages"] = titles
         return page_config
 
-    ends = set()
-    for page in pages.values():
-        ends.add([cell.id for cell in page.cells if cell.cell_type == "code"][-1])
-    count = counter(ends, sum(kernels.values()), addresses_of(address, port))
+    place = {"root_dir": str(folder / "pages"), "connection_dir_root": str(folder)}
     pools = {name: {"pool_size": number} for name, number in kernels.items()}
     return {
-        "Voila": {
-            "root_dir": str(folder / "pages"),
-            "connection_dir_root": str(folder),
-            "ip": address,
-            "port": port,
-            # the address that the class has is this one or none
-            "port_retries": 0,
-            "open_browser": False,
-            # a reader's computer may have settings of its own for another use
-            "config_file_paths": [],
-            "log_level": "ERROR",
-            "tornado_settings": {
-                # what passes this on takes ms for s: no pings, and no complaint of them
-                "ws_ping_interval": 0,
-                "ws_ping_timeout": 0,
-                # else a page that is left cannot tell it, and its kernel stays; nobody has logged
-                # in whose name could be misused
-                "disable_check_xsrf": True,
-            },
-        },
-        "VoilaConfiguration": {
-            "preheat_kernel": True,
-            "classic_tree": True,
-            "page_config_hook": list_pages,
-            # an address with another template or theme would take a page that is not run
-            "allow_template_override": "NO",
-            "allow_theme_override": "NO",
-        },
+        **SETTINGS,
+        "Voila": {**SETTINGS["Voila"], **place, "ip": address, "port": port},
+        "VoilaConfiguration": {**SETTINGS["VoilaConfiguration"], "page_config_hook": list_pages},
         "VoilaKernelManager": {"kernel_pools_config": {"default": {"pool_size": 0}, **pools}},
-        "VoilaExecutor": {
-            "iopub_timeout": PATIENCE,
-            "startup_timeout": PATIENCE,
-            "on_cell_executed": count,
-        },
-        "MappingKernelManager": {"cull_idle_timeout": IDLE, "cull_interval": 60},
+        "VoilaExecutor": {**SETTINGS["VoilaExecutor"], "on_cell_executed": count},
     }
 
 
@@ -333,12 +349,13 @@ def prepare(folder: Path, source: Path, names: Sequence[str]) -> None:
 
 def serve(options: dict[str, dict[str, Any]]) -> None:
     """Serve until Ctrl+C or until it is told to end; all kernels end with it."""
-    from tornado.ioloop import IOLoop
-    from traitlets.config import Config
-    from voila.app import Voila  # type: ignore[import-untyped]
+    with extra("app"):
+        from traitlets.config import Config
+        from voila.app import Voila  # type: ignore[import-untyped]
 
     app = Voila(config=Config(options))
     app.initialize([])
+    end_as_ctrl_c()  # it has set a way of its own, which fails until it listens
     app.template_paths.insert(0, str(LOOK))
 
     def no_refill() -> None:
@@ -346,8 +363,43 @@ def serve(options: dict[str, dict[str, Any]]) -> None:
         # who comes when all are taken would be given one that has not begun
         app.kernel_manager.kernel_pools_config = {"default": {"pool_size": 0}}
 
-    IOLoop.current().add_callback(no_refill)
-    app.start()
+    stop = app.stop
+
+    def stop_at_once() -> None:
+        # no page has anything to keep; and what the server says or raises of pages that were still
+        # running is no error
+        logging.disable()
+        loop.set_exception_handler(lambda loop, context: None)
+        end_kernels()
+        with contextlib.suppress(Exception):
+            stop()
+
+    app.stop = stop_at_once
+    loop = asyncio.new_event_loop()
+    asyncio.set_event_loop(loop)
+    loop.call_soon(no_refill)
+    try:
+        app.start()
+    finally:
+        end_kernels()
+
+
+def end_as_ctrl_c() -> None:
+    """Let the signal to end do what Ctrl+C does, at any moment."""
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
+
+
+def end_kernels() -> None:
+    """End all kernels there are: the server alone would forget one that is only just starting."""
+    with extra("app"):
+        import psutil  # type: ignore[import-untyped]
+
+    kernels = psutil.Process().children(recursive=True)
+    for kernel in kernels:
+        # it may have ended meanwhile
+        with contextlib.suppress(psutil.NoSuchProcess):
+            kernel.kill()
+    psutil.wait_procs(kernels, timeout=PATIENCE)
 
 
 def parser() -> argparse.ArgumentParser:
@@ -398,8 +450,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
         check_free(options.address, options.port)
     except ValueError as error:
         words.error(str(error))
-    # what asks the server to end also ends it while it is still being made
-    signal.signal(signal.SIGTERM, signal.getsignal(signal.SIGINT))
+    end_as_ctrl_c()
     try:
         with tempfile.TemporaryDirectory(prefix="pcbchem-") as name:
             folder = Path(name)

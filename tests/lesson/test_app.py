@@ -95,11 +95,12 @@ def test_law_the_switch_of_a_class_reaches_every_kernel(running):
 def test_law_nobody_reaches_what_else_lies_there(running, path):
     with pytest.raises(urllib.error.HTTPError) as refused:
         answer(running.address + path)
-    assert refused.value.code in (403, 404, 500)
+    refused.value.close()
+    assert refused.value.code in (403, 404)
 
 
 def test_law_ctrl_c_ends_it_with_all_of_its_kernels(running):
-    assert len(running.kernels()) == 3
+    assert running.kernels()
     last, left = running.stop(signal.SIGINT)
     assert last == "Stopped." and left == []
     assert running.process.returncode == 0
@@ -112,6 +113,7 @@ def test_law_it_can_be_stopped_while_pages_are_still_running(tmp_path):
             time.sleep(0.05)
         last, left = process.stop(signal.SIGTERM)
     assert last == "Stopped." and left == []
+    assert not any("Error" in line for line in process.lines)
 
 
 def test_law_a_page_that_fails_is_said(tmp_path):
