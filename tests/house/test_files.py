@@ -21,7 +21,7 @@ AT_THE_TOP = {
     "pcbchem",
     "tests",
 }
-MADE_BY_TOOLS = re.compile(r"build|dist|.*\.egg-info|__pycache__")
+MADE_BY_TOOLS = re.compile(r"build|dist|class|.*\.egg-info|__pycache__")
 LONGEST_CELL = 15
 
 
