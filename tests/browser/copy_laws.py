@@ -103,6 +103,10 @@ class LiveCopyLaws(CopyLaws):
                 ours.reason = reason
             expect(quiz.get_by_role("status").first).to_have_text(ours.kept_words)
             expect(quiz.locator(".pcbchem-under")).to_have_text(ours.under.replace("\n", ""))
+            # a panel that waits for another question too says nothing to this one
+            for title, panel in package.items():
+                reply = panel_of(file, title).locator(".pcbchem-reply")
+                expect(reply).to_have_text(panel.reply)
         for title, ours in package.items():
             panel = panel_of(file, title)
             shows(panel, ours.picture_and_words(False)[1])
@@ -194,11 +198,17 @@ class LiveCopyLaws(CopyLaws):
                 first.text.split("\n")[0]
             )
 
+    def test_law_a_link_leads_back_up(self, file, quizzes):
+        file.locator(".pcbchem-end").get_by_role("link").click()
+        expect(quizzes[0][0]).to_be_in_viewport()
+        assert len(file.context.pages) <= 3, "it opens no page of its own"
+
     def test_law_new_pupils_find_nothing(self, file, package, quizzes):
         end = file.locator(".pcbchem-end").get_by_role("button")
         end.click()
         expect(end).to_have_text("Press again: all answers are forgotten")
         end.click()
+        expect(quizzes[0][0]).to_be_in_viewport()
         for _, ours in quizzes:
             ours.forget()
         for title, ours in package.items():

@@ -58,13 +58,8 @@ def failing() -> tuple[int, int]:
     return int(either.sum()), either.size
 
 
-def offcut_words(school: bool = False) -> str:
+def offcut_words() -> str:
     """Say what three ideas expect of two pairs of offcuts, and what each outcome would mean.
-
-    Parameters
-    ----------
-    school : bool
-        For a class: no way to amounts.
 
     Returns
     -------
@@ -99,8 +94,5 @@ def offcut_words(school: bool = False) -> str:
         f"Of its own {every} baths {fail} would not pass.",
         "- **Anything else**, or a ratio at the edge of a band: undecided. Do it again.",
     )
-    plan = "Plan each of the four little baths in the planner first: it may say no."
-    if school:
-        plan = "In a class this is the teacher's experiment, planned and mixed before."
     heading = "How many times as long the weaker bath should take:"
-    return "\n".join([f"{plan} {heading}", "", *lines, "", *outcomes])
+    return "\n".join([heading, "", *lines, "", *outcomes])

@@ -37,12 +37,15 @@ from .picture import build, show
 from .words import words
 
 NAME, SHOP = "This bath", "The workshop's bath"
-STARTS = f"{SHOP}, as this page starts: not your inputs."
+STARTS = (
+    f"{SHOP}, as this page starts: equal parts of acid {fields.STARTS['acid']:g} % and peroxide "
+    f"{fields.STARTS['peroxide']:g} %, {fields.STARTS['agitation']}. Not your inputs."
+)
 """Stands first as long as nobody has entered anything, as on an exported or reopened page."""
 WRONG = "No plan yet: one of the inputs cannot be."
 SCHOOL = (
-    "For a class: verdicts, bands and cautions, and no amounts. Bath for copper: that of the "
-    "workshop is 1."
+    "For a class: verdicts, bands and cautions, and no amounts. How much bath there is for the "
+    "copper counts in times the workshop's."
 )
 """Stands first on a page that is set for a class."""
 NO_BATH = "that is too little to be a bath, or too shallow in its tray"

@@ -16,7 +16,7 @@ from typing import Any
 from ...common.extras import extra
 from ...common.limits import InputError, check_whole
 from .export import exported, heading
-from .kept import MOST_SETTINGS
+from .kept import MOST_SETTINGS, STILL_HERE
 
 PAGES = Path("notebooks")
 """Where the pages lie in a clone."""
@@ -55,6 +55,7 @@ li {{ margin: .5rem 0 }}
 """
 MOST_CONCEIVABLE = 100_000
 """More settings than this [-] make a file that no browser opens (our limit)."""
+AN_EXAMPLE = " (one example: its fields stand still here)"
 LEAVE = "move it away, or name another folder: nothing of yours is written over"
 ABOUT = {
     True: "Panels and questions work in the browser alone, without a network. What is chosen "
@@ -159,7 +160,8 @@ def list_of(files: Mapping[Path, Path], live: bool, licences: Mapping[str, str])
     lines = []
     for file, source in files.items():
         title = html.escape(title_of(source))
-        lines.append(f'<li><a href="{html.escape(file.name)}">{title}</a></li>')
+        note = AN_EXAMPLE if live and STILL_HERE in file.read_text(encoding="utf-8") else ""
+        lines.append(f'<li><a href="{html.escape(file.name)}">{title}</a>{note}</li>')
     names = ", ".join(f'<a href="{name}">{name}</a>' for name in licences)
     licence = f"<p>Licences: {names}.</p>" if names else ""
     return LIST.format(pages="\n".join(lines), about=ABOUT[live], licence=licence)

@@ -125,7 +125,7 @@ class KeptPanel extends KeptModel {
     const [wide, narrow, ...places] = isWaiting ? kept.waiting : kept.states[place][guess];
     const words = places.map((text) => kept.texts[text]);
     const [readout, alt, head, notes, wrong, said] = words;
-    const replies = prediction && kept.replies;
+    const replies = prediction && kept.replies && !isWaiting; // with the picture, not before
     this.change({
       values,
       png: picture(kept.pictures[this.traits.narrow ? narrow : wide]),

@@ -46,9 +46,12 @@ SCALE = 1.5
 COLOURS = 16
 """So many colours has a picture [-]: words and lines look the same, in a quarter of the room."""
 STILL = (
-    "This copy works without Python: nothing can be entered here. What stands below was worked out "
-    "beforehand, for a class: without amounts to pour."
+    "This copy works without Python: nothing can be entered here. Below stands one example, worked "
+    "out beforehand for a class, without amounts to pour."
 )
+
+STILL_HERE = 'class="pcbchem-copy-note"'
+"""Marks these words in a page."""
 
 
 def kept_forms(widget: PageWidget, most: int = MOST_SETTINGS) -> dict[str, str]:
@@ -70,7 +73,7 @@ def kept_forms(widget: PageWidget, most: int = MOST_SETTINGS) -> dict[str, str]:
     if isinstance(widget, Panel):
         steps = step_lists(widget.controls, most)
         if steps is None:
-            note = f'<p class="pcbchem-copy-note">{html.escape(STILL)}</p>'
+            note = f"<p {STILL_HERE}>{html.escape(STILL)}</p>"
             return {"text/html": note + widget.still_forms()["text/html"]}
         answers = kept_panel(widget, steps)
     else:

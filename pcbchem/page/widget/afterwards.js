@@ -117,9 +117,10 @@ class PageEndView {
     // to the title, where JupyterLab builds what is in view alone
     const outer = page.querySelector(".jp-WindowedPanel-outer");
     if (outer) outer.scrollTop = 0;
+    else window.scrollTo(0, 0);
     const first = page.querySelector(".pcbchem-widget");
     if (!first || first.closest(".pcbchem-end")) return;
-    const foot = outer ? outer.getBoundingClientRect().bottom : 0;
+    const foot = outer ? outer.getBoundingClientRect().bottom : window.innerHeight;
     if (first.getBoundingClientRect().bottom > foot) first.scrollIntoView({ block: "start" });
     if (!focus) return;
     first.setAttribute("tabindex", "-1");

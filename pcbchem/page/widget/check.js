@@ -32,7 +32,7 @@ class CheckView {
     model.on("change:seed", () => {
       this.build();
       if (!this.isWaiting()) {
-        this.news.textContent = `${this.sheetWords()}: new numbers are in the questions above.`;
+        this.news.textContent = `${this.sheetWords()}: its numbers are in the questions above.`;
       }
     });
     // a fresh start may bring the same questions: their fields are emptied all the same
@@ -65,7 +65,7 @@ class CheckView {
       event.preventDefault();
       this.askForTable();
     });
-    const label = make("label", { for: id }, "Your table (at home: any number)");
+    const label = make("label", { for: id }, `Your table, 1 to ${this.model.get("tables")} (at home: any)`);
     const parts = [label, this.tableBox, this.sheetLine, this.tableNote];
     return make("div", { class: "pcbchem-table" }, ...parts);
   }

@@ -197,7 +197,8 @@ class Panel(PageWidget):
         if self.values_for_link and not self.is_waiting():
             handed = dict(self.values_for_link(**everything))
         predicted = reply = ""
-        if self.prediction is not None and self.replies:
+        # the reply tells the answer: it waits with the picture
+        if self.prediction is not None and self.replies and not self.is_waiting():
             predicted, reply = self.prediction.words, self.prediction.reply
         if words.guess:
             reply = ""

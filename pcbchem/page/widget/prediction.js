@@ -94,6 +94,10 @@ class PredictionView {
     frame.append(this.answers.fieldset, this.reasons.fieldset, foot, this.under);
     el.append(frame);
     this.foot = foot;
+    // at once, though an arrow key's choice does not count yet: Tab goes there next
+    this.answers.fieldset.addEventListener("change", () => {
+      this.reasons.fieldset.hidden = this.model.get("becauses").length === 0;
+    });
     frame.addEventListener("focusout", (event) => this.leave(event));
     model.on("change:choice change:reason change:kept_words change:under", () =>
       this.show(),

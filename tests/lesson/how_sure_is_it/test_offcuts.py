@@ -50,7 +50,3 @@ def test_law_the_page_counts_its_own_baths_that_would_not_pass():
     passing = sum(dry > 4 > moved for dry, moved in zip(still, shaken, strict=True))
     assert 0 < passing < len(still)
     assert f"Of its own {len(still)} baths {len(still) - passing} would not" in offcut_words()
-
-
-def test_law_a_class_gets_no_way_to_amounts():
-    assert "planner" in offcut_words() and "planner" not in offcut_words(school=True)

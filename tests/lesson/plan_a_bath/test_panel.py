@@ -135,7 +135,7 @@ def test_untouched_it_names_the_workshops_bath_first(shown):
     data = shown.still_forms()
     still = html.unescape(without_pictures(data["text/html"]))
     plain = html.unescape(data["text/plain"])
-    first = "The workshop's bath, as this page starts: not your inputs."
+    first = "The workshop's bath, as this page starts: equal parts of acid 10 % and peroxide 12 %"
     assert still.index(first) < min(still.index("Mix it."), POUR.search(still).start())
     assert "alt=\"The workshop's bath: clear in" in still and "This bath" not in still + plain
     assert plain.index("The workshop's bath") < plain.index("Mix it.")
