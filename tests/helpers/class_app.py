@@ -64,9 +64,10 @@ class ClassApp:
         kernels = self.kernels()
         self.process.send_signal(signal_number)
         self.process.wait(END)
+        # at once: kernels that are left alone notice it too, after a second or more
+        _, left = psutil.wait_procs(kernels, timeout=0.1)
         while (line := self.coming.get(timeout=END)) is not None:
             self.lines.append(line)
-        _, left = psutil.wait_procs(kernels, timeout=END)
         return self.lines[-1], left
 
 
