@@ -10,7 +10,7 @@ import pytest
 from .hands import show_files, start_run, wait_for_run
 from .opening import HEIGHTS, ROOT, browsing, chromium, opening, serving
 
-SETTINGS_COPIED = 12
+SETTINGS_COPIED = 8
 """Settings of each panel in the live copies that are tested: a whole one takes minutes."""
 MISSING = "browser tests need Chromium: install it or set CHROMIUM"
 

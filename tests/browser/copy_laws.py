@@ -34,6 +34,10 @@ READ_COPY = """() => {
     copy.querySelectorAll('fieldset, script, style').forEach(e => e.remove());
     return copy.textContent + [...document.images].map(e => e.alt).join(' ');
 }"""
+MOVE = """(slider, value) => {
+    slider.value = value;
+    slider.dispatchEvent(new Event('input', { bubbles: true }));
+}"""
 REQUESTED = re.compile(r"^(?!data:|blob:).*")
 
 
@@ -53,16 +57,20 @@ class CopyLaws:
         assert len(longest) <= LONGEST_LINE, longest
 
     @pytest.mark.parametrize("scheme, ground", [NIGHT, DAY])
-    @pytest.mark.parametrize("width", [1366, 390, 320])
+    @pytest.mark.parametrize("width", [390, 1366])
     def test_law_anybody_can_use_it(self, file, width, scheme, ground):
-        """By day and by night, on a laptop and on a small telephone; nothing is scrolled across."""
+        """By day and by night, on a laptop and on a telephone."""
         file.evaluate(UNFOLD)
         file.emulate_media(color_scheme=scheme)
         file.set_viewport_size({"width": width, "height": 768})
-        fits_across(file)
         axe_clean(file)
         assert set(file.evaluate(GROUNDS)) <= {f"rgb{ground}"}
-        file.set_viewport_size({"width": 1366, "height": 768})
+
+    @pytest.mark.parametrize("width", [320, 390, 1366])
+    def test_law_nothing_is_scrolled_across(self, file, width):
+        file.evaluate(UNFOLD)
+        file.set_viewport_size({"width": width, "height": 768})
+        fits_across(file)
 
 
 class LiveCopyLaws(CopyLaws):
@@ -155,7 +163,7 @@ class LiveCopyLaws(CopyLaws):
                 reset(panel)
                 slider = panel.get_by_role("slider", name=parts_of(control)[0][1], exact=True)
                 step = float(slider.get_attribute("step"))
-                typed, taken = control.low + 1.01 * step, control.low + step
+                typed, taken = control.low + 0.99 * step, control.low + step
                 field = write(panel, control, f"{typed:g}")
                 said = f"{typed:g} is between two steps: taken as {taken:g}."
                 expect(panel.locator(".pcbchem-note")).to_have_text(said)
@@ -230,7 +238,7 @@ def moved(panel, control, by_lot):
     slider = panel.get_by_role("slider", name=parts_of(control)[0][1], exact=True)
     low, high, step = (float(slider.get_attribute(name)) for name in ("min", "max", "step"))
     value = round(low + by_lot.randint(0, round((high - low) / step)) * step, 6)
-    write(panel, control, f"{value:g}")
+    slider.evaluate(MOVE, value)
     return value
 
 

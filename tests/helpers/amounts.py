@@ -9,7 +9,9 @@ AMOUNT = re.compile(
     re.IGNORECASE,
 )
 """An amount of anything, in letters or in words: a strength, such as 5 g/L, is none."""
-OF_ALL = re.compile(r"in one drop of bath to 100 of water|looks like a drink|more than 1 L of bath")
+OF_ALL = re.compile(
+    r"in one drop of bath to 100 of water|looks like a drink|more than 1 L of bath|above [13] L\b"
+)
 """What cautions and rules of every plan say, a limit among them: nothing that is poured."""
 
 

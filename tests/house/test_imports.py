@@ -1,6 +1,7 @@
 """House rules of the imports: which room may use which, no circles, a light `import pcbchem`."""
 
 import ast
+import functools
 import graphlib
 import json
 import re
@@ -197,6 +198,12 @@ WITH_THE_PACKAGE = {"pcbchem", "numpy", "filelock", *sys.stdlib_module_names}
 PROJECT = tomllib.loads(text_of(ROOT / "pyproject.toml"))["project"]
 
 
+@functools.cache
+def installed():
+    """Name the distributions that bring each library."""
+    return packages_distributions()
+
+
 def brought_by(extra):
     """Name what an extra installs, one that it takes over included."""
     names = set()
@@ -214,7 +221,7 @@ def unnamed(source, room=""):
 
     The face of the page names the extra for what its modules import when they are loaded.
     """
-    wrong, distributions = [], packages_distributions()
+    wrong, distributions = [], installed()
 
     def look(node, extra):
         if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
