@@ -35,7 +35,8 @@ SETTINGS = {"apputils-extension/notification": {"fetchNews": "false", "checkForU
 # predictions, questions, and the controls of panels
 HEIGHTS = """() => [...document.querySelectorAll('.pcbchem-quiz, .pcbchem-rows')]
     .map(e => Math.round(e.getBoundingClientRect().height))"""
-START = 60.0  # longest wait for the server [s]
+# a hub ends its pupils' servers first
+START, STOPPING = 60.0, 60.0  # longest wait for the server to answer, and to end [s]
 
 
 def chromium():
@@ -101,6 +102,13 @@ def serving(home):
     ]
     if as_root():
         command.append("--allow-root")
+    with running(command, environment, home, lambda: asked(lab, "/api")):
+        yield lab
+
+
+@contextlib.contextmanager
+def running(command, environment, home, ask):
+    """Start a server, wait until it answers when it is asked, and end it."""
     log = home / "log.txt"
     with (
         log.open("w", encoding="utf-8") as written,
@@ -109,27 +117,25 @@ def serving(home):
         ) as process,
     ):
         try:
-            wait_for(lab, process, log)
-            yield lab
+            wait_for(ask, process, log, time.monotonic() + START)
+            yield
         finally:
             process.terminate()
             try:
-                process.wait(20)
+                process.wait(STOPPING)
             except subprocess.TimeoutExpired:
                 process.kill()
 
 
-def wait_for(server, process, log):
-    """Wait until the server answers."""
-    end = time.monotonic() + START
+def wait_for(ask, process, log, end):
+    """Wait until a server answers; at the end of the time, or of its process, show its log."""
     while True:
         try:
-            return asked(server, "/api")
+            return ask()
         except OSError:
             if process.poll() is not None or time.monotonic() > end:
-                raise RuntimeError(
-                    "JupyterLab did not start:\n" + log.read_text(encoding="utf-8")[-3000:]
-                ) from None
+                written = log.read_text(encoding="utf-8")[-3000:]
+                raise RuntimeError(f"The server did not start:\n{written}") from None
             time.sleep(0.1)
 
 

@@ -5,9 +5,7 @@ import importlib.util
 import os
 import re
 import shutil
-import signal
 import socket
-import subprocess
 import sys
 import time
 import urllib.request
@@ -18,7 +16,7 @@ from playwright.sync_api import sync_playwright
 
 from .eyes import NOTE_FAILURES, loaded
 from .hands import LONG, SHORT, panel_of, start_run
-from .opening import QUIET, ROOT, SCREEN, START, as_root, chromium
+from .opening import QUIET, ROOT, SCREEN, as_root, chromium, running
 
 CONFIG = ROOT / ".school" / "jupyterhub_config.py"
 WORD = "copper and water"
@@ -26,7 +24,6 @@ NAMES = ("ana", "ben", "chloé", "dina", "emil")
 FIRST_PANEL = "Water and time"
 PACKAGES = ("jupyterhub", "jupyterhub_idle_culler")
 PROXY = "configurable-http-proxy"
-STOPPING = 60.0  # longest wait for a hub that ends its pupils' servers [s]
 # what a cell of a page comes to: its kind of error, or ""
 RUN_CODE = """async code => {
     const kernel = jupyterapp.shell.currentWidget.sessionContext.session.kernel;
@@ -79,36 +76,14 @@ def teaching(home):
         "CLASS_FOLDER": str(home / "class"),
         "PYTHONPATH": os.pathsep.join(filter(None, [str(ROOT), os.environ.get("PYTHONPATH")])),
     }
-    log = home / "log.txt"
-    with (
-        log.open("w", encoding="utf-8") as written,
-        subprocess.Popen(
-            command, env=environment, cwd=home, stdout=written, stderr=written
-        ) as process,
-    ):
-        try:
-            wait_for(hub, process, log)
-            yield hub
-        finally:
-            process.send_signal(signal.SIGTERM)
-            try:
-                process.wait(STOPPING)
-            except subprocess.TimeoutExpired:
-                process.kill()
+    with running(command, environment, home, lambda: log_in_page(hub)):
+        yield hub
 
 
-def wait_for(hub, process, log):
-    """Wait until the hub shows its log-in."""
-    end = time.monotonic() + START
-    while True:
-        try:
-            with urllib.request.urlopen(f"{hub.address}/hub/login", timeout=10):
-                return
-        except OSError:
-            if process.poll() is not None or time.monotonic() > end:
-                written = log.read_text(encoding="utf-8")[-3000:]
-                raise RuntimeError(f"The hub did not start:\n{written}") from None
-            time.sleep(0.1)
+def log_in_page(hub):
+    """Return the page on which pupils log in."""
+    with urllib.request.urlopen(f"{hub.address}/hub/login", timeout=10) as answer:
+        return answer.read()
 
 
 @contextlib.contextmanager
