@@ -385,8 +385,11 @@ def serve(options: dict[str, dict[str, Any]]) -> None:
 
 
 def end_as_ctrl_c() -> None:
-    """Let the signal to end do what Ctrl+C does, at any moment."""
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    """Let the signal to end, or a window that is closed, do what Ctrl+C does, at any moment."""
+    for name in ("SIGTERM", "SIGHUP"):
+        # Windows has the first alone
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), signal.default_int_handler)
 
 
 def end_kernels() -> None:

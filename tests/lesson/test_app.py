@@ -106,12 +106,12 @@ def test_law_ctrl_c_ends_it_with_all_of_its_kernels(running):
     assert running.process.returncode == 0
 
 
-def test_law_it_can_be_stopped_while_pages_are_still_running(tmp_path):
+def test_law_a_closed_window_ends_it_while_pages_are_still_running(tmp_path):
     with class_app(write_page(tmp_path / "pages", SLOW), "--page=01", "--readers=2") as process:
         process.wait_for("Running the pages beforehand")
         while len(process.kernels()) < 2:
             time.sleep(0.05)
-        last, left = process.stop(signal.SIGTERM)
+        last, left = process.stop(signal.SIGHUP)
     assert last == "Stopped." and left == []
     assert not any("Error" in line for line in process.lines)
 

@@ -23,7 +23,7 @@ PAGES = Path("notebooks")
 PACKAGE = Path(__file__).parents[2]
 DRAWN_BY = ("numpy", "matplotlib", "pillow", "nbconvert")
 """Libraries on which the look of a file depends."""
-MADE_FROM = re.compile(r'<meta name="pcbchem-made-from" content="(\w+) (\w+)">\n?')
+MADE_FROM = re.compile(r'<meta name="pcbchem-made-from" content="(\w+) (\w+)">')
 """What a file of ours was made from, and what was written then: who changed it since is left it."""
 LIST = """<!DOCTYPE html>
 <html lang="en">
@@ -102,6 +102,8 @@ def write_folder(
     """
     check_whole("settings", most, 1, MOST_CONCEIVABLE)
     folder = Path(to)
+    if folder.exists() and not folder.is_dir():
+        raise InputError("to", "name a folder", about=f": {to}", value=str(to), wrong="is a file")
     files = files_in(folder, pages)
     sources = list(files.values())
     licences = licences_beside(sources[0].parent)
@@ -205,8 +207,9 @@ def digest_of(source: Path, live: bool, most: int) -> str:
 def with_origin(page: str, origin: str) -> str:
     """Return a page that says in its head what it was made from."""
     written = hashlib.sha256(page.encode()).hexdigest()
-    mark = f'<meta name="pcbchem-made-from" content="{origin} {written}">\n'
-    return page.replace("<head>\n", f"<head>\n{mark}", 1)
+    mark = f'<meta name="pcbchem-made-from" content="{origin} {written}">'
+    before, head, after = page.partition("<head>")
+    return f"{before}{head}{mark}{after}"
 
 
 def made_from(file: Path) -> str | None:
@@ -263,6 +266,8 @@ def main() -> None:
         list_file = write_folder(pages, given.to, given.live, given.settings, told)
     except InputError as error:
         sys.exit(str(error))
+    except KeyboardInterrupt:
+        sys.exit("\nStopped: the same line goes on where it was.")
     print(f"Open {list_file.resolve()}")
 
 

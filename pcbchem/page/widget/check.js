@@ -65,7 +65,7 @@ class CheckView {
       event.preventDefault();
       this.askForTable();
     });
-    const label = make("label", { for: id }, `Your table, 1 to ${this.model.get("tables")} (at home: any)`);
+    const label = make("label", { for: id }, `Your table, 1 to ${this.model.get("tables")} (at home: any of them)`);
     const parts = [label, this.tableBox, this.sheetLine, this.tableNote];
     return make("div", { class: "pcbchem-table" }, ...parts);
   }

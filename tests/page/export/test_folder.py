@@ -10,7 +10,8 @@ from pcbchem.common.limits import InputError
 from pcbchem.page.export import folder
 from pcbchem.page.export.folder import write_folder
 
-OPENING = "<head>\n"
+OPENING = '<!DOCTYPE html>\n<html lang="en">\n<head><meta charset="utf-8"/>'
+"""How a page begins that nbconvert has written."""
 
 
 @pytest.fixture
@@ -21,7 +22,7 @@ def ran(monkeypatch):
     def exported(source, **settings):
         names.append(source.name)
         settings["progress"](1, 2)
-        return f"<html>\n{OPENING}</head>\n{source.read_text(encoding='utf-8')} {settings['live']}"
+        return f"{OPENING}</head>\n{source.read_text(encoding='utf-8')} {settings['live']}"
 
     monkeypatch.setattr(folder, "exported", exported)
     return names
@@ -140,6 +141,22 @@ def test_law_pages_that_cannot_be_are_refused(ran, pages, tmp_path, names, words
 def test_law_too_few_settings_are_refused(ran, pages, tmp_path):
     with pytest.raises(InputError, match="settings = 0"):
         write_folder(pages, tmp_path / "to", most=0)
+
+
+def test_law_a_page_really_run_is_known_again(pages, tmp_path):
+    command = [sys.executable, "-m", "pcbchem.page.export", str(pages[0]), "--to", str(tmp_path)]
+    for said in ("MB", "is up to date"):
+        process = subprocess.run(command, text=True, capture_output=True, timeout=120)
+        assert process.returncode == 0, process.stderr
+        first, last = process.stdout.splitlines()
+        assert first.startswith("01-a.html, 1 of 1: ") and first.endswith(said)
+        assert last == f"Open {tmp_path.resolve() / 'index.html'}"
+
+
+def test_law_a_file_is_no_folder(ran, pages, tmp_path):
+    (tmp_path / "notes").write_text("mine", encoding="utf-8")
+    with pytest.raises(InputError, match="notes is a file: name a folder"):
+        write_folder(pages, tmp_path / "notes")
 
 
 def test_law_the_command_says_in_words_what_is_wrong(pages, tmp_path):
