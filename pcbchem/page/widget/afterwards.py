@@ -13,8 +13,9 @@ from .prediction import Prediction
 from .quiz import Quiz, folded
 
 LATER = "This comes when you have predicted, above."
-RECENT = 8.0
-"""A page runs as a whole where its last two widgets are made within this time [s]."""
+RECENT = 60.0
+"""A page runs as a whole where its last two widgets are made within this time [s]: between the
+planner and the end of its page two searches take ten seconds and more."""
 # the author's own text, which may have HTML in it: <sub> and the like
 MARKDOWN = mistune.create_markdown(escape=False, plugins=["table"])
 

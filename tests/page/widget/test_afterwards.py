@@ -45,7 +45,9 @@ def test_law_a_page_brings_its_reader_up_when_it_ran_as_a_whole(monkeypatch):
     prediction = Prediction("first", "?", {"a": "one", "b": "two"})
     assert PageEnd().fresh
     monkeypatch.setattr(afterwards, "WIDGETS", {prediction})
-    prediction.birth -= 9.0
+    prediction.birth -= 30.0
+    assert PageEnd().fresh, "a search between them takes its time"
+    prediction.birth -= 31.0
     assert not PageEnd().fresh, "the reader runs one cell after the other"
     monkeypatch.setattr(afterwards, "WIDGETS", set())
     assert not PageEnd().fresh, "there is nothing to go up to"
