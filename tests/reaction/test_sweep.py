@@ -3,6 +3,7 @@
 All are laws: what a lot gives is what `etch` gives of the same baths.
 """
 
+import contextlib
 import multiprocessing
 import os
 import signal
@@ -121,7 +122,9 @@ def test_a_killed_worker_of_a_pool_is_said_and_leaves_nothing(tmp_path, many):
         worker = executor.submit(os.getpid).result()
 
         def kill(done, total):
-            os.kill(worker, signal.SIGKILL)
+            # once: some chunks more may be done before the pool sees it
+            with contextlib.suppress(ProcessLookupError):
+                os.kill(worker, signal.SIGKILL)
 
         with pytest.raises(BrokenProcessPool) as caught:
             sweep(
