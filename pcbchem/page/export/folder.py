@@ -108,14 +108,15 @@ def write_folder(
     sources = list(files.values())
     licences = licences_beside(sources[0].parent)
     list_file = folder / "index.html"
-    leave_what_is_not_ours([*files, list_file], folder, licences)
+    origins = leave_what_is_not_ours([*files, list_file], folder, licences)
+    made_by = digest_of_package()
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in licences.items():
         place(folder / name, text)
     for number, (file, source) in enumerate(files.items(), 1):
         line = f"{file.name}, {number} of {len(files)}"
-        origin = digest_of(source, live, most)
-        if made_from(file) == origin:
+        origin = digest_of(source, live, most, made_by)
+        if origins[file] == origin:
             progress(f"{line}: is up to date", True)
             continue
         page = exported(source, live=live, most=most, progress=cells_told(line, progress))
@@ -145,9 +146,13 @@ def files_in(folder: Path, pages: Sequence[str | Path]) -> dict[Path, Path]:
 
 def leave_what_is_not_ours(
     files: Sequence[Path], folder: Path, licences: Mapping[str, str]
-) -> None:
-    """Refuse a folder with a file that we would write over and did not write."""
-    ours = {file: made_from(file) is not None for file in files}
+) -> dict[Path, str | None]:
+    """Refuse a folder with a file that we would write over and did not write.
+
+    Return what each file there was made from; None: it is not there.
+    """
+    origins = {file: made_from(file) for file in files}
+    ours = {file: origin is not None for file, origin in origins.items()}
     for name, text in licences.items():
         file = folder / name
         ours[file] = file.is_file() and file.read_text(encoding="utf-8") == text
@@ -155,6 +160,7 @@ def leave_what_is_not_ours(
         if file.exists() and not is_ours:
             wrong = "is there, and not as we wrote it"
             raise InputError("to", LEAVE, about=f": {file}", value=str(file), wrong=wrong)
+    return origins
 
 
 def list_of(files: Mapping[Path, Path], live: bool, licences: Mapping[str, str]) -> str:
@@ -192,10 +198,16 @@ def title_of(source: Path) -> str:
     return heading(page, source.stem)
 
 
-def digest_of(source: Path, live: bool, most: int) -> str:
-    """Return a digest of all that a file is made from: page, package, libraries, kind of copy."""
-    digest = hashlib.sha256(f"{live} {most}".encode())
+def digest_of(source: Path, live: bool, most: int, made_by: str) -> str:
+    """Return a digest of all that a file is made from: page, kind of copy, and what made it."""
+    digest = hashlib.sha256(f"{live} {most} {made_by}".encode())
     digest.update(source.read_bytes())
+    return digest.hexdigest()
+
+
+def digest_of_package() -> str:
+    """Return a digest of the package and of the libraries that it draws with."""
+    digest = hashlib.sha256()
     for file in sorted(PACKAGE.rglob("*")):
         if file.is_file() and "__pycache__" not in file.parts:
             digest.update(file.read_bytes())

@@ -139,7 +139,8 @@ def values_of(control: Control, stride: int) -> list[Any]:
 def kept_panel(panel: Panel, steps: Mapping[str, Sequence[Any]]) -> dict[str, Any]:
     """Return all that a panel shows at each of its settings, and for each prediction."""
     texts: dict[str, int] = {}
-    pictures: dict[bytes, str] = {}
+    pictures: dict[bytes, tuple[int, str]] = {}
+    starts = {control.name: control.start for control in panel.controls}
     guesses = [WITHOUT]
     if panel.prediction is not None:
         guesses.extend(panel.prediction.options)
@@ -151,7 +152,6 @@ def kept_panel(panel: Panel, steps: Mapping[str, Sequence[Any]]) -> dict[str, An
     predictions: list[str] = []
     if panel.prediction is not None:
         # before it is predicted nothing can be moved
-        starts = {control.name: control.start for control in panel.controls}
         waiting = shown(panel, starts, None, texts, pictures)
         predictions = [each.key for each in (panel.prediction, *panel.after)]
     return {
@@ -160,14 +160,14 @@ def kept_panel(panel: Panel, steps: Mapping[str, Sequence[Any]]) -> dict[str, An
         "layout_of": panel.layout_of,
         "groups": [in_steps(control, steps[control.name]) for control in panel.controls],
         "steps": steps,
-        "values": {control.name: control.start for control in panel.controls},
+        "values": starts,
         "guesses": guesses,
         "predictions": predictions,
         "replies": panel.replies,
         "waiting": waiting,
         "states": states,
         "texts": list(texts),
-        "pictures": list(pictures.values()),
+        "pictures": [picture for _, picture in pictures.values()],
     }
 
 
@@ -176,7 +176,7 @@ def shown(
     values: Mapping[str, Any],
     guess: str | None,
     texts: dict[str, int],
-    pictures: dict[bytes, str],
+    pictures: dict[bytes, tuple[int, str]],
 ) -> list[int]:
     """Return the places of what a panel shows, wide, narrow and in words: what is new is added."""
     predicted = {} if panel.prediction is None else {"predicted": guess}
@@ -188,13 +188,13 @@ def shown(
     return places + [texts.setdefault(text, len(texts)) for text in said]
 
 
-def place_of(drawing: Drawing, pictures: dict[bytes, str]) -> int:
+def place_of(drawing: Drawing, pictures: dict[bytes, tuple[int, str]]) -> int:
     """Return the place of a picture among those by digest: most guesses change nothing of it."""
     pixels = np.ascontiguousarray(drawing.pixels(SCALE))
     digest = hashlib.sha256(pixels.data).digest()
     if digest not in pictures:
-        pictures[digest] = small(pixels)
-    return list(pictures).index(digest)
+        pictures[digest] = len(pictures), small(pixels)
+    return pictures[digest][0]
 
 
 def in_steps(control: Control, values: Sequence[Any]) -> dict[str, Any]:

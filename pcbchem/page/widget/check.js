@@ -65,7 +65,8 @@ class CheckView {
       event.preventDefault();
       this.askForTable();
     });
-    const label = make("label", { for: id }, `Your table, 1 to ${this.model.get("tables")} (at home: any of them)`);
+    const name = `Your table, 1 to ${this.model.get("tables")} (at home: any of them)`;
+    const label = make("label", { for: id }, name);
     const parts = [label, this.tableBox, this.sheetLine, this.tableNote];
     return make("div", { class: "pcbchem-table" }, ...parts);
   }
