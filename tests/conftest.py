@@ -12,7 +12,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 TOGETHER = (
     {"tests/laws/test_random_plans.py", "tests/laws/test_refused.py"},
     {"tests/lesson/plan_a_bath/test_page.py", "tests/lesson/test_pages.py"},
-    {f"tests/lesson/plan_a_bath/test_{name}.py" for name in ("jug", "picture", "words")},
+    {f"tests/lesson/bath/test_{name}.py" for name in ("jug", "plan_picture", "plan_words")},
     {
         f"tests/lesson/why_water_slows_it/test_{name}.py"
         for name in ("panel", "picture", "words", "questions")

@@ -26,8 +26,8 @@ from pcbchem.bench.plan.pours import poured, side_by_side
 from pcbchem.bench.plan.words import changed, does
 from pcbchem.common.band import Band
 from pcbchem.common.limits import collecting_warnings
+from pcbchem.lesson.bath import plan_words as page_words
 from pcbchem.lesson.plan_a_bath import panel as planner
-from pcbchem.lesson.plan_a_bath import words as page_words
 
 REFUSED_COUNT = 27
 LONGEST_PLAN, LONGEST_REFUSED = 1600, 1250

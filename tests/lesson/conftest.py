@@ -16,7 +16,7 @@ from unittest.mock import patch
 import pytest
 from helpers.workshop import DOUBTFUL, INPUTS, REFUSED
 
-from pcbchem.lesson.plan_a_bath import planned
+from pcbchem.lesson.bath import planned
 from pcbchem.page.claims import run_claims
 from pcbchem.page.school import NO_AMOUNTS
 from pcbchem.page.widget import quiz

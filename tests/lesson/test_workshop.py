@@ -9,7 +9,7 @@ from helpers.workshop import INPUTS
 from pcbchem.bench import hazards
 from pcbchem.bench.plan.outlook import outlook
 from pcbchem.common.limits import InputError, collecting_warnings
-from pcbchem.lesson.plan_a_bath import planned
+from pcbchem.lesson.bath import planned
 from pcbchem.lesson.workshop import PAIRS, ROOMY, USUAL, bath, tide_clock
 
 

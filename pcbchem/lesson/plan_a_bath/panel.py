@@ -28,13 +28,13 @@ from ...page.picture import Drawing
 from ...page.table import Table
 from ...page.widget.controls import Field, Group, PanelWords, all_controls
 from ...page.widget.panel import Panel
+from ..bath import fields
+from ..bath.back_to_fields import values_of
+from ..bath.choices import NOTATIONS as NOTATIONS
+from ..bath.plan_picture import build, show
+from ..bath.plan_words import words
 from ..pages import PLANNER_PAGE
 from ..workshop import USUAL
-from . import fields
-from .back_to_fields import values_of
-from .choices import NOTATIONS as NOTATIONS
-from .picture import build, show
-from .words import words
 
 NAME, SHOP = "This bath", "The workshop's bath"
 STARTS = (

@@ -14,8 +14,8 @@ from pcbchem.bench.plan.planning import Plan
 from pcbchem.bench.plan.steps import pours
 from pcbchem.common import tables
 from pcbchem.lesson import trust
-from pcbchem.lesson.plan_a_bath import fields, planned
-from pcbchem.lesson.plan_a_bath.words import words
+from pcbchem.lesson.bath import fields, planned
+from pcbchem.lesson.bath.plan_words import words
 from pcbchem.page.widget import panel
 from pcbchem.reaction.bath.plausible import FACTS
 from pcbchem.reaction.bath.reported import reports

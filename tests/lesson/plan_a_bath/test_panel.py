@@ -13,10 +13,10 @@ from pcbchem.bench import plan as plans
 from pcbchem.bench.hazards.caution import LAYERS, cautions, method_cautions
 from pcbchem.bench.plan import files
 from pcbchem.common.limits import InputError
+from pcbchem.lesson.bath import fields, planned
+from pcbchem.lesson.bath.plan_words import words
 from pcbchem.lesson.pages import PLANNER_PAGE
-from pcbchem.lesson.plan_a_bath import fields, planned
 from pcbchem.lesson.plan_a_bath import panel as planner
-from pcbchem.lesson.plan_a_bath.words import words
 from pcbchem.page.widget import panel
 from pcbchem.page.widget.controls import PanelWords
 

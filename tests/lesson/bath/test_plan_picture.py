@@ -8,8 +8,9 @@ import pytest
 from helpers.plan_pictures import corners, texts, words_in
 
 from pcbchem.bench.hazards.verdicts import rules
-from pcbchem.lesson.plan_a_bath import picture, pictured
-from pcbchem.lesson.plan_a_bath.words import middle, rows, words
+from pcbchem.lesson.bath import pictured
+from pcbchem.lesson.bath import plan_picture as picture
+from pcbchem.lesson.bath.plan_words import middle, rows, words
 
 COPPER = 27e-4 * 0.305152 / 0.063546
 """Copper on the workshop's board [mol]: m², kg/m² of 1 oz, kg/mol."""

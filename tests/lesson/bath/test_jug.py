@@ -9,8 +9,8 @@ from helpers.plan_pictures import corners
 
 from pcbchem.bench.plan.planning import for_class
 from pcbchem.bench.plan.pours import POURS
-from pcbchem.lesson.plan_a_bath.jug import FILLS, apart
-from pcbchem.lesson.plan_a_bath.picture import build, show
+from pcbchem.lesson.bath.jug import FILLS, apart
+from pcbchem.lesson.bath.plan_picture import build, show
 
 
 def layers(drawing):

@@ -9,9 +9,10 @@ from helpers.workshop import INPUTS
 
 from pcbchem.bench.hazards.verdicts import rules
 from pcbchem.common.number_words import degrees
-from pcbchem.lesson.plan_a_bath import picture, planned
-from pcbchem.lesson.plan_a_bath import words as module
-from pcbchem.lesson.plan_a_bath.words import end, limit_words, limits, rows, title, words
+from pcbchem.lesson.bath import plan_picture as picture
+from pcbchem.lesson.bath import plan_words as module
+from pcbchem.lesson.bath import planned
+from pcbchem.lesson.bath.plan_words import end, limit_words, limits, rows, title, words
 
 AMOUNT = re.compile(r"\d\s*(m?L|litres?|cm³)\b(?! per cm²)|oz\b|pour|look first|resist")
 """An amount, or what to do with one."""

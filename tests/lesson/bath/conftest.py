@@ -3,7 +3,8 @@
 import pytest
 from helpers.workshop import INPUTS, USED_BATH
 
-from pcbchem.lesson.plan_a_bath import picture, planned
+from pcbchem.lesson.bath import plan_picture as picture
+from pcbchem.lesson.bath import planned
 
 OTHERS = {
     "two portions": {"second": (50, 1), "draws": 60},

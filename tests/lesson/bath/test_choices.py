@@ -1,7 +1,7 @@
 """Every choice of the planner's form is one that the package knows, with its meaning (laws)."""
 
 from pcbchem.bench.hazards.law import PLACES
-from pcbchem.lesson.plan_a_bath import choices, fields
+from pcbchem.lesson.bath import choices, fields
 from pcbchem.matter.labels import NOTATIONS
 from pcbchem.reaction.bath.setup import AGITATIONS, FACINGS, MOVEMENTS
 

@@ -10,7 +10,7 @@ from pcbchem.bench.plan import files, search
 from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.planning import plan
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.plan_a_bath import fields, leanest, planned
+from pcbchem.lesson.bath import fields, leanest, planned
 
 BOARD = Board(width=0.075, height=0.060, bare=0.6, foil=Foil.ounces(1))
 WANTED = {**BENCH, "acid": (10, "%"), "peroxide": (12, "%")}

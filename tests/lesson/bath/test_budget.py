@@ -10,7 +10,7 @@ from helpers.plans import labelled
 from pcbchem import Board, Foil, RateParameters, UsedBath, etch, plan
 from pcbchem.bench.plan.outlook import etched, outlook
 from pcbchem.common.limits import collecting_warnings
-from pcbchem.lesson.plan_a_bath.budget import spent, uses
+from pcbchem.lesson.bath.budget import spent, uses
 
 DRAWS = 40
 MILD = {

@@ -10,7 +10,7 @@ from ...bench.plan.outcome import Stage
 from ...bench.plan.planning import Plan
 from ...bench.plan.pours import ACID, PEROXIDE, SECOND_PORTION, USED_BATH, WATER
 from ...page.picture import INK, SHADE
-from .words import parts, pour, second_portion, split, vessel
+from .plan_words import parts, pour, second_portion, split, vessel
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -27,7 +27,7 @@ from ...page.picture import (
 )
 from .budget import uses
 from .jug import LETTER, SIZE, jug, write
-from .words import (
+from .plan_words import (
     Row,
     as_first_word,
     celsius_of,
