@@ -20,6 +20,29 @@ function numberFromText(text) {
   return /^-?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : NaN;
 }
 
+// A number and what stands after it: its value in the control's own unit, and the option of another
+// control that it chooses with that ("31 %"); NaN for what cannot be read.
+function readEntry(control, text) {
+  const own = { value: numberFromText(text), chosen: null, unit: "", isOther: false };
+  if (!Number.isNaN(own.value)) return own;
+  const match = /^\s*([-\u2212]?[\d.,\s\u00a0]*\d[.,]?)\s*([^\d\s].*?)\s*$/.exec(text);
+  if (!match) return own;
+  const number = numberFromText(match[1]);
+  const unit = match[2].toLowerCase().replace(/\s+/g, " ");
+  const reads = control.reads ?? {};
+  if (Object.hasOwn(reads, unit)) {
+    const [scale, offset] = reads[unit];
+    // nine digits: 3 in is 76.2 mm, not 76.19999999999999
+    const value = Number((number * scale + offset).toPrecision(9));
+    return { value, chosen: null, unit, isOther: scale !== 1 || offset !== 0 };
+  }
+  const [choice, options] = control.chooses ?? ["", {}];
+  if (Object.hasOwn(options, unit)) {
+    return { value: number, chosen: [choice, options[unit]], unit, isOther: false };
+  }
+  return own;
+}
+
 function isAllowed(control, value) {
   if (value === null) return control.start === null; // it may be left blank
   return value >= control.low && value <= control.high;
@@ -30,7 +53,18 @@ function complaint(control, valueInUse) {
   const limits = `${numberToText(control.low)} to ${numberToText(control.high)}${unit}`;
   const still = numberToText(valueInUse);
   const stillUsed = still ? ` Still used: ${still}.` : "";
-  return `${control.label}: a number from ${limits}, please.${stillUsed}`;
+  const words = Object.keys(control.reads ?? {}).length > 1 ? unitsRead(control) : "";
+  return `${control.label}: a number from ${limits}, please.${words}${stillUsed}`;
+}
+
+// Some of the units that may be written after a number.
+function unitsRead(control) {
+  const units = Object.keys(control.reads).slice(0, 4).join(", ");
+  return ` Units understood: ${units}.`;
+}
+
+function otherUnit(control, text, value) {
+  return `${text.trim()} is ${numberToText(value)} ${control.unit}.`;
 }
 
 function betweenSteps(typed, taken) {
@@ -64,10 +98,12 @@ function numberEntry(control, name, { current, use, doubt }) {
   });
   const complain = (words) => {
     note.textContent = words;
+    note.classList.remove("pcbchem-hint");
     box.setAttribute("aria-invalid", words ? "true" : "false");
   };
   const confirm = () => {
-    const value = numberFromText(box.value);
+    const text = box.value;
+    const { value, chosen, unit, isOther } = readEntry(control, text);
     if (!isAllowed(control, value)) {
       complain(complaint(control, current()));
       doubt(true);
@@ -75,7 +111,13 @@ function numberEntry(control, name, { current, use, doubt }) {
     }
     complain("");
     doubt(false);
-    if (value !== current()) use(value); // leaving a field after Enter asks for nothing new
+    if (unit) box.value = numberToText(value);
+    if (isOther) {
+      note.textContent = otherUnit(control, text, value);
+      note.classList.add("pcbchem-hint");
+    }
+    // leaving a field after Enter asks for nothing new
+    if (value !== current() || chosen) use(value, chosen);
   };
   const put = (value) => {
     const text = numberToText(value);
@@ -84,7 +126,7 @@ function numberEntry(control, name, { current, use, doubt }) {
     box.value = text;
     doubt(false);
   };
-  box.addEventListener("input", () => doubt(numberFromText(box.value) !== current()));
+  box.addEventListener("input", () => doubt(readEntry(control, box.value).value !== current()));
   box.addEventListener("change", confirm);
   box.addEventListener("keydown", (event) => {
     const way = { ArrowUp: 1, ArrowDown: -1 }[event.key];
@@ -101,6 +143,7 @@ function numberEntry(control, name, { current, use, doubt }) {
 // the values in use, and is told what the reader enters.
 
 function choiceRow(control, view) {
+  if (control.look === "list") return listRow(control, view);
   const group = freshId();
   const boxes = {};
   const options = make("div", { class: "pcbchem-options" });
@@ -113,19 +156,68 @@ function choiceRow(control, view) {
   const put = (value) => {
     if (boxes[value]) boxes[value].checked = true;
   };
-  return { row: make("fieldset", {}, make("legend", {}, control.label), options), put };
+  const help = helpFor(control);
+  const legend = make("legend", {}, control.label, ...help.button);
+  return { row: make("fieldset", {}, legend, options, ...help.text), put };
+}
+
+// A choice as a list that opens: with a label of its own, or as the unit beside a field.
+function listRow(control, view) {
+  const id = freshId();
+  const list = make("select", { ...KEYS, id });
+  for (const [value, words] of control.options) list.append(make("option", { value }, words));
+  const note = make("span", { class: "pcbchem-meaning" });
+  const put = (value) => {
+    list.value = value;
+    note.textContent = control.notes[value] ?? "";
+  };
+  list.addEventListener("change", () => {
+    put(list.value);
+    view.send({ [control.name]: list.value });
+  });
+  if (control.beside.length > 0) {
+    list.setAttribute("aria-label", control.label);
+    return { row: list, put };
+  }
+  const help = helpFor(control);
+  const label = make("label", { for: id }, control.label);
+  const name = make("span", { class: "pcbchem-name" }, label, ...help.button);
+  const row = make("div", { class: "pcbchem-list" }, name, list, note, ...help.text);
+  return { row, put };
+}
+
+// What a control means, behind a button beside its name: both are left out where it says nothing.
+function helpFor(control) {
+  if (!control.help) return { button: [], text: [] };
+  const text = make("p", { class: "pcbchem-help-text", id: freshId(), hidden: "" }, control.help);
+  const open = () => {
+    text.hidden = !text.hidden;
+    button.setAttribute("aria-expanded", String(!text.hidden));
+  };
+  const button = makeButton("?", open, {
+    class: "pcbchem-help",
+    "aria-label": `${control.label}: what is that?`,
+    "aria-expanded": "false",
+    "aria-controls": text.id,
+  });
+  return { button: [button], text: [text] };
 }
 
 function fieldRow(control, view) {
   const entry = numberEntry(control, labelWithUnit(control), {
     current: () => view.valueInUse(control.name),
-    use: (value) => view.send({ [control.name]: value }),
+    use: (value, chosen) => {
+      const other = chosen ? { [chosen[0]]: chosen[1] } : {};
+      view.send({ [control.name]: value, ...other });
+    },
     doubt: (yes) => view.doubt(control.name, yes),
   });
+  const help = helpFor(control);
   const label = make("label", { for: entry.id }, control.label);
-  const unit = make("span", {}, control.unit);
-  const row = make("div", { class: "pcbchem-field" }, label, entry.box, unit, entry.note);
-  return { row, put: entry.put };
+  const name = make("span", { class: "pcbchem-name" }, label, ...help.button);
+  const unit = make("span", { class: "pcbchem-unit" }, control.unit);
+  const parts = [name, entry.box, unit, entry.note, ...help.text];
+  return { row: make("div", { class: "pcbchem-field" }, ...parts), put: entry.put, unit };
 }
 
 function sliderRow(control, view) {
@@ -171,15 +263,29 @@ function sliderRow(control, view) {
 
 // by `kind`, as `for_script` in controls.py writes it
 const ROWS = { choice: choiceRow, field: fieldRow, slider: sliderRow };
+const TOOLS = { action: actionRow, upload: uploadRow };
 
-// The rows of controls and of groups of them; each control is added to `controls` with its own row.
+// The rows of controls, of what only does something, and of groups of both. Each control is added to
+// `controls` with its own row; a list that stands beside fields has its place in theirs.
 function rowsOf(items, view, controls) {
-  return items.map((item) => {
+  const rows = items.map((item) => {
     if (item.kind === "group") return groupOf(item, rowsOf(item.controls, view, controls));
-    const { row, put } = ROWS[item.kind](item, view);
-    controls.push({ ...item, row, put });
-    return row;
+    if (TOOLS[item.kind]) return TOOLS[item.kind](item, view);
+    const made = ROWS[item.kind](item, view);
+    controls.push({ ...item, ...made });
+    return item.beside?.length > 0 ? "" : made.row;
   });
+  return rows.filter((row) => row !== "");
+}
+
+// A list of units stands beside the first of its fields that can be seen.
+function placeUnits(controls) {
+  for (const { beside, row } of controls) {
+    if (!beside?.length) continue;
+    const fields = beside.map((name) => controls.find((control) => control.name === name));
+    const field = fields.find((control) => !control.row.hidden);
+    if (field && row.parentElement !== field.unit) field.unit.replaceChildren(row);
+  }
 }
 
 function groupOf(group, rows) {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from ...common.limits import check_choice, check_values
@@ -68,16 +68,31 @@ class Slider(Number):
 class Field(Number):
     """A number field [unit]; arrow keys go in `step`s.
 
-    Arguments as for `Number`, and `when`: the name of a choice and those of its values for which
-    the field is shown.
+    Parameters
+    ----------
+    name, label, unit, low, high, step, start
+        As for `Number`.
+    when : tuple, optional
+        The name of a choice and those of its values for which the field is shown.
+    reads : dict of tuple
+        What may be written after the number, in small letters: how many of the field's own unit
+        one of it is, and what is added to that [unit].
+    chooses : tuple, optional
+        The name of a choice, and its value by what may be written after the number: "31 %" chooses
+        the notation too.
+    help : str
+        What the field means, unfolded where it stands.
     """
 
     when: tuple[str, tuple[str, ...]] | None = None
+    reads: Mapping[str, tuple[float, float]] = dataclasses.field(default_factory=dict)
+    chooses: tuple[str, Mapping[str, str]] | None = None
+    help: str = ""
 
 
 @dataclasses.dataclass(frozen=True)
 class Choice:
-    """A choice of one among several, as radio buttons.
+    """A choice of one among several, as radio buttons or as a list that opens.
 
     Parameters
     ----------
@@ -89,12 +104,27 @@ class Choice:
         Each value with its words on the page.
     start : str
         The value chosen at first.
+    look : str
+        "radio" or "list".
+    beside : tuple of str
+        Names of fields: the list stands as a unit beside the first of them that is shown.
+    help : str
+        What the choice means, unfolded where it stands.
+    notes : dict of str
+        What an option means, by its value: said while it is chosen.
+    when : tuple, optional
+        As for `Field`.
     """
 
     name: str
     label: str
     options: Mapping[str, str]
     start: str
+    look: str = "radio"
+    beside: tuple[str, ...] = ()
+    help: str = ""
+    notes: Mapping[str, str] = dataclasses.field(default_factory=dict)
+    when: tuple[str, tuple[str, ...]] | None = None
 
     @property
     def ends(self) -> tuple[Any, ...]:
@@ -112,7 +142,49 @@ class Choice:
         check_choice(self.name, value, self.ends)
 
 
+@dataclasses.dataclass(frozen=True)
+class Action:
+    """A button that does something once; what it does stands in the panel's `works`, by its name.
+
+    Parameters
+    ----------
+    name : str
+        Of its work.
+    label : str
+        What stands on the button.
+    help : str
+        What it does, unfolded where it stands.
+    """
+
+    name: str
+    label: str
+    help: str = ""
+
+
+@dataclasses.dataclass(frozen=True)
+class Upload:
+    """A button, and a place to drop a file, whose bytes go to the panel's `works` by its name.
+
+    Parameters
+    ----------
+    name, label, help : str
+        As for `Action`.
+    kinds : tuple of str
+        Endings of a file's name that are taken, as ".png".
+    most_bytes : int
+        Largest file that is taken [B].
+    """
+
+    name: str
+    label: str
+    kinds: tuple[str, ...]
+    most_bytes: int
+    help: str = ""
+
+
 Control = Slider | Field | Choice
+Tool = Action | Upload
+Item = Control | Tool
 
 
 @dataclasses.dataclass(frozen=True)
@@ -120,8 +192,40 @@ class Group:
     """Controls under one heading; `folded`: shut until the reader opens it."""
 
     legend: str
-    controls: Sequence[Control]
+    controls: Sequence[Item]
     folded: bool = False
+
+
+Progress = Callable[[float, str], None]
+"""Tells the page how much of a work is done [-, 0 to 1], and in words what is being done."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Done:
+    """What a work of a button comes to.
+
+    Parameters
+    ----------
+    values : dict
+        Put into the controls, by name [their units].
+    remark : str
+        Words that stand beside the button, and are heard.
+    html : str
+        Stands under the button.
+    offers : sequence of tuple
+        Buttons under that: their words, and the values that each puts into the controls.
+    page : str
+        A whole HTML page, opened in a window of its own.
+    file : tuple of str, or None
+        Name and text of a file to download.
+    """
+
+    values: Mapping[str, Any] = dataclasses.field(default_factory=dict)
+    remark: str = ""
+    html: str = ""
+    offers: Sequence[tuple[str, Mapping[str, Any]]] = ()
+    page: str = ""
+    file: tuple[str, str] | None = None
 
 
 @dataclasses.dataclass(frozen=True)
@@ -141,6 +245,14 @@ class PanelWords:
     guess : str
         Said of the reader's prediction in place of its reply, where these are not the values that
         it was about.
+    headline : str
+        Stands large before the live sentence, and is heard with it.
+    looks : tuple of float, or None
+        For a clock: when to look first, and how often from then on [s].
+    coarse : bool
+        A better answer to the same values takes longer: the page asks once more for it.
+    row : dict, or None
+        What is kept if the reader keeps this one beside others; None: nothing may be.
     """
 
     readout: str
@@ -149,19 +261,23 @@ class PanelWords:
     notes: str = ""
     wrong: str = ""
     guess: str = ""
+    headline: str = ""
+    looks: tuple[float, float] | None = None
+    coarse: bool = False
+    row: Mapping[str, Any] | None = None
 
 
-def all_controls(items: Sequence[Control | Group]) -> tuple[Control, ...]:
-    """Return all controls from top to bottom, those of groups among them.
+def all_items(items: Sequence[Item | Group]) -> tuple[Item, ...]:
+    """Return all that stands on a panel from top to bottom, what stands in groups among it.
 
     Parameters
     ----------
-    items : sequence of Slider, Field, Choice or Group
+    items : sequence of Slider, Field, Choice, Action, Upload or Group
         What stands on a panel.
 
     Returns
     -------
-    tuple of Slider, Field or Choice
+    tuple of Slider, Field, Choice, Action or Upload
         Without the groups.
 
     Raises
@@ -172,25 +288,30 @@ def all_controls(items: Sequence[Control | Group]) -> tuple[Control, ...]:
     Examples
     --------
     >>> width = Slider("width", "width", "mm", 0, 10, 0.1, 0)
-    >>> print(len(all_controls([Group("Size", [width])])))
-    1
+    >>> print(len(all_items([Group("Size", [width, Action("usual", "Take the usual")])])))
+    2
     """
-    controls: list[Control] = []
+    every: list[Item] = []
     for item in items:
         if isinstance(item, Group):
-            controls.extend(item.controls)
+            every.extend(item.controls)
         else:
-            controls.append(item)
-    names = [control.name for control in controls]
+            every.append(item)
+    names = [item.name for item in every]
     for name in names:
         if names.count(name) > 1:
             raise ValueError(
                 f"controls: the name {name} stands {names.count(name)} times: it must stand once"
             )
-    return tuple(controls)
+    return tuple(every)
 
 
-def for_script(item: Control | Group) -> dict[str, Any]:
+def all_controls(items: Sequence[Item | Group]) -> tuple[Control, ...]:
+    """Return all that has a value, from top to bottom: see `all_items` [units there]."""
+    return tuple(item for item in all_items(items) if not isinstance(item, Action | Upload))
+
+
+def for_script(item: Item | Group) -> dict[str, Any]:
     """Return a control or a group as the page's script takes it: plain values, with its `kind`."""
     if isinstance(item, Group):
         return {

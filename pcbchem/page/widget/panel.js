@@ -1,11 +1,12 @@
 // A panel: controls, one picture that is swapped when the next is ready, a live sentence, errors.
 
-const STALE = 900; // ms after which an old answer is hidden until the new one is there
+const STALE = 900; // ms after which a page says that Python works
 const NARROW = 560; // px: a panel narrower than this gets the narrow picture
 const HANDOVER = 3600000; // ms for which values handed over by another page can be used
 const WAITS_FOR_CELLS = "If the page is still running its cells, this waits for them.";
 const WORKING = IN_APP ? "Working it out." : `Working it out. ${WAITS_FOR_CELLS}`;
-const PRESS_ENTER = "Press Enter: then it is worked out.";
+const PRESS_ENTER = "Not worked out yet for what stands in the fields: press Enter.";
+const CHANGED = "The inputs have changed: this was worked out for others.";
 const ENTRIES_STAY = IN_APP ? "" : " What you have entered here is kept until then.";
 // when one of these changes, the words of the panel are said anew
 const WORDS_CHANGE = [
@@ -20,6 +21,8 @@ const WORDS_CHANGE = [
   "change:reply",
   "change:file",
   "change:handed",
+  "change:headline",
+  "change:remark",
 ].join(" ");
 
 // Pages hand values over in the browser's own storage; where that is forbidden, nothing is handed.
@@ -49,8 +52,8 @@ function handedOver(name) {
   });
 }
 
-function download(text, name) {
-  const file = new Blob([text], { type: "application/json" });
+function download(text, name, type = "application/json") {
+  const file = new Blob([text], { type });
   const link = make("a", { href: URL.createObjectURL(file), download: name });
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 1000); // the browser has read it by then
@@ -63,7 +66,8 @@ function makeParts() {
     picture: make("img", { class: "pcbchem-picture", alt: "" }),
     head: make("div", { class: "pcbchem-head" }),
     notes: make("div", { class: "pcbchem-notes" }),
-    readout: make("output", { "aria-live": "polite" }),
+    headline: make("strong", { class: "pcbchem-headline" }),
+    readout: make("span"),
     prediction: make("p", { class: "pcbchem-prediction" }),
     guess: make("p", { class: "pcbchem-guess" }),
     // said when it comes: it is the answer to what the reader has just chosen
@@ -73,8 +77,8 @@ function makeParts() {
     wrongBesideFields: make("p", { class: "pcbchem-wrong", "aria-hidden": "true", hidden: "" }),
     error: make("pre", { class: "pcbchem-error", role: "alert" }),
     lost: make("p", { class: "pcbchem-lost", ...hiddenStatus }, NO_ANSWER + ENTRIES_STAY),
-    working: make("p", { class: "pcbchem-working", ...hiddenStatus }, WORKING),
-    pressEnter: make("p", { class: "pcbchem-working", ...hiddenStatus }, PRESS_ENTER),
+    // stands where the verdict stands, over the old one, which is dimmed
+    state: make("p", { class: "pcbchem-state", role: "status" }),
     filled: make("p", { class: "pcbchem-filled", ...hiddenStatus }),
   };
 }
@@ -89,7 +93,10 @@ class PanelView {
     this.controls = [];
     this.unsure = new Set(); // names of fields that show something else than what is in use
     this.unanswered = {}; // values that the reader has set and Python has not yet answered
-    this.hasAnswered = model.get("done") > 0;
+    this.answer = null; // of a panel whose words and picture are kept nowhere: they come as messages
+    this.works = {}; // what does something once, by name
+    this.isFleeting = model.get("fleeting");
+    this.hasAnswered = model.get("done") > 0 && !this.isFleeting;
     this.opening = false; // while a file is opened: it fills even the field that has the focus
     this.shownHtml = new Map();
     this.pictureTurn = 0;
@@ -101,24 +108,58 @@ class PanelView {
     const { picture, notes } = this.parts;
     this.buildControls();
     const body = make("div", { class: "pcbchem-body" }, this.side, this.buildWords(), picture);
-    const layout = `pcbchem-${this.model.get("layout_of")}`;
+    let layout = `pcbchem-${this.model.get("layout_of")}`;
+    if (this.isFleeting) layout += " pcbchem-fleeting";
     this.whole = make(
       "section",
       { class: `pcbchem-widget pcbchem-panel ${layout}`, "aria-label": this.model.get("title") },
       body,
-      notes,
     );
+    if (this.model.get("beside")?.name) {
+      this.beside = new BesideView(this, this.model.get("beside"));
+      this.whole.append(this.beside.row);
+    }
+    this.whole.append(notes);
+    if (this.isFleeting) {
+      this.whole.append(make("p", { class: "pcbchem-on-paper" }, this.model.get("on_paper")));
+      this.side.hidden = true; // until there is an answer: a page that is only kept shows no number
+    }
+    if (this.model.get("points")) this.listenToPointer(picture);
     this.el.append(this.whole);
   }
 
+  // A press on the picture, or a move with the pointer held down, puts the cursor there.
+  listenToPointer(picture) {
+    picture.classList.add("pcbchem-pointed");
+    const point = (event) => {
+      event.preventDefault();
+      const box = picture.getBoundingClientRect();
+      const x = (event.clientX - box.left) / box.width;
+      const y = (event.clientY - box.top) / box.height;
+      this.unanswered = { ...this.model.get("values"), ...this.unanswered };
+      this.model.set("values", this.unanswered);
+      this.model.set("pointed", [x, y]);
+      this.ask();
+    };
+    picture.addEventListener("pointerdown", (event) => {
+      picture.setPointerCapture(event.pointerId);
+      point(event);
+    });
+    picture.addEventListener("pointermove", (event) => {
+      if (event.buttons === 1) point(event);
+    });
+  }
+
   buildControls() {
-    const { wrongBesideFields, pressEnter, working, lost, filled } = this.parts;
+    const { wrongBesideFields, lost, filled } = this.parts;
     const rows = rowsOf(this.model.get("groups"), this, this.controls);
     const buttons = make("div", { class: "pcbchem-buttons" });
     if (rows.length > 0) buttons.append(makeButton("Reset", () => this.reset()));
     if (this.model.get("keeps")) buttons.append(...this.fileButtons());
-    const says = [wrongBesideFields, pressEnter, working, lost, filled];
+    const says = [wrongBesideFields, lost, filled];
     buttons.hidden = buttons.childElementCount === 0;
+    this.clock = new ClockView();
+    if (this.model.get("has_clock")) says.push(this.clock.row);
     this.side = make("div", { class: "pcbchem-rows" }, ...rows, buttons, ...says);
   }
 
@@ -137,9 +178,10 @@ class PanelView {
   }
 
   buildWords() {
-    const { head, wrong, error, readout, prediction, guess, reply } = this.parts;
-    const words = make("div", { class: "pcbchem-words" });
-    words.append(head, wrong, error, readout, prediction, guess, reply);
+    const { state, headline, head, wrong, error, readout, prediction, guess, reply } = this.parts;
+    const live = make("output", { "aria-live": "polite" }, headline, " ", readout);
+    const words = make("div", { class: "pcbchem-words" }, state, wrong, error, live, head);
+    words.append(prediction, guess, reply);
     const [text, page] = this.model.get("link");
     const address = page && pageAddress(page);
     if (address) words.append(this.buildLink(text, page, address));
@@ -161,7 +203,7 @@ class PanelView {
     this.link.addEventListener("click", (event) => {
       // while Python works, what would be handed over are the values before these
       if (this.isWaiting()) event.preventDefault();
-      else handOver(page, this.model.get("handed"));
+      else handOver(page, this.told("handed"));
     });
     return this.link;
   }
@@ -173,19 +215,26 @@ class PanelView {
   }
 
   isWaiting() {
-    return this.model.get("done") !== this.model.get("asked");
+    const done = this.isFleeting ? this.answer?.done : this.model.get("done");
+    return done !== this.model.get("asked");
   }
 
-  // An old verdict must not stand beside new inputs: after a moment it is hidden.
+  // What is said: it stands in the model, or has come as a message and stands nowhere else.
+  told(name) {
+    return this.answer ? this.answer[name] : this.model.get(name);
+  }
+
+  // An old verdict must not stand beside new inputs: it is dimmed at once, under a line that says so.
   send(changes) {
     // also what was set while Python worked: its answer may still bring older values
     this.unanswered = { ...this.model.get("values"), ...this.unanswered, ...changes };
     this.model.set("values", this.unanswered);
+    this.model.set("entered", Object.keys(changes));
     this.showFieldsInUse();
     this.ask();
-    clearTimeout(this.staleTimer);
-    this.staleTimer = setTimeout(() => this.setStale(true), STALE);
+    this.setStale(true);
     this.parts.filled.hidden = true;
+    for (const work of Object.values(this.works)) work.forget();
     if (this.saveButton) this.saveButton.disabled = true; // until there is a file of these
   }
 
@@ -200,34 +249,58 @@ class PanelView {
   }
 
   giveUp() {
-    this.parts.working.hidden = true;
     this.parts.lost.hidden = false;
     this.side.inert = false; // no file comes any more: the reader may enter again
+    this.sayState();
   }
 
   answered() {
     if (this.isWaiting()) return; // a later question is still on its way
     this.hasAnswered = true;
+    this.side.hidden = false;
     clearTimeout(this.lostTimer);
-    this.setStale(false);
     this.parts.lost.hidden = true;
+    this.setStale(false);
     this.unanswered = {};
     this.fillControls();
-    if (this.saveButton) this.saveButton.disabled = !this.model.get("file");
+    if (this.saveButton) this.saveButton.disabled = !this.told("file");
+    // a better answer to the same values takes longer: it is asked for when this one is seen
+    if (this.told("coarse")) setTimeout(() => this.askForMore(), 50);
+  }
+
+  askForMore() {
+    if (!this.isWaiting() && this.unsure.size === 0) this.ask();
   }
 
   setStale(stale) {
     clearTimeout(this.staleTimer);
+    this.isSlow = false;
     this.whole.classList.toggle("pcbchem-stale", stale);
-    this.parts.working.hidden = !stale;
+    if (stale) {
+      this.staleTimer = setTimeout(() => {
+        this.isSlow = true;
+        this.sayState();
+      }, STALE);
+    }
+    this.sayState();
+  }
+
+  // One line over what is dimmed: what it waits for.
+  sayState() {
+    let words = "";
+    if (this.unsure.size > 0) words = PRESS_ENTER;
+    else if (!this.parts.lost.hidden) words = NO_ANSWER;
+    else if (this.isSlow) words = WORKING;
+    else if (this.whole.classList.contains("pcbchem-stale")) words = CHANGED;
+    setText(this.parts.state, words);
   }
 
   // No verdict stands beside a number that is not counted in it.
   doubt(name, isDoubtful) {
     if (isDoubtful) this.unsure.add(name);
     else this.unsure.delete(name);
-    this.parts.pressEnter.hidden = this.unsure.size === 0;
     this.whole.classList.toggle("pcbchem-unsure", this.unsure.size > 0);
+    this.sayState();
   }
 
   // Controls
@@ -260,12 +333,21 @@ class PanelView {
       const [choice, calling] = when;
       row.hidden = !calling.includes(values[choice]);
     }
+    placeUnits(this.controls);
+  }
+
+  // Values that a button or a kept row offers.
+  putIn(values) {
+    for (const { name, put } of this.controls) {
+      if (name in values) put(values[name]);
+    }
+    this.send(values);
   }
 
   save() {
     // not the inputs before these, and not while a field shows something else
     if (this.isWaiting() || this.unsure.size > 0) return;
-    download(this.model.get("file"), this.model.get("file_name"));
+    download(this.told("file"), this.model.get("file_name"));
   }
 
   async open(picker) {
@@ -299,27 +381,32 @@ class PanelView {
   // What the page says and shows
 
   say() {
-    const { picture, head, notes, readout, wrong, wrongBesideFields, error } = this.parts;
-    const { prediction, guess, reply } = this.parts;
-    const model = this.model;
-    this.setHtml(head, model.get("head"));
-    this.setHtml(notes, model.get("notes"));
-    picture.alt = model.get("alt");
-    readout.textContent = model.get("readout");
-    prediction.textContent = model.get("predicted");
-    guess.textContent = model.get("guess");
-    reply.textContent = model.get("reply"); // never hidden: what is hidden is not heard later
-    wrong.textContent = model.get("wrong");
-    error.textContent = model.get("error");
-    const hasFields = model.get("layout_of") === "fields";
-    wrongBesideFields.textContent = hasFields ? model.get("wrong") || model.get("error") : "";
+    const { picture, head, notes, headline, readout, wrong, wrongBesideFields } = this.parts;
+    const { prediction, guess, reply, error, filled } = this.parts;
+    this.setHtml(head, this.told("head"));
+    this.setHtml(notes, this.told("notes"));
+    picture.alt = this.told("alt");
+    setText(headline, this.told("headline"));
+    setText(readout, this.told("readout"));
+    prediction.textContent = this.told("predicted");
+    guess.textContent = this.told("guess");
+    reply.textContent = this.told("reply"); // never hidden: what is hidden is not heard later
+    wrong.textContent = this.told("wrong");
+    error.textContent = this.model.get("error");
+    const hasFields = this.model.get("layout_of") === "fields";
+    wrongBesideFields.textContent = hasFields ? this.told("wrong") || this.model.get("error") : "";
     for (const part of [wrong, error, prediction, guess, wrongBesideFields]) {
       part.hidden = !part.textContent;
     }
+    if (this.model.get("remark")) {
+      setText(filled, this.model.get("remark"));
+      filled.hidden = false;
+    }
     // a picture that nothing is said of may be that of other inputs
-    picture.hidden = Boolean(model.get("wrong")) || !model.get("png") || !model.get("readout");
-    if (this.saveButton) this.saveButton.disabled = !model.get("file") || this.isWaiting();
-    if (this.link) this.link.hidden = Object.keys(model.get("handed")).length === 0;
+    picture.hidden = Boolean(this.told("wrong")) || !this.told("png") || !this.told("readout");
+    if (this.saveButton) this.saveButton.disabled = !this.told("file") || this.isWaiting();
+    if (this.link) this.link.hidden = Object.keys(this.told("handed")).length === 0;
+    this.clock.put(this.told("looks"));
   }
 
   // What the reader has unfolded stays unfolded, and text that is the same stays untouched.
@@ -338,7 +425,9 @@ class PanelView {
   async paint() {
     this.pictureTurn += 1;
     const turn = this.pictureTurn;
-    const address = URL.createObjectURL(new Blob([this.model.get("png")]));
+    const png = this.told("png");
+    if (!png) return;
+    const address = URL.createObjectURL(new Blob([png]));
     const probe = new Image();
     probe.src = address;
     await probe.decode().catch(() => {}); // one that cannot be decoded shows its words
@@ -368,7 +457,10 @@ class PanelView {
     this.build();
     this.model.on("change:png", () => this.paint());
     this.model.on(WORDS_CHANGE, () => this.say());
-    this.model.on("change:done", () => this.answered());
+    this.model.on("change:done", () => {
+      if (!this.isFleeting) this.answered();
+    });
+    this.model.on("msg:custom", (content, buffers) => this.receive(content, buffers));
     // new pupils begin with the values of the start, though nobody here has asked for them
     this.model.on("change:values", () => {
       if (!this.isWaiting()) this.fillControls();
@@ -384,10 +476,34 @@ class PanelView {
     this.paint();
     this.fitPicture();
     if (values) this.fillIn(values);
+    else if (this.isFleeting) this.askAtFirst();
+    this.beside?.start();
+  }
+
+  // What is kept nowhere has to be asked for, also by a page that was only loaded again.
+  askAtFirst() {
+    this.ask();
+    this.setStale(true);
+  }
+
+  // What Python sends beside the model: an answer that is kept nowhere, or what a work has come to.
+  receive(content, buffers) {
+    if (content.answer) {
+      this.answer = { ...content.answer, png: buffers[0]?.byteLength ? buffers[0] : null };
+      this.say();
+      this.paint();
+      this.answered();
+    } else if (content.work) {
+      this.works[content.work].receive(content);
+    } else if (content.beside) {
+      this.beside.receive(content);
+    }
   }
 
   stop() {
     this.resizing.disconnect();
+    this.clock.close();
+    this.beside?.close();
     clearTimeout(this.lostTimer);
     clearTimeout(this.staleTimer);
     if (this.pictureAddress) URL.revokeObjectURL(this.pictureAddress);

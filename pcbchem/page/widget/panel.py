@@ -13,8 +13,9 @@ import traitlets as tr
 from ...common.limits import InputError
 from ..picture import Drawing, Picture
 from .base import PageWidget, error_words
-from .controls import Control, Group, PanelWords, all_controls, for_script
+from .controls import Group, Item, PanelWords, all_controls, for_script
 from .quiz import folded
+from .works import Beside, Work, heard
 
 if TYPE_CHECKING:
     from .prediction import Prediction
@@ -28,7 +29,18 @@ MANY = 50
 
 
 Opened = tuple[Mapping[str, Any], str]
-"""What an opened file comes to: the controls' values, and a remark to stand first, or ""."""
+"""What an opened file, or a change of unit, comes to: controls' values, and a remark, or ""."""
+TOLD = ("png", "head", "readout", "alt", "notes", "wrong", "file", "headline", "looks", "coarse")
+TOLD_OF_A_GUESS = ("predicted", "guess", "reply", "handed", "row")
+"""What is told with an answer: a panel whose words are kept nowhere sends it as a message."""
+BLANK: dict[str, Any] = dict.fromkeys((*TOLD, *TOLD_OF_A_GUESS), "") | {
+    "png": b"",
+    "looks": None,
+    "coarse": False,
+    "handed": {},
+    "row": None,
+}
+"""What a saved page holds in their place."""
 
 
 class Panel(PageWidget):
@@ -38,7 +50,7 @@ class Panel(PageWidget):
     ----------
     title : str
         The panel's name, for those who cannot see it.
-    controls : sequence of Slider, Field, Choice or Group
+    controls : sequence of Slider, Field, Choice, Action, Upload or Group
         From top to bottom; none: a picture that only waits for a prediction.
     build : callable
         Takes whether the page is narrow; returns a `Drawing`.
@@ -62,9 +74,30 @@ class Panel(PageWidget):
     replies : bool
         Whether the prediction and what is said to it stand beside the picture: not where the
         picture is of something else, and only waits.
+    settle : callable, optional
+        Takes the values of the last answer, those of the page, and the names of what was just
+        entered; returns values that change with these, as a strength with its unit, and a remark.
+    works : dict of callable
+        What each `Action` and `Upload` does, by name: takes all values, what the page sent with it
+        (of an upload the file's name and bytes) and a `Progress`; returns `Done`. ValueError: said
+        beside the button.
+    beside : Beside, optional
+        Rows that a reader keeps beside each other.
+    points : callable, optional
+        From a place on the picture, as shares of its width and height from the top left [-], and
+        whether it is narrow, to values: a press on the picture moves a cursor.
+    on_paper : str
+        What a printed page says in place of all this: words, picture and notes are then kept
+        nowhere, neither in a saved page nor in a copy of it, for they may hold amounts.
+    has_clock : bool
+        Whether a clock for `PanelWords.looks` stands under the controls.
+    copied : callable, optional
+        Draws and says what stands for the panel in a copy without Python: without amounts.
+    refusal_words : callable
+        Says a ValueError of a work in the page's words.
     """
 
-    scripts = ("shared.js", "controls.js", "panel.js")
+    scripts = ("shared.js", "controls.js", "works.js", "beside.js", "clock.js", "panel.js")
     styles = ("shared.css", "panel.css")
     title = tr.Unicode().tag(sync=True)
     layout_of = tr.Unicode().tag(sync=True)
@@ -92,11 +125,24 @@ class Panel(PageWidget):
     receives = tr.Unicode().tag(sync=True)
     link: Any = tr.List().tag(sync=True)
     handed = tr.Dict().tag(sync=True)
+    headline = tr.Unicode().tag(sync=True)
+    looks: Any = tr.List(None, allow_none=True).tag(sync=True)
+    coarse = tr.Bool(False).tag(sync=True)
+    row: Any = tr.Dict(None, allow_none=True).tag(sync=True)
+    remark = tr.Unicode().tag(sync=True)
+    # names of the values that this question is about, and a place on the picture that was pressed
+    entered: Any = tr.List().tag(sync=True)
+    pointed: Any = tr.List().tag(sync=True)
+    points = tr.Bool(False).tag(sync=True)
+    fleeting = tr.Bool(False).tag(sync=True)
+    on_paper = tr.Unicode().tag(sync=True)
+    has_clock = tr.Bool(False).tag(sync=True)
+    beside: Any = tr.Dict().tag(sync=True)
 
     def __init__(
         self,
         title: str,
-        controls: Sequence[Control | Group],
+        controls: Sequence[Item | Group],
         build: Callable[[bool], Drawing],
         show: Callable[..., PanelWords],
         *,
@@ -107,8 +153,22 @@ class Panel(PageWidget):
         link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
         after: Sequence[Prediction] = (),
         replies: bool = True,
+        settle: Callable[[Mapping[str, Any], Mapping[str, Any], Sequence[str]], Opened]
+        | None = None,
+        works: Mapping[str, Work] | None = None,
+        beside: Beside | None = None,
+        points: Callable[[float, float, bool], Mapping[str, Any]] | None = None,
+        on_paper: str = "",
+        has_clock: bool = False,
+        copied: Callable[[Drawing], PanelWords] | None = None,
+        refusal_words: Callable[[ValueError], str] = str,
     ) -> None:
         self.controls = all_controls(controls)
+        self.settle, self.place_values, self.rows = settle, points, beside
+        self.works = dict(works or {})
+        self.pieces: dict[str, list[bytes]] = {}
+        self.last_press = ""
+        self.copied, self.refusal_words = copied, refusal_words
         self.build, self.show = build, show
         self.prediction, self.files, self.replies = prediction, files, replies
         self.after = tuple(after)
@@ -124,9 +184,16 @@ class Panel(PageWidget):
             receives=receives,
             layout_of="fields" if has_groups else "sliders",
             link=list(link[:2]) if link else [],
+            points=points is not None,
+            fleeting=bool(on_paper),
+            on_paper=on_paper,
+            has_clock=has_clock,
+            beside=beside.for_script() if beside else {},
         )
+        self.answered_values = dict(self.values)
         # before anything listens: an error in the first picture comes out of the author's cell
         self.redraw()
+        self.on_msg(self._heard)
         # the page sends its values and `asked` in one message: here all of them are set already
         self.observe(self._asked, ["asked"])
         if prediction is not None:
@@ -205,10 +272,42 @@ class Panel(PageWidget):
         with self.hold_sync():  # all of it reaches the page in one message
             self.values, self.png, self.file, self.handed = everything, png, file, handed
             self.head, self.readout, self.alt = words.head, words.readout, words.alt
-            self.notes, self.wrong = words.notes, words.wrong
+            self.notes, self.wrong, self.headline = words.notes, words.wrong, words.headline
             self.predicted, self.guess, self.reply = predicted, words.guess, reply
+            self.looks = list(words.looks) if words.looks else None
+            self.coarse, self.row = words.coarse, dict(words.row) if words.row else None
             self.error, self.done = "", self.asked
+        self.answered_values = everything
+        self._tell()
         return words
+
+    # What holds amounts is kept in no saved page: it is sent, and Python alone remembers it.
+
+    def get_state(self, key: Any = None, drop_defaults: bool = False) -> Any:
+        """Return what is kept of the panel in a saved page, by name: of a fleeting one no words."""
+        state = super().get_state(key, drop_defaults)
+        if self.fleeting:
+            for name in (*TOLD, *TOLD_OF_A_GUESS):
+                if name in state:
+                    state[name] = BLANK.get(name)
+        return state
+
+    def _should_send_property(self, key: str, value: Any) -> bool:
+        if self.fleeting and key in (*TOLD, *TOLD_OF_A_GUESS):
+            return False
+        return bool(super()._should_send_property(key, value))
+
+    def _tell(self) -> None:
+        """Send the answer of a fleeting panel to the page, if one is there."""
+        if not self.fleeting:
+            return
+        names = (*TOLD[1:], *TOLD_OF_A_GUESS)
+        answer = {name: getattr(self, name) for name in names}
+        self.send({"answer": {**answer, "done": self.done}}, [self.png])
+
+    def _heard(self, _: Any, content: Mapping[str, Any], buffers: Sequence[Any]) -> None:
+        """Answer a message of the page that is no change of a value: see `works`."""
+        heard(self, content, buffers)
 
     def _asked(self, change: Any) -> None:
         """Answer the page: an error goes onto it and is kept in `failure`."""
@@ -221,6 +320,12 @@ class Panel(PageWidget):
         """Draw the values of the page, or of the file that it has opened; an error comes out."""
         values: dict[str, Any] = {}
         remark = ""
+        if self.place_values and self.pointed:
+            x, y = self.pointed
+            values |= self.place_values(x, y, self.narrow)
+        if self.settle and not self.opened:
+            settled, remark = self.settle(self.answered_values, self.values, self.entered)
+            values |= settled
         if self.files and self.opened:
             try:
                 opened, remark = self.files[1](self.opened)
@@ -229,10 +334,10 @@ class Panel(PageWidget):
                 self._refuse_file(refusal)
                 return
         self.opened = ""  # else the next question would open it again
+        self.pointed, self.entered = [], []
         with self.hold_sync():  # the remark comes with the picture, and goes with the next one
+            self.remark = remark
             self.redraw(**values)
-            if remark:
-                self.head = f"<p>{html.escape(remark, quote=False)}</p>{self.head}"
         self.failure = None
 
     def _refuse_file(self, refusal: ValueError) -> None:
@@ -240,15 +345,18 @@ class Panel(PageWidget):
         self.failure = None  # the reader's file is at fault, not the page
         with self.hold_sync():
             self.opened, self.error, self.done = "", str(refusal), self.asked
+        self._tell()
 
     def _show_failure(self, error: Exception) -> None:
         """Show an error: nothing of the last answer may stand beside inputs that it is not for."""
         self.failure = error
         with self.hold_sync():
-            self.head = self.readout = self.alt = self.notes = self.wrong = ""
-            self.predicted = self.guess = self.reply = self.file = self.opened = ""
-            self.handed = {}
+            self.head = self.readout = self.alt = self.notes = self.wrong = self.headline = ""
+            self.predicted = self.guess = self.reply = self.file = self.opened = self.remark = ""
+            self.handed, self.looks, self.row, self.coarse = {}, None, None, False
+            self.pointed, self.entered = [], []
             self.error, self.done = error_words(error), self.asked
+        self._tell()
 
     def corners(self) -> Iterator[dict[str, Any]]:
         """Yield values at every corner of the controls, or where there are too many of them a part.
@@ -289,11 +397,19 @@ class Panel(PageWidget):
         if self.prediction is not None:
             guess = {"predicted": "-"}
         with self.turn:
-            drawing, words = self.picture_and_words(False, **guess)
+            drawing, words = self._copy(False, guess)
             # before the narrow one is drawn: both may draw into what they share
             png = drawing.png(2.0)  # fit for fine screens and for paper
-            narrow, _ = self.picture_and_words(True, **guess)
+            narrow, _ = self._copy(True, guess)
             return Picture(png, words.alt, narrow.png(2.0)), words
+
+    def _copy(self, narrow: bool, guess: Mapping[str, Any]) -> tuple[Drawing, PanelWords]:
+        """Draw and say what a copy shows: this, or what stands for it."""
+        if self.copied is None:
+            return self.picture_and_words(narrow, **guess)
+        # a drawing of its own: the page's keeps what it shows
+        drawing = self.build(narrow)
+        return drawing, self.copied(drawing)
 
     def still_forms(self) -> dict[str, str]:
         """Return picture and words as HTML, and the live sentence as text.
@@ -301,8 +417,9 @@ class Panel(PageWidget):
         With a prediction both stay folded until the reader has made one.
         """
         picture, words = self.still()
+        headline = f"<h3>{html.escape(words.headline)}</h3>" if words.headline else ""
         figure = (
-            f'<figure style="margin:0">{words.head}{picture._repr_html_()}<figcaption>'
+            f'<figure style="margin:0">{headline}{words.head}{picture._repr_html_()}<figcaption>'
             f'{html.escape(words.readout)}</figcaption><div class="pcbchem-words">{words.notes}'
             f"</div></figure>"
         )
