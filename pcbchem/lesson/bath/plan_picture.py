@@ -140,7 +140,7 @@ def set_up_warmth(warmth: Axes, after: Axes) -> None:
     after.yaxis.set_major_locator(MultipleLocator(20))
 
 
-def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
+def show(drawing: Drawing, plan: Plan, name: str = "This bath", titled: bool = True) -> Drawing:
     """Draw a plan into a picture made by `build`.
 
     Parameters
@@ -151,6 +151,8 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
         Its bands and course [s, K, -]; where it is refused no amount is drawn.
     name : str
         What the page calls the bath [-].
+    titled : bool
+        Whether it says over the picture when the board is clear: not where that stands beside it.
 
     Returns
     -------
@@ -160,7 +162,7 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
     axes, narrow = drawing.parts, drawing.parts["narrow"]
     for part in WIDE_PLACES:
         wipe(axes[part])
-    heading = title(plan, name)
+    heading = title(plan, name) if titled else ""
     if narrow:
         lines = [textwrap.fill(line, LINE_LETTERS) for line in heading.split("\n")]
         heading = "\n".join(lines)

@@ -4,37 +4,28 @@ from __future__ import annotations
 
 import functools
 import html
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from ...bench.hazards import words as hazards
-from ...bench.hazards.caution import BEFORE, GOES_WRONG
-from ...bench.hazards.words import (
-    NO_AIR,
-    RULES,
-    bullets,
-    layer,
-    look_up,
-    offcut_cautions,
-    safety,
-)
+from ...bench.hazards.words import head as verdict_words
 from ...bench.plan import files
 from ...bench.plan.planning import Plan, for_class
-from ...bench.plan.words import asked, course, helps, numbers, sure, why
-from ...common.extras import extra
 from ...common.limits import IMPOSSIBLE, InputError
 from ...common.units import mL_per_cm2
 from ...page.picture import Drawing
-from ...page.table import Table
-from ...page.widget.controls import Field, Group, PanelWords, all_controls
+from ...page.widget.controls import Field, Group, Item, PanelWords, all_controls
 from ...page.widget.panel import Panel
+from ...page.widget.works import Beside
 from ..bath import fields
 from ..bath.back_to_fields import values_of
 from ..bath.choices import NOTATIONS as NOTATIONS
+from ..bath.kept_rows import PLACE, rows_shown
 from ..bath.plan_picture import build, show
 from ..bath.plan_words import words
 from ..pages import PLANNER_PAGE
 from ..workshop import USUAL
+from . import buttons
+from .answer import head, live_words, notes
 
 NAME, SHOP = "This bath", "The workshop's bath"
 STARTS = (
@@ -42,6 +33,11 @@ STARTS = (
     f"{fields.STARTS['peroxide']:g} %, {fields.STARTS['agitation']}. Not your inputs."
 )
 """Stands first as long as nobody has entered anything, as on an exported or reopened page."""
+ON_PAPER = (
+    "Planner: no amounts stand on a printed page, for they would be those of one bath alone. "
+    "For the bench print its card: the button stands under the fields."
+)
+"""What a printed page says in place of the planner."""
 WRONG = "No plan yet: one of the inputs cannot be."
 SCHOOL = (
     "For a class: verdicts, bands and cautions, and no amounts. How much bath there is for the "
@@ -57,15 +53,21 @@ LABELS = fields.LABELS | {TIMES.name: TIMES.label.capitalize()}
 
 
 def groups(school: bool = False) -> list[Group]:
-    """Return the planner's fields, from top to bottom: they start with the workshop's bath.
+    """Return the planner's fields and buttons, from top to bottom, with the workshop's bath.
 
-    A class is asked for no volume, but how many times as much bath for its copper it has.
+    A class is asked for no volume, but how many times as much bath for its copper it has, and no
+    button tells it one.
     """
     listed = []
     for heading, controls in fields.CONTROLS.items():
+        items: list[Item] = [*controls]
         if school:
-            controls = [TIMES if control is TOTAL else control for control in controls]
-        listed.append(Group(heading, controls, folded=heading in fields.FOLDED))
+            items = [TIMES if control is TOTAL else control for control in controls]
+        else:
+            items += buttons.UNDER.get(heading, ())
+        listed.append(Group(heading, items, folded=heading in fields.FOLDED))
+    if not school:
+        listed.append(Group(buttons.SEARCH, buttons.SEARCHED, folded=True))
     return listed
 
 
@@ -109,13 +111,19 @@ def page_words(error: ValueError) -> str:
     return f"{label}{error.about}{wrong}: {error.rule}"
 
 
+def bath_values(values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the values that a plan starts from: not those of a search."""
+    wanted = [control.name for control in buttons.SEARCHED if isinstance(control, Field)]
+    return {name: value for name, value in values.items() if name not in wanted}
+
+
 def plan_of(values: Mapping[str, Any]) -> Plan:
     """Return the plan of the controls' values, or raise on what cannot be."""
     check_blanks(values)
-    return plan_once(tuple(values.items()))  # a dict cannot be a key of what is kept
+    return plan_once(tuple(bath_values(values).items()))  # a dict is no key of what is kept
 
 
-@functools.lru_cache(maxsize=8)
+@functools.lru_cache(maxsize=16)
 def plan_once(values: tuple[tuple[str, Any], ...]) -> Plan:
     """Return the plan of values; the last few are kept: picture, words and file ask once.
 
@@ -136,60 +144,6 @@ def plan_once(values: tuple[tuple[str, Any], ...]) -> Plan:
     return for_class(plan)
 
 
-def html_of(markdown: str) -> str:
-    """Turn Markdown of the package's own words into HTML."""
-    with extra("pages"):
-        import mistune  # only here: a plan in Python needs none
-
-    # not escaped: no word of a reader gets here, and ours fold sources away in <details>
-    return str(mistune.create_markdown(escape=False)(markdown))
-
-
-def head(plan: Plan) -> str:
-    """Say the verdict, what to see to before anything is poured, reasons, law, what would help."""
-    words_of_verdict = hazards.head(plan.verdict, plan.harmful)
-    verdict = f'<h3 style="margin:.2rem 0">{html.escape(words_of_verdict)}</h3>'
-    # a limit in °C must not be read without its unit, at the end of a line
-    first = safety(plan.refused, harm=plan.harmful).replace(" °C", "&nbsp;°C")
-    reasons = bullets(why(plan))
-    if not reasons:
-        reasons = (
-            "No limit of ours is exceeded. That is no permission: your local rules come first."
-        )
-    law = [line.words for line in plan.law]
-    body = html_of("\n\n".join([reasons, *law, NO_AIR, *helps(plan)]))
-    # a body of some height, so that the picture below does not jump from plan to plan
-    return f'{verdict}<p><strong>{first}</strong></p><div style="min-height:4rem">{body}</div>'
-
-
-def notes(plan: Plan) -> str:
-    """Say the rest, as on paper: cautions in layers, each where it is needed, and what to pour."""
-    blocks = [
-        asked(plan.inputs, plan.school),
-        # those of opening a bottle before any amount; first aid is never folded away
-        *layer(plan.cautions, BEFORE, plan.refused),
-        *course(plan, cautions=True),
-        *layer(plan.cautions, GOES_WRONG),
-        *sure(plan),
-        RULES,
-    ]
-    body = html_of("\n\n".join(blocks))
-    caption = "8 of 10 plausible baths lie between low end and high end"
-    table = Table(numbers(plan), caption=caption)._repr_html_()
-    offcut = ""
-    # nobody etches an offcut in a refused bath, nor a class that is given no amounts
-    if not (plan.refused or plan.school):
-        heading, *lines = offcut_cautions(True)
-        offcut = folded(heading.replace("**", ""), html_of("\n\n".join(lines)))
-    last = html_of("\n\n".join(look_up(plan.cautions, True, plan.refused)))
-    return f"{body}{folded('The numbers in a table', table)}{offcut}{last}"
-
-
-def folded(summary: str, body: str) -> str:
-    """Fold HTML away under one line."""
-    return f"<details><summary>{summary}</summary>{body}</details>"
-
-
 def say(drawing: Drawing, **values: Any) -> PanelWords:
     """Draw the plan of the controls' values and say it, or say what is wrong with an input."""
     try:
@@ -201,15 +155,30 @@ def say(drawing: Drawing, **values: Any) -> PanelWords:
     # entered again number by number it is the workshop's too
     untouched = values == starts(plan.school)
     name = SHOP if untouched else NAME
-    show(drawing, plan, name)
-    readout, alt = words(plan, name)
+    show(drawing, plan, name, titled=plan.refused)
+    _, alt = words(plan, name)
     first = [SCHOOL] if plan.school else []
     if untouched:
         # nobody may take the workshop's bath for their own
         first.append(STARTS)
-        readout = f"{SHOP}. {readout}"
     lines = "".join(f"<p>{html.escape(line, quote=False)}</p>" for line in first)
-    return PanelWords(readout, alt, f"{lines}{head(plan)}", notes(plan))
+    looks = None
+    if plan.first_look is not None and plan.look_every is not None:
+        looks = (plan.first_look, plan.look_every)
+    return PanelWords(
+        live_words(plan),
+        alt,
+        f"{lines}{head(plan)}",
+        notes(plan),
+        headline=verdict_words(plan.verdict, plan.harmful),
+        looks=looks,
+        row=bath_values(values),
+    )
+
+
+def say_in_copy(drawing: Drawing) -> PanelWords:
+    """Draw and say what stands for the planner where there is no Python: a class's first plan."""
+    return say(drawing, **starts(school=True))
 
 
 def file_of(**values: Any) -> str:
@@ -232,6 +201,13 @@ def opened(text: str) -> tuple[dict[str, Any], str]:
     return values_of(inputs), remark
 
 
+def rows_beside(
+    rows: Sequence[Mapping[str, Any]], values: Mapping[str, Any]
+) -> tuple[str, str, list[int]]:
+    """Return table and picture of kept rows as HTML, their CSV, and the places of lost ones."""
+    return rows_shown(rows, plan_of, buttons.window(values), buttons.hottest(values))
+
+
 def planner(school: bool = False) -> Panel:
     """Make the planner as a page shows it: fields, verdict, picture, words, and inputs in a file.
 
@@ -248,7 +224,7 @@ def planner(school: bool = False) -> Panel:
     """
     title = "Planner: what this mixture does to my board"
     if school:
-        return Panel(title, groups(school), build, say)
+        return Panel(title, groups(school), build, say, settle=buttons.settle, has_clock=True)
     return Panel(
         title,
         groups(),
@@ -257,4 +233,11 @@ def planner(school: bool = False) -> Panel:
         files=(file_of, opened),
         file_name="bath.json",
         receives=PLANNER_PAGE,
+        settle=buttons.settle,
+        works=buttons.works(plan_of),
+        refusal_words=page_words,
+        beside=Beside(PLACE, rows_beside),
+        has_clock=True,
+        on_paper=ON_PAPER,
+        copied=say_in_copy,
     )

@@ -283,6 +283,10 @@ class Panel(PageWidget):
 
     # What holds amounts is kept in no saved page: it is sent, and Python alone remembers it.
 
+    def __repr__(self) -> str:
+        # what stands for a widget where a page is printed or written without it
+        return self.on_paper or f"{self.title}: run this page to use it."
+
     def get_state(self, key: Any = None, drop_defaults: bool = False) -> Any:
         """Return what is kept of the panel in a saved page, by name: of a fleeting one no words."""
         state = super().get_state(key, drop_defaults)

@@ -29,8 +29,8 @@ class Beside:
     name : str
         Under which the browser keeps them: pages that share it share their rows.
     show : callable
-        Takes a row, or several, as `PanelWords.row` had them; returns HTML, CSV, and the places of
-        rows that cannot be read any more [-, from 0].
+        Takes rows, as `PanelWords.row` had them, and the panel's values; returns HTML, CSV, and the
+        places of rows that cannot be read any more [-, from 0].
     most : int
         How many there may be [-].
     puts_back : bool
@@ -38,7 +38,7 @@ class Beside:
     """
 
     name: str
-    show: Callable[[Sequence[Mapping[str, Any]]], tuple[str, str, Sequence[int]]]
+    show: Callable[[Sequence[Mapping[str, Any]], Mapping[str, Any]], tuple[str, str, Sequence[int]]]
     most: int = 6
     puts_back: bool = True
 
@@ -111,7 +111,7 @@ def show_rows(panel: Panel, content: Mapping[str, Any]) -> None:
     lost: Sequence[int] = ()
     if content["beside"]:
         try:
-            html, csv, lost = panel.rows.show(content["beside"])
+            html, csv, lost = panel.rows.show(content["beside"], panel.values)
         except Exception as error:
             panel.failure = error
             html = error_words(error)

@@ -59,7 +59,7 @@ def test_law_files_are_read_when_a_widget_is_made(tmp_path, monkeypatch):
     for name in Panel.scripts + Panel.styles:
         (tmp_path / name).write_text(f"/* {name} */", encoding="utf-8")
     made = some_panel()
-    assert made._esm == "/* shared.js */\n/* controls.js */\n/* panel.js */"
+    assert made._esm == "\n".join(f"/* {name} */" for name in Panel.scripts)
     assert made._css == "/* shared.css */\n/* panel.css */"
 
 
@@ -79,9 +79,11 @@ def test_law_every_class_of_ours_has_our_name():
 def test_law_all_to_operate_keeps_its_keys():
     """JupyterLab takes the keys of an input, button or summary that lacks them on itself."""
     text = "".join(path.read_text(encoding="utf-8") for path in SCRIPTS)
-    made = re.findall(r'make\(\s*"(?:input|button|summary)"', text)
-    with_keys = re.findall(r'make\(\s*"(?:input|button|summary)",\s*(?:KEYS|\{\s*\.\.\.KEYS)', text)
-    assert len(made) == len(with_keys) == 9
+    made = re.findall(r'make\(\s*"(?:input|button|select|summary)"', text)
+    with_keys = re.findall(
+        r'make\(\s*"(?:input|button|select|summary)",\s*(?:KEYS|\{\s*\.\.\.KEYS)', text
+    )
+    assert len(made) == len(with_keys) == 12
 
 
 @pytest.mark.parametrize(

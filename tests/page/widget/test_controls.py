@@ -2,7 +2,17 @@
 
 import pytest
 
-from pcbchem.page.widget.controls import Choice, Field, Group, Slider, all_controls, for_script
+from pcbchem.page.widget.controls import (
+    Action,
+    Choice,
+    Field,
+    Group,
+    Slider,
+    Upload,
+    all_controls,
+    all_items,
+    for_script,
+)
 
 WATER = Slider("water", "Water", "parts", 0, 10, 0.1, 1)
 BOTTLES = Choice("bottles", "Bottles", {"weak": "10 %", "strong": "31 %"}, "weak")
@@ -26,6 +36,11 @@ def test_law_a_choice_reaches_the_script_in_its_order():
         "label": "Bottles",
         "options": [["weak", "10 %"], ["strong", "31 %"]],
         "start": "weak",
+        "look": "radio",
+        "beside": (),
+        "help": "",
+        "notes": {},
+        "when": None,
     }
 
 
@@ -43,6 +58,9 @@ def test_law_a_group_reaches_the_script_with_its_controls():
             "step": 1,
             "start": None,
             "when": ("bottles", ("weak",)),
+            "reads": {},
+            "chooses": None,
+            "help": "",
         }
     ]
     assert for_script(WATER)["kind"] == "slider"
@@ -76,3 +94,23 @@ def test_law_an_end_at_which_it_starts_stands_once():
 def test_law_a_value_that_cannot_be_is_refused_by_name(control, value, words):
     with pytest.raises(ValueError, match=words):
         control.check(value)
+
+
+def test_law_what_has_no_value_is_no_control():
+    items = [WATER, Group("More", [Action("usual", "Take the usual"), WIDTH])]
+    items.append(Upload("artwork", "Artwork", (".png",), 1000))
+    assert all_controls(items) == (WATER, WIDTH)
+    assert [item.name for item in all_items(items)] == ["water", "usual", "width", "artwork"]
+    assert for_script(items[-1]) == {
+        "kind": "upload",
+        "name": "artwork",
+        "label": "Artwork",
+        "kinds": (".png",),
+        "most_bytes": 1000,
+        "help": "",
+    }
+
+
+def test_law_a_button_may_not_share_a_name_either():
+    with pytest.raises(ValueError, match="the name water stands 2 times"):
+        all_items([WATER, Action("water", "Water")])

@@ -214,13 +214,12 @@ def test_law_a_file_fills_the_controls():
 
 
 def test_law_a_remark_on_a_file_goes_with_the_next_value():
-    """It stands first, as text, with the words of the values that it is about."""
+    """It stands beside the controls, with the values that it is about."""
     panel = new_panel(files=(lambda **values: json.dumps(values), opening))
-    usual = panel.head
     panel.set_state({"opened": '{"water": 4, "remark": "older & colder"}', "asked": 1})
-    assert panel.head == f"<p>older &amp; colder</p>{usual}" and panel.done == 1
+    assert panel.remark == "older & colder" and panel.done == 1 and panel.values["water"] == 4
     ask(panel, water=4)
-    assert panel.head == usual
+    assert panel.remark == ""
 
 
 def test_law_a_foreign_file_changes_nothing():
@@ -356,3 +355,72 @@ def test_law_a_picture_that_only_waits_says_nothing_to_the_prediction():
     )
     prediction.choice = "a"
     assert (shown.predicted, silent.predicted) == ("Your prediction: one.", "")
+
+
+def settle(old, new, entered):
+    """Ten times the number in the strong unit, unless it was written there."""
+    if old["bottles"] == new["bottles"] or "more" in entered:
+        return {}, ""
+    return {"more": 5}, "more is 5"
+
+
+def test_law_a_unit_brings_its_number_along():
+    panel = new_panel(settle=settle)
+    ask(panel, bottles="strong")
+    assert panel.values["more"] == 5 and panel.remark == "more is 5"
+    panel.set_state({"entered": ["more"], "asked": panel.asked + 1})
+    ask(panel, water=2)
+    assert panel.remark == "" and panel.values["more"] == 5
+    panel.set_state({"values": {**panel.values, "bottles": "weak"}, "entered": ["more"]})
+    ask(panel)
+    assert panel.remark == "", "what was written is not converted"
+    assert panel.entered == []
+
+
+def test_law_a_press_on_the_picture_moves_the_cursor():
+    panel = new_panel(points=lambda x, y, narrow: {"water": round(10 * x, 1)})
+    panel.set_state({"pointed": [0.25, 0.5], "asked": 1})
+    assert panel.values["water"] == 2.5 and panel.readout.startswith("2.5 parts")
+    ask(panel, water=3)
+    assert panel.values["water"] == 3 and panel.pointed == [], "once"
+
+
+def told(panel):
+    """What is sent to the page beside the state, last."""
+    return panel.sent[-1]
+
+
+@pytest.fixture
+def fleeting(monkeypatch):
+    """A panel of which nothing is kept in a saved page, and what it sends."""
+    monkeypatch.setattr(Panel, "sent", [], raising=False)
+    monkeypatch.setattr(Panel, "send", lambda panel, *message: panel.sent.append(message))
+    return new_panel(on_paper="Not on paper.", copied=lambda drawing: PanelWords("safe", "nothing"))
+
+
+def test_law_a_fleeting_panel_leaves_no_word_in_a_saved_page(fleeting):
+    ask(fleeting, water=4)
+    assert fleeting.readout == "4 parts of weak" and fleeting.png
+    state = fleeting.get_state()
+    for name in ("png", "head", "readout", "alt", "notes", "file", "headline", "row", "looks"):
+        assert not state[name], name
+    json.dumps({name: state[name] for name in panels.BLANK if name != "png"})
+    assert state["on_paper"] == "Not on paper."
+    assert "4 parts" not in str(new_panel().still_forms()) and repr(fleeting) == "Not on paper."
+
+
+def test_law_a_fleeting_panel_sends_its_answer_instead(fleeting):
+    ask(fleeting, water=4)
+    answer, buffers = told(fleeting)
+    assert answer["answer"]["readout"] == "4 parts of weak" and answer["answer"]["done"] == 1
+    assert buffers == [fleeting.png]
+    ask(fleeting, water=10, bottles="strong")
+    answer, _ = told(fleeting)
+    assert answer["answer"]["readout"] == "" and answer["answer"]["done"] == 2
+
+
+def test_law_a_copy_of_a_fleeting_panel_shows_what_stands_for_it(fleeting):
+    forms = fleeting.still_forms()
+    assert "safe" in forms["text/html"] and "1 parts" not in str(forms)
+    assert forms["text/plain"] == "Demo: safe"
+    assert new_panel().get_state()["readout"] == "1 parts of weak", "any other panel keeps its own"

@@ -1,0 +1,140 @@
+"""Plans that a reader keeps beside each other: their table, their picture, and a file of both."""
+
+from __future__ import annotations
+
+import csv
+import html
+import io
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ...bench.mixtures import Comparison, compare
+from ...bench.plan.planning import Plan
+from ...common.number_words import degrees, span
+from ...common.units import ZERO_C, minute
+from ...page.picture import INK, LINE, SHADE, WIDE, Drawing, figure, picture_of, plain
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+PLACE = "baths"
+"""Under which a browser keeps the rows: planner and map share them."""
+SIZE = 10
+"""Of words in the picture [pt]."""
+ROW = 0.36
+"""Height of a row in the picture [inch]."""
+LONGEST = 4 * 60
+"""Times are drawn up to here [min]: four hours, for never."""
+STOP = 45.0
+"""Where the board is lifted out [°C] (common practice)."""
+
+
+def rows_shown(
+    rows: Sequence[Mapping[str, Any]],
+    plan_of: Callable[[Mapping[str, Any]], Plan],
+    window: tuple[float, float],
+    hottest: float,
+) -> tuple[str, str, list[int]]:
+    """Work kept rows out anew, and show them.
+
+    Parameters
+    ----------
+    rows : sequence of dict
+        Values of the planner's fields, as a browser kept them [units of the fields].
+    plan_of : callable
+        Makes the plan of such values; ValueError: they are none any more.
+    window : tuple of float
+        From when to when the board is wanted clear [s].
+    hottest : float
+        The warmest that the bath may get [K].
+
+    Returns
+    -------
+    tuple
+        HTML of table and picture, the table as CSV, and the places of rows that are lost [-].
+    """
+    plans: dict[str, Plan] = {}
+    lost = []
+    for place, row in enumerate(rows):
+        try:
+            plans[str(len(plans) + 1)] = plan_of(row)
+        except (ValueError, KeyError, TypeError):
+            # kept by an older edition, or changed by hand: the browser's storage is no file of ours
+            lost.append(place)
+    if not plans:
+        return "", "", lost
+    comparison = compare(plans, window=window, hottest=hottest)
+    shown = picture_of(drawn(plans), picture_words(plans))
+    return f"{comparison._repr_html_()}{shown._repr_html_()}", csv_of(comparison), lost
+
+
+def csv_of(comparison: Comparison) -> str:
+    """Write a comparison as comma-separated values, a line a plan [units in the heads]."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    heads = list(next(iter(comparison.rows.values())))
+    writer.writerow(["row", *heads])
+    for name, row in comparison.rows.items():
+        writer.writerow([name, *("" if is_blank(row[head]) else row[head] for head in heads)])
+    return text.getvalue()
+
+
+def is_blank(value: Any) -> bool:
+    """Tell whether a number is none: it stands as nothing in a file."""
+    return value is None or (isinstance(value, float) and np.isnan(value))
+
+
+def drawn(plans: Mapping[str, Plan]) -> Drawing:
+    """Draw plans, a row each: when the board is clear, and how warm the bath gets."""
+    count = len(plans)
+    sheet = figure(0.95 + ROW * count, WIDE)
+    times, warmth = sheet.subplots(1, 2, sharey=True, width_ratios=(3, 2))
+    for axes in (times, warmth):
+        plain(axes, "x")
+        axes.set(ylim=(count - 0.4, -0.6))
+        axes.tick_params(labelsize=SIZE, left=False)
+        axes.spines["left"].set_visible(False)
+    times.set_yticks(range(count), list(plans), fontsize=SIZE, color=INK)
+    times.set(xscale="log", xlim=(0.1, LONGEST))
+    times.set_xticks([0.1, 1, 3, 10, 30, 100], ["6 s", "1", "3", "10", "30", "100"])
+    times.minorticks_off()
+    times.set_xlabel("minutes until the board is clear", fontsize=SIZE, color=INK)
+    warmth.set_xlabel("°C while etching, and in the day after", fontsize=SIZE, color=INK)
+    warmth.axvline(STOP, color=INK, linewidth=1, linestyle="--")
+    for place, plan in enumerate(plans.values()):
+        bands = plan.bands
+        ends = np.array([bands["time_to_clear"].low, bands["time_to_clear"].high]) / minute
+        band_row(times, place, ends, 0.22, plan.refused)
+        middle = float(bands["time_to_clear"].middle) / minute
+        if middle <= LONGEST:
+            times.plot([middle, middle], [place - 0.25, place + 0.25], color=LINE, linewidth=2.5)
+        for name, shift in (("etching_peak", -0.16), ("standing_peak", 0.16)):
+            warm = np.array([bands[name].low, bands[name].high]) - ZERO_C
+            band_row(warmth, place + shift, warm, 0.12, plan.refused)
+    low, high = warmth.get_xlim()
+    warmth.set_xlim(min(low, 15.0), max(high, 60.0))
+    return Drawing(sheet)
+
+
+def band_row(axes: Axes, place: float, ends: Any, half: float, is_refused: bool) -> None:
+    """Draw a band at a place [rows], hatched where the bath is refused [unit of the axis]."""
+    low, high = np.clip(ends, *axes.get_xlim()) if axes.get_xscale() == "log" else ends
+    look: dict[str, Any] = {"facecolor": SHADE, "edgecolor": "none"}
+    if is_refused:
+        look = {"facecolor": "white", "edgecolor": INK, "hatch": "////", "linewidth": 0.6}
+    axes.fill_between([low, high], place - half, place + half, **look)
+
+
+def picture_words(plans: Mapping[str, Plan]) -> str:
+    """Say the picture of kept rows [s, K]."""
+    lines = []
+    for name, plan in plans.items():
+        bands = plan.bands
+        lines.append(
+            f"Row {name}, {plan.verdict}: clear in {span(bands['time_to_clear'])}; while etching "
+            f"{degrees(bands['etching_peak'])}, in the day after {degrees(bands['standing_peak'])}"
+        )
+    refused = " Hatched: do not mix." if any(plan.refused for plan in plans.values()) else ""
+    return html.unescape(f"{'. '.join(lines)}. A dashed line at 45 °C.{refused}")

@@ -1,0 +1,188 @@
+"""What the planner's buttons do: an amount, an artwork, a used bath, the leanest, and the card."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from ...bench.artwork.picture_file import KINDS, MOST_BYTES
+from ...bench.plan.planning import Plan
+from ...bench.plan.search_result import found_words, mixture_words
+from ...common.number_words import figures
+from ...common.units import celsius, minute
+from ...page.widget.controls import Action, Done, Field, Progress, Upload
+from ...page.widget.works import Work
+from ..bath import fields
+from ..bath.back_to_fields import values_of
+from ..bath.bench_card import card
+from ..bath.from_picture import bare_from
+from ..bath.notation import settled
+from ..bath.suggestions import suggested_total, used_from
+from .answer import html_of
+
+SEARCH = "Find the leanest"
+"""Heading of the fields of a search."""
+SEARCHED: tuple[Field | Action, ...] = (
+    Field("window_from", "clear from", "min", *fields.WINDOW, 1, 3),
+    Field("window_to", "clear by", "min", *fields.WINDOW, 1, 8),
+    Field("hottest", "no warmer than", "°C", *fields.HOTTEST_C, 1, 40),
+    Field(
+        "most",
+        "bath, at most",
+        "mL",
+        0,
+        fields.MOST_TOTAL,
+        10,
+        None,
+        help="Left blank: as much as the search tries, 10 mL for each cm² of bare copper.",
+    ),
+    Action(
+        "leanest",
+        "Find the leanest mixture",
+        help=(
+            "Of some 800 mixtures of your bottles with water: the best verdict, then the least "
+            "acid and peroxide, in particles. In 9 of 10 plausible baths it is clear in time, and "
+            "stays below that temperature while etching and in the hour after. Least is not "
+            "always coolest."
+        ),
+    ),
+)
+"""What a search is asked."""
+UNDER: dict[str, tuple[Action | Upload, ...]] = {
+    "The bath": (
+        Action(
+            "suggested",
+            "Suggest an amount",
+            help="As much for your copper as the workshop takes for its own; our suggestion.",
+        ),
+    ),
+    "The board": (
+        Upload(
+            "artwork",
+            "Bare % from my artwork",
+            KINDS,
+            MOST_BYTES,
+            help=(
+                "A picture of the copper side. Black is taken for copper that stays. Its size "
+                "comes from the file, or else from the board's width above."
+            ),
+        ),
+    ),
+    "A used bath, topped up": (
+        Action(
+            "used up",
+            "Fill in copper and acid from this plan",
+            help=(
+                "What this plan's bath holds when its board comes out. Its peroxide is what a "
+                "test strip says, never a plan."
+            ),
+        ),
+    ),
+}
+"""Buttons that stand under the fields of a group, by its heading."""
+
+
+def window(values: Mapping[str, Any]) -> tuple[float, float]:
+    """Return from when to when the board is wanted clear [s]."""
+    return values["window_from"] * minute, values["window_to"] * minute
+
+
+def hottest(values: Mapping[str, Any]) -> float:
+    """Return the warmest that a bath may get [K]."""
+    return float(celsius(values["hottest"]))
+
+
+def settle(
+    old: Mapping[str, Any], new: Mapping[str, Any], entered: Sequence[str]
+) -> tuple[dict[str, Any], str]:
+    """Return values that change with a unit or with how sure a label is, and say so.
+
+    A unit that was written behind a number is that number's own: nothing is converted.
+    """
+    before = dict(old)
+    for name in ("acid", "peroxide"):
+        written = {name, f"{name}_low", f"{name}_to"} & set(entered)
+        if written and f"{name}_in" in entered:
+            before[f"{name}_in"] = new[f"{name}_in"]
+    return settled(before, new)
+
+
+def suggest(values: Mapping[str, Any], _: Mapping[str, Any], __: Progress) -> Done:
+    """Put an amount for this copper into its field."""
+    total, why = suggested_total(values)
+    return Done({"total": total}, f"{figures(total, 6)} mL: {why}")
+
+
+def read_artwork(values: Mapping[str, Any], file: Mapping[str, Any], _: Progress) -> Done:
+    """Read how much copper is bare from an artwork, and say what is doubtful."""
+    bare, words = bare_from(file["name"], file["data"], values)
+    return Done(bare, words)
+
+
+def fill_used(
+    plan_of: Callable[[Mapping[str, Any]], Plan],
+    values: Mapping[str, Any],
+    _: Mapping[str, Any],
+    __: Progress,
+) -> Done:
+    """Fill in what a used bath holds from the plan on the page."""
+    words = (
+        "Copper and acid are filled in as this bath leaves them. Its peroxide is what a strip "
+        "says. Then say how much of the next bath it is to be."
+    )
+    return Done(used_from(plan_of(values)), words)
+
+
+def find_leanest(values: Mapping[str, Any], _: Mapping[str, Any], progress: Progress) -> Done:
+    """Search the leanest mixture, and offer it and what is near it."""
+    result = fields.search_from(
+        values,
+        minutes=(values["window_from"], values["window_to"]),
+        hottest_C=values["hottest"],
+        most_mL=values["most"],
+        progress=lambda tried, total: progress(
+            tried / total, f"Tried {tried} of {total} mixtures."
+        ),
+    )
+    offers = []
+    plan = result.plan
+    if not plan.refused:
+        offers.append((offer_words(plan.inputs), offered(plan.inputs)))
+    for near in result.near:
+        if near.inputs is not plan.inputs:
+            offers.append((offer_words(near.inputs), offered(near.inputs)))
+    return Done(html=html_of(found_words(result, markdown=True)), offers=offers)
+
+
+def offer_words(inputs: Any) -> str:
+    """Say what a button puts into the fields [parts, mL per cm²]."""
+    return f"Take {mixture_words(inputs)}"
+
+
+def offered(inputs: Any) -> dict[str, Any]:
+    """Return parts, amount and second portion of a search's mixture as values of the fields."""
+    values = values_of(inputs)
+    names = (*fields.PARTS, "total", "held_back", "held_until")
+    return {name: values[name] for name in names}
+
+
+def make_card(
+    plan_of: Callable[[Mapping[str, Any]], Plan],
+    values: Mapping[str, Any],
+    _: Mapping[str, Any],
+    __: Progress,
+) -> Done:
+    """Make the card of the plan on the page, in a window of its own."""
+    return Done(page=card(plan_of(values)).html, remark="The card is open in a tab of its own.")
+
+
+def works(plan_of: Callable[[Mapping[str, Any]], Plan]) -> dict[str, Work]:
+    """Return what each button does, by its name; `plan_of` makes the plan of the page's values."""
+    return {
+        "suggested": suggest,
+        "artwork": read_artwork,
+        "used up": functools.partial(fill_used, plan_of),
+        "leanest": find_leanest,
+        "card": functools.partial(make_card, plan_of),
+    }
