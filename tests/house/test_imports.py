@@ -28,6 +28,7 @@ TOPICS = {
         "bottle": (),
         "hazards": ("bottle",),
         "plan": ("bottle", "hazards"),
+        "mixtures": ("bottle", "hazards", "plan"),
         "offcut": ("bottle", "hazards", "plan"),
         "artwork": (),
     },

@@ -153,7 +153,7 @@ def leanest(
     ValueError
         A board that does not fit its tray.
     """
-    shortest, longest = _checked_window(window)
+    shortest, longest = checked_window(window)
     _check_portions(portions)
     inputs = Inputs(
         acid=acid,
@@ -167,7 +167,7 @@ def leanest(
         draws=draws,
         seed=seed,
     )
-    hottest = check_number("hottest", hottest, 273.15, 373.15, "K")  # 0 to 100 °C
+    hottest = checked_hottest(hottest)
     share = check_number("share", share, LEAST_SHARE, MOST_SHARE, "")
     most_tenths = _most_tenths(inputs, volume)
     baths = [bath for bath in _baths(most_tenths) if _deep_enough(inputs, bath)]
@@ -227,7 +227,7 @@ def _search(
     return best, others, tried
 
 
-def _checked_window(window: Any) -> tuple[float, float]:
+def checked_window(window: Any) -> tuple[float, float]:
     """Return the shortest and the longest time [s], or say what is impossible."""
     about = f" = {window!r}"
     if not isinstance(window, tuple | list) or len(window) != 2:
@@ -239,6 +239,11 @@ def _checked_window(window: Any) -> tuple[float, float]:
         rule = "its shortest must be below its longest, in s"
         raise InputError("window", rule, value=window, about=about)
     return shortest, longest
+
+
+def checked_hottest(hottest: Any) -> float:
+    """Return the warmest that a bath may get [K], or say what is impossible."""
+    return check_number("hottest", hottest, 273.15, 373.15, "K")  # 0 to 100 °C
 
 
 def _check_portions(portions: Any) -> None:
@@ -422,7 +427,7 @@ def _ranked(aim: Aim, batch: list[Inputs]) -> list[_Candidate]:
         + FORBIDDEN * (verdicts.severity == REFUSED)
         + IN_VAIN * (lowering < LOWER)
     )
-    moles = _moles(verdicts.etching)
+    moles = moles_of(verdicts.etching)
     acid, every = moles[ACID], np.sum(list(moles.values()), axis=0)
     return [
         _Candidate(
@@ -435,8 +440,8 @@ def _ranked(aim: Aim, batch: list[Inputs]) -> list[_Candidate]:
     ]
 
 
-def _moles(etching: Etched) -> dict[str, FloatArray]:
-    """Return each of `REAGENTS` in each mixture [mol], the mean of its draws."""
+def moles_of(etching: Etched) -> dict[str, FloatArray]:
+    """Return each of `REAGENTS` in each mixture [mol], the mean of its draws: 0 without it."""
     shape = np.shape(etching.run.time_to_clear)
     moles = {}
     for name, substance in REAGENTS.items():
