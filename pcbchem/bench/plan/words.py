@@ -248,10 +248,14 @@ def helps(plan: Outcome) -> list[str]:
         return beside
     if plan.changes:
         first, *others = plan.changes
+        again = "Enter it and read the verdict again."
+        if plan.school:
+            # more bath has no number there to be entered
+            again = "Try it and read the verdict again."
         return [
             f"One change that helps: {changed(first, plan.inputs, plan.school)}.",
             *(f"Or: {changed(other, plan.inputs, plan.school)}." for other in others),
-            "Enter it and read the verdict again.",
+            again,
             *beside,
         ]
     # a care may be about a bottle, which no change of the mixture alters

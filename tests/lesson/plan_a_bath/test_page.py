@@ -426,7 +426,7 @@ def test_law_the_first_screen_says_which_acid(page):
 def test_law_no_number_says_how_much_peroxide_is_left(page):
     """How fast it decays is not known: only a test strip knows what is left."""
     text = prose(page)
-    assert "It may still hold most of its peroxide after a day; only a test strip knows." in text
+    assert "The bath may still hold most of its peroxide after a day; only" in text
     assert not re.search(r"\d+ (to \d+ )?% of (its|the) peroxide (is|are|may be) left", text)
     code = "\n".join(cell.source for cell in page.cells if cell.kind == "code")
     assert "peroxide_left" not in code
