@@ -144,7 +144,8 @@ def _used_bath(used_bath: UsedBath) -> str:
 def changed(change: Change, inputs: Inputs, school: bool = False) -> str:
     """Write one change that was tried [parts, mL per cm², °C]: no volume.
 
-    For a class more bath is a number of times, not so many mL per cm².
+    For a class it is not said how much more bath would do: that too is an amount, and to be found
+    by trying.
     """
     now = inputs.parts
     if change.lever == "water":
@@ -165,12 +166,7 @@ def changed(change: Change, inputs: Inputs, school: bool = False) -> str:
             f"With {after} parts of it"
         )
     elif change.lever == "bath" and school:
-        # upwards: a little less may not help
-        ratio = change.inputs.bath_per_area / inputs.bath_per_area
-        times = figures(float(np.ceil(10 * ratio - 1e-9) / 10), 3)
-        words = (
-            f"{times} times as much of the same bath for the copper, or more. With {times} times"
-        )
+        words = "more of the same bath for the copper. With enough of it"
     elif change.lever == "bath":
         to, present = per_cm2(change.inputs.bath_per_area), per_cm2(inputs.bath_per_area)
         after, before = apart(to, present, 3)
@@ -252,10 +248,14 @@ def helps(plan: Outcome) -> list[str]:
         return beside
     if plan.changes:
         first, *others = plan.changes
+        again = "Enter it and read the verdict again."
+        if plan.school:
+            # more bath has no number there to be entered
+            again = "Try it and read the verdict again."
         return [
             f"One change that helps: {changed(first, plan.inputs, plan.school)}.",
             *(f"Or: {changed(other, plan.inputs, plan.school)}." for other in others),
-            "Enter it and read the verdict again.",
+            again,
             *beside,
         ]
     # a care may be about a bottle, which no change of the mixture alters

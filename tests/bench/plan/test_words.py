@@ -428,3 +428,13 @@ def test_the_table_holds_the_pours(whole):
         expected = [end - ZERO for end in ends_of(stage.temperature)]
         row = table.loc[f"after pour {number}: temperature (°C)"]
         assert list(row) == pytest.approx(expected)
+
+
+def test_law_a_class_is_not_told_how_much_more_bath_would_do():
+    """A number of times is an amount too: a class finds by trying what is enough."""
+    inputs = mild_inputs(bath_per_area=0.02)
+    change = Change("bath", 0.05, 0.1, "with care", inputs.replace(bath_per_area=0.05))
+    assert changed(change, inputs, school=True) == (
+        "more of the same bath for the copper. With enough of it the verdict is: mix it, with care"
+    )
+    assert "5 mL per cm²" in changed(change, inputs)
