@@ -24,10 +24,12 @@ from pcbchem.bench import hazards  # noqa: E402
 from pcbchem.bench.hazards.caution import STRENGTHS_LINE  # noqa: E402
 from pcbchem.bench.hazards.law import LAW, LOOK_UP  # noqa: E402
 from pcbchem.common import tables  # noqa: E402
+from pcbchem.common.units import ZERO_C  # noqa: E402
 from pcbchem.lesson import trust  # noqa: E402
 from pcbchem.lesson.bath import planned  # noqa: E402
 from pcbchem.lesson.plan_a_bath.examples import USUAL  # noqa: E402
 from pcbchem.reaction.bath.parameters import RateParameters  # noqa: E402
+from pcbchem.reaction.bath.setup import DEPTH  # noqa: E402
 
 REFERENCE = ROOT / "notebooks" / "reference"
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(REFERENCE.glob("*.md"))]
@@ -54,6 +56,8 @@ README_WIDTH = 164
 """Width of a line of the README [letters]."""
 OFFCUT = {"bare_percent": 100}
 """An offcut is bare all over, as a form is filled in."""
+NARROW_TRAY = (80, 65)
+"""A tray in which the workshop's board just lies [mm]."""
 SIZE_EXPONENTS = (0, 0.25, 0.5)
 """How much slower a larger board may etch: both ends of what is plausible, and between [-]."""
 
@@ -164,6 +168,23 @@ def reports():
 def usual_with(**numbers):
     """Return how long the workshop's usual baths take [s], with other numbers in the model."""
     return trust.times_with(planned(**USUAL), **numbers)
+
+
+def warmest_day_after(**tray):
+    """Return how warm the workshop's usual bath may get in the day after [°C]."""
+    return planned(**USUAL | tray).bands["standing_peak"].high - ZERO_C
+
+
+def tray_in_words():
+    """Say what the tray does to the day after, in a narrow one and where nothing is said of it."""
+    width, length = NARROW_TRAY
+    narrow, usual = warmest_day_after(tray_mm=NARROW_TRAY), warmest_day_after()
+    return wrapped(
+        f"Where nothing is said of the tray, the bath is taken to be {DEPTH * 1000:.0f} mm deep. "
+        "Surface and walls lose heat: deeper and narrower it gets hotter. "
+        f"In a tray of {width} × {length} mm the workshop's bath may reach {narrow:.0f} °C in the "
+        f"day after, not {usual:.0f} °C."
+    )
 
 
 def gas_share_in_words():
@@ -350,6 +371,7 @@ BLOCKS = {
     "leave-one-out": leave_one_out,
     "parameter counts": parameter_counts,
     "reports": reports,
+    "tray in words": tray_in_words,
     "gas share in words": gas_share_in_words,
     "size in words": size_in_words,
     "simulated benches": simulated_benches,

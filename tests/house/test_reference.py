@@ -9,12 +9,14 @@ from PIL import Image
 
 from house.reference import (
     BLOCKS,
+    NARROW_TRAY,
     PAGES,
     README_LINES,
     REFERENCE,
     ROOT,
     filled,
     marks,
+    warmest_day_after,
 )
 from house.source import python_of, text_of
 from pcbchem.bench.hazards.caution import LAYERS
@@ -129,6 +131,11 @@ def test_prose_one_report_is_met_and_two_are_slower():
     assert met == [True, False, False]
     for report, band in zip(reports()[1:], bands[1:], strict=True):
         assert band.low > report.high
+
+
+def test_prose_in_a_narrower_tray_the_bath_gets_hotter():
+    assert warmest_day_after(tray_mm=(300, 200)) < warmest_day_after(tray_mm=NARROW_TRAY)
+    assert warmest_day_after() < warmest_day_after(tray_mm=NARROW_TRAY)
 
 
 def test_prose_nobody_chose_by_the_weak_layer():
