@@ -69,15 +69,20 @@ class Field(Number):
     """A number field [unit]; arrow keys go in `step`s.
 
     Arguments as for `Number`, and `when`: the name of a choice and those of its values for which
-    the field is shown.
+    the field is shown; `reads`: other units that it understands, each in small letters with scale
+    and offset into its own; `chooses`: a choice, and which of its values a unit written behind the
+    number chooses; `help`: what the field means.
     """
 
     when: tuple[str, tuple[str, ...]] | None = None
+    reads: Mapping[str, tuple[float, float]] = dataclasses.field(default_factory=dict)
+    chooses: tuple[str, Mapping[str, str]] | None = None
+    help: str = ""
 
 
 @dataclasses.dataclass(frozen=True)
 class Choice:
-    """A choice of one among several, as radio buttons.
+    """A choice of one among several, as radio buttons or as a list.
 
     Parameters
     ----------
@@ -89,12 +94,24 @@ class Choice:
         Each value with its words on the page.
     start : str
         The value chosen at first.
+    look : str
+        "radio" for buttons, "list" for a list that opens.
+    beside : str
+        Name of the field beside which its list stands.
+    help : str
+        What the choice means.
+    notes : dict of str
+        What each option means, shown where it stands.
     """
 
     name: str
     label: str
     options: Mapping[str, str]
     start: str
+    look: str = "radio"
+    beside: str = ""
+    help: str = ""
+    notes: Mapping[str, str] = dataclasses.field(default_factory=dict)
 
     @property
     def ends(self) -> tuple[Any, ...]:

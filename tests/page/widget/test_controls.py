@@ -26,6 +26,10 @@ def test_law_a_choice_reaches_the_script_in_its_order():
         "label": "Bottles",
         "options": [["weak", "10 %"], ["strong", "31 %"]],
         "start": "weak",
+        "look": "radio",
+        "beside": "",
+        "help": "",
+        "notes": {},
     }
 
 
@@ -43,6 +47,9 @@ def test_law_a_group_reaches_the_script_with_its_controls():
             "step": 1,
             "start": None,
             "when": ("bottles", ("weak",)),
+            "reads": {},
+            "chooses": None,
+            "help": "",
         }
     ]
     assert for_script(WATER)["kind"] == "slider"
