@@ -101,9 +101,10 @@ def asked(inputs: Inputs, school: bool = False) -> str:
     board = inputs.board
     bare, whole = float(board.copper_area), float(board.footprint)
     grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000  # of the board: nothing to pour
+    both = "on both sides " if float(board.back_area) else ""
     sentence = (
         f"{_bottles(inputs)}a board of {figures(whole * 1e4, 3)} cm², "
-        f"{figures(bare * 1e4, 3)} cm² bare"
+        f"{both}{figures(bare * 1e4, 3)} cm² bare{_back(inputs)}"
     )
     if not school:
         sentence += f": {figures(grams)} g of copper"
@@ -129,6 +130,18 @@ def _bottles(inputs: Inputs) -> str:
     if not bottles:
         return ""
     return f"{' and '.join(bottles)} by weight; "
+
+
+def _back(inputs: Inputs) -> str:
+    """Write how much of the bare copper is on the back [cm²]; "" where none is."""
+    back = float(inputs.board.back_area)
+    if not back:
+        return ""
+    words = f", {figures(back * 1e4, 3)} cm² of it on the back (counted like the front"
+    # the side that looks up is free; what lies on the bottom gets little fresh bath
+    if inputs.tray.facing == "up":
+        words += ", but it lies on the tray and clears later"
+    return f"{words})"
 
 
 def _used_bath(used_bath: UsedBath) -> str:

@@ -65,16 +65,16 @@ NARROW_PLACES = {
 }
 """Where the axes are: left, bottom, width, height [inch]."""
 WIDE = 6.1  # inch: it stands beside the fields, at 1366 pixels with JupyterLab's side bar open
-WIDE_HEIGHT, NARROW_HEIGHT = 8.65, 11.6  # inch
-TITLE, NARROW_TITLE = 0.45, 0.85
+WIDE_HEIGHT, NARROW_HEIGHT = 8.8, 11.6  # inch
+TITLE, NARROW_TITLE = 0.6, 0.85
 """Height of the lines that say when the board is clear, where they stand over it [inch]."""
 SPARE = 1.5
 """Room to the right of the wide axis of time [inch]: words may stand there."""
 KEY = "Pale: 8 of 10 plausible baths. Dark line: the middle one."
 TO_LEARN_FROM = "Curves to learn from."
 """Stands over the picture of a refused bath whose verdict stands beside it."""
-LINE_LETTERS = 44
-"""Letters in a line of the narrow picture's heading."""
+WIDE_LETTERS, NARROW_LETTERS = 68, 44
+"""Letters in a line of the heading."""
 LAST_IN_SECONDS = 2.5 * minute
 """Up to here an axis of time counts seconds [s]."""
 
@@ -121,7 +121,7 @@ def build(narrow: bool = False, titled: bool = True) -> Drawing:
         0.1 / width,
         1 - 0.1 / height,
         "",
-        fontsize=SIZE + 1,
+        fontsize=SIZE,
         va="top",
         color=INK,
         linespacing=1.25,
@@ -175,9 +175,8 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
         lines = [*title(plan, name).split("\n"), KEY]
     elif plan.refused:
         lines = [f"{TO_LEARN_FROM} {KEY}"]
-    if narrow:
-        lines = [textwrap.fill(line, LINE_LETTERS) for line in lines]
-    heading = "\n".join(lines)
+    letters = NARROW_LETTERS if narrow else WIDE_LETTERS
+    heading = "\n".join(textwrap.fill(line, letters) for line in lines)
     axes["head"].set_text(heading)
     jug(axes["jug"], plan, narrow)
     bars(axes["bars"], plan)
