@@ -91,11 +91,9 @@ def converted(value: float, notations: tuple[str, str], substance: str, T: float
     with collecting_warnings():  # a plan says where a density was not checked
         exact = strength(mass_fraction_from(value, first, substance, T), second, substance, T)
         most = strength(LIMITS[substance], second, substance, T)
-    # a number that somebody wrote to four figures keeps as many
-    written = len(figures(value, MOST).replace(".", "").strip("0"))
     for digits in range(FEWEST, MOST):
         short = shortened(exact, digits, most)
-        if written < MOST and abs(short - exact) <= CLOSE * exact:
+        if abs(short - exact) <= CLOSE * exact:
             return short
     return shortened(exact, MOST, most)
 
