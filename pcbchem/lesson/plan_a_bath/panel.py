@@ -167,9 +167,8 @@ def say(drawing: Drawing, **values: Any) -> PanelWords:
         first.append(STARTS)
     lines = "".join(f"<p>{html.escape(line, quote=False)}</p>" for line in first)
     looks = None
-    every = getattr(plan, "look_every", None)
-    if plan.first_look is not None and every is not None:
-        looks = (plan.first_look, every)
+    if plan.first_look is not None and plan.look_every is not None:
+        looks = (plan.first_look, plan.look_every)
     return PanelWords(
         live_words(plan),
         alt,
