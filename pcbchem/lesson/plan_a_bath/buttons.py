@@ -53,6 +53,8 @@ SEARCHED: tuple[Field | Action, ...] = (
     ),
 )
 """What a search is asked."""
+CARD = Action("card", "Card for the bench")
+"""Stands under the words of a plan."""
 UNDER: dict[str, tuple[Action | Upload, ...]] = {
     "The bath": (
         Action(

@@ -116,10 +116,7 @@ class PanelView {
       { class: `pcbchem-widget pcbchem-panel ${layout}`, "aria-label": this.model.get("title") },
       body,
     );
-    if (this.model.get("beside")?.name) {
-      this.beside = new BesideView(this, this.model.get("beside"));
-      this.whole.append(this.beside.row);
-    }
+    if (this.beside) this.whole.append(this.beside.row);
     this.whole.append(notes);
     if (this.isFleeting) {
       this.whole.append(make("p", { class: "pcbchem-on-paper" }, this.model.get("on_paper")));
@@ -159,9 +156,20 @@ class PanelView {
     if (this.model.get("keeps")) buttons.append(...this.fileButtons());
     const says = [wrongBesideFields, lost, filled];
     buttons.hidden = buttons.childElementCount === 0;
-    this.clock = new ClockView();
-    if (this.model.get("has_clock")) says.push(this.clock.row);
     this.side = make("div", { class: "pcbchem-rows" }, ...rows, buttons, ...says);
+  }
+
+  // What can be done with this answer: it stands right under it.
+  buildNext() {
+    const next = make("div", { class: "pcbchem-next" });
+    next.append(...rowsOf(this.model.get("next") ?? [], this, this.controls));
+    if (this.model.get("beside")?.name) {
+      this.beside = new BesideView(this, this.model.get("beside"));
+      next.append(this.beside.keeper);
+    }
+    this.clock = new ClockView();
+    if (this.model.get("has_clock")) next.append(this.clock.row);
+    return next;
   }
 
   fileButtons() {
@@ -182,7 +190,7 @@ class PanelView {
     const { state, headline, head, wrong, error, readout, prediction, guess, reply } = this.parts;
     const live = make("output", { "aria-live": "polite" }, headline, " ", readout);
     const words = make("div", { class: "pcbchem-words" }, state, wrong, error, live, head);
-    words.append(prediction, guess, reply);
+    words.append(this.buildNext(), prediction, guess, reply);
     const [text, page] = this.model.get("link");
     const address = page && pageAddress(page);
     if (address) words.append(this.buildLink(text, page, address));
@@ -339,10 +347,13 @@ class PanelView {
 
   // Values that a button or a kept row offers.
   putIn(values) {
+    const known = {};
     for (const { name, put } of this.controls) {
-      if (name in values) put(values[name]);
+      if (!(name in values)) continue; // as one that another page has a field for
+      known[name] = values[name];
+      put(values[name]);
     }
-    this.send(values);
+    this.send(known);
   }
 
   save() {

@@ -13,7 +13,7 @@ import traitlets as tr
 from ...common.limits import InputError
 from ..picture import Drawing, Picture
 from .base import PageWidget, error_words
-from .controls import Group, Item, PanelWords, all_controls, for_script
+from .controls import Group, Item, PanelWords, Tool, all_controls, for_script
 from .quiz import folded
 from .works import Beside, Work, heard
 
@@ -89,8 +89,10 @@ class Panel(PageWidget):
     on_paper : str
         What a printed page says in place of all this: words, picture and notes are then kept
         nowhere, neither in a saved page nor in a copy of it, for they may hold amounts.
+    after_words : sequence of Action or Upload
+        What can be done with an answer: stands right under its words.
     has_clock : bool
-        Whether a clock for `PanelWords.looks` stands under the controls.
+        Whether a clock for `PanelWords.looks` stands there too.
     copied : callable, optional
         Draws and says what stands for the panel in a copy without Python: without amounts.
     refusal_words : callable
@@ -137,6 +139,7 @@ class Panel(PageWidget):
     fleeting = tr.Bool(False).tag(sync=True)
     on_paper = tr.Unicode().tag(sync=True)
     has_clock = tr.Bool(False).tag(sync=True)
+    next: Any = tr.List().tag(sync=True)
     beside: Any = tr.Dict().tag(sync=True)
 
     def __init__(
@@ -159,6 +162,7 @@ class Panel(PageWidget):
         beside: Beside | None = None,
         points: Callable[[float, float, bool], Mapping[str, Any]] | None = None,
         on_paper: str = "",
+        after_words: Sequence[Tool] = (),
         has_clock: bool = False,
         copied: Callable[[Drawing], PanelWords] | None = None,
         refusal_words: Callable[[ValueError], str] = str,
@@ -188,6 +192,7 @@ class Panel(PageWidget):
             fleeting=bool(on_paper),
             on_paper=on_paper,
             has_clock=has_clock,
+            next=[for_script(tool) for tool in after_words],
             beside=beside.for_script() if beside else {},
         )
         self.answered_values = dict(self.values)
