@@ -176,6 +176,7 @@ def say(drawing: Drawing, **values: Any) -> PanelWords:
         notes(plan),
         headline=verdict_words(plan.verdict, plan.harmful),
         looks=looks,
+        offers=buttons.changes_offered(plan),
         row=bath_values(values),
     )
 

@@ -154,15 +154,18 @@ class PanelView {
     const buttons = make("div", { class: "pcbchem-buttons" });
     if (rows.length > 0) buttons.append(makeButton("Reset", () => this.reset()));
     if (this.model.get("keeps")) buttons.append(...this.fileButtons());
-    const says = [wrongBesideFields, lost, filled];
+    const says = [wrongBesideFields, lost];
     buttons.hidden = buttons.childElementCount === 0;
-    this.side = make("div", { class: "pcbchem-rows" }, ...rows, buttons, ...says);
+    // where values come from stands above them, where a reader looks who has just changed one
+    this.side = make("div", { class: "pcbchem-rows" }, filled, ...rows, buttons, ...says);
   }
 
   // What can be done with this answer: it stands right under it.
   buildNext() {
     const next = make("div", { class: "pcbchem-next" });
     next.append(...rowsOf(this.model.get("next") ?? [], this, this.controls));
+    this.offers = make("div", { class: "pcbchem-offers" });
+    next.append(this.offers);
     if (this.model.get("beside")?.name) {
       this.beside = new BesideView(this, this.model.get("beside"));
       next.append(this.beside.keeper);
@@ -419,6 +422,9 @@ class PanelView {
     if (this.saveButton) this.saveButton.disabled = !this.told("file") || this.isWaiting();
     if (this.link) this.link.hidden = Object.keys(this.told("handed")).length === 0;
     this.clock.put(this.told("looks"));
+    const offers = this.told("offers") ?? [];
+    const offerButtons = offers.map(([words, values]) => makeButton(words, () => this.putIn(values)));
+    this.offers.replaceChildren(...offerButtons);
   }
 
   // What the reader has unfolded stays unfolded, and text that is the same stays untouched.

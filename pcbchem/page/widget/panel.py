@@ -31,7 +31,7 @@ MANY = 50
 Opened = tuple[Mapping[str, Any], str]
 """What an opened file, or a change of unit, comes to: controls' values, and a remark, or ""."""
 TOLD = ("png", "head", "readout", "alt", "notes", "wrong", "file", "headline", "looks", "coarse")
-TOLD_OF_A_GUESS = ("predicted", "guess", "reply", "handed", "row")
+TOLD_OF_A_GUESS = ("predicted", "guess", "reply", "handed", "row", "offers")
 """What is told with an answer: a panel whose words are kept nowhere sends it as a message."""
 BLANK: dict[str, Any] = dict.fromkeys((*TOLD, *TOLD_OF_A_GUESS), "") | {
     "png": b"",
@@ -39,6 +39,7 @@ BLANK: dict[str, Any] = dict.fromkeys((*TOLD, *TOLD_OF_A_GUESS), "") | {
     "coarse": False,
     "handed": {},
     "row": None,
+    "offers": [],
 }
 """What a saved page holds in their place."""
 
@@ -131,6 +132,7 @@ class Panel(PageWidget):
     looks: Any = tr.List(None, allow_none=True).tag(sync=True)
     coarse = tr.Bool(False).tag(sync=True)
     row: Any = tr.Dict(None, allow_none=True).tag(sync=True)
+    offers: Any = tr.List().tag(sync=True)
     remark = tr.Unicode().tag(sync=True)
     # names of the values that this question is about, and a place on the picture that was pressed
     entered: Any = tr.List().tag(sync=True)
@@ -281,6 +283,7 @@ class Panel(PageWidget):
             self.predicted, self.guess, self.reply = predicted, words.guess, reply
             self.looks = list(words.looks) if words.looks else None
             self.coarse, self.row = words.coarse, dict(words.row) if words.row else None
+            self.offers = [[offer, dict(values)] for offer, values in words.offers]
             self.error, self.done = "", self.asked
         self.answered_values = everything
         self._tell()
@@ -363,6 +366,7 @@ class Panel(PageWidget):
             self.head = self.readout = self.alt = self.notes = self.wrong = self.headline = ""
             self.predicted = self.guess = self.reply = self.file = self.opened = self.remark = ""
             self.handed, self.looks, self.row, self.coarse = {}, None, None, False
+            self.offers = []
             self.pointed, self.entered = [], []
             self.error, self.done = error_words(error), self.asked
         self._tell()
