@@ -14,7 +14,7 @@ from pcbchem.bench.plan.planning import Plan
 from pcbchem.bench.plan.steps import pours
 from pcbchem.common import tables
 from pcbchem.lesson import trust
-from pcbchem.lesson.bath import fields, planned
+from pcbchem.lesson.bath import choices, fields, planned
 from pcbchem.lesson.bath.plan_words import words
 from pcbchem.page.widget import panel
 from pcbchem.reaction.bath.plausible import FACTS
@@ -398,7 +398,7 @@ def test_every_choice_of_the_planner_is_explained(page):
     text = page.cell["fields"].source.lower()
     for word in (
         "as labelled",
-        *list(fields.SURE.values())[1:],
+        *list(choices.SURE.values())[1:],
         "% by weight",
         "°baumé",
         "volumes",
