@@ -4,8 +4,8 @@ What it shares with other pages about a bath (form, picture and words of a plan)
 `lesson/bath`.
 """
 
-from ..bath import leanest, pictured, planned
+from ..bath import leanest, picture, planned
 from .drawn_only import curve_only, share, share_words
 from .panel import planner
 
-__all__ = ["curve_only", "leanest", "pictured", "planned", "planner", "share", "share_words"]
+__all__ = ["curve_only", "leanest", "picture", "planned", "planner", "share", "share_words"]
