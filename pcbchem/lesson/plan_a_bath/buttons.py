@@ -13,13 +13,13 @@ from ...common.number_words import figures
 from ...common.units import celsius, minute
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
 from ...page.widget.works import Work
-from ..bath import fields
-from ..bath.back_to_fields import values_of
 from ..bath.bench_card import card
-from ..bath.form import HOTTEST_C, MOST_TOTAL, WINDOW
-from ..bath.from_picture import bare_from
-from ..bath.notation import settled
-from ..bath.suggestions import suggested_total, used_from
+from ..form import fields
+from ..form.back_to_fields import values_of
+from ..form.from_picture import bare_from
+from ..form.notation import settled
+from ..form.suggestions import suggested_total, used_from
+from ..form.table import HOTTEST_C, MOST_TOTAL, WINDOW
 from .answer import html_of
 
 ARTWORKS = (".png", ".tif", ".tiff", ".bmp")

@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from pcbchem.lesson.bath import choices, form
+from pcbchem.lesson.form import choices
+from pcbchem.lesson.form import table as form
 from pcbchem.page.widget.controls import Choice, Field, for_script
 
 ALL = {control.name: control for controls in form.CONTROLS.values() for control in controls}
