@@ -25,9 +25,9 @@ from ...bench.plan.steps import (
     tray,
 )
 from ...bench.plan.steps import amount as amount_and_warmth
-from ...bench.plan.words import asked, capitalised, does, helps
+from ...bench.plan.words import asked, does, helps
 from ...common.band import Band
-from ...common.number_words import degrees, figures, span, watch
+from ...common.number_words import capitalised, degrees, figures, span, watch
 from ...common.units import mm, um
 from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT
 from .card_paper import (

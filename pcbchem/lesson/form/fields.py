@@ -373,7 +373,10 @@ def search_from(
     seed: int = SEED,
     progress: Callable[[int, int], Any] | None = None,
 ) -> SearchResult:
-    """Search the leanest mixture for the bench of the controls' values: see `leanest`."""
+    """Search the leanest mixture for the bench of the controls' values.
+
+    Arguments and errors as for `leanest` [units there].
+    """
     board, tray, T_bottles = read_bench(values)
     window = items("minutes", minutes, (2,), "earliest, latest")
     early, late = (number("minutes", end, *WINDOW, "min") * minute for end in window)
