@@ -105,13 +105,15 @@ def settle(
 ) -> tuple[dict[str, Any], str]:
     """Return values that change with a unit or with how sure a label is, and say so.
 
-    A unit that was written behind a number is that number's own: nothing is converted.
+    What comes together is meant as it comes, as "31 %", a kept row, or the form's start: nothing is
+    converted.
     """
     before = dict(old)
     for name in ("acid", "peroxide"):
-        written = {name, f"{name}_low", f"{name}_to"} & set(entered)
-        if written and f"{name}_in" in entered:
-            before[f"{name}_in"] = new[f"{name}_in"]
+        numbers = {name, f"{name}_low", f"{name}_to"} & set(entered)
+        for choice in (f"{name}_in", f"{name}_sure"):
+            if numbers and choice in entered:
+                before[choice] = new[choice]
     return settled(before, new)
 
 
