@@ -96,7 +96,8 @@ PICTURES_END = (
 WORDS = """panel => {
     const text = where => panel.querySelector(where).textContent.replace(/\\s+/g, ' ').trim();
     return {
-        headline: text('.pcbchem-headline'), readout: text('output > span'), head: text('.pcbchem-head'), notes: text('.pcbchem-notes'),
+        headline: text('.pcbchem-headline'), readout: text('output > span'),
+        head: text('.pcbchem-head'), notes: text('.pcbchem-notes'),
         wrong: text('p.pcbchem-wrong:not([aria-hidden])'),
         alt: panel.querySelector('.pcbchem-picture').alt };
 }"""

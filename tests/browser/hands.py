@@ -114,7 +114,7 @@ def write(panel, control, text):
 
 
 def choose(panel, control, words):
-    """Go down a list or a group of radio buttons by arrow key, from the chosen one to these words."""
+    """Go down a list or a group of radio buttons by arrow key, to these words."""
     if control.look == "list":
         choose_in_list(panel, control, words)
         return

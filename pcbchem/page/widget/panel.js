@@ -94,6 +94,7 @@ class PanelView {
     this.controls = [];
     this.unsure = new Set(); // names of fields that show something else than what is in use
     this.unanswered = {}; // values that the reader has set and Python has not yet answered
+    this.steps = []; // the same in the order of entering
     this.answer = null; // of a panel whose words and picture are kept nowhere: they come as messages
     this.works = {}; // what does something once, by name
     this.isFleeting = model.get("fleeting");
@@ -241,7 +242,10 @@ class PanelView {
     // also what was set while Python worked: its answer may still bring older values
     this.unanswered = { ...this.model.get("values"), ...this.unanswered, ...changes };
     this.model.set("values", this.unanswered);
-    this.model.set("entered", Object.keys(changes));
+    // one by one, each under the number of its question: what is entered while Python works comes
+    // with it, and a unit that is chosen then is that of the number before it
+    this.steps.push([this.model.get("asked") + 1, changes]);
+    this.model.set("entered", [...this.steps]);
     this.showFieldsInUse();
     this.ask();
     this.setStale(true);
@@ -274,6 +278,7 @@ class PanelView {
     this.parts.lost.hidden = true;
     this.setStale(false);
     this.unanswered = {};
+    this.steps = [];
     this.fillControls();
     if (this.saveButton) this.saveButton.disabled = !this.told("file");
     // a better answer to the same values takes longer: it is asked for when this one is seen
