@@ -342,8 +342,9 @@ class PanelView {
   // The values in use, in every control but the one in which the reader is writing.
   fillControls() {
     const values = this.model.get("values");
-    for (const { name, row, put } of this.controls) {
-      if (this.opening || !row.contains(document.activeElement)) put(values[name]);
+    for (const { name, row, put, edited } of this.controls) {
+      const isBusy = row.contains(document.activeElement) && (edited?.() ?? true);
+      if (this.opening || !isBusy) put(values[name]);
     }
     this.opening = false;
     this.side.inert = false;
