@@ -1,6 +1,7 @@
-"""What do the pages about a bath share: how they ask for one, draw it, and say it?"""
+"""What do the pages about a bath share: how they ask for one, draw it, say it, and print it?"""
 
+from .bench_card import card
 from .fields import leanest, planned
 from .plan_picture import pictured
 
-__all__ = ["leanest", "pictured", "planned"]
+__all__ = ["card", "leanest", "pictured", "planned"]

@@ -28,7 +28,8 @@ def test_law_every_option_of_a_list_is_explained(name):
 
 def test_a_unit_list_stands_beside_its_strength():
     for name in ("acid", "peroxide"):
-        assert ALL[f"{name}_in"].beside == name in ALL
+        beside = ALL[f"{name}_in"].beside
+        assert beside == (name, f"{name}_low") and set(beside) <= set(FIELDS)
         assert ALL[name].when == (f"{name}_sure", ("label",))
         for end in ("low", "to"):
             assert ALL[f"{name}_{end}"].when == (f"{name}_sure", ("between",))
