@@ -42,7 +42,9 @@ def page_of(folder, *sources):
     """Write a page of some cells of code, and return where."""
     python = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
     cells = [nbformat.v4.new_markdown_cell("# A bath")]
-    cells += [nbformat.v4.new_code_cell(source) for source in sources]
+    # folded, as on the page: a copy leaves their code out
+    folded = {"jupyter": {"source_hidden": True}}
+    cells += [nbformat.v4.new_code_cell(source, metadata=folded) for source in sources]
     path = folder / "bath.ipynb"
     nbformat.write(nbformat.v4.new_notebook(cells=cells, metadata=python), path)
     return path

@@ -207,7 +207,7 @@ def test_near_misses_are_offered_too(monkeypatch):
     """No bath of these bottles clears in 9 s."""
     result = result_of(0.1, 0.15)
     done = found_by(monkeypatch, result)
-    assert not result.met and result.near
+    assert not result.meets and result.near
     names = mixtures_by_name(result)
     assert [words for words, _ in done.offers] == [f"Take {name}" for name in names]
     for (_, values), inputs in zip(done.offers, names.values(), strict=True):
