@@ -139,7 +139,9 @@ def test_law_a_unit_behind_a_number_is_understood_and_said(alone):
 def test_law_a_unit_that_is_written_is_chosen_in_the_list(alone):
     write(alone, "acid, strength", "3.1 M")
     assert (value(alone, "acid"), value(alone, "acid_in")) == (3.1, "mol/L")
-    assert sorted(alone.evaluate("model.get('entered')")) == ["acid", "acid_in"]
+    [(number, changes)] = alone.evaluate("model.get('entered')")
+    assert sorted(changes) == ["acid", "acid_in"]
+    assert number == alone.evaluate("model.get('asked')")
     write(alone, "acid, strength", "31.45%")
     assert (value(alone, "acid"), value(alone, "acid_in")) == (31.45, "% by weight")
 

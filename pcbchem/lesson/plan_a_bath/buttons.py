@@ -8,16 +8,17 @@ from typing import Any
 
 from ...bench.plan.planning import Plan
 from ...bench.plan.search_result import found_words, mixtures_by_name
+from ...bench.plan.words import TRIED
 from ...common.units import celsius, minute
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
 from ...page.widget.works import Work
-from ..bath import fields
-from ..bath.back_to_fields import values_of
 from ..bath.bench_card import card
-from ..bath.form import HOTTEST_C, MOST_TOTAL, WINDOW
-from ..bath.from_picture import bare_from
-from ..bath.notation import settled
-from ..bath.suggestions import suggested_total, used_from
+from ..form import fields
+from ..form.back_to_fields import values_of
+from ..form.from_picture import bare_from
+from ..form.notation import settled
+from ..form.suggestions import suggested_total, used_from
+from ..form.table import HOTTEST_C, MOST_TOTAL, WINDOW
 from .answer import html_of
 
 ARTWORKS = (".png", ".tif", ".tiff", ".bmp")
@@ -103,13 +104,15 @@ def settle(
 ) -> tuple[dict[str, Any], str]:
     """Return values that change with a unit or with how sure a label is, and say so.
 
-    A unit that was written behind a number is that number's own: nothing is converted.
+    What comes together is meant as it comes, as "31 %", a kept row, or the form's start: nothing is
+    converted.
     """
     before = dict(old)
     for name in ("acid", "peroxide"):
-        written = {name, f"{name}_low", f"{name}_to"} & set(entered)
-        if written and f"{name}_in" in entered:
-            before[f"{name}_in"] = new[f"{name}_in"]
+        numbers = {name, f"{name}_low", f"{name}_to"} & set(entered)
+        for choice in (f"{name}_in", f"{name}_sure"):
+            if numbers and choice in entered:
+                before[choice] = new[choice]
     return settled(before, new)
 
 
@@ -154,6 +157,21 @@ def find_leanest(values: Mapping[str, Any], _: Mapping[str, Any], progress: Prog
         (f"Take {name}", offered(inputs)) for name, inputs in mixtures_by_name(result).items()
     ]
     return Done(html=html_of(found_words(result, markdown=True)), offers=offers)
+
+
+def changes_offered(plan: Plan) -> list[tuple[str, dict[str, Any]]]:
+    """Return a button for each change that would help, with the values that it puts in.
+
+    Not for a class, whose fields hold no amount.
+    """
+    if plan.school:
+        return []
+    offers = []
+    for change in plan.changes:
+        values = values_of(change.inputs)
+        changed = {name: values[name] for name in (*fields.PARTS, "total", "bottles")}
+        offers.append((f"Enter it: {TRIED[change.lever]}", changed))
+    return offers
 
 
 def offered(inputs: Any) -> dict[str, Any]:

@@ -94,6 +94,7 @@ class PanelView {
     this.controls = [];
     this.unsure = new Set(); // names of fields that show something else than what is in use
     this.unanswered = {}; // values that the reader has set and Python has not yet answered
+    this.steps = []; // the same in the order of entering
     this.answer = null; // of a panel whose words and picture are kept nowhere: they come as messages
     this.works = {}; // what does something once, by name
     this.isFleeting = model.get("fleeting");
@@ -154,15 +155,18 @@ class PanelView {
     const buttons = make("div", { class: "pcbchem-buttons" });
     if (rows.length > 0) buttons.append(makeButton("Reset", () => this.reset()));
     if (this.model.get("keeps")) buttons.append(...this.fileButtons());
-    const says = [wrongBesideFields, lost, filled];
+    const says = [wrongBesideFields, lost];
     buttons.hidden = buttons.childElementCount === 0;
-    this.side = make("div", { class: "pcbchem-rows" }, ...rows, buttons, ...says);
+    // where values come from stands above them, where a reader looks who has just changed one
+    this.side = make("div", { class: "pcbchem-rows" }, filled, ...rows, buttons, ...says);
   }
 
   // What can be done with this answer: it stands right under it.
   buildNext() {
     const next = make("div", { class: "pcbchem-next" });
     next.append(...rowsOf(this.model.get("next") ?? [], this, this.controls));
+    this.offers = make("div", { class: "pcbchem-offers" });
+    next.append(this.offers);
     if (this.model.get("beside")?.name) {
       this.beside = new BesideView(this, this.model.get("beside"));
       next.append(this.beside.keeper);
@@ -238,7 +242,10 @@ class PanelView {
     // also what was set while Python worked: its answer may still bring older values
     this.unanswered = { ...this.model.get("values"), ...this.unanswered, ...changes };
     this.model.set("values", this.unanswered);
-    this.model.set("entered", Object.keys(changes));
+    // one by one, each under the number of its question: what is entered while Python works comes
+    // with it, and a unit that is chosen then is that of the number before it
+    this.steps.push([this.model.get("asked") + 1, changes]);
+    this.model.set("entered", [...this.steps]);
     this.showFieldsInUse();
     this.ask();
     this.setStale(true);
@@ -271,6 +278,7 @@ class PanelView {
     this.parts.lost.hidden = true;
     this.setStale(false);
     this.unanswered = {};
+    this.steps = [];
     this.fillControls();
     if (this.saveButton) this.saveButton.disabled = !this.told("file");
     // a better answer to the same values takes longer: it is asked for when this one is seen
@@ -419,6 +427,9 @@ class PanelView {
     if (this.saveButton) this.saveButton.disabled = !this.told("file") || this.isWaiting();
     if (this.link) this.link.hidden = Object.keys(this.told("handed")).length === 0;
     this.clock.put(this.told("looks"));
+    const offers = this.told("offers") ?? [];
+    const offerButtons = offers.map(([words, values]) => makeButton(words, () => this.putIn(values)));
+    this.offers.replaceChildren(...offerButtons);
   }
 
   // What the reader has unfolded stays unfolded, and text that is the same stays untouched.
@@ -448,6 +459,9 @@ class PanelView {
       return;
     }
     this.parts.picture.src = address;
+    // no larger than it was drawn
+    const drawn = Math.ceil(probe.naturalWidth / this.model.get("dpr"));
+    if (drawn > 0) this.parts.picture.style.maxWidth = `min(768px, ${drawn}px)`;
     if (this.pictureAddress) URL.revokeObjectURL(this.pictureAddress);
     this.pictureAddress = address;
   }

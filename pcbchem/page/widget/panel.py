@@ -30,8 +30,10 @@ MANY = 50
 
 Opened = tuple[Mapping[str, Any], str]
 """What an opened file, or a change of unit, comes to: controls' values, and a remark, or ""."""
+Settle = Callable[[Mapping[str, Any], Mapping[str, Any], Sequence[str]], Opened]
+"""Takes values before and after a change, and the names of what was entered."""
 TOLD = ("png", "head", "readout", "alt", "notes", "wrong", "file", "headline", "looks", "coarse")
-TOLD_OF_A_GUESS = ("predicted", "guess", "reply", "handed", "row")
+TOLD_OF_A_GUESS = ("predicted", "guess", "reply", "handed", "row", "offers")
 """What is told with an answer: a panel whose words are kept nowhere sends it as a message."""
 BLANK: dict[str, Any] = dict.fromkeys((*TOLD, *TOLD_OF_A_GUESS), "") | {
     "png": b"",
@@ -39,6 +41,7 @@ BLANK: dict[str, Any] = dict.fromkeys((*TOLD, *TOLD_OF_A_GUESS), "") | {
     "coarse": False,
     "handed": {},
     "row": None,
+    "offers": [],
 }
 """What a saved page holds in their place."""
 
@@ -131,8 +134,9 @@ class Panel(PageWidget):
     looks: Any = tr.List(None, allow_none=True).tag(sync=True)
     coarse = tr.Bool(False).tag(sync=True)
     row: Any = tr.Dict(None, allow_none=True).tag(sync=True)
+    offers: Any = tr.List().tag(sync=True)
     remark = tr.Unicode().tag(sync=True)
-    # names of the values that this question is about, and a place on the picture that was pressed
+    # what was entered, in order, each with its number; and a place on the picture that was pressed
     entered: Any = tr.List().tag(sync=True)
     pointed: Any = tr.List().tag(sync=True)
     points = tr.Bool(False).tag(sync=True)
@@ -156,8 +160,7 @@ class Panel(PageWidget):
         link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
         after: Sequence[Prediction] = (),
         replies: bool = True,
-        settle: Callable[[Mapping[str, Any], Mapping[str, Any], Sequence[str]], Opened]
-        | None = None,
+        settle: Settle | None = None,
         works: Mapping[str, Work] | None = None,
         beside: Beside | None = None,
         points: Callable[[float, float, bool], Mapping[str, Any]] | None = None,
@@ -171,7 +174,7 @@ class Panel(PageWidget):
         self.settle, self.place_values, self.rows = settle, points, beside
         self.works = dict(works or {})
         self.pieces: dict[str, list[bytes]] = {}
-        self.last_press = ""
+        self.last_press, self.last_step = "", 0
         self.copied, self.refusal_words = copied, refusal_words
         self.build, self.show = build, show
         self.prediction, self.files, self.replies = prediction, files, replies
@@ -281,6 +284,7 @@ class Panel(PageWidget):
             self.predicted, self.guess, self.reply = predicted, words.guess, reply
             self.looks = list(words.looks) if words.looks else None
             self.coarse, self.row = words.coarse, dict(words.row) if words.row else None
+            self.offers = [[offer, dict(values)] for offer, values in words.offers]
             self.error, self.done = "", self.asked
         self.answered_values = everything
         self._tell()
@@ -332,9 +336,8 @@ class Panel(PageWidget):
         if self.place_values and self.pointed:
             x, y = self.pointed
             values |= self.place_values(x, y, self.narrow)
-        if self.settle and not self.opened:
-            settled, remark = self.settle(self.answered_values, self.values, self.entered)
-            values |= settled
+        if self.settle and self.entered and not self.opened:
+            values, remark = self._settled(self.settle)
         if self.files and self.opened:
             try:
                 opened, remark = self.files[1](self.opened)
@@ -348,6 +351,19 @@ class Panel(PageWidget):
             self.remark = remark
             self.redraw(**values)
         self.failure = None
+
+    def _settled(self, settle: Settle) -> Opened:
+        """Return the values after all that was entered, one by one, and what to say of the last."""
+        values, remark = dict(self.answered_values), ""
+        for number, changes in self.entered:
+            if number <= self.last_step:
+                continue  # it came with an earlier question, too
+            new = {**values, **changes}
+            more, words = settle(values, new, list(changes))
+            values, remark, self.last_step = {**new, **more}, words or remark, number
+        # also where they turn out to be impossible: the next change starts from here
+        self.answered_values = values
+        return values, remark
 
     def _refuse_file(self, refusal: ValueError) -> None:
         """Say why a file is none of ours: what stands on the page still holds, and stays."""
@@ -363,6 +379,7 @@ class Panel(PageWidget):
             self.head = self.readout = self.alt = self.notes = self.wrong = self.headline = ""
             self.predicted = self.guess = self.reply = self.file = self.opened = self.remark = ""
             self.handed, self.looks, self.row, self.coarse = {}, None, None, False
+            self.offers = []
             self.pointed, self.entered = [], []
             self.error, self.done = error_words(error), self.asked
         self._tell()

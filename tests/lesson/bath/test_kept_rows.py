@@ -10,7 +10,8 @@ from helpers.workshop import POUR
 
 from pcbchem.bench.mixtures import compare
 from pcbchem.bench.plan.planning import for_class
-from pcbchem.lesson.bath import fields, kept_rows
+from pcbchem.lesson.bath import kept_rows
+from pcbchem.lesson.form import fields
 
 FEW = 30
 WINDOW, HOTTEST = (180.0, 480.0), 313.15

@@ -12,7 +12,7 @@ from PIL import Image
 
 from pcbchem.bench.plan.search_result import mixtures_by_name
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.bath import fields
+from pcbchem.lesson.form import fields
 from pcbchem.lesson.plan_a_bath import buttons, panel
 from pcbchem.page.widget.controls import Action, Done, Field, Upload
 

@@ -364,17 +364,34 @@ def settle(old, new, entered):
     return {"more": 5}, "more is 5"
 
 
+def enter(panel, *changes):
+    """What the page sends: changes in the order of entering, each under its question's number."""
+    steps = [[panel.asked + place, change] for place, change in enumerate(changes, 1)]
+    panel.set_state({"entered": steps, "asked": panel.asked + len(changes)})
+
+
 def test_law_a_unit_brings_its_number_along():
     panel = new_panel(settle=settle)
-    ask(panel, bottles="strong")
+    enter(panel, {"bottles": "strong"})
     assert panel.values["more"] == 5 and panel.remark == "more is 5"
-    panel.set_state({"entered": ["more"], "asked": panel.asked + 1})
-    ask(panel, water=2)
-    assert panel.remark == "" and panel.values["more"] == 5
-    panel.set_state({"values": {**panel.values, "bottles": "weak"}, "entered": ["more"]})
-    ask(panel)
-    assert panel.remark == "", "what was written is not converted"
+    enter(panel, {"bottles": "weak", "more": 3})
+    assert (panel.values["more"], panel.remark) == (3, ""), "what was written is not converted"
     assert panel.entered == []
+
+
+def test_law_what_is_entered_while_python_works_counts_in_order():
+    panel = new_panel(settle=settle)
+    enter(panel, {"more": 2}, {"bottles": "strong"}, {"water": 2})
+    assert (panel.values["more"], panel.values["water"]) == (5, 2) and panel.remark == "more is 5"
+
+
+def test_law_what_came_before_does_not_count_again():
+    """A page sends all that it has no answer to, some of it twice."""
+    panel = new_panel(settle=settle)
+    steps = [[1, {"more": 2}], [2, {"bottles": "strong"}]]
+    panel.set_state({"entered": steps, "asked": 2})
+    panel.set_state({"entered": [*steps, [3, {"water": 4}]], "asked": 3})
+    assert (panel.values["more"], panel.values["water"]) == (5, 4)
 
 
 def test_law_a_press_on_the_picture_moves_the_cursor():

@@ -91,12 +91,12 @@ def bottle_controls(name: str, start: float, low: float, most: float) -> tuple[C
     notes = {notation: NOTATION_NOTES[notation] for notation in NOTATIONS[name]}
 
     def of(end: str, words: str, first: float, when: tuple[str, tuple[str, ...]]) -> Field:
-        label = f"{name} {words}"
+        label = f"{name} {words}".rstrip()
         return field(f"{name}{end}", label, "", 0, high, 0.5, first, when=when, chooses=chooses)
 
     known = listed(f"{name}_sure", f"{name} is", SURE, "label", {})
     return (
-        of("", "bottle", start, labelled),
+        of("", "", start, labelled),
         of("_low", "at least", low, unsure),
         of("_to", "at most", most, unsure),
         listed(
@@ -154,7 +154,7 @@ FORM: dict[str, tuple[Row | Control, ...]] = {
         side_row("board_mm", "board", "height", SHORTEST_SIDE, 60),
         Row("bare_percent", field("bare", "bare, to be etched", "%", 0, 100, 5, 60), PERCENT, True),
         Row("foil_oz", field("foil", "copper foil", "oz", 0, MOST_FOIL, 0.5, 1), OUNCES, True),
-        listed("back", "back of the board", BACKS, "plastic", BACK_NOTES),
+        listed("back", "back", BACKS, "plastic", BACK_NOTES),
     ),
     "Tray and warmth": (
         Row("air_C", field("air", "air", "°C", *AIR_C, 1, 20), CELSIUS),

@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from pcbchem.lesson.bath import choices, form
+from pcbchem.lesson.form import choices
+from pcbchem.lesson.form import table as form
 from pcbchem.page.widget.controls import Choice, Field, for_script
 
 ALL = {control.name: control for controls in form.CONTROLS.values() for control in controls}
@@ -28,8 +29,7 @@ def test_law_every_option_of_a_list_is_explained(name):
 
 def test_a_unit_list_stands_beside_its_strength():
     for name in ("acid", "peroxide"):
-        beside = ALL[f"{name}_in"].beside
-        assert beside == (name, f"{name}_low") and set(beside) <= set(FIELDS)
+        assert ALL[f"{name}_in"].beside == (name, f"{name}_low")
         assert ALL[name].when == (f"{name}_sure", ("label",))
         for end in ("low", "to"):
             assert ALL[f"{name}_{end}"].when == (f"{name}_sure", ("between",))
@@ -74,6 +74,33 @@ def test_law_the_script_gets_plain_values():
 def test_no_help_gives_an_amount_of_liquid():
     texts = [*choices.HELP.values(), *choices.BACK_NOTES.values(), *choices.MOVE_NOTES.values()]
     assert not re.search(r"\d (mL|L)\b", " ".join(texts))
+
+
+def test_what_the_page_said_of_its_fields_stands_beside_them():
+    """As printed in the planner's first edition, under "What the fields mean"."""
+    texts = [*choices.HELP.values()]
+    for control in ALL.values():
+        texts += getattr(control, "notes", {}).values()
+        texts += getattr(control, "options", {}).values()
+    words = " ".join(texts)
+    for said in (
+        "within 1 % by weight of its label",
+        "85 to 100 % of its label, as it fades",
+        "common practice, no source",
+        "equally likely",
+        "20 °Baumé is 31 % by weight",
+        "10 volumes is 3 % by weight",
+        "Grams in 100 mL",
+        "no part of it",
+        "England, Wales and Scotland. In Northern Ireland ask locally",
+        "1 oz is about 35 µm",
+        "10 to 30 tilts a minute",
+        "a tilt a second and more",
+        "the bath is taken to be 10 mm deep",
+        "narrower it gets hotter",
+        "brings other cautions: read them again",
+    ):
+        assert said in words, said
 
 
 def test_what_could_hurt_is_said_where_it_is_chosen():
