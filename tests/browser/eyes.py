@@ -303,7 +303,8 @@ def shows(panel, words, besides=()):
         # looks at each frame: waiting by trials would take longer than the panel itself
         panel.page.wait_for_function(SAYS, arg=[handle, expected], timeout=SHORT)
     except TookTooLong:
-        assert handle.evaluate(WORDS) == expected
+        seen = handle.evaluate(WORDS)
+        assert seen == expected, {name: seen[name] for name in seen if seen[name] != expected[name]}
         raise
     if words.wrong:
         return

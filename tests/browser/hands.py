@@ -116,7 +116,8 @@ def write(panel, control, text):
 def choose(panel, control, words):
     """Go down a list or a group of radio buttons by arrow key, to these words."""
     if control.look == "list":
-        choose_in_list(panel, control, words)
+        # at once: by arrow keys each notation on the way would round the numbers again
+        panel.get_by_role("combobox", name=control.label, exact=True).select_option(label=words)
         return
     group = panel.get_by_role("group", name=control.label, exact=True)
     group.locator("input:checked").focus()
@@ -126,16 +127,6 @@ def choose(panel, control, words):
             return
         press(panel.page, "ArrowDown")
     assert wanted.is_checked(), words
-
-
-def choose_in_list(panel, control, words):
-    """Go up or down a list that stays shut, one by one."""
-    box = panel.get_by_role("combobox", name=control.label, exact=True)
-    values, labels = list(control.options), list(control.options.values())
-    steps = labels.index(words) - values.index(box.input_value())
-    box.focus()
-    press(panel.page, "ArrowDown" if steps > 0 else "ArrowUp", abs(steps))
-    assert box.input_value() == values[labels.index(words)], words
 
 
 def predict(page, words, which=0, because=None):

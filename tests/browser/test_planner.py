@@ -107,9 +107,11 @@ def control(package, name):
 
 
 def heard(panel):
-    """All that stands in the panel, unfolded or not, and its picture in words."""
-    text = html.unescape(re.sub(r"<[^>]+>", " ", panel.inner_html()))
-    return text + panel.locator("img").get_attribute("alt")
+    """All that the panel says, unfolded or not, and its picture in words; not what was entered."""
+    parts = panel.locator(".pcbchem-words, .pcbchem-notes").all()
+    said = " ".join(part.inner_html() for part in parts)
+    text = html.unescape(re.sub(r"<[^>]+>", " ", said))
+    return text + panel.locator(".pcbchem-picture").get_attribute("alt")
 
 
 def test_law_every_field_is_named_with_its_unit(panel, package):
@@ -159,7 +161,7 @@ def move(panel, control, text):
 def test_law_an_impossible_bath_is_said_and_not_planned(page, panel, package):
     """Within the limits of its field, but no bath: no picture and no file for as long."""
     total = control(package, "total")
-    write(panel, total, "0,0")
+    write(panel, total, "0,0 mL")
     words = words_of(package, total=0)
     shows(panel, words)
     assert words.wrong.startswith("Bath in all = 0 cannot be")

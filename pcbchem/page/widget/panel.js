@@ -60,6 +60,14 @@ function download(text, name, type = "application/json") {
   setTimeout(() => URL.revokeObjectURL(link.href), 1000); // the browser has read it by then
 }
 
+function sameBytes(one, other) {
+  if (!one || !other || one.byteLength !== other.byteLength) return false;
+  const [first, second] = [one, other].map(
+    (view) => new Uint8Array(view.buffer, view.byteOffset, view.byteLength),
+  );
+  return first.every((byte, place) => byte === second[place]);
+}
+
 // The parts of a panel that say something: empty or hidden until there is something to say.
 function makeParts() {
   const hiddenStatus = { role: "status", hidden: "" };
@@ -515,9 +523,11 @@ class PanelView {
   // What Python sends beside the model: an answer that is kept nowhere, or what a work has come to.
   receive(content, buffers) {
     if (content.answer) {
-      this.answer = { ...content.answer, png: buffers[0]?.byteLength ? buffers[0] : null };
+      const png = buffers[0]?.byteLength ? buffers[0] : null;
+      const isSame = this.answer && sameBytes(png, this.answer.png);
+      this.answer = { ...content.answer, png };
       this.say();
-      this.paint();
+      if (!isSame) this.paint(); // as when a file is refused: what stands there stays untouched
       this.answered();
     } else if (content.work) {
       this.works[content.work].receive(content);

@@ -337,7 +337,8 @@ class Panel(PageWidget):
             x, y = self.pointed
             values |= self.place_values(x, y, self.narrow)
         if self.settle and self.entered and not self.opened:
-            values, remark = self._settled(self.settle)
+            settled, remark = self._settled(self.settle)
+            values |= settled
         if self.files and self.opened:
             try:
                 opened, remark = self.files[1](self.opened)
