@@ -19,3 +19,17 @@ def amounts(text):
     """Each amount of a text with a little of what stands around it."""
     text = OF_ALL.sub("", html.unescape(re.sub(r"<[^>]+>", " ", text)))
     return [text[max(0, hit.start() - 30) : hit.end() + 10] for hit in AMOUNT.finditer(text)]
+
+
+NOT_TOLD = ("_esm", "_css", "groups", "values")
+"""Of a widget's state: its code, its fields, and what its reader has typed into them."""
+
+
+def told_in(state):
+    """All that the saved state of a page's widgets tells, and the names of what holds bytes."""
+    told, bytes_of = [], []
+    for model in state.values():
+        told += [str(value) for name, value in model["state"].items() if name not in NOT_TOLD]
+        buffers = model.get("buffers", ())
+        bytes_of += [buffer["path"][0] for buffer in buffers if buffer["data"]]
+    return "\n".join(told), bytes_of

@@ -27,7 +27,7 @@ from pcbchem.bench.plan.words import changed, does
 from pcbchem.common.band import Band
 from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.bath import plan_words as page_words
-from pcbchem.lesson.plan_a_bath import panel as planner
+from pcbchem.lesson.plan_a_bath import answer
 
 REFUSED_COUNT = 27
 LONGEST_PLAN, LONGEST_REFUSED = 1600, 1250
@@ -131,8 +131,9 @@ def texts(plan, folder):
         "table, attributes": str(table.attrs),
         "csv": table.to_csv(),
         "file": file.read_text(encoding="utf-8"),
-        "head of the page": planner.head(plan),
-        "notes of the page": planner.notes(plan),
+        "sentence of the page": answer.live_words(plan),
+        "head of the page": answer.head(plan),
+        "notes of the page": answer.notes(plan),
     }
     with pandas.option_context(*WHOLE_TABLE):
         words["table"] = table.to_string()

@@ -16,7 +16,7 @@ from pcbchem.lesson.bath import planned
 from pcbchem.lesson.bath.plan_picture import build, show
 from pcbchem.lesson.bath.plan_words import words
 from pcbchem.lesson.form import fields
-from pcbchem.lesson.plan_a_bath import panel
+from pcbchem.lesson.plan_a_bath import answer, panel
 from pcbchem.page.widget.panel import PANELS
 
 PLANS = {
@@ -56,7 +56,8 @@ def drawn(plan, narrow):
 def everything(plan):
     """All that is said or drawn of a plan anywhere."""
     texts = [str(plan), plan._repr_markdown_(), plan.to_frame().to_string()]
-    texts += [panel.head(plan), panel.notes(plan), *words(plan, "This bath")]
+    texts += [answer.head(plan), answer.notes(plan), answer.live_words(plan)]
+    texts += words(plan, "This bath")
     texts += [drawn(plan, narrow) for narrow in (False, True)]
     return "\n".join(texts)
 
@@ -105,10 +106,17 @@ def test_law_a_class_is_told_verdict_bands_and_cautions_word_for_word(pair):
         # printed, the marks of bold words are left out
         said = said.replace("**", "")
         assert said in str(plan) and said in str(of_class), said
-    assert panel.head(of_class).split("<div")[0] == panel.head(plan).split("<div")[0]
-    # on the page too, each as often as the plan itself says it
+    # on the page too, where the safety line leads, and each caution as often as the plan says it
+    pages = [answer.head(each) for each in (plan, of_class)]
+    first = [re.search(r"<strong>.*?</strong>", page)[0] for page in pages]
+    assert first[0] == first[1] and all(page.startswith(f"<p>{first[0]}") for page in pages)
+    reasons = answer.html_of("\n\n".join(reason.words for reason in plan.reasons))
+    for paragraph in reasons.splitlines():
+        said = re.sub("^<p>.|</p>$", "", paragraph)
+        assert said in pages[0] and said in pages[1], said
     for caution in plan.cautions:
-        assert panel.notes(of_class).count(caution.words) == panel.notes(plan).count(caution.words)
+        counts = [answer.notes(each).count(caution.words) for each in (plan, of_class)]
+        assert counts[0] == counts[1], caution.topic
 
 
 def test_law_the_order_of_pouring_stays(pair):
@@ -150,7 +158,7 @@ def test_law_the_form_of_a_class_shows_no_amount(monkeypatch):
     try:
         for changed in FORMS.values():
             said = widget.redraw(**panel.starts(school=True) | changed)
-            texts = (said.head, said.readout, said.alt, said.notes, said.wrong)
+            texts = (said.headline, said.head, said.readout, said.alt, said.notes, said.wrong)
             assert said.wrong == "" and amounts(" ".join(texts)) == []
             assert said.head.startswith(f"<p>{panel.SCHOOL}</p>")
         labels = [f"{control.label} {getattr(control, 'unit', '')}" for control in widget.controls]
@@ -180,5 +188,5 @@ def test_law_what_is_no_bath_is_said_without_an_amount(changed):
 def test_a_class_starts_with_the_workshops_bath():
     of_class = panel.plan_of(panel.starts(school=True))
     plan = fields.plan_from(fields.STARTS)
-    assert panel.html_of(bench_words.does(of_class)) == panel.html_of(bench_words.does(plan))
+    assert answer.live_words(of_class) == answer.live_words(plan)
     assert of_class.school and of_class.verdict == plan.verdict

@@ -150,7 +150,8 @@ def words_of(value):
     if value is None:
         return ""
     if isinstance(value, Panel):
-        return "\n".join((value.head, value.readout, html.escape(value.alt), value.notes))
+        told = (value.headline, value.readout, value.head, html.escape(value.alt), value.notes)
+        return "\n".join(told)
     if isinstance(value, quiz.Quiz):
         return value.still()
     for way in ("_repr_html_", "_repr_markdown_"):

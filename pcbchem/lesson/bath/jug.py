@@ -22,8 +22,8 @@ LETTER = 0.082
 
 Measuring each word would take longer than drawing it.
 """
-LABEL_GAP = 0.44
-"""From one two-line label beside the jug to the next [inch]."""
+LABEL_GAP, NARROW_LABEL_GAP = 0.25, 0.44
+"""From one label beside the jug to the next [inch]: of one line, and narrow of two."""
 LINE_HEIGHT = 0.185
 """From one line of words to the next [inch]."""
 LEFT, FOOT = 0.08, 0.05
@@ -80,7 +80,7 @@ def jug(axes: Axes, plan: Plan, narrow: bool) -> None:
     scales += [(bottom - FOOT - 0.1) / stage.volume for stage in later]
     # one scale for all of it, so that volumes can be compared
     scale = min(scales)
-    draw_first(axes, plan, first, scale, width, (bottom, top))
+    draw_first(axes, plan, first, scale, (bottom, top), narrow)
     for stage, lines in zip(later, portions, strict=True):
         tall = scale * stage.volume
         layer(axes, width, bottom - 0.1 - tall, tall, stage)
@@ -109,11 +109,14 @@ def draw_first(
     plan: Plan,
     first: Sequence[Stage],
     scale: float,
-    width: float,
     height: tuple[float, float],
+    narrow: bool,
 ) -> None:
     """Draw the layers in the jug from its bottom up, the jug around them, their labels [inch]."""
     bottom, top = height
+    width, gap, parting, edge = WIDTH, LABEL_GAP, ", ", 0.08
+    if narrow:
+        width, gap, parting, edge = NARROW_WIDTH, NARROW_LABEL_GAP, "\n", 0.13
     centres = []
     y = bottom
     for stage in first:
@@ -125,10 +128,10 @@ def draw_first(
     # a line without a lid, with a lip to pour from
     jug_x, jug_y = (0.0, LEFT, LEFT, right, right), (top + 0.06, top, bottom, bottom, top)
     axes.plot(jug_x, jug_y, color=INK, linewidth=2)
-    places = apart(centres, LABEL_GAP, bottom + 0.13, top - 0.1)
+    places = apart(centres, gap, bottom + edge, top - 0.1)
     for number, (centre, place) in enumerate(zip(centres, places, strict=True), 1):
         axes.plot((right, HOOK + width), (centre, place), color=INK, linewidth=0.8)
-        label = "\n".join(pour(plan, number)).rstrip()
+        label = parting.join(line for line in pour(plan, number) if line)
         write(axes, LABEL + width, place, label, va="center", linespacing=1.2)
 
 

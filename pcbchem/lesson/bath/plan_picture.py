@@ -66,7 +66,7 @@ NARROW_PLACES = {
 """Where the axes are: left, bottom, width, height [inch]."""
 WIDE = 6.1  # inch: it stands beside the fields, at 1366 pixels with JupyterLab's side bar open
 WIDE_HEIGHT, NARROW_HEIGHT = 8.8, 11.6  # inch
-TITLE, NARROW_TITLE = 0.6, 0.85
+TITLE, NARROW_TITLE = 0.6, 0.7
 """Height of the lines that say when the board is clear, where they stand over it [inch]."""
 SPARE = 1.5
 """Room to the right of the wide axis of time [inch]: words may stand there."""

@@ -9,7 +9,6 @@ from typing import Any
 from ...bench.plan.planning import Plan
 from ...bench.plan.search_result import found_words, mixtures_by_name
 from ...bench.plan.words import TRIED
-from ...common.number_words import figures
 from ...common.units import celsius, minute
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
 from ...page.widget.works import Work
@@ -120,7 +119,7 @@ def settle(
 def suggest(values: Mapping[str, Any], _: Mapping[str, Any], __: Progress) -> Done:
     """Put an amount for this copper into its field."""
     total, why = suggested_total(values)
-    return Done({"total": total}, f"{figures(total, 6)} mL: {why}")
+    return Done({"total": total}, why)
 
 
 def read_artwork(values: Mapping[str, Any], file: Mapping[str, Any], _: Progress) -> Done:
@@ -176,9 +175,10 @@ def changes_offered(plan: Plan) -> list[tuple[str, dict[str, Any]]]:
 
 
 def offered(inputs: Any) -> dict[str, Any]:
-    """Return parts, amount and second portion of a search's mixture as values of the fields."""
+    """Return a search's mixture as values of the fields: a fresh bath, its parts and amount."""
     values = values_of(inputs)
-    names = (*fields.PARTS, "total", "held_back", "held_until")
+    # no used bath and no second portion but the search's own: with them it would be another plan
+    names = (*fields.PARTS, "total", "held_back", "held_until", "used_bath")
     return {name: values[name] for name in names}
 
 

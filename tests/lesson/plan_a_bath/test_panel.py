@@ -6,12 +6,16 @@ import re
 from pathlib import Path
 
 import pytest
+from helpers.amounts import amounts
+from helpers.plan_pictures import words_in
 from helpers.plans import is_shown
 from helpers.workshop import INPUTS, POUR, USED_CONTROLS
 
 from pcbchem.bench import plan as plans
 from pcbchem.bench.hazards.caution import LAYERS, cautions, method_cautions
+from pcbchem.bench.hazards.words import safety
 from pcbchem.bench.plan import files
+from pcbchem.bench.plan.words import does
 from pcbchem.common.limits import InputError
 from pcbchem.lesson.bath import planned
 from pcbchem.lesson.bath.plan_words import words
@@ -63,18 +67,18 @@ def say(monkeypatch):
     monkeypatch.setattr(planner, "show", lambda drawing, plan, name: drawing)
 
     def said(**changed):
-        return planner.say(None, **fields.STARTS | changed)
+        return planner.say(None, **planner.starts() | changed)
 
     return said
 
 
 def plan_with(**changed):
-    return planner.plan_of(fields.STARTS | changed)
+    return planner.plan_of(planner.starts() | changed)
 
 
 def everything(said):
     """All that a panel says, as a reader sees it."""
-    parts = " ".join((said.head, said.readout, said.alt, said.notes, said.wrong))
+    parts = " ".join((said.headline, said.readout, said.head, said.alt, said.notes, said.wrong))
     return html.unescape(re.sub(r"<[^>]+>", " ", parts))
 
 
@@ -99,26 +103,27 @@ def test_it_starts_with_the_workshops_bath(shown):
 
 def test_law_the_panel_shows_what_it_says(shown):
     said = shown.redraw(**fields.STARTS | STRONG)
-    assert (shown.head, shown.readout, shown.alt, shown.notes) == (
-        said.head,
-        said.readout,
-        said.alt,
-        said.notes,
+    for name in ("headline", "readout", "head", "alt", "notes", "wrong"):
+        assert getattr(shown, name) == getattr(said, name), name
+    assert shown.png.startswith(b"\x89PNG")
+    # when the board is clear, and the verdict, stand beside it: nothing is said twice
+    assert drawn_title(shown).startswith("Curves to learn from.") and "clear" not in drawn_title(
+        shown
     )
-    assert shown.png.startswith(b"\x89PNG") and drawn_title(shown).startswith("This bath: do not")
 
 
 @pytest.mark.parametrize("changed", [{}, STRONG, {"peroxide": 30, "water_parts": 3}])
 def test_law_what_is_said_is_the_plan(say, changed):
-    """Head, sentence and notes hold the verdict, every reason, and every caution once.
+    """Verdict, sentence, head and notes hold the plan; the verdict and every caution once.
 
     Nobody stands at the tray of a refused bath, or has one afterwards.
     """
     said, plan = say(**changed), plan_with(**changed)
-    readout, alt = words(plan, planner.NAME if changed else planner.SHOP)
-    first = "" if changed else "The workshop's bath. "
-    assert (said.readout, said.alt) == (first + readout, alt)
+    name = planner.NAME if changed else planner.SHOP
+    assert said.alt == words(plan, name)[1]
+    assert said.readout == does(plan).replace("**", "")
     text = everything(said)
+    assert said.headline == HEADS[plan.verdict] and text.count(said.headline) == 1
     for reason in plan.reasons:
         assert reason.words[1:] in text and reason.source in text
     assert len(plan.cautions) > 20
@@ -127,20 +132,31 @@ def test_law_what_is_said_is_the_plan(say, changed):
     for line in plan.law:
         assert line.words in everything(PanelWords("", "", head=said.head))
     assert "What you breathe: no figure here is about air." in said.head
-    assert f">{HEADS[plan.verdict]}</h3>" in said.head
 
 
-def test_untouched_it_names_the_workshops_bath_first(shown):
-    """As an exported page keeps it."""
-    shown.redraw(**fields.STARTS)
+def test_untouched_it_names_the_workshops_bath_first(say):
+    """Before anything else of it is read: nobody may take it for their own."""
+    said = say()
+    head = everything(PanelWords("", "", said.head))
+    first = "The workshop's bath, as this page starts: equal parts of acid 10 % and peroxide 12 %"
+    assert head.strip().startswith(first) and "Not your inputs." in head
+    assert head.index(first) < POUR.search(head).start()
+    assert said.alt.startswith("The workshop's bath: clear in")
+    assert "This bath" not in everything(said)
+
+
+@pytest.mark.parametrize("changed", [{}, {"total": 151}, STRONG])
+def test_law_what_stands_without_a_kernel_is_a_class_s_plan(shown, changed):
+    """The workshop's, whatever was entered: its reader has other bottles by then."""
+    shown.redraw(**fields.STARTS | changed)
+    kept = shown.readout, drawn_title(shown)
     data = shown.still_forms()
     still = html.unescape(without_pictures(data["text/html"]))
-    plain = html.unescape(data["text/plain"])
-    first = "The workshop's bath, as this page starts: equal parts of acid 10 % and peroxide 12 %"
-    assert still.index(first) < min(still.index("Mix it."), POUR.search(still).start())
-    assert "alt=\"The workshop's bath: clear in" in still and "This bath" not in still + plain
-    assert plain.index("The workshop's bath") < plain.index("Mix it.")
-    assert drawn_title(shown).startswith("The workshop's bath: clear in")
+    assert still.index("Mix it.") < still.index(planner.SCHOOL) < still.index("Under 18")
+    assert "alt=\"The workshop's bath: clear in" in still
+    for text in (still, html.unescape(data["text/plain"])):
+        assert amounts(text) == [] and "This bath" not in text
+    assert (shown.readout, drawn_title(shown)) == kept, "the page keeps what it shows"
 
 
 @pytest.mark.parametrize("changed", [{"total": 151}, {"place": "GB"}, STRONG])
@@ -162,16 +178,27 @@ def test_a_plan_is_worked_out_once(shown, monkeypatch):
 # Cautions and refusals
 
 
-def test_cautions_come_before_any_amount(say):
-    said = say()
-    line = re.search("<strong>(.*?)</strong>", said.head)[1].replace("&nbsp;", " ")
+@pytest.mark.parametrize("changed", [{"total": 151}, {"acid": 25, "water_parts": 3}, {}])
+def test_law_the_safety_line_comes_before_any_amount(say, changed):
+    """Nothing that is read before it measures anything out."""
+    said = say(**changed)
+    line = re.search("<strong>(.*?)</strong>", said.head)[1].replace("\u00a0", " ")
     for caution in ("Under 18", "goggles", "Outdoors", "order", "45 °C"):
         assert caution in line, caution
-    assert not POUR.search(said.head), "the head measures nothing out"
-    text = everything(PanelWords("", "", notes=said.notes))
+    assert line == safety(False)
+    before = everything(PanelWords(said.readout, "", said.head, headline=said.headline))
+    before = before.replace("\u00a0", " ")
+    assert before.index("45 °C lift the board out") < POUR.search(before).start()
+
+
+def test_law_all_cautions_before_a_bottle_is_opened_lead_the_notes(say):
+    """Before anything else that the notes say of tray or amounts."""
+    notes = everything(PanelWords("", "", notes=say().notes))
     first = [caution for caution in plan_with().cautions if caution.layer == 1]
     assert len(first) == 7
-    assert max(text.index(caution.words) for caution in first) < POUR.search(text).start()
+    last = max(notes.index(caution.words) for caution in first)
+    assert last < notes.index(LAYERS[2])
+    assert not POUR.search(notes[:last])
 
 
 def unfolded(text):
@@ -206,11 +233,13 @@ def test_law_cautions_of_an_offcut_stand_where_it_is_offered(say):
 
 
 def test_law_layers_stand_in_the_order_of_the_bench(say):
-    notes = say().notes
+    said = say()
+    notes = said.notes
     places = [notes.index(f"<strong>{LAYERS[number]}</strong>") for number in (1, 2, 3, 4)]
     assert places == sorted(places)
     assert notes.index(f"<summary>{LAYERS[5]}") > places[-1]
-    assert notes.index("What to pour, in this order") < places[1]
+    steps = [said.head.index(words) for words in ("Under 18", "<ol>", "Look first")]
+    assert steps == sorted(steps), "see to, pour, look"
 
 
 def test_cautions_are_those_of_the_bottles(say):
@@ -243,9 +272,11 @@ def test_law_what_one_may_hold_is_a_line_of_its_own(say, place, law):
 
 
 def test_a_refused_bath_is_nobodys(say):
-    said = say(**STRONG)
+    said, plan = say(**STRONG), plan_with(**STRONG)
     line = "Goggles, open air or a fume cupboard do not make it safe."
-    assert re.match(r"\s*Do not mix this\.\s*" + re.escape(line), everything(said))
+    assert said.headline == "Do not mix this."
+    head = everything(PanelWords("", "", said.head)).strip()
+    assert head.startswith(line) and head.index(line) < head.index(plan.reasons[0].words[1:])
     usual = "Under 18 only with an adult who knows these chemicals; never alone."
     assert usual not in everything(said) and usual in everything(say())
     assert line not in everything(say())
@@ -286,9 +317,13 @@ def test_law_refused_has_no_amount(say, changed):
 
 
 def test_law_a_refused_panel_kept_without_a_kernel_has_no_amount(shown):
+    """Nor its picture."""
     shown.redraw(**fields.STARTS | STRONG)
     still = without_pictures(shown.still_forms()["text/html"])
     assert not POUR.search(still) and not POUR.search(shown.file)
+    for narrow in (False, True):
+        drawing, _ = shown.picture_and_words(narrow)
+        assert not POUR.search(words_in(drawing))
 
 
 def test_an_amount_would_be_found(say):
@@ -341,7 +376,8 @@ def test_a_wrong_input_is_named_in_the_pages_words(say, changed, said):
     wrong = say(**changed)
     assert re.match(said, wrong.wrong), wrong.wrong
     assert not re.search(r"\w_\w", wrong.wrong), "no name of the program's own"
-    assert not wrong.head and not wrong.notes and wrong.wrong in wrong.alt
+    assert not (wrong.head or wrong.notes or wrong.headline) and wrong.wrong in wrong.alt
+    assert wrong.row is None and wrong.looks is None, "nothing to keep, no clock"
 
 
 def test_the_first_of_several_wrong_inputs_is_named(say):
@@ -356,7 +392,8 @@ def test_nothing_of_the_last_plan_stands_beside_a_wrong_input(shown):
     before = shown.redraw(**fields.STARTS)
     said = shown.redraw(**fields.STARTS | {"total": 0})
     assert shown.wrong == said.wrong and before.alt not in said.alt
-    assert not (shown.head or shown.notes or shown.file)
+    assert not (shown.headline or shown.head or shown.notes or shown.file)
+    assert shown.row is None and shown.looks is None
 
 
 def test_law_a_used_bath_is_not_planned_until_all_of_it_is_said(say):
@@ -429,12 +466,12 @@ def test_law_a_file_of_the_first_edition_is_said_to_be_one(shown):
     shown.opened, shown.asked = text, shown.asked + 1
     assert shown.failure is None and not shown.error
     remark = "This file is from the first edition: its verdict was made anew by today's rules."
-    verdict = HEADS[planner.plan_of(shown.values).verdict]
-    assert 0 <= shown.head.index(remark) < shown.head.index(verdict)
+    assert shown.remark == remark
+    assert shown.headline == HEADS[planner.plan_of(shown.values).verdict]
     assert shown.values["used_bath"] == 40 and shown.values["place"] == "EU"
     assert files.inputs_from_text(shown.file).edition == 2
     shown.values, shown.asked = shown.values | {"air": 21}, shown.asked + 1
-    assert remark not in shown.head and verdict in shown.head
+    assert not shown.remark and shown.headline
 
 
 @pytest.mark.parametrize(
@@ -487,4 +524,4 @@ def test_the_planner_takes_values_within_its_limits_only(shown):
 
 
 def test_what_is_rarely_used_is_folded():
-    assert [group.folded for group in planner.groups()] == [False] * 3 + [True] * 3
+    assert [group.folded for group in planner.groups()] == [False] * 3 + [True] * 4
