@@ -147,6 +147,23 @@ class Mixtures:
         """Return what a plan of a mixture starts from."""
         return self.inputs.replace(parts=self.parts(index))
 
+    def wanting(self, window: tuple[float, float], hottest: float) -> Mixtures:
+        """Return the same map with another window of times [s] and another warmest [K].
+
+        Raises
+        ------
+        InputError
+            A value that cannot be: names it and its limits.
+        """
+        wanted = Wanted.checked(window, hottest)
+        if wanted == self.wanted:
+            return self
+        leanest = _leanest(
+            wanted, self.bands, self.severity, self.acid_amount + self.peroxide_amount
+        )
+        within = wanted.share(self.bands)
+        return dataclasses.replace(self, wanted=wanted, within=within, leanest=leanest)
+
     def plan(self, index: int) -> Plan:
         """Plan a mixture: with its steps, cautions, and what would help."""
         return planned(self.inputs_of(index))
@@ -314,7 +331,7 @@ def mixtures(
         acid_amount=np.where(is_refused, np.nan, judged.acid),
         peroxide_amount=np.where(is_refused, np.nan, judged.peroxide),
         within=wanted.share(judged.bands),
-        leanest=_leanest(wanted, judged),
+        leanest=_leanest(wanted, judged.bands, judged.severity, judged.acid + judged.peroxide),
     )
 
 
@@ -397,11 +414,10 @@ def _joined(chunks: Sequence[_Judged]) -> _Judged:
     return _Judged(**columns, bands=bands)
 
 
-def _leanest(wanted: Wanted, judged: _Judged) -> int | None:
+def _leanest(wanted: Wanted, bands: dict[str, Band], levels: Any, moles: FloatArray) -> int | None:
     """Find the leanest mixture that is wanted, as a search ranks: by verdict, then by moles."""
-    meets = wanted.is_kept(judged.bands) & (judged.severity < REFUSED)
+    meets = wanted.is_kept(bands) & (levels < REFUSED)
     places = np.flatnonzero(meets)
     if not places.size:
         return None
-    moles = judged.acid + judged.peroxide
-    return int(min(places, key=lambda place: (judged.severity[place], moles[place])))
+    return int(min(places, key=lambda place: (levels[place], moles[place])))
