@@ -8,7 +8,10 @@ MODEL = """async ([script, values]) => {
     window.sent = [];
     window.model = {
         get: name => values[name],
-        send: message => sent.push(message),
+        send: (message, callbacks, buffers) => {
+            sent.push({ ...message, bytes: buffers?.[0]?.byteLength });
+        },
+        tell: content => { for (const work of heard['msg:custom'] ?? []) work(content, []); },
         set: (name, value) => { values[name] = value; },
         save_changes: () => {},
         on: (names, work) => {

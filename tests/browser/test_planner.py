@@ -30,22 +30,31 @@ MOVES = (
         "place": "Great Britain",
         "acid": "10,5",
         "acid_sure": "between two strengths",
+        "acid_low": "9,5",
         "acid_to": "14",
         "acid_in": "% w/v",
         "peroxide": "11",
         "peroxide_sure": "between two strengths",
+        "peroxide_low": "10.5",
         "peroxide_to": "11.5",
         "peroxide_in": "% w/v",
     },
     {"water_parts": "0.5", "acid_parts": "1.2", "peroxide_parts": "1.1", "total": "180"},
-    {"board_width": "70", "board_height": "65", "bare": "55", "foil": "1.5"},
+    {"board_width": "70", "board_height": "65", "bare": "55", "foil": "1.5", "back": "bare copper"},
     {"air": "25", "bottles": "18", "agitation": "left alone", "tray_width": "120"},
     {"tray_length": "100", "facing": "down", "held_back": "50", "held_until": "2"},
     {"used_bath": "40", "used_copper": "5", "used_copper_to": "6", "used_acid": "1"},
     {"used_acid_to": "1.5", "used_peroxide": "0.1", "used_peroxide_to": "0.3"},
 )
 INCOMPLETE = ("tray_width", "used_bath")
-STRENGTHS = {"acid", "acid_to", "peroxide", "peroxide_to"}  # their unit is the choice beside them
+STRENGTHS = {
+    "acid",
+    "acid_low",
+    "acid_to",
+    "peroxide",
+    "peroxide_low",
+    "peroxide_to",
+}  # their unit is the choice beside them
 STRONG = {"acid": 31.0, "peroxide": 30.0}
 
 

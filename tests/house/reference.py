@@ -13,6 +13,8 @@ import textwrap
 from functools import partial
 from pathlib import Path
 
+import numpy as np
+
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
@@ -22,7 +24,12 @@ from pcbchem.bench import hazards  # noqa: E402
 from pcbchem.bench.hazards.caution import STRENGTHS_LINE  # noqa: E402
 from pcbchem.bench.hazards.law import LAW, LOOK_UP  # noqa: E402
 from pcbchem.common import tables  # noqa: E402
+from pcbchem.common.units import ZERO_C  # noqa: E402
 from pcbchem.lesson import trust  # noqa: E402
+from pcbchem.lesson.bath import planned  # noqa: E402
+from pcbchem.lesson.plan_a_bath.examples import USUAL  # noqa: E402
+from pcbchem.reaction.bath.parameters import RateParameters  # noqa: E402
+from pcbchem.reaction.bath.setup import DEPTH  # noqa: E402
 
 REFERENCE = ROOT / "notebooks" / "reference"
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted(REFERENCE.glob("*.md"))]
@@ -47,6 +54,12 @@ READERS = ("read", "column", "_row", "_coefficients", "_write")
 """Functions of the package that take the name of a table first."""
 README_WIDTH = 164
 """Width of a line of the README [letters]."""
+OFFCUT = {"bare_percent": 100}
+"""An offcut is bare all over, as a form is filled in."""
+NARROW_TRAY = (80, 65)
+"""A tray in which the workshop's board just lies [mm]."""
+SIZE_EXPONENTS = (0, 0.25, 0.5)
+"""How much slower a larger board may etch: both ends of what is plausible, and between [-]."""
 
 
 def markdown_table(heads, rows):
@@ -130,17 +143,88 @@ def first_cautions():
 
 
 def rules():
-    """Write every rule of the verdict with its limit, its source and its date."""
+    """Write every rule of the verdict with its limit, its words, its source and its date."""
+    limits = trust.verdict_rules()
     rows = []
     for rule in hazards.rules():
+        short = limits[rule.name]
         clause = rule.words.format(value="…", limit=rule.shown(rule.limit), share="…")
-        rows.append([rule.name, rule.verdict, rule.kind, clause, f"{rule.source} ({rule.as_of})"])
-    return markdown_table(["rule", "verdict", "for", "when", "source"], rows)
+        cells = [rule.name, rule.verdict, rule.kind, short["falls when it is"], clause]
+        rows.append([*cells, short["source"]])
+    heads = ["rule", "verdict", "for", "falls when it is", "in its words", "source"]
+    return markdown_table(heads, rows)
 
 
 def leave_one_out():
     """Write the facts, each predicted without itself, as the page on water shows them."""
     return table_by_name("fact left out", trust.leave_one_out())
+
+
+def reports():
+    """Write what people report of baths that chose no number, beside what the model says."""
+    return table_by_name("report", trust.reported())
+
+
+def usual_with(**numbers):
+    """Return how long the workshop's usual baths take [s], with other numbers in the model."""
+    return trust.times_with(planned(**USUAL), **numbers)
+
+
+def warmest_day_after(**tray):
+    """Return how warm the workshop's usual bath may get in the day after [°C]."""
+    return planned(**USUAL | tray).bands["standing_peak"].high - ZERO_C
+
+
+def tray_in_words():
+    """Say what the tray does to the day after, in a narrow one and where nothing is said of it."""
+    width, length = NARROW_TRAY
+    narrow, usual = warmest_day_after(tray_mm=NARROW_TRAY), warmest_day_after()
+    return wrapped(
+        f"Where nothing is said of the tray, the bath is taken to be {DEPTH * 1000:.0f} mm deep. "
+        "Surface and walls lose heat: deeper and narrower it gets hotter. "
+        f"In a tray of {width} × {length} mm the workshop's bath may reach {narrow:.0f} °C in the "
+        f"day after, not {usual:.0f} °C."
+    )
+
+
+def gas_share_in_words():
+    """Say what the number does on which the workshop's mild bath rests, a third and three times."""
+    share, times = RateParameters.plausible(200).gas_share, usual_with()
+    less, more = (np.median(usual_with(gas_share=share * by) / times) for by in (1 / 3, 3))
+    return wrapped(
+        "Nobody has measured the workshop's mild bath. It rests on the *gas share*: how much "
+        "peroxide becomes bubbles at the copper, which stir. A third of it would make this bath "
+        f"take {less:.1f} times as long, three times of it {more:.1f} times."
+    )
+
+
+def longer_by_size(**bath):
+    """Return how many times as long 16 cm² take as 4 cm² with as much bath, by size exponent."""
+    sides = (40, 20)  # mm
+    large, small = (
+        planned(**USUAL | bath | OFFCUT | {"board_mm": (side, side), "total_mL": 0.056 * side**2})
+        for side in sides
+    )
+    return [
+        np.median(
+            trust.times_with(large, size_exponent=exponent)
+            / trust.times_with(small, size_exponent=exponent)
+        )
+        for exponent in SIZE_EXPONENTS
+    ]
+
+
+def size_in_words():
+    """Say which offcuts would tell whether a large board etches slower, and which would not."""
+    first, second, third = longer_by_size(peroxide=(3, "%"), parts=(0, 1, 2))
+    most = max(longer_by_size())
+    return wrapped(
+        "Does a large board etch slower? Only weak peroxide tells, such as two parts of 3 % to one "
+        "of acid 10 %, rocked. There an offcut of 16 cm² takes "
+        f"{first:.1f}, {second:.1f} or {third:.1f} times as long as one of 4 cm². "
+        "That is for a size exponent of 0, ¼ or ½. In the mild bath it is at most "
+        f"{most:.1f} times."
+    )
 
 
 def parameter_counts():
@@ -286,6 +370,10 @@ BLOCKS = {
     "rules": rules,
     "leave-one-out": leave_one_out,
     "parameter counts": parameter_counts,
+    "reports": reports,
+    "tray in words": tray_in_words,
+    "gas share in words": gas_share_in_words,
+    "size in words": size_in_words,
     "simulated benches": simulated_benches,
     "misdescribed benches": misdescribed_benches,
     "drawing of the house": drawing,

@@ -9,16 +9,21 @@ from PIL import Image
 
 from house.reference import (
     BLOCKS,
+    NARROW_TRAY,
     PAGES,
     README_LINES,
     REFERENCE,
     ROOT,
     filled,
     marks,
+    warmest_day_after,
 )
 from house.source import python_of, text_of
 from pcbchem.bench.hazards.caution import LAYERS
 from pcbchem.bench.hazards.law import LOOK_UP
+from pcbchem.lesson import trust
+from pcbchem.reaction.bath.plausible import FACTS
+from pcbchem.reaction.bath.reported import reports
 
 README = ROOT / "README.md"
 MOST_LINES, LONGEST_LINE = 135, 165
@@ -92,6 +97,57 @@ def test_law_no_rule_and_no_fact_is_lost():
         assert f"| {row['name']} | {row['verdict']} | {row['kind']} |" in page, row["name"]
     for row in table("leave_one_out"):
         assert f"| {row['fact']} |" in page, row["fact"]
+
+
+# What the page of rules says of its tables in words
+
+
+def test_prose_of_the_misses():
+    text = plain(text_of(REFERENCE / "rules.md"))
+    facts = trust.leave_one_out().values()
+    outcomes = [re.split("[(:]", fact["how it came out"])[0].strip() for fact in facts]
+    edge, off = "agrees, at the edge", "the middle misses"
+    assert outcomes == ["a miss", off, "the middle agrees", off, edge, edge]
+    middles = [float(row["middle"]) for row in table("leave_one_out")]
+    assert middles[0] > 2 and "on the slow side" in text
+    assert middles[1] < 60 and "the middle is too fast" in text
+    assert 4.0 < middles[3] < 4.4 and "The strong layer is a little high" in text
+    assert "The other three agree, two of them at the edge." in text
+
+
+def test_prose_of_the_first_edition_beside():
+    """The undiluted mixture and 3 : 1 : 1 are nearer now, the strong layer is worse."""
+    facts = trust.leave_one_out().values()
+    words = [fact["first edition"].partition(": ")[2] for fact in facts]
+    inside = "inside both times"
+    assert words == ["better now", "better now", inside, "worse now", inside, inside]
+
+
+def test_prose_one_report_is_met_and_two_are_slower():
+    text = plain(text_of(REFERENCE / "rules.md"))
+    assert "One lies in its band; for the others the model is slower." in text
+    bands = [report.band() for report in reports()]
+    met = [report.is_met(band) for report, band in zip(reports(), bands, strict=True)]
+    assert met == [True, False, False]
+    for report, band in zip(reports()[1:], bands[1:], strict=True):
+        assert band.low > report.high
+
+
+def test_prose_in_a_narrower_tray_the_bath_gets_hotter():
+    assert warmest_day_after(tray_mm=(300, 200)) < warmest_day_after(tray_mm=NARROW_TRAY)
+    assert warmest_day_after() < warmest_day_after(tray_mm=NARROW_TRAY)
+
+
+def test_prose_nobody_chose_by_the_weak_layer():
+    """Facts that choose have limits; that of the weak layer are open."""
+    chosen = [fact.name for fact in FACTS]
+    assert len(chosen) == 4 and not any(name.startswith("weak ") for name in chosen)
+
+
+def test_prose_the_largest_group_is_guessed():
+    counts = {status: row["how many"] for status, row in trust.statuses().items()}
+    assert max(counts, key=counts.get) == "assumed"
+    assert sum(counts.values()) == len(table("parameters"))
 
 
 def test_law_the_readme_shows_its_cautions_word_for_word():

@@ -119,6 +119,14 @@ def test_law_the_order_of_pouring_stays(pair):
         assert text.index(f". {before}") < text.index(f". {after}")
 
 
+def test_law_a_class_finds_by_trying_how_much_more_bath_would_do():
+    of_class = planned(**PLANS["refused"], draws=60, school=True)
+    helping = "\n".join(bench_words.helps(of_class))
+    assert of_class.changes[0].lever == "bath"
+    assert "more of the same bath for the copper. With enough of it" in helping
+    assert "Try it and read the verdict again." in helping and " times" not in helping
+
+
 def test_conditions_of_a_used_bath_and_of_a_second_portion_stay():
     used = str(for_class(planned(**PLANS["used bath"], draws=20)))
     assert "Top up only a bath that stood open for days" in used and "5.5 g/L of copper" in used

@@ -75,7 +75,7 @@ def run(name, school=False):
     """
     values = {NO_AMOUNTS: "1" if school else "0"}
     with watched_imports() as libraries, patch.dict(os.environ, values):
-        page = run_cells(name, school)
+        page = run_cells(name)
     page.libraries = libraries
     return page
 
@@ -97,7 +97,7 @@ def watched_imports():
         builtins.__import__ = importing
 
 
-def run_cells(name, school):
+def run_cells(name):
     """Run all cells of a page and return what they show, its names and its panels."""
     page = json.loads((NOTEBOOKS / name).read_text(encoding="utf-8"))
     before = dict(PANELS)
@@ -105,11 +105,6 @@ def run_cells(name, school):
     names, cells = {}, []
     for cell in page["cells"]:
         source = "".join(cell["source"])
-        if school:
-            # in seconds: an amount shows with any number of plausible baths
-            source = source.replace(
-                "            school=SCHOOL)", "            school=SCHOOL, draws=20)"
-            )
         value, printed = None, ""
         if cell["cell_type"] == "code":
             value, printed = run_cell(source, names)

@@ -154,10 +154,11 @@ def test_law_every_number_of_the_text_is_claimed(page, claimed_by):
 def test_law_a_wrong_claim_is_an_error(tmp_path):
     """The planted fault: what a phrase is held against is another number."""
     source = (CLAIMS / "00_plan_a_bath.py").read_text(encoding="utf-8")
-    assert source.count("1000 * DEPTH") == 1
+    limit = 'LIMITS["second portion too early"]'
+    assert source.count(limit) == 1
     file = tmp_path / "claims.py"
-    file.write_text(source.replace("1000 * DEPTH", "1200 * DEPTH"), encoding="utf-8")
-    with pytest.raises(AssertionError, match="10 mm deep: 10 is not 12"):
+    file.write_text(source.replace(limit, f"1.2 * {limit}"), encoding="utf-8")
+    with pytest.raises(AssertionError, match="for at least 60 s: 60 is not 72"):
         run_claims(file)
 
 

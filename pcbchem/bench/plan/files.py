@@ -1,7 +1,8 @@
 """A plan's inputs as a file: JSON without any amount to pour, opened with checks.
 
 A file is saved all at once or not at all, and an edited one is refused. A file of the first edition
-is opened too and never changed by that; its verdict is made anew.
+is opened too and never changed by that; its verdict is made anew. So is one of the first format of
+the second edition, which did not know the back of a board.
 """
 
 from __future__ import annotations
@@ -28,6 +29,7 @@ BOARD = {
     "bare_share": (float,),
     "bare_area_m2": (float,),
     "foil_kg_per_m2": float,
+    "bare_back_share": float,
 }
 TRAY = {
     "agitation": str,
@@ -58,13 +60,18 @@ INPUTS = {
     "draws": int,
     "seed": int,
 }
+FORMAT = 3
+"""Format of a file: editions 1 and 2 began with formats 1 and 2; 3 knows the back of a board."""
+SECOND_BOARD = {name: kind for name, kind in BOARD.items() if name != "bare_back_share"}
+SECOND_INPUTS = {**INPUTS, "board": SECOND_BOARD}
+"""The same in the second format."""
 FIRST_TRAY = {name: kind for name, kind in TRAY.items() if name != "perimeter_m"}
 FIRST_INPUTS = {
     # the used bath had another name, and stood at the same place
     {"used_bath": "kept"}.get(name, name): kind
-    for name, kind in {**INPUTS, "tray": FIRST_TRAY}.items()
+    for name, kind in {**SECOND_INPUTS, "tray": FIRST_TRAY}.items()
 }
-"""The same in the first edition."""
+"""The same in the first format, of the first edition."""
 NOTE = (
     "This file is checked by its sum, and a changed file is refused: "
     "open it, change the inputs on the page and save them again."
@@ -75,22 +82,30 @@ FROM_FIRST_EDITION = (
 """What a page says of inputs whose `edition` is 1."""
 
 
+def _with_a_back(content: dict[str, Any]) -> dict[str, Any]:
+    """Return the content of a file of the second format, whose boards have no copper behind."""
+    return {**content, "board": {**content["board"], "bare_back_share": 0.0}}
+
+
 def _renewed(content: dict[str, Any]) -> dict[str, Any]:
     """Return the content of a file of the first edition with the names of today."""
     tray = {**content["tray"], "perimeter_m": None}
     rest = {name: value for name, value in content.items() if name != "kept"}
-    return {**rest, "used_bath": content["kept"], "tray": tray, "edition": 1}
+    return _with_a_back({**rest, "used_bath": content["kept"], "tray": tray, "edition": 1})
 
 
 KIND = Kind(
     what="pcbchem plan inputs",
-    version=EDITION,
+    version=FORMAT,
     note=NOTE,
     word="plan",
     content="inputs",
     layout=INPUTS,
     most_bytes=100_000,  # a hundred times what any plan takes
-    older=(Older(version=1, note=NOTE, layout=FIRST_INPUTS, renew=_renewed),),
+    older=(
+        Older(version=1, note=NOTE, layout=FIRST_INPUTS, renew=_renewed),
+        Older(version=2, note=NOTE, layout=SECOND_INPUTS, renew=_with_a_back),
+    ),
 )
 """The format; any other word of it is another version."""
 
@@ -223,7 +238,7 @@ def _board_values(board: Board) -> dict[str, Any]:
     area = None
     if board.width is None:
         area = board.area
-    sizes = (board.width, board.height, board.bare, area, board.foil.areal_mass)
+    sizes = (board.width, board.height, board.bare, area, board.foil.areal_mass, board.back)
     return dict(zip(BOARD, map(_number, sizes), strict=True))
 
 
@@ -267,9 +282,9 @@ def _object_of(name: str, names: dict[str, Any], kind: Callable[..., Any], value
         return kind(*(values[name][key] for key in names))
 
 
-def _board(width: Any, height: Any, bare: Any, area: Any, foil: float) -> Board:
+def _board(width: Any, height: Any, bare: Any, area: Any, foil: float, back: float) -> Board:
     # a file holds the foil as a plain number
-    return Board(width, height, bare, Foil(foil), area=area)
+    return Board(width, height, bare, Foil(foil), area=area, back=back)
 
 
 def _second(share: float, time: float) -> tuple[float, float]:

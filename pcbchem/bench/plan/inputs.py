@@ -28,7 +28,7 @@ MOST_HELD_BACK = 0.9
 WAIT = (5.0, 7200.0)
 """When a second portion may be poured, from the board going in [s]."""
 EDITION = 2
-"""Edition of this package: each has its own rules for a verdict, and its own format of a file."""
+"""Edition of this package: each has its own rules for a verdict. Formats of a file: `files`."""
 MOST_SEED = 2**53
 """Largest seed: larger whole numbers do not survive a JSON file."""
 DENSITY_PASSES = 100

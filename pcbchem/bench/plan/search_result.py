@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from ...common.number_words import apart, clock, figures, per_cm2, ratio_of, watch
@@ -14,6 +15,8 @@ from .words import capitalised, text
 
 LEFT_OUT = {0.9: "1 bath in 10", 0.5: "half of the baths"}
 """The baths that an end of a band leaves beyond it, by the share it does not [-]."""
+LEAST_FIRST = ("the least", "the second least", "the third least", "the fourth least")
+"""For a class: how three and more baths of one ratio differ, but for the last, which is most."""
 
 
 class Ends(NamedTuple):
@@ -155,8 +158,48 @@ def search_words(search: SearchResult, markdown: bool = False, cautions: bool = 
     str
         On a refused plan no volume stands anywhere in it.
     """
+    words = found_words(search, markdown)
+    return f"{words}\n\n{text(search.plan, markdown, cautions)}"
+
+
+def mixtures_by_name(search: SearchResult) -> dict[str, Inputs]:
+    """Name what a search found [parts, mL per cm²]: its own mixture first, then the near misses.
+
+    Only what may be mixed: nothing where the search found a refused one.
+    """
     plan = search.plan
-    mixture = _mixture(plan.inputs, plan.school)
+    every = [plan.inputs, *(near.inputs for near in _others(search))]
+    named = dict(zip(_mixtures(every, plan.school), every, strict=True))
+    if plan.refused:
+        return {name: inputs for name, inputs in named.items() if inputs is not plan.inputs}
+    return named
+
+
+def _others(search: SearchResult) -> list[NearMiss]:
+    """Return the near misses but for the search's own mixture."""
+    return [near for near in search.near if near.inputs is not search.plan.inputs]
+
+
+def found_words(search: SearchResult, markdown: bool = False) -> str:
+    """Write what a search found [min, °C], or what the nearest misses: without its plan.
+
+    Parameters
+    ----------
+    search : SearchResult
+        From `leanest`.
+    markdown : bool
+        As for `text`.
+
+    Returns
+    -------
+    str
+        No volume stands in it.
+    """
+    plan = search.plan
+    others = _others(search)
+    every = [plan.inputs, *(near.inputs for near in others)]
+    names = _mixtures(every, plan.school)
+    mixture = names[0]
     if search.meets:
         words = (
             f"**The leanest that does it: {mixture}.** Of about {search.tried} mixtures tried, and "
@@ -175,27 +218,49 @@ def search_words(search: SearchResult, markdown: bool = False, cautions: bool = 
             f" Half of the peroxide is held back for {watch(time)}: with all of it at once the "
             "same mixture gets warmer."
         )
-    others = [near for near in search.near if near.inputs is not plan.inputs]
     if others:
-        lines = bullets(_near_words(near, plan.school) for near in others)
+        lines = bullets(map(_near_words, others, names[1:]))
         words += f"\n\nOthers near, the least acid first:\n\n{lines}"
     if not markdown:
         words = words.replace("**", "")
-    return f"{words}\n\n{text(plan, markdown, cautions)}"
+    return words
 
 
-def _mixture(inputs: Inputs, school: bool) -> str:
-    """Write parts [-] and, but for a class, bath for the copper [mL per cm²]."""
-    words = f"{ratio_of(inputs.parts)} (water : acid : peroxide)"
-    if school:
-        return words
-    return f"{words}, {figures(per_cm2(inputs.bath_per_area))} mL per cm²"
+def _mixtures(every: Sequence[Inputs], school: bool) -> list[str]:
+    """Write parts [-] of each mixture, and the bath for the copper [mL per cm²].
+
+    For a class that is no number: where two mixtures have one ratio, which of them has more bath.
+    """
+    ratios = [f"{ratio_of(inputs.parts)} (water : acid : peroxide)" for inputs in every]
+    baths = [inputs.bath_per_area for inputs in every]
+    if not school:
+        pairs = zip(ratios, baths, strict=True)
+        return [f"{ratio}, {figures(per_cm2(bath))} mL per cm²" for ratio, bath in pairs]
+    names = []
+    for ratio, bath in zip(ratios, baths, strict=True):
+        alike = {other for name, other in zip(ratios, baths, strict=True) if name == ratio}
+        names.append(f"{ratio}{_size_words(bath, sorted(alike))}")
+    return names
 
 
-def _near_words(near: NearMiss, school: bool) -> str:
+def _size_words(bath: float, alike: Sequence[float]) -> str:
+    """Write which of some baths [m³/m²] of one ratio this is, the smallest first; no number."""
+    count, place = len(alike), alike.index(bath)
+    if count == 1:
+        return ""
+    if count == 2:
+        size = ("less", "more")[place]
+    elif place == count - 1:
+        size = "the most"
+    else:
+        size = LEAST_FIRST[place]
+    return f" with {size} bath for the copper"
+
+
+def _near_words(near: NearMiss, mixture: str) -> str:
     """Write one near miss, its verdict and what it misses [min, °C]."""
     verdict = HEADS[near.verdict].rstrip(".:").lower()
     late = ""
     if near.inputs.second is not None:
         late = f", half of the peroxide held back for {watch(near.inputs.second[1])}"
-    return f"{_mixture(near.inputs, school)}{late} ({verdict}): {'; '.join(near.misses)}."
+    return f"{mixture}{late} ({verdict}): {'; '.join(near.misses)}."

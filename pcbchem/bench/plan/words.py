@@ -101,9 +101,10 @@ def asked(inputs: Inputs, school: bool = False) -> str:
     board = inputs.board
     bare, whole = float(board.copper_area), float(board.footprint)
     grams = float(board.copper) * MOLAR_MASS["Cu"] * 1000  # of the board: nothing to pour
+    both = "on both sides " if float(board.back_area) else ""
     sentence = (
         f"{_bottles(inputs)}a board of {figures(whole * 1e4, 3)} cm², "
-        f"{figures(bare * 1e4, 3)} cm² bare"
+        f"{both}{figures(bare * 1e4, 3)} cm² bare{_back(inputs)}"
     )
     if not school:
         sentence += f": {figures(grams)} g of copper"
@@ -131,6 +132,18 @@ def _bottles(inputs: Inputs) -> str:
     return f"{' and '.join(bottles)} by weight; "
 
 
+def _back(inputs: Inputs) -> str:
+    """Write how much of the bare copper is on the back [cm²]; "" where none is."""
+    back = float(inputs.board.back_area)
+    if not back:
+        return ""
+    words = f", {figures(back * 1e4, 3)} cm² of it on the back (counted like the front"
+    # the side that looks up is free; what lies on the bottom gets little fresh bath
+    if inputs.tray.facing == "up":
+        words += ", but it lies on the tray and clears later"
+    return f"{words})"
+
+
 def _used_bath(used_bath: UsedBath) -> str:
     """Write what a used bath holds [%, g/L, mol/L]."""
     return (
@@ -144,7 +157,8 @@ def _used_bath(used_bath: UsedBath) -> str:
 def changed(change: Change, inputs: Inputs, school: bool = False) -> str:
     """Write one change that was tried [parts, mL per cm², °C]: no volume.
 
-    For a class more bath is a number of times, not so many mL per cm².
+    For a class it is not said how much more bath would do: that too is an amount, and to be found
+    by trying.
     """
     now = inputs.parts
     if change.lever == "water":
@@ -165,12 +179,7 @@ def changed(change: Change, inputs: Inputs, school: bool = False) -> str:
             f"With {after} parts of it"
         )
     elif change.lever == "bath" and school:
-        # upwards: a little less may not help
-        ratio = change.inputs.bath_per_area / inputs.bath_per_area
-        times = figures(float(np.ceil(10 * ratio - 1e-9) / 10), 3)
-        words = (
-            f"{times} times as much of the same bath for the copper, or more. With {times} times"
-        )
+        words = "more of the same bath for the copper. With enough of it"
     elif change.lever == "bath":
         to, present = per_cm2(change.inputs.bath_per_area), per_cm2(inputs.bath_per_area)
         after, before = apart(to, present, 3)
@@ -252,10 +261,14 @@ def helps(plan: Outcome) -> list[str]:
         return beside
     if plan.changes:
         first, *others = plan.changes
+        again = "Enter it and read the verdict again."
+        if plan.school:
+            # more bath has no number there to be entered
+            again = "Try it and read the verdict again."
         return [
             f"One change that helps: {changed(first, plan.inputs, plan.school)}.",
             *(f"Or: {changed(other, plan.inputs, plan.school)}." for other in others),
-            "Enter it and read the verdict again.",
+            again,
             *beside,
         ]
     # a care may be about a bottle, which no change of the mixture alters

@@ -10,7 +10,8 @@ from ...bench.bottle.bottle import Bottle
 from ...bench.plan.inputs import Inputs
 from ...common.units import mm, percent
 from ...reaction.bath.setup import ROOM
-from .fields import DRAWS, MOST_PARTS, PARTS, PERCENT, ROWS, SEED, STARTS, USED, bottle_values
+from .fields import DRAWS, PARTS, SEED, bottle_values
+from .form import MOST_PARTS, PERCENT, ROWS, STARTS, USED
 
 TRAY_SHAPE = 0.75
 """Short over long side of a tray of which the area alone is known [-] (assumed)."""
@@ -34,7 +35,7 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
     ------
     ValueError
         Inputs for which there is no field: another number of baths or seed, a label beside a doubt
-        of its own, too many parts.
+        of its own, too many parts, a back that is bare in part.
     """
     # the page would silently plan another number of baths than the file says
     if (inputs.draws, inputs.seed) != (DRAWS, SEED):
@@ -75,6 +76,7 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
         numbers["held_back"], numbers["held_until"] = inputs.second
     values |= {name: ROWS[name].write(value) for name, value in numbers.items()}
     values |= {"place": inputs.place, "agitation": tray.agitation, "facing": tray.facing}
+    values["back"] = write_back(float(np.asarray(board.back)))
     if tray.open_area is not None:
         # the file has an area, the form two sides: the board has to lie between them
         sides = (values["board_width"], values["board_height"])
@@ -87,6 +89,17 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
             width, length = sides_of(area, float(np.asarray(tray.perimeter)))
         values["tray_width"], values["tray_length"] = width, length
     return values
+
+
+def write_back(share: float) -> str:
+    """Return what the form calls a back of which this share is bare [-]; raise where it cannot."""
+    if share not in (0.0, 1.0):
+        raise ValueError(
+            f"board: back = {share:g} has no field here, where a back is bare or is not: "
+            f"{IN_PYTHON}"
+        )
+    # under resist or without copper is one plan: the form begins with plastic
+    return "bare" if share else "plastic"
 
 
 def write_bottle(name: str, held: Bottle) -> dict[str, Any]:

@@ -20,17 +20,11 @@ from ...common.units import mL, mm
 from ...matter.labels import NOTATIONS, mass_fraction_from
 from ...page.widget.controls import Field
 from ...reaction.bath.setup import LEAST_DEPTH, LEAST_VOLUME, Board, Tray
+from .choices import SPELLINGS
 
-NOTATION_WORDS = {name.lower(): name for name in NOTATIONS} | {
-    "%": "% by weight",
-    "% w/w": "% by weight",
-    "volume": "volume strength",
-    "volumes": "volume strength",
-    "vol": "volume strength",
-    "degrees baumé": "degrees Baume",
-    "°bé": "degrees Baume",
-    "°be": "degrees Baume",
-}
+NOTATION_WORDS = (
+    {name.lower(): name for name in NOTATIONS} | SPELLINGS["acid"] | SPELLINGS["peroxide"]
+)
 """How people write a notation, in small letters, and the package's word for it."""
 PLACE_WORDS = {name.lower(): name for name in PLACES} | {
     "great britain": "GB",

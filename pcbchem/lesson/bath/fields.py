@@ -1,17 +1,14 @@
-"""The planner's form: one table of its fields, and the plan or the search that they ask for.
+"""The planner's form: the plan or the search that its values, or somebody's words, ask for.
 
-`FORM` is the table. A form has one shape: values by the names of its controls. `values_from` makes
-them of what somebody writes in Python, `plan_from` reads them, and `back_to_fields` makes them of a
-plan's inputs. A new field is a row of the table and a line in each of these.
+A form has one shape: values by the names of its controls. `values_from` makes them of what somebody
+writes in Python, `plan_from` reads them, and `back_to_fields` makes them of a plan's inputs. A new
+field is a row of `FORM` (in `form`), its help (in `choices`) and a line in each of these.
 """
 
 from __future__ import annotations
 
 import dataclasses
-import math
 from collections.abc import Callable, Mapping, Sequence
-from functools import partial
-from operator import mul
 from typing import Any
 
 import numpy as np
@@ -19,144 +16,37 @@ import numpy as np
 from ...bench import plan as plans
 from ...bench.bottle.bottle import Bottle
 from ...bench.plan import search
-from ...bench.plan.inputs import BATH_PER_AREA, MOST_HELD_BACK, MOST_USED, Inputs, UsedBath
+from ...bench.plan.inputs import Inputs, UsedBath
 from ...bench.plan.planning import Plan, for_class
 from ...bench.plan.search_result import SearchResult
-from ...common.limits import InputError, RangeWarning, collecting_warnings, naming
-from ...common.units import ZERO_C, L, celsius, minute, mL, mm, percent
-from ...common.units import mL_per_cm2 as PER_CM2
-from ...matter.labels import strength
-from ...matter.properties import LIMITS, MOLAR_MASS
-from ...page.widget.controls import Choice, Control, Field
-from ...reaction.bath.setup import (
-    OUNCE_PER_SQUARE_FOOT,
-    Board,
-    Foil,
-    Tray,
+from ...common.limits import (
+    InputError,
+    RangeWarning,
+    check_choice,
+    collecting_warnings,
+    naming,
 )
+from ...common.units import celsius, minute, mL
+from ...common.units import mL_per_cm2 as PER_CM2
+from ...reaction.bath.setup import Board, Foil, Tray
 from . import entries as reading
-from .choices import FACES, MOVES, NOTATIONS, PLACES, SUBSTANCES, SURE
-from .entries import POINT, SUCH_AS, Row, Unit, bottle, items, number, place, scaled, word
+from .choices import BACKS, SUBSTANCES
+from .entries import POINT, SUCH_AS, bottle, items, number, place, word
+from .form import CONTROLS as CONTROLS
+from .form import FOLDED as FOLDED
+from .form import (
+    HOTTEST_C,
+    LEAST_BATH,
+    LEAST_SEARCH,
+    MOST_BATH,
+    USED,
+    WINDOW,
+)
+from .form import LABELS as LABELS
+from .form import ROWS as ROWS
+from .form import STARTS as STARTS
 
-BOTTLES_C, AIR_C, HOTTEST_C = (0, 40), (-10, 45), (0, 100)  # °C
-WAIT = (0.1, 120)  # min until the second portion
-WINDOW = (0.02, 240)  # min until the board is clear
-LEAST_SEARCH = 0.1  # mL/cm², the step of a search
-LEAST_BATH, MOST_BATH = (round(end / PER_CM2, 12) for end in BATH_PER_AREA)  # mL/cm²
-MOST_TOTAL, MOST_FOIL, MOST_PARTS = 1e6, 16, 100  # mL, oz/ft², parts: far beyond any bench
-SHORTEST_SIDE, LONGEST_SIDE = 10, 2000  # mm of a board: less was measured in centimetres
 DRAWS, SEED = 200, 0  # the same baths for everybody: two readers see one number
-# Units and rows
-
-PERCENT = Unit("%", percent, partial(mul, 100))
-CELSIUS = Unit("°C", celsius, lambda temperature: temperature - ZERO_C)
-MM, ML, MINUTES = scaled("mm", mm), scaled("mL", mL), scaled("min", minute)
-OUNCES = scaled("oz/ft²", OUNCE_PER_SQUARE_FOOT)
-GRAM_PER_L, MOL_PER_L = scaled("g/L", 1 / MOLAR_MASS["Cu"]), scaled("mol/L", 1 / L)
-USED = {"copper": GRAM_PER_L, "acid": MOL_PER_L, "peroxide": MOL_PER_L}
-"""What a used bath holds, and how the form counts it."""
-
-
-def bottle_controls(name: str, start: float, most: float) -> tuple[Control, ...]:
-    """Return the controls of a bottle, which start with these strengths [% by weight]."""
-    substance = SUBSTANCES[name]
-    # one field for all notations: as wide as the widest of them needs
-    with collecting_warnings():
-        ends = [strength(LIMITS[substance], notation, substance) for notation in NOTATIONS[name]]
-    high = math.ceil(max(ends))
-    unsure = (f"{name}_sure", ("between",))
-    return (
-        Field(name, f"{name}, strength", "", 0, high, 0.5, start),
-        Field(f"{name}_to", f"{name}, at most", "", 0, high, 0.5, most, when=unsure),
-        Choice(f"{name}_in", f"{name} in", NOTATIONS[name], "% by weight"),
-        Choice(f"{name}_sure", f"{name} known", SURE, "label"),
-    )
-
-
-def side_row(entry: str, thing: str, along: str, least: float, start: float | None) -> Row:
-    """Return the row of one side of a board or a tray [mm]."""
-    step = 1 if thing == "board" else 5
-    direction = "wide" if along == "width" else "long"
-    label = f"{thing}, {along}"
-    control = Field(f"{thing}_{along}", label, "mm", least, LONGEST_SIDE, step, start)
-    hint = f"{entry} counts millimetres: is your {thing} {{}} mm {direction}?"
-    return Row(entry, control, MM, above=not least, hint=hint)
-
-
-def used_rows(name: str) -> tuple[Row, Row]:
-    """Return the rows of lowest and highest of what a used bath holds: they start blank."""
-    unit = USED[name]
-    most = round(unit.write(MOST_USED[name]), 6)
-    low = Field(f"used_{name}", f"its {name}, at least", unit.word, 0, most, 0.1, None)
-    high = Field(f"used_{name}_to", f"its {name}, at most", unit.word, 0, most, 0.1, None)
-    return Row("used_bath", low, unit, part=name), Row("used_bath", high, unit, part=name)
-
-
-USED_SHARE = Field("used_bath", "used, share of the whole", "%", 0, 100, 5, 0)
-HELD_BACK = Field("held_back", "peroxide held back", "%", 0, 100 * MOST_HELD_BACK, 5, 0)
-# later the workshop's bath is too warm for it
-HELD_UNTIL = Field("held_until", "poured after", "min", *WAIT, 0.5, 1.5)
-FORM: dict[str, tuple[Row | Control, ...]] = {
-    "On the bench: bottles": (
-        Choice("place", "whose rules", PLACES, "elsewhere"),
-        *bottle_controls("acid", 10, 11),
-        *bottle_controls("peroxide", 12, 12),
-    ),
-    "The bath": (
-        Field("water_parts", "water", "parts", 0, MOST_PARTS, 0.5, 0),
-        Field("acid_parts", "acid", "parts", 0, MOST_PARTS, 0.5, 1),
-        Field("peroxide_parts", "peroxide", "parts", 0, MOST_PARTS, 0.5, 1),
-        Row("total_mL", Field("total", "bath in all", "mL", 0, MOST_TOTAL, 5, 150), ML, above=True),
-    ),
-    "The board": (
-        side_row("board_mm", "board", "width", SHORTEST_SIDE, 75),
-        side_row("board_mm", "board", "height", SHORTEST_SIDE, 60),
-        Row("bare_percent", Field("bare", "bare, to be etched", "%", 0, 100, 5, 60), PERCENT, True),
-        Row("foil_oz", Field("foil", "copper foil", "oz", 0, MOST_FOIL, 0.5, 1), OUNCES, True),
-    ),
-    "Tray and warmth": (
-        Row("air_C", Field("air", "air", "°C", *AIR_C, 1, 20), CELSIUS),
-        Row("bottles_C", Field("bottles", "bottles and water", "°C", *BOTTLES_C, 1, 20), CELSIUS),
-        Choice("agitation", "the bath is", MOVES, "rocked"),
-        Choice("facing", "copper looks", FACES, "up"),
-        side_row("tray_mm", "tray", "width", 0, None),
-        side_row("tray_mm", "tray", "length", 0, None),
-    ),
-    "A used bath, topped up": (
-        Row("used_bath", USED_SHARE, PERCENT, above=True, part="percent of the bath"),
-        *used_rows("copper"),
-        *used_rows("acid"),
-        *used_rows("peroxide"),
-    ),
-    "Peroxide in two portions": (
-        Row("second", HELD_BACK, PERCENT, part="percent held back"),
-        Row("second", HELD_UNTIL, MINUTES, part="minutes"),
-    ),
-}
-"""Every field under its heading on the page, from top to bottom."""
-FOLDED = ("Tray and warmth", "A used bath, topped up", "Peroxide in two portions")
-"""Headings of what is rarely used."""
-ROWS = {row.control.name: row for rows in FORM.values() for row in rows if isinstance(row, Row)}
-CONTROLS = {
-    heading: [row.control if isinstance(row, Row) else row for row in rows]
-    for heading, rows in FORM.items()
-}
-STARTS = {control.name: control.start for controls in CONTROLS.values() for control in controls}
-LABELS = {
-    "acid": "Acid",
-    "peroxide": "Peroxide",
-    "parts": "Parts",
-    "total_mL": "Bath in all",
-    "board_mm": "Board",
-    "bare_percent": "Bare copper",
-    "foil_oz": "Copper foil",
-    "tray_mm": "Tray",
-    "bottles_C": "Bottles and water",
-    "air_C": "Air",
-    "used_bath": "A used bath",
-    "second": "Peroxide in two portions",
-}
-"""What the page calls an entry that is wrong."""
 
 # What somebody writes in Python, as values of the controls
 
@@ -171,7 +61,7 @@ SEVERAL = {
     ),
 }
 """Entries of several numbers: their controls, and what they must be."""
-SINGLE = {name: name for name in ("place", "agitation", "facing")} | {
+SINGLE = {name: name for name in ("place", "agitation", "facing", "back")} | {
     row.entry: name for name, row in ROWS.items() if row.entry not in (*SEVERAL, "used_bath")
 }
 """Entries of one control, and its name."""
@@ -216,10 +106,11 @@ def bottle_values(name: str, entry: Any) -> dict[str, Any]:
     """Return the values of a bottle's controls; its entry is as in `planned`."""
     form = f"strength and notation, {SUCH_AS[name]}, or lowest, highest and notation"
     *ends, notation = items(name, entry, (2, 3), form)
-    values = {name: ends[0], f"{name}_in": notation, f"{name}_sure": "label"}
-    if len(ends) == 2:
-        values |= {f"{name}_to": ends[1], f"{name}_sure": "between"}
-    return values
+    if len(ends) == 1:
+        return {name: ends[0], f"{name}_in": notation, f"{name}_sure": "label"}
+    low, high = ends
+    between = {f"{name}_low": low, f"{name}_to": high}
+    return between | {f"{name}_in": notation, f"{name}_sure": "between"}
 
 
 def used_values(entry: Any) -> dict[str, Any]:
@@ -249,7 +140,12 @@ def read(values: Mapping[str, Any], name: str) -> float:
 def read_bench(values: Mapping[str, Any]) -> tuple[Board, Tray, float]:
     """Return board, tray, and the temperature of bottles and water [K]."""
     sides = read(values, "board_width"), read(values, "board_height")
-    board = Board(*sides, read(values, "bare"), Foil(read(values, "foil")))
+    back = check_choice("back", word(values["back"]), tuple(BACKS))
+    # under resist it is as good as plastic: bare, all of it counts
+    bare_back = float(back == "bare")
+    bare, foil = read(values, "bare"), Foil(read(values, "foil"))
+    with naming("board_mm"):  # each side may be as long, and both sides hold too much copper
+        board = Board(*sides, bare, foil, back=bare_back)
     facing, open_area, perimeter = word(values["facing"]), None, None
     if values["tray_width"] is not None:
         room = read(values, "tray_width"), read(values, "tray_length")
@@ -268,7 +164,7 @@ def read_bottle(values: Mapping[str, Any], name: str, T: float) -> Bottle:
     """Return a bottle; its notation may count by volume at a temperature [K]."""
     ends = [values[name]]
     if values[f"{name}_sure"] != "label":
-        ends.append(values[f"{name}_to"])
+        ends = [values[f"{name}_low"], values[f"{name}_to"]]
     return bottle(name, SUBSTANCES[name], ends, values[f"{name}_in"], T)
 
 
@@ -372,6 +268,7 @@ def planned(
         is to be etched [%]; `place`, whose rules on who may hold what: "EU", "GB", "US" or
         "elsewhere".
         And where they are not as the form starts: `foil_oz`, weight of the foil [oz/ft²];
+        `back` of the board: "plastic", "covered" with resist, or "bare" copper, which is counted;
         `agitation` and `facing` as in `Tray`; `tray_mm`, width and length of the open liquid [mm],
         which an upright board needs; `bottles_C`, 0 to 40, and `air_C`, -10 to 45 [°C];
         `used_bath`, one topped up: percent of the whole [%], copper [g/L], acid [mol/L] and, if

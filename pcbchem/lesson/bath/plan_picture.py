@@ -18,7 +18,6 @@ from ...page.picture import (
     LINE,
     NARROW,
     SHADE,
-    WIDE,
     Drawing,
     Picture,
     figure,
@@ -33,7 +32,6 @@ from .plan_words import (
     celsius_of,
     end,
     limit_verdicts,
-    limit_words,
     limits,
     middle,
     reach,
@@ -52,47 +50,60 @@ POINTS = 121
 PAPER = {"facecolor": "white", "edgecolor": "none", "alpha": 0.75, "pad": 0}
 # fixed, so that a reader who moves a field sees what changes and nothing jump
 WIDE_PLACES = {
-    "jug": (0.1, 3.75, 4.2, 2.8),
-    "bars": (4.45, 4.3, 3.5, 2.25),
-    "times": (1.45, 2.62, 4.2, 1.0),
-    "warmth": (1.45, 0.72, 4.2, 1.55),
-    "after": (5.85, 0.72, 2.1, 1.55),
+    "times": (1.35, 6.75, 3.15, 1.05),
+    "warmth": (1.35, 4.75, 3.15, 1.6),
+    "after": (4.7, 4.75, 1.3, 1.6),
+    "jug": (0.1, 2.25, 5.8, 1.9),
+    "bars": (0.1, 0.15, 5.8, 1.98),
 }
 NARROW_PLACES = {
-    "jug": (0.1, 7.65, 3.75, 2.8),
-    "bars": (0.1, 5.4, 3.75, 2.2),
-    "times": (0.7, 3.45, 2.1, 1.9),
-    "warmth": (0.7, 0.97, 2.1, 2.0),
-    "after": (2.87, 0.97, 0.98, 2.0),
+    "times": (0.7, 8.45, 2.1, 1.9),
+    "warmth": (0.7, 5.97, 2.1, 2.0),
+    "after": (2.87, 5.97, 0.98, 2.0),
+    "jug": (0.1, 2.55, 3.75, 2.8),
+    "bars": (0.1, 0.3, 3.75, 2.2),
 }
 """Where the axes are: left, bottom, width, height [inch]."""
-WIDE_HEIGHT, NARROW_HEIGHT = 7.2, 11.6  # inch
-SPARE = 2.1
+WIDE = 6.1  # inch: it stands beside the fields, at 1366 pixels with JupyterLab's side bar open
+WIDE_HEIGHT, NARROW_HEIGHT = 8.8, 11.6  # inch
+TITLE, NARROW_TITLE = 0.6, 0.85
+"""Height of the lines that say when the board is clear, where they stand over it [inch]."""
+SPARE = 1.5
 """Room to the right of the wide axis of time [inch]: words may stand there."""
-LINE_LETTERS = 44
-"""Letters in a line of the narrow picture's heading."""
+KEY = "Pale: 8 of 10 plausible baths. Dark line: the middle one."
+TO_LEARN_FROM = "Curves to learn from."
+"""Stands over the picture of a refused bath whose verdict stands beside it."""
+WIDE_LETTERS, NARROW_LETTERS = 68, 44
+"""Letters in a line of the heading."""
 LAST_IN_SECONDS = 2.5 * minute
 """Up to here an axis of time counts seconds [s]."""
 
 
-def build(narrow: bool = False) -> Drawing:
+def build(narrow: bool = False, titled: bool = True) -> Drawing:
     """Make an empty picture of a plan, to be filled by `show` as often as one likes.
 
     Parameters
     ----------
     narrow : bool
         For a telephone: one below the other.
+    titled : bool
+        Whether it says over the picture when the board is clear: not where that stands beside it.
 
     Returns
     -------
     Drawing
         Its axes in fixed places, so that nothing jumps from one plan to the next.
     """
-    width, height, places = WIDE, WIDE_HEIGHT, WIDE_PLACES
-    key = "Pale: 8 of 10 plausible baths. Dark line: the middle one."
+    width, height, places, title_height = WIDE, WIDE_HEIGHT, WIDE_PLACES, TITLE
     if narrow:
-        width, height, places = NARROW, NARROW_HEIGHT, NARROW_PLACES
-        key = "Pale: 8 of 10 plausible baths.\nDark line: the middle one."
+        width, height, places, title_height = (
+            NARROW,
+            NARROW_HEIGHT,
+            NARROW_PLACES,
+            NARROW_TITLE,
+        )
+    if not titled:
+        height -= title_height
     sheet = figure(height, width)
     sheet.set_layout_engine("none")  # every place is fixed below
     axes = {}
@@ -105,19 +116,18 @@ def build(narrow: bool = False) -> Drawing:
         axes[name].set(xlim=(0, places[name][2]), ylim=(0, places[name][3]))
     set_up_times(axes["times"])
     set_up_warmth(axes["warmth"], axes["after"])
-    sheet.text(0.1 / width, 0.1 / height, key, fontsize=SIZE, color=INK)
     # empty, and filled by `show`: the place of each part is found by its name
     head = sheet.text(
         0.1 / width,
         1 - 0.1 / height,
         "",
-        fontsize=SIZE + 1,
+        fontsize=SIZE,
         va="top",
         color=INK,
         linespacing=1.25,
     )
     # nothing is listed as moving: the axes' own ends change from plan to plan, so all is drawn anew
-    return Drawing(sheet, (), narrow=narrow, head=head, **axes)
+    return Drawing(sheet, (), narrow=narrow, titled=titled, head=head, **axes)
 
 
 def set_up_times(axes: Axes) -> None:
@@ -140,7 +150,7 @@ def set_up_warmth(warmth: Axes, after: Axes) -> None:
     after.yaxis.set_major_locator(MultipleLocator(20))
 
 
-def show(drawing: Drawing, plan: Plan, name: str = "This bath", titled: bool = True) -> Drawing:
+def show(drawing: Drawing, plan: Plan, name: str = "This bath") -> Drawing:
     """Draw a plan into a picture made by `build`.
 
     Parameters
@@ -151,8 +161,6 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath", titled: bool = T
         Its bands and course [s, K, -]; where it is refused no amount is drawn.
     name : str
         What the page calls the bath [-].
-    titled : bool
-        Whether it says over the picture when the board is clear: not where that stands beside it.
 
     Returns
     -------
@@ -162,16 +170,19 @@ def show(drawing: Drawing, plan: Plan, name: str = "This bath", titled: bool = T
     axes, narrow = drawing.parts, drawing.parts["narrow"]
     for part in WIDE_PLACES:
         wipe(axes[part])
-    heading = title(plan, name) if titled else ""
-    if narrow:
-        lines = [textwrap.fill(line, LINE_LETTERS) for line in heading.split("\n")]
-        heading = "\n".join(lines)
+    lines = [KEY]
+    if drawing.parts["titled"]:
+        lines = [*title(plan, name).split("\n"), KEY]
+    elif plan.refused:
+        lines = [f"{TO_LEARN_FROM} {KEY}"]
+    letters = NARROW_LETTERS if narrow else WIDE_LETTERS
+    heading = "\n".join(textwrap.fill(line, letters) for line in lines)
     axes["head"].set_text(heading)
     jug(axes["jug"], plan, narrow)
     bars(axes["bars"], plan)
     timeline(axes["times"], rows(plan), end(plan), narrow)
     warmth(axes["warmth"], plan, narrow)
-    standing(axes["after"], plan, narrow)
+    standing(axes["after"], plan)
     return drawing
 
 
@@ -292,10 +303,9 @@ def write_beside_row(axes: Axes, row: Row, y: float, text: str, last: float, sca
         write(axes, last / scale, y, text, ha="right", va="center", bbox=PAPER)
 
 
-def heading_of(axes: Axes, when: str, peak: Band, narrow: bool) -> None:
+def heading_of(axes: Axes, when: str, peak: Band) -> None:
     """Write over an axis of temperature when it is, and from where to where it gets [K]."""
-    between = "\n" if narrow else " "
-    axes.set_title(f"{when}:{between}{degrees(peak)}", loc="left", fontsize=SIZE, color=INK)
+    axes.set_title(f"{when}:\n{degrees(peak)}", loc="left", fontsize=SIZE, color=INK)
 
 
 def warmth(axes: Axes, plan: Plan, narrow: bool) -> None:
@@ -306,7 +316,7 @@ def warmth(axes: Axes, plan: Plan, narrow: bool) -> None:
     axes.set(xlim=(0, last / scale), ylim=(low, high))
     axes.set_xlabel(f"{unit} since the board went in", fontsize=SIZE, color=INK)
     peak = plan.bands["etching_peak"]
-    heading_of(axes, "while etching", peak, narrow)
+    heading_of(axes, "while etching", peak)
     if plan.run.steps is None:
         peak_alone(axes, peak, last / scale, narrow)
     else:
@@ -317,10 +327,7 @@ def warmth(axes: Axes, plan: Plan, narrow: bool) -> None:
         axes.fill_between(times / scale, band.low, band.high, color=SHADE, linewidth=0)
         axes.plot(times / scale, band.middle, color=LINE, linewidth=2)
     for limit in limits("etching_peak", low, high):
-        line = limit_words(limit)
-        if narrow:
-            line = short_words(limit)
-        draw_limit(axes, celsius_of(limit), line)
+        draw_limit(axes, celsius_of(limit), short_words(limit))
 
 
 def peak_alone(axes: Axes, peak: Band, right: float, narrow: bool) -> None:
@@ -328,30 +335,25 @@ def peak_alone(axes: Axes, peak: Band, right: float, narrow: bool) -> None:
     low, middle, high = (float(end) - ZERO_C for end in (peak.low, peak.middle, peak.high))
     axes.fill_between((0, right), low, high, color=SHADE, linewidth=0)
     axes.axhline(middle, color=LINE, linewidth=2, linestyle=":")
-    words = "what it reaches: no course is kept with two portions"
-    if narrow:
-        words = words.replace("no course ", "no course\n")
+    words = "what it reaches: no course\nis kept with two portions"
     if narrow and high > 33:  # °C: above it stands the line at 45
         write(axes, 0.02 * right, low - 1, words, va="top")
     else:
         write(axes, 0.02 * right, high + 1, words, va="bottom")
 
 
-def standing(axes: Axes, plan: Plan, narrow: bool) -> None:
+def standing(axes: Axes, plan: Plan) -> None:
     """Draw how warm the bath gets in the day after [°C]: a bar, with the verdict's limits."""
     # the same ends as while etching: the two pictures compare
     low, high = reach(plan)
     peak = plan.bands["standing_peak"]
     axes.set_ylim(low, high)
-    heading_of(axes, "day after", peak, narrow)
+    heading_of(axes, "day after", peak)
     least, middle, most = (float(end) - ZERO_C for end in (peak.low, peak.middle, peak.high))
     axes.fill_between((0.06, 0.24), least, most, color=SHADE, linewidth=0)
     axes.plot((0.02, 0.28), (middle, middle), color=LINE, linewidth=2.5)
     for limit in limits("standing_peak", low, high):
-        line = f"{celsius_of(limit):.0f} °C"
-        if not narrow:
-            line = short_words(limit)
-        draw_limit(axes, celsius_of(limit), line)
+        draw_limit(axes, celsius_of(limit), f"{celsius_of(limit):.0f} °C")
 
 
 def short_words(limit: Limit) -> str:

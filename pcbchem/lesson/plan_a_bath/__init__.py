@@ -5,7 +5,8 @@ What it shares with other pages about a bath (form, picture and words of a plan)
 """
 
 from ..bath import leanest, pictured, planned
-from .drawn_only import curve_only, share, share_words
+from .drawn_only import curve_only, undiluted
+from .examples import example
 from .panel import planner
 
-__all__ = ["curve_only", "leanest", "pictured", "planned", "planner", "share", "share_words"]
+__all__ = ["curve_only", "example", "leanest", "pictured", "planned", "planner", "undiluted"]

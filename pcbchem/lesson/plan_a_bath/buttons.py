@@ -8,7 +8,7 @@ from typing import Any
 
 from ...bench.artwork.picture_file import KINDS, MOST_BYTES
 from ...bench.plan.planning import Plan
-from ...bench.plan.search_result import found_words, mixture_words
+from ...bench.plan.search_result import found_words, mixtures_by_name
 from ...common.number_words import figures
 from ...common.units import celsius, minute
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
@@ -145,19 +145,10 @@ def find_leanest(values: Mapping[str, Any], _: Mapping[str, Any], progress: Prog
             tried / total, f"Tried {tried} of {total} mixtures."
         ),
     )
-    offers = []
-    plan = result.plan
-    if not plan.refused:
-        offers.append((offer_words(plan.inputs), offered(plan.inputs)))
-    for near in result.near:
-        if near.inputs is not plan.inputs:
-            offers.append((offer_words(near.inputs), offered(near.inputs)))
+    offers = [
+        (f"Take {name}", offered(inputs)) for name, inputs in mixtures_by_name(result).items()
+    ]
     return Done(html=html_of(found_words(result, markdown=True)), offers=offers)
-
-
-def offer_words(inputs: Any) -> str:
-    """Say what a button puts into the fields [parts, mL per cm²]."""
-    return f"Take {mixture_words(inputs)}"
 
 
 def offered(inputs: Any) -> dict[str, Any]:

@@ -10,7 +10,19 @@ from ...common.arrays import FloatArray
 from ...common.band import Band
 from ...common.limits import check_choice
 from ...common.number_words import clock, span
-from ...page.picture import INK, LINE, NARROW, SHADE, WIDE, Drawing, figure, plain
+from ...common.tables import read
+from ...page.picture import (
+    INK,
+    LINE,
+    NARROW,
+    SHADE,
+    WIDE,
+    Drawing,
+    Picture,
+    figure,
+    picture_of,
+    plain,
+)
 from ...reaction.bath.bath import etch
 from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.plausible import FACTS
@@ -61,6 +73,20 @@ def curve_only(name: str = "undiluted", draws: int = 200) -> EtchRun:
     # of the table of facts, so that no amounts of such a mixture stand in a page's code
     fact = next(fact for fact in FACTS if fact.name == name)
     return etch(fact.bath, fact.board, Tray(), RateParameters.plausible(draws), history=True)
+
+
+def told_alone(name: str) -> tuple[float, float]:
+    """Return the low and the high time [s] that a model predicts which was not told this fact."""
+    row = next(row for row in read("leave_one_out") if row["fact"] == name)
+    return float(row["low"]), float(row["high"])
+
+
+def undiluted() -> Picture:
+    """Draw the undiluted mixture, beside what the model says of it untold: a curve, no amounts."""
+    run, alone = curve_only("undiluted"), told_alone("undiluted")
+    words = share_words(run, "Undiluted", alone)
+    narrow = share(run, "Undiluted", alone, narrow=True)
+    return picture_of(share(run, "Undiluted", alone), words, narrow)
 
 
 def share_title(run: EtchRun, name: str) -> str:

@@ -14,8 +14,8 @@ from .quiz import Quiz, folded
 
 LATER = "This comes when you have predicted, above."
 RECENT = 60.0
-"""A page runs as a whole where its last two widgets are made within this time [s]: between the
-planner and the end of its page two searches take ten seconds and more."""
+"""A page runs as a whole where its last two widgets are made within this time [s]: what a page
+works out between them may take ten seconds and more."""
 # the author's own text, which may have HTML in it: <sub> and the like
 MARKDOWN = mistune.create_markdown(escape=False, plugins=["table"])
 
@@ -59,7 +59,7 @@ class Afterwards(Quiz):
 
 
 class PageEnd(Quiz):
-    """The last cell of a page: a link back up to the question, and a fresh start for new pupils.
+    """The last cell of a page: a link back up to its start, and a fresh start for new pupils.
 
     When the whole page has run, its script brings the reader back up by itself, once: `fresh` is
     then set false by the page. Whoever runs this cell alone stays where they are.
@@ -68,14 +68,16 @@ class PageEnd(Quiz):
     ----------
     question_title : str
         What the link calls the question, or "".
+    place : str
+        Where the link leads: what a reader first does something with.
     """
 
     link_words = tr.Unicode().tag(sync=True)
     fresh = tr.Bool().tag(sync=True)
     at = tr.Float().tag(sync=True)
 
-    def __init__(self, question_title: str = "") -> None:
-        words = "Back up to the question"
+    def __init__(self, question_title: str = "", place: str = "the question") -> None:
+        words = f"Back up to {place}"
         if question_title:
             words = f"{words}: {question_title}"
         latest = max((widget.birth for widget in WIDGETS), default=0.0)

@@ -23,6 +23,7 @@ const WORDS_CHANGE = [
   "change:handed",
   "change:headline",
   "change:remark",
+  "change:looks",
 ].join(" ");
 
 // Pages hand values over in the browser's own storage; where that is forbidden, nothing is handed.

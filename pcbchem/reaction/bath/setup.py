@@ -160,9 +160,10 @@ class Foil:
 
 @dataclass(frozen=True, eq=False)
 class Board:
-    """A single-sided board: its bare copper is what will be etched, the rest is under resist.
+    """A board: its bare copper is what will be etched, the rest is under resist.
 
-    Give `width`, `height` and `bare`, or `area` alone.
+    Give `width`, `height` and `bare`, or `area` alone. Bare copper on the back counts like that on
+    the front; in a tray the back lies on the bottom, and clears later than the model says.
 
     Parameters
     ----------
@@ -173,7 +174,10 @@ class Board:
     foil : Foil
         The copper on it; 1 oz unless given.
     area : float or array
-        Bare copper [m²], above 0 to 4. After making a board it is always there.
+        Bare copper of both sides [m²], above 0 to 4. After making a board it is always there.
+    back : float or array
+        Share of the back that is bare copper [-], 0 to 1; 0 unless given, as of a board with copper
+        on one side or a back under resist. It needs the sides of the board.
 
     Raises
     ------
@@ -193,6 +197,7 @@ class Board:
     bare: ArrayLike | None = None
     foil: Foil = field(default_factory=lambda: Foil.ounces(1.0))
     area: ArrayLike | None = field(default=None, kw_only=True)
+    back: ArrayLike = field(default=0.0, kw_only=True)
 
     def __post_init__(self) -> None:
         if not isinstance(self.foil, Foil):
@@ -206,6 +211,8 @@ class Board:
         area = None
         if self.area is not None:
             area = check_values("area", self.area, 0, MOST_AREA, "m²", above=True)
+        back = check_values("back", self.back, 0, 1.0)
+        object.__setattr__(self, "back", back)
         sides = {"width": self.width, "height": self.height, "bare": self.bare}
         missing = [name for name, value in sides.items() if value is None]
         if not missing:
@@ -216,6 +223,13 @@ class Board:
                 "a board needs width, height and bare, or area alone",
                 about=" = None",
                 wrong="is missing",
+            )
+        elif np.any(back > 0):
+            raise InputError(
+                "back",
+                "a bare back needs width, height and bare; an area alone counts both sides",
+                value=float(np.max(back)),
+                wrong="is impossible beside an area alone",
             )
         else:
             common_shape(area=area, areal_mass=self.foil.areal_mass)
@@ -228,15 +242,18 @@ class Board:
         width = check_values("width", self.width, 0, LONGEST_SIDE, "m", above=True)
         height = check_values("height", self.height, 0, LONGEST_SIDE, "m", above=True)
         bare = check_values("bare", self.bare, 0, 1.0, above=True)
-        common_shape(width=width, height=height, bare=bare, areal_mass=self.foil.areal_mass)
-        product = width * height * bare
+        back = np.asanyarray(self.back, dtype=float)
+        common_shape(
+            width=width, height=height, bare=bare, back=back, areal_mass=self.foil.areal_mass
+        )
+        product = check_values("area", width * height * (bare + back), 0, MOST_AREA, "m²")
         # `dataclasses.replace` gives the area of the old board along: it has to fit the new sides
         if area is not None:
             alike = np.shape(area) == np.shape(product) and np.allclose(area, product)
             if not alike:
                 raise InputError(
                     "area",
-                    f"it must be width × height × bare = {product} m²",
+                    f"it must be width × height × (bare + back) = {product} m²",
                     value=area,
                     about=f" = {area} m²",
                     unit="m²",
@@ -247,7 +264,7 @@ class Board:
 
     @property
     def side(self) -> FloatArray:
-        """Side of a square of the bare area [m]: the length natural convection sees."""
+        """Side of a square of the bare area [m], of both sides: the length convection sees."""
         side: FloatArray = np.sqrt(self.copper_area)
         return side
 
@@ -267,8 +284,14 @@ class Board:
 
     @property
     def copper_area(self) -> FloatArray:
-        """The bare area [m²] as an array: always there, and checked."""
+        """The bare area of both sides [m²] as an array: always there, and checked."""
         return np.asanyarray(self.area, dtype=float)
+
+    @property
+    def back_area(self) -> FloatArray:
+        """The bare area of the back [m²], part of `copper_area`: 0 where the sides are unknown."""
+        back: FloatArray = self.footprint * np.asanyarray(self.back, dtype=float)
+        return back
 
 
 @dataclass(frozen=True, eq=False)

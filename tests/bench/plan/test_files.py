@@ -25,7 +25,7 @@ FULL = {
     "acid": Bottle.labelled("HCl", 0.10),
     "peroxide": Bottle("H2O2", 0.05, 0.11, 0.12),
     "parts": (3, 1, 1.5),
-    "board": Board(0.075, 0.060, 0.6, Foil.ounces(2)),
+    "board": Board(0.075, 0.060, 0.6, Foil.ounces(2), back=0.25),
     "tray": Tray("still", "down", 0.01, 295.15, 0.42),
     "bath_per_area": 0.0555,
     "place": "GB",
@@ -79,9 +79,14 @@ def bottles(substance, most):
 
 FOILS = st.builds(Foil, number(0, 5, above=True))
 SIDES = number(1e-3, 2)
-BOARDS = st.builds(Board, SIDES, SIDES, number(1e-3, 1), FOILS) | st.builds(
-    lambda area, foil: Board(area=area, foil=foil), number(1e-9, 4), FOILS
-)
+BOARDS = st.builds(
+    lambda width, height, bare, foil, back: Board(width, height, bare, foil, back=back),
+    SIDES.map(lambda side: 0.7 * side),  # both sides together: at most 4 m² of copper
+    SIDES,
+    number(1e-3, 1),
+    FOILS,
+    st.just(0.0) | number(0, 1),
+) | st.builds(lambda area, foil: Board(area=area, foil=foil), number(1e-9, 4), FOILS)
 TRAYS = st.builds(
     Tray,
     st.sampled_from(["still", "rocked", "shaken", "bubbled", "sprayed"]),
@@ -117,7 +122,7 @@ INPUTS = st.builds(
 def numbers(inputs):
     """Take every field apart, without the module under test."""
     board, tray = inputs.board, inputs.tray
-    sizes = (board.width, board.height, board.bare, board.area, board.foil.areal_mass)
+    sizes = (board.width, board.height, board.bare, board.back, board.area, board.foil.areal_mass)
     airs = (tray.open_area, tray.T_air, tray.perimeter)
     plain = [None if value is None else float(value) for value in (*sizes, *airs)]
     return (
@@ -189,6 +194,7 @@ WITHOUT_UNIT = {
     "substance",
     "parts_water_acid_peroxide",
     "bare_share",
+    "bare_back_share",
     "agitation",
     "facing",
     "place",
@@ -290,7 +296,7 @@ NULL_TOO = {
     ("inputs", "tray", "perimeter_m"),
     ("inputs", "board", "bare_area_m2"),
 }
-ON_TOP = {"what": '"what"', "version": "version = 3"}  # what is refused by a reason of its own
+ON_TOP = {"what": '"what"', "version": "version = 4"}  # what is refused by a reason of its own
 
 
 def edits_of_names():
@@ -345,6 +351,7 @@ for title, place, name, value, words in [
     ("parts of truth", TOP, PARTS, [True, 1, 1], "must be a number"),
     ("board too wide", BOARD, "width_m", 75, "board: width = 75"),
     ("board without a side", BOARD, "height_m", None, "board: height = None"),
+    ("board with half a back", BOARD, "bare_back_share", 1.5, "board: back = 1.5"),
     ("board of two sizes", BOARD, "bare_area_m2", 1.0, "board: area"),
     ("foil of nothing", BOARD, "foil_kg_per_m2", 0, "board: areal_mass = 0"),
     ("foil of 400 digits", BOARD, "foil_kg_per_m2", 10**400, "board: "),
@@ -397,17 +404,24 @@ REFUSED |= {
     "5000 digits": (GOOD.replace("0.0555", "1" * 5000), "digits"),
     "a name twice": (GOOD.replace('"seed": 7', '"seed": 7, "seed": 7'), "'seed' is there twice"),
     "a name twice above": (
-        GOOD.replace('"version": 2', '"version": 2, "version": 2'),
+        GOOD.replace('"version": 3', '"version": 3, "version": 3'),
         "'version' is there twice",
     ),
-    "version 3": (GOOD.replace('"version": 2', '"version": 3'), "version = 3"),
-    "version 1 with names of 2": (GOOD.replace('"version": 2', '"version": 1'), "'perimeter_m' is"),
-    "version true": (GOOD.replace('"version": 2', '"version": true'), "version = True"),
-    "version 2.0": (GOOD.replace('"version": 2', '"version": 2.0'), "version = 2.0"),
+    "version 4": (GOOD.replace('"version": 3', '"version": 4'), "version = 4"),
+    "version 1 with names of 3": (
+        GOOD.replace('"version": 3', '"version": 1'),
+        "'bare_back_share'",
+    ),
+    "version 2 with names of 3": (
+        GOOD.replace('"version": 3', '"version": 2'),
+        "'bare_back_share'",
+    ),
+    "version true": (GOOD.replace('"version": 3', '"version": true'), "version = True"),
+    "version 3.0": (GOOD.replace('"version": 3', '"version": 3.0'), "version = 3.0"),
     "wrong sum": (json.dumps({**WHOLE, "sha256": "0" * 64}), CHANGED),
     "sum in capitals": (json.dumps({**WHOLE, "sha256": WHOLE["sha256"].upper()}), CHANGED),
     "whole number for a float": (GOOD.replace("240.0", "240"), CHANGED),
-    "head alone": (json.dumps({"what": files.KIND.what, "version": 2}), "'note' is missing"),
+    "head alone": (json.dumps({"what": files.KIND.what, "version": 3}), "'note' is missing"),
 }
 
 
@@ -470,7 +484,11 @@ FIRST = {  # what was saved there, in the words of today
         "used_bath": UsedBath(0.4, copper=(100, 200), acid=(1500, 2500), peroxide=(100, 400)),
     },
     "second_portion": {**FIRST_PLAIN, "second": (0.5, 20.0)},
-    "all": {**FULL, "tray": Tray("still", "down", 0.01, 295.15)},
+    "all": {
+        **FULL,
+        "board": Board(0.075, 0.060, 0.6, Foil.ounces(2)),
+        "tray": Tray("still", "down", 0.01, 295.15),
+    },
 }
 
 
@@ -504,7 +522,34 @@ def test_the_verdict_on_an_older_file_is_made_anew(name, verdict):
 def test_what_is_saved_today_is_of_today(tmp_path):
     files.save_inputs(Inputs(**FULL), tmp_path / "plan.json")
     assert files.read_inputs(tmp_path / "plan.json").edition == 2
-    assert json.loads((tmp_path / "plan.json").read_text())["version"] == 2
+    assert json.loads((tmp_path / "plan.json").read_text())["version"] == 3
+
+
+# Files of the second format, which knew no back; saved by it
+
+SECOND_FORMAT = Path(__file__).parent / "second_format"
+SECOND = {"plain": BARE, "full": {**FULL, "board": Board(0.075, 0.060, 0.6, Foil.ounces(2))}}
+
+
+@pytest.mark.parametrize("name", SECOND)
+def test_a_file_of_the_second_format_opens_without_a_back(name, tmp_path):
+    """Number by number; its rules are today's, and saved anew it is of today's format."""
+    path = tmp_path / "bath.json"
+    before = write(path, (SECOND_FORMAT / f"{name}.json").read_bytes())
+    assert json.loads(before)["version"] == 2
+    inputs = files.read_inputs(path)
+    assert numbers(inputs) == numbers(Inputs(**SECOND[name])) and inputs.board.back == 0
+    assert inputs.edition == 2 and contents(tmp_path) == {"bath.json": before}
+    files.save_inputs(inputs, path, overwrite=True)
+    assert json.loads(path.read_text())["version"] == 3
+    assert numbers(files.read_inputs(path)) == numbers(inputs)
+
+
+def test_an_edited_file_of_the_second_format_is_refused(tmp_path):
+    text = (SECOND_FORMAT / "full.json").read_text()
+    write(tmp_path / "mine.json", text.replace('"seed": 7', '"seed": 8'))
+    with pytest.raises(ValueError, match=CHANGED):
+        files.read_inputs(tmp_path / "mine.json")
 
 
 def test_an_older_file_is_replaced_with_leave_to_overwrite(tmp_path):

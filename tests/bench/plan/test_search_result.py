@@ -7,9 +7,19 @@ import re
 
 import numpy as np
 import pytest
+from helpers.amounts import amounts
 from helpers.second_reading import ZERO
+from helpers.workshop import INPUTS
 
-from pcbchem.bench.plan.search_result import Aim, Ends, miss_words
+from pcbchem.bench.plan.search_result import (
+    Aim,
+    Ends,
+    NearMiss,
+    SearchResult,
+    miss_words,
+    search_words,
+)
+from pcbchem.lesson.bath import planned
 
 
 def seconds(words):
@@ -58,3 +68,34 @@ def test_a_miss_says_how_many_baths_it_is_about(share, words):
     aim = Aim(180.0, 480.0, ZERO + 40, share, 100, None)
     (miss,) = miss_words(Ends(200.0, 900.0, ZERO + 30, ZERO + 30), aim, is_refused=False)
     assert miss == f"{words} would take longer than 8.0 min: 15 min"
+
+
+def near_misses(sizes, school):
+    """What a search says whose near misses are of one ratio, the first one its plan [mL]."""
+    plan = planned(**INPUTS | {"total_mL": sizes[0]}, draws=20, school=school)
+    others = [planned(**INPUTS | {"total_mL": size}, draws=20).inputs for size in sizes[1:]]
+    near = [NearMiss(inputs, "mix it", ("too slow",), 0.1) for inputs in (plan.inputs, *others)]
+    words = search_words(SearchResult(plan, False, ("too slow",), 9, tuple(near)))
+    found = re.findall(r"0 : 1 : 1 \(water : acid : peroxide\)([^(:]*)", words)
+    return [name.strip(" ,") for name in found[: len(sizes)]]
+
+
+@pytest.mark.parametrize(
+    ("sizes", "names"),
+    [
+        ((150,), [""]),
+        ((150, 100), ["more", "less"]),
+        ((100, 150, 200), ["the least", "the second least", "the most"]),
+        (
+            (300, 100, 150, 200, 250),
+            ["the most", "the least", "the second least", "the third least", "the fourth least"],
+        ),
+    ],
+)
+def test_law_a_class_tells_mixtures_of_one_ratio_apart(sizes, names):
+    """Without a size two of them would read alike: which has more bath is said, not how much."""
+    assert near_misses(sizes, school=True) == [
+        f"with {name} bath for the copper" if name else "" for name in names
+    ]
+    assert amounts(" ".join(near_misses(sizes, school=True))) == []
+    assert all("mL per cm²" in name for name in near_misses(sizes, school=False))

@@ -9,7 +9,7 @@ from helpers.plans import ends_of, is_shown, labelled, mild_inputs, mild_plan
 from helpers.second_reading import ZERO
 from helpers.sentences import long_sentences, words_in
 
-from pcbchem import Board, Bottle, RangeWarning, UsedBath
+from pcbchem import Board, Bottle, RangeWarning, Tray, UsedBath
 from pcbchem.bench.hazards.caution import LAYERS
 from pcbchem.bench.hazards.words import NO_AIR, NO_USE, OPENING, REMINDER, safety
 from pcbchem.bench.plan.changes import Change, Doubt
@@ -65,6 +65,18 @@ def test_a_used_bath_is_said_with_what_it_holds():
     words = asked(mild_inputs(used_bath=UsedBath(0.4, (100, 200), 1500, (100, 400))))
     assert "40 % of it is a used bath: 6.35 to 12.7 g/L of copper, 1.5 mol/L of acid, " in words
     assert words.endswith("0.1 to 0.4 mol/L of peroxide.")
+
+
+@pytest.mark.parametrize(("facing", "lies"), [("up", True), ("down", False), ("upright", False)])
+def test_copper_on_the_back_is_said_with_what_it_does(facing, lies):
+    """By hand: 27 cm² before and 45 behind, of 0.0305 g/cm² each; on the tray it clears later."""
+    board = Board(75e-3, 60e-3, 0.6, back=1.0)
+    tray = Tray("rocked", facing, 0.0108)
+    words = asked(mild_inputs(board=board, tray=tray))
+    front = "a board of 45 cm², on both sides 72 cm² bare, 45 cm² of it on the back (counted like "
+    assert front in words and "): 2.2 g of copper." in words
+    assert ("lies on the tray and clears later" in words) == lies
+    assert "back" not in asked(mild_inputs(tray=tray))
 
 
 @pytest.mark.parametrize(("bare", "is_odd"), [(0.021, True), (0.3, False)])
@@ -428,3 +440,13 @@ def test_the_table_holds_the_pours(whole):
         expected = [end - ZERO for end in ends_of(stage.temperature)]
         row = table.loc[f"after pour {number}: temperature (°C)"]
         assert list(row) == pytest.approx(expected)
+
+
+def test_law_a_class_is_not_told_how_much_more_bath_would_do():
+    """A number of times is an amount too: a class finds by trying what is enough."""
+    inputs = mild_inputs(bath_per_area=0.02)
+    change = Change("bath", 0.05, 0.1, "with care", inputs.replace(bath_per_area=0.05))
+    assert changed(change, inputs, school=True) == (
+        "more of the same bath for the copper. With enough of it the verdict is: mix it, with care"
+    )
+    assert "5 mL per cm²" in changed(change, inputs)

@@ -28,7 +28,7 @@ def some_inputs(rng, k):
         Bottle.labelled("HCl", rng.uniform(0.05, 0.3)),
         Bottle("H2O2", low, high),
         tuple(rng.uniform(0, 4, 3).round(1) + 0.1),
-        Board(rng.uniform(0.02, 0.3), rng.uniform(0.02, 0.3), 0.5, foil),
+        Board(rng.uniform(0.02, 0.3), rng.uniform(0.02, 0.3), 0.5, foil, back=float(k % 2)),
         Tray("still", "up", open_area, rng.uniform(280, 300), perimeter),
         rng.uniform(0.01, 0.1),
         "elsewhere",
@@ -93,6 +93,26 @@ def test_a_label_with_a_doubt_of_its_own_is_refused():
     own = "HCl: a label of 10 % beside strengths of 5 to 11 % has no field here"
     with pytest.raises(ValueError, match=own):
         back_to_fields.write_bottle("acid", Bottle("HCl", 0.05, 0.11, 0.10))
+
+
+def test_a_back_comes_back_and_one_bare_in_part_is_refused():
+    inputs = planned(**INPUTS).inputs
+    for share, words in {0.0: "plastic", 1.0: "bare"}.items():
+        board = Board(0.075, 0.06, 0.6, back=share)
+        assert back_to_fields.values_of(inputs.replace(board=board))["back"] == words
+    half = inputs.replace(board=Board(0.075, 0.06, 0.6, back=0.5))
+    with pytest.raises(ValueError, match=r"^board: back = 0\.5 has no field here"):
+        back_to_fields.values_of(half)
+
+
+def test_two_strengths_come_back_in_fields_of_their_own():
+    values = back_to_fields.write_bottle("acid", Bottle("HCl", 0.05, 0.11))
+    assert values == {
+        "acid_low": 5,
+        "acid_to": 11,
+        "acid_in": "% by weight",
+        "acid_sure": "between",
+    }
 
 
 def test_more_parts_than_the_page_has_are_refused():

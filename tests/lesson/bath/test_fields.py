@@ -10,7 +10,7 @@ from pcbchem.bench.plan import files, search
 from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.planning import plan
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.bath import fields, leanest, planned
+from pcbchem.lesson.bath import fields, form, leanest, planned
 
 BOARD = Board(width=0.075, height=0.060, bare=0.6, foil=Foil.ounces(1))
 WANTED = {**BENCH, "acid": (10, "%"), "peroxide": (12, "%")}
@@ -21,7 +21,13 @@ STILL = {"agitation": "still", "facing": "down", "tray_mm": (120, 90), "bottles_
     ("values", "entry"),
     [
         ({"acid": 12}, {"acid": (12, "%")}),
-        ({"acid_sure": "between"}, {"acid": (10, 11, "%")}),
+        (
+            {"acid_sure": "between", "acid_low": 8, "acid_to": 11.5, "acid": 3},
+            {"acid": (8, 11.5, "%")},
+        ),
+        ({"peroxide_sure": "between", "peroxide_low": 4}, {"peroxide": (4, 12, "%")}),
+        ({"back": "bare"}, {"back": "bare"}),
+        ({"back": "bare"}, {"back": " Bare"}),
         ({"acid": 20, "acid_in": "degrees Baume"}, {"acid": (20, "°Bé")}),
         ({"peroxide": 40, "peroxide_in": "volume strength"}, {"peroxide": (40, "vol")}),
         ({"water_parts": 2, "acid_parts": 3, "peroxide_parts": 4}, {"parts": (2, 3, 4)}),
@@ -66,9 +72,8 @@ def test_law_every_control_has_a_meaning(inputs_of):
         fields.STARTS
         | USED_CONTROLS
         | {
-            "acid_sure": "between",
-            "peroxide_sure": "between",
-            "peroxide": 10,
+            "acid_low": 8,
+            "peroxide_low": 9,
             "used_bath": 50,
             "held_back": 20,
             "tray_width": 120,
@@ -78,14 +83,46 @@ def test_law_every_control_has_a_meaning(inputs_of):
             "used_peroxide_to": 3,
         }
     )
-    first = inputs_of(fields.plan_from, usual)
     for controls in fields.CONTROLS.values():
         for control in controls:
-            choices = getattr(control, "options", None) or [usual[control.name] + 1]
+            shown = usual
+            # a field of one answer to a choice means nothing beside the other
+            if getattr(control, "when", None):
+                choice, (answer,) = control.when
+                shown = usual | {choice: answer}
+            first = inputs_of(fields.plan_from, shown)
+            choices = getattr(control, "options", None) or [shown[control.name] + 1]
             changed = [
-                inputs_of(fields.plan_from, usual | {control.name: choice}) for choice in choices
+                inputs_of(fields.plan_from, shown | {control.name: choice}) for choice in choices
             ]
             assert any(text != first for text in changed), control.name
+
+
+def test_law_a_field_that_is_not_shown_means_nothing(inputs_of):
+    """What was written for a label is of no account between two strengths, and back."""
+    for name in ("acid", "peroxide"):
+        for sure, hidden in {"between": [name], "label": [f"{name}_low", f"{name}_to"]}.items():
+            shown = fields.STARTS | {f"{name}_sure": sure}
+            texts = {inputs_of(fields.plan_from, shown | {other: 1.5}) for other in hidden}
+            assert texts == {inputs_of(fields.plan_from, shown)}, hidden
+
+
+def test_law_a_covered_back_is_as_good_as_plastic(inputs_of):
+    texts = {
+        back: inputs_of(fields.plan_from, fields.STARTS | {"back": back})
+        for back in ("plastic", "covered", "bare")
+    }
+    assert texts["plastic"] == texts["covered"] != texts["bare"]
+
+
+def test_a_bare_back_takes_its_share_of_the_same_bath():
+    """By hand: 27 cm² before and 45 behind take 150 mL, 2.08 mL for each cm²."""
+    bare = planned(**INPUTS | {"back": "bare", "draws": 5})
+    assert float(bare.inputs.board.copper_area) == pytest.approx(72e-4)
+    assert bare.inputs.bath_per_area == pytest.approx(150e-6 / 72e-4)
+    usual = planned(**INPUTS | {"draws": 5})
+    ratio = bare.bands["reserve"].values / usual.bands["reserve"].values
+    assert np.allclose(ratio, 27 / 72, rtol=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -208,6 +245,8 @@ FORM = r'such as peroxide=\(12, "% by weight"\)'
         ("air_C", 70, "air_C = 70 .* -10 to 45 °C; .*: 68 °F is 20 °C"),
         ("agitation", "stirred", "agitation = "),
         ("facing", 3, "facing = "),
+        ("back", "copper", "back = .* choose from plastic, covered, bare"),
+        ("back", 1, "back = "),
         ("place", 7, "place = "),
         (
             "place",
@@ -249,10 +288,10 @@ def test_impossible_inputs_are_named(field, value, message):
 
 def test_inputs_at_their_limits_are_planned_by_the_bench_too():
     """The page's limits are no wider than the package's."""
-    for field, ends in {"bottles_C": fields.BOTTLES_C, "air_C": fields.AIR_C}.items():
+    for field, ends in {"bottles_C": form.BOTTLES_C, "air_C": form.AIR_C}.items():
         for end in ends:
             assert planned(**{**INPUTS, "draws": 3, field: end}).inputs.draws == 3
-    for held, wait in ((0, fields.WAIT[0]), (90, fields.WAIT[1])):
+    for held, wait in ((0, form.WAIT[0]), (90, form.WAIT[1])):
         planned(**{**INPUTS, "draws": 3, "second": (held, wait)})
 
 
@@ -301,6 +340,12 @@ def test_a_bath_that_is_none_is_refused_in_the_pages_units():
     ):
         with pytest.raises(ValueError, match=f"^{said}"):
             call(**named)
+
+
+def test_more_copper_than_a_board_may_have_is_named_by_the_board():
+    huge = {"board_mm": (2000, 2000), "bare_percent": 90, "back": "bare"}
+    with pytest.raises(InputError, match=r"^board_mm: area = 7\.6 .* 0 to 4 m²"):
+        planned(**INPUTS | huge)
 
 
 def test_an_unknown_entry_is_named():

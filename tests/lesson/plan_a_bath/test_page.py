@@ -5,21 +5,28 @@ import html
 import re
 from pathlib import Path
 
+import nbclient
+import nbformat
 import numpy as np
 import pytest
-from helpers.sentences import long_sentences
-from helpers.workshop import BENCH, INPUTS, POUR, REFUSED, USED_BATH
+from helpers.amounts import amounts
+from helpers.sentences import long_sentences, words_in
+from helpers.workshop import INPUTS, POUR, REFUSED, USED_BATH
+from nbconvert import HTMLExporter
 
-from pcbchem.bench.plan.planning import Plan
+from pcbchem.bench.plan.planning import Plan, for_class
 from pcbchem.bench.plan.steps import pours
-from pcbchem.common import tables
 from pcbchem.lesson import trust
-from pcbchem.lesson.bath import fields, planned
+from pcbchem.lesson.bath import planned
 from pcbchem.lesson.bath.plan_words import words
+from pcbchem.lesson.plan_a_bath import example
 from pcbchem.page.widget import panel
-from pcbchem.reaction.bath.plausible import FACTS
-from pcbchem.reaction.bath.reported import reports
+from pcbchem.page.widget.panel import Panel
 
+NOTEBOOK = Path(__file__).parents[3] / "notebooks" / "00_plan_a_bath.ipynb"
+MOST_WORDS, MOST_TO_READ_IT = 1500, 180
+"""Words of the page, and of the section right under its panel."""
+OF_THE_PANEL = "the planner's own output still holds amounts: its rebuilding mends it"
 STUFF = re.compile(
     r"\d\s*(m[lL]|[lL]|litres?|mm|cm|cm²|cm3|fl\.? ?oz|drops?|spoons?|g|grams?)\b"
     r"|\b(mL|litre|cm²)\b"
@@ -75,12 +82,13 @@ def test_law_undiluted_part_measures_nothing_out(page):
 
 
 def test_law_refused_part_measures_nothing_out(page, refused):
-    """Only how much bath there is for the copper: parts and mL per cm²."""
+    """Nor how much bath there is for the copper: parts alone."""
     part = by_heading(page, "Refused")
     text = everything(part)
     assert [cell.kind for cell in part] == ["markdown", "code", "code", "markdown"]
     assert "**Do not mix this.**" in text and "do not mix. A curve to learn from" in text
-    assert "mL per cm²" in text, "the change that helps"
+    assert "more of the same bath for the copper" in text, "the change that helps"
+    assert not STUFF.search(re.sub(r"[\d.]+\u00a0?\s?cm²", "", part[0].source + part[-1].source))
     assert refused.change is not None
     assert (REFUSED["parts"], REFUSED["mL_per_cm2"]) == ((3, 1, 1), 0.83)
     table = refused.to_frame().to_string()
@@ -104,28 +112,120 @@ def test_amounts_of_a_plan_are_recognised(mild):
 
 
 def test_law_a_page_set_for_a_class_shows_no_amount(school_page, page):
-    """Only the table of rules says a volume, as the limit that it is."""
     assert len(school_page.cells) == len(page.cells)
     for cell in school_page.cells:
-        words = cell.words
-        if cell.id == "rules":
-            words = words.replace("above 1 L", "").replace("above 3 L", "")
-        assert not POUR.search(words) and "mL" not in words, (cell.id, POUR.search(words))
-    for name in ("planner", "doubtful-figure", "leanest", "nearest"):
-        assert POUR.search(page.cell[name].words), name
+        assert amounts(cell.words) == [] and "mL" not in cell.words, cell.id
     verdict = page.cell["planner"].value.head.partition("<h3")[2]
     assert verdict.partition("<p>")[0] in school_page.cell["planner"].value.head
 
 
+# Whoever saves, prints or exports the page has other bottles by the time it is read
+
+
+def still_of(cell):
+    """What stands for a cell's output where there is no kernel."""
+    if isinstance(cell.value, Panel):
+        forms = cell.value.still_forms().values()
+        return re.sub(r"base64,[A-Za-z0-9+/=]+", "", "\n".join(forms))
+    return cell.words
+
+
+def marked_for_the_panel(names):
+    """Mark what the panel's own output still fails; strict, so that its mending is noticed."""
+    mark = pytest.mark.xfail(reason=OF_THE_PANEL, strict=True)
+    return [pytest.param(name, marks=mark if name == "planner" else ()) for name in names]
+
+
+OUTPUTS = [
+    "planner",
+    "doubtful-figure",
+    "refused",
+    "refused-figure",
+    "two-portions",
+    "topped-up",
+    "undiluted-curve",
+    "back",
+]
+
+
+@pytest.fixture(scope="module")
+def saved_page():
+    """The page run in a kernel and saved with all that a notebook keeps, its widgets' state too."""
+    page = nbformat.read(NOTEBOOK, as_version=4)
+    nbclient.NotebookClient(page, timeout=300, resources={"metadata": {"path": "."}}).execute()
+    return page
+
+
+def text_of_outputs(cell):
+    """What a cell's outputs hold in words, of any media type."""
+    bundles = [output["data"] for output in cell.outputs if "data" in output]
+    texts = [str(value) for data in bundles for kind, value in data.items() if "image" not in kind]
+    texts += [output.get("text", "") for output in cell.outputs]
+    return re.sub(r"base64,[A-Za-z0-9+/=]+", "", "\n".join(texts))
+
+
+@pytest.mark.parametrize("name", marked_for_the_panel(OUTPUTS))
+def test_law_no_output_holds_an_amount(page, name):
+    assert amounts(still_of(page.cell[name])) == []
+
+
+def test_law_these_are_all_outputs(page):
+    assert [cell.id for cell in page.cells if cell.kind == "code"] == OUTPUTS
+
+
+def test_law_no_saved_output_holds_an_amount(saved_page):
+    code = {cell.id: cell for cell in saved_page.cells if cell.cell_type == "code"}
+    texts = {name: text_of_outputs(code[name]) for name in OUTPUTS}
+    assert all(texts.values())
+    assert {name: amounts(text) for name, text in texts.items() if amounts(text)} == {}
+
+
+@pytest.mark.xfail(reason=OF_THE_PANEL, strict=True)
+def test_law_the_saved_state_of_the_widgets_holds_no_amount(saved_page):
+    assert amounts(str(saved_page.metadata["widgets"])) == []
+
+
+def test_law_nbconvert_of_the_page_writes_no_amount(saved_page):
+    """Its text, code and outputs; the state of its widgets, a script, has its own test."""
+    text, _ = HTMLExporter(template_name="lab").from_notebook_node(saved_page)
+    body = text[text.index("<body") :]
+    plain = re.sub(r"<script.*?</script>|<style.*?</style>|base64,[\w+/=]+", "", body, flags=re.S)
+    assert "What will this mixture do to my board?" in plain and "do not mix" in plain
+    assert amounts(plain) == [] and "mL" not in plain
+
+
+def test_law_a_planted_amount_is_seen():
+    """In any text that an output keeps, printed or shown."""
+    for output in (
+        nbformat.v4.new_output("display_data", {"text/markdown": "pour 75 mL"}),
+        nbformat.v4.new_output("stream", text="75 mL"),
+    ):
+        assert amounts(text_of_outputs(nbformat.v4.new_code_cell(outputs=[output])))
+
+
+def test_law_the_code_of_the_page_holds_no_amount(page):
+    """Nor any input from which one would follow: sizes stand in the package's examples."""
+    code = "\n".join(cell.source for cell in page.cells if cell.kind == "code")
+    assert not re.search(r"mL|per_cm2|\d{2}", code)
+    text = prose(page)
+    assert amounts(text.replace("17 g/L", "")) == [] and "mL" not in text and "cm²" not in text
+
+
 def test_law_the_example_does_not_know_the_readers_inputs(page, mild, doubtful, refused):
     """The reader's bath was another when these cells ran: they show the workshop's all the same."""
-    assert page.cell["doubtful-figure"].value.alt == words(doubtful, "With an old bottle")[1]
-    assert page.cell["refused-figure"].value.alt == words(refused, "Too little bath")[1]
-    assert np.array_equal(page.names["twice"].run.time_to_clear, mild.run.time_to_clear)
-    first = [cell.id for cell in page.cells].index("part-from-here-on")
+    assert (
+        page.cell["doubtful-figure"].value.alt
+        == (words(for_class(doubtful), "With an old bottle")[1])
+    )
+    assert (
+        page.cell["refused-figure"].value.alt == (words(for_class(refused), "Too little bath")[1])
+    )
+    times = example("all fresh").run.time_to_clear
+    assert np.array_equal(times, mild.run.time_to_clear)
+    first = [cell.id for cell in page.cells].index("part-with-a-doubtful-bottle")
     code = "\n".join(cell.source for cell in page.cells[first:] if cell.kind == "code")
     names = {node.id for node in ast.walk(ast.parse(code)) if isinstance(node, ast.Name)}
-    assert "usual" in names and not names & {"plan_a_bath", "planner", "bath"}
+    assert "example" in names and not names & {"planner", "SCHOOL"}
 
 
 @pytest.mark.parametrize(
@@ -133,16 +233,12 @@ def test_law_the_example_does_not_know_the_readers_inputs(page, mild, doubtful, 
     [
         ("planner", ">Mix it.</h3>"),
         ("refused", "**Do not mix this.**"),
-        ("leanest", "does it: "),
-        ("nearest", "does it.** "),
-        ("nearest", "**None of "),
         ("two-portions", "mix it"),
         ("topped-up", "mix it"),
     ],
 )
 def test_page_gives_its_verdicts(page, cell, said):
     assert said in page.cell[cell].words
-    assert "**None of " not in page.cell["leanest"].words
 
 
 def test_law_page_gives_no_permission(page):
@@ -158,7 +254,7 @@ def test_law_no_sentence_permits_a_drain_or_a_closed_bottle(page):
     """Each sentence, of a drain each clause, with such a word says no, or what comes of it."""
     sentences = re.split(r"(?<=[.:!?])\s|\n", everything(page.cells))
     clauses = [clause for sentence in sentences for clause in re.split(r"[,;]\s", sentence)]
-    for word, least in (("drain", 1), ("bottle it", 0), ("closed", 2), ("close it", 1)):
+    for word, least in (("drain", 1), ("bottle it", 0), ("closed", 2), ("close it", 0)):
         parts = clauses if word == "drain" else sentences
         # drain acid is a bottle, not a drain
         about = [part.lower() for part in parts if re.search(f"{word}(?! acid)", part.lower())]
@@ -176,28 +272,6 @@ def test_law_cautions_stand_once_and_none_by_hand(page, mild):
         assert panel_words.count(caution.words) == outputs.count(caution.words) == 1, caution.topic
         assert caution.words not in text, caution.topic
     assert text.index("> **Caution.**") < 500
-
-
-def test_law_no_amount_stands_before_who_and_where(page):
-    """One output copied, one part printed: who, apron, air and the 45 °C come before the mL."""
-    for name in ("leanest", "nearest"):
-        said = page.cell[name].words
-        start = POUR.search(said).start()
-        for caution in (
-            BEFORE,
-            "apron",
-            "Outdoors",
-            "Pour only in the order shown",
-            "At 45 °C lift the board out.",
-        ):
-            assert said.index(caution) < start, (name, caution)
-
-
-def test_law_a_picture_with_amounts_stands_after_who_and_where(page):
-    names = [cell.id for cell in by_heading(page, "With a doubtful bottle")]
-    first, figure = page.cell["doubtful"].words, page.cell["doubtful-figure"].words
-    assert names.index("doubtful") < names.index("doubtful-figure")
-    assert BEFORE in first and not POUR.search(first) and POUR.search(figure)
 
 
 def test_nobody_is_named_where_nobody_may_mix(page):
@@ -219,30 +293,33 @@ def test_a_used_bath_has_the_planners_conditions(page):
     assert conditions in text and PERMISSIONS[-1] not in text
 
 
-def test_inputs_of_the_page_are_those_of_the_tests(page):
-    assert page.names["shop"] == {**BENCH, "tray_mm": None, "school": False}
-    assert page.names["usual"] == {**INPUTS, "tray_mm": None, "school": False}
-    assert page.names["used"] == USED_BATH
-
-
 def test_a_plan_can_be_opened_as_the_page_says(page, mild, tmp_path, monkeypatch):
     """What the planner's button saves, opened in Python."""
-    text = page.cell["part-keep-your-plan"].source
+    text = page.cell["part-find-the-leanest"].source
     (code,) = re.findall(r"```python\n(.*?)```", text, re.S)
+    opening = next(line for line in code.splitlines() if "Plan.open" in line)
     monkeypatch.chdir(tmp_path)
     (planner,) = page.panels.values()
     (tmp_path / "bath.json").write_text(planner.file, encoding="utf-8")
-    names = {}
-    exec(code.replace("Plan.open", "plan = Plan.open"), names)
-    assert isinstance(names["plan"], Plan) and not POUR.search(planner.file)
-    assert np.array_equal(names["plan"].run.time_to_clear, mild.run.time_to_clear)
+    names = {"Plan": Plan}
+    exec(opening, names)
+    assert isinstance(names["bath"], Plan) and not POUR.search(planner.file)
+    assert np.array_equal(names["bath"].run.time_to_clear, mild.run.time_to_clear)
     assert set(re.findall(r"\w+\.json", text)) == {"bath.json"}
+
+
+@pytest.mark.xfail(reason="`compare` and `card` come with the planner's rebuilding", strict=True)
+def test_what_the_page_imports_is_there(page):
+    text = page.cell["part-find-the-leanest"].source
+    lines = re.findall(r"^from pcbchem.*$", text, re.M)
+    assert len(lines) == 2
+    exec("\n".join(lines), {})
 
 
 def test_the_page_names_the_buttons_and_the_file_of_the_panel(page):
     scripts = Path(panel.__file__).parent.glob("*.js")
     front = "\n".join(path.read_text(encoding="utf-8") for path in scripts)
-    text = page.cell["part-keep-your-plan"].source
+    text = page.cell["part-find-the-leanest"].source
     for label in ("Save these inputs as a file", "Open a saved file"):
         assert label in front and label in text
     (planner,) = page.panels.values()
@@ -278,74 +355,35 @@ def test_prose_of_the_refused_bath(mild, refused):
     assert len(refused.law) == 2 and not mild.law
 
 
-def test_prose_deeper_and_narrower_it_gets_hotter():
-    wide = planned(**INPUTS | {"tray_mm": (300, 200)}).bands["standing_peak"]
-    narrow = planned(**INPUTS | {"tray_mm": (80, 65)}).bands["standing_peak"]
-    assert wide.high < narrow.high
-
-
-def test_prose_two_portions_help_a_little(page, mild):
-    once, two = (page.names[name].bands for name in ("once", "two"))
+def test_prose_two_portions_help_a_little(mild):
+    names = ("all at once", "half of it after 1 min", "half of it after 3 min")
+    once, two, late = (example(name) for name in names)
+    once, two = once.bands, two.bands
     assert two["time_to_clear"].middle > 1.05 * once["time_to_clear"].middle, "a slower bath"
-    assert {reason.rule for reason in page.names["late"].reasons} >= {
-        "second portion into a warm bath"
-    }
+    assert {reason.rule for reason in late.reasons} >= {"second portion into a warm bath"}
     far = two["etching_peak"].high - mild.bands["etching_peak"].high
     assert far > 5, "twice the bath cools far more"
 
 
-def test_prose_peroxide_left_in_a_used_bath_makes_it_hotter(page):
-    some, gone = (page.names[name].bands for name in ("again", "gone"))
+def test_prose_peroxide_left_in_a_used_bath_makes_it_hotter():
+    half, none = "half of it used", "half of it used, no peroxide left in it"
+    some, gone = example(half).bands, example(none).bands
     assert some["time_to_clear"].middle < gone["time_to_clear"].middle
     for peak in ("etching_peak", "standing_peak"):
         assert some[peak].middle > gone[peak].middle
 
 
-def test_prose_of_the_misses():
-    facts = trust.leave_one_out().values()
-    outcomes = [re.split("[(:]", fact["how it came out"])[0].strip() for fact in facts]
-    edge, off = "agrees, at the edge", "the middle misses"
-    assert outcomes == ["a miss", off, "the middle agrees", off, edge, edge]
-    middles = [float(middle) for middle in tables.column("leave_one_out", "middle")]
-    assert middles[1] < 60, "too fast"
-    assert 4.0 < middles[3] < 4.4, "a little high"
-    assert middles[4:] == pytest.approx([0.35, 11.4], rel=0.02), "two at the edge"
-
-
-def test_prose_of_the_first_edition_beside():
-    """The undiluted mixture and 3 : 1 : 1 are nearer now, the strong layer is worse."""
-    facts = trust.leave_one_out().values()
-    words = [fact["first edition"].partition(": ")[2] for fact in facts]
-    assert (
-        words == ["better now"] * 2 + ["inside both times", "worse now"] + ["inside both times"] * 2
-    )
-
-
-def test_prose_one_report_is_met_and_two_are_slower():
-    bands = [report.band() for report in reports()]
-    met = [report.is_met(band) for report, band in zip(reports(), bands, strict=True)]
-    assert met == [True, False, False]
-    for report, band in zip(reports()[1:], bands[1:], strict=True):
-        assert band.low > report.high
-
-
-def test_prose_nobody_chose_by_the_weak_layer():
-    """Facts that choose have limits; that of the weak layer are open."""
-    chosen = [fact.name for fact in FACTS]
-    assert len(chosen) == 4 and not any(name.startswith("weak ") for name in chosen)
-
-
-def test_prose_the_largest_group_is_guessed():
+def test_prose_of_what_is_told_and_untold(page):
+    """The six facts as the page tells them, and the guesses."""
+    outcomes = {fact: row["how it came out"] for fact, row in trust.leave_one_out().items()}
+    missed = [fact for fact, words in outcomes.items() if "miss" in words]
+    assert len(outcomes) == 6 and missed == ["undiluted", "3 : 1 : 1", "strong layer"]
+    assert outcomes["undiluted"].startswith("a miss")
+    assert sum("at the edge" in words for words in outcomes.values()) == 2
     counts = {status: row["how many"] for status, row in trust.statuses().items()}
-    assert max(counts, key=counts.get) == "assumed"
-    assert sum(counts.values()) == len(tables.read("parameters"))
-
-
-def test_prose_the_leanest_keeps_the_hour_after_cool(page, mild):
-    """The hour after decides: 1 in 10 of the usual baths exceeds 40 °C in it."""
-    best = page.names["best"].plan
-    assert best.bands["hour_peak"].high <= 313.15 < mild.bands["hour_peak"].high
-    assert best.bands["etching_peak"].high <= 313.15, "while etching too"
+    assert 2 * counts["assumed"] > sum(counts.values()), "more than half are guessed"
+    text = page.cell["evidence"].source
+    assert "Six observations" in text and "More than half of the model's numbers" in text
 
 
 # What stands where
@@ -358,15 +396,23 @@ def test_the_first_screen_is_title_caution_and_panel(page):
     assert second.id == "planner" and "Run All Cells" in first.source
 
 
-def test_every_cell_but_the_two_searches_is_folded(page):
-    code = [cell for cell in page.cells if cell.kind == "code"]
-    assert [cell.id for cell in code if not cell.folded] == ["leanest", "nearest"]
+def test_every_cell_of_code_is_folded(page):
+    assert all(cell.folded for cell in page.cells if cell.kind == "code")
 
 
-def test_the_page_is_short(page):
-    """No longer than in its first edition, and no sentence longer than a breath."""
-    assert len(prose(page).split()) < 1900
-    assert long_sentences(prose(page)) == []
+def test_law_the_page_is_short(page):
+    """And no sentence is longer than a breath."""
+    assert len(prose(page).split()) <= MOST_WORDS
+    assert words_in(page.cell["reading"].source) <= MOST_TO_READ_IT
+    text = re.sub(r"```.*?```", "", prose(page), flags=re.S)
+    assert long_sentences(text) == []
+
+
+def test_the_page_says_how_its_tray_is_moved(page):
+    """And why the tray of the next page is not."""
+    text = prose(page)
+    assert "12 % peroxide, rocked." in text and "a still tray, so that no hand stirs" in text
+    assert example("all fresh").inputs.tray.agitation == "rocked"
 
 
 def test_law_the_first_screen_says_which_acid(page):
@@ -380,7 +426,7 @@ def test_law_the_first_screen_says_which_acid(page):
 def test_law_no_number_says_how_much_peroxide_is_left(page):
     """How fast it decays is not known: only a test strip knows what is left."""
     text = prose(page)
-    assert "It may still hold most of its peroxide after a day; only a test strip knows." in text
+    assert "The bath may still hold most of its peroxide after a day; only" in text
     assert not re.search(r"\d+ (to \d+ )?% of (its|the) peroxide (is|are|may be) left", text)
     code = "\n".join(cell.source for cell in page.cells if cell.kind == "code")
     assert "peroxide_left" not in code
@@ -388,30 +434,11 @@ def test_law_no_number_says_how_much_peroxide_is_left(page):
 
 def test_words_are_explained_right_under_the_panel(page):
     after = page.cells[2].source
-    for word in ("*plausible baths*", "*reserve*", "*resist*", "*offcut*"):
+    for word in ("*plausible baths*", "**Reserve.**", "*resist*", "*offcut*"):
         assert word in after, word
-    assert "(04_why_water_slows_it.ipynb)" in after
 
 
-def test_every_choice_of_the_planner_is_explained(page):
-    """Words of the page and words of the fields are the same ones."""
-    text = page.cell["fields"].source.lower()
-    for word in (
-        "as labelled",
-        *list(fields.SURE.values())[1:],
-        "% by weight",
-        "°baumé",
-        "volumes",
-        "% w/v",
-        "great britain",
-        "whose rules",
-        "tray",
-        "the bath is",
-        "10 to 30 tilts a minute",
-        "a tilt a second and more",
-        "copper foil",
-        "a used bath, topped up",
-        "peroxide in two portions",
-    ):
-        assert word.lower() in text, word
-    assert all(heading.lower() in text for heading in fields.FOLDED[1:])
+def test_the_page_leads_on(page):
+    for name in ("04_why_water_slows_it.ipynb", "04b_how_sure_is_it.ipynb", "what_if.ipynb"):
+        assert f"({name})" in prose(page), name
+    assert page.cells[-1].value.link_words == "Back up to the planner"

@@ -27,7 +27,7 @@ OTHERS = {
     "peroxide_in": "volume strength",
     "peroxide": 40,
     "acid_sure": "between",
-    "acid": 9,
+    "acid_low": 9,
     "acid_to": 11,
     "foil": 0.5,
     "air": 15,
@@ -306,7 +306,7 @@ def test_an_amount_would_be_found(say):
         ({"acid": 46}, "Acid: value = 46 cannot be: it must be 0 to 45 in % by weight of HCl$"),
         ({"bare": 0}, "Bare copper = 0 cannot be: it must be above 0 to 100 %$"),
         (
-            {"peroxide_sure": "between", "peroxide": 13},
+            {"peroxide_sure": "between", "peroxide_low": 13},
             "Peroxide: lowest = 13 cannot be: it must be at most highest = 12$",
         ),
         ({"tray_width": 90}, "Tray: give both its width and its length, or leave both blank$"),
@@ -475,7 +475,7 @@ def test_fields_are_named_with_their_units(shown):
     assert len({control.label for control in shown.controls}) == len(shown.controls)
     for control in shown.controls:
         assert len(control.label) <= 24, control.label
-        strength = control.name.removesuffix("_to") in fields.SUBSTANCES
+        strength = control.name.removesuffix("_to").removesuffix("_low") in fields.SUBSTANCES
         assert hasattr(control, "options") or control.unit or strength
 
 

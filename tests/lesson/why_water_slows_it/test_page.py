@@ -98,6 +98,12 @@ def test_law_cautions_stand_before_anything_is_run(written, needed):
     assert sum(needed in text for text in written) == 1
 
 
+def test_the_page_says_how_its_tray_is_moved(written):
+    """And that the planner's is moved otherwise, in one clause."""
+    text = " ".join(written)
+    assert "stands still, so that no hand stirs it; the planner starts with a rocked one" in text
+
+
 @pytest.mark.parametrize("other", ["open air", "thin film", "kept bath", "blue layer", "gas share"])
 def test_law_one_thing_has_one_name(text, other):
     assert other not in text

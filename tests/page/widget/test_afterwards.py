@@ -56,4 +56,5 @@ def test_law_a_page_brings_its_reader_up_when_it_ran_as_a_whole(monkeypatch):
 def test_law_the_link_says_where_it_leads():
     assert PageEnd().link_words == "Back up to the question"
     assert PageEnd("How long?").link_words == "Back up to the question: How long?"
+    assert PageEnd(place="the planner").link_words == "Back up to the planner"
     assert still_html(PageEnd()) == ""

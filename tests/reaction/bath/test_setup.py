@@ -1,5 +1,6 @@
 """Foil, board, tray and start: what they hold, what they refuse."""
 
+import dataclasses
 import re
 
 import numpy as np
@@ -74,6 +75,27 @@ def test_law_sides_and_their_own_area_go_together():
     board = Board(0.1, 0.1, 0.5, area=0.005)
     assert float(board.area) == pytest.approx(0.005)
     assert float(board.footprint) == pytest.approx(0.01)
+
+
+def test_law_a_bare_back_adds_its_share_of_the_board():
+    """By hand: 100 × 50 mm, half of it bare before and a quarter behind."""
+    board = Board(0.1, 0.05, 0.5, back=0.25)
+    assert float(board.area) == pytest.approx(0.00375)
+    assert float(board.back_area) == pytest.approx(0.00125)
+    assert float(board.copper) == pytest.approx(1.5 * float(Board(0.1, 0.05, 0.5).copper))
+    assert float(board.footprint) == pytest.approx(0.005), "the tray is no larger for it"
+    assert float(Board(area=0.005).back_area) == 0
+
+
+def test_law_a_back_goes_along_when_the_foil_is_changed():
+    board = dataclasses.replace(Board(0.1, 0.05, 0.5, back=1), foil=Foil.ounces(2))
+    assert float(board.area) == pytest.approx(0.0075)
+
+
+def test_law_a_back_may_be_an_array():
+    board = Board(0.1, 0.05, 0.5, back=as_draws([0.0, 0.5, 1.0]))
+    assert isinstance(board.area, Draws)
+    np.testing.assert_allclose(board.area, [0.0025, 0.005, 0.0075])
 
 
 def test_law_arrays_broadcast_and_draws_stay_draws():
@@ -153,6 +175,10 @@ REFUSED: list[Case] = [
     ("bare 0", lambda: Board(0.075, 0.06, 0), ("bare = 0", "0 to 1")),
     ("area in cm2", lambda: Board(area=27), ("area = 27", "0 to 4")),
     ("area 0", lambda: Board(area=0), ("area = 0", "0 to 4")),
+    ("back in percent", lambda: Board(0.075, 0.06, 0.6, back=50), ("back = 50", "0 to 1")),
+    ("less than no back", lambda: Board(0.1, 0.1, 0.5, back=-0.1), ("back = -0.1", "0 to 1")),
+    ("a back of no sides", lambda: Board(area=0.01, back=1), ("back = 1 ", "width, height")),
+    ("more copper than there is", lambda: Board(2, 2, 1, back=1), ("area = 8", "0 to 4")),
     ("no size", lambda: Board(), ("width = None", "area alone")),
     ("a side missing", lambda: Board(width=0.1, bare=0.5), ("height = None", "area alone")),
     (
