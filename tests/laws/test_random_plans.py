@@ -36,7 +36,8 @@ def test_first_look_comes_before_one_bath_in_ten_is_clear(mixable_plans, mild):
         assert is_half, "half of the 10 % time, down by a fifth at most"
         middle = float(cut(plan.run.time_to_clear, 5))
         assert plan.over_etch == pytest.approx((0.1 * middle, 0.3 * middle))
-    assert mild_plan(peroxide=Bottle("H2O2", 0, 0), draws=20).first_look is None, "nothing clears"
+    nothing_clears = mild_plan(peroxide=Bottle("H2O2", 0, 0), draws=20)
+    assert nothing_clears.first_look is nothing_clears.look_every is None
 
 
 def test_the_first_look_is_said_to_the_second_and_easy_to_keep(mixable_plans, mild):
@@ -44,12 +45,28 @@ def test_the_first_look_is_said_to_the_second_and_easy_to_keep(mixable_plans, mi
         if plan.first_look is None:
             continue
         words = re.search(
-            r"Look first after (?:(\d+) min)? ?(?:(\d+) s)?, then often", str(plan)
+            r"Look first after (?:(\d+) min)? ?(?:(\d+) s)?, "
+            r"then every (?:(\d+) min)? ?(?:(\d+) s)?\.",
+            str(plan),
         ).groups()
-        minutes, seconds = (int(number or 0) for number in words)
-        assert 60 * minutes + seconds == plan.first_look
-        assert seconds < 60 and (not minutes or seconds % 5 == 0)
-        assert minutes < 10 or seconds == 0
+        numbers = [int(number or 0) for number in words]
+        for (minutes, seconds), time in zip(
+            (numbers[:2], numbers[2:]), (plan.first_look, plan.look_every), strict=True
+        ):
+            assert 60 * minutes + seconds == time
+            assert seconds < 60 and (not minutes or seconds % 5 == 0)
+            assert minutes < 10 or seconds == 0
+
+
+def test_between_two_looks_hardly_a_tenth_of_the_time_is_lost(mixable_plans, mild):
+    """Down by a fifth at most, and 5 s at least, whatever the time."""
+    plans = [plan for plan in [*mixable_plans, mild] if plan.first_look is not None]
+    for plan in plans:
+        tenth = 0.1 * float(cut(plan.run.time_to_clear, 5))
+        assert plan.look_every >= 5
+        assert 0.8 * tenth < plan.look_every <= max(tenth, 5)
+    for plan in [*mixable_plans, mild]:
+        assert (plan.look_every is None) == (plan.first_look is None)
 
 
 def test_resist_life_is_for_baths_neither_strong_nor_warm(mixable_plans, mild):
@@ -116,7 +133,7 @@ def test_print_says_the_verdict_first(every_plan):
         head = HEADS[plan.verdict, plan.harmful]
         assert words.splitlines()[0] == head
         assert markdown.startswith(f"**{head}**")
-        assert plan.verdict in repr(plan)
+        assert repr(plan).startswith(f"Plan({plan.verdict}")
 
 
 def test_print_says_every_reason_and_caution_with_its_source(every_plan):

@@ -154,7 +154,7 @@ def test_nothing_to_pour_in_any_words(refused_plans, tmp_path):
     assert len(refused_plans) == REFUSED_COUNT
     for plan in refused_plans:
         assert plan.refused and plan.stages == ()
-        assert plan.first_look is plan.over_etch is plan.resist_life is None
+        assert plan.first_look is plan.look_every is plan.over_etch is plan.resist_life is None
         for where, words in texts(plan, tmp_path).items():
             assert amounts(words) == [], (where, amounts(words))
         head = "Do not mix this." if plan.harmful else NO_USE

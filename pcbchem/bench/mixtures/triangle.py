@@ -17,7 +17,7 @@ from ...common.arrays import FloatArray
 from ...common.band import Band
 from ...common.extras import extra
 from ...common.limits import InputError, check_whole, collecting_warnings
-from ...common.number_words import clock, ratio_of
+from ...common.number_words import ratio_of
 from ...common.units import ZERO_C, L, minute
 from ...reaction.bath.parameters import RateParameters
 from ...reaction.bath.setup import Board, Tray
@@ -203,7 +203,7 @@ class Mixtures:
             "peroxide in the mixture, 1 in 10 above (% by weight)": 100 * bands["peroxide"].high,
             "acid (mol)": self.acid_amount,
             "peroxide (mol)": self.peroxide_amount,
-            "inside window and warmest (of 100)": 100 * self.within,
+            "as wanted (of 100)": 100 * self.within,
         }
         plain = [np.asarray(column).tolist() for column in columns.values()]
         return [dict(zip(columns, cells, strict=True)) for cells in zip(*plain, strict=True)]
@@ -223,12 +223,10 @@ class Mixtures:
         found = "none"
         if self.leanest is not None:
             found = f"{ratio_of(self.parts(self.leanest))} (water : acid : peroxide)"
-        wanted = self.wanted
         return (
             f"Mixtures of {strengths(self.inputs.acid)} acid and "
-            f"{strengths(self.inputs.peroxide)} peroxide: {len(self)}, {verdicts}; leanest that "
-            f"clears in {clock(wanted.shortest)} to {clock(wanted.longest)} at "
-            f"{wanted.hottest - ZERO_C:.0f} °C or colder: {found}"
+            f"{strengths(self.inputs.peroxide)} peroxide: {len(self)}, {verdicts}; wanted: "
+            f"{self.wanted.words}; leanest that does it: {found}"
         )
 
     def _checked(self, index: Any) -> int:

@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 
 from ...common.arrays import FloatArray
 from ...common.band import Band
+from ...common.number_words import span
+from ...common.units import ZERO_C
 from ..plan.search import checked_hottest, checked_window
 
 PEAKS = ("etching_peak", "hour_peak")
@@ -56,6 +58,24 @@ class Wanted:
         if hottest is not None:
             warmest = checked_hottest(hottest)
         return cls(shortest, longest, warmest)
+
+    @property
+    def words(self) -> str:
+        """What is wanted, in words [min, °C]; "" where nothing is.
+
+        Examples
+        --------
+        >>> print(Wanted.checked((180, 480), 313.15).words)
+        clear in 3.0 to 8.0 min, 40 °C or colder while etching and in the hour after
+        """
+        wishes = []
+        if np.isfinite(self.longest):
+            # two ends as a band of two draws: `span` then writes the unit once
+            wishes.append(f"clear in {span(Band.of((self.shortest, self.longest), 2))}")
+        if np.isfinite(self.hottest):
+            warmest = f"{self.hottest - ZERO_C:.0f} °C"
+            wishes.append(f"{warmest} or colder while etching and in the hour after")
+        return ", ".join(wishes)
 
     def share(self, bands: Mapping[str, Band]) -> FloatArray:
         """Return the share of the draws that are inside [-], of each bath of some bands [s, K]."""

@@ -77,6 +77,8 @@ class Outcome:
     first_look : float or None
         When to look first [s], before even 1 in 10 plausible baths is clear; None if refused or
         most never clear.
+    look_every : float or None
+        How soon to look again from then on [s], by the middle time; None where `first_look` is.
     over_etch : tuple of float, or None
         How long to etch on past the first full clearing [s], by the middle time.
     resist_life : tuple of float, or None
@@ -109,6 +111,7 @@ class Outcome:
     later: Standing | None
     bands: dict[str, Band]
     first_look: float | None
+    look_every: float | None
     over_etch: tuple[float, float] | None
     resist_life: tuple[float, float] | None
     changes: tuple[Change, ...]

@@ -31,7 +31,7 @@ from .inputs import BATH_PER_AREA, Inputs, UsedBath, single
 from .outcome import Outcome, Stage
 from .outlook import Outlook, outlook, still_there
 from .pours import SECOND_PORTION
-from .words import frame, text
+from .words import frame, one_line, text
 
 if TYPE_CHECKING:
     import pathlib
@@ -42,6 +42,9 @@ if TYPE_CHECKING:
 LOOK = 0.5
 """The first look, as a share of the 10 % time [-] (common practice: long before the quickest bath
 is done)."""
+LOOK_EVERY, LEAST_LOOK = 0.1, 5.0
+"""At most this share of the middle time [-] is lost between two looks, no more than the least
+over-etch; and nobody has to look again sooner than after so long [s] (our choice)."""
 OVER_ETCH = (0.1, 0.3)
 """How long to etch on past the first full clearing, as shares of that [-] (common practice)."""
 RESIST_LIFE = (20 * minute, 30 * minute)
@@ -55,6 +58,14 @@ class Plan(Outcome):
     """What a mixture will do to a board, and a verdict on it.
 
     Made by `plan`; `print` says it in words. Its parameters are those of `Outcome`.
+
+    Examples
+    --------
+    >>> from pcbchem.bench.bottle.bottle import Bottle
+    >>> acid, peroxide = Bottle("HCl", 0.10, 0.10), Bottle("H2O2", 0.12, 0.12)
+    >>> mild = plan(acid, peroxide, (0, 1, 1), Board(area=27e-4), volume=150e-6, place="EU")
+    >>> print(repr(mild)[:48])
+    Plan(mix it; 0 : 1 : 1 (water : acid : peroxide)
     """
 
     def __str__(self) -> str:
@@ -64,7 +75,7 @@ class Plan(Outcome):
         return text(self, markdown=True)
 
     def __repr__(self) -> str:
-        return f"Plan({self.verdict!r})"
+        return f"Plan({one_line(self)})"
 
     def to_frame(self) -> pandas.DataFrame:
         """Return the plan as a table of numbers: see `pcbchem.bench.plan.words.frame`."""
@@ -228,6 +239,7 @@ def _refused_course(prospect: Outlook, bands: Mapping[str, Band]) -> dict[str, A
         "later": None,
         "bands": {name: band for name, band in bands.items() if name != "volume"},
         "first_look": None,
+        "look_every": None,
         "over_etch": None,
         "resist_life": None,
     }
@@ -236,10 +248,11 @@ def _refused_course(prospect: Outlook, bands: Mapping[str, Band]) -> dict[str, A
 def _course(prospect: Outlook, bands: Mapping[str, Band], is_gentle: bool) -> dict[str, Any]:
     """Return what a plan holds of a bath that may be mixed, by field [units there]."""
     times = bands["time_to_clear"]
-    first_look = over_etch = resist_life = None
+    first_look = look_every = over_etch = resist_life = None
     # where most baths never clear there is nothing to look out for
     if np.isfinite(times.middle):
         first_look = handy(LOOK * float(times.low))
+        look_every = max(handy(LOOK_EVERY * float(times.middle)), LEAST_LOOK)
         least, most = OVER_ETCH
         over_etch = (least * float(times.middle), most * float(times.middle))
     # the figure is for baths neither strong nor warm, and of others nobody knows
@@ -254,6 +267,7 @@ def _course(prospect: Outlook, bands: Mapping[str, Band], is_gentle: bool) -> di
         "later": prospect.later,
         "bands": {**bands, **used_bath_bands(prospect)},
         "first_look": first_look,
+        "look_every": look_every,
         "over_etch": over_etch,
         "resist_life": resist_life,
     }

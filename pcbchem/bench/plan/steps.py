@@ -275,13 +275,13 @@ def tray(inputs: Inputs, school: bool = False) -> str:
 
 def looks(plan: Outcome) -> str:
     """Write when to look, when to lift out, how long resist stands [s]; "" if none clears."""
-    if plan.first_look is None or plan.over_etch is None:
+    if plan.first_look is None or plan.look_every is None or plan.over_etch is None:
         return ""
     # two ends as a band of two draws: `span` then writes the unit once
     more = span(Band.of(plan.over_etch, 2))
     look = (
-        f"Look first after **{watch(plan.first_look)}**, then often. "
-        f"Lift the board out when clear all over; {more} more clears the last corners."
+        f"Look first after **{watch(plan.first_look)}**, then every {watch(plan.look_every)}. "
+        f"Lift the board out when clear all over; {more} more clears the corners."
     )
     if plan.resist_life is None:
         return f"{look} How long resist stands such a bath we do not know."

@@ -19,6 +19,7 @@ from ...common.number_words import (
     figures,
     low_to_high,
     per_cm2,
+    ratio_of,
     span,
 )
 from ...common.units import ZERO_C, L, minute, mL
@@ -228,6 +229,32 @@ def warmth(plan: Outcome) -> str:
     """
     peak, after = plan.bands["etching_peak"], hour_peak(plan)
     return f"While etching they reach {degrees(peak)}; in the hour after, {degrees(after)}."
+
+
+def one_line(plan: Outcome) -> str:
+    """Write verdict and first rule, parts, times and warmth in one line [s, °C], and no amount."""
+    verdict = plan.verdict
+    if plan.reasons:
+        verdict += f": {plan.reasons[0].rule}"
+    peak, day = plan.bands["etching_peak"], plan.bands["standing_peak"]
+    return (
+        f"{verdict}; {ratio_of(plan.inputs.parts)} (water : acid : peroxide); "
+        f"{clears_in(plan.bands['time_to_clear'])}; {degrees(peak)} while etching, "
+        f"{degrees(day)} in the day after"
+    )
+
+
+def clears_in(times: Band) -> str:
+    """Write in few words when 8 of 10 baths are clear [s], or how many never are.
+
+    Examples
+    --------
+    >>> print(clears_in(Band.of([180.0, 300.0], 2)), "|", clears_in(Band.of([60.0, np.inf], 2)))
+    8 of 10 clear in 3.0 to 5.0 min | 50 of 100 never clear
+    """
+    if np.isfinite(times.high):
+        return f"8 of 10 clear in {span(times)}"
+    return f"{100 * float(times.never):.0f} of 100 never clear"
 
 
 def widens(plan: Outcome) -> str:

@@ -100,7 +100,14 @@ def bottle_controls(name: str, start: float, low: float, most: float) -> tuple[C
         of("", "strength", start, labelled),
         of("_low", "at least", low, unsure),
         of("_to", "at most", most, unsure),
-        listed(f"{name}_in", f"{name} in", NOTATIONS[name], "% by weight", notes, beside=(name, f"{name}_low")),
+        listed(
+            f"{name}_in",
+            f"{name} in",
+            NOTATIONS[name],
+            "% by weight",
+            notes,
+            beside=(name, f"{name}_low"),
+        ),
         known,
     )
 

@@ -18,6 +18,7 @@ from ...page.widget.controls import Field
 from ..bath import fields
 from ..bath.choices import SUBSTANCES
 from ..bath.entries import check_depth, place
+from ..bath.form import LEAST_BATH, MOST_BATH
 from ..workshop import USUAL
 
 STEPS = 20
@@ -30,8 +31,8 @@ PER_CM2 = Field(
     "per_cm2",
     "bath for the copper",
     "mL per cm²",
-    fields.LEAST_BATH,
-    fields.MOST_BATH,
+    LEAST_BATH,
+    MOST_BATH,
     0.5,
     5.6,
     help="The same for every mixture, over each cm² of bare copper. More of it stays cooler.",
@@ -50,8 +51,8 @@ NAMES = tuple(control.name for controls in SHARED.values() for control in contro
 NO_BATH = "that is too little to be a bath, or too shallow in its tray"
 """What is wrong with a bath of a class, whose limits are volumes."""
 Key = tuple[tuple[str, Any], ...]
-SEEN: OrderedDict[Key, None] = OrderedDict()
-"""What a quick map was shown of."""
+SHOWN: OrderedDict[Key, int] = OrderedDict()
+"""Of what a map was shown last, and its plausible baths [-]."""
 
 
 def key_of(values: Mapping[str, Any]) -> Key:
@@ -76,13 +77,19 @@ def map_of(values: Mapping[str, Any]) -> Mixtures:
         A value that cannot be: names it and its limits.
     """
     key = key_of(values)
-    draws = FULL if key in SEEN else QUICK
+    draws = FULL if key in SHOWN else QUICK
     every = made(key, draws, STEPS)
-    SEEN[key] = None
-    SEEN.move_to_end(key)
-    while len(SEEN) > MOST_KEPT:
-        SEEN.popitem(last=False)
+    SHOWN[key] = draws
+    SHOWN.move_to_end(key)
+    while len(SHOWN) > MOST_KEPT:
+        SHOWN.popitem(last=False)
     return wanting(every, values)
+
+
+def shown_map(values: Mapping[str, Any]) -> Mixtures:
+    """Return the map that was last shown of the fields' values: nothing better is asked for."""
+    key = key_of(values)
+    return wanting(made(key, SHOWN.get(key, QUICK), STEPS), values)
 
 
 def full_map(values: Mapping[str, Any]) -> Mixtures:

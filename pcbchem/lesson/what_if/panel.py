@@ -15,6 +15,7 @@ from ...page.widget.controls import Choice, Control, Field, Group, PanelWords, S
 from ...page.widget.panel import Panel
 from ...page.widget.works import Beside
 from ..bath import fields
+from ..bath.form import HOTTEST_C, WINDOW
 from ..bath.kept_rows import PLACE, rows_shown
 from ..pages import PLANNER_PAGE
 from . import maps
@@ -44,9 +45,9 @@ DRAWN = Choice(
     help="Where a mixture is refused nothing is drawn of it.",
 )
 WANTED = (
-    Field("window_from", "clear from", "min", *fields.WINDOW, 1, 3),
-    Field("window_to", "clear by", "min", *fields.WINDOW, 1, 8),
-    Field("hottest", "no warmer than", "°C", *fields.HOTTEST_C, 1, 40),
+    Field("window_from", "clear from", "min", *WINDOW, 1, 3),
+    Field("window_to", "clear by", "min", *WINDOW, 1, 8),
+    Field("hottest", "no warmer than", "°C", *HOTTEST_C, 1, 40),
 )
 """What the leanest mixture has to keep to, in 8 of 10 baths."""
 FOLDED = ("The board", "Tray and warmth", "Wanted of the leanest")
@@ -143,7 +144,7 @@ def pointed(x: float, y: float, narrow: bool) -> dict[str, int]:
 def handed(**values: Any) -> dict[str, Any]:
     """Return what the planner's fields are filled with, and why; nothing where it is refused."""
     try:
-        every = maps.map_of(values)
+        every = maps.shown_map(values)
     except ValueError:
         return {}
     place = cursor_of(every, values)

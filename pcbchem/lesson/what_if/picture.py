@@ -172,10 +172,11 @@ class Ground:
                 away = np.linalg.norm(spots[:, None, :] - where[None, ~is_usable, :], axis=2)
                 depth = away.min(axis=1)
             for number in np.argsort(-np.minimum(depth, 0.15), kind="stable"):
-                box = self.box(*spots[number], words)
+                x, y = spots[number]
+                box = self.box(x, y, words)
                 if self.is_free(box) and share_inside(box, every.shares, is_usable) >= ROOM:
                     self.taken.append(box)
-                    self.text(*spots[number], words, fontsize=self.frame.size - 0.5)
+                    self.text(x, y, words, fontsize=self.frame.size - 0.5)
                     break
 
     def draw_frame(self, every: Mixtures) -> None:
@@ -262,7 +263,7 @@ class Ground:
         )
         top = (frame.height - frame.bottom) * inch
         line = 1.5 * frame.size / 72 * inch
-        looks = {
+        looks: dict[str, dict[str, Any]] = {
             "mix it": {"facecolor": DEEP},
             "with care": {"facecolor": DEEP, "hatch": HATCH},
             "do not mix": {"facecolor": "white"},
@@ -271,7 +272,7 @@ class Ground:
             left, top - line, title_words(every), ha="left", fontweight="bold", fontsize=frame.size
         )
         y = top - 2.4 * line
-        for words, look in looks.items():
+        for words, fill in looks.items():
             box = Rectangle(
                 (left, y - 0.35 * line),
                 1.8 * line,
@@ -279,12 +280,12 @@ class Ground:
                 edgecolor=INK,
                 linewidth=0.8,
                 clip_on=False,
-                **look,
+                **fill,
             )
             self.artists.append(self.axes.add_patch(box))
             self.text(left + 2.2 * line, y, words, ha="left")
             y -= 1.05 * line
-        look = {"ms": 7, "mec": INK, "mfc": "white", "mew": 1.5, "clip_on": False}
+        look: dict[str, Any] = {"ms": 7, "mec": INK, "mfc": "white", "mew": 1.5, "clip_on": False}
         self.artists += self.axes.plot(left + 0.9 * line, y, "o", **look)
         self.text(left + 2.2 * line, y, "people's ratio", ha="left")
         y -= 1.05 * line

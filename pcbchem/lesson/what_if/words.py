@@ -254,12 +254,12 @@ def marked(every: Mixtures) -> list[tuple[str, int]]:
     return rows
 
 
-def table_rows(every: Mixtures) -> list[dict[str, str]]:
+def table_rows(every: Mixtures) -> dict[str, dict[str, str]]:
     """Return the table of what is marked: a mixture a row; of a refused one only why [s, K]."""
-    rows = []
+    rows = {}
     for name, place in marked(every):
         ratio = ratio_of(every.parts(place))
-        row = {"": name, "water : acid : peroxide": ratio, "verdict": every.verdict(place)}
+        row = {"water : acid : peroxide": ratio, "verdict": every.verdict(place)}
         if every.severity[place] == REFUSED:
             why = REFUSALS[str(every.reason[place])][0].replace("\n", " ")
             row |= {"water : acid : peroxide": "–", "verdict": f"do not mix: {why}"}
@@ -271,7 +271,7 @@ def table_rows(every: Mixtures) -> list[dict[str, str]]:
                 "acid, equal parts = 1": figures(maps.acid_share(every)[place]),
                 "1 in 10 passes": f"{figures(warmest_C(every)[place])} °C",
             }
-        rows.append(row)
+        rows[name] = row
     return rows
 
 
@@ -330,10 +330,10 @@ def alt_words(every: Mixtures, layer: Layer, place: int) -> str:
         f"Refused: {', '.join(why)}." if why else "",
         f"{layer.title}, {layer.darker}.".replace("\n", " "),
     ]
-    for row in table_rows(every):
+    for name, row in table_rows(every).items():
         times = row["clear, 8 of 10"]
         clear = "" if times == "–" else f", clear in {times}"
-        blocks.append(f"{row['']}: {row['verdict']}{clear}.")
+        blocks.append(f"{name}: {row['verdict']}{clear}.")
     cursor = every.verdict(place)
     blocks.append(f"Under the cursor: {cursor}. {under_cursor(every, place)}")
     blocks.append(quick_words(every))

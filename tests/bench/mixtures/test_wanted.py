@@ -67,3 +67,15 @@ def test_law_what_cannot_be_wanted_is_refused(window, hottest, field):
     with pytest.raises(InputError) as error:
         Wanted.checked(window, hottest)
     assert error.value.field == field
+
+
+@pytest.mark.parametrize(
+    "window, hottest, words",
+    [
+        (None, None, ""),
+        ((180, 480), None, "clear in 3.0 to 8.0 min"),
+        (None, 318.15, "45 °C or colder while etching and in the hour after"),
+    ],
+)
+def test_law_words_say_only_what_is_wanted(window, hottest, words):
+    assert Wanted.checked(window, hottest).words == words

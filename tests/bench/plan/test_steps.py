@@ -214,8 +214,14 @@ def test_the_board_is_lifted_out_when_it_is_clear_all_over(mild):
     words = looks(mild)
     assert "Lift the board out when clear all over; " in words
     later_look = looks(dataclasses.replace(mild, over_etch=(44.0, 132.0)))
-    assert "44 s to 2.2 min more clears the last corners." in later_look
+    assert "44 s to 2.2 min more clears the corners." in later_look
     assert "Resist stands it 20 to 30 min (common practice)." in words
+
+
+def test_the_looks_say_how_soon_to_look_again(mild):
+    words = looks(dataclasses.replace(mild, first_look=75.0, look_every=20.0))
+    assert words.startswith("Look first after **1 min 15 s**, then every 20 s. ")
+    assert looks(dataclasses.replace(mild, look_every=None)) == ""
 
 
 def test_how_long_resist_stands_a_strong_bath_is_not_known(mild):

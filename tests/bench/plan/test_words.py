@@ -16,10 +16,12 @@ from pcbchem.bench.plan.changes import Change, Doubt
 from pcbchem.bench.plan.words import (
     asked,
     changed,
+    clears_in,
     course,
     does,
     helps,
     numbers,
+    one_line,
     sure,
     text,
     unchecked,
@@ -450,3 +452,30 @@ def test_law_a_class_is_not_told_how_much_more_bath_would_do():
         "more of the same bath for the copper. With enough of it the verdict is: mix it, with care"
     )
     assert "5 mL per cm²" in changed(change, inputs)
+
+
+@pytest.mark.parametrize(
+    "times, words",
+    [
+        ([180.0, 240.0, 300.0], "8 of 10 clear in 3.0 to 5.0 min"),
+        ([180.0, np.inf, np.inf, np.inf], "75 of 100 never clear"),
+        ([np.inf, np.inf], "100 of 100 never clear"),
+    ],
+)
+def test_few_words_say_when_it_is_clear(times, words):
+    assert clears_in(Band.of(times, len(times))) == words
+
+
+def test_one_line_says_what_matters_and_no_amount(mild, whole):
+    refused = mild_plan(parts=(0, 1, 0), draws=5)
+    for plan in (mild, whole, refused):
+        line = one_line(plan)
+        assert line.startswith(plan.verdict) and "\n" not in line
+        assert "°C while etching" in line and "°C in the day after" in line
+        assert not re.search(r"\d ?(mL|g|mol|L)\b", line)
+        if plan.reasons:
+            assert f"{plan.verdict}: {plan.reasons[0].rule}; " in line
+    assert "; 1 : 1 : 2 (water : acid : peroxide); 8 of 10 clear in " in one_line(
+        mild_plan(parts=(2, 2, 4), draws=5)
+    )
+    assert "never clear" in one_line(refused)
