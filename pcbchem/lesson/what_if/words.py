@@ -284,12 +284,10 @@ def finding(every: Mixtures) -> str:
     is_usable = every.severity < REFUSED
     leaner = int(np.sum(is_usable & (acid < acid[equal]) & (times <= times[equal])))
     total = int(np.sum(is_usable))
-    most = " No mixture of the map that is not refused takes more acid."
-    if np.any(acid[is_usable] > acid[equal]):
-        most = ""
+    more = int(np.sum(is_usable & (acid > acid[equal])))
     return (
         f"Equal parts clear in {clock(times[equal])}, middle bath. Of {total} mixtures that are "
-        f"not refused {leaner} are as quick with less acid.{most}"
+        f"not refused {leaner} are as quick with less acid, and {more} take more acid."
     )
 
 
