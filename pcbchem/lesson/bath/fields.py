@@ -345,7 +345,35 @@ def leanest(
         A value that cannot be: names it and its limits.
     """
     check_names(entries, [name for name in ENTRIES if name not in OF_A_BATH], NEEDED)
-    values = values_from(entries)
+    result = search_from(
+        values_from(entries),
+        minutes=minutes,
+        hottest_C=hottest_C,
+        share=share,
+        most_mL=most_mL,
+        portions=portions,
+        draws=draws,
+        seed=seed,
+        progress=progress,
+    )
+    if school:
+        return dataclasses.replace(result, plan=for_class(result.plan))
+    return result
+
+
+def search_from(
+    values: Mapping[str, Any],
+    *,
+    minutes: tuple[float, float],
+    hottest_C: float,
+    share: float = search.MOST_SHARE,
+    most_mL: float | None = None,
+    portions: int = 1,
+    draws: int = DRAWS,
+    seed: int = SEED,
+    progress: Callable[[int, int], Any] | None = None,
+) -> SearchResult:
+    """Search the leanest mixture for the bench of the controls' values: see `leanest`."""
     board, tray, T_bottles = read_bench(values)
     window = items("minutes", minutes, (2,), "earliest, latest")
     early, late = (number("minutes", end, *WINDOW, "min") * minute for end in window)
@@ -364,7 +392,7 @@ def leanest(
     reading.check_depth(size, "tray_mm", board, tray, largest / 3)
     with collecting_warnings():
         acid, peroxide = (read_bottle(values, name, T_bottles) for name in SUBSTANCES)
-    result = search.leanest(
+    return search.leanest(
         acid,
         peroxide,
         board,
@@ -380,6 +408,3 @@ def leanest(
         seed=seed,
         progress=progress,
     )
-    if school:
-        return dataclasses.replace(result, plan=for_class(result.plan))
-    return result

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import html
 import io
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
@@ -72,18 +71,15 @@ def rows_shown(
 
 def csv_of(comparison: Comparison) -> str:
     """Write a comparison as comma-separated values, a line a plan [units in the heads]."""
+    rows = comparison.rows
+    # a refused plan lacks what it does not say: its cells stay blank
+    heads = list(dict.fromkeys(head for row in rows.values() for head in row))
     text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    heads = list(next(iter(comparison.rows.values())))
-    writer.writerow(["row", *heads])
-    for name, row in comparison.rows.items():
-        writer.writerow([name, *("" if is_blank(row[head]) else row[head] for head in heads)])
+    writer = csv.DictWriter(text, ["row", *heads], restval="", lineterminator="\n")
+    writer.writeheader()
+    for name, row in rows.items():
+        writer.writerow({"row": name, **row})
     return text.getvalue()
-
-
-def is_blank(value: Any) -> bool:
-    """Tell whether a number is none: it stands as nothing in a file."""
-    return value is None or (isinstance(value, float) and np.isnan(value))
 
 
 def drawn(plans: Mapping[str, Plan]) -> Drawing:
@@ -137,4 +133,4 @@ def picture_words(plans: Mapping[str, Plan]) -> str:
             f"{degrees(bands['etching_peak'])}, in the day after {degrees(bands['standing_peak'])}"
         )
     refused = " Hatched: do not mix." if any(plan.refused for plan in plans.values()) else ""
-    return html.unescape(f"{'. '.join(lines)}. A dashed line at 45 °C.{refused}")
+    return f"{'. '.join(lines)}. A dashed line at 45 °C.{refused}"

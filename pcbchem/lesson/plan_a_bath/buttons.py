@@ -6,7 +6,6 @@ import functools
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from ...bench.artwork.picture_file import KINDS, MOST_BYTES
 from ...bench.plan.planning import Plan
 from ...bench.plan.search_result import found_words, mixtures_by_name
 from ...common.number_words import figures
@@ -16,23 +15,28 @@ from ...page.widget.works import Work
 from ..bath import fields
 from ..bath.back_to_fields import values_of
 from ..bath.bench_card import card
+from ..bath.form import HOTTEST_C, MOST_TOTAL, WINDOW
 from ..bath.from_picture import bare_from
 from ..bath.notation import settled
 from ..bath.suggestions import suggested_total, used_from
 from .answer import html_of
 
+ARTWORKS = (".png", ".tif", ".tiff", ".bmp")
+"""Files of an artwork that are taken."""
+MOST_BYTES = 40_000_000
+"""Largest artwork that is taken [B] (our limit)."""
 SEARCH = "Find the leanest"
 """Heading of the fields of a search."""
 SEARCHED: tuple[Field | Action, ...] = (
-    Field("window_from", "clear from", "min", *fields.WINDOW, 1, 3),
-    Field("window_to", "clear by", "min", *fields.WINDOW, 1, 8),
-    Field("hottest", "no warmer than", "°C", *fields.HOTTEST_C, 1, 40),
+    Field("window_from", "clear from", "min", *WINDOW, 1, 3),
+    Field("window_to", "clear by", "min", *WINDOW, 1, 8),
+    Field("hottest", "no warmer than", "°C", *HOTTEST_C, 1, 40),
     Field(
         "most",
         "bath, at most",
         "mL",
         0,
-        fields.MOST_TOTAL,
+        MOST_TOTAL,
         10,
         None,
         help="Left blank: as much as the search tries, 10 mL for each cm² of bare copper.",
@@ -61,7 +65,7 @@ UNDER: dict[str, tuple[Action | Upload, ...]] = {
         Upload(
             "artwork",
             "Bare % from my artwork",
-            KINDS,
+            ARTWORKS,
             MOST_BYTES,
             help=(
                 "A picture of the copper side. Black is taken for copper that stays. Its size "

@@ -52,6 +52,10 @@ TIMES = Field("bath_times", "bath for copper", "× usual", 0.1, 20, 0.1, 1)
 LABELS = fields.LABELS | {TIMES.name: TIMES.label.capitalize()}
 
 
+untitled = functools.partial(build, titled=False)
+"""Makes the empty picture: when the board is clear stands beside it, and is said once."""
+
+
 def groups(school: bool = False) -> list[Group]:
     """Return the planner's fields and buttons, from top to bottom, with the workshop's bath.
 
@@ -155,7 +159,7 @@ def say(drawing: Drawing, **values: Any) -> PanelWords:
     # entered again number by number it is the workshop's too
     untouched = values == starts(plan.school)
     name = SHOP if untouched else NAME
-    show(drawing, plan, name, titled=plan.refused)
+    show(drawing, plan, name)
     _, alt = words(plan, name)
     first = [SCHOOL] if plan.school else []
     if untouched:
@@ -224,11 +228,11 @@ def planner(school: bool = False) -> Panel:
     """
     title = "Planner: what this mixture does to my board"
     if school:
-        return Panel(title, groups(school), build, say, settle=buttons.settle, has_clock=True)
+        return Panel(title, groups(school), untitled, say, settle=buttons.settle, has_clock=True)
     return Panel(
         title,
         groups(),
-        build,
+        untitled,
         say,
         files=(file_of, opened),
         file_name="bath.json",
