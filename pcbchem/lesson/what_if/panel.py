@@ -15,8 +15,10 @@ from ...page.widget.controls import Choice, Control, Field, Group, PanelWords, S
 from ...page.widget.panel import Panel
 from ...page.widget.works import Beside
 from ..bath import fields
+from ..bath.choices import SUBSTANCES
 from ..bath.form import HOTTEST_C, WINDOW
 from ..bath.kept_rows import PLACE, rows_shown
+from ..bath.notation import settled
 from ..pages import PLANNER_PAGE
 from . import maps
 from .picture import build, show
@@ -157,6 +159,21 @@ def handed(**values: Any) -> dict[str, Any]:
     return {**filled, "why": why}
 
 
+def settle(
+    old: Mapping[str, Any], new: Mapping[str, Any], entered: Sequence[str]
+) -> tuple[dict[str, Any], str]:
+    """Return values that change with a unit or with how sure a label is, and say so.
+
+    A unit that was written behind a number is that number's own: nothing is converted.
+    """
+    before = dict(old)
+    for name in SUBSTANCES:
+        written = {name, f"{name}_low", f"{name}_to"} & set(entered)
+        if written and f"{name}_in" in entered:
+            before[f"{name}_in"] = new[f"{name}_in"]
+    return settled(before, new)
+
+
 @functools.lru_cache(maxsize=32)
 def plan_once(row: tuple[tuple[str, Any], ...]) -> Plan:
     """Return the plan of a kept row; they are worked out anew whenever one comes or goes."""
@@ -190,7 +207,7 @@ def what_if(school: bool = False) -> Panel:
         It starts with the workshop's bottles, and shows a quick map first.
     """
     if school:
-        return Panel(TITLE, groups(school), build, say, points=pointed)
+        return Panel(TITLE, groups(school), build, say, settle=settle, points=pointed)
     return Panel(
         TITLE,
         groups(),
@@ -198,6 +215,7 @@ def what_if(school: bool = False) -> Panel:
         say,
         link=(TO_PLANNER, PLANNER_PAGE, handed),
         beside=Beside(PLACE, rows_beside, puts_back=False),
+        settle=settle,
         points=pointed,
         on_paper=ON_PAPER,
         copied=say_in_copy,

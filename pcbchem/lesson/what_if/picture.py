@@ -137,7 +137,7 @@ class Ground:
         seen = values[every.severity < REFUSED]
         inside = levels[(levels > seen.min()) & (levels < seen.max())]
         edges = np.array([-1e9, *inside, 1e9])
-        tints = tints_of(len(edges) - 1, layer.is_less_darker)
+        tints = tints_of(len(edges) - 1, layer.is_less_deeper)
         clip = PathPatch(usable, transform=self.axes.transData)
         fine = (mesh.grid, values)
         bands = self.axes.tricontourf(*fine, levels=edges, colors=tints, zorder=1)
@@ -171,7 +171,9 @@ class Ground:
             if not is_usable.all() and len(spots):
                 away = np.linalg.norm(spots[:, None, :] - where[None, ~is_usable, :], axis=2)
                 depth = away.min(axis=1)
-            for number in np.argsort(-np.minimum(depth, 0.15), kind="stable"):
+            # and then near the middle of the line
+            off = np.abs(np.arange(len(spots)) - len(spots) / 2)
+            for number in np.lexsort((off, -np.minimum(depth, 0.1))):
                 x, y = spots[number]
                 box = self.box(x, y, words)
                 if self.is_free(box) and share_inside(box, every.shares, is_usable) >= ROOM:
@@ -289,7 +291,7 @@ class Ground:
         self.artists += self.axes.plot(left + 0.9 * line, y, "o", **look)
         self.text(left + 2.2 * line, y, "people's ratio", ha="left")
         y -= 1.05 * line
-        words = f"{layer.title}\n{layer.darker}"
+        words = f"{layer.title}\n{layer.deeper}"
         self.text(right - 0.06 * inch, top - 1.95 * line, words, ha="right", va="top")
         quick = quick_words(every).replace(": ", ":\n")
         if quick:
@@ -315,9 +317,9 @@ class Mesh:
         return path
 
 
-def tints_of(count: int, is_less_darker: bool) -> list[tuple[float, ...]]:
+def tints_of(count: int, is_less_deeper: bool) -> list[tuple[float, ...]]:
     """Return so many tints from pale to deep [red, green, blue: 0 to 1]."""
     shares = np.linspace(0, 1, count) if count > 1 else np.array([0.5])
-    if is_less_darker:
+    if is_less_deeper:
         shares = shares[::-1]
     return [tuple(np.array(PALE) + share * (np.array(DEEP) - np.array(PALE))) for share in shares]

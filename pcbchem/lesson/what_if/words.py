@@ -98,12 +98,12 @@ class Layer(NamedTuple):
 
     name: str  # as a choice
     title: str  # on the picture
-    darker: str  # what the darker tint means
+    deeper: str  # what the deeper tint means
     values: Callable[[Mixtures], NDArray[np.float64]]
     levels: tuple[float, ...]
     line: Callable[[float], str]
     is_log: bool = False
-    is_less_darker: bool = False
+    is_less_deeper: bool = False
 
 
 def middle_minutes(every: Mixtures) -> NDArray[np.float64]:
@@ -125,17 +125,17 @@ LAYERS = {
     "time": Layer(
         "time until clear",
         "Lines: minutes until clear",
-        "darker: sooner",
+        "deeper tint: sooner",
         middle_minutes,
         (0.5, 1, 2, 3, 4, 5, 7, 10, 15, 20, 30, 60, 120),
         lambda level: f"{level:g} min",
         is_log=True,
-        is_less_darker=True,
+        is_less_deeper=True,
     ),
     "warmth": Layer(
         "warmest in the hour and day",
         "Lines: °C that 1 in 10 passes\nin the hour or day after",
-        "darker: warmer",
+        "deeper tint: warmer",
         warmest_C,
         (22, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90),
         lambda level: f"{level:g} °C",
@@ -143,7 +143,7 @@ LAYERS = {
     "acid": Layer(
         "acid used",
         "Lines: acid used,\nequal parts = 1",
-        "darker: more",
+        "deeper tint: more",
         maps.acid_share,
         (0.2, 0.4, 0.6, 0.8, 1.0, 1.2, 1.4, 1.6, 1.8),
         lambda level: f"× {level:g}",
@@ -151,7 +151,7 @@ LAYERS = {
     "never": Layer(
         "share that never clears",
         "Lines: baths of 100\nthat never clear",
-        "darker: more",
+        "deeper tint: more",
         never_of_100,
         (0.5, 2, 4, 6, 8),
         lambda level: f"{level:g}",
@@ -326,7 +326,7 @@ def alt_words(every: Mixtures, layer: Layer, place: int) -> str:
         f"A triangle of mixtures by volume: {water} at the top, {acid} at the left, {peroxide} at "
         f"the right. {title_words(every)}.",
         f"Refused: {', '.join(why)}." if why else "",
-        f"{layer.title}, {layer.darker}.".replace("\n", " "),
+        f"{layer.title}, {layer.deeper}.".replace("\n", " "),
     ]
     for name, row in table_rows(every).items():
         times = row["clear, 8 of 10"]
