@@ -32,7 +32,7 @@ claim("This map takes 231", len(every))
 claim("in steps of 5 %", step)
 claim("the nearest of the 231", len(every))
 claim("The first look tries 40 plausible baths", maps.QUICK)
-claim("a moment later 200", maps.FULL)
+claim("the full map 200", maps.FULL)
 
 # what is tried
 claim("31.45 % acid and 3 % peroxide", source="input")
