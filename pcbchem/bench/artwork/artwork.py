@@ -8,6 +8,8 @@ share of the bath.
 
 from __future__ import annotations
 
+import dataclasses
+import io
 import os
 import pathlib
 from dataclasses import dataclass
@@ -18,15 +20,21 @@ from numpy.typing import NDArray
 
 from ...common.limits import InputError, check_choice, check_number, naming
 from ...reaction.bath.setup import LONGEST_SIDE, Board, Foil
+from .doubts import (
+    BLACK,
+    KEPT,
+    THICK_LINE,
+    doubt_colours,
+    doubt_narrow,
+    doubt_outline,
+)
 from .drawing import (
     CLOSED,
     MOST_FRAME,
     Box,
     Grey,
     Levels,
-    box_around,
     check_drawn,
-    dark_share_of_rim,
     edge_length,
     frame,
     grey_levels,
@@ -36,28 +44,12 @@ from .drawing import (
 from .narrow_width import Place, narrowest
 from .picture_file import DPI, INCH, OFF, GreyPicture, pixel_size, read_picture
 
-KEPT, ETCHED = "kept", "etched"
-BLACK = (KEPT, ETCHED)
-"""What becomes of the copper under black.
-
-Kept, as under toner; etched, as with a negative for dry film.
-"""
 SHORTEST_SIDE = 0.005
 """Shortest side of a board [m]."""
-MOST_COLOURED = 0.03
-"""Share of the picture that may be coloured [-]: more is a drawing in colours, or a photograph."""
-ONE_COLOUR = 0.98
-"""A rim that is so much of one colour is all of it [-]."""
-FULL = 0.7
-"""A drawing that fills more than this of the picture fills it [-]."""
-TRUSTED_PIXELS = 4.0
-"""A place narrower than this is hardly drawn [pixels]."""
 SEEN_PIXELS = 3.0
 """Lines thinner than this may be missed [pixels]."""
 FINE_LINE = 1e-4
 """Lines are drawn as thin as this on boards [m]."""
-THICK_LINE = 0.0003
-"""A thicker line on the rim of a picture is the border of a scan [m]."""
 ONE_SIDE = (
     "This is one side. Copper on the back that is not covered is etched too: add all of it, or "
     "cover it."
@@ -86,7 +78,8 @@ class Artwork:
     or later (a quarter or three quarters of the way). `edge` is the length of all edges: an
     undercut of so many metres takes that times it from the copper that stays. `trace` is the
     narrowest copper that stays and `gap` the narrowest that goes, None where nothing is narrow.
-    `doubts` are sentences about what may be wrong.
+    `doubts` are sentences about what may be wrong. `own_size` says whether the size comes from the
+    file itself.
     """
 
     name: str
@@ -101,6 +94,7 @@ class Artwork:
     trace: Narrow | None
     gap: Narrow | None
     doubts: tuple[str, ...]
+    own_size: bool = True
 
     @property
     def board_area(self) -> float:
@@ -151,21 +145,25 @@ class Artwork:
 
 
 def read_artwork(
-    path: str | os.PathLike[str],
+    path: str | os.PathLike[str] | bytes,
     *,
+    name: str | None = None,
     black: str | None = None,
     dpi: float | None = None,
     width: float | None = None,
+    width_if_unknown: float | None = None,
     outline: Outline | None = None,
 ) -> Artwork:
     """Read an artwork: PNG, BMP, or TIFF of one page, in black and white or grey.
 
-    The file is only read.
+    The file is only read; of bytes nothing is written anywhere.
 
     Parameters
     ----------
-    path : str or Path
-        The file.
+    path : str, Path or bytes
+        The file, or all that it holds.
+    name : str, optional
+        What bytes are called in words and errors: needed with them, and only with them.
     black : str, optional
         "kept" or "etched": the copper under black, kept unless given; where that looks wrong,
         `doubts` say so.
@@ -174,6 +172,9 @@ def read_artwork(
         72 or 96.
     width : float, optional
         How wide the whole picture is [m], instead of `dpi` or to check it.
+    width_if_unknown : float, optional
+        How wide it is [m] if nothing else says so, neither the file nor `dpi` and `width`; a doubt
+        then says that it was taken so.
     outline : tuple or str, optional
         The board: (x, y, width, height) from the top left [m]; or "frame", the inside of the
         outermost line; or not given, the whole picture.
@@ -203,31 +204,71 @@ def read_artwork(
     >>> print(f"{art.copper_mass() * 1e6:.0f} mg of copper")
     77 mg of copper
     """
-    # An empty name would stand for the folder itself
-    if not isinstance(path, str | os.PathLike) or not str(path):
-        raise InputError(
-            "path", "it must be the name of a file", value=path, about=f" = {path!r:.80}"
-        )
+    title = _title(path, name)
     if black is not None:
         black = check_choice("black", black, BLACK)
     if dpi is not None:
         dpi = check_number("dpi", dpi, *DPI, "pixels per inch")
     if width is not None:
         width = check_number("width", width, SHORTEST_SIDE, LONGEST_SIDE, "m")
+    if width_if_unknown is not None:
+        width_if_unknown = check_number(
+            "width_if_unknown", width_if_unknown, SHORTEST_SIDE, LONGEST_SIDE, "m"
+        )
 
-    file = pathlib.Path(path)
-    with naming(file.name or str(file)):
-        picture = _picture_in(file)
-        pixel = pixel_size(picture, dpi, width)
+    with naming(title):
+        if isinstance(path, bytes):
+            picture = read_picture(io.BytesIO(path))
+        else:
+            picture = _picture_in(pathlib.Path(path))
+        pixel, own_size = _pixel_of(picture, dpi, width, width_if_unknown)
         # The doubts are said in this order: how it was read, then what it may not show
         doubts = list(picture.notes)
-        _doubt_colours(picture, doubts)
+        doubt_colours(picture, doubts)
         if SEEN_PIXELS * pixel > FINE_LINE:
             doubts.append(
                 f"Lines and gaps under {SEEN_PIXELS * pixel * 1000:.2g} mm, {SEEN_PIXELS:g} "
                 "pixels, may be missed: more pixels per inch show them."
             )
-        return _read_board(file.name, picture.grey, pixel, black or KEPT, outline, doubts)
+        art = _read_board(title, picture.grey, pixel, black or KEPT, outline, doubts)
+        return dataclasses.replace(art, own_size=own_size)
+
+
+def _title(path: Any, name: Any) -> str:
+    """Return what a file or bytes are called; raise where that is not clear."""
+    if isinstance(path, bytes):
+        if not isinstance(name, str) or not name:
+            rule = "bytes need the name of their file"
+            raise InputError("name", rule, value=name, about=f" = {name!r:.80}")
+        return name
+    # An empty name would stand for the folder itself
+    if not isinstance(path, str | os.PathLike) or not str(path):
+        raise InputError(
+            "path", "it must be the name of a file", value=path, about=f" = {path!r:.80}"
+        )
+    if name is not None:
+        rule = "a file has its own: give one with bytes only"
+        raise InputError("name", rule, value=name, about=f" = {name!r:.80}")
+    file = pathlib.Path(path)
+    return file.name or str(file)
+
+
+def _pixel_of(
+    picture: GreyPicture, dpi: float | None, width: float | None, width_if_unknown: float | None
+) -> tuple[float, bool]:
+    """Return the size of a pixel [m], and whether the file itself says it."""
+    if dpi is not None or width is not None:
+        return pixel_size(picture, dpi, width), False
+    try:
+        return pixel_size(picture), True
+    except ValueError:
+        if width_if_unknown is None:
+            raise
+        picture.notes.append(
+            "The file gives no size that can be used: the picture was taken to be "
+            f"{1000 * width_if_unknown:.4g} mm wide."
+        )
+        return pixel_size(picture, width=width_if_unknown), False
 
 
 def _picture_in(file: pathlib.Path) -> GreyPicture:
@@ -243,20 +284,6 @@ def _picture_in(file: pathlib.Path) -> GreyPicture:
             return read_picture(stream)
     except OSError as error:
         raise ValueError(f"cannot be opened: {error.strerror or error}") from None
-
-
-def _doubt_colours(picture: GreyPicture, doubts: list[str]) -> None:
-    """Refuse a picture with many colours; doubt one with few."""
-    if picture.colour_share > MOST_COLOURED:
-        raise ValueError(
-            f"has colours on {picture.colour_share:.0%} of it, at most {MOST_COLOURED:.0%} are "
-            "read: save the copper layer alone in black and white"
-        )
-    if picture.colour_share:
-        doubts.append(
-            f"{picture.colour_share:.2%} of it is coloured and was read by its brightness: a light "
-            "colour is taken for paper. Save the copper layer alone in black and white."
-        )
 
 
 def _read_board(
@@ -287,9 +314,9 @@ def _read_board(
     trace = _narrow(narrowest(grey, levels.middle, dark_stays), box, pixel)
     gap = _narrow(narrowest(grey, levels.middle, not dark_stays), box, pixel)
 
-    _doubt_outline(grey, levels.middle, pixel, outline, dark_stays, doubts)
-    _doubt_narrow("trace", trace, pixel, doubts)
-    _doubt_narrow("gap", gap, pixel, doubts)
+    doubt_outline(grey, levels.middle, pixel, outline, dark_stays, doubts)
+    doubt_narrow("trace", trace.width if trace else None, pixel, doubts)
+    doubt_narrow("gap", gap.width if gap else None, pixel, doubts)
     doubts.append(ONE_SIDE)
 
     return Artwork(
@@ -407,85 +434,3 @@ def _narrow(place: Place | None, box: Box, pixel: float) -> Narrow | None:
         (place.x + box.left) * pixel,
         (place.y + box.top) * pixel,
     )
-
-
-def _doubt_outline(
-    grey: Grey,
-    middle: float,
-    pixel: float,
-    outline: Outline | None,
-    dark_stays: bool,
-    doubts: list[str],
-) -> None:
-    """Say what the rim of the board makes one doubt: its outline, or what black stands for.
-
-    From the board, its middle level [0 to 255] and the size of a pixel [m].
-    """
-    rim = dark_share_of_rim(grey, middle)
-    stays_on_rim = 1 - rim
-    if dark_stays:
-        stays_on_rim = rim
-    # Only for a box: of a frame the line was left out, and a whole picture is looked at below
-    line = None
-    if outline is not None and not isinstance(outline, str):
-        line = frame(grey, middle, pixel, dark_stays)
-    if line is not None and line.on_rim:
-        doubts.append(
-            f"A line {line.thickness * 1000:.2g} mm thick runs along the outline and counts as "
-            "copper that stays."
-        )
-    elif stays_on_rim > ONE_COLOUR:
-        # Copper all round is a ground plane, or the picture is a negative
-        opposite = KEPT
-        if dark_stays:
-            opposite = ETCHED
-        doubts.append(
-            "The rim of the board keeps its copper all round. If that is no ground plane, black "
-            f'and white are the other way round: black="{opposite}".'
-        )
-    # A whole picture may be larger than the board; but not if its rim is drawn on
-    if outline is None and not 1 - ONE_COLOUR < rim < ONE_COLOUR:
-        _doubt_margin(grey, middle, pixel, rim < 0.5, dark_stays, doubts)
-
-
-def _doubt_margin(
-    grey: Grey,
-    middle: float,
-    pixel: float,
-    light_rim: bool,
-    dark_stays: bool,
-    doubts: list[str],
-) -> None:
-    """Say why a whole picture with a rim of one colour may be larger than the board."""
-    line = frame(grey, middle, pixel, dark_stays)
-    if line is not None and line.on_rim and line.thickness > THICK_LINE:
-        doubts.append(
-            f"A border {line.thickness * 1000:.2g} mm thick runs round the picture and counts as "
-            "copper that stays. If it comes from a scan, cut it off or give the outline."
-        )
-        return
-    if line is not None:
-        doubts.append(
-            "A closed line frames the drawing. If it is the outline of the board, give "
-            'outline="frame".'
-        )
-        return
-    # The drawing is what has another colour than the rim
-    box = box_around(grey, middle, light_rim)
-    if box is None:
-        return
-    drawing_share = (box.right - box.left) * (box.bottom - box.top) / grey.size
-    if drawing_share <= FULL:
-        doubts.append(
-            f"The drawing fills {drawing_share:.0%} of the picture. If the board is smaller than "
-            "the picture, give its outline, or its empty rim counts as board."
-        )
-
-
-def _doubt_narrow(name: str, place: Narrow | None, pixel: float, doubts: list[str]) -> None:
-    """Say that the narrowest trace or gap has too few pixels [m] to be trusted, if so."""
-    if place is not None and place.width < TRUSTED_PIXELS * pixel:
-        doubts.append(
-            f"The narrowest {name} is {place.width / pixel:.1f} pixels wide, too few to trust: it "
-            "may be dust or a dotted grey, or the picture needs more pixels per inch."
-        )

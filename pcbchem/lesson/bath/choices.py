@@ -21,16 +21,6 @@ NOTATION_NOTES = {
     "% w/v": "Grams in 100 mL of liquid.",
 }
 SURE = {"label": "as labelled", "between": "between two strengths"}
-SURE_NOTES = {
-    "acid": {
-        "label": "Taken within 1 % by weight of its label (common practice, no source).",
-        "between": "All strengths between the two count as equally likely.",
-    },
-    "peroxide": {
-        "label": "Taken at 85 to 100 % of its label, as it fades (common practice, no source).",
-        "between": "All strengths between the two count as equally likely.",
-    },
-}
 PLACES = {
     "elsewhere": "elsewhere: ask locally",
     "EU": "European Union",
@@ -159,12 +149,18 @@ HELP = {
     "acid_low": "The weakest that it may be.",
     "acid_to": "The strongest that it may be.",
     "acid_in": "How the label counts. Another unit converts the numbers.",
-    "acid_sure": "An old or opened bottle may be weaker than its label.",
+    "acid_sure": (
+        "As labelled: within 1 % by weight of its label (common practice, no source). Between: "
+        "all strengths between the two are equally likely."
+    ),
     "peroxide": "As the label says. A unit may stand behind it: 12 %, 40 vol.",
     "peroxide_low": "The weakest that it may be.",
     "peroxide_to": "The strongest that it may be.",
     "peroxide_in": "How the label counts. Another unit converts the numbers.",
-    "peroxide_sure": "Peroxide fades: old and open bottles may be far weaker than their label.",
+    "peroxide_sure": (
+        "As labelled: at 85 to 100 % of its label, as it fades (common practice, no source). "
+        "Between: all strengths between the two are equally likely."
+    ),
     "water_parts": "Parts count by volume: 0, 1 and 1 are equal parts of acid and peroxide.",
     "acid_parts": "Parts of what is in the acid bottle, by volume.",
     "peroxide_parts": "Parts of what is in the peroxide bottle, by volume.",

@@ -169,7 +169,8 @@ function listRow(control, view) {
   const note = make("span", { class: "pcbchem-meaning" });
   const put = (value) => {
     list.value = value;
-    note.textContent = control.notes[value] ?? "";
+    // what most people choose needs no word
+    note.textContent = value === control.start ? "" : (control.notes[value] ?? "");
   };
   list.addEventListener("change", () => {
     put(list.value);
@@ -177,7 +178,7 @@ function listRow(control, view) {
   });
   if (control.beside.length > 0) {
     list.setAttribute("aria-label", control.label);
-    return { row: list, put };
+    return { row: list, note, put };
   }
   const help = helpFor(control);
   const label = make("label", { for: id }, control.label);
@@ -280,11 +281,13 @@ function rowsOf(items, view, controls) {
 
 // A list of units stands beside the first of its fields that can be seen.
 function placeUnits(controls) {
-  for (const { beside, row } of controls) {
+  for (const { beside, row, note } of controls) {
     if (!beside?.length) continue;
     const fields = beside.map((name) => controls.find((control) => control.name === name));
     const field = fields.find((control) => !control.row.hidden);
-    if (field && row.parentElement !== field.unit) field.unit.replaceChildren(row);
+    if (!field || row.parentElement === field.unit) continue;
+    field.unit.replaceChildren(row);
+    field.row.append(note);
   }
 }
 

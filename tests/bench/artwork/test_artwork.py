@@ -342,7 +342,7 @@ def test_law_an_argument_that_cannot_be_is_refused_by_name(saved, argument):
         read_artwork(saved(page()), **argument)
 
 
-@pytest.mark.parametrize("path", [5, b"x", ""])
+@pytest.mark.parametrize("path", [5, bytearray(b"x"), ""])
 def test_law_what_is_no_name_of_a_file_is_refused(path):
     with pytest.raises(ValueError, match=r"path = .* it must be the name of a file"):
         read_artwork(path)
@@ -351,3 +351,65 @@ def test_law_what_is_no_name_of_a_file_is_refused(path):
 def test_law_a_folder_and_a_file_that_is_missing_are_said(refusal, tmp_path):
     assert refusal(tmp_path) == "is a folder"
     assert refusal(tmp_path / "none.png") == "there is no such file"
+
+
+# --- a file as bytes, as a page hands it over -----------------------------------------------------
+
+
+@pytest.mark.parametrize("name", ["art.png", "art.tif", "art.bmp"])
+def test_law_bytes_are_read_as_their_file_is(saved, name, monkeypatch):
+    """Number by number, with the same words; and no file is opened for it."""
+    path = saved(page(), name)
+    of_file, data = read_artwork(path), path.read_bytes()
+    monkeypatch.setattr("builtins.open", None)
+    of_bytes = read_artwork(data, name=name)
+    assert of_bytes == of_file and of_bytes.words == of_file.words
+
+
+@pytest.mark.parametrize(
+    ("data", "reason"),
+    [
+        (b"", "is empty: it must be a PNG"),
+        (b"\xff\xd8\xff and more", "is a JPEG, which smears edges"),
+        (b"\x89PNG\r\n\x1a\n and no more", "is damaged or cut short"),
+    ],
+)
+def test_law_bytes_that_are_no_picture_are_refused_by_their_name(data, reason):
+    with pytest.raises(ValueError, match=f"^mine: {reason}"):
+        read_artwork(data, name="mine")
+
+
+def test_law_bytes_need_a_name_and_a_file_has_its_own(saved):
+    path = saved(page())
+    for name in (None, "", 5):
+        with pytest.raises(ValueError, match=r"^name = .* bytes need the name of their file"):
+            read_artwork(path.read_bytes(), name=name)
+    with pytest.raises(ValueError, match=r"^name = 'x' is impossible: a file has its own"):
+        read_artwork(path, name="x")
+
+
+# --- a size that somebody else knows --------------------------------------------------------------
+
+
+@pytest.mark.parametrize("dpi", [None, 72, 96, 20])
+def test_a_file_without_a_size_takes_the_one_that_is_offered(saved, dpi):
+    """72 and 96 pixels per inch are a screen's, 20 are none of an artwork."""
+    path = saved(page(), "bare.png", dpi=dpi)
+    art = read_artwork(path, width_if_unknown=0.05)
+    assert art.width == pytest.approx(0.05) and not art.own_size
+    assert holds(art.doubts, "the picture was taken to be 50 mm wide")
+    assert art.bare == read_artwork(path, width=0.05).bare
+
+
+def test_a_size_that_is_offered_gives_way_to_the_files_own(saved):
+    path = saved(page())
+    art = read_artwork(path, width_if_unknown=0.05)
+    assert art == read_artwork(path) and art.own_size
+    given = read_artwork(path, width=300 * PIXEL, width_if_unknown=0.05)
+    assert given.width == pytest.approx(300 * PIXEL) and not given.own_size
+
+
+@pytest.mark.parametrize("width", [0.001, 75, "wide"])
+def test_an_impossible_size_is_refused_though_nobody_needs_it(saved, width):
+    with pytest.raises(ValueError, match=r"^width_if_unknown = "):
+        read_artwork(saved(page()), width_if_unknown=width)

@@ -14,10 +14,12 @@ from helpers.random_mixtures import pairs
 from pcbchem import Board, Bottle, Tray
 from pcbchem.bench.hazards.verdicts import REFUSED, VERDICTS
 from pcbchem.bench.mixtures import mixtures
-from pcbchem.bench.mixtures.triangle import KEPT
+from pcbchem.bench.mixtures.triangle import KEPT, _Judged, _leanest
+from pcbchem.bench.mixtures.wanted import Wanted
 from pcbchem.bench.plan import search
 from pcbchem.bench.plan.search import leanest
 from pcbchem.bench.plan.search_result import Aim
+from pcbchem.common.band import Band
 from pcbchem.common.limits import InputError, collecting_warnings
 from pcbchem.common.units import mL
 
@@ -154,6 +156,37 @@ def test_law_the_leanest_is_the_search_s_within_the_grid(bottles, window, hottes
         assert every.inputs_of(every.leanest).parts == best.mixture.parts
     meets = [candidate.rank.meets for candidate in candidates]
     assert any(meets) == (every.leanest is not None)
+
+
+def made_up(severities, moles, times):
+    """Make up judged mixtures of these verdicts, moles of each of the two [mol] and times [s]."""
+    count = len(severities)
+    cool = Band.of(np.full((count, 1), 300.0), 1)
+    return _Judged(
+        severity=np.array(severities),
+        harmful=np.zeros(count, dtype=bool),
+        reason=np.full(count, ""),
+        acid=np.array(moles),
+        peroxide=np.array(moles),
+        bands={
+            "time_to_clear": Band.of(np.array(times)[:, None], 1),
+            "etching_peak": cool,
+            "hour_peak": cool,
+        },
+    )
+
+
+@pytest.mark.parametrize(
+    "severities, moles, times, leanest_place",
+    [
+        ((1, 0, 0), (1.0, 3.0, 2.0), (200.0, 200.0, 200.0), 2),  # the verdict before the moles
+        ((1, 1, 0), (2.0, 1.0, 1.0), (200.0, 200.0, 900.0), 1),  # only what is wanted
+        ((2, 2, 2), (1.0, 2.0, 3.0), (200.0, 200.0, 200.0), None),  # nothing that is refused
+    ],
+)
+def test_law_the_best_verdict_comes_before_the_leanest(severities, moles, times, leanest_place):
+    wanted = Wanted.checked((180, 480), 313.15)
+    assert _leanest(wanted, made_up(severities, moles, times)) == leanest_place
 
 
 def test_law_a_search_is_at_least_as_lean_as_the_map():

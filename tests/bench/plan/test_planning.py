@@ -24,6 +24,7 @@ from helpers.second_reading import PLACES, ZERO, cut, liquids_of
 from pcbchem import (
     Board,
     Bottle,
+    Foil,
     Plan,
     RangeWarning,
     RateParameters,
@@ -394,6 +395,14 @@ def test_acid_and_peroxide_are_drawn_apart(mild):
 def test_a_time_is_rounded_down_to_one_that_people_can_keep(seconds, handy_time):
     """To 1 s, from 20 s to 5 s, from 2 min to quarter minutes, from 10 min to minutes."""
     assert handy(seconds) == handy_time
+
+
+def test_nobody_has_to_look_again_before_five_seconds():
+    thin = mild_plan(
+        parts=(0, 1, 1), board=Board(75e-3, 60e-3, 0.6, foil=Foil.ounces(0.15)), draws=40
+    )
+    assert 0.1 * float(thin.bands["time_to_clear"].middle) < 5
+    assert thin.look_every == 5
 
 
 def test_a_plan_opened_from_its_file_is_the_same(tmp_path):
