@@ -290,7 +290,7 @@ def shows(panel, words, besides=()):
     and some `besides`.
     """
     expected = {
-        "readout": single_spaced(words.readout),
+        "readout": single_spaced(f"{words.headline} {words.readout}"),
         "head": plain(words.head),
         "notes": plain(words.notes),
         "wrong": single_spaced(words.wrong),
@@ -305,6 +305,6 @@ def shows(panel, words, besides=()):
         raise
     if words.wrong:
         return
-    loaded(panel.locator("img"))
+    loaded(panel.locator("img.pcbchem-picture"))
     missing = numbers_in(words.readout) - numbers_in(words.alt)
     assert missing <= {"8", "10", "100", *besides}, f"{missing} not in the picture's words"

@@ -112,7 +112,7 @@ class PageLaws:
         img = page.locator(".pcbchem-panel img").first
         img.scroll_into_view_if_needed()
         show_files(page, False)
-        for width, pixels in ((620, "< 500"), (SCREEN["width"], "> 700")):
+        for width, pixels in ((620, "< 500"), (SCREEN["width"], "> 550")):
             page.set_viewport_size({**SCREEN, "width": width})
             page.wait_for_function(
                 f"img => img.complete && img.naturalWidth {pixels}", arg=img.element_handle()

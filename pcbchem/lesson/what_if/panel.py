@@ -171,7 +171,9 @@ def settle(
         written = {name, f"{name}_low", f"{name}_to"} & set(entered)
         if written and f"{name}_in" in entered:
             before[f"{name}_in"] = new[f"{name}_in"]
-    return settled(before, new)
+    values, remark = settled(before, new)
+    # only what changes: else the cursor of a press on the picture would be put back
+    return {name: value for name, value in values.items() if value != new[name]}, remark
 
 
 @functools.lru_cache(maxsize=32)
@@ -207,7 +209,15 @@ def what_if(school: bool = False) -> Panel:
         It starts with the workshop's bottles, and shows a quick map first.
     """
     if school:
-        return Panel(TITLE, groups(school), build, say, settle=settle, points=pointed)
+        return Panel(
+            TITLE,
+            groups(school),
+            build,
+            say,
+            settle=settle,
+            points=pointed,
+            copied=say_in_copy,
+        )
     return Panel(
         TITLE,
         groups(),

@@ -97,6 +97,15 @@ def test_law_a_change_of_unit_converts(shown):
     assert panel.settle(old, new, ["acid", "acid_in"])[0].get("acid", 3.0) == 3.0
 
 
+def test_law_a_press_is_not_undone_by_what_settles(shown):
+    """The page asks with a place on the picture: the sliders follow it."""
+    shown.redraw()
+    shown.pointed = [*triangle.place_on_picture((0.4, 0.3, 0.3), False)]
+    shown.asked += 1
+    assert shown.failure is None
+    assert (shown.values["water"], shown.values["acid_of_rest"]) == (40, 50)
+
+
 def test_law_the_form_is_the_planner_s():
     names = {control.name for control in panel.all_controls(panel.groups())}
     left_out = {*fields.PARTS, "total", "held_back", "held_until"}
