@@ -87,7 +87,10 @@ def doubt_margin(
     dark_stays: bool,
     doubts: list[str],
 ) -> None:
-    """Say why a whole picture with a rim of one colour may be larger than the board."""
+    """Say why a whole picture with a rim of one colour may be larger than the board.
+
+    From the picture, its middle level [0 to 255] and the size of a pixel [m].
+    """
     line = frame(grey, middle, pixel, dark_stays)
     if line is not None and line.on_rim and line.thickness > THICK_LINE:
         doubts.append(

@@ -144,8 +144,14 @@ SPELLINGS = {
 """How people write a strength's notation on each bottle, and the package's word for it."""
 
 HELP = {
-    "place": "Whose rules on what people may hold: a line beside the verdict, no part of it.",
-    "acid": "As the label says. A unit may stand behind it: 31.45 %, 20 °Bé, 10 M.",
+    "place": (
+        "Whose rules on what people may hold: a line beside the verdict, no part of it. Another "
+        "place brings other cautions: read them again."
+    ),
+    "acid": (
+        "As the label says. A unit may stand behind it: 31.45 %, 20 °Bé, 10 M. Another bottle "
+        "brings other cautions: read them again."
+    ),
     "acid_low": "The weakest that it may be.",
     "acid_to": "The strongest that it may be.",
     "acid_in": "How the label counts. Another unit converts the numbers.",
@@ -153,7 +159,10 @@ HELP = {
         "As labelled: within 1 % by weight of its label (common practice, no source). Between: "
         "all strengths between the two are equally likely."
     ),
-    "peroxide": "As the label says. A unit may stand behind it: 12 %, 40 vol.",
+    "peroxide": (
+        "As the label says. A unit may stand behind it: 12 %, 40 vol. Another bottle brings other "
+        "cautions: read them again."
+    ),
     "peroxide_low": "The weakest that it may be.",
     "peroxide_to": "The strongest that it may be.",
     "peroxide_in": "How the label counts. Another unit converts the numbers.",

@@ -154,7 +154,7 @@ FORM: dict[str, tuple[Row | Control, ...]] = {
         side_row("board_mm", "board", "height", SHORTEST_SIDE, 60),
         Row("bare_percent", field("bare", "bare, to be etched", "%", 0, 100, 5, 60), PERCENT, True),
         Row("foil_oz", field("foil", "copper foil", "oz", 0, MOST_FOIL, 0.5, 1), OUNCES, True),
-        listed("back", "back of the board", BACKS, "plastic", BACK_NOTES),
+        listed("back", "back", BACKS, "plastic", BACK_NOTES),
     ),
     "Tray and warmth": (
         Row("air_C", field("air", "air", "°C", *AIR_C, 1, 20), CELSIUS),

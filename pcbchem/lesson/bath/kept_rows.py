@@ -33,8 +33,8 @@ STOP = 45.0
 def rows_shown(
     rows: Sequence[Mapping[str, Any]],
     plan_of: Callable[[Mapping[str, Any]], Plan],
-    window: tuple[float, float],
-    hottest: float,
+    window: tuple[float, float] | None,
+    hottest: float | None,
 ) -> tuple[str, str, list[int]]:
     """Work kept rows out anew, and show them.
 
@@ -44,9 +44,9 @@ def rows_shown(
         Values of the planner's fields, as a browser kept them [units of the fields].
     plan_of : callable
         Makes the plan of such values; ValueError: they are none any more.
-    window : tuple of float
+    window : tuple of float, or None
         From when to when the board is wanted clear [s].
-    hottest : float
+    hottest : float or None
         The warmest that the bath may get [K].
 
     Returns

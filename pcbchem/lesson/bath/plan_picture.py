@@ -292,6 +292,8 @@ def write_beside_row(axes: Axes, row: Row, y: float, text: str, last: float, sca
         write(axes, 0.0, y, text, va="center")
     elif row.low >= last:
         write(axes, last / scale, y, text, ha="right", va="center")
+    elif high * inch + room + left - 0.08 <= width + SPARE:
+        write(axes, high + 0.08 / inch, y, f"{text}{middle(row)}", va="center")
     elif high * inch + room <= width + SPARE:
         write(axes, high + 0.08 / inch, y, text, va="center")
         if low * inch >= left:

@@ -47,10 +47,12 @@ def head(plan: Plan) -> str:
     reasons = bullets(why(plan)) or NO_LIMIT
     law = [line.words for line in plan.law]
     blocks = [f"**{first}**"]
-    # nothing is poured of a refused bath, and why it is refused is read first
-    if not plan.refused:
-        blocks += [pours(plan), looks(plan)]
-    blocks += [reasons, *law, *helps(plan), NO_AIR]
+    # of a refused bath nothing is poured: the way out of it comes first
+    if plan.refused:
+        blocks += [*helps(plan), reasons, *law]
+    else:
+        blocks += [pours(plan), looks(plan), reasons, *helps(plan), *law]
+    blocks.append(NO_AIR)
     return html_of("\n\n".join(block for block in blocks if block))
 
 

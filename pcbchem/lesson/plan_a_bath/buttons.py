@@ -8,6 +8,7 @@ from typing import Any
 
 from ...bench.plan.planning import Plan
 from ...bench.plan.search_result import found_words, mixtures_by_name
+from ...bench.plan.words import TRIED
 from ...common.number_words import figures
 from ...common.units import celsius, minute
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
@@ -53,6 +54,8 @@ SEARCHED: tuple[Field | Action, ...] = (
     ),
 )
 """What a search is asked."""
+CARD = Action("card", "Card for the bench")
+"""Stands under the words of a plan."""
 UNDER: dict[str, tuple[Action | Upload, ...]] = {
     "The bath": (
         Action(
@@ -153,6 +156,21 @@ def find_leanest(values: Mapping[str, Any], _: Mapping[str, Any], progress: Prog
         (f"Take {name}", offered(inputs)) for name, inputs in mixtures_by_name(result).items()
     ]
     return Done(html=html_of(found_words(result, markdown=True)), offers=offers)
+
+
+def changes_offered(plan: Plan) -> list[tuple[str, dict[str, Any]]]:
+    """Return a button for each change that would help, with the values that it puts in.
+
+    Not for a class, whose fields hold no amount.
+    """
+    if plan.school:
+        return []
+    offers = []
+    for change in plan.changes:
+        values = values_of(change.inputs)
+        changed = {name: values[name] for name in (*fields.PARTS, "total", "bottles")}
+        offers.append((f"Enter it: {TRIED[change.lever]}", changed))
+    return offers
 
 
 def offered(inputs: Any) -> dict[str, Any]:

@@ -176,6 +176,7 @@ def say(drawing: Drawing, **values: Any) -> PanelWords:
         notes(plan),
         headline=verdict_words(plan.verdict, plan.harmful),
         looks=looks,
+        offers=buttons.changes_offered(plan),
         row=bath_values(values),
     )
 
@@ -212,6 +213,13 @@ def rows_beside(
     return rows_shown(rows, plan_of, buttons.window(values), buttons.hottest(values))
 
 
+def rows_of_class(
+    rows: Sequence[Mapping[str, Any]], _: Mapping[str, Any]
+) -> tuple[str, str, list[int]]:
+    """Return the same for a class: without amounts, also of rows that were kept with them."""
+    return rows_shown(rows, lambda row: for_class(plan_of(row)), None, None)
+
+
 def planner(school: bool = False) -> Panel:
     """Make the planner as a page shows it: fields, verdict, picture, words, and inputs in a file.
 
@@ -228,7 +236,15 @@ def planner(school: bool = False) -> Panel:
     """
     title = "Planner: what this mixture does to my board"
     if school:
-        return Panel(title, groups(school), untitled, say, settle=buttons.settle, has_clock=True)
+        return Panel(
+            title,
+            groups(school),
+            untitled,
+            say,
+            settle=buttons.settle,
+            beside=Beside(PLACE, rows_of_class),
+            has_clock=True,
+        )
     return Panel(
         title,
         groups(),
@@ -241,6 +257,7 @@ def planner(school: bool = False) -> Panel:
         works=buttons.works(plan_of),
         refusal_words=page_words,
         beside=Beside(PLACE, rows_beside),
+        after_words=(buttons.CARD,),
         has_clock=True,
         on_paper=ON_PAPER,
         copied=say_in_copy,

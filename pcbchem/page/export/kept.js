@@ -86,7 +86,7 @@ class KeptPanel extends KeptModel {
   constructor(kept) {
     const { title, layout_of, groups, values } = kept;
     const nothing = { receives: "", file: "", file_name: "", opened: "", handed: {}, link: [] };
-    const silent = { headline: "", remark: "", looks: null, coarse: false, row: null };
+    const silent = { headline: "", remark: "", looks: null, coarse: false, row: null, offers: [] };
     const asking = { asked: 0, done: 0, narrow: false, dpr: 1 };
     super({ title, layout_of, groups, values, ...nothing, ...silent, ...asking });
     this.kept = kept;

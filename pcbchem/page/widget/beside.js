@@ -12,17 +12,11 @@ class BesideView {
     this.keepButton = makeButton("Keep this one beside", () => this.keep());
     this.status = make("p", { class: "pcbchem-remark", role: "status" });
     this.table = make("div", { class: "pcbchem-beside-table" });
-    this.buttons = make("div", { class: "pcbchem-buttons", hidden: "" });
+    this.buttons = make("div", { class: "pcbchem-buttons" });
+    this.keeper = make("div", { class: "pcbchem-work" }, this.keepButton, this.status);
     const heading = make("h4", {}, "Kept beside");
-    this.row = make(
-      "section",
-      { class: "pcbchem-beside", "aria-label": "Kept beside" },
-      heading,
-      this.keepButton,
-      this.status,
-      this.table,
-      this.buttons,
-    );
+    const attributes = { class: "pcbchem-beside", "aria-label": "Kept beside", hidden: "" };
+    this.row = make("section", attributes, heading, this.table, this.buttons);
     // the same rows on another page of this browser
     this.onStorage = (event) => {
       if (event.key !== this.place) return;
@@ -52,7 +46,7 @@ class BesideView {
       setText(this.status, `There are ${this.most} already: take one away first.`);
       return;
     }
-    this.change([...this.rows, values], `Kept: row ${this.rows.length + 1} of at most ${this.most}.`);
+    this.change([...this.rows, values], `Kept as row ${this.rows.length + 1}: see below the picture.`);
   }
 
   change(rows, words) {
@@ -76,7 +70,7 @@ class BesideView {
       setText(this.status, "A row could not be read any more and is gone.");
     }
     this.view.setHtml(this.table, content.html);
-    this.buttons.hidden = this.rows.length === 0;
+    this.row.hidden = this.rows.length === 0;
     const buttons = this.rows.flatMap((row, place) => this.rowButtons(row, place));
     const csv = makeButton("As a table file (CSV)", () => download(content.csv, "beside.csv", "text/csv"));
     const clear = makeButton("Take all away", () => this.change([], "All are gone."));

@@ -251,6 +251,8 @@ class PanelWords:
         For a clock: when to look first, and how often from then on [s].
     coarse : bool
         A better answer to the same values takes longer: the page asks once more for it.
+    offers : sequence of tuple
+        Buttons: the words of each, and the values that it puts into the controls.
     row : dict, or None
         What is kept if the reader keeps this one beside others; None: nothing may be.
     """
@@ -264,6 +266,7 @@ class PanelWords:
     headline: str = ""
     looks: tuple[float, float] | None = None
     coarse: bool = False
+    offers: Sequence[tuple[str, Mapping[str, Any]]] = ()
     row: Mapping[str, Any] | None = None
 
 

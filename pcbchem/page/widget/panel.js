@@ -117,10 +117,7 @@ class PanelView {
       { class: `pcbchem-widget pcbchem-panel ${layout}`, "aria-label": this.model.get("title") },
       body,
     );
-    if (this.model.get("beside")?.name) {
-      this.beside = new BesideView(this, this.model.get("beside"));
-      this.whole.append(this.beside.row);
-    }
+    if (this.beside) this.whole.append(this.beside.row);
     this.whole.append(notes);
     if (this.isFleeting) {
       this.whole.append(make("p", { class: "pcbchem-on-paper" }, this.model.get("on_paper")));
@@ -159,11 +156,25 @@ class PanelView {
     const buttons = make("div", { class: "pcbchem-buttons" });
     if (rows.length > 0) buttons.append(makeButton("Reset", () => this.reset()));
     if (this.model.get("keeps")) buttons.append(...this.fileButtons());
-    const says = [wrongBesideFields, lost, filled];
+    const says = [wrongBesideFields, lost];
     buttons.hidden = buttons.childElementCount === 0;
+    // where values come from stands above them, where a reader looks who has just changed one
+    this.side = make("div", { class: "pcbchem-rows" }, filled, ...rows, buttons, ...says);
+  }
+
+  // What can be done with this answer: it stands right under it.
+  buildNext() {
+    const next = make("div", { class: "pcbchem-next" });
+    next.append(...rowsOf(this.model.get("next") ?? [], this, this.controls));
+    this.offers = make("div", { class: "pcbchem-offers" });
+    next.append(this.offers);
+    if (this.model.get("beside")?.name) {
+      this.beside = new BesideView(this, this.model.get("beside"));
+      next.append(this.beside.keeper);
+    }
     this.clock = new ClockView();
-    if (this.model.get("has_clock")) says.push(this.clock.row);
-    this.side = make("div", { class: "pcbchem-rows" }, ...rows, buttons, ...says);
+    if (this.model.get("has_clock")) next.append(this.clock.row);
+    return next;
   }
 
   fileButtons() {
@@ -184,7 +195,7 @@ class PanelView {
     const { state, headline, head, wrong, error, readout, prediction, guess, reply } = this.parts;
     const live = make("output", { "aria-live": "polite" }, headline, " ", readout);
     const words = make("div", { class: "pcbchem-words" }, state, wrong, error, live, head);
-    words.append(prediction, guess, reply);
+    words.append(this.buildNext(), prediction, guess, reply);
     const [text, page] = this.model.get("link");
     const address = page && pageAddress(page);
     if (address) words.append(this.buildLink(text, page, address));
@@ -358,10 +369,13 @@ class PanelView {
 
   // Values that a button or a kept row offers.
   putIn(values) {
+    const known = {};
     for (const { name, put } of this.controls) {
-      if (name in values) put(values[name]);
+      if (!(name in values)) continue; // as one that another page has a field for
+      known[name] = values[name];
+      put(values[name]);
     }
-    this.send(values);
+    this.send(known);
   }
 
   save() {
@@ -427,6 +441,9 @@ class PanelView {
     if (this.saveButton) this.saveButton.disabled = !this.told("file") || this.isWaiting();
     if (this.link) this.link.hidden = Object.keys(this.told("handed")).length === 0;
     this.clock.put(this.told("looks"));
+    const offers = this.told("offers") ?? [];
+    const offerButtons = offers.map(([words, values]) => makeButton(words, () => this.putIn(values)));
+    this.offers.replaceChildren(...offerButtons);
   }
 
   // What the reader has unfolded stays unfolded, and text that is the same stays untouched.

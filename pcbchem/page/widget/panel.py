@@ -13,7 +13,7 @@ import traitlets as tr
 from ...common.limits import InputError
 from ..picture import Drawing, Picture
 from .base import PageWidget, error_words
-from .controls import Group, Item, PanelWords, all_controls, for_script
+from .controls import Group, Item, PanelWords, Tool, all_controls, for_script
 from .quiz import folded
 from .works import Beside, Work, heard
 
@@ -31,7 +31,7 @@ MANY = 50
 Opened = tuple[Mapping[str, Any], str]
 """What an opened file, or a change of unit, comes to: controls' values, and a remark, or ""."""
 TOLD = ("png", "head", "readout", "alt", "notes", "wrong", "file", "headline", "looks", "coarse")
-TOLD_OF_A_GUESS = ("predicted", "guess", "reply", "handed", "row")
+TOLD_OF_A_GUESS = ("predicted", "guess", "reply", "handed", "row", "offers")
 """What is told with an answer: a panel whose words are kept nowhere sends it as a message."""
 BLANK: dict[str, Any] = dict.fromkeys((*TOLD, *TOLD_OF_A_GUESS), "") | {
     "png": b"",
@@ -39,6 +39,7 @@ BLANK: dict[str, Any] = dict.fromkeys((*TOLD, *TOLD_OF_A_GUESS), "") | {
     "coarse": False,
     "handed": {},
     "row": None,
+    "offers": [],
 }
 """What a saved page holds in their place."""
 
@@ -89,8 +90,10 @@ class Panel(PageWidget):
     on_paper : str
         What a printed page says in place of all this: words, picture and notes are then kept
         nowhere, neither in a saved page nor in a copy of it, for they may hold amounts.
+    after_words : sequence of Action or Upload
+        What can be done with an answer: stands right under its words.
     has_clock : bool
-        Whether a clock for `PanelWords.looks` stands under the controls.
+        Whether a clock for `PanelWords.looks` stands there too.
     copied : callable, optional
         Draws and says what stands for the panel in a copy without Python: without amounts.
     refusal_words : callable
@@ -129,6 +132,7 @@ class Panel(PageWidget):
     looks: Any = tr.List(None, allow_none=True).tag(sync=True)
     coarse = tr.Bool(False).tag(sync=True)
     row: Any = tr.Dict(None, allow_none=True).tag(sync=True)
+    offers: Any = tr.List().tag(sync=True)
     remark = tr.Unicode().tag(sync=True)
     # names of the values that this question is about, and a place on the picture that was pressed
     entered: Any = tr.List().tag(sync=True)
@@ -137,6 +141,7 @@ class Panel(PageWidget):
     fleeting = tr.Bool(False).tag(sync=True)
     on_paper = tr.Unicode().tag(sync=True)
     has_clock = tr.Bool(False).tag(sync=True)
+    next: Any = tr.List().tag(sync=True)
     beside: Any = tr.Dict().tag(sync=True)
 
     def __init__(
@@ -159,6 +164,7 @@ class Panel(PageWidget):
         beside: Beside | None = None,
         points: Callable[[float, float, bool], Mapping[str, Any]] | None = None,
         on_paper: str = "",
+        after_words: Sequence[Tool] = (),
         has_clock: bool = False,
         copied: Callable[[Drawing], PanelWords] | None = None,
         refusal_words: Callable[[ValueError], str] = str,
@@ -188,6 +194,7 @@ class Panel(PageWidget):
             fleeting=bool(on_paper),
             on_paper=on_paper,
             has_clock=has_clock,
+            next=[for_script(tool) for tool in after_words],
             beside=beside.for_script() if beside else {},
         )
         self.answered_values = dict(self.values)
@@ -276,6 +283,7 @@ class Panel(PageWidget):
             self.predicted, self.guess, self.reply = predicted, words.guess, reply
             self.looks = list(words.looks) if words.looks else None
             self.coarse, self.row = words.coarse, dict(words.row) if words.row else None
+            self.offers = [[offer, dict(values)] for offer, values in words.offers]
             self.error, self.done = "", self.asked
         self.answered_values = everything
         self._tell()
@@ -358,6 +366,7 @@ class Panel(PageWidget):
             self.head = self.readout = self.alt = self.notes = self.wrong = self.headline = ""
             self.predicted = self.guess = self.reply = self.file = self.opened = self.remark = ""
             self.handed, self.looks, self.row, self.coarse = {}, None, None, False
+            self.offers = []
             self.pointed, self.entered = [], []
             self.error, self.done = error_words(error), self.asked
         self._tell()

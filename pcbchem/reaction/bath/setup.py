@@ -176,8 +176,7 @@ class Board:
     area : float or array
         Bare copper of both sides [m²], above 0 to 4. After making a board it is always there.
     back : float or array
-        Share of the back that is bare copper [-], 0 to 1; 0 unless given, as of a board with copper
-        on one side or a back under resist. It needs the sides of the board.
+        Share of the back that is bare copper [-], 0 to 1; 0 unless given. It needs the sides.
 
     Raises
     ------
@@ -243,9 +242,8 @@ class Board:
         height = check_values("height", self.height, 0, LONGEST_SIDE, "m", above=True)
         bare = check_values("bare", self.bare, 0, 1.0, above=True)
         back = np.asanyarray(self.back, dtype=float)
-        common_shape(
-            width=width, height=height, bare=bare, back=back, areal_mass=self.foil.areal_mass
-        )
+        mass = self.foil.areal_mass
+        common_shape(width=width, height=height, bare=bare, back=back, areal_mass=mass)
         product = check_values("area", width * height * (bare + back), 0, MOST_AREA, "m²")
         # `dataclasses.replace` gives the area of the old board along: it has to fit the new sides
         if area is not None:
@@ -351,36 +349,15 @@ class Tray:
                     check_values("perimeter", walls[wrong][0], least, LONGEST_WALL * least, "m")
 
     def wall(self, surface: ArrayLike) -> FloatArray:
-        """Return how long the wall of the vessel is around the liquid: a square's unless given.
-
-        Parameters
-        ----------
-        surface : float or array
-            Liquid open to the air [m²].
-
-        Returns
-        -------
-        float or array
-            Perimeter of the liquid [m].
-        """
+        """Return the wall [m] around so much open liquid [m²]: a square's unless given."""
         if self.perimeter is None:
             return np.asarray(4 * np.sqrt(surface), dtype=float)
         return np.asarray(self.perimeter, dtype=float)
 
     def surface(self, volume: ArrayLike, area: ArrayLike) -> FloatArray:
-        """Return the liquid open to the air: `open_area`, or what makes the bath 10 mm deep.
+        """Return the liquid open to the air [m²]: `open_area`, or what makes the bath 10 mm deep.
 
-        Parameters
-        ----------
-        volume : float or array
-            Bath [m³].
-        area : float or array
-            Bare copper [m²].
-
-        Returns
-        -------
-        float or array
-            Surface of the liquid [m²].
+        Of a bath of some volume [m³] for some bare copper [m²].
         """
         if self.open_area is not None:
             return np.asarray(self.open_area, dtype=float)

@@ -75,6 +75,33 @@ def test_no_help_gives_an_amount_of_liquid():
     assert not re.search(r"\d (mL|L)\b", " ".join(texts))
 
 
+def test_what_the_page_said_of_its_fields_stands_beside_them():
+    """As printed in the planner's first edition, under "What the fields mean"."""
+    texts = [*choices.HELP.values()]
+    for control in ALL.values():
+        texts += getattr(control, "notes", {}).values()
+        texts += getattr(control, "options", {}).values()
+    words = " ".join(texts)
+    for said in (
+        "within 1 % by weight of its label",
+        "85 to 100 % of its label, as it fades",
+        "common practice, no source",
+        "equally likely",
+        "20 °Baumé is 31 % by weight",
+        "10 volumes is 3 % by weight",
+        "Grams in 100 mL",
+        "no part of it",
+        "England, Wales and Scotland. In Northern Ireland ask locally",
+        "1 oz is about 35 µm",
+        "10 to 30 tilts a minute",
+        "a tilt a second and more",
+        "the bath is taken to be 10 mm deep",
+        "narrower it gets hotter",
+        "brings other cautions: read them again",
+    ):
+        assert said in words, said
+
+
 def test_what_could_hurt_is_said_where_it_is_chosen():
     assert "mist" in choices.MOVE_NOTES["bubbled"] and "mist" in choices.MOVE_NOTES["sprayed"]
     assert "stood open for days" in choices.HELP["used_bath"]
