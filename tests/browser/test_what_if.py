@@ -14,7 +14,7 @@ from pcbchem.lesson.what_if import panel as what_if
 from pcbchem.lesson.what_if.triangle import place_on_picture
 
 from .copy_laws import CopyLaws
-from .eyes import named, no_errors, nothing_wrong, shows
+from .eyes import named, nothing_wrong, shows
 from .hands import number_field, panel_of, press, reset, start_run, wait_for_run, write
 from .page_laws import PageLaws
 
@@ -88,7 +88,7 @@ def test_law_the_cursor_goes_by_slider_and_number(page, panel, package):
     shows(panel, words_of(package, water=20))
     write(panel, what_if.ACID, "75")
     shows(panel, words_of(package, water=20, acid_of_rest=75))
-    no_errors(page)
+    nothing_wrong(page)
 
 
 def test_law_the_cursor_goes_where_the_pointer_is(page, panel, package):
@@ -118,7 +118,7 @@ def test_law_a_refused_mixture_hands_nothing_on(page, panel, package):
     expect(link).to_be_hidden()
     panel.get_by_role("button", name="Keep this one beside").press("Enter")
     expect(panel.get_by_text("Nothing here that could be kept.")).to_be_visible()
-    no_errors(page)
+    nothing_wrong(page)
 
 
 @pytest.fixture
@@ -143,7 +143,7 @@ def test_law_a_mixture_goes_to_the_planner_and_is_kept(page, panel, package):
     beside = panel.get_by_role("region", name="Kept beside")
     expect(beside.locator("table").first).to_be_visible()
     expect(beside.get_by_role("img").first).to_be_visible()
-    no_errors(page)
+    nothing_wrong(page)
 
 
 def test_law_other_bottles_get_a_first_look_and_then_the_map(page, panel, package):
@@ -153,7 +153,7 @@ def test_law_other_bottles_get_a_first_look_and_then_the_map(page, panel, packag
     whole = words_of(package, peroxide=3)
     assert quick.coarse and not whole.coarse
     shows(panel, whole)
-    no_errors(page)
+    nothing_wrong(page)
 
 
 class TestCopy(CopyLaws):

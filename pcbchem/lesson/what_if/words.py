@@ -84,6 +84,9 @@ QUICK_LOOK = "First look: {draws} of {full} plausible baths."
 MARKS = {"0 : 1 : 1": (0, 1, 1), "0 : 1 : 2": (0, 1, 2), "3 : 1 : 1": (3, 1, 1)}
 """Water : acid : peroxide as people pass them on (common practice, no source)."""
 EQUAL = "0 : 1 : 1"
+CLEAR, ACID = "clear, 8 of 10", "acid, equal parts = 1"
+LATER = "in the hour and day after 1 in 10 passes"
+"""Heads of the table."""
 LABELS = fields.LABELS | {
     maps.PER_CM2.name: "Bath for the copper",
     maps.TIMES.name: "Bath for the copper",
@@ -241,16 +244,22 @@ def sentence(words: str) -> str:
 
 def marked(every: Mixtures) -> list[tuple[str, int]]:
     """List what is compared: the trade's ratios, and what the map offers instead [places]."""
-    rows = [(words, every.nearest(*parts)) for words, parts in MARKS.items()]
+    rows = []
+    for words, parts in MARKS.items():
+        place = every.nearest(*parts)
+        nearest = ratio_of(every.parts(place))
+        # a ratio between two mixtures of the map is judged as the nearest of them
+        rows.append((words if nearest == words else f"{words} (here {nearest})", place))
     equal = every.nearest(*MARKS[EQUAL])
     instead = maps.least_acid_as_quick(every, equal)
-    if instead is not None and instead != equal:
-        rows.append(("as quick as equal parts, least acid", instead))
-    quickest = maps.quickest(every)
-    if quickest is not None:
-        rows.append(("quickest", quickest))
-    if every.leanest is not None:
-        rows.append(("leanest in your window", every.leanest))
+    found = {
+        "as quick as equal parts, least acid": None if instead == equal else instead,
+        "quickest": maps.quickest(every),
+        "leanest of those wanted": every.leanest,
+    }
+    for words, place in found.items():
+        if place is not None:
+            rows.append((f"{ratio_of(every.parts(place))}, {words}", place))
     return rows
 
 
@@ -258,20 +267,17 @@ def table_rows(every: Mixtures) -> dict[str, dict[str, str]]:
     """Return the table of what is marked: a mixture a row; of a refused one only why [s, K]."""
     rows = {}
     for name, place in marked(every):
-        ratio = ratio_of(every.parts(place))
-        row = {"water : acid : peroxide": ratio, "verdict": every.verdict(place)}
         if every.severity[place] == REFUSED:
             why = REFUSALS[str(every.reason[place])][0].replace("\n", " ")
-            row |= {"water : acid : peroxide": "–", "verdict": f"do not mix: {why}"}
-            row |= {"clear, 8 of 10": "–", "acid, equal parts = 1": "–", "1 in 10 passes": "–"}
-        else:
-            times = band_at(every.bands["time_to_clear"], place)
-            row |= {
-                "clear, 8 of 10": f"{span(times)}, middle {clock(times.middle)}",
-                "acid, equal parts = 1": figures(maps.acid_share(every)[place]),
-                "1 in 10 passes": f"{figures(warmest_C(every)[place])} °C",
-            }
-        rows[name] = row
+            rows[name] = {"verdict": f"do not mix: {why}", CLEAR: "–", ACID: "–", LATER: "–"}
+            continue
+        times = band_at(every.bands["time_to_clear"], place)
+        rows[name] = {
+            "verdict": every.verdict(place),
+            CLEAR: f"{span(times)}, middle {clock(times.middle)}",
+            ACID: figures(maps.acid_share(every)[place]),
+            LATER: f"{figures(warmest_C(every)[place])} °C",
+        }
     return rows
 
 
@@ -306,7 +312,10 @@ def notes(every: Mixtures) -> str:
     """Return what stands under the picture, as HTML: what is marked, beside each other."""
     lines = [finding(every), none_leanest(every)]
     paragraphs = "".join(f"<p>{html.escape(line, quote=False)}</p>" for line in lines if line)
-    caption = "Ratios that people pass on (common practice, no source), and what the map finds"
+    caption = (
+        "Water : acid : peroxide: three ratios that people pass on (common practice, no source), "
+        "and what the map finds"
+    )
     return paragraphs + Table(table_rows(every), caption=caption)._repr_html_()
 
 
@@ -329,7 +338,7 @@ def alt_words(every: Mixtures, layer: Layer, place: int) -> str:
         f"{layer.title}, {layer.deeper}.".replace("\n", " "),
     ]
     for name, row in table_rows(every).items():
-        times = row["clear, 8 of 10"]
+        times = row[CLEAR]
         clear = "" if times == "–" else f", clear in {times}"
         blocks.append(f"{name}: {row['verdict']}{clear}.")
     cursor = every.verdict(place)

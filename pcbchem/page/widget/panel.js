@@ -112,6 +112,7 @@ class PanelView {
     const body = make("div", { class: "pcbchem-body" }, this.side, this.buildWords(), picture);
     let layout = `pcbchem-${this.model.get("layout_of")}`;
     if (this.isFleeting) layout += " pcbchem-fleeting";
+    if (this.model.get("points")) layout += " pcbchem-cursor";
     this.whole = make(
       "section",
       { class: `pcbchem-widget pcbchem-panel ${layout}`, "aria-label": this.model.get("title") },
