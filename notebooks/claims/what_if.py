@@ -1,7 +1,7 @@
 """Hold every number in the text of `what_if` against the package, or against its source."""
 
 from pcbchem.bench.mixtures import mixtures
-from pcbchem.lesson.bath import planned
+from pcbchem.lesson.form import planned
 from pcbchem.lesson.what_if import maps
 from pcbchem.lesson.what_if.panel import ACID, starts
 from pcbchem.page import claim

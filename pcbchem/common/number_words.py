@@ -195,3 +195,14 @@ def ratio_of(parts: tuple[float, float, float]) -> str:
     3 : 1 : 1.5
     """
     return " : ".join(figures(part, 3) for part in parts)
+
+
+def capitalised(words: str) -> str:
+    """Begin with a capital, and leave the rest as it is.
+
+    Examples
+    --------
+    >>> print(capitalised("of HCl"))
+    Of HCl
+    """
+    return f"{words[0].upper()}{words[1:]}"

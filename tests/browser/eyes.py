@@ -96,7 +96,7 @@ PICTURES_END = (
 WORDS = """panel => {
     const text = where => panel.querySelector(where).textContent.replace(/\\s+/g, ' ').trim();
     return {
-        readout: text('output'), head: text('.pcbchem-head'), notes: text('.pcbchem-notes'),
+        headline: text('.pcbchem-headline'), readout: text('output > span'), head: text('.pcbchem-head'), notes: text('.pcbchem-notes'),
         wrong: text('p.pcbchem-wrong:not([aria-hidden])'),
         alt: panel.querySelector('.pcbchem-picture').alt };
 }"""
@@ -290,7 +290,8 @@ def shows(panel, words, besides=()):
     and some `besides`.
     """
     expected = {
-        "readout": single_spaced(f"{words.headline} {words.readout}"),
+        "headline": single_spaced(words.headline),
+        "readout": single_spaced(words.readout),
         "head": plain(words.head),
         "notes": plain(words.notes),
         "wrong": single_spaced(words.wrong),

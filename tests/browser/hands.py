@@ -78,7 +78,7 @@ def panel_of(page, title):
 def parts_of(control):
     """Return role and name of each thing that stands on a page for a control of the package."""
     if isinstance(control, Choice):
-        return [("group", control.label)]
+        return [("combobox" if control.look == "list" else "group", control.label)]
     name = f"{control.label} ({control.unit})" if control.unit else control.label
     if isinstance(control, Slider):
         return [("slider", name), ("textbox", f"{name}, number")]
@@ -114,7 +114,10 @@ def write(panel, control, text):
 
 
 def choose(panel, control, words):
-    """Go down a group of radio buttons by arrow key, from the chosen one to these words."""
+    """Go down a list or a group of radio buttons by arrow key, from the chosen one to these words."""
+    if control.look == "list":
+        choose_in_list(panel, control, words)
+        return
     group = panel.get_by_role("group", name=control.label, exact=True)
     group.locator("input:checked").focus()
     wanted = group.get_by_role("radio", name=words, exact=True)
@@ -123,6 +126,16 @@ def choose(panel, control, words):
             return
         press(panel.page, "ArrowDown")
     assert wanted.is_checked(), words
+
+
+def choose_in_list(panel, control, words):
+    """Go up or down a list that stays shut, one by one."""
+    box = panel.get_by_role("combobox", name=control.label, exact=True)
+    values, labels = list(control.options), list(control.options.values())
+    steps = labels.index(words) - values.index(box.input_value())
+    box.focus()
+    press(panel.page, "ArrowDown" if steps > 0 else "ArrowUp", abs(steps))
+    assert box.input_value() == values[labels.index(words)], words
 
 
 def predict(page, words, which=0, because=None):

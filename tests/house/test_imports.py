@@ -34,6 +34,8 @@ TOPICS = {
     },
 }
 """Each topic of a room that has an order of topics, and those that it may use beside itself."""
+SHARED_BY_LESSONS = {"form": (), "bath": ("form",)}
+"""Folders that are no page's own, and those of them that each may use beside itself."""
 COMPUTING = ("common", "matter", "reaction", "bench")
 DRAWING = {"matplotlib", "ipywidgets", "anywidget", "IPython"}
 INSIDE = [path for path in MODULES if path.parent != PACKAGE]
@@ -64,8 +66,10 @@ def wrong_topics(source, module):
     if room in TOPICS:
         open_topics = TOPICS[room].get(topic, ())
     elif room == "lesson":
-        # no lesson uses another one, but what pages about a bath share; what is shared uses none
-        open_topics = ("bath",) if topic in folders else ()
+        # no lesson uses another one, but what pages about a bath share
+        open_topics = SHARED_BY_LESSONS.get(topic, tuple(SHARED_BY_LESSONS))
+        if topic not in folders:
+            open_topics = ()
     else:
         open_topics = folders
     return sorted((neighbours & folders) - {topic, *open_topics})
@@ -110,8 +114,9 @@ def test_law_the_rule_of_rooms_sees_the_face_of_the_package(line):
         ("def f():\n    from ..artwork import Artwork", "pcbchem.bench.plan.inputs"),
         ("from ..plan_a_bath import planner", "pcbchem.lesson.why_water_slows_it.panel"),
         ("from .plan_a_bath.panel import planner", "pcbchem.lesson.workshop"),
-        ("from ..plan_a_bath import planner", "pcbchem.lesson.bath.fields"),
+        ("from ..plan_a_bath import planner", "pcbchem.lesson.form.fields"),
         ("from .bath import planned", "pcbchem.lesson.workshop"),
+        ("from ..bath import card", "pcbchem.lesson.form.fields"),
     ],
 )
 def test_law_the_rule_of_topics_sees_every_import(line, module):

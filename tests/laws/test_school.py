@@ -12,9 +12,10 @@ from pcbchem.bench.hazards import words as hazards
 from pcbchem.bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG
 from pcbchem.bench.plan import words as bench_words
 from pcbchem.bench.plan.planning import for_class
-from pcbchem.lesson.bath import fields, planned
+from pcbchem.lesson.bath import planned
 from pcbchem.lesson.bath.plan_picture import build, show
 from pcbchem.lesson.bath.plan_words import words
+from pcbchem.lesson.form import fields
 from pcbchem.lesson.plan_a_bath import panel
 from pcbchem.page.widget.panel import PANELS
 

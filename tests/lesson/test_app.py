@@ -16,12 +16,7 @@ from pcbchem.common.limits import InputError
 from pcbchem.lesson import app
 from pcbchem.page.school import NO_AMOUNTS
 
-NAMES = [
-    "00_plan_a_bath.ipynb",
-    "04_why_water_slows_it.ipynb",
-    "04b_how_sure_is_it.ipynb",
-    "what_if.ipynb",
-]
+NAMES = ["00_plan_a_bath.ipynb", "04_why_water_slows_it.ipynb", "04b_how_sure_is_it.ipynb"]
 SWITCH = """from pcbchem.page.school import no_amounts
 print("no amounts:", no_amounts())"""
 SLOW = "import time\ntime.sleep(60)"

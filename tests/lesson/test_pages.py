@@ -16,7 +16,7 @@ import pytest
 from helpers.workshop import POUR
 
 from pcbchem.lesson import pages
-from pcbchem.lesson.bath import fields
+from pcbchem.lesson.form import fields
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.lesson.what_if import maps
 from pcbchem.page.claims import run_claims, unclaimed

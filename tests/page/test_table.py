@@ -10,7 +10,7 @@ from IPython.display import DisplayHandle
 
 from pcbchem.bench.plan.words import numbers
 from pcbchem.common import tables
-from pcbchem.lesson.bath.fields import planned
+from pcbchem.lesson.form.fields import planned
 from pcbchem.lesson.trust import leave_one_out, statuses, verdict_rules
 from pcbchem.page import table
 

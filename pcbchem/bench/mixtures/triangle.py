@@ -158,9 +158,15 @@ class Mixtures:
         wanted = Wanted.checked(window, hottest)
         if wanted == self.wanted:
             return self
-        leanest = _leanest(
-            wanted, self.bands, self.severity, self.acid_amount + self.peroxide_amount
+        judged = _Judged(
+            severity=self.severity,
+            harmful=self.harmful,
+            reason=self.reason,
+            acid=self.acid_amount,
+            peroxide=self.peroxide_amount,
+            bands=self.bands,
         )
+        leanest = _leanest(wanted, judged)
         within = wanted.share(self.bands)
         return dataclasses.replace(self, wanted=wanted, within=within, leanest=leanest)
 
@@ -329,7 +335,7 @@ def mixtures(
         acid_amount=np.where(is_refused, np.nan, judged.acid),
         peroxide_amount=np.where(is_refused, np.nan, judged.peroxide),
         within=wanted.share(judged.bands),
-        leanest=_leanest(wanted, judged.bands, judged.severity, judged.acid + judged.peroxide),
+        leanest=_leanest(wanted, judged),
     )
 
 
@@ -412,10 +418,11 @@ def _joined(chunks: Sequence[_Judged]) -> _Judged:
     return _Judged(**columns, bands=bands)
 
 
-def _leanest(wanted: Wanted, bands: dict[str, Band], levels: Any, moles: FloatArray) -> int | None:
+def _leanest(wanted: Wanted, judged: _Judged) -> int | None:
     """Find the leanest mixture that is wanted, as a search ranks: by verdict, then by moles."""
-    meets = wanted.is_kept(bands) & (levels < REFUSED)
+    meets = wanted.is_kept(judged.bands) & (judged.severity < REFUSED)
     places = np.flatnonzero(meets)
     if not places.size:
         return None
-    return int(min(places, key=lambda place: (levels[place], moles[place])))
+    moles = judged.acid + judged.peroxide
+    return int(min(places, key=lambda place: (judged.severity[place], moles[place])))

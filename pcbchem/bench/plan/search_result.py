@@ -6,12 +6,12 @@ import dataclasses
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from ...common.number_words import apart, clock, figures, per_cm2, ratio_of, watch
+from ...common.number_words import apart, capitalised, clock, figures, per_cm2, ratio_of, watch
 from ...common.units import ZERO_C
 from ..hazards.words import HEADS, bullets
 from .inputs import Inputs
 from .planning import Plan
-from .words import capitalised, text
+from .words import text
 
 LEFT_OUT = {0.9: "1 bath in 10", 0.5: "half of the baths"}
 """The baths that an end of a band leaves beyond it, by the share it does not [-]."""

@@ -65,15 +65,15 @@ def pours(plan: Outcome) -> str:
         way = how(at_once, number, inputs)
         words = amounts[number - 1]
         # after a wait nobody knows how warm it then is
-        if stage.what == PEROXIDE and number > 1 and _cooled(at_once[number - 2], inputs):
+        if stage.what == PEROXIDE and number > 1 and cooled(at_once[number - 2], inputs):
             words = volumes[number - 1]
         lines.append(f"{number}. {joined(f'{stage.what}, {way}', words)}")
-    lines.append(f"{len(lines) + 1}. {_board_goes_in(inputs)}")
+    lines.append(f"{len(lines) + 1}. {board_goes_in(inputs)}")
     # a second portion, where there is one, stands last
     for number, stage in enumerate(plan.stages[len(at_once) :], len(at_once)):
-        lines.append(f"{len(lines) + 1}. {_later_pour(stage, amounts[number], inputs)}")
+        lines.append(f"{len(lines) + 1}. {later_pour(stage, amounts[number], inputs)}")
     steps = "\n".join(lines)
-    return f"{_beforehand(inputs)}{steps}\n\n{in_all}"
+    return f"{beforehand(inputs)}{steps}\n\n{in_all}"
 
 
 def joined(words: str, amount: str) -> str:
@@ -87,7 +87,7 @@ def joined(words: str, amount: str) -> str:
     return f"{words}: {amount}".removesuffix(": ")
 
 
-def _beforehand(inputs: Inputs) -> str:
+def beforehand(inputs: Inputs) -> str:
     """Write what has to be seen to before the first pour [°C], a paragraph each; "" if nothing."""
     words = ""
     if inputs.used_bath is not None:
@@ -106,7 +106,7 @@ def _cold_words() -> str:
     return f"{COLD - ZERO_C:.0f} °C or colder"
 
 
-def _board_goes_in(inputs: Inputs) -> str:
+def board_goes_in(inputs: Inputs) -> str:
     """Write where the bath goes, and that the board goes in."""
     # a used bath is topped up where it is
     if inputs.used_bath is not None:
@@ -189,7 +189,7 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
     if stage.what == ACID:
         return "slowly into it, stirring"
     if stage.what == PEROXIDE:
-        return f"last and slowly{_cooled(stages[number - 2], inputs)}"
+        return f"last and slowly{cooled(stages[number - 2], inputs)}"
     return "slowly into it"
 
 
@@ -202,7 +202,7 @@ def _vessel(inputs: Inputs) -> str:
     return "tray"
 
 
-def _cooled(before: Stage, inputs: Inputs) -> str:
+def cooled(before: Stage, inputs: Inputs) -> str:
     """Write that what is there has to cool first [°C], where it may be warm."""
     if not _is_warm(before):
         return ""
@@ -215,7 +215,7 @@ def _is_warm(stage: Stage) -> bool:
     return stage.temperature is not None and float(stage.temperature.high) > COLD
 
 
-def _later_pour(stage: Stage, volume: str, inputs: Inputs) -> str:
+def later_pour(stage: Stage, volume: str, inputs: Inputs) -> str:
     """Write when and how the second portion is poured [mL, °C], and how often."""
     count = round(stage.needed * inputs.draws)
     # which draws they are is not said: so the first of them stand for all

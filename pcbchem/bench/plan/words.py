@@ -14,6 +14,7 @@ from ...common.extras import extra
 from ...common.limits import RangeWarning
 from ...common.number_words import (
     apart,
+    capitalised,
     clock,
     degrees,
     figures,
@@ -76,17 +77,6 @@ AGAIN = 1.05
 """A doubt that narrows the band by less than this factor [-] is not worth a word."""
 LITTLE_COPPER = (0.02, 1e-4)
 """A board with less of it bare than this share [-] or this area [m²] may be a mistake."""
-
-
-def capitalised(words: str) -> str:
-    """Begin with a capital, and leave the rest as it is.
-
-    Examples
-    --------
-    >>> print(capitalised("of HCl"))
-    Of HCl
-    """
-    return f"{words[0].upper()}{words[1:]}"
 
 
 def strengths(bottle: Bottle) -> str:

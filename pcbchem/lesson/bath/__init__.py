@@ -1,6 +1,7 @@
-"""What do the pages about a bath share: how they ask for one, draw it, and say it?"""
+"""What do the pages about a bath share: how they draw it, say it, print it and keep it beside?"""
 
-from .fields import leanest, planned
-from .plan_picture import pictured
+from ..form import leanest, planned
+from .bench_card import card
+from .plan_picture import picture
 
-__all__ = ["leanest", "pictured", "planned"]
+__all__ = ["card", "leanest", "picture", "planned"]

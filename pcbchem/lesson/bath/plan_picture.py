@@ -381,7 +381,7 @@ def draw_limit(axes: Axes, T: float, words: str) -> None:
     )
 
 
-def pictured(plan: Plan, name: str) -> Picture:
+def picture(plan: Plan, name: str = "This bath") -> Picture:
     """Draw a plan as a page shows it without a panel: a picture, its narrow twin and its words."""
     wide, narrow = show(build(), plan, name), show(build(narrow=True), plan, name)
     return picture_of(wide, words(plan, name)[1], narrow)

@@ -252,7 +252,7 @@ def words(plan: Plan, name: str) -> tuple[str, str]:
 
     Examples
     --------
-    >>> from pcbchem.lesson.bath.fields import planned
+    >>> from pcbchem.lesson.form.fields import planned
     >>> mild = planned(acid=(10, "%"), peroxide=(12, "%"), parts=(0, 1, 1), total_mL=150,
     ...                board_mm=(75, 60), bare_percent=60, place="EU")
     >>> print(words(mild, "This bath")[0][:51])

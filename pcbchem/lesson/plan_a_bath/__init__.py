@@ -4,9 +4,9 @@ What it shares with other pages about a bath (form, picture and words of a plan)
 `lesson/bath`.
 """
 
-from ..bath import leanest, pictured, planned
+from ..bath import leanest, picture, planned
 from .drawn_only import curve_only, undiluted
 from .examples import example
 from .panel import planner
 
-__all__ = ["curve_only", "example", "leanest", "pictured", "planned", "planner", "undiluted"]
+__all__ = ["curve_only", "example", "leanest", "picture", "planned", "planner", "undiluted"]

@@ -13,13 +13,13 @@ from ...common.number_words import figures
 from ...common.units import celsius, minute
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
 from ...page.widget.works import Work
-from ..bath import fields
-from ..bath.back_to_fields import values_of
 from ..bath.bench_card import card
-from ..bath.form import HOTTEST_C, MOST_TOTAL, WINDOW
-from ..bath.from_picture import bare_from
-from ..bath.notation import settled
-from ..bath.suggestions import suggested_total, used_from
+from ..form import fields
+from ..form.back_to_fields import values_of
+from ..form.from_picture import bare_from
+from ..form.notation import settled
+from ..form.suggestions import suggested_total, used_from
+from ..form.table import HOTTEST_C, MOST_TOTAL, WINDOW
 from .answer import html_of
 
 ARTWORKS = (".png", ".tif", ".tiff", ".bmp")
@@ -105,13 +105,15 @@ def settle(
 ) -> tuple[dict[str, Any], str]:
     """Return values that change with a unit or with how sure a label is, and say so.
 
-    A unit that was written behind a number is that number's own: nothing is converted.
+    What comes together is meant as it comes, as "31 %", a kept row, or the form's start: nothing is
+    converted.
     """
     before = dict(old)
     for name in ("acid", "peroxide"):
-        written = {name, f"{name}_low", f"{name}_to"} & set(entered)
-        if written and f"{name}_in" in entered:
-            before[f"{name}_in"] = new[f"{name}_in"]
+        numbers = {name, f"{name}_low", f"{name}_to"} & set(entered)
+        for choice in (f"{name}_in", f"{name}_sure"):
+            if numbers and choice in entered:
+                before[choice] = new[choice]
     return settled(before, new)
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from ...bench.plan.planning import Plan
 from ...common.limits import check_choice
-from ..bath.fields import DRAWS, planned
+from ..form.fields import DRAWS, planned
 
 BENCH: dict[str, Any] = {
     "place": "elsewhere",

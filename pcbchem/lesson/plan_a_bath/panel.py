@@ -16,12 +16,12 @@ from ...page.picture import Drawing
 from ...page.widget.controls import Field, Group, Item, PanelWords, all_controls
 from ...page.widget.panel import Panel
 from ...page.widget.works import Beside
-from ..bath import fields
-from ..bath.back_to_fields import values_of
-from ..bath.choices import NOTATIONS as NOTATIONS
 from ..bath.kept_rows import PLACE, rows_shown
 from ..bath.plan_picture import build, show
 from ..bath.plan_words import words
+from ..form import fields
+from ..form.back_to_fields import values_of
+from ..form.choices import NOTATIONS as NOTATIONS
 from ..pages import PLANNER_PAGE
 from ..workshop import USUAL
 from . import buttons

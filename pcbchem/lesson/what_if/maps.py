@@ -15,10 +15,10 @@ from ...bench.mixtures import Mixtures, mixtures
 from ...common.limits import InputError, collecting_warnings
 from ...common.units import celsius, minute, mL, mL_per_cm2
 from ...page.widget.controls import Field
-from ..bath import fields
-from ..bath.choices import SUBSTANCES
-from ..bath.entries import check_depth, place
-from ..bath.form import LEAST_BATH, MOST_BATH
+from ..form import fields
+from ..form.choices import SUBSTANCES
+from ..form.entries import check_depth, place
+from ..form.table import LEAST_BATH, MOST_BATH
 from ..workshop import USUAL
 
 STEPS = 20

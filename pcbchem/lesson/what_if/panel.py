@@ -14,11 +14,11 @@ from ...page.picture import Drawing
 from ...page.widget.controls import Choice, Control, Field, Group, PanelWords, Slider, all_controls
 from ...page.widget.panel import Panel
 from ...page.widget.works import Beside
-from ..bath import fields
-from ..bath.choices import SUBSTANCES
-from ..bath.form import HOTTEST_C, WINDOW
 from ..bath.kept_rows import PLACE, rows_shown
-from ..bath.notation import settled
+from ..form import fields
+from ..form.choices import SUBSTANCES
+from ..form.notation import settled
+from ..form.table import HOTTEST_C, WINDOW
 from ..pages import PLANNER_PAGE
 from . import maps
 from .picture import build, show

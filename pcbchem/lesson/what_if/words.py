@@ -17,7 +17,7 @@ from ...common.limits import IMPOSSIBLE, InputError
 from ...common.number_words import clock, degrees, figures, of_draws, ratio_of, span
 from ...common.units import ZERO_C, minute
 from ...page.table import Table
-from ..bath import fields
+from ..form import fields
 from . import maps
 
 REFUSALS = {
@@ -257,9 +257,9 @@ def marked(every: Mixtures) -> list[tuple[str, int]]:
         "quickest": maps.quickest(every),
         "leanest of those wanted": every.leanest,
     }
-    for words, place in found.items():
-        if place is not None:
-            rows.append((f"{ratio_of(every.parts(place))}, {words}", place))
+    for words, offered in found.items():
+        if offered is not None:
+            rows.append((f"{ratio_of(every.parts(offered))}, {words}", offered))
     return rows
 
 

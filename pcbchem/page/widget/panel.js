@@ -474,6 +474,9 @@ class PanelView {
       return;
     }
     this.parts.picture.src = address;
+    // no larger than it was drawn
+    const drawn = Math.ceil(probe.naturalWidth / this.model.get("dpr"));
+    if (drawn > 0) this.parts.picture.style.maxWidth = `min(768px, ${drawn}px)`;
     if (this.pictureAddress) URL.revokeObjectURL(this.pictureAddress);
     this.pictureAddress = address;
   }

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from .base import error_words
 from .controls import Done, Progress
-
-if TYPE_CHECKING:
-    from .panel import Panel
 
 Work = Callable[[Mapping[str, Any], Mapping[str, Any], Progress], Done]
 """Takes all values [units of the controls], what came with the press, and a way to tell how far it
@@ -47,7 +44,10 @@ class Beside:
         return {"name": self.name, "most": self.most, "puts_back": self.puts_back}
 
 
-def heard(panel: Panel, content: Mapping[str, Any], buffers: Sequence[Any]) -> None:
+# `panel` is a `Panel`, which imports this module: it cannot be imported here
+
+
+def heard(panel: Any, content: Mapping[str, Any], buffers: Sequence[Any]) -> None:
     """Answer a message of a panel's page: a press, a piece of a file [bytes], or rows to show."""
     with panel.turn:
         if "upload" in content:
@@ -58,7 +58,7 @@ def heard(panel: Panel, content: Mapping[str, Any], buffers: Sequence[Any]) -> N
             show_rows(panel, content)
 
 
-def take_piece(panel: Panel, content: Mapping[str, Any], buffers: Sequence[Any]) -> None:
+def take_piece(panel: Any, content: Mapping[str, Any], buffers: Sequence[Any]) -> None:
     """Keep a piece of a file [bytes] until its button is pressed."""
     # the last few only, in the order of coming
     pieces = panel.pieces.setdefault(content["upload"], [])
@@ -68,7 +68,7 @@ def take_piece(panel: Panel, content: Mapping[str, Any], buffers: Sequence[Any])
         pieces.append(bytes(buffers[0]))
 
 
-def press(panel: Panel, content: Mapping[str, Any]) -> None:
+def press(panel: Any, content: Mapping[str, Any]) -> None:
     """Do the work of a button once, and send what it comes to; an error goes onto the page."""
     name, number = content["press"], content["number"]
     if number == panel.last_press:  # a message that came twice
@@ -104,7 +104,7 @@ def press(panel: Panel, content: Mapping[str, Any]) -> None:
     )
 
 
-def show_rows(panel: Panel, content: Mapping[str, Any]) -> None:
+def show_rows(panel: Any, content: Mapping[str, Any]) -> None:
     """Send table and picture of the rows that a page keeps."""
     assert panel.rows is not None
     number, html, csv = content["number"], "", ""

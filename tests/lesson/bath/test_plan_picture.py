@@ -8,7 +8,7 @@ import pytest
 from helpers.plan_pictures import corners, texts, words_in
 
 from pcbchem.bench.hazards.verdicts import rules
-from pcbchem.lesson.bath import pictured
+from pcbchem.lesson.bath import picture as still_picture
 from pcbchem.lesson.bath import plan_picture as picture
 from pcbchem.lesson.bath.plan_words import middle, rows, words
 
@@ -125,7 +125,9 @@ def test_law_words_stay_in_the_picture_and_off_each_other(pictures):
 
 
 def test_a_page_gets_the_picture_with_its_words(mild):
-    still = pictured(mild, "Bath")
+    still = still_picture(mild, "Bath")
     html = still._repr_html_()
     assert html.startswith("<picture>") and f'alt="{words(mild, "Bath")[1]}"' in html
     assert html.count("image/png") == 2 and still.narrow
+    # without a name it is called as a reader's own bath is
+    assert still_picture(mild).alt == words(mild, "This bath")[1]

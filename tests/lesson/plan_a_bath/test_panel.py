@@ -13,8 +13,9 @@ from pcbchem.bench import plan as plans
 from pcbchem.bench.hazards.caution import LAYERS, cautions, method_cautions
 from pcbchem.bench.plan import files
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.bath import fields, planned
+from pcbchem.lesson.bath import planned
 from pcbchem.lesson.bath.plan_words import words
+from pcbchem.lesson.form import fields
 from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.page.widget import panel

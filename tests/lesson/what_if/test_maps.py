@@ -7,7 +7,7 @@ import pytest
 
 from pcbchem.bench.hazards.verdicts import REFUSED
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.bath import fields
+from pcbchem.lesson.form import fields
 from pcbchem.lesson.what_if import maps, panel
 
 

@@ -7,7 +7,7 @@ from helpers.workshop import POUR
 
 from pcbchem.bench.hazards.verdicts import REFUSED
 from pcbchem.bench.hazards.words import head
-from pcbchem.lesson.bath import fields
+from pcbchem.lesson.form import fields
 from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.what_if import maps, panel, picture, triangle, words
 from pcbchem.page.widget.panel import PANELS

@@ -8,7 +8,7 @@ import pytest
 from helpers.water_baths import PARTS, VOLUME, no_overlap, seen_words
 from PIL import Image, ImageColor
 
-from pcbchem.lesson.bath.fields import STARTS
+from pcbchem.lesson.form.fields import STARTS
 from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.why_water_slows_it import (
     numbers,

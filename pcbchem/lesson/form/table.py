@@ -91,12 +91,12 @@ def bottle_controls(name: str, start: float, low: float, most: float) -> tuple[C
     notes = {notation: NOTATION_NOTES[notation] for notation in NOTATIONS[name]}
 
     def of(end: str, words: str, first: float, when: tuple[str, tuple[str, ...]]) -> Field:
-        label = f"{name} {words}"
+        label = f"{name} {words}".rstrip()
         return field(f"{name}{end}", label, "", 0, high, 0.5, first, when=when, chooses=chooses)
 
     known = listed(f"{name}_sure", f"{name} is", SURE, "label", {})
     return (
-        of("", "bottle", start, labelled),
+        of("", "", start, labelled),
         of("_low", "at least", low, unsure),
         of("_to", "at most", most, unsure),
         listed(

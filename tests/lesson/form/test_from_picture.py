@@ -8,8 +8,8 @@ from helpers.artworks import page
 from PIL import Image
 
 from pcbchem.bench.artwork.artwork import ONE_SIDE, read_artwork
-from pcbchem.lesson.bath import fields
-from pcbchem.lesson.bath.from_picture import AS_READ, bare_from
+from pcbchem.lesson.form import fields
+from pcbchem.lesson.form.from_picture import AS_READ, bare_from
 
 # 800 × 600 pixels, of which 400 × 300 are black: 75 % of it is bare
 HALF = page(800, 600, (100, 150, 500, 450))

@@ -3,7 +3,7 @@
 import pytest
 
 from pcbchem.bench.hazards.law import PLACES
-from pcbchem.lesson.bath import choices, fields
+from pcbchem.lesson.form import choices, fields
 from pcbchem.matter.labels import NOTATIONS
 from pcbchem.reaction.bath.setup import AGITATIONS, FACINGS, MOVEMENTS
 

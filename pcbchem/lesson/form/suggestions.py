@@ -21,7 +21,7 @@ from ...common.units import mL
 from ...reaction.bath.setup import ROOMY, Board, Tray
 from ..workshop import USUAL
 from .fields import PARTS, read_bench, read_second
-from .form import ROWS, USED
+from .table import ROWS, USED
 
 STEPS = {20.0: 1.0, 100.0: 5.0, 300.0: 10.0, math.inf: 50.0}
 """Up to so much liquid people measure in steps of so much [mL]."""
@@ -57,7 +57,7 @@ def suggested_total(values: Mapping[str, Any]) -> tuple[float, str]:
 
     Examples
     --------
-    >>> from pcbchem.lesson.bath.fields import STARTS
+    >>> from pcbchem.lesson.form.fields import STARTS
     >>> print(*suggested_total(STARTS))
     150.0 Our suggestion: 150 mL, for each cm² of copper as much as in the workshop's usual bath. \
 The verdict decides.

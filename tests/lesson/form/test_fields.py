@@ -10,7 +10,9 @@ from pcbchem.bench.plan import files, search
 from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.planning import plan
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.bath import fields, form, leanest, planned
+from pcbchem.lesson.bath import leanest, planned
+from pcbchem.lesson.form import fields
+from pcbchem.lesson.form import table as form
 
 BOARD = Board(width=0.075, height=0.060, bare=0.6, foil=Foil.ounces(1))
 WANTED = {**BENCH, "acid": (10, "%"), "peroxide": (12, "%")}

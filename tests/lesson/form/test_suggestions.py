@@ -10,8 +10,9 @@ from helpers.workshop import INPUTS, REFUSED
 from pcbchem.bench.hazards.verdicts import BOARD_NOT_COVERED, MUCH_BATH
 from pcbchem.common.band import Band
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.bath import fields, planned
-from pcbchem.lesson.bath.suggestions import handy, outwards, suggested_total, used_from
+from pcbchem.lesson.bath import planned
+from pcbchem.lesson.form import fields
+from pcbchem.lesson.form.suggestions import handy, outwards, suggested_total, used_from
 
 TANK = {"facing": "upright", "tray_width": 90, "tray_length": 30}
 

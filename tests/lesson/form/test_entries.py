@@ -3,8 +3,8 @@
 import pytest
 
 from pcbchem.common.limits import InputError
-from pcbchem.lesson.bath import entries
-from pcbchem.lesson.bath.entries import Row, bottle, items, number, place, scaled, word
+from pcbchem.lesson.form import entries
+from pcbchem.lesson.form.entries import Row, bottle, items, number, place, scaled, word
 from pcbchem.page.widget.controls import Field
 
 WIDTH = Row("board_mm", Field("width", "width", "mm", 10, 2000, 1, 75), scaled("mm", 1e-3))

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from pcbchem.lesson.bath import fields
-from pcbchem.lesson.bath.choices import NOTATIONS, SUBSTANCES
-from pcbchem.lesson.bath.notation import converted, settled, shortened
+from pcbchem.lesson.form import fields
+from pcbchem.lesson.form.choices import NOTATIONS, SUBSTANCES
+from pcbchem.lesson.form.notation import converted, settled, shortened
 
 T = 293.15
 LABELS = {"acid": (1, 5, 9, 10, 30, 31.45, 33, 37), "peroxide": (1.5, 3, 6, 9, 11.9, 12, 30, 35)}

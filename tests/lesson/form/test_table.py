@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from pcbchem.lesson.bath import choices, form
+from pcbchem.lesson.form import choices
+from pcbchem.lesson.form import table as form
 from pcbchem.page.widget.controls import Choice, Field, for_script
 
 ALL = {control.name: control for controls in form.CONTROLS.values() for control in controls}
@@ -28,7 +29,7 @@ def test_law_every_option_of_a_list_is_explained(name):
 
 def test_a_unit_list_stands_beside_its_strength():
     for name in ("acid", "peroxide"):
-        assert ALL[f"{name}_in"].beside == name in ALL
+        assert ALL[f"{name}_in"].beside == (name, f"{name}_low")
         assert ALL[name].when == (f"{name}_sure", ("label",))
         for end in ("low", "to"):
             assert ALL[f"{name}_{end}"].when == (f"{name}_sure", ("between",))

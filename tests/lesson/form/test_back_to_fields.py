@@ -10,7 +10,8 @@ from pcbchem import Board, Foil, Tray
 from pcbchem.bench.bottle.bottle import Bottle
 from pcbchem.bench.plan import files
 from pcbchem.bench.plan.inputs import Inputs, UsedBath
-from pcbchem.lesson.bath import back_to_fields, fields, planned
+from pcbchem.lesson.bath import planned
+from pcbchem.lesson.form import back_to_fields, fields
 
 
 def numbers(text):

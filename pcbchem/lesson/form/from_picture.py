@@ -8,7 +8,7 @@ from typing import Any
 from ...bench.artwork.artwork import Artwork, read_artwork
 from ...common.limits import InputError
 from ...common.units import mm
-from .form import ROWS
+from .table import ROWS
 
 LEAST_BARE = 0.1
 """Least bare share that is handed on [%]: the form knows no board without copper to etch."""

@@ -32,9 +32,9 @@ from ...reaction.bath.setup import Board, Foil, Tray
 from . import entries as reading
 from .choices import BACKS, SUBSTANCES
 from .entries import POINT, SUCH_AS, bottle, items, number, place, word
-from .form import CONTROLS as CONTROLS
-from .form import FOLDED as FOLDED
-from .form import (
+from .table import CONTROLS as CONTROLS
+from .table import FOLDED as FOLDED
+from .table import (
     HOTTEST_C,
     LEAST_BATH,
     LEAST_SEARCH,
@@ -42,9 +42,9 @@ from .form import (
     USED,
     WINDOW,
 )
-from .form import LABELS as LABELS
-from .form import ROWS as ROWS
-from .form import STARTS as STARTS
+from .table import LABELS as LABELS
+from .table import ROWS as ROWS
+from .table import STARTS as STARTS
 
 DRAWS, SEED = 200, 0  # the same baths for everybody: two readers see one number
 
@@ -373,7 +373,10 @@ def search_from(
     seed: int = SEED,
     progress: Callable[[int, int], Any] | None = None,
 ) -> SearchResult:
-    """Search the leanest mixture for the bench of the controls' values: see `leanest`."""
+    """Search the leanest mixture for the bench of the controls' values.
+
+    Arguments and errors as for `leanest` [units there].
+    """
     board, tray, T_bottles = read_bench(values)
     window = items("minutes", minutes, (2,), "earliest, latest")
     early, late = (number("minutes", end, *WINDOW, "min") * minute for end in window)

@@ -11,7 +11,7 @@ from ...bench.plan.inputs import Inputs
 from ...common.units import mm, percent
 from ...reaction.bath.setup import ROOM
 from .fields import DRAWS, PARTS, SEED, bottle_values
-from .form import MOST_PARTS, PERCENT, ROWS, STARTS, USED
+from .table import MOST_PARTS, PERCENT, ROWS, STARTS, USED
 
 TRAY_SHAPE = 0.75
 """Short over long side of a tray of which the area alone is known [-] (assumed)."""

@@ -1,0 +1,381 @@
+"""What stands on a card, from top to bottom: each block as HTML, with how high it will be."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Sequence
+
+import numpy as np
+
+from ...bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYERS, Caution
+from ...bench.hazards.words import CAUTIONS_PAGE, NO_AIR, OPENING, TO_POUR, head, safety
+from ...bench.plan.planning import Plan
+from ...bench.plan.pours import PEROXIDE, SECOND_PORTION
+from ...bench.plan.steps import (
+    NO_AMOUNTS,
+    SPRAYED,
+    beforehand,
+    board_goes_in,
+    cooled,
+    how,
+    later_pour,
+    measured,
+    peroxide_left,
+    quantity,
+    tray,
+)
+from ...bench.plan.steps import amount as amount_and_warmth
+from ...bench.plan.words import asked, does, helps
+from ...common.band import Band
+from ...common.number_words import capitalised, degrees, figures, span, watch
+from ...common.units import mm, um
+from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT
+from .card_paper import (
+    BOLD,
+    COLUMN,
+    WIDTH,
+    Block,
+    Section,
+    blank,
+    columns,
+    heading_high,
+    lines_high,
+    list_high,
+    listed,
+    marked,
+    paragraph,
+    ticks,
+    width_of,
+)
+from .plan_words import parts, vessel
+
+LARGE = 12.0
+"""Least size of what is poured and done [pt]: read at arm's length, through goggles."""
+FRAME, INSIDE = 4.1, 191.0
+"""What a frame adds to the height of what it holds, and the width in it [mm]."""
+STOP_LINE = (AT_THE_TRAY, 2)
+"""The caution of what to do at 45 °C: it stands in a frame of its own."""
+READY_LINES = ((BEFORE, 3), (BEFORE, 6))
+"""The cautions of what to wear and to have ready: here a box to tick for each thing."""
+WHAT_IT_DOES, PEROXIDE_LEFT, STRIP, WASTE_LABEL = (0, 1), (0, 2), (0, 3), (0, 4)
+"""No cautions: what the bath does in the tray, what may be left in it, the strip to fill in, and
+the text for a label."""
+CAN_WAIT = (
+    (AT_THE_TRAY, 7),
+    (AFTERWARDS, 7),
+    (AT_THE_TRAY, 5),
+    (AFTERWARDS, 4),
+    (AT_THE_TRAY, 6),
+    (AFTERWARDS, 3),
+    (AFTERWARDS, 5),
+    (AT_THE_TRAY, 4),
+    WHAT_IT_DOES,
+    PEROXIDE_LEFT,
+    (AFTERWARDS, 6),
+    STRIP,
+    (GOES_WRONG, 6),
+    (AFTERWARDS, 1),
+    WASTE_LABEL,
+)
+"""What the page says too and a full card leaves to it, the first to go first. What is read before a
+bottle is opened, first aid, when to stop, when to run and what never to close up are none of it."""
+READY = (
+    "sealed goggles, not glasses",
+    "face shield to pour",
+    "nitrile or neoprene gloves",
+    "plastic tongs",
+    "apron, long sleeves, closed shoes",
+    "running water for 30 minutes close by",
+    "thermometer without metal",
+    "tray larger than the board, in a larger, empty tub",
+    "cold water",
+    "rinse dish, plenty of rinse water",
+    "clock",
+    "labels",
+    "peroxide strips",
+    "baking soda",
+    "telephone",
+    "a waste container your collection point takes",
+)
+"""What to wear and have ready, a box each: the words of `READY_LINES`, and a clock."""
+LABEL_HEADING = "Text for the label of the waste."
+LABEL = (
+    "Spent etching bath: copper chloride, hydrochloric acid, hydrogen peroxide. Corrosive.",
+    "Gives off gas: stands open, never closed up. Not down the drain: to the collection point.",
+)
+"""Text for the label of the waste: fixed words."""
+THIS_ONE = "For these bottles, this board and this tray alone: anything else needs a new card."
+PERMISSION = "The verdict is no permission; local rules come first."
+FOOT = (
+    ("date", "date", 8),
+    ("acid_bottle", "acid bottle", 13),
+    ("peroxide_bottle", "peroxide bottle", 13),
+    ("clear_after_s", "clear after, s", 12),
+    ("not_clear_after_s", "not clear after, s", 14),
+    ("", "warmest, °C", 12),
+    ("note", "note", 28),
+)
+"""What is filled in at the foot: column of the log of offcuts, words, width [%]. The log has no
+column for the warmest: it goes into the note."""
+
+
+def large(size: float) -> float:
+    """Return the size of what is poured and done beside small print of a size [pt]."""
+    return max(LARGE, size + 2)
+
+
+def blocks_of(plan: Plan, size: float, left_out: Sequence[tuple[int, int]]) -> list[Block]:
+    """Write every block of a card, from top to bottom, with small print of a size [pt].
+
+    Parameters
+    ----------
+    plan : Plan
+        Refused or not.
+    size : float
+        Of the small print [pt].
+    left_out : sequence of tuple
+        What there is no room for, of `CAN_WAIT`.
+    """
+    blocks = top(plan, size)
+    if plan.refused:
+        wrong = Section(LAYERS[GOES_WRONG], lines_of(plan, GOES_WRONG))
+        return [*blocks, *help_block(plan, size), before(plan, size), columns([wrong], size)]
+    blocks += [
+        before(plan, size, left_out),
+        ticks("Have ready.", READY, size),
+        pouring(plan, size),
+        in_the_tray(plan, size, left_out),
+    ]
+    blocks.append(rest(plan, size, left_out))
+    if STRIP not in left_out:
+        blocks.append(foot())
+    return blocks
+
+
+def lines_of(plan: Plan, layer: int, left_out: Sequence[tuple[int, int]] = ()) -> list[str]:
+    """List the cautions of a layer that stand on the card, each complete in itself."""
+    return [
+        caution.words
+        for caution in plan.cautions
+        if caution.layer == layer and place_of(caution) not in left_out
+    ]
+
+
+def place_of(caution: Caution) -> tuple[int, int]:
+    """Return layer and line of a caution."""
+    return caution.layer, caution.number
+
+
+# What stands on it, from top to bottom
+
+
+def top(plan: Plan, size: float) -> list[Block]:
+    """Write the verdict, what to take care of, the law, and the plan's own inputs [size in pt]."""
+    verdict = html.escape(head(plan.verdict, plan.harmful))
+    beside = f'<p class="small">{marked(PERMISSION)}<br>{marked(NO_AIR)}</p>'
+    date = "" if plan.refused else blank("Date")
+    # a refusal without harm has a longer heading, of two lines
+    high = 7.3 if plan.harmful or not plan.refused else 14.5
+    blocks = [Block(f'<div class="top"><h1>{verdict}</h1>{date}{beside}</div>', high)]
+    # of any other the cautions below say it in full, as they do in the words of a plan
+    if plan.refused:
+        blocks.append(paragraph(safety(plan.refused, harm=plan.harmful), size, "first"))
+    lines = [f"{capitalised(reason.words)}." for reason in plan.reasons]
+    lines += [line.words for line in plan.law]
+    if lines:
+        blocks.append(Block(listed(lines), list_high(lines, WIDTH, size) + 1.0))
+    words = inputs_of(plan)
+    framed = Block(
+        f'<div class="inputs">{marked(words)}</div>', lines_high(words, WIDTH - 4, size) + 1.9
+    )
+    return [*blocks, framed]
+
+
+def inputs_of(plan: Plan) -> str:
+    """Say what the plan is for [% by weight, mm, cm², oz, °C]: no amount of liquid."""
+    inputs, board = plan.inputs, plan.inputs.board
+    labels = [
+        f"{name} {figures(100 * bottle.label, 4)} %"
+        for name, bottle in (("acid", inputs.acid), ("peroxide", inputs.peroxide))
+        if bottle.label is not None
+    ]
+    words = f"**For:** {asked(inputs, plan.school)}"
+    if labels:
+        words += f" Labels: {', '.join(labels)}."
+    foil = float(np.asarray(board.foil.areal_mass)) / OUNCE_PER_SQUARE_FOOT
+    thickness = float(board.foil.thickness) / um
+    words += f" Foil {figures(foil, 3)} oz ({thickness:.0f} µm)"
+    if board.width is not None and board.height is not None and board.bare is not None:
+        sides = [float(np.asarray(side)) / mm for side in (board.width, board.height)]
+        size = " × ".join(figures(side, 3) for side in sides)
+        share = 100 * float(np.asarray(board.bare))
+        words += f", board {size} mm, {figures(share, 3)} % of it bare"
+    words += f". Parts by volume: {parts(plan)}."
+    words += f" Bath {inputs.tray.agitation}, copper {inputs.tray.facing}."
+    if plan.refused:
+        return f"{words} Place: {inputs.place}."
+    return f"{words} {tray(inputs, plan.school)} Place: {inputs.place}. {THIS_ONE}"
+
+
+def help_block(plan: Plan, size: float) -> list[Block]:
+    """Write what would lift a refusal, never a volume, in letters of a size [pt]."""
+    return [paragraph(words, size) for words in helps(plan)]
+
+
+def before(plan: Plan, size: float, left_out: Sequence[tuple[int, int]] = ()) -> Block:
+    """Write what to read before a bottle is opened [size in pt]: all that has no box to tick."""
+    without = TO_POUR if plan.refused else READY_LINES
+    more = f"All cautions, with sources: {CAUTIONS_PAGE}"
+    if left_out:
+        more = f"Not all of them fit on this card: first read {CAUTIONS_PAGE}"
+    block = columns([Section("", lines_of(plan, BEFORE, without))], size, flowing=not plan.refused)
+    heading = (
+        f'<div class="wide"><h2>{html.escape(OPENING[plan.refused])}</h2> '
+        f'<p class="small">{html.escape(more)}</p></div>'
+    )
+    text = f"<section>{heading}{block.html}</section>"
+    return Block(text, block.height + heading_high(size))
+
+
+def pouring(plan: Plan, size: float) -> Block:
+    """Write what is poured, in order [mL], a box each, and how warm it then is [°C]."""
+    inputs, letters = plan.inputs, large(size)
+    at_once = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
+    volumes = [""] * len(plan.stages)
+    in_all = NO_AMOUNTS
+    if not plan.school:
+        millilitres = measured([stage.volume for stage in plan.stages])
+        volumes = [quantity(volume, inputs) for volume in millilitres]
+        in_all = f"In all {quantity(sum(millilitres), inputs)}."
+    steps = []
+    for number, stage in enumerate(at_once, 1):
+        warm = ""
+        # what is poured first is as warm as its bottle, and after a wait nobody knows how warm
+        waits = stage.what == PEROXIDE and number > 1 and cooled(at_once[number - 2], inputs)
+        if stage.temperature is not None and number > 1 and not waits:
+            warm = f"then at {degrees(stage.temperature)}"
+        words = f"{number}. {stage.what}, {how(at_once, number, inputs)}"
+        steps.append((words, volumes[number - 1], warm))
+    steps.append((f"{len(steps) + 1}. {board_goes_in(inputs)}", "", ""))
+    # a second portion says its amount in its sentence, with its condition
+    for stage, volume in zip(plan.stages[len(at_once) :], volumes[len(at_once) :], strict=True):
+        words = later_pour(stage, amount_and_warmth(stage, volume), inputs)
+        steps.append((f"{len(steps) + 1}. {words}", "", ""))
+    firsts = [f"**{words}**" for words in beforehand(inputs).strip().split("\n\n") if words]
+    first_words = "".join(f'<p class="plain">{marked(words)}</p>' for words in firsts)
+    rows = "".join(row(*step) for step in steps)
+    heading = f"{vessel(plan)}, in this order. {in_all}"
+    text = (
+        f'<section class="do"><h2>{marked(heading)}</h2>'
+        f"{first_words}<table>{rows}</table></section>"
+    )
+    high = FRAME + lines_high(heading, INSIDE, BOLD * letters) + 0.8
+    high += sum(lines_high(words, INSIDE, BOLD * size) + 1.0 for words in firsts)
+    return Block(text, high + sum(rows_high(steps, letters)))
+
+
+def rows_high(steps: Sequence[tuple[str, str, str]], letters: float) -> list[float]:
+    """Return how high each step is [mm]: words in what room amounts and temperatures leave."""
+    amounts = max(
+        width_of(volume.replace("**", ""), BOLD * 1.15 * letters) for _, volume, _ in steps
+    )
+    warmths = max(width_of(warm, letters) for _, _, warm in steps)
+    high = []
+    for words, volume, warm in steps:
+        width = INSIDE - 10.0
+        if volume or warm:
+            width -= amounts + warmths + 4.0
+        high.append(lines_high(words, width, letters) + 1.0)
+    return high
+
+
+def row(words: str, volume: str = "", warm: str = "") -> str:
+    """Write one step: its box, what is done, how much [mL], how warm it then is [°C]."""
+    if not (volume or warm):
+        return f'<tr><td class="box"></td><td colspan="3">{marked(words)}</td></tr>'
+    return (
+        f'<tr><td class="box"></td><td>{marked(words)}</td><td class="much">{marked(volume)}</td>'
+        f'<td class="warm">{marked(warm)}</td></tr>'
+    )
+
+
+def in_the_tray(plan: Plan, size: float, left_out: Sequence[tuple[int, int]]) -> Block:
+    """Write when to look [s in], when to lift out, and when to stop."""
+    letters = large(size)
+    look = look_words(plan)
+    place = "machine" if plan.inputs.tray.agitation == SPRAYED else "tray"
+    sentences = []
+    if WHAT_IT_DOES not in left_out:
+        sentences.append(does(plan).replace("**", ""))
+    if plan.resist_life is None:
+        sentences.append("How long resist stands it we do not know.")
+    else:
+        life = span(Band.of(plan.resist_life, 2))
+        sentences.append(f"Resist stands it {life} (common practice).")
+    # the label would have said so
+    if WASTE_LABEL in left_out:
+        sentences.append("Nothing down the drain.")
+    course = " ".join(sentences)
+    stop = " ".join(caution.words for caution in plan.cautions if place_of(caution) == STOP_LINE)
+    text = (
+        f'<section class="do"><h2 class="run">In the {place}.</h2> {blank("Board in at")} '
+        f'{marked(look)}<p class="plain">{marked(course)}</p>'
+        f'<p class="stop"><strong>{marked(stop)}</strong></p></section>'
+    )
+    # the line to write on is as wide as so many spaces
+    blanks = "Board in at" + " " * 24
+    high = FRAME + lines_high(f"In the tray. {blanks} {look}", INSIDE, 1.02 * letters)
+    high += lines_high(course, INSIDE, size) + 0.5
+    high += lines_high(stop, INSIDE - 7, BOLD * letters) + 1.6
+    return Block(text, high)
+
+
+def look_words(plan: Plan) -> str:
+    """Write when to look first and how often then [s in], and when to lift the board out."""
+    if plan.first_look is None or plan.over_etch is None:
+        return "Look often."
+    then = "then often"
+    # plans from before it was worked out have none
+    every = getattr(plan, "look_every", None)
+    if every is not None:
+        then = f"then every **{watch(every)}**"
+    more = span(Band.of(plan.over_etch, 2))
+    return (
+        f"Look first after **{watch(plan.first_look)}**, {then}. **Lift out when clear all over**; "
+        f"{more} more clears the last corners."
+    )
+
+
+def rest(plan: Plan, size: float, left_out: Sequence[tuple[int, int]]) -> Block:
+    """Write the other cautions and the label of the waste, in letters of a size [pt]."""
+    at_the_tray = lines_of(plan, AT_THE_TRAY, (*left_out, STOP_LINE))
+    afterwards = lines_of(plan, AFTERWARDS, left_out)
+    if PEROXIDE_LEFT not in left_out:
+        afterwards.insert(0, peroxide_left(plan))
+    under = Block("", 0.0)
+    if WASTE_LABEL not in left_out:
+        under = label(size)
+    return columns(
+        [
+            Section(LAYERS[AT_THE_TRAY], at_the_tray),
+            Section(LAYERS[GOES_WRONG], lines_of(plan, GOES_WRONG, left_out)),
+            Section(LAYERS[AFTERWARDS], afterwards, under),
+        ],
+        size,
+    )
+
+
+def label(size: float) -> Block:
+    """Write the text for the label of the waste, with a place for the date [size in pt]."""
+    lines = "<br>".join(marked(words) for words in LABEL)
+    text = f'<div class="label"><strong>{LABEL_HEADING}</strong> {blank("Date")}<br>{lines}</div>'
+    high = sum(lines_high(words, COLUMN - 4.5, size) for words in (LABEL_HEADING, *LABEL))
+    return Block(text, high + 3.5)
+
+
+def foot() -> Block:
+    """Write the strip to fill in [s, °C], as the log of offcuts has its columns."""
+    cells = ""
+    for _, words, width in FOOT:
+        cells += f'<td style="width:{width}%">{html.escape(words)}</td>'
+    return Block(f'<footer><table class="strip"><tr>{cells}</tr></table></footer>', 12.0)
