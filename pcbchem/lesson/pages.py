@@ -5,3 +5,5 @@ from __future__ import annotations
 # a page that another one names stands here, so that it is renamed in one place
 PLANNER_PAGE = "00_plan_a_bath.ipynb"
 """The planner's notebook: other pages hand baths to it by this name."""
+WHAT_IF_PAGE = "what_if.ipynb"
+"""The map of all mixtures: the planner and the lessons send their readers there."""

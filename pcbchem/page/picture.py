@@ -179,6 +179,10 @@ class Drawing:
             figure.draw_without_rendering()
             figure.set_layout_engine("none")
 
+    def forget_ground(self) -> None:
+        """Draw all of it once more next time: something that does not move has changed."""
+        self._state_of_ground = ()
+
     def png(self, dpr: float = 1.0) -> bytes:
         """Return the picture [bytes] at so many pixels of the screen to one of the page [-]."""
         return png_of(self.pixels(dpr))

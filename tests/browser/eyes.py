@@ -308,6 +308,6 @@ def shows(panel, words, besides=()):
         raise
     if words.wrong:
         return
-    loaded(panel.locator("img"))
+    loaded(panel.locator("img.pcbchem-picture"))
     missing = numbers_in(words.readout) - numbers_in(words.alt)
     assert missing <= {"8", "10", "100", *besides}, f"{missing} not in the picture's words"

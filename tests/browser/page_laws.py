@@ -24,6 +24,7 @@ OPENED_BY = {
     "00_plan_a_bath.ipynb": "test_planner.py",
     "04_why_water_slows_it.ipynb": "test_water.py",
     "04b_how_sure_is_it.ipynb": "test_how_sure.py",
+    "what_if.ipynb": "test_what_if.py",
 }
 """Each page, and the file with its tests."""
 PICTURES_LOADED = "() => [...document.images].every(i => i.complete && i.naturalWidth && i.alt)"

@@ -67,12 +67,13 @@ def doubt_outline(
         )
     elif stays_on_rim > ONE_COLOUR:
         # Copper all round is a ground plane, or the picture is a negative
-        opposite = KEPT
+        # said without a name of Python's: a page says it too
+        opposite = "stays"
         if dark_stays:
-            opposite = ETCHED
+            opposite = "goes"
         doubts.append(
             "The rim of the board keeps its copper all round. If that is no ground plane, black "
-            f'and white are the other way round: black="{opposite}".'
+            f"and white are the other way round: black is copper that {opposite}."
         )
     # A whole picture may be larger than the board; but not if its rim is drawn on
     if outline is None and not 1 - ONE_COLOUR < rim < ONE_COLOUR:
@@ -100,8 +101,8 @@ def doubt_margin(
         return
     if line is not None:
         doubts.append(
-            "A closed line frames the drawing. If it is the outline of the board, give "
-            'outline="frame".'
+            "A closed line frames the drawing. If it is the outline of the board, cut the picture "
+            "there, or give the frame as its outline."
         )
         return
     # The drawing is what has another colour than the rim

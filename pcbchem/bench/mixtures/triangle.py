@@ -147,6 +147,29 @@ class Mixtures:
         """Return what a plan of a mixture starts from."""
         return self.inputs.replace(parts=self.parts(index))
 
+    def wanting(self, window: tuple[float, float], hottest: float) -> Mixtures:
+        """Return the same map with another window of times [s] and another warmest [K].
+
+        Raises
+        ------
+        InputError
+            A value that cannot be: names it and its limits.
+        """
+        wanted = Wanted.checked(window, hottest)
+        if wanted == self.wanted:
+            return self
+        judged = _Judged(
+            severity=self.severity,
+            harmful=self.harmful,
+            reason=self.reason,
+            acid=self.acid_amount,
+            peroxide=self.peroxide_amount,
+            bands=self.bands,
+        )
+        leanest = _leanest(wanted, judged)
+        within = wanted.share(self.bands)
+        return dataclasses.replace(self, wanted=wanted, within=within, leanest=leanest)
+
     def plan(self, index: int) -> Plan:
         """Plan a mixture: with its steps, cautions, and what would help."""
         return planned(self.inputs_of(index))

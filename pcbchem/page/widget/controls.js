@@ -101,6 +101,7 @@ function numberEntry(control, name, { current, use, doubt }) {
     note.classList.remove("pcbchem-hint");
     box.setAttribute("aria-invalid", words ? "true" : "false");
   };
+  let isEdited = false; // since what stands there was taken, or put there
   const confirm = () => {
     const text = box.value;
     const { value, chosen, unit, isOther } = readEntry(control, text);
@@ -109,6 +110,7 @@ function numberEntry(control, name, { current, use, doubt }) {
       doubt(true);
       return;
     }
+    isEdited = false;
     complain("");
     doubt(false);
     if (unit) box.value = numberToText(value);
@@ -124,10 +126,17 @@ function numberEntry(control, name, { current, use, doubt }) {
     // what is said of the number that stands there stays beside it
     if (box.value !== text) complain("");
     box.value = text;
+    isEdited = false;
     doubt(false);
   };
-  box.addEventListener("input", () => doubt(readEntry(control, box.value).value !== current()));
-  box.addEventListener("change", confirm);
+  box.addEventListener("input", () => {
+    isEdited = true;
+    doubt(readEntry(control, box.value).value !== current());
+  });
+  // leaving a field counts as Enter, but not once more for what Enter has taken
+  box.addEventListener("change", () => {
+    if (isEdited) confirm();
+  });
   box.addEventListener("keydown", (event) => {
     const way = { ArrowUp: 1, ArrowDown: -1 }[event.key];
     if (way) box.value = numberToText(stepped(control, box.value, way));
@@ -136,7 +145,7 @@ function numberEntry(control, name, { current, use, doubt }) {
       confirm();
     }
   });
-  return { id, box, note, put };
+  return { id, box, note, put, edited: () => isEdited };
 }
 
 // Each kind of control is one `row` in the page, and a way to `put` a value into it. `view` knows
@@ -218,7 +227,8 @@ function fieldRow(control, view) {
   const name = make("span", { class: "pcbchem-name" }, label, ...help.button);
   const unit = make("span", { class: "pcbchem-unit" }, control.unit);
   const parts = [name, entry.box, unit, entry.note, ...help.text];
-  return { row: make("div", { class: "pcbchem-field" }, ...parts), put: entry.put, unit };
+  const row = make("div", { class: "pcbchem-field" }, ...parts);
+  return { row, put: entry.put, edited: entry.edited, unit };
 }
 
 function sliderRow(control, view) {

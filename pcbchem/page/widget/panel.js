@@ -1,6 +1,7 @@
 // A panel: controls, one picture that is swapped when the next is ready, a live sentence, errors.
 
 const STALE = 900; // ms after which a page says that Python works
+const CURSOR = 200; // ms in which a cursor is answered: nothing is dimmed for so short
 const NARROW = 560; // px: a panel narrower than this gets the narrow picture
 const HANDOVER = 3600000; // ms for which values handed over by another page can be used
 const WAITS_FOR_CELLS = "If the page is still running its cells, this waits for them.";
@@ -120,6 +121,7 @@ class PanelView {
     const body = make("div", { class: "pcbchem-body" }, this.side, this.buildWords(), picture);
     let layout = `pcbchem-${this.model.get("layout_of")}`;
     if (this.isFleeting) layout += " pcbchem-fleeting";
+    if (this.model.get("points")) layout += " pcbchem-cursor";
     this.whole = make(
       "section",
       { class: `pcbchem-widget pcbchem-panel ${layout}`, "aria-label": this.model.get("title") },
@@ -147,6 +149,7 @@ class PanelView {
       this.model.set("values", this.unanswered);
       this.model.set("pointed", [x, y]);
       this.ask();
+      this.dimSoon();
     };
     picture.addEventListener("pointerdown", (event) => {
       picture.setPointerCapture(event.pointerId);
@@ -256,7 +259,8 @@ class PanelView {
     this.model.set("entered", [...this.steps]);
     this.showFieldsInUse();
     this.ask();
-    this.setStale(true);
+    if (this.movesCursor(changes)) this.dimSoon();
+    else this.setStale(true);
     this.parts.filled.hidden = true;
     for (const work of Object.values(this.works)) work.forget();
     if (this.saveButton) this.saveButton.disabled = true; // until there is a file of these
@@ -310,6 +314,22 @@ class PanelView {
     this.sayState();
   }
 
+  // A cursor on a picture goes by sliders or by pointer, many times a second: what is dimmed for each
+  // of its steps would flicker.
+  movesCursor(changes) {
+    if (!this.model.get("points")) return false;
+    const all = this.model.get("groups").flatMap((group) => group.controls ?? [group]);
+    const sliders = all.filter((control) => control.kind === "slider");
+    const names = new Set(sliders.map((control) => control.name));
+    return Object.keys(changes).every((name) => names.has(name));
+  }
+
+  dimSoon() {
+    if (this.whole.classList.contains("pcbchem-stale")) return; // it waits for more than a cursor
+    clearTimeout(this.staleTimer);
+    this.staleTimer = setTimeout(() => this.setStale(true), CURSOR);
+  }
+
   // One line over what is dimmed: what it waits for.
   sayState() {
     let words = "";
@@ -342,8 +362,9 @@ class PanelView {
   // The values in use, in every control but the one in which the reader is writing.
   fillControls() {
     const values = this.model.get("values");
-    for (const { name, row, put } of this.controls) {
-      if (this.opening || !row.contains(document.activeElement)) put(values[name]);
+    for (const { name, row, put, edited } of this.controls) {
+      const isBusy = row.contains(document.activeElement) && (edited?.() ?? true);
+      if (this.opening || !isBusy) put(values[name]);
     }
     this.opening = false;
     this.side.inert = false;

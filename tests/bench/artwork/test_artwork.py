@@ -180,7 +180,7 @@ def test_law_the_board_is_the_whole_picture_a_box_or_a_frame(saved):
     assert in_frame.bare == BARE_INSIDE
     assert holds(in_frame.doubts, "inside of the frame; its line, 0.064 mm")
     whole = read_artwork(path, black="kept")
-    assert holds(whole.doubts, 'give outline="frame"')
+    assert holds(whole.doubts, "give the frame as its outline")
     black = 100 * 80 + 350 * 280 - 344 * 274
     assert whole.bare == 1 - black / (400 * 360)
 
@@ -245,15 +245,15 @@ def test_law_a_board_too_large_for_its_resolution_is_refused(saved, refusal):
 # --- doubts --------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("black, opposite", [(None, "etched"), ("kept", "etched")])
+@pytest.mark.parametrize("black, opposite", [(None, "goes"), ("kept", "goes")])
 def test_law_white_on_black_is_noticed_where_black_stays(saved, black, opposite):
-    words = f'the other way round: black="{opposite}"'
+    words = f"the other way round: black is copper that {opposite}"
     assert holds(read_artwork(saved(255 - page()), black=black).doubts, words)
     assert not holds(read_artwork(saved(page()), black=black).doubts, "other way round")
 
 
 def test_law_black_on_white_is_noticed_where_black_goes(saved):
-    words = 'the other way round: black="kept"'
+    words = "the other way round: black is copper that stays"
     assert holds(read_artwork(saved(page()), black="etched").doubts, words)
     doubts = read_artwork(saved(255 - page()), black="etched").doubts
     assert not holds(doubts, "other way round")

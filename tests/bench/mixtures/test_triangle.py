@@ -286,3 +286,15 @@ def test_law_a_tray_of_its_own_is_used():
     index = still.nearest(0, 1, 1)
     times = [every.bands["time_to_clear"].middle[index] for every in (still, rocked)]
     assert times[0] > times[1]
+
+
+def test_law_another_window_is_the_same_map_with_another_leanest(mild):
+    """As if it had been made with that window; a refused mixture stays without an amount."""
+    wide = mild.wanting((60, 3600), 323.15)
+    assert wide.wanted == Wanted.checked((60, 3600), 323.15) and wide.bands is mild.bands
+    moles = wide.acid_amount + wide.peroxide_amount
+    kept = wide.wanted.is_kept(wide.bands) & (wide.severity < REFUSED)
+    best = wide.severity[kept].min()
+    assert moles[wide.leanest] == moles[kept & (wide.severity == best)].min()
+    assert wide.wanting((180, 480), 313.15).leanest == mild.leanest
+    assert mild.wanting(*((mild.wanted.shortest, mild.wanted.longest), mild.wanted.hottest)) is mild
