@@ -6,6 +6,7 @@ import functools
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from ...bench.plan.inputs import Inputs
 from ...bench.plan.planning import Plan
 from ...bench.plan.search_result import found_words, mixtures_by_name
 from ...bench.plan.words import TRIED
@@ -153,10 +154,10 @@ def find_leanest(values: Mapping[str, Any], _: Mapping[str, Any], progress: Prog
             tried / total, f"Tried {tried} of {total} mixtures."
         ),
     )
-    offers = [
-        (f"Take {name}", offered(inputs)) for name, inputs in mixtures_by_name(result).items()
-    ]
-    return Done(html=html_of(found_words(result, markdown=True)), offers=offers)
+    # no used bath and no second portion but the search's own: with them it would be another plan
+    names = (*fields.PARTS, "total", "held_back", "held_until", "used_bath")
+    mixtures = {f"Take {name}": inputs for name, inputs in mixtures_by_name(result).items()}
+    return Done(html=html_of(found_words(result, markdown=True)), offers=offered(mixtures, names))
 
 
 def changes_offered(plan: Plan) -> list[tuple[str, dict[str, Any]]]:
@@ -166,20 +167,26 @@ def changes_offered(plan: Plan) -> list[tuple[str, dict[str, Any]]]:
     """
     if plan.school:
         return []
+    # one lever may stand there twice, each time for another verdict
+    changed = {
+        f"Enter it: {TRIED[change.lever]} (verdict: {change.verdict})": change.inputs
+        for change in plan.changes
+    }
+    return offered(changed, (*fields.PARTS, "total", "bottles"))
+
+
+def offered(
+    mixtures: Mapping[str, Inputs], names: Sequence[str]
+) -> list[tuple[str, dict[str, Any]]]:
+    """Return a button for each mixture, by its words: with values of the fields of these names."""
     offers = []
-    for change in plan.changes:
-        values = values_of(change.inputs)
-        changed = {name: values[name] for name in (*fields.PARTS, "total", "bottles")}
-        offers.append((f"Enter it: {TRIED[change.lever]}", changed))
+    for words, inputs in mixtures.items():
+        try:
+            values = values_of(inputs)
+        except ValueError:
+            continue  # more parts of water than its field takes: it is only said
+        offers.append((words, {name: values[name] for name in names}))
     return offers
-
-
-def offered(inputs: Any) -> dict[str, Any]:
-    """Return a search's mixture as values of the fields: a fresh bath, its parts and amount."""
-    values = values_of(inputs)
-    # no used bath and no second portion but the search's own: with them it would be another plan
-    names = (*fields.PARTS, "total", "held_back", "held_until", "used_bath")
-    return {name: values[name] for name in names}
 
 
 def make_card(

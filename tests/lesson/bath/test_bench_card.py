@@ -168,7 +168,8 @@ def test_law_looks_and_warmth_are_the_plans(poured):
     plan = poured["mild"]
     text = said_on(card(plan))
     minutes, seconds = divmod(round(plan.first_look), 60)
-    assert f"Look first after {minutes} min {seconds} s, then often." in text
+    every = f"{round(plan.look_every)} s"
+    assert f"Look first after {minutes} min {seconds} s, then every {every}." in text
     warm = plan.stages[1].temperature
     assert f"then at {warm.low - 273.15:.0f} to {warm.high - 273.15:.0f} °C" in text
     peak = plan.bands["etching_peak"]

@@ -10,8 +10,10 @@ from helpers.artworks import page
 from helpers.workshop import POUR, USED_CONTROLS
 from PIL import Image
 
+from pcbchem.bench.plan.planning import for_class
 from pcbchem.bench.plan.search_result import mixtures_by_name
 from pcbchem.common.limits import InputError
+from pcbchem.lesson.bath.plan_picture import build
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.plan_a_bath import buttons, panel
 from pcbchem.page.widget.controls import Action, Done, Field, Upload
@@ -239,6 +241,42 @@ def test_law_the_rows_count_what_the_search_is_asked():
     assert buttons.hottest(values) == pytest.approx(308.15)
     starts = {item.name: item.start for item in buttons.SEARCHED if isinstance(item, Field)}
     assert starts.items() <= panel.starts().items()
+
+
+# What would help
+
+WATERY = {"acid": 31, "peroxide": 32.5, "acid_parts": 50, "peroxide_parts": 1, "total": 2000}
+"""Only more water than its field takes would help: 114 parts to 50 of acid."""
+
+
+def test_law_a_change_is_entered_as_it_was_tried():
+    """Planned anew it has the verdict that it was offered for, and its label no amount."""
+    plan = panel.plan_of(panel.starts() | STRONG)
+    offers = buttons.changes_offered(plan)
+    assert plan.refused and len(offers) == len(plan.changes) >= 1
+    for (words, values), change in zip(offers, plan.changes, strict=True):
+        assert planned_with(values, **STRONG).verdict == change.verdict != "do not mix"
+        assert words.startswith("Enter it: ") and f"(verdict: {change.verdict})" in words
+        assert not POUR.search(words)
+    assert buttons.changes_offered(for_class(plan)) == []
+
+
+def test_law_a_lever_that_stands_twice_has_two_buttons():
+    """Each for a verdict of its own."""
+    plan = panel.plan_of(panel.starts() | STRONG)
+    more = dataclasses.replace(plan.changes[0], verdict="mix it")
+    both = dataclasses.replace(plan, changes=(plan.changes[0], more))
+    assert len({words for words, _ in buttons.changes_offered(both)}) == 2
+
+
+def test_law_a_change_that_no_field_takes_has_no_button():
+    """The page stands, and says it in words."""
+    plan = panel.plan_of(panel.starts() | WATERY)
+    assert max(plan.changes[0].inputs.parts) > 100
+    assert buttons.changes_offered(plan) == []
+    said = panel.say(build(), **panel.starts() | WATERY)
+    assert said.headline == "Do not mix this." and "more water" in said.head
+    assert said.offers == []
 
 
 # A change of unit
