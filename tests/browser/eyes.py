@@ -284,6 +284,15 @@ def numbers_in(text):
     return set(re.findall(r"[\d.]*\d", text))
 
 
+def never_figures(readout):
+    """Figures of the baths that never clear: the picture's words say "never"."""
+    return {
+        "200",
+        *re.findall(r"(\d+) of 200", readout),
+        *re.findall(r"cleared it by (\d+)", readout),
+    }
+
+
 def shows(panel, words, besides=()):
     """Wait until the panel shows what the package says: sentence, picture in words, verdict, notes.
 

@@ -18,7 +18,16 @@ from pcbchem.lesson.plan_a_bath import panel as planner
 from pcbchem.page.widget.controls import Choice
 
 from .copy_laws import CopyLaws
-from .eyes import complaints, named, no_errors, nothing_wrong, shows, swaps, watch_swaps
+from .eyes import (
+    complaints,
+    named,
+    never_figures,
+    no_errors,
+    nothing_wrong,
+    shows,
+    swaps,
+    watch_swaps,
+)
 from .hands import choose, number_field, panel_of, reset, start_run, wait_for_run, write
 from .page_laws import PageLaws
 
@@ -147,15 +156,6 @@ def test_law_every_field_moves_what_it_should(page, panel, package):
     assert swaps(panel) >= len(MOVES) - len(INCOMPLETE)
     assert json.loads(saved(panel)) == json.loads(package.files[0](**values))
     nothing_wrong(page)
-
-
-def never_figures(readout):
-    """Figures of the baths that never clear: the picture's words say "never"."""
-    return {
-        "200",
-        *re.findall(r"(\d+) of 200", readout),
-        *re.findall(r"cleared it by (\d+)", readout),
-    }
 
 
 def move(panel, control, text):

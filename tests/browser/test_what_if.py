@@ -105,7 +105,7 @@ def test_law_another_quantity_is_drawn_by_choice(panel, package):
     panel.get_by_role("combobox", name="lines show").select_option("warmth")
     words = words_of(package, drawn="warmth")
     shows(panel, words)
-    assert "°C that 1 in 10 passes" in words.alt
+    assert "°C that 1 in 10 exceeds" in words.alt
 
 
 def test_law_a_refused_mixture_hands_nothing_on(page, panel, package):

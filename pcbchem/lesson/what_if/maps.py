@@ -99,8 +99,17 @@ def full_map(values: Mapping[str, Any]) -> Mixtures:
 
 def wanting(every: Mixtures, values: Mapping[str, Any]) -> Mixtures:
     """Return a map with the window and the warmest of the fields [min, °C]."""
-    window = values["window_from"] * minute, values["window_to"] * minute
-    return every.wanting(window, float(celsius(values["hottest"])))
+    return wanted_of(every, values["window_from"], values["window_to"], values["hottest"])
+
+
+@functools.lru_cache(maxsize=2 * MOST_KEPT)
+def wanted_of(every: Mixtures, shortest: float, longest: float, hottest: float) -> Mixtures:
+    """Return a map with a window [min] and a warmest [°C]: one and the same map each time.
+
+    So a picture knows that nothing but its cursor has moved.
+    """
+    window = shortest * minute, longest * minute
+    return every.wanting(window, float(celsius(hottest)))
 
 
 def is_quick(every: Mixtures) -> bool:

@@ -85,7 +85,7 @@ MARKS = {"0 : 1 : 1": (0, 1, 1), "0 : 1 : 2": (0, 1, 2), "3 : 1 : 1": (3, 1, 1)}
 """Water : acid : peroxide as people pass them on (common practice, no source)."""
 EQUAL = "0 : 1 : 1"
 CLEAR, ACID = "clear, 8 of 10", "acid, equal parts = 1"
-LATER = "in the hour and day after 1 in 10 passes"
+LATER = "in the hour and day after 1 in 10 exceeds"
 """Heads of the table."""
 LABELS = fields.LABELS | {
     maps.PER_CM2.name: "Bath for the copper",
@@ -137,7 +137,7 @@ LAYERS = {
     ),
     "warmth": Layer(
         "warmest in the hour and day",
-        "Lines: °C that 1 in 10 passes\nin the hour or day after",
+        "Lines: °C that 1 in 10 exceeds\nin the hour or day after",
         "deeper tint: warmer",
         warmest_C,
         (22, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 80, 90),
@@ -233,7 +233,7 @@ def under_cursor(every: Mixtures, place: int) -> str:
         f"{sentence(parts_words(every.parts(place)))} Clear in {span(times)} (8 of 10), "
         f"middle {clock(times.middle)}.{rest} "
         f"While etching {degrees(band_at(every.bands['etching_peak'], place))}; in the hour and "
-        f"day after 1 in 10 passes {hottest} °C.{care}"
+        f"day after 1 in 10 exceeds {hottest} °C.{care}"
     )
 
 

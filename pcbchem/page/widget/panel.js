@@ -334,7 +334,6 @@ class PanelView {
   sayState() {
     let words = "";
     if (this.unsure.size > 0) words = PRESS_ENTER;
-    else if (!this.parts.lost.hidden) words = NO_ANSWER;
     else if (this.isSlow) words = WORKING;
     else if (this.whole.classList.contains("pcbchem-stale")) words = CHANGED;
     setText(this.parts.state, words);

@@ -333,12 +333,12 @@ class Panel(PageWidget):
         """Draw the values of the page, or of the file that it has opened; an error comes out."""
         values: dict[str, Any] = {}
         remark = ""
-        if self.place_values and self.pointed:
-            x, y = self.pointed
-            values |= self.place_values(x, y, self.narrow)
         if self.settle and self.entered and not self.opened:
             settled, remark = self._settled(self.settle)
             values |= settled
+        if self.place_values and self.pointed:
+            x, y = self.pointed
+            values |= self.place_values(x, y, self.narrow)
         if self.files and self.opened:
             try:
                 opened, remark = self.files[1](self.opened)

@@ -36,6 +36,13 @@ def test_law_a_cursor_and_a_window_make_no_new_map(values_of):
         assert maps.key_of(values_of("workshop", **{name: value})) != key, name
 
 
+def test_law_a_window_s_map_is_the_same_while_a_cursor_moves(small, values_of):
+    """Else the whole picture would be drawn at every step of it."""
+    maps.map_of(values_of("workshop", window_to=25))
+    moved = [maps.map_of(values_of("workshop", window_to=25, water=water)) for water in (0, 5)]
+    assert moved[0] is moved[1] and moved[0].wanted.longest == 1500
+
+
 def test_law_few_maps_are_remembered(small, values_of):
     for number in range(maps.MOST_KEPT + 3):
         maps.map_of(values_of("workshop", acid=5 + number))
