@@ -248,14 +248,15 @@ def test_law_the_clock_says_when_to_look(alone):
     alone.get_by_role("button", name="Board in: start the clock").press("Enter")
     face = alone.get_by_role("timer")
     alone.clock.run_for(30_000)
-    expect(face).to_have_text("0:30 in. Next look at 1:15.")
+    expect(face).to_have_text("0:30 in. Look at the board at 1:15.")
+    expect(alone.get_by_text("at 45 °C board out")).to_be_visible()
     alone.clock.run_for(46_000)
-    expect(face).to_have_text("1:16 in. Next look at 1:35.")
-    expect(alone.get_by_text("Look now, for the first time.")).to_be_visible()
+    expect(face).to_have_text("1:16 in. Look at the board at 1:35.")
+    expect(alone.get_by_text("Look now, at 1:15. Watch the thermometer")).to_be_visible()
     answered(alone, looks=[10, 5])
-    expect(alone.get_by_text("This clock runs for the bath it was started with.")).to_be_visible()
+    expect(alone.get_by_text("this clock goes by the bath it was started for")).to_be_visible()
     alone.get_by_role("button", name="Board out: stop the clock").press("Enter")
-    expect(alone.get_by_text("The board was in for 1:16.")).to_be_visible()
+    expect(alone.get_by_text("The board was in for 1:16. Write it down. Stay")).to_be_visible()
 
 
 def stored(page):

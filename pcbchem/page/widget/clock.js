@@ -1,5 +1,10 @@
 // A clock for the tray: from *board in* it counts, and says when to look next. No sound unless asked.
 
+const TONE = 880; // Hz
+const WATCH = "Watch the thermometer all the time: at 45 °C board out.";
+const STAY = "Write it down. Stay at least an hour: the bath may get hottest now.";
+const OTHER_BATH = "The inputs have changed: this clock goes by the bath it was started for.";
+
 // 75 s is "1:15".
 function clockText(seconds) {
   const whole = Math.max(0, Math.round(seconds));
@@ -15,39 +20,38 @@ function nextLook([first, every], seconds) {
 class ClockView {
   constructor() {
     this.looks = null; // those of the plan on the page
-    this.started = null; // ms; null: it stands
+    this.running = null; // those of the bath for which it was started; null: it stands
     this.button = makeButton("Board in: start the clock", () => this.toggle());
-    this.face = make("output", { class: "pcbchem-clock-face", role: "timer", "aria-live": "off" });
+    this.sound = make("input", { ...KEYS, type: "checkbox" });
+    const label = make("label", {}, this.sound, " a tone at each look");
+    this.face = make("p", { class: "pcbchem-clock-face", role: "timer", "aria-live": "off" });
     this.word = make("p", { class: "pcbchem-remark", role: "status" });
-    const box = make("input", { ...KEYS, type: "checkbox" });
-    this.sound = box;
-    this.label = make("label", {}, box, " a tone at each look");
-    const parts = [this.button, this.label, this.face, this.word];
+    this.other = make("p", { class: "pcbchem-remark", role: "status" });
+    const parts = [this.button, label, this.face, this.word, this.other];
     this.row = make("div", { class: "pcbchem-clock", hidden: "" }, ...parts);
   }
 
   // Another plan has other looks: a clock that runs goes on with those that it was started for.
   put(looks) {
     this.looks = looks;
-    this.row.hidden = !looks && this.started === null;
-    this.button.hidden = !looks && this.started === null;
-    if (this.started !== null && String(looks) !== String(this.running)) {
-      setText(this.word, "The inputs have changed. This clock runs for the bath it was started with.");
-    }
+    this.row.hidden = !looks && !this.running && !this.word.textContent;
+    this.button.hidden = !looks && !this.running;
+    const isOther = this.running && String(looks) !== String(this.running);
+    setText(this.other, isOther ? OTHER_BATH : "");
   }
 
   toggle() {
-    if (this.started === null) this.start();
-    else this.stop();
+    if (this.running) this.stop();
+    else this.start();
   }
 
   start() {
     this.running = this.looks;
     this.started = Date.now();
-    this.seen = this.running[0];
+    this.next = this.running[0];
     this.button.textContent = "Board out: stop the clock";
     if (this.sound.checked) this.tone(0); // a browser lets a page sound only after a press
-    setText(this.word, `Look first at ${clockText(this.running[0])}.`);
+    setText(this.word, WATCH);
     this.timer = setInterval(() => this.tick(), 250);
     this.tick();
   }
@@ -55,28 +59,27 @@ class ClockView {
   stop() {
     clearInterval(this.timer);
     const seconds = (Date.now() - this.started) / 1000;
-    this.started = null;
+    this.running = null;
     this.button.textContent = "Board in: start the clock";
     this.face.textContent = "";
-    setText(this.word, `The board was in for ${clockText(seconds)}. Write it down.`);
+    setText(this.word, `The board was in for ${clockText(seconds)}. ${STAY}`);
     this.put(this.looks);
   }
 
   tick() {
     const seconds = (Date.now() - this.started) / 1000;
     const next = nextLook(this.running, seconds);
-    this.face.textContent = `${clockText(seconds)} in. Next look at ${clockText(next)}.`;
-    if (next === this.seen) return;
-    const [first] = this.running;
-    setText(this.word, this.seen === first ? "Look now, for the first time." : "Look now.");
+    this.face.textContent = `${clockText(seconds)} in. Look at the board at ${clockText(next)}.`;
+    if (next === this.next) return;
+    setText(this.word, `Look now, at ${clockText(this.next)}. ${WATCH}`);
     if (this.sound.checked) this.tone(0.2);
-    this.seen = next;
+    this.next = next;
   }
 
   tone(seconds) {
     this.audio ??= new AudioContext();
     const source = this.audio.createOscillator();
-    source.frequency.value = 880; // Hz
+    source.frequency.value = TONE;
     source.connect(this.audio.destination);
     source.start();
     source.stop(this.audio.currentTime + seconds);
