@@ -6,14 +6,20 @@ import re
 import numpy as np
 import pytest
 from helpers.plan_pictures import corners, texts, words_in
+from helpers.workshop import INPUTS, USED_BATH
 
 from pcbchem.bench.hazards.verdicts import rules
 from pcbchem.lesson.bath import picture as still_picture
 from pcbchem.lesson.bath import plan_picture as picture
+from pcbchem.lesson.bath import planned
 from pcbchem.lesson.bath.plan_words import middle, rows, words
 
 COPPER = 27e-4 * 0.305152 / 0.063546
 """Copper on the workshop's board [mol]: m², kg/m² of 1 oz, kg/mol."""
+
+
+LONG_LABELS = {"parts": (2, 1, 1), "used_bath": USED_BATH, "second": (50, 1), "draws": 60}
+"""Five pours: where they are measured in US ounces too, their labels are the longest."""
 
 
 def dashed(axes):
@@ -106,8 +112,29 @@ def test_law_a_picture_drawn_anew_holds_nothing_of_the_last(plans, pictures, nar
     assert words_in(drawing) == words_in(pictures["mild", narrow])
 
 
-def test_law_words_stay_in_the_picture_and_off_each_other(pictures):
-    for (name, narrow), drawing in pictures.items():
+@pytest.fixture(scope="module")
+def beside_words(plans):
+    """Pictures of the planner, whose heading stands beside them, and of the longest labels."""
+    longest = planned(**INPUTS | LONG_LABELS | {"place": "US"})
+    return {
+        (f"{name}, untitled", narrow): picture.show(picture.build(narrow, False), plan, "Bath")
+        for name, plan in (plans | {"in the US": longest}).items()
+        for narrow in (False, True)
+    }
+
+
+def test_law_untitled_it_says_no_time_and_no_verdict_over_it(plans, beside_words):
+    """Both stand beside it, and are said once; nothing of a refused bath looks like a recipe."""
+    for name, plan in plans.items():
+        for narrow in (False, True):
+            head = beside_words[f"{name}, untitled", narrow].parts["head"].get_text()
+            assert " ".join(head.split()).endswith(picture.KEY)
+            assert head.startswith(picture.TO_LEARN_FROM) == plan.refused
+            assert "clear" not in head and "°C" not in head
+
+
+def test_law_words_stay_in_the_picture_and_off_each_other(pictures, beside_words):
+    for (name, narrow), drawing in (pictures | beside_words).items():
         drawing.figure.draw_without_rendering()
         renderer = drawing.figure.canvas.get_renderer()
         artists = [text for _, text in texts(drawing)]

@@ -288,6 +288,10 @@ def test_law_a_unit_written_behind_a_number_is_its_own():
     typed = old | {"acid": 2.9, "acid_in": "mol/L"}
     values, remark = buttons.settle(old, typed, ["acid", "acid_in"])
     assert (values["acid"], values["acid_in"], remark) == (2.9, "mol/L", "")
+    # the same figure with another unit behind it is a new number all the same
+    same = old | {"acid_in": "mol/L"}
+    values, remark = buttons.settle(old, same, ["acid", "acid_in"])
+    assert (values["acid"], remark) == (old["acid"], "")
     chosen = old | {"acid_in": "mol/L"}
     values, remark = buttons.settle(old, chosen, ["acid_in"])
     assert values["acid"] == pytest.approx(2.87, abs=0.01) and "converted" in remark

@@ -18,6 +18,7 @@ from pcbchem.bench.plan import files
 from pcbchem.bench.plan.words import does
 from pcbchem.common.limits import InputError
 from pcbchem.lesson.bath import planned
+from pcbchem.lesson.bath.plan_picture import build
 from pcbchem.lesson.bath.plan_words import words
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.pages import PLANNER_PAGE
@@ -504,6 +505,33 @@ def foreign():
         "draws": files.text_of(usual),
         "parts": files.text_of(usual.replace(draws=200, parts=(101, 1, 1))),
     }
+
+
+# Rows kept beside each other
+
+
+def test_law_what_is_kept_of_a_plan_is_that_plan(say):
+    """Its bottles and parts, no wish of a search, and nothing that was worked out."""
+    row = say(total=151).row
+    assert set(row) == set(fields.STARTS) and row["total"] == 151
+    assert planner.plan_of(row) is plan_with(total=151)
+
+
+def test_rows_are_counted_by_what_a_search_is_asked(say):
+    rows = [say().row, say(**STRONG).row]
+    wishes = {"window_from": 2, "window_to": 5, "hottest": 35}
+    page, text, lost = planner.rows_beside(rows, planner.starts() | wishes)
+    assert "clear in 2.0 to 5.0 min, 35 °C or colder" in page and lost == []
+    assert "(mL)" in text and "wanted (of 100)" in text
+
+
+def test_law_a_class_s_rows_hold_no_amount_whoever_kept_them(say):
+    of_class = planner.say(build(), **planner.starts(school=True)).row
+    rows = [say().row, of_class]
+    page, text, lost = planner.rows_of_class(rows, planner.starts(school=True))
+    assert lost == [] and amounts(without_pictures(page)) == [] and "mL" not in text
+    page, text, _ = planner.rows_beside([of_class], planner.starts())
+    assert "(mL)" not in text and amounts(without_pictures(page)) == [], "nor elsewhere"
 
 
 # Fields
