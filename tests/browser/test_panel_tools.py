@@ -23,6 +23,7 @@ from pcbchem.page.widget.works import Beside
 
 from .alone import MODEL, state_of, stop_clock
 
+TABLE = "<table><tbody><tr><td>Table</td></tr></tbody></table>"
 UNITS = {"% by weight": "% by weight", "mol/L": "mol/L"}
 ITEMS = [
     Group(
@@ -266,14 +267,14 @@ def stored(page):
 def test_law_rows_live_in_the_browser_and_python_works_them_out(alone):
     alone.get_by_role("button", name="Keep this one beside").press("Enter")
     assert last(alone)["beside"] == stored(alone) == [{"water": 1}]
-    tell(alone, beside=True, number=last(alone)["number"], html="<p>Table</p>", csv="a", lost=[])
-    expect(alone.get_by_text("Table", exact=True)).to_be_visible()
+    tell(alone, beside=True, number=last(alone)["number"], html=TABLE, csv="a", lost=[])
+    expect(alone.get_by_role("cell", name="Table", exact=True)).to_be_visible()
     alone.get_by_role("button", name="Keep this one beside").press("Enter")
     expect(alone.get_by_text("This one stands below already.")).to_be_visible()
     with alone.expect_download() as download:
         alone.get_by_role("button", name="As a table file (CSV)").press("Enter")
     assert download.value.suggested_filename == "beside.csv"
-    alone.get_by_role("button", name="Take 1 away").press("Enter")
+    alone.get_by_role("button", name="Take row 1 away").press("Enter")
     assert stored(alone) == []
 
 

@@ -18,6 +18,7 @@ from ...bench.plan.planning import Plan
 from ...bench.plan.steps import later, looks, pours, standing, tray
 from ...bench.plan.words import asked, does, helps, numbers, sure, why
 from ...common.extras import extra
+from ...common.number_words import capitalised
 from ...page.table import Table
 
 NO_LIMIT = "No limit of ours is exceeded. That is no permission: your local rules come first."
@@ -36,7 +37,12 @@ def html_of(markdown: str) -> str:
 
 
 def live_words(plan: Plan) -> str:
-    """Say when the board is clear and how warm it gets [s, °C]: the verdict stands before it."""
+    """Say when the board is clear and how warm it gets [s, °C]: the verdict stands before it.
+
+    Of a refused bath the first reason: nobody may read a time before that.
+    """
+    if plan.refused:
+        return f"{capitalised(plan.reasons[0].words)}."
     return does(plan).replace("**", "")
 
 
@@ -61,7 +67,7 @@ def notes(plan: Plan) -> str:
     blocks = [asked(plan.inputs, plan.school)]
     blocks += layer(plan.cautions, BEFORE, plan.refused)
     if plan.refused:
-        blocks += [TO_LEARN_FROM, standing(plan)]
+        blocks += [TO_LEARN_FROM, does(plan).replace("**", ""), standing(plan)]
     else:
         blocks += layer(plan.cautions, AT_THE_TRAY)
         blocks.append(tray(plan.inputs, plan.school))

@@ -90,14 +90,17 @@ UNDER: dict[str, tuple[Action | Upload, ...]] = {
 """Buttons that stand under the fields of a group, by its heading."""
 
 
-def window(values: Mapping[str, Any]) -> tuple[float, float]:
-    """Return from when to when the board is wanted clear [s]."""
-    return values["window_from"] * minute, values["window_to"] * minute
+def wanted(values: Mapping[str, Any]) -> tuple[tuple[float, float] | None, float | None]:
+    """Return the window [s] and the warmest [K] that a reader has asked for, or None of either.
 
-
-def hottest(values: Mapping[str, Any]) -> float:
-    """Return the warmest that a bath may get [K]."""
-    return float(celsius(values["hottest"]))
+    What stands in the fields at first nobody has asked for.
+    """
+    names = ("window_from", "window_to", "hottest")
+    starts = {field.name: field.start for field in SEARCHED if isinstance(field, Field)}
+    if all(values[name] == starts[name] for name in names):
+        return None, None
+    window = (values["window_from"] * minute, values["window_to"] * minute)
+    return window, float(celsius(values["hottest"]))
 
 
 def settle(

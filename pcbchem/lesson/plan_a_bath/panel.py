@@ -210,7 +210,7 @@ def rows_beside(
     rows: Sequence[Mapping[str, Any]], values: Mapping[str, Any]
 ) -> tuple[str, str, list[int]]:
     """Return table and picture of kept rows as HTML, their CSV, and the places of lost ones."""
-    return rows_shown(rows, plan_of, buttons.window(values), buttons.hottest(values))
+    return rows_shown(rows, plan_of, *buttons.wanted(values))
 
 
 def rows_of_class(

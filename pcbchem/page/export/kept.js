@@ -224,8 +224,8 @@ class KeptAfterwards extends KeptModel {
 }
 
 class KeptEnd extends KeptModel {
-  constructor({ kind, link_words }) {
-    super({ kind, link_words, fresh: false, at: 0 });
+  constructor({ kind, link_words, forgets }) {
+    super({ kind, link_words, forgets, fresh: false, at: 0 });
   }
 }
 

@@ -310,7 +310,7 @@ def kept_afterwards(afterwards: Afterwards) -> dict[str, Any]:
 @kept.register
 def kept_end(end: PageEnd) -> dict[str, Any]:
     """Return the words of the link back up."""
-    return {"kind": "end", "link_words": end.link_words}
+    return {"kind": "end", "link_words": end.link_words, "forgets": end.forgets}
 
 
 def copy_widgets(live: bool, most: int = MOST_SETTINGS) -> None:

@@ -65,7 +65,7 @@ class PageEndView {
     link.addEventListener("click", (event) => this.follow(event));
     this.news = make("p", { class: "pcbchem-kept", role: "status" });
     const buttons = make("div", { class: "pcbchem-buttons" });
-    buttons.append(forgetButton(this.conversation, buttons));
+    if (model.get("forgets")) buttons.append(forgetButton(this.conversation, buttons));
     frame.append(make("p", {}, link), buttons, this.news);
     el.append(frame);
     model.on("change:keeps", () => {

@@ -9,6 +9,7 @@ import mistune
 import traitlets as tr
 
 from .base import WIDGETS
+from .check import Check
 from .prediction import Prediction
 from .quiz import Quiz, folded
 
@@ -74,6 +75,7 @@ class PageEnd(Quiz):
 
     link_words = tr.Unicode().tag(sync=True)
     fresh = tr.Bool().tag(sync=True)
+    forgets = tr.Bool().tag(sync=True)
     at = tr.Float().tag(sync=True)
 
     def __init__(self, question_title: str = "", place: str = "the question") -> None:
@@ -84,6 +86,8 @@ class PageEnd(Quiz):
         super().__init__(kind="end", link_words=words)
         self.at = self.birth * 1000  # [ms], as the page counts
         self.fresh = self.birth - latest < RECENT
+        # a page that asks nothing keeps no answers
+        self.forgets = any(isinstance(widget, Prediction | Check) for widget in WIDGETS)
 
     def receive(self, message: Mapping[str, Any]) -> None:
         """Do nothing: the page asks nothing of it but to forget."""

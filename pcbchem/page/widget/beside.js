@@ -71,25 +71,33 @@ class BesideView {
     }
     this.view.setHtml(this.table, content.html);
     this.row.hidden = this.rows.length === 0;
-    const buttons = this.rows.flatMap((row, place) => this.rowButtons(row, place));
+    this.table.querySelectorAll("tbody tr").forEach((row, place) => {
+      const cell = make("td", {}, ...this.rowButtons(place));
+      row.append(cell);
+    });
     const csv = makeButton("As a table file (CSV)", () => download(content.csv, "beside.csv", "text/csv"));
     const clear = makeButton("Take all away", () => this.change([], "All are gone."));
-    this.buttons.replaceChildren(...buttons, csv, clear);
+    this.buttons.replaceChildren(csv, clear);
   }
 
-  rowButtons(row, place) {
+  rowButtons(place) {
     const number = place + 1;
     const others = this.rows.filter((_, other) => other !== place);
     const takeAway = () => this.change(others, `Row ${number} is gone.`);
-    const buttons = [makeButton(`Take ${number} away`, takeAway)];
-    if (this.putsBack) {
-      const putBack = () => {
-        this.view.putIn(row);
-        setText(this.status, `Row ${number} is in the fields.`);
-      };
-      buttons.unshift(makeButton(`Put ${number} into the fields`, putBack));
-    }
-    return buttons;
+    const away = makeButton("Take away", takeAway, { "aria-label": `Take row ${number} away` });
+    if (!this.putsBack) return [away];
+    const putBack = () => {
+      this.view.putIn(this.rows[place]);
+      this.view.whole.scrollIntoView({ block: "start" }); // to its verdict
+      setText(this.status, `Row ${number} is in the fields.`);
+    };
+    const words = { "aria-label": `Put row ${number} into the fields` };
+    return [makeButton("Into the fields", putBack, words), away];
+  }
+
+  // What was said of another mixture.
+  forget() {
+    setText(this.status, "");
   }
 
   start() {

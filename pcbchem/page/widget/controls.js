@@ -192,25 +192,40 @@ function listRow(control, view) {
   const help = helpFor(control);
   const label = make("label", { for: id }, control.label);
   const name = make("span", { class: "pcbchem-name" }, label, ...help.button);
+  describe(list, help, "");
   const row = make("div", { class: "pcbchem-list" }, name, list, note, ...help.text);
   return { row, put };
 }
 
 // What a control means, behind a button beside its name: both are left out where it says nothing.
 function helpFor(control) {
-  if (!control.help) return { button: [], text: [] };
+  if (!control.help) return { button: [], text: [], id: "", open: () => {} };
   const text = make("p", { class: "pcbchem-help-text", id: freshId(), hidden: "" }, control.help);
   const open = () => {
     text.hidden = !text.hidden;
     button.setAttribute("aria-expanded", String(!text.hidden));
   };
+  // no stop between one field and the next: who hears the page is told the help with the field, and
+  // F1 unfolds it
   const button = makeButton("?", open, {
     class: "pcbchem-help",
+    tabindex: "-1",
+    title: "What is that? (F1 in the field)",
     "aria-label": `${control.label}: what is that?`,
     "aria-expanded": "false",
     "aria-controls": text.id,
   });
-  return { button: [button], text: [text] };
+  return { button: [button], text: [text], id: text.id, open };
+}
+
+// Ties a control to its help and to its own message.
+function describe(box, help, noteId) {
+  box.setAttribute("aria-describedby", `${noteId} ${help.id}`.trim());
+  box.addEventListener("keydown", (event) => {
+    if (event.key !== "F1") return;
+    event.preventDefault();
+    help.open();
+  });
 }
 
 function fieldRow(control, view) {
@@ -226,6 +241,7 @@ function fieldRow(control, view) {
   const label = make("label", { for: entry.id }, control.label);
   const name = make("span", { class: "pcbchem-name" }, label, ...help.button);
   const unit = make("span", { class: "pcbchem-unit" }, control.unit);
+  describe(entry.box, help, entry.note.id);
   const parts = [name, entry.box, unit, entry.note, ...help.text];
   const row = make("div", { class: "pcbchem-field" }, ...parts);
   return { row, put: entry.put, edited: entry.edited, unit };

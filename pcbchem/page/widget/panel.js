@@ -7,6 +7,7 @@ const HANDOVER = 3600000; // ms for which values handed over by another page can
 const WAITS_FOR_CELLS = "If the page is still running its cells, this waits for them.";
 const WORKING = IN_APP ? "Working it out." : `Working it out. ${WAITS_FOR_CELLS}`;
 const PRESS_ENTER = "Not worked out yet for what stands in the fields: press Enter.";
+const CORRECT_FIRST = "Not worked out: first correct the field that is marked.";
 const CHANGED = "The inputs have changed: this was worked out for others.";
 const ENTRIES_STAY = IN_APP ? "" : " What you have entered here is kept until then.";
 // when one of these changes, the words of the panel are said anew
@@ -124,11 +125,19 @@ class PanelView {
     if (this.model.get("points")) layout += " pcbchem-cursor";
     this.whole = make(
       "section",
-      { class: `pcbchem-widget pcbchem-panel ${layout}`, "aria-label": this.model.get("title") },
+      // it takes the focus, and the keys with it: JupyterLab would take a letter that is typed
+      // beside a field for a command, and the panel would be gone
+      {
+        ...KEYS,
+        class: `pcbchem-widget pcbchem-panel ${layout}`,
+        "aria-label": this.model.get("title"),
+        tabindex: "-1",
+      },
       body,
     );
-    if (this.beside) this.whole.append(this.beside.row);
-    this.whole.append(notes);
+    const rows = this.beside ? [this.beside.row] : [];
+    // notes on a picture that is pointed at belong to it; those of a plan are long
+    this.whole.append(...(this.model.get("points") ? [notes, ...rows] : [...rows, notes]));
     if (this.isFleeting) {
       this.whole.append(make("p", { class: "pcbchem-on-paper" }, this.model.get("on_paper")));
       this.side.hidden = true; // until there is an answer: a page that is only kept shows no number
@@ -204,8 +213,9 @@ class PanelView {
   buildWords() {
     const { state, headline, head, wrong, error, readout, prediction, guess, reply } = this.parts;
     const live = make("output", { "aria-live": "polite" }, headline, " ", readout);
-    const words = make("div", { class: "pcbchem-words" }, state, wrong, error, live, head);
-    words.append(this.buildNext(), prediction, guess, reply);
+    const words = make("div", { class: "pcbchem-words" }, state, wrong, error, live);
+    // what can be done with an answer stands where it can be seen whatever else is said
+    words.append(this.buildNext(), head, prediction, guess, reply);
     const [text, page] = this.model.get("link");
     const address = page && pageAddress(page);
     if (address) words.append(this.buildLink(text, page, address));
@@ -263,6 +273,7 @@ class PanelView {
     else this.setStale(true);
     this.parts.filled.hidden = true;
     for (const work of Object.values(this.works)) work.forget();
+    this.beside?.forget();
     if (this.saveButton) this.saveButton.disabled = true; // until there is a file of these
   }
 
@@ -286,6 +297,7 @@ class PanelView {
     if (this.isWaiting()) return; // a later question is still on its way
     this.hasAnswered = true;
     this.side.hidden = false;
+    this.whole.classList.add("pcbchem-answered");
     clearTimeout(this.lostTimer);
     this.parts.lost.hidden = true;
     this.setStale(false);
@@ -333,7 +345,8 @@ class PanelView {
   // One line over what is dimmed: what it waits for.
   sayState() {
     let words = "";
-    if (this.unsure.size > 0) words = PRESS_ENTER;
+    const isMarked = this.side.querySelector('[aria-invalid="true"]');
+    if (this.unsure.size > 0) words = isMarked ? CORRECT_FIRST : PRESS_ENTER;
     else if (this.isSlow) words = WORKING;
     else if (this.whole.classList.contains("pcbchem-stale")) words = CHANGED;
     setText(this.parts.state, words);

@@ -237,8 +237,13 @@ def test_a_wish_that_cannot_be_is_named(changed, named):
 
 def test_law_the_rows_count_what_the_search_is_asked():
     values = panel.starts() | {"window_from": 2, "window_to": 5, "hottest": 35}
-    assert buttons.window(values) == (120, 300)
-    assert buttons.hottest(values) == pytest.approx(308.15)
+    assert buttons.wanted(values) == ((120, 300), pytest.approx(308.15))
+
+
+def test_law_nobody_has_asked_for_what_stands_there_at_first():
+    values = fields.STARTS | {"window_from": 3, "window_to": 8, "hottest": 40}
+    assert buttons.wanted(values) == (None, None)
+    assert buttons.wanted(values | {"hottest": 41})[0] == (180, 480)
     starts = {item.name: item.start for item in buttons.SEARCHED if isinstance(item, Field)}
     assert starts.items() <= panel.starts().items()
 
