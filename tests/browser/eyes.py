@@ -9,6 +9,9 @@ from axe_playwright_python.sync_playwright import Axe
 from PIL import Image
 from playwright.sync_api import TimeoutError as TookTooLong
 
+from pcbchem.bench.hazards.verdicts import VERDICTS
+from pcbchem.bench.hazards.words import HEADS, NO_USE
+
 from .hands import SHORT, parts_of
 
 COMPLAINTS = """() => {
@@ -284,13 +287,15 @@ def numbers_in(text):
     return set(re.findall(r"[\d.]*\d", text))
 
 
-def never_figures(readout):
-    """Figures of the baths that never clear: the picture's words say "never"."""
-    return {
-        "200",
-        *re.findall(r"(\d+) of 200", readout),
-        *re.findall(r"cleared it by (\d+)", readout),
-    }
+def not_drawn(words):
+    """Figures of a planner's sentence that its picture need not say.
+
+    Of a refused bath the sentence is its reason; that some never clear the picture says as "never".
+    """
+    if words.headline in (HEADS[VERDICTS[-1]], NO_USE):
+        return numbers_in(words.readout)
+    never = re.findall(r"(\d+) of 200", words.readout)
+    return {"200", *never, *re.findall(r"cleared it by (\d+)", words.readout)}
 
 
 def shows(panel, words, besides=()):

@@ -21,8 +21,8 @@ from .copy_laws import CopyLaws
 from .eyes import (
     complaints,
     named,
-    never_figures,
     no_errors,
+    not_drawn,
     nothing_wrong,
     shows,
     swaps,
@@ -66,6 +66,10 @@ STRENGTHS = {
     "peroxide_low",
     "peroxide_to",
 }  # their unit is the choice beside them
+OUTPUTS = """() => [...jupyterapp.shell.currentWidget.content.model.cells]
+    .filter(cell => cell.type === 'code')
+    .flatMap(cell => cell.outputs.toJSON()).map(output => JSON.stringify(output.data ?? output))"""
+KINDS = "() => [...jupyterapp.shell.currentWidget.content.model.cells].map(cell => cell.type)"
 OPACITY = "e => getComputedStyle(e).opacity"
 STRONG = {"acid": 31.0, "peroxide": 30.0}
 
@@ -149,7 +153,7 @@ def test_law_every_field_moves_what_it_should(page, panel, package):
         words = words_of(package, **values)
         is_incomplete = any(name in INCOMPLETE for name in moves)
         assert bool(words.wrong) == is_incomplete, words.wrong
-        shows(panel, words, never_figures(words.readout))
+        shows(panel, words, not_drawn(words))
         assert words.alt != before.alt
         assert panel.locator("img").is_visible() != is_incomplete
         before = words
@@ -191,7 +195,7 @@ def test_law_a_value_beyond_a_field_is_said_beside_it(page, panel, package, name
     limits = f"{field.label}: a number from {field.low:g} to {field.high:g}"
     expect(alert).to_contain_text(limits)
     expect(alert).to_have_attribute("role", "alert")
-    expect(panel.locator(".pcbchem-state")).to_contain_text("press Enter")
+    expect(panel.locator(".pcbchem-state")).to_contain_text("correct the field")
     for part in ("img.pcbchem-picture", "output", ".pcbchem-head", ".pcbchem-notes"):
         assert float(panel.locator(part).first.evaluate(OPACITY)) < 0.5, part
     assert swaps(panel) == 0
@@ -267,11 +271,58 @@ def test_law_a_refused_bath_names_no_volume(page, panel, package):
     for name, value in STRONG.items():
         write(panel, control(package, name), f"{value:g}")
     words = words_of(package, **STRONG)
-    shows(panel, words)
+    shows(panel, words, not_drawn(words))
     assert panel.locator(".pcbchem-headline").inner_text() == "Do not mix this."
     for text in (heard(panel), saved(panel)):
         assert not POUR.search(text), POUR.search(text)
     no_errors(page)
+
+
+def test_law_on_paper_stands_no_amount_of_a_changed_planner(page, panel, package):
+    """Only where the card is; on the screen the amounts are back."""
+    write(panel, control(package, "total"), "160")
+    shows(panel, words_of(package, total=160.0))
+    page.emulate_media(media="print")
+    assert panel.inner_text().strip() == planner.ON_PAPER
+    assert amounts(panel.inner_text()) == []
+    page.emulate_media(media="screen")
+    assert POUR.search(panel.inner_text())
+
+
+def test_law_jupyterlab_saves_no_amount_of_a_changed_planner(page, panel, package):
+    """Its outputs hold what stands for the panel on paper; and the widgets' state no words."""
+    write(panel, control(package, "total"), "160")
+    shows(panel, words_of(package, total=160.0))
+    outputs = page.evaluate(OUTPUTS)
+    assert any(planner.ON_PAPER in output for output in outputs)
+    assert [output for output in outputs if amounts(output)] == []
+
+
+def test_law_a_letter_beside_a_field_is_no_command(page, panel):
+    """JupyterLab would make the cell one of text, and the panel would be gone."""
+    kinds = page.evaluate(KINDS)
+    panel.locator(".pcbchem-head p").first.click()
+    page.keyboard.type("35 um")
+    expect(panel).to_be_visible()
+    assert page.evaluate(KINDS) == kinds
+
+
+def test_law_kept_rows_are_there_when_the_page_is_loaded_and_run_again(page, panel, package):
+    panel.get_by_role("button", name="Keep this one beside").press("Enter")
+    rows = panel.locator(".pcbchem-beside-table tbody tr")
+    expect(rows).to_have_count(1)
+    write(panel, control(package, "total"), "160")
+    shows(panel, words_of(package, total=160.0))
+    panel.get_by_role("button", name="Keep this one beside").press("Enter")
+    expect(rows).to_have_count(2)
+    page.reload()
+    start_run(page)
+    wait_for_run(page)
+    expect(rows).to_have_count(2)
+    panel.get_by_role("button", name="Put row 2 into the fields").press("Enter")
+    shows(panel, words_of(package, total=160.0))
+    panel.get_by_role("button", name="Take all away").press("Enter")
+    expect(rows).to_have_count(0)
 
 
 class TestCopy(CopyLaws):

@@ -21,8 +21,8 @@ from .eyes import (
     complaints,
     loaded,
     named,
-    never_figures,
     no_errors,
+    not_drawn,
     read_down,
     seen_text,
     shows,
@@ -314,7 +314,7 @@ def test_law_a_bath_is_taken_to_the_planner(predicted, browser, package, short_p
     expect(filled.locator(".pcbchem-filled")).to_have_text(handed.pop("why"))
     start = {control.name: control.start for control in all_controls(planner.groups())}
     words = ours.picture_and_words(False, **{**start, **handed})[1]
-    shows(filled, words, never_figures(words.readout))
+    shows(filled, words, not_drawn(words))
     for control in ours.controls:
         if control.name in handed:
             value = handed[control.name]
