@@ -9,7 +9,12 @@ class BesideView {
     this.most = most;
     this.rows = withStorage((storage) => JSON.parse(storage.getItem(this.place))) ?? [];
     this.number = null; // of the question that Python has not answered
-    this.keepButton = makeButton("Keep this one beside", () => this.keep());
+    this.keepButton = makeButton("Keep this one beside", () => {
+      view.withAnswer(
+        () => this.keep(),
+        (words) => setText(this.status, words),
+      );
+    });
     this.status = make("p", { class: "pcbchem-remark", role: "status" });
     this.table = make("div", { class: "pcbchem-beside-table" });
     this.buttons = make("div", { class: "pcbchem-buttons" });
@@ -27,12 +32,7 @@ class BesideView {
   }
 
   keep() {
-    const { view } = this;
-    if (view.isWaiting() || view.unsure.size > 0) {
-      setText(this.status, PRESS_ENTER);
-      return;
-    }
-    const values = view.told("row");
+    const values = this.view.told("row");
     if (!values) {
       setText(this.status, "Nothing here that could be kept.");
       return;

@@ -105,6 +105,7 @@ class PanelView {
     this.unsure = new Set(); // names of fields that show something else than what is in use
     this.unanswered = {}; // values that the reader has set and Python has not yet answered
     this.steps = []; // the same in the order of entering
+    this.later = []; // what is to be done when the answer is there
     this.answer = null; // of a panel whose words and picture are kept nowhere: they come as messages
     this.works = {}; // what does something once, by name
     this.isFleeting = model.get("fleeting");
@@ -248,6 +249,13 @@ class PanelView {
     return this.model.get("values")[name];
   }
 
+  // Do something with the answer to what stands in the fields: now, or when it is there.
+  withAnswer(work, refuse) {
+    if (this.unsure.size > 0) refuse(PRESS_ENTER);
+    else if (this.isWaiting()) this.later.push(work);
+    else work();
+  }
+
   isWaiting() {
     const done = this.isFleeting ? this.answer?.done : this.model.get("done");
     return done !== this.model.get("asked");
@@ -305,6 +313,7 @@ class PanelView {
     this.steps = [];
     this.fillControls();
     if (this.saveButton) this.saveButton.disabled = !this.told("file");
+    for (const work of this.later.splice(0)) work();
     // a better answer to the same values takes longer: it is asked for when this one is seen
     if (this.told("coarse")) setTimeout(() => this.askForMore(), 50);
   }

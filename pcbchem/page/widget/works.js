@@ -64,18 +64,20 @@ class WorkView {
   }
 
   // Not beside a field that shows something else than what is in use, and not twice.
-  press(data = {}, buffers = []) {
+  press(data = {}) {
+    this.view.withAnswer(
+      () => this.send(data),
+      (words) => setText(this.status, words),
+    );
+  }
+
+  send(data) {
     if (this.waitsFor !== null) return;
-    if (this.view.isWaiting() || this.view.unsure.size > 0) {
-      setText(this.status, PRESS_ENTER);
-      return;
-    }
     this.waitsFor = freshId();
     for (const button of this.buttons) button.setAttribute("aria-disabled", "true");
     setText(this.status, "");
     this.slowTimer = setTimeout(() => setText(this.status, WORKING), STALE);
-    const message = { press: this.item.name, number: this.waitsFor, ...data };
-    this.view.model.send(message, undefined, buffers);
+    this.view.model.send({ press: this.item.name, number: this.waitsFor, ...data });
     this.keepWaiting();
   }
 
