@@ -277,7 +277,7 @@ class Ground:
         )
         y = top - 2.4 * line
         self.text(left, y, KEY, ha="left")
-        y -= 1.05 * line
+        y -= 1.45 * line  # it has two lines
         for words, fill in looks.items():
             box = Rectangle(
                 (left, y - 0.35 * line),

@@ -80,8 +80,6 @@ CARES = {
     "spray": "spray only in a closed machine: elsewhere you would breathe a mist",
 }
 """What to take care of first, by the name of the rule."""
-SAID = dict(zip(VERDICTS, ("mix it", "mix it, with care", "do not mix"), strict=True))
-"""A verdict on the map: it is the planner's, and no word of this page sends anybody to pour."""
 NO_PERMISSION = "No permission: cautions, and any amounts, stand in the planner."
 """Stands under every verdict of the map."""
 CLASS_PERMISSION = "No permission: the cautions stand in the planner."
@@ -249,7 +247,8 @@ def verdict_line(every: Mixtures, place: int) -> str:
     """Say the verdict on a mixture of the map, or that it is too early for one."""
     if maps.is_quick(every):
         return NOT_YET
-    return f"The planner's verdict here: {SAID[every.verdict(place)]}"
+    # the planner's, in so many words: nothing on this page sends anybody to pour
+    return f"The planner's verdict here: {every.verdict(place)}"
 
 
 def sentence(words: str) -> str:
@@ -316,8 +315,9 @@ def finding(every: Mixtures) -> str:
         return f"{clear} {counts}"
     share = figures(acid[instead] / acid[equal])
     return (
-        f"Equal parts spend more acid than they need: {ratio_of(every.parts(instead))} "
-        f"({SAID[every.verdict(instead)]}) is as quick with {share} of it. {clear} {counts}"
+        f"Equal parts spend more acid than they need: {parts_words(every.parts(instead))} "
+        f"(planner: {every.verdict(instead)}) is as quick with {share} times as much. "
+        f"{clear} {counts}"
     )
 
 

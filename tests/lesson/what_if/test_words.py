@@ -8,7 +8,7 @@ from helpers.workshop import POUR
 
 from pcbchem.bench.hazards.verdicts import REFUSED, VERDICTS, rules
 from pcbchem.common.limits import InputError
-from pcbchem.common.number_words import clock, ratio_of, span
+from pcbchem.common.number_words import clock, span
 from pcbchem.lesson.what_if import maps, words
 
 NAMES = ("workshop", "maker", "strong")
@@ -101,8 +101,8 @@ def test_law_why_equal_parts_is_a_poor_choice_of_the_maker_s(whole):
 def test_law_what_is_as_quick_with_least_acid_is_said_first(whole, coarse):
     first, *_ = words.finding(whole).split(". ")
     instead = maps.least_acid_as_quick(whole, whole.nearest(0, 1, 1))
-    assert ratio_of(whole.parts(instead)) in first and "more acid than they need" in first
-    assert words.SAID[whole.verdict(instead)] in first
+    assert words.parts_words(whole.parts(instead)) in first and "more acid than they need" in first
+    assert f"(planner: {whole.verdict(instead)})" in first
     # and not where they do not
     assert "than they need" not in words.finding(coarse["workshop"])
 
