@@ -306,8 +306,9 @@ def finding(every: Mixtures) -> str:
     total = int(np.sum(is_usable))
     more = int(np.sum(is_usable & (acid > acid[equal])))
     clear = f"Equal parts clear in {clock(times[equal])}, middle bath."
+    as_quick = str(leaner) if leaner else "none"
     counts = (
-        f"Of {total} mixtures that are not refused {leaner} are as quick with less acid, and "
+        f"Of {total} mixtures that are not refused {as_quick} are as quick with less acid, and "
         f"{more} take more acid."
     )
     instead = maps.least_acid_as_quick(every, equal)

@@ -104,6 +104,7 @@ def test_law_what_is_as_quick_with_least_acid_is_said_first(whole, coarse):
     assert words.parts_words(whole.parts(instead)) in first and "more acid than they need" in first
     assert f"(planner: {whole.verdict(instead)})" in first
     # and not where they do not
+    assert "none are as quick with less acid" in words.finding(coarse["workshop"])
     assert "than they need" not in words.finding(coarse["workshop"])
 
 
