@@ -293,6 +293,48 @@ def test_law_a_row_that_cannot_be_read_any_more_is_gone(alone):
     expect(alone.get_by_text("A row could not be read any more and is gone.")).to_be_visible()
 
 
+def cursor(page):
+    """Give the picture a size, and return a press on it at a share of its width."""
+    page.locator("img").evaluate("img => { img.style.cssText = 'width:200px;height:100px'; }")
+    return lambda x: page.locator("img").click(position={"x": x * 200, "y": 50})
+
+
+def test_law_a_cursor_s_words_are_dimmed_after_200_ms(alone):
+    put = cursor(alone)
+    put(0.2)
+    alone.clock.run_for(190)
+    assert opacity(alone) == "1", "what is answered at once does not flicker"
+    alone.clock.run_for(20)
+    assert float(opacity(alone)) < 0.5
+    answered(alone)
+    assert opacity(alone) == "1"
+
+
+def test_law_a_cursor_that_goes_on_delays_no_dimming(alone):
+    """The time counts from the first step that is not answered, not from the last."""
+    put = cursor(alone)
+    for step in range(5):
+        put(0.2 + 0.1 * step)
+        alone.clock.run_for(45)
+    assert float(opacity(alone)) < 0.5
+    answered(alone)
+    assert opacity(alone) == "1"
+
+
+def test_law_an_answer_to_an_older_step_leaves_the_later_one_its_time(alone):
+    put = cursor(alone)
+    put(0.2)
+    first = alone.evaluate("model.get('asked')")
+    alone.clock.run_for(100)
+    put(0.4)
+    alone.clock.run_for(50)
+    alone.evaluate("done => model.put({ done })", first)
+    alone.clock.run_for(140)
+    assert opacity(alone) == "1"
+    alone.clock.run_for(20)
+    assert float(opacity(alone)) < 0.5, "200 ms after the second step"
+
+
 def test_law_a_press_on_the_picture_says_where(alone):
     alone.locator("img").evaluate("img => { img.style.cssText = 'width:200px;height:100px'; }")
     alone.locator("img").click(position={"x": 50, "y": 50})

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ...bench.hazards.verdicts import REFUSED
+from ...bench.hazards.verdicts import REFUSED, VERDICTS
 from ...bench.mixtures import Mixtures, mixtures
 from ...common.limits import InputError, collecting_warnings
 from ...common.units import celsius, minute, mL, mL_per_cm2
@@ -25,6 +25,8 @@ STEPS = 20
 """Steps from none of a liquid to nothing else [-]: 231 mixtures."""
 FULL, QUICK = 200, 40
 """Plausible baths of a map [-], and of the first look at it."""
+MIX_IT = VERDICTS.index("mix it")
+"""The mildest verdict [place among them]."""
 MOST_KEPT = 8
 """Maps that are remembered [-]: who goes back to other bottles waits for none."""
 PER_CM2 = Field(
@@ -225,8 +227,12 @@ def warmest_after(every: Mixtures) -> NDArray[np.float64]:
 
 
 def quickest(every: Mixtures) -> int | None:
-    """Find the mixture that clears soonest, middle bath, of those that are not refused."""
-    middle = np.where(every.severity == REFUSED, np.inf, every.bands["time_to_clear"].middle)
+    """Find the mixture that clears soonest, middle bath, of those that want no care.
+
+    The quickest of all stands at the edge of what is refused: nobody is led there.
+    """
+    is_plain = every.severity == MIX_IT
+    middle = np.where(is_plain, every.bands["time_to_clear"].middle, np.inf)
     place = int(np.argmin(middle))
     return place if np.isfinite(middle[place]) else None
 

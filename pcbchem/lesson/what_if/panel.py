@@ -6,9 +6,8 @@ import functools
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from ...bench.hazards.words import head as verdict_words
 from ...bench.mixtures import Mixtures
-from ...bench.plan.planning import Plan
+from ...bench.plan.planning import Plan, for_class
 from ...common.units import celsius, minute
 from ...page.picture import Drawing
 from ...page.widget.controls import Choice, Control, Field, Group, PanelWords, Slider, all_controls
@@ -24,13 +23,16 @@ from . import maps
 from .picture import build, show
 from .triangle import points, shares_at
 from .words import (
+    CLASS_PERMISSION,
     LAYERS,
+    NO_PERMISSION,
     alt_words,
     corner_words,
     notes,
     parts_words,
     quick_words,
     under_cursor,
+    verdict_line,
     wrong_words,
 )
 
@@ -54,6 +56,8 @@ WANTED = (
 """What the leanest mixture has to keep to, in 8 of 10 baths."""
 FOLDED = ("The board", "Tray and warmth", "Wanted of the leanest")
 WRONG = "No map yet: one of the inputs cannot be."
+ROWS_WORDS = "No amounts here: they stand in the planner, which keeps the same rows."
+"""Stands over the kept rows."""
 SCHOOL = "For a class: how much bath there is for the copper counts in times the workshop's."
 """Stands first on a page that is set for a class."""
 ON_PAPER = (
@@ -107,12 +111,12 @@ def say_map(drawing: Drawing, every: Mixtures, values: Mapping[str, Any]) -> Pan
     return PanelWords(
         f"{under_cursor(every, place)} {quick}".strip(),
         alt_words(every, layer, place),
-        head=f"<p>{SCHOOL}</p>" if is_class else "",
+        head=f"<p>{CLASS_PERMISSION} {SCHOOL}</p>" if is_class else f"<p>{NO_PERMISSION}</p>",
         notes=notes(every),
-        headline=verdict_words(every.verdict(place), bool(every.harmful[place])),
+        headline=verdict_line(every, place),
         coarse=maps.is_quick(every),
-        # a class keeps no rows: they hold amounts
-        row=None if is_class else maps.planner_values(every, place, values),
+        # a class keeps no rows: a browser keeps them with how much bath it is
+        row=None if is_class else handed_values(every, place, values),
     )
 
 
@@ -143,6 +147,14 @@ def pointed(x: float, y: float, narrow: bool) -> dict[str, int]:
     return maps.sliders_at(counts[int(distance.argmin())])
 
 
+def handed_values(every: Mixtures, place: int, values: Mapping[str, Any]) -> dict[str, Any] | None:
+    """Return what goes to the planner's fields; None of a refused mixture and at a first look."""
+    # 40 plausible baths may miss what refuses a mixture
+    if maps.is_quick(every):
+        return None
+    return maps.planner_values(every, place, values)
+
+
 def handed(**values: Any) -> dict[str, Any]:
     """Return what the planner's fields are filled with, and why; nothing where it is refused."""
     try:
@@ -150,7 +162,7 @@ def handed(**values: Any) -> dict[str, Any]:
     except ValueError:
         return {}
     place = cursor_of(every, values)
-    filled = maps.planner_values(every, place, values)
+    filled = handed_values(every, place, values)
     if filled is None:
         return {}
     _, acid, peroxide = corner_words(every)
@@ -179,7 +191,8 @@ def settle(
 @functools.lru_cache(maxsize=32)
 def plan_once(row: tuple[tuple[str, Any], ...]) -> Plan:
     """Return the plan of a kept row; they are worked out anew whenever one comes or goes."""
-    return fields.plan_from(dict(row))
+    # as for a class: it shows no amount, for the page gives none
+    return for_class(fields.plan_from(dict(row)))
 
 
 def plan_of(row: Mapping[str, Any]) -> Plan:
@@ -192,7 +205,10 @@ def rows_beside(
 ) -> tuple[str, str, list[int]]:
     """Return table and picture of kept rows as HTML, their CSV, and the places of lost ones."""
     window = values["window_from"] * minute, values["window_to"] * minute
-    return rows_shown(rows, plan_of, window, float(celsius(values["hottest"])))
+    shown, csv, lost = rows_shown(rows, plan_of, window, float(celsius(values["hottest"])))
+    if shown:
+        shown = f"<p>{ROWS_WORDS}</p>{shown}"
+    return shown, csv, lost
 
 
 def what_if(school: bool = False) -> Panel:

@@ -27,6 +27,8 @@ HATCH = "////"
 CARE = VERDICTS.index("with care")
 WATER_LINES = (0.25, 0.5, 0.75)
 """Shares of water at which a faint line crosses [-]."""
+KEY = "The planner says\n(no permission):"
+"""Stands over the key."""
 FAR = 1e3
 """Minutes for never: above every line [min]."""
 
@@ -274,6 +276,8 @@ class Ground:
             left, top - line, title_words(every), ha="left", fontweight="bold", fontsize=frame.size
         )
         y = top - 2.4 * line
+        self.text(left, y, KEY, ha="left")
+        y -= 1.45 * line  # it has two lines
         for words, fill in looks.items():
             box = Rectangle(
                 (left, y - 0.35 * line),

@@ -80,6 +80,12 @@ CARES = {
     "spray": "spray only in a closed machine: elsewhere you would breathe a mist",
 }
 """What to take care of first, by the name of the rule."""
+NO_PERMISSION = "No permission: cautions, and any amounts, stand in the planner."
+"""Stands under every verdict of the map."""
+CLASS_PERMISSION = "No permission: the cautions stand in the planner."
+"""The same for a class, that gets no amount anywhere."""
+NOT_YET = "First look: the planner's verdict here comes with the full map"
+"""Stands in place of a verdict while few plausible baths have been tried."""
 QUICK_LOOK = "First look: {draws} of {full} plausible baths."
 MARKS = {"0 : 1 : 1": (0, 1, 1), "0 : 1 : 2": (0, 1, 2), "3 : 1 : 1": (3, 1, 1)}
 """Water : acid : peroxide as people pass them on (common practice, no source)."""
@@ -237,6 +243,14 @@ def under_cursor(every: Mixtures, place: int) -> str:
     )
 
 
+def verdict_line(every: Mixtures, place: int) -> str:
+    """Say the verdict on a mixture of the map, or that it is too early for one."""
+    if maps.is_quick(every):
+        return NOT_YET
+    # the planner's, in so many words: nothing on this page sends anybody to pour
+    return f"The planner's verdict here: {every.verdict(place)}"
+
+
 def sentence(words: str) -> str:
     """Return words as a sentence."""
     return f"{words[0].upper()}{words[1:]}."
@@ -254,7 +268,7 @@ def marked(every: Mixtures) -> list[tuple[str, int]]:
     instead = maps.least_acid_as_quick(every, equal)
     found = {
         "as quick as equal parts, least acid": None if instead == equal else instead,
-        "quickest": maps.quickest(every),
+        "quickest of those plainly “mix it”": maps.quickest(every),
         "leanest of those wanted": every.leanest,
     }
     for words, offered in found.items():
@@ -291,9 +305,20 @@ def finding(every: Mixtures) -> str:
     leaner = int(np.sum(is_usable & (acid < acid[equal]) & (times <= times[equal])))
     total = int(np.sum(is_usable))
     more = int(np.sum(is_usable & (acid > acid[equal])))
+    clear = f"Equal parts clear in {clock(times[equal])}, middle bath."
+    as_quick = str(leaner) if leaner else "none"
+    counts = (
+        f"Of {total} mixtures that are not refused {as_quick} are as quick with less acid, and "
+        f"{more} take more acid."
+    )
+    instead = maps.least_acid_as_quick(every, equal)
+    if instead is None or acid[instead] >= acid[equal]:
+        return f"{clear} {counts}"
+    share = figures(acid[instead] / acid[equal])
     return (
-        f"Equal parts clear in {clock(times[equal])}, middle bath. Of {total} mixtures that are "
-        f"not refused {leaner} are as quick with less acid, and {more} take more acid."
+        f"Equal parts spend more acid than they need: {parts_words(every.parts(instead))} "
+        f"(planner: {every.verdict(instead)}) is as quick with {share} times as much. "
+        f"{clear} {counts}"
     )
 
 
@@ -314,7 +339,7 @@ def notes(every: Mixtures) -> str:
     paragraphs = "".join(f"<p>{html.escape(line, quote=False)}</p>" for line in lines if line)
     caption = (
         "Water : acid : peroxide: three ratios that people pass on (common practice, no source), "
-        "and what the map finds"
+        f"and what the map finds. {quick_words(every)}"
     )
     return paragraphs + Table(table_rows(every), caption=caption)._repr_html_()
 
@@ -341,8 +366,7 @@ def alt_words(every: Mixtures, layer: Layer, place: int) -> str:
         times = row[CLEAR]
         clear = "" if times == "–" else f", clear in {times}"
         blocks.append(f"{name}: {row['verdict']}{clear}.")
-    cursor = every.verdict(place)
-    blocks.append(f"Under the cursor: {cursor}. {under_cursor(every, place)}")
+    blocks.append(f"{verdict_line(every, place)}. {under_cursor(every, place)}")
     blocks.append(quick_words(every))
     return " ".join(block for block in blocks if block)
 

@@ -112,6 +112,7 @@ class PanelView {
     this.hasAnswered = model.get("done") > 0 && !this.isFleeting;
     this.opening = false; // while a file is opened: it fills even the field that has the focus
     this.shownHtml = new Map();
+    this.moves = []; // steps of a cursor that are not answered yet: number of the question, and when
     this.pictureTurn = 0;
   }
 
@@ -213,10 +214,17 @@ class PanelView {
 
   buildWords() {
     const { state, headline, head, wrong, error, readout, prediction, guess, reply } = this.parts;
-    const live = make("output", { "aria-live": "polite" }, headline, " ", readout);
-    const words = make("div", { class: "pcbchem-words" }, state, wrong, error, live);
-    // what can be done with an answer stands where it can be seen whatever else is said
-    words.append(this.buildNext(), head, prediction, guess, reply);
+    const said = { "aria-live": "polite" };
+    const words = make("div", { class: "pcbchem-words" }, state, wrong, error);
+    // what can be done with an answer stands where it can be seen, whatever else is said
+    if (this.model.get("points")) {
+      // what holds wherever the cursor stands is seen under each verdict, and not heard each time
+      words.append(make("output", said, headline), head, make("output", said, readout));
+      words.append(this.buildNext());
+    } else {
+      words.append(make("output", said, headline, " ", readout), this.buildNext(), head);
+    }
+    words.append(prediction, guess, reply);
     const [text, page] = this.model.get("link");
     const address = page && pageAddress(page);
     if (address) words.append(this.buildLink(text, page, address));
@@ -256,9 +264,12 @@ class PanelView {
     else work();
   }
 
+  numberAnswered() {
+    return this.isFleeting ? this.answer?.done : this.model.get("done");
+  }
+
   isWaiting() {
-    const done = this.isFleeting ? this.answer?.done : this.model.get("done");
-    return done !== this.model.get("asked");
+    return this.numberAnswered() !== this.model.get("asked");
   }
 
   // What is said: it stands in the model, or has come as a message and stands nowhere else.
@@ -302,7 +313,10 @@ class PanelView {
   }
 
   answered() {
-    if (this.isWaiting()) return; // a later question is still on its way
+    if (this.isWaiting()) {
+      this.dimInTime(); // a later question is still on its way
+      return;
+    }
     this.hasAnswered = true;
     this.side.hidden = false;
     this.whole.classList.add("pcbchem-answered");
@@ -324,6 +338,7 @@ class PanelView {
 
   setStale(stale) {
     clearTimeout(this.staleTimer);
+    this.moves = [];
     this.isSlow = false;
     this.whole.classList.toggle("pcbchem-stale", stale);
     if (stale) {
@@ -347,8 +362,20 @@ class PanelView {
 
   dimSoon() {
     if (this.whole.classList.contains("pcbchem-stale")) return; // it waits for more than a cursor
+    this.moves.push([this.model.get("asked"), performance.now()]);
+    this.dimInTime();
+  }
+
+  // No words stand beside a cursor that has left their place for longer than that, not even while it
+  // goes on and on: the time counts from the first step that is not answered, not from the last.
+  dimInTime() {
+    if (this.whole.classList.contains("pcbchem-stale")) return;
+    const done = this.numberAnswered() ?? 0;
+    this.moves = this.moves.filter(([number]) => number > done);
     clearTimeout(this.staleTimer);
-    this.staleTimer = setTimeout(() => this.setStale(true), CURSOR);
+    if (this.moves.length === 0) return;
+    const left = this.moves[0][1] + CURSOR - performance.now();
+    this.staleTimer = setTimeout(() => this.setStale(true), Math.max(0, left));
   }
 
   // One line over what is dimmed: what it waits for.

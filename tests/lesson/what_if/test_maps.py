@@ -126,10 +126,19 @@ def test_law_as_quick_with_least_acid_is_that(whole):
     assert acid[place] == acid[rivals].min()
 
 
-def test_law_the_quickest_is_not_refused(coarse):
+def test_law_the_quickest_is_of_those_that_want_no_care(coarse):
     for every in coarse.values():
         place = maps.quickest(every)
-        usable = every.severity < REFUSED
-        assert usable[place]
+        plain = np.array([every.verdict(each) == "mix it" for each in range(len(every))])
+        if not plain.any():
+            assert place is None
+            continue
+        assert plain[place]
         times = every.bands["time_to_clear"].middle
-        assert times[place] == times[usable].min()
+        assert times[place] == times[plain].min()
+
+
+def test_law_strong_bottles_have_no_quickest(values_of):
+    """Their quickest stand at the edge of what is refused: nobody is led there."""
+    every = maps.made(maps.key_of(values_of("workshop", acid=37, peroxide=35)), 40, 10)
+    assert (every.severity < REFUSED).any() and maps.quickest(every) is None

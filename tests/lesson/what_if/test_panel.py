@@ -1,12 +1,12 @@
 """The panel: its cursor by sliders and by pointer, what it hands on, a class, a copy (laws)."""
 
 import html
+import re
 
 import pytest
 from helpers.workshop import POUR
 
 from pcbchem.bench.hazards.verdicts import REFUSED
-from pcbchem.bench.hazards.words import head
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.what_if import maps, panel, picture, triangle, words
@@ -44,9 +44,37 @@ def test_law_the_panel_says_the_mixture_under_its_cursor(shown):
         said = shown.redraw(water=water, acid_of_rest=acid)
         place = every.nearest(*maps.counts_at(water, acid))
         assert said.readout == words.under_cursor(every, place)
-        assert shown.headline == head(every.verdict(place), bool(every.harmful[place]))
+        assert shown.headline == words.verdict_line(every, place)
         is_refused = every.severity[place] == REFUSED
         assert (shown.row is None) == is_refused == (not shown.handed)
+
+
+def test_law_no_headline_tells_anybody_to_mix(shown, of_class):
+    """A verdict is the planner's, and is no permission: under each of them stands that."""
+    seen = set()
+    for widget, permission in (
+        (shown, words.NO_PERMISSION),
+        (of_class, words.CLASS_PERMISSION),
+    ):
+        widget.redraw()
+        for water, acid in ((0, 50), (60, 50), (100, 0)):
+            widget.redraw(water=water, acid_of_rest=acid)
+            assert widget.headline.startswith("The planner's verdict here: ")
+            assert permission in widget.head and permission.startswith("No permission: ")
+            seen.add(widget.headline.removeprefix("The planner's verdict here: "))
+    assert seen == {"mix it", "with care", "do not mix"}
+
+
+@pytest.mark.parametrize("acid", [50, 0])
+def test_law_a_first_look_gives_no_verdict_and_hands_nothing_on(small, shown, acid):
+    maps.SHOWN.clear()
+    shown.redraw(acid_of_rest=acid)
+    assert shown.coarse and shown.headline == words.NOT_YET
+    assert "mix" not in shown.headline.lower() and words.NOT_YET in shown.alt
+    assert shown.row is None and shown.handed == {}
+    shown.redraw()
+    assert not shown.coarse and "verdict here: " in shown.headline
+    assert bool(shown.row) == bool(shown.handed) == (acid == 50)
 
 
 def test_law_what_is_handed_on_is_kept_and_planned(shown):
@@ -61,6 +89,10 @@ def test_law_kept_rows_are_those_of_the_planner(shown):
     shown.redraw(water=20)
     markup, csv, lost = shown.rows.show([dict(shown.row), {"acid": 1}], shown.values)
     assert "<table" in markup and len(csv.splitlines()) == 2 and lost == [1]
+    # the page gives no amounts; letters of the picture's own bytes are no words
+    said = re.sub(r'src="[^"]*"', "", html.unescape(markup)) + csv
+    assert not POUR.search(said) and panel.ROWS_WORDS in said
+    assert not any(unit in said for unit in ("mL", "mol"))
     assert not shown.beside["puts_back"]
 
 

@@ -103,6 +103,15 @@ def test_law_words_of_the_map_do_not_cover_each_other(whole, coarse):
                 assert not any(box.meets(other) for other in later)
 
 
+def test_law_the_key_s_verdicts_are_the_planner_s_and_no_permission(coarse):
+    for narrow in (False, True):
+        drawing = picture.build(narrow)
+        picture.show(drawing, coarse["workshop"], TIME, 0)
+        written = texts(drawing)
+        assert written.index(picture.KEY) == written.index("mix it") - 1
+    assert "planner says" in picture.KEY and "no permission" in picture.KEY
+
+
 def test_law_corners_and_reasons_are_named(whole, drawing):
     picture.show(drawing, whole, TIME, 0)
     written = texts(drawing)

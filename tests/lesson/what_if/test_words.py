@@ -98,6 +98,16 @@ def test_law_why_equal_parts_is_a_poor_choice_of_the_maker_s(whole):
     assert float(best[words.ACID]) <= 0.25
 
 
+def test_law_what_is_as_quick_with_least_acid_is_said_first(whole, coarse):
+    first, *_ = words.finding(whole).split(". ")
+    instead = maps.least_acid_as_quick(whole, whole.nearest(0, 1, 1))
+    assert words.parts_words(whole.parts(instead)) in first and "more acid than they need" in first
+    assert f"(planner: {whole.verdict(instead)})" in first
+    # and not where they do not
+    assert "none are as quick with less acid" in words.finding(coarse["workshop"])
+    assert "than they need" not in words.finding(coarse["workshop"])
+
+
 def test_law_where_equal_parts_are_refused_it_says_so(coarse):
     said = words.finding(coarse["strong"])
     assert "do not mix" in said and not re.search(r"\d", said)
