@@ -324,7 +324,11 @@ def _setting(inputs: Inputs) -> dict[str, Any]:
         share, time = inputs.second
         setting["peroxide held back (%)"] = 100 * share
         setting["held back until (min)"] = time / minute
-    return setting
+    # as somebody typed it: 27, and not 26.999999999999996
+    return {
+        name: round(value, 9) if isinstance(value, float) else value
+        for name, value in setting.items()
+    }
 
 
 def _vessel(inputs: Inputs) -> str:
