@@ -477,7 +477,7 @@ def test_changes_stand_in_order_each_lever_once_for_a_verdict(refused_plans):
 
 WORDS_OF_CHANGE = {
     "water": r"more water: ([\d.]+) : .* instead of ([\d.]+) : ",
-    "start": r"colder bottles and water: ([\d.]+) °C instead of ([\d.]+) °C, or colder\.",
+    "start": r"colder bottles.*?: ([\d.]+) °C instead of ([\d.]+) °C, or colder\.",
     "acid": r"less acid: [\d.]+ : ([\d.]+) : [\d.]+ \(.*instead of [\d.]+ : ([\d.]+) : ",
     "bath": r"same bath: ([\d.]+) mL per cm² of bare copper instead of ([\d.]+), or more of it\.",
 }

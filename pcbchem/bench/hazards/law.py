@@ -61,8 +61,8 @@ def above_limit(acid: Bottle, peroxide: Bottle, place: str) -> tuple[Caution, ..
             percent = float(np.round(100 * strength_by_law(bottle), 9))
             limit = float(row["limit_percent_by_weight"])
             if percent > limit:
-                # as many figures as tell the bottle from the limit
-                strength, most = apart(percent, limit, 3)
+                # a label of 31.45 % is read as 31.45, and more figures where the limit is so near
+                strength, most = apart(percent, limit, 4)
                 words = row["words_above"].format(strength=strength, limit=most)
                 lines.append(Caution(LAW_ON_BOTTLE, words, tables.cited(row), row["as_of"]))
     return tuple(lines)

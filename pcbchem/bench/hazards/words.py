@@ -14,7 +14,14 @@ HEADS = dict(zip(VERDICTS, ("Mix it.", "Mix it, with care:", "Do not mix this.")
 NO_USE = "This bath would not do the job, so no amounts are given."
 """Head of a refused bath that harms nobody by what the rules see."""
 NOBODY = "Goggles, open air or a fume cupboard do not make it safe."
-"""Stands under the head of a bath that is refused for harm, with `BOTTLES` after it."""
+"""Stands under the head of a bath that is refused for harm, before `MIXED_ALREADY`, `BOTTLES`."""
+MIXED_ALREADY = (
+    "Mixed already? Pour nothing more, no water either. "
+    "Leave upwind, keep others out, call your emergency number."
+)
+"""Stands right under the verdict: who is in trouble looks there first."""
+MIX_ANEW = "Mix anew: never pour water into a mixture that stands."
+"""Stands wherever more water is offered as a change."""
 BOTTLES = "The cautions below are for the bottles alone."
 RULES = "Our rules are no law and no permission: local rules come first."
 NO_AIR = "What you breathe: no figure here is about air."
@@ -74,7 +81,7 @@ def safety(refused: bool, cautions: bool = True, harm: bool = True) -> str:
     sentences = []
     # what to wear would read as if that made a refused bath safe
     if harm:
-        sentences.append(NOBODY)
+        sentences += [NOBODY, MIXED_ALREADY]
     if cautions:
         sentences.append(BOTTLES)
     return " ".join(sentences)

@@ -16,12 +16,14 @@ import numpy as np
 from ...common.extras import extra
 from ...common.limits import InputError, collecting_warnings
 from ...common.number_words import clock, degrees, figures, ratio_of, watch
-from ...common.units import ZERO_C, minute
+from ...common.units import ZERO_C, minute, mm
+from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT, Board
+from ..plan.inputs import Inputs
 from ..plan.planning import Plan
 from ..plan.pours import POURS, poured
 from ..plan.search import REAGENTS
-from ..plan.steps import measured
-from ..plan.words import clears_in, strengths
+from ..plan.steps import air_of, bath_vessel, measured
+from ..plan.words import clears_in, strengths, used_bath_words
 from .wanted import Wanted
 
 if TYPE_CHECKING:
@@ -270,6 +272,7 @@ def _numbers(plan: Plan, wanted: Wanted | None) -> dict[str, Any]:
         "water (parts)": water,
         "acid (parts)": acid,
         "peroxide (parts)": peroxide,
+        **_setting(plan.inputs),
         "verdict": plan.verdict,
         "first reason": plan.reasons[0].rule if plan.reasons else "",
         "clear, low end (min)": float(times.low) / minute,
@@ -295,14 +298,80 @@ def _numbers(plan: Plan, wanted: Wanted | None) -> dict[str, Any]:
     return numbers
 
 
+def _setting(inputs: Inputs) -> dict[str, Any]:
+    """Return what else a plan starts from, by name [unit in the name]; no amount of liquid.
+
+    A row is read without its page: its numbers hold for this board in this tray alone.
+    """
+    board, tray = inputs.board, inputs.tray
+    setting: dict[str, Any] = {}
+    if board.width is not None and board.height is not None and board.bare is not None:
+        setting["board (mm × mm)"] = _sides(board)
+        setting["bare (%)"] = 100 * float(np.asarray(board.bare))
+        setting["back, bare (%)"] = 100 * float(np.asarray(board.back))
+    setting["bare copper (cm²)"] = 1e4 * float(board.copper_area)
+    setting["foil (oz)"] = float(np.asarray(board.foil.areal_mass)) / OUNCE_PER_SQUARE_FOOT
+    setting["bottles (°C)"] = inputs.T_bottles - ZERO_C
+    setting["air (°C)"] = air_of(inputs) - ZERO_C
+    setting["vessel"] = _vessel(inputs)
+    setting["movement"] = tray.agitation
+    setting["copper faces"] = tray.facing
+    setting["place"] = inputs.place
+    setting["used bath"] = "none"
+    if inputs.used_bath is not None:
+        setting["used bath"] = used_bath_words(inputs.used_bath)
+    if inputs.second is not None:
+        share, time = inputs.second
+        setting["peroxide held back (%)"] = 100 * share
+        setting["held back until (min)"] = time / minute
+    # as somebody typed it: 27, and not 26.999999999999996
+    return {
+        name: round(value, 9) if isinstance(value, float) else value
+        for name, value in setting.items()
+    }
+
+
+def _vessel(inputs: Inputs) -> str:
+    """Write what the board is etched in, and how large that is if somebody said it [cm², mm]."""
+    tray = inputs.tray
+    words = bath_vessel(inputs)
+    if tray.open_area is not None:
+        words += f", {figures(1e4 * float(np.asarray(tray.open_area)), 4)} cm² open"
+    # else its size would follow from how much bath there is, and that is an amount
+    else:
+        words += ", size not said"
+    if tray.perimeter is not None:
+        words += f", {figures(float(np.asarray(tray.perimeter)) / mm, 4)} mm of wall around"
+    return words
+
+
+def _sides(board: Board) -> str:
+    """Write the sides of a board whose sides are known [mm]."""
+    width, height = (float(np.asarray(side)) / mm for side in (board.width, board.height))
+    return f"{figures(width, 4)} × {figures(height, 4)}"
+
+
+def _board(board: Board) -> str:
+    """Write a board in a few words [mm, %], by its bare copper alone [cm²] where that is known."""
+    if board.width is None or board.height is None or board.bare is None:
+        return f"{figures(1e4 * float(board.copper_area), 3)} cm² bare"
+    words = f"{_sides(board)} mm, {figures(100 * float(np.asarray(board.bare)), 3)} % bare"
+    back = 100 * float(np.asarray(board.back))
+    if back:
+        words += f", back {figures(back, 3)} %"
+    return words
+
+
 def _texts(plan: Plan, wanted: Wanted | None) -> dict[str, str]:
     """Return the cells of a plan as people read them, by the name of the column."""
     bands, times = plan.bands, plan.bands["time_to_clear"]
     inputs = plan.inputs
+    # a cell is narrow: how often to look after that stands with the plan
     look = ""
-    if plan.first_look is not None and plan.look_every is not None:
-        look = f"{watch(plan.first_look)}, then every {watch(plan.look_every)}"
+    if plan.first_look is not None:
+        look = watch(plan.first_look)
     texts = {
+        "board": _board(inputs.board),
         "bottles": f"acid {strengths(inputs.acid)}, peroxide {strengths(inputs.peroxide)}",
         "water : acid : peroxide": ratio_of(inputs.parts),
         "verdict": _verdict(plan),

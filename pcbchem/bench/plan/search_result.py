@@ -210,7 +210,7 @@ def found_words(search: SearchResult, markdown: bool = False) -> str:
         misses = "; ".join(search.misses)
         # no mixture is named of which the plan then says that nobody mixes it
         if not plan.refused:
-            misses = f"The nearest is {mixture}: {misses}"
+            misses = f"The nearest is {mixture} ({_verdict_words(plan.verdict)}): {misses}"
         words = f"**None of about {search.tried} mixtures tried does it.** {capitalised(misses)}."
     if plan.inputs.second is not None and not plan.refused:
         _, time = plan.inputs.second
@@ -259,8 +259,12 @@ def _size_words(bath: float, alike: Sequence[float]) -> str:
 
 def _near_words(near: NearMiss, mixture: str) -> str:
     """Write one near miss, its verdict and what it misses [min, °C]."""
-    verdict = HEADS[near.verdict].rstrip(".:").lower()
     late = ""
     if near.inputs.second is not None:
         late = f", half of the peroxide held back for {watch(near.inputs.second[1])}"
-    return f"{mixture}{late} ({verdict}): {'; '.join(near.misses)}."
+    return f"{mixture}{late} ({_verdict_words(near.verdict)}): {'; '.join(near.misses)}."
+
+
+def _verdict_words(verdict: str) -> str:
+    """Write a verdict inside a sentence."""
+    return HEADS[verdict].rstrip(".:").lower()

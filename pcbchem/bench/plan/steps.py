@@ -20,8 +20,11 @@ COLD = 25.0 + ZERO_C
 """What is warmer [K] is left to cool before the peroxide goes in (our limit)."""
 STEPS = ((10.0, 0.5), (100.0, 1.0), (np.inf, 5.0))
 """Below so much [mL] people measure to the second number [mL] (our choice): a syringe, a jug."""
-SPRAYED = "sprayed"
-"""The movement of a bath that is in no tray, but in a closed machine."""
+SPRAYED, UPRIGHT = "sprayed", "upright"
+"""The movement of a bath that is in no tray, but in a closed machine; how a board faces that stands
+in a tank."""
+CHILLED = 2.0
+"""What is colder than the air by more than this [K] has to be cooled first (our limit)."""
 WARMER_LATER = 1.0
 """A bath that gets warmer by more than this after its first hour [K] is worth a word."""
 BOILS = 95.0 + ZERO_C
@@ -96,9 +99,39 @@ def beforehand(inputs: Inputs) -> str:
             "no bubbles when stirred. Its peroxide is what a test strip says, never a plan; "
             "copper and acid may come from the last plan.\n\n"
         )
-    if inputs.T_bottles > COLD:
+    # a cold start is worth nothing on paper: it has to be made, and measured
+    if inputs.T_bottles < air_of(inputs) - CHILLED:
+        coldest = min(inputs.T_bottles, COLD)
+        words += (
+            f"First cool {_to_be_cooled(inputs)} to {figures(coldest - ZERO_C, 3)} °C and measure "
+            "each. Warmer than that, this plan does not hold: do not pour.\n\n"
+        )
+    elif inputs.T_bottles > COLD:
         words += f"First stand the bottles in cold water until they are at {_cold_words()}.\n\n"
     return words
+
+
+def air_of(inputs: Inputs) -> float:
+    """Return how warm the air is [K], or is taken to be where nobody said it."""
+    if inputs.tray.T_air is None:
+        return ROOM
+    return float(np.asarray(inputs.tray.T_air))
+
+
+def _to_be_cooled(inputs: Inputs) -> str:
+    """Name all that has to be as cold as the bottles: what is poured, and a used bath."""
+    water, acid, peroxide = inputs.parts
+    liquids = []
+    if water * inputs.fresh:
+        liquids.append("water")
+    if (acid + peroxide) * inputs.fresh:
+        liquids.append("bottles" if liquids else "the bottles")
+    # it is at air temperature, and the plan was made for one as cold as the rest
+    if inputs.used_bath is not None:
+        liquids.append("the used bath")
+    if len(liquids) == 1:
+        return liquids[0]
+    return f"{', '.join(liquids[:-1])} and {liquids[-1]}"
 
 
 def _cold_words() -> str:
@@ -111,10 +144,16 @@ def board_goes_in(inputs: Inputs) -> str:
     # a used bath is topped up where it is
     if inputs.used_bath is not None:
         return "Then the board goes in."
-    place = "tray"
+    return f"From the jug into the {bath_vessel(inputs)} at once, then the board."
+
+
+def bath_vessel(inputs: Inputs) -> str:
+    """Name what the board is etched in: a tray, a tank where it stands upright, or a machine."""
     if inputs.tray.agitation == SPRAYED:
-        place = "machine"
-    return f"From the jug into the {place} at once, then the board."
+        return "machine"
+    if inputs.tray.facing == UPRIGHT:
+        return "tank"
+    return "tray"
 
 
 def measured(volumes: Sequence[float]) -> list[float]:
@@ -179,7 +218,7 @@ def how(stages: list[Stage], number: int, inputs: Inputs) -> str:
     # peroxide that is not poured last is so weak that acid is poured into it
     is_weak_peroxide = stage.what == PEROXIDE and number < len(stages)
     if number == 1:
-        # with a used bath all of it is mixed in the tray
+        # with a used bath all of it is mixed where that one is
         place = f"first, in the {_vessel(inputs)}"
         if is_weak_peroxide:
             return f"{place}: weak enough to go before the acid"
@@ -197,9 +236,7 @@ def _vessel(inputs: Inputs) -> str:
     """Name what a bath is mixed in: a jug, but a used bath stays where it is."""
     if inputs.used_bath is None:
         return "jug"
-    if inputs.tray.agitation == SPRAYED:
-        return "machine"
-    return "tray"
+    return bath_vessel(inputs)
 
 
 def cooled(before: Stage, inputs: Inputs) -> str:
@@ -259,18 +296,14 @@ def tray(inputs: Inputs, school: bool = False) -> str:
             f"{figures(volume / surface * 1e3)} mm deep: deeper and narrower it gets much hotter."
         )
         if school:
-            words = "Worked out for one tray: deeper and narrower it gets much hotter."
+            vessel = bath_vessel(inputs)
+            words = f"Worked out for one {vessel}: deeper and narrower it gets much hotter."
         # without a tray's size the model's own default may be smaller than the board in it
-        lies_flat = inputs.tray.facing != "upright"
+        lies_flat = inputs.tray.facing != UPRIGHT
         if lies_flat and surface < float(inputs.board.footprint):
             words += " **That is smaller than the board: say how large your tray is.**"
-    air = ROOM
-    if inputs.tray.T_air is not None:
-        air = float(np.asarray(inputs.tray.T_air))
-    return (
-        f"{words} Bottles {inputs.T_bottles - ZERO_C:.0f} °C, air {air - ZERO_C:.0f} °C: "
-        "start no warmer."
-    )
+    bottles, air = inputs.T_bottles - ZERO_C, air_of(inputs) - ZERO_C
+    return f"{words} Bottles {bottles:.0f} °C, air {air:.0f} °C: start no warmer."
 
 
 def looks(plan: Outcome) -> str:

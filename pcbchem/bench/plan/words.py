@@ -30,6 +30,7 @@ from ..hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYER
 from ..hazards.verdicts import BOARD_NOT_COVERED, MUCH_BATH
 from ..hazards.words import (
     CAUTIONS_PAGE,
+    MIX_ANEW,
     NO_AIR,
     REMINDER,
     RULES,
@@ -42,7 +43,7 @@ from ..hazards.words import (
 from .changes import LEVERS, Change, ladder
 from .inputs import Inputs, UsedBath
 from .outcome import Outcome
-from .steps import ends, hour_peak, later, looks, pours, standing, tray
+from .steps import bath_vessel, ends, hour_peak, later, looks, pours, standing, tray
 
 if TYPE_CHECKING:
     import pandas
@@ -105,7 +106,7 @@ def asked(inputs: Inputs, school: bool = False) -> str:
     if bare < max(least_share * whole, least_area):
         sentence += " **Is that the board you mean?**"
     if inputs.used_bath is not None:
-        sentence += _used_bath(inputs.used_bath)
+        sentence += f" {used_bath_words(inputs.used_bath)}"
     return capitalised(sentence)
 
 
@@ -135,10 +136,10 @@ def _back(inputs: Inputs) -> str:
     return f"{words})"
 
 
-def _used_bath(used_bath: UsedBath) -> str:
+def used_bath_words(used_bath: UsedBath) -> str:
     """Write what a used bath holds [%, g/L, mol/L]."""
     return (
-        f" {figures(100 * used_bath.share, 3)} % of it is a used bath: "
+        f"{figures(100 * used_bath.share, 3)} % of it is a used bath: "
         f"{low_to_high(used_bath.copper, MOLAR_MASS['Cu'])} g/L of copper, "
         f"{low_to_high(used_bath.acid, L)} mol/L of acid, "
         f"{low_to_high(used_bath.peroxide, L)} mol/L of peroxide."
@@ -180,9 +181,9 @@ def changed(change: Change, inputs: Inputs, school: bool = False) -> str:
         )
     else:
         after, before = apart(change.value - ZERO_C, inputs.T_bottles - ZERO_C)
-        words = (
-            f"colder bottles and water: {after} °C instead of {before} °C, or colder. At {after} °C"
-        )
+        # a used bath is taken to be as cold as what is poured to it
+        what = "bottles and water" if inputs.used_bath is None else "bottles, water and used bath"
+        words = f"colder {what}: {after} °C instead of {before} °C, or colder. At {after} °C"
     verdict = head(change.verdict).rstrip(".:").lower()
     return f"{words} the verdict is: {verdict}"
 
@@ -282,6 +283,8 @@ def helps(plan: Outcome) -> list[str]:
         if plan.school:
             # more bath has no number there to be entered
             again = "Try it and read the verdict again."
+        if any(change.lever == "water" for change in plan.changes):
+            again = f"{MIX_ANEW} {again}"
         return [
             f"One change that helps: {changed(first, plan.inputs, plan.school)}.",
             *(f"Or: {changed(other, plan.inputs, plan.school)}." for other in others),
@@ -305,7 +308,7 @@ def _beside_changes(plan: Outcome) -> list[str]:
     words = []
     if inputs.tray.open_area is None and BOARD_NOT_COVERED in rules:
         words.append(
-            "We took a bath 10 mm deep, as nobody said how large the tray is: "
+            f"We took a bath 10 mm deep, as nobody said how large the {bath_vessel(inputs)} is: "
             "say how large yours is."
         )
     if MUCH_BATH in rules:

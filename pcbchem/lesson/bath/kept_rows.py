@@ -24,6 +24,10 @@ SIZE = 10
 """Of words in the picture [pt]."""
 ROW = 0.36
 """Height of a row in the picture [inch]."""
+HEADING = 0.25
+"""Height of what says what hatching means [inch]."""
+HATCHED = "Hatched: refused"
+"""Of a bath that harms, and of one that would not do the job: the table says which."""
 LONGEST = 4 * 60
 """Times are drawn up to here [min]: four hours, for never."""
 STOP = 45.0
@@ -70,7 +74,10 @@ def rows_shown(
 
 
 def csv_of(comparison: Comparison) -> str:
-    """Write a comparison as comma-separated values, a line a plan [units in the heads]."""
+    """Write a comparison as comma-separated values, a line a plan [units in the heads].
+
+    Each line holds its own inputs: no amount stands anywhere without them.
+    """
     rows = comparison.rows
     # a refused plan lacks what it does not say: its cells stay blank
     heads = list(dict.fromkeys(head for row in rows.values() for head in row))
@@ -85,13 +92,19 @@ def csv_of(comparison: Comparison) -> str:
 def drawn(plans: Mapping[str, Plan]) -> Drawing:
     """Draw plans, a row each: when the board is clear, and how warm the bath gets."""
     count = len(plans)
-    sheet = figure(0.95 + ROW * count, WIDE)
+    is_any_refused = any(plan.refused for plan in plans.values())
+    height = 0.95 + ROW * count
+    if is_any_refused:
+        height += HEADING
+    sheet = figure(height, WIDE)
     times, warmth = sheet.subplots(1, 2, sharey=True, width_ratios=(3, 2))
     for axes in (times, warmth):
         plain(axes, "x")
         axes.set(ylim=(count - 0.4, -0.6))
         axes.tick_params(labelsize=SIZE, left=False)
         axes.spines["left"].set_visible(False)
+    if is_any_refused:
+        times.set_title(HATCHED, loc="left", fontsize=SIZE, color=INK)
     times.set_yticks(range(count), list(plans), fontsize=SIZE, color=INK)
     times.set(xscale="log", xlim=(0.1, LONGEST))
     times.set_xticks([0.1, 1, 3, 10, 30, 100], ["6 s", "1", "3", "10", "30", "100"])
@@ -132,5 +145,7 @@ def picture_words(plans: Mapping[str, Plan]) -> str:
             f"Row {name}, {plan.verdict}: clear in {span(bands['time_to_clear'])}; while etching "
             f"{degrees(bands['etching_peak'])}, in the day after {degrees(bands['standing_peak'])}"
         )
-    refused = " Hatched: do not mix." if any(plan.refused for plan in plans.values()) else ""
-    return f"{'. '.join(lines)}. A dashed line at 45 °C.{refused}"
+    words = f"{'. '.join(lines)}. A dashed line at 45 °C."
+    if any(plan.refused for plan in plans.values()):
+        words += f" {HATCHED}."
+    return words

@@ -12,7 +12,7 @@ from ...bench.hazards.words import head
 from ...bench.plan.outcome import Stage
 from ...bench.plan.planning import Plan
 from ...bench.plan.pours import SECOND_PORTION
-from ...bench.plan.steps import joined, measured
+from ...bench.plan.steps import bath_vessel, joined, measured
 from ...bench.plan.words import warmth
 from ...common.band import Band
 from ...common.number_words import clock, degrees, figures, low_to_high, span, watch
@@ -123,8 +123,10 @@ def pour(plan: Plan, number: int) -> tuple[str, str]:
 
 
 def vessel(plan: Plan) -> str:
-    """Say what the first pours go into: with a used bath they go to it, in its tray."""
-    return "Into the jug" if plan.inputs.used_bath is None else "Into the tray"
+    """Say what the first pours go into: with a used bath they go to it, where it is."""
+    if plan.inputs.used_bath is None:
+        return "Into the jug"
+    return f"Into the {bath_vessel(plan.inputs)}"
 
 
 def split(stages: Iterable[Stage]) -> tuple[list[Stage], list[Stage]]:
@@ -143,7 +145,8 @@ def second_portion(plan: Plan) -> str:
     """Say a second portion: where, when [s in], on what condition, and how much [mL]."""
     when = watch(plan.stages[-1].when)
     volume = amount(plan, len(plan.stages))
-    return f"Into the tray at {when}, ONLY {UNLESS}: peroxide, {volume}".removesuffix(", ")
+    place = bath_vessel(plan.inputs)
+    return f"Into the {place} at {when}, ONLY {UNLESS}: peroxide, {volume}".removesuffix(", ")
 
 
 def parts(plan: Plan) -> str:

@@ -47,18 +47,16 @@ def live_words(plan: Plan) -> str:
 
 
 def head(plan: Plan) -> str:
-    """Say what to see to, what to pour and when to look, reasons, law, and what would help."""
+    """Say what to see to, what to pour and when to look, reasons, what would help, and law."""
     # a limit in °C must not be read without its unit, at the end of a line
     first = safety(plan.refused, harm=plan.harmful).replace(" °C", "&nbsp;°C")
     reasons = bullets(why(plan)) or NO_LIMIT
     law = [line.words for line in plan.law]
     blocks = [f"**{first}**"]
-    # of a refused bath nothing is poured: the way out of it comes first
-    if plan.refused:
-        blocks += [*helps(plan), reasons, *law]
-    else:
-        blocks += [pours(plan), looks(plan), reasons, *helps(plan), *law]
-    blocks.append(NO_AIR)
+    # of a refused bath nothing is poured
+    if not plan.refused:
+        blocks += [pours(plan), looks(plan)]
+    blocks += [reasons, *helps(plan), *law, NO_AIR]
     return html_of("\n\n".join(block for block in blocks if block))
 
 

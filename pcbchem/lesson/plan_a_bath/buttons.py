@@ -6,11 +6,13 @@ import functools
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from ...bench.plan.changes import Change
 from ...bench.plan.inputs import Inputs
 from ...bench.plan.planning import Plan
 from ...bench.plan.search_result import found_words, mixtures_by_name
 from ...bench.plan.words import TRIED
-from ...common.units import celsius, minute
+from ...common.number_words import figures
+from ...common.units import ZERO_C, celsius, minute
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
 from ...page.widget.works import Work
 from ..bath.bench_card import card
@@ -172,10 +174,17 @@ def changes_offered(plan: Plan) -> list[tuple[str, dict[str, Any]]]:
         return []
     # one lever may stand there twice, each time for another verdict
     changed = {
-        f"Enter it: {TRIED[change.lever]} (verdict: {change.verdict})": change.inputs
-        for change in plan.changes
+        f"{_entered(change)} (verdict: {change.verdict})": change.inputs for change in plan.changes
     }
     return offered(changed, (*fields.PARTS, "total", "bottles"))
+
+
+def _entered(change: Change) -> str:
+    """Say what pressing the button of a change does [°C]."""
+    # a number in a field cools nothing: who enters it has to mean it
+    if change.lever == "start":
+        return f"I will cool everything to {figures(change.value - ZERO_C, 3)} °C: enter it"
+    return f"Enter it: {TRIED[change.lever]}"
 
 
 def offered(

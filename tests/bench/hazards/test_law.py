@@ -47,6 +47,11 @@ def test_the_line_says_the_bottles_own_strength_and_the_limit():
     ]
 
 
+def test_the_line_says_what_stands_on_the_label():
+    (line,) = above("GB", acid=(0.305, 0.324, 0.3145))
+    assert line.words.startswith("Your acid of 31.45 % is above the 10 % that")
+
+
 def test_a_bottle_hardly_above_a_limit_is_told_from_it():
     (line,) = above("GB", acid=(0.0999, 0.10004))
     assert "acid of 10.004 % is above the 10 % that" in line.words

@@ -322,6 +322,17 @@ def test_reasons_are_cares_where_nothing_refuses():
     assert reasons(bath()) == ()
 
 
+def test_the_graver_of_two_cares_about_the_day_after_stands_first():
+    """Where only one is named, as in a row of kept plans, it is the one to keep back from."""
+    peaks = np.where(np.arange(200) < 70, 48.0, 30.0)
+    peaks[:25] = 62.0
+    cares = reasons(bath(standing_peak=Band.of(peaks + ZERO, 200)))
+    assert [reason.rule for reason in cares] == [
+        "very warm when left standing",
+        "warm when left standing",
+    ]
+
+
 @pytest.mark.parametrize("name", RULES)
 def test_a_reason_carries_what_it_saw_and_its_limit_in_si(name):
     bands = moved(name, 0.02)

@@ -10,6 +10,7 @@ from pcbchem.bench.hazards.verdicts import VERDICTS
 from pcbchem.bench.hazards.words import (
     CAUTIONS_PAGE,
     HEADS,
+    MIXED_ALREADY,
     NO_USE,
     OPENING,
     REMINDER,
@@ -52,14 +53,22 @@ def test_a_bath_that_may_be_mixed_is_met_with_what_to_see_to():
 
 
 def test_a_refused_bath_is_met_with_what_makes_it_no_safer():
-    words = "Goggles, open air or a fume cupboard do not make it safe."
+    words = f"Goggles, open air or a fume cupboard do not make it safe. {MIXED_ALREADY}"
     assert safety(True).startswith(words) and "cautions below" in safety(True)
     assert safety(True, cautions=False) == words
     # of a bath that is only of no use it would not be true
     assert "safe" not in safety(True, harm=False)
     assert safety(True, cautions=False, harm=False) == ""
     for refused in (safety(True), safety(True, cautions=False)):
-        assert "Pour" not in refused and "45 °C" not in refused
+        assert "Pour" not in refused.replace(MIXED_ALREADY, "") and "45 °C" not in refused
+
+
+def test_who_has_mixed_it_already_is_told_to_leave_it():
+    assert safety(True).count("Pour nothing more, no water either. Leave upwind") == 1
+    assert "your emergency number" in safety(True)
+    # nothing of the kind threatens who has a bath that only does not finish, or one to be mixed
+    for other in (safety(True, harm=False), safety(False), REMINDER):
+        assert "Mixed already?" not in other
 
 
 def test_nothing_is_opened_where_a_plan_is_refused():

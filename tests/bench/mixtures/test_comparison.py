@@ -10,11 +10,12 @@ import pytest
 from helpers.amounts import amounts
 from helpers.plans import USED_BATH, mild_plan
 
-from pcbchem import Board, Bottle
+from pcbchem import Board, Bottle, Tray
 from pcbchem.bench.mixtures import Wanted, compare, mixtures, row
 from pcbchem.bench.plan.planning import for_class
 from pcbchem.bench.plan.steps import measured
 from pcbchem.common.limits import InputError
+from pcbchem.common.number_words import watch
 
 WINDOW, HOTTEST = (180, 480), 313.15
 AMOUNT_COLUMN = re.compile(r"\((mL|mol)\)")
@@ -95,6 +96,35 @@ def test_law_a_refused_plan_is_not_looked_at(plans, compared):
     assert compared.cells["refused"]["look first"] == ""
     (line,) = (line for line in str(compared).splitlines() if line.startswith("refused"))
     assert "look first" not in line and "do not mix" in line
+
+
+def test_law_the_table_says_when_to_look_and_not_how_often_then(plans, compared):
+    look = compared.cells["mild"]["look first"]
+    assert re.fullmatch(r"(?:\d+ min)? ?(?:\d+ s)?", look) and look
+    assert look == watch(plans["mild"].first_look)
+
+
+def test_law_rows_say_their_own_board_and_used_bath(compared):
+    mild, used = compared.rows["mild"], compared.rows["used"]
+    assert mild["board (mm × mm)"] == "75 × 60" and mild["used bath"] == "none"
+    assert used["used bath"].startswith("40 % of it is a used bath: ")
+    assert (used["peroxide held back (%)"], used["held back until (min)"]) == (30, 5)
+    assert compared.cells["mild"]["board"] == "75 × 60 mm, 60 % bare"
+    by_area = compare([mild_plan(board=Board(area=27e-4), draws=5)])
+    assert by_area.cells["bath 1"]["board"] == "27 cm² bare"
+    assert "board (mm × mm)" not in by_area.rows["bath 1"]
+    assert by_area.rows["bath 1"]["bare copper (cm²)"] == pytest.approx(27)
+    two_sides = compare([mild_plan(board=Board(0.075, 0.06, 0.6, back=0.2), draws=5)])
+    assert two_sides.cells["bath 1"]["board"] == "75 × 60 mm, 60 % bare, back 20 %"
+
+
+def test_law_what_nobody_said_of_the_tray_is_not_worked_out_from_the_bath(plans):
+    """A default depth would give away how much bath a refused plan has."""
+    assert plans["refused"].inputs.tray.open_area is None
+    assert row(plans["refused"])["numbers"]["vessel"] == "tray, size not said"
+    asked = Tray(facing="upright", open_area=97e-4, perimeter=0.4)
+    said = row(mild_plan(tray=asked, draws=5))["numbers"]
+    assert said["vessel"] == "tank, 97 cm² open, 400 mm of wall around"
 
 
 def test_law_rows_can_be_kept_as_json(plans):

@@ -70,6 +70,16 @@ def test_a_miss_says_how_many_baths_it_is_about(share, words):
     assert miss == f"{words} would take longer than 8.0 min: 15 min"
 
 
+@pytest.mark.parametrize(
+    ("changed", "verdict"), [({}, "mix it"), ({"total_mL": 75}, "mix it, with care")]
+)
+def test_the_nearest_has_its_verdict_as_the_others_have(changed, verdict):
+    plan = planned(**INPUTS | changed, draws=20)
+    near = (NearMiss(plan.inputs, plan.verdict, ("too slow",), 0.1),)
+    words = search_words(SearchResult(plan, False, ("too slow",), 9, near))
+    assert re.search(rf"The nearest is [^()]*\([^()]*\)[^()]* \({verdict}\): too slow\.", words)
+
+
 def near_misses(sizes, school):
     """What a search says whose near misses are of one ratio, the first one its plan [mL]."""
     plan = planned(**INPUTS | {"total_mL": sizes[0]}, draws=20, school=school)

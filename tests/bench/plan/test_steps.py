@@ -170,6 +170,72 @@ def test_warm_bottles_stand_in_cold_water_first(mild, bottles, are_warm):
     assert pours(plan).startswith(words) == are_warm
 
 
+MEASURE = "°C and measure each. Warmer than that, this plan does not hold: do not pour."
+
+
+@pytest.mark.parametrize(
+    ("bottles", "air", "words"),
+    [
+        (14, 20, f"First cool water and bottles to 14 {MEASURE}\n\n1. "),
+        (14.6, 20, f"First cool water and bottles to 14.6 {MEASURE}\n\n1. "),
+        # so near to the air nobody has to cool anything: our limit, 2 K
+        (18.1, 20, "1. water, first"),
+        (22, 20, "1. water, first"),
+        (20, None, "1. water, first"),
+        (14, None, f"First cool water and bottles to 14 {MEASURE}"),
+        # colder than a hot day, and still too warm for peroxide
+        (30, 35, f"First cool water and bottles to 25 {MEASURE}\n\n1. "),
+    ],
+)
+def test_law_a_colder_start_is_made_before_anything_is_poured(mild, bottles, air, words):
+    tray_there = Tray() if air is None else Tray(T_air=ZERO + air)
+    inputs = mild.inputs.replace(T_bottles=ZERO + bottles, tray=tray_there)
+    assert pours(dataclasses.replace(mild, inputs=inputs)).startswith(words)
+
+
+@pytest.mark.parametrize(
+    ("parts", "used", "cooled"),
+    [
+        ((0, 1, 1), None, "the bottles"),
+        ((1, 1, 1), UsedBath(0.4, 150, 2000), "water, bottles and the used bath"),
+        ((1, 1, 1), UsedBath(1.0, 150, 2000), "the used bath"),
+    ],
+)
+def test_law_all_that_the_plan_takes_for_cold_is_cooled(mild, parts, used, cooled):
+    """A used bath too: the model starts it as cold as the bottles, and it stood in warmer air."""
+    cold = {"T_bottles": ZERO + 14, "tray": Tray(T_air=ZERO + 20)}
+    plan = dataclasses.replace(mild, inputs=mild_inputs(**cold, parts=parts, used_bath=used))
+    assert f"First cool {cooled} to 14 {MEASURE}" in pours(plan).split("1. ")[0]
+
+
+def test_second_source_a_used_bath_starts_as_cold_as_the_bottles():
+    """All of it a used bath: nothing else is there that could be cold."""
+    alone = {"used_bath": UsedBath(1.0, 150, 2000, 100), "tray": Tray(T_air=ZERO + 20)}
+    plan = mild_plan(**alone, T_bottles=ZERO + 14, draws=5)
+    assert plan.bands["mixing_temperature"].high == pytest.approx(ZERO + 14, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("facing", "movement", "vessel"),
+    [
+        ("up", "rocked", "tray"),
+        ("down", "rocked", "tray"),
+        ("upright", "rocked", "tank"),
+        ("upright", "bubbled", "tank"),
+        ("upright", "sprayed", "machine"),
+    ],
+)
+def test_law_the_bath_goes_where_the_board_stands(mild, whole, facing, movement, vessel):
+    stands = Tray(movement, facing, open_area=81e-4)
+    plan = dataclasses.replace(mild, inputs=mild.inputs.replace(tray=stands))
+    assert f"From the jug into the {vessel} at once, then the board." in pours(plan)
+    used = dataclasses.replace(whole, inputs=whole.inputs.replace(tray=stands))
+    assert f"first, in the {vessel}" in pours(used)
+    for words in (pours(plan), pours(used), tray(plan.inputs), tray(plan.inputs, school=True)):
+        others = {"tray", "tank", "machine"} - {vessel}
+        assert not any(re.search(rf"\b{other}\b", words) for other in others)
+
+
 def test_there_is_one_temperature_to_pour_at_and_one_to_stop_at(whole):
     """Of what is said of pouring and stopping: 25 °C and 45 °C, whatever was computed."""
     words = f"{pours(whole)} {tray(whole.inputs)}"

@@ -175,6 +175,31 @@ def test_changes_are_said_with_the_smallest_first(mild, refused):
     assert large.endswith("say how large yours is."), "the board was not covered"
 
 
+def test_law_more_water_is_for_a_mixture_made_anew(mild, refused):
+    """Once, whatever is offered beside it; nobody dilutes a refused mixture that stands."""
+    words = "Mix anew: never pour water into a mixture that stands."
+    for levers in (("water",), ("bath", "water"), ("water", "water", "acid"), ("bath", "start")):
+        changes = []
+        for lever in levers:
+            changes.append(Change(lever, 1.5, 0.1, "mix it", refused.inputs))
+        offered = helps(dataclasses.replace(refused, changes=tuple(changes)))
+        assert "\n".join(offered).count(words) == ("water" in levers)
+    assert words not in str(mild)
+
+
+def test_a_colder_start_of_a_used_bath_cools_that_too():
+    """The model takes it to be as cold as what is poured to it."""
+    inputs = mild_inputs(used_bath=UsedBath(0.4, 150, 2000))
+    colder = Change("start", ZERO + 12, 0.1, "mix it", inputs.replace(T_bottles=ZERO + 12))
+    assert changed(colder, inputs).startswith("colder bottles, water and used bath: 12 °C instead")
+
+
+def test_nobody_said_how_large_a_tank_is(refused):
+    upright = refused.inputs.replace(tray=Tray(facing="upright"))
+    *_, large = helps(dataclasses.replace(refused, inputs=upright))
+    assert "as nobody said how large the tank is" in large
+
+
 def test_a_reason_is_said_with_its_source(with_care):
     for line, reason in zip(why(with_care), with_care.reasons, strict=True):
         assert line == f"{reason.words[0].upper()}{reason.words[1:]}. ({reason.source})"

@@ -72,6 +72,36 @@ def test_law_the_file_holds_every_number_of_every_row(comparison):
         assert said <= set(numbers), said - set(numbers)
 
 
+OWN_INPUTS = {
+    "board (mm × mm)": "75 × 60",
+    "bare (%)": 60.0,
+    "back, bare (%)": 0.0,
+    "foil (oz)": 1.0,
+    "bottles (°C)": 20.0,
+    "air (°C)": 20.0,
+    "movement": "rocked",
+    "copper faces": "up",
+    "vessel": "tray, size not said",
+    "used bath": "none",
+}
+
+
+def test_law_every_line_of_the_file_holds_its_own_inputs(comparison):
+    """Also of a refused row, and of one from another board; the table tells boards apart."""
+    first, strong, *_ = table_of(kept_rows.csv_of(comparison))
+    for row in (first, strong):
+        for name, value in OWN_INPUTS.items():
+            own = row[name] if isinstance(value, str) else pytest.approx(float(row[name]))
+            assert own == value, name
+        assert row["place"] and float(row["bare copper (cm²)"]) == pytest.approx(27)
+    other = MILD | {"board_width": 100, "bare": 30, "bottles": 17, "facing": "down"}
+    page, text, _ = shown(MILD, other)
+    _, row = table_of(text)
+    names = ("board (mm × mm)", "bare (%)", "bottles (°C)", "copper faces")
+    assert [row[name] for name in names] == ["100 × 60", "30.0", "17.0", "down"]
+    assert "75 × 60 mm, 60 % bare" in page and "100 × 60 mm, 30 % bare" in page
+
+
 def test_law_lost_rows_are_named_and_the_others_stay():
     page, text, lost = shown(LOST[0], MILD, *LOST[1:], NEVER)
     assert lost == [0, 2, 3]
@@ -140,8 +170,13 @@ def test_law_a_refused_row_is_hatched_and_no_other(plans):
     assert [hatched for hatched, *_ in bands(times)] == [plan.refused for plan in plans.values()]
     twice = [plan.refused for plan in plans.values() for _ in range(2)]
     assert [hatched for hatched, *_ in bands(warmth)] == twice
-    assert "Hatched: do not mix." in kept_rows.picture_words(plans)
-    assert "Hatched" not in kept_rows.picture_words({"1": plans["1"]})
+    # one is refused for harm and one would not do the job: both are refused
+    assert {plan.harmful for plan in plans.values() if plan.refused} == {True, False}
+    assert "Hatched: refused." in kept_rows.picture_words(plans)
+    assert times.get_title(loc="left") == "Hatched: refused"
+    alone = {"1": plans["1"]}
+    assert "Hatched" not in kept_rows.picture_words(alone)
+    assert kept_rows.drawn(alone).figure.axes[0].get_title(loc="left") == ""
 
 
 def test_law_bands_are_the_plans(plans):

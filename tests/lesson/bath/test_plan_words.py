@@ -1,5 +1,6 @@
 """A plan's sentence and its picture in words hold its own numbers, refused no amount (laws)."""
 
+import dataclasses
 import re
 
 import numpy as np
@@ -7,6 +8,7 @@ import pytest
 from helpers.plan_pictures import words_in
 from helpers.workshop import INPUTS
 
+from pcbchem import Tray
 from pcbchem.bench.hazards.verdicts import rules
 from pcbchem.common.number_words import degrees
 from pcbchem.lesson.bath import plan_picture as picture
@@ -113,6 +115,14 @@ def test_a_used_bath_is_poured_to_in_its_tray(plans, pictures):
     for said in (words(plans["used before"], "x")[1], words_in(pictures["used before", False])):
         assert said.count("Into the tray, in this order") == 1
         assert "ONLY" not in said and "jug" not in said.lower()
+
+
+def test_an_upright_board_stands_in_a_tank(plans):
+    upright = Tray(facing="upright", open_area=97e-4)
+    for name, count in (("used before", 1), ("all five", 2)):
+        inputs = plans[name].inputs.replace(tray=upright)
+        alt = words(dataclasses.replace(plans[name], inputs=inputs), "x")[1]
+        assert alt.count("nto the tank") == count and "nto the tray" not in alt
 
 
 def test_law_a_refused_plan_has_no_amount_anywhere(plans, pictures, narrow):

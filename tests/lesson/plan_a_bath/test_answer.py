@@ -7,7 +7,7 @@ import pytest
 from helpers.workshop import INPUTS, POUR, USED_BATH
 
 from pcbchem.bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYERS
-from pcbchem.bench.hazards.words import NO_AIR, RULES, safety
+from pcbchem.bench.hazards.words import MIXED_ALREADY, NO_AIR, RULES, safety
 from pcbchem.bench.plan.planning import for_class
 from pcbchem.lesson.bath import planned
 from pcbchem.lesson.plan_a_bath import answer
@@ -64,13 +64,32 @@ def test_law_conditions_of_a_used_bath_stand_before_its_pours(plans):
     assert in_order(said, "Under 18", "Top up only a bath that stood open for days", "In all")
 
 
+def test_law_a_colder_start_stands_before_its_pours(plans):
+    cold = planned(**INPUTS | {"bottles_C": 14, "air_C": 20}, draws=60)
+    words = "First cool the bottles to 14 °C and measure each."
+    assert in_order(plain(answer.head(cold)), words, "do not pour.", "first, in the jug", "In all")
+    assert "First cool" not in plain(answer.head(plans["mild"]))
+
+
+def test_law_who_has_mixed_it_already_reads_it_first_and_once(plans):
+    page = plain(answer.head(plans["refused"]) + answer.notes(plans["refused"]))
+    assert plans["refused"].harmful and page.count(MIXED_ALREADY) == 1
+    assert MIXED_ALREADY in re.search("<strong>(.*?)</strong>", answer.head(plans["refused"]))[1]
+    assert str(plans["refused"]).split("\n\n")[1].count(MIXED_ALREADY) == 1
+    for name in ("mild", "careful", "no use"):
+        assert "Mixed already?" not in answer.head(plans[name])
+
+
 @pytest.mark.parametrize("name", ["refused", "no use"])
 def test_law_of_a_refused_plan_only_reasons_and_what_helps(plans, name):
     plan = plans[name]
     said = plain(answer.head(plan))
     assert not POUR.search(said) and "Look first" not in said and "<ol>" not in answer.head(plan)
-    assert in_order(said, safety(True, harm=plan.harmful), plan.reasons[0].words[1:20], NO_AIR)
     assert "instead of" in said or "No single change" in said
+    help_begins = "One change that helps" if plan.changes else "No single change"
+    law = [line.words for line in plan.law]
+    reason = plan.reasons[0].words[1:20]
+    assert in_order(said, safety(True, harm=plan.harmful), reason, help_begins, *law, NO_AIR)
 
 
 def test_a_plan_without_reasons_says_that_this_is_no_permission(plans):

@@ -10,6 +10,7 @@ from helpers.artworks import page
 from helpers.workshop import POUR, USED_CONTROLS
 from PIL import Image
 
+from pcbchem.bench.plan.changes import Change
 from pcbchem.bench.plan.planning import for_class
 from pcbchem.bench.plan.search_result import mixtures_by_name
 from pcbchem.common.limits import InputError
@@ -261,9 +262,20 @@ def test_law_a_change_is_entered_as_it_was_tried():
     assert plan.refused and len(offers) == len(plan.changes) >= 1
     for (words, values), change in zip(offers, plan.changes, strict=True):
         assert planned_with(values, **STRONG).verdict == change.verdict != "do not mix"
-        assert words.startswith("Enter it: ") and f"(verdict: {change.verdict})" in words
+        assert words.startswith(("Enter it: ", "I will cool everything to "))
+        assert f"(verdict: {change.verdict})" in words
         assert not POUR.search(words)
     assert buttons.changes_offered(for_class(plan)) == []
+
+
+def test_law_a_colder_start_is_entered_by_who_means_to_make_it():
+    """A number in a field cools nothing."""
+    plan = panel.plan_of(panel.starts() | STRONG)
+    colder = plan.inputs.replace(T_bottles=287.15)
+    cold = dataclasses.replace(plan, changes=(Change("start", 287.15, 0.5, "with care", colder),))
+    ((words, values),) = buttons.changes_offered(cold)
+    assert words == "I will cool everything to 14 °C: enter it (verdict: with care)"
+    assert values["bottles"] == pytest.approx(14)
 
 
 def test_law_a_lever_that_stands_twice_has_two_buttons():
