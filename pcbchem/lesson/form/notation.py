@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ...bench.bottle.bottle import Bottle
@@ -22,6 +22,31 @@ ENDS = ("", "_low", "_to")
 """What follows a bottle's name in the names of its numbers: label, at least, at most."""
 SHOWN = {"label": ("",), "between": ("_low", "_to")}
 """Which of them the page shows."""
+
+
+def settle(
+    old: Mapping[str, Any], new: Mapping[str, Any], entered: Sequence[str]
+) -> tuple[dict[str, Any], str]:
+    """Return what else changes with what was entered, and say so: see `settled`.
+
+    What comes together is meant as it comes, as "31 %", a kept row, or the form's start: nothing is
+    converted.
+
+    Parameters
+    ----------
+    old, new : mapping
+        As for `settled` [units of the form].
+    entered : sequence of str
+        Names of what was entered.
+    """
+    before = dict(old)
+    for name in SUBSTANCES:
+        numbers = {f"{name}{end}" for end in ENDS} & set(entered)
+        for choice in (f"{name}_in", f"{name}_sure"):
+            if numbers and choice in entered:
+                before[choice] = new[choice]
+    values, remark = settled(before, new)
+    return {name: value for name, value in values.items() if value != new[name]}, remark
 
 
 def settled(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[dict[str, Any], str]:

@@ -200,3 +200,7 @@ LABELS = {
     "second": "Peroxide in two portions",
 }
 """What the page calls an entry that is wrong."""
+BATH_FOR_COPPER, WATER_SHARE, ACID_SHARE = "per_cm2", "water", "acid_of_rest"
+"""What a map of mixtures is asked beside the form [mL/cm², % of all, % of the rest], by name."""
+CURSOR_STEP = 5
+"""Step of its two shares [%]: 20 of them lead from none to all."""

@@ -12,16 +12,16 @@ from ...bench.plan.planning import Plan
 from ...bench.plan.search_result import found_words, mixtures_by_name
 from ...bench.plan.words import TRIED
 from ...common.number_words import figures
-from ...common.units import ZERO_C, celsius, minute
+from ...common.units import ZERO_C
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
 from ...page.widget.works import Work
 from ..bath.bench_card import card
 from ..form import fields
 from ..form.back_to_fields import values_of
 from ..form.from_picture import bare_from
-from ..form.notation import settled
 from ..form.suggestions import suggested_total, used_from
-from ..form.table import HOTTEST_C, MOST_TOTAL, WINDOW
+from ..form.table import MOST_TOTAL
+from ..form.wishes import WISHES
 from .answer import html_of
 
 ARTWORKS = (".png", ".tif", ".tiff", ".bmp")
@@ -31,9 +31,7 @@ MOST_BYTES = 40_000_000
 SEARCH = "Find the leanest"
 """Heading of the fields of a search."""
 SEARCHED: tuple[Field | Action, ...] = (
-    Field("window_from", "clear from", "min", *WINDOW, 1, 3),
-    Field("window_to", "clear by", "min", *WINDOW, 1, 8),
-    Field("hottest", "no warmer than", "°C", *HOTTEST_C, 1, 40),
+    *WISHES,
     Field(
         "most",
         "bath, at most",
@@ -90,36 +88,6 @@ UNDER: dict[str, tuple[Action | Upload, ...]] = {
     ),
 }
 """Buttons that stand under the fields of a group, by its heading."""
-
-
-def wanted(values: Mapping[str, Any]) -> tuple[tuple[float, float] | None, float | None]:
-    """Return the window [s] and the warmest [K] that a reader has asked for, or None of either.
-
-    What stands in the fields at first nobody has asked for.
-    """
-    names = ("window_from", "window_to", "hottest")
-    starts = {field.name: field.start for field in SEARCHED if isinstance(field, Field)}
-    if all(values[name] == starts[name] for name in names):
-        return None, None
-    window = (values["window_from"] * minute, values["window_to"] * minute)
-    return window, float(celsius(values["hottest"]))
-
-
-def settle(
-    old: Mapping[str, Any], new: Mapping[str, Any], entered: Sequence[str]
-) -> tuple[dict[str, Any], str]:
-    """Return values that change with a unit or with how sure a label is, and say so.
-
-    What comes together is meant as it comes, as "31 %", a kept row, or the form's start: nothing is
-    converted.
-    """
-    before = dict(old)
-    for name in ("acid", "peroxide"):
-        numbers = {name, f"{name}_low", f"{name}_to"} & set(entered)
-        for choice in (f"{name}_in", f"{name}_sure"):
-            if numbers and choice in entered:
-                before[choice] = new[choice]
-    return settled(before, new)
 
 
 def suggest(values: Mapping[str, Any], _: Mapping[str, Any], __: Progress) -> Done:

@@ -22,7 +22,10 @@ from ..bath.plan_words import words
 from ..form import fields
 from ..form.back_to_fields import values_of
 from ..form.choices import NOTATIONS as NOTATIONS
-from ..pages import PLANNER_PAGE
+from ..form.notation import settle
+from ..form.table import ACID_SHARE, BATH_FOR_COPPER, CURSOR_STEP, WATER_SHARE
+from ..form.wishes import wished
+from ..pages import PLANNER_PAGE, WHAT_IF_PAGE
 from ..workshop import USUAL
 from . import buttons
 from .answer import head, live_words, notes
@@ -33,6 +36,10 @@ STARTS = (
     f"{fields.STARTS['peroxide']:g} %, {fields.STARTS['agitation']}. Not your inputs."
 )
 """Stands first as long as nobody has entered anything, as on an exported or reopened page."""
+TO_MAP = "All mixtures of these bottles, on a map"
+FROM_PLANNER = (
+    "Filled in from the planner: your bottles, board and tray, as much bath for the copper."
+)
 ON_PAPER = (
     "Planner: no amounts stand on a printed page, for they would be those of one bath alone. "
     "For the bench print its card: the button stands under the fields."
@@ -206,11 +213,34 @@ def opened(text: str) -> tuple[dict[str, Any], str]:
     return values_of(inputs), remark
 
 
+def handed_to_map(**values: Any) -> dict[str, Any]:
+    """Return what the map's fields are filled with, and why: these bottles, this board, this tray.
+
+    Nothing where there is no plan. Its cursor stands on this mixture, or next to it.
+    """
+    try:
+        inputs = plan_of(values).inputs
+    except ValueError:
+        return {}
+    water, acid, peroxide = inputs.parts
+    reagents = acid + peroxide
+    shares = {
+        WATER_SHARE: water / (water + reagents),
+        ACID_SHARE: acid / reagents if reagents else 0,
+    }
+    return {
+        **bath_values(values),
+        BATH_FOR_COPPER: float(f"{inputs.bath_per_area / mL_per_cm2:.4g}"),
+        **{name: CURSOR_STEP * round(100 * share / CURSOR_STEP) for name, share in shares.items()},
+        "why": FROM_PLANNER,
+    }
+
+
 def rows_beside(
     rows: Sequence[Mapping[str, Any]], values: Mapping[str, Any]
 ) -> tuple[str, str, list[int]]:
     """Return table and picture of kept rows as HTML, their CSV, and the places of lost ones."""
-    return rows_shown(rows, plan_of, *buttons.wanted(values))
+    return rows_shown(rows, plan_of, *wished(values))
 
 
 def rows_of_class(
@@ -241,7 +271,7 @@ def planner(school: bool = False) -> Panel:
             groups(school),
             untitled,
             say,
-            settle=buttons.settle,
+            settle=settle,
             beside=Beside(PLACE, rows_of_class),
             has_clock=True,
         )
@@ -253,7 +283,8 @@ def planner(school: bool = False) -> Panel:
         files=(file_of, opened),
         file_name="bath.json",
         receives=PLANNER_PAGE,
-        settle=buttons.settle,
+        link=(TO_MAP, WHAT_IF_PAGE, handed_to_map),
+        settle=settle,
         works=buttons.works(plan_of),
         refusal_words=page_words,
         beside=Beside(PLACE, rows_beside),

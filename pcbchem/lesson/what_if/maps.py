@@ -18,10 +18,10 @@ from ...page.widget.controls import Field
 from ..form import fields
 from ..form.choices import SUBSTANCES
 from ..form.entries import check_depth, place
-from ..form.table import LEAST_BATH, MOST_BATH
+from ..form.table import BATH_FOR_COPPER, CURSOR_STEP, LEAST_BATH, MOST_BATH
 from ..workshop import USUAL
 
-STEPS = 20
+STEPS = 100 // CURSOR_STEP
 """Steps from none of a liquid to nothing else [-]: 231 mixtures."""
 FULL, QUICK = 200, 40
 """Plausible baths of a map [-], and of the first look at it."""
@@ -30,7 +30,7 @@ MIX_IT = VERDICTS.index("mix it")
 MOST_KEPT = 8
 """Maps that are remembered [-]: who goes back to other bottles waits for none."""
 PER_CM2 = Field(
-    "per_cm2",
+    BATH_FOR_COPPER,
     "bath for the copper",
     "mL per cm²",
     LEAST_BATH,

@@ -8,17 +8,16 @@ from typing import Any
 
 from ...bench.mixtures import Mixtures
 from ...bench.plan.planning import Plan, for_class
-from ...common.units import celsius, minute
 from ...page.picture import Drawing
-from ...page.widget.controls import Choice, Control, Field, Group, PanelWords, Slider, all_controls
+from ...page.widget.controls import Choice, Control, Group, PanelWords, Slider, all_controls
 from ...page.widget.panel import Panel
 from ...page.widget.works import Beside
 from ..bath.kept_rows import PLACE, rows_shown
 from ..form import fields
-from ..form.choices import SUBSTANCES
-from ..form.notation import settled
-from ..form.table import HOTTEST_C, WINDOW
-from ..pages import PLANNER_PAGE
+from ..form.notation import settle
+from ..form.table import ACID_SHARE, CURSOR_STEP, WATER_SHARE
+from ..form.wishes import WISHES, wished
+from ..pages import PLANNER_PAGE, WHAT_IF_PAGE
 from . import maps
 from .picture import build, show
 from .triangle import points, shares_at
@@ -38,8 +37,8 @@ from .words import (
 
 TITLE = "What if: all mixtures of two bottles"
 TO_PLANNER = "Plan this mixture"
-WATER = Slider("water", "water, of all", "%", 0, 100, 100 / maps.STEPS, 0)
-ACID = Slider("acid_of_rest", "acid, of the rest", "%", 0, 100, 100 / maps.STEPS, 50)
+WATER = Slider(WATER_SHARE, "water, of all", "%", 0, 100, CURSOR_STEP, 0)
+ACID = Slider(ACID_SHARE, "acid, of the rest", "%", 0, 100, CURSOR_STEP, 50)
 DRAWN = Choice(
     "drawn",
     "lines show",
@@ -48,12 +47,6 @@ DRAWN = Choice(
     look="list",
     help="Where a mixture is refused nothing is drawn of it.",
 )
-WANTED = (
-    Field("window_from", "clear from", "min", *WINDOW, 1, 3),
-    Field("window_to", "clear by", "min", *WINDOW, 1, 8),
-    Field("hottest", "no warmer than", "°C", *HOTTEST_C, 1, 40),
-)
-"""What the leanest mixture has to keep to, in 8 of 10 baths."""
 FOLDED = ("The board", "Tray and warmth", "Wanted of the leanest")
 WRONG = "No map yet: one of the inputs cannot be."
 ROWS_WORDS = "No amounts here: they stand in the planner, which keeps the same rows."
@@ -77,7 +70,7 @@ def groups(school: bool = False) -> list[Group]:
         Group(first, (*shared[first], size)),
     ]
     listed += [Group(heading, shared[heading], heading in FOLDED) for heading in rest]
-    listed.append(Group("Wanted of the leanest", WANTED, folded=True))
+    listed.append(Group("Wanted of the leanest", WISHES, folded=True))
     return listed
 
 
@@ -171,23 +164,6 @@ def handed(**values: Any) -> dict[str, Any]:
     return {**filled, "why": why}
 
 
-def settle(
-    old: Mapping[str, Any], new: Mapping[str, Any], entered: Sequence[str]
-) -> tuple[dict[str, Any], str]:
-    """Return values that change with a unit or with how sure a label is, and say so.
-
-    A unit that was written behind a number is that number's own: nothing is converted.
-    """
-    before = dict(old)
-    for name in SUBSTANCES:
-        written = {name, f"{name}_low", f"{name}_to"} & set(entered)
-        if written and f"{name}_in" in entered:
-            before[f"{name}_in"] = new[f"{name}_in"]
-    values, remark = settled(before, new)
-    # only what changes: else the cursor of a press on the picture would be put back
-    return {name: value for name, value in values.items() if value != new[name]}, remark
-
-
 @functools.lru_cache(maxsize=32)
 def plan_once(row: tuple[tuple[str, Any], ...]) -> Plan:
     """Return the plan of a kept row; they are worked out anew whenever one comes or goes."""
@@ -204,8 +180,7 @@ def rows_beside(
     rows: Sequence[Mapping[str, Any]], values: Mapping[str, Any]
 ) -> tuple[str, str, list[int]]:
     """Return table and picture of kept rows as HTML, their CSV, and the places of lost ones."""
-    window = values["window_from"] * minute, values["window_to"] * minute
-    shown, csv, lost = rows_shown(rows, plan_of, window, float(celsius(values["hottest"])))
+    shown, csv, lost = rows_shown(rows, plan_of, *wished(values))
     if shown:
         shown = f"<p>{ROWS_WORDS}</p>{shown}"
     return shown, csv, lost
@@ -239,6 +214,7 @@ def what_if(school: bool = False) -> Panel:
         groups(),
         build,
         say,
+        receives=WHAT_IF_PAGE,
         link=(TO_PLANNER, PLANNER_PAGE, handed),
         beside=Beside(PLACE, rows_beside, puts_back=False),
         settle=settle,

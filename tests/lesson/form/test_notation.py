@@ -9,7 +9,7 @@ import pytest
 
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.form.choices import NOTATIONS, SUBSTANCES
-from pcbchem.lesson.form.notation import converted, settled, shortened
+from pcbchem.lesson.form.notation import converted, settle, settled, shortened
 
 T = 293.15
 LABELS = {"acid": (1, 5, 9, 10, 30, 31.45, 33, 37), "peroxide": (1.5, 3, 6, 9, 11.9, 12, 30, 35)}
@@ -212,3 +212,33 @@ def test_back_to_the_label_nothing_changes():
     start = {"acid_sure": "between", "acid_low": 5, "acid_to": 7}
     values, remark = after({"acid_sure": "label"}, **start)
     assert values == fields.STARTS | start | {"acid_sure": "label"} and remark == ""
+
+
+# What comes together
+
+
+def test_law_a_unit_written_behind_a_number_is_its_own():
+    """Whoever types 2.9 mol/L means that; whoever changes the list means the same bottle."""
+    typed = fields.STARTS | {"acid": 2.9, "acid_in": "mol/L"}
+    assert settle(fields.STARTS, typed, ["acid", "acid_in"]) == ({}, "")
+    # the same figure with another unit behind it is a new number all the same
+    chosen = fields.STARTS | {"acid_in": "mol/L"}
+    assert settle(fields.STARTS, chosen, ["acid", "acid_in"]) == ({}, "")
+    values, remark = settle(fields.STARTS, chosen, ["acid_in"])
+    assert values["acid"] == pytest.approx(2.87, abs=0.01) and "converted" in remark
+
+
+def test_law_two_strengths_that_come_with_their_doubt_stay():
+    """As those of a kept row."""
+    row = fields.STARTS | {"acid_sure": "between", "acid_low": 8, "acid_to": 9}
+    assert settle(fields.STARTS, row, ["acid_sure", "acid_low", "acid_to"]) == ({}, "")
+
+
+def test_law_settling_one_bottle_leaves_the_other():
+    new = fields.STARTS | {"acid": 2.9, "acid_in": "mol/L", "peroxide_in": "volume strength"}
+    values, _ = settle(fields.STARTS, new, ["acid", "acid_in", "peroxide_in"])
+    assert "acid" not in values and values["peroxide"] != fields.STARTS["peroxide"]
+
+
+def test_law_what_is_no_unit_changes_nothing_else():
+    assert settle(fields.STARTS, fields.STARTS | {"total": 200}, ["total"]) == ({}, "")

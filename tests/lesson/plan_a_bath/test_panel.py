@@ -21,10 +21,12 @@ from pcbchem.lesson.bath import planned
 from pcbchem.lesson.bath.plan_picture import build
 from pcbchem.lesson.bath.plan_words import words
 from pcbchem.lesson.form import fields
+from pcbchem.lesson.form.wishes import WISHES
 from pcbchem.lesson.pages import PLANNER_PAGE
 from pcbchem.lesson.plan_a_bath import panel as planner
+from pcbchem.lesson.what_if import panel as what_if
 from pcbchem.page.widget import panel
-from pcbchem.page.widget.controls import PanelWords
+from pcbchem.page.widget.controls import PanelWords, all_controls
 
 FIRST_EDITION = Path(__file__).parents[2] / "bench" / "plan" / "first_edition"
 STRONG = {"acid": 31, "peroxide": 32.5, "water_parts": 3, "total": 22.4}
@@ -555,3 +557,31 @@ def test_the_planner_takes_values_within_its_limits_only(shown):
 
 def test_what_is_rarely_used_is_folded():
     assert [group.folded for group in planner.groups()] == [False] * 3 + [True] * 4
+
+
+# The way to the map
+
+
+def test_law_the_map_gets_this_bench_and_stands_on_this_mixture():
+    """Also where it is refused: the map shows the way out."""
+    handed = planner.handed_to_map(**planner.starts() | STRONG)
+    assert (handed["water"], handed["acid_of_rest"]) == (60, 50), "3 : 1 : 1"
+    assert handed["per_cm2"] == pytest.approx(22.4 / 27, rel=1e-3)
+    assert handed["acid"] == 31 and handed["board_width"] == 75 and "planner" in handed["why"]
+    assert planner.handed_to_map(**planner.starts() | {"total": 0}) == {}
+
+
+def test_law_the_map_knows_what_it_is_handed():
+    """All that the two pages ask for alike, and its own three."""
+    asked = {control.name for control in all_controls(what_if.groups())}
+    handed = set(planner.handed_to_map(**planner.starts()))
+    assert {
+        "per_cm2",
+        "water",
+        "acid_of_rest",
+        "acid",
+        "peroxide_in",
+        "foil",
+        "air",
+    } <= handed & asked
+    assert not asked - handed - {"drawn"} - {field.name for field in WISHES}
