@@ -15,6 +15,11 @@ NO_USE = "This bath would not do the job, so no amounts are given."
 """Head of a refused bath that harms nobody by what the rules see."""
 NOBODY = "Goggles, open air or a fume cupboard do not make it safe."
 """Stands under the head of a bath that is refused for harm, with `BOTTLES` after it."""
+MIXED_ALREADY = (
+    "Mixed already? Pour nothing more, no water either. Leave upwind, keep others out, call your "
+    "emergency number."
+)
+"""Stands first of what to do if it goes wrong, wherever a bath is refused."""
 BOTTLES = "The cautions below are for the bottles alone."
 RULES = "Our rules are no law and no permission: local rules come first."
 NO_AIR = "What you breathe: no figure here is about air."
