@@ -24,7 +24,7 @@ TEMPLATE = pathlib.Path(__file__).with_name("bench_card.html")
 """The page around the card: its style, and where its words go."""
 MARK = '<meta name="generator" content="pcbchem bench card">'
 """Stands in each card: no other file is ever replaced by one."""
-SHEETS = {"A4": (196.0, 285.0), "Letter": (201.9, 267.4)}
+SHEETS = {"A4": (199.5, 286.0), "Letter": (205.4, 268.4)}
 """How wide and high a card is, by paper [mm]: less its margins, and some of its height to spare."""
 PAPERS = tuple(SHEETS)
 """Papers that a card is made for."""

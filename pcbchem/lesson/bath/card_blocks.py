@@ -151,7 +151,7 @@ def blocks_of(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]])
         wrong = lines_of(plan, GOES_WRONG)
         # of one that only would not do the job nobody has to run
         if plan.harmful:
-            wrong.insert(0, MIXED_ALREADY)
+            wrong.insert(0, f"**{MIXED_ALREADY}**")
         section = Section(LAYERS[GOES_WRONG], wrong)
         return [*blocks, before(plan, setting), columns([section], setting)]
     blocks += [
@@ -259,9 +259,7 @@ def before(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]] = (
     # what stands in no layer is no caution
     if any(layer for layer, _ in left_out):
         more = f"Not all of them fit on this card: first read {CAUTIONS_PAGE}"
-    block = columns(
-        [Section("", lines_of(plan, BEFORE, without))], setting, flowing=not plan.refused
-    )
+    block = columns([Section("", lines_of(plan, BEFORE, without))], setting)
     heading = (
         f'<div class="wide"><h2>{html.escape(OPENING[plan.refused])}</h2> '
         f'<p class="small">{html.escape(more)}</p></div>'
@@ -321,8 +319,6 @@ def rows_high(steps: Sequence[tuple[str, str, str]], inside: float, letters: flo
         if volume or warm:
             width -= amounts + warmths + 4.0
             more += TALLER
-        if words.startswith("**"):
-            width /= BOLD
         high.append(lines_high(words, width, letters) + more)
     return high
 
@@ -415,4 +411,4 @@ def foot() -> Block:
     cells = ""
     for _, words, width in FOOT:
         cells += f'<td style="width:{width}%">{html.escape(words)}</td>'
-    return Block(f'<footer><table class="strip"><tr>{cells}</tr></table></footer>', 12.0)
+    return Block(f'<footer><table class="strip"><tr>{cells}</tr></table></footer>', 10.5)

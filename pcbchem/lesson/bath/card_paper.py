@@ -124,12 +124,16 @@ def width_of(words: str, size: float) -> float:
 def lines_high(words: str, width: float, size: float) -> float:
     """Return how high words are [mm] in a column so wide [mm], in letters of a size [pt]."""
     text = GLUED.sub("\N{NO-BREAK SPACE}", words.replace("**", ""))
-    space = width_of(" ", size)
+    letters = size
+    # all of it is bold, not a few words
+    if words.startswith("**") and words.endswith("**") and words.count("**") == 2:
+        letters = BOLD * size
+    space = width_of(" ", letters)
     count = 1
     used = 0.0
     # as a browser breaks lines: a word that finds no room begins the next one
     for word in text.split(" "):
-        wide = width_of(word.replace("\N{NO-BREAK SPACE}", " "), size)
+        wide = width_of(word.replace("\N{NO-BREAK SPACE}", " "), letters)
         if used and used + space + wide > width:
             count += 1
             used = wide
@@ -162,8 +166,8 @@ def list_high(lines: Iterable[str], width: float, size: float) -> float:
     return sum(lines_high(line, width - DASH * size * POINT, size) + 0.3 for line in lines)
 
 
-def columns(sections: Iterable[Section], setting: Setting, flowing: bool = False) -> Block:
-    """Write sections into two columns, as high as each other as they go.
+def columns(sections: Iterable[Section], setting: Setting) -> Block:
+    """Write sections into two columns, as high as each other as they go; no line is parted.
 
     Parameters
     ----------
@@ -171,8 +175,6 @@ def columns(sections: Iterable[Section], setting: Setting, flowing: bool = False
         In order: down the first column, then down the second.
     setting : Setting
         Of the card.
-    flowing : bool
-        Whether a line of the list may begin in one column and end in the next.
     """
     texts = []
     heights = []
@@ -189,14 +191,9 @@ def columns(sections: Iterable[Section], setting: Setting, flowing: bool = False
         if each.under.html:
             heights.append(each.under.height)
         texts.append(f"<section>{heading}{listed(each.lines)}{each.under.html}</section>")
-    one_line = LINE * setting.size * POINT
-    if flowing:
-        high = sum(heights) / 2 + one_line
-    else:
-        splits = range(len(heights) + 1)
-        high = min(max(sum(heights[:at]), sum(heights[at:])) for at in splits) + 1.2
-    kind = "two flow" if flowing else "two"
-    return Block(f'<div class="{kind}">{"".join(texts)}</div>', high)
+    splits = range(len(heights) + 1)
+    high = min(max(sum(heights[:at]), sum(heights[at:])) for at in splits) + 1.2
+    return Block(f'<div class="two">{"".join(texts)}</div>', high)
 
 
 def ticks(heading: str, things: Iterable[str], setting: Setting) -> Block:

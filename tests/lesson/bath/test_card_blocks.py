@@ -20,7 +20,7 @@ from pcbchem.lesson.bath.card_blocks import (
 )
 from pcbchem.lesson.bath.card_paper import Setting
 
-SETTING = Setting(9.0, 196.0)
+SETTING = Setting(9.0, 199.5)
 LINES = {(int(row["layer"]), int(row["no"])) for row in read("cautions")}
 
 
