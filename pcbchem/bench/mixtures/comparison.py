@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ...common.band import Band
 from ...common.extras import extra
 from ...common.limits import InputError, collecting_warnings
-from ...common.number_words import clock, degrees, figures, ratio_of, watch
+from ...common.number_words import capitalised, clock, degrees, figures, ratio_of, span, watch
 from ...common.units import ZERO_C, minute, mm
 from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT, Board
 from ..plan.inputs import Inputs
@@ -35,6 +36,8 @@ AS_WANTED = "as wanted (of 100)"
 """Column of the share of the plausible baths that are as wanted [of 100]."""
 MOLES = {"HCl": "acid (mol)", "H2O2": "peroxide (mol)"}
 """Columns of what a bath takes of each substance [mol]."""
+SAID_ONCE = ("board", "bottles")
+"""Columns that stand over the table where all plans have the same."""
 CELL = "text-align:left;padding:4px"
 
 
@@ -111,12 +114,20 @@ class Comparison:
 
     def _repr_html_(self) -> str:
         cells = self.cells
-        columns = next(iter(cells.values()))
+        # what is the same in all rows is said once, over them
+        alike = {
+            column: text
+            for column, text in next(iter(cells.values())).items()
+            if column in SAID_ONCE and all(row[column] == text for row in cells.values())
+        }
+        columns = [name for name in next(iter(cells.values())) if name not in alike]
         head = _row_of("plan", columns, "col")
-        body = "".join(_row_of(name, row.values(), "row") for name, row in cells.items())
-        title = "Plans beside each other"
+        body = ""
+        for name, row in cells.items():
+            body += _row_of(name, [row[column] for column in columns], "row")
+        title = ". ".join(["Plans beside each other", *map(capitalised, alike.values())])
         if self.wanted is not None:
-            title += f"; wanted: {self.wanted.words}"
+            title += f". Wanted: {self.wanted.words}"
         caption = f'<caption style="{CELL};caption-side:top">{html.escape(title)}</caption>'
         # it scrolls by itself where a page is narrower
         return (
@@ -375,7 +386,7 @@ def _texts(plan: Plan, wanted: Wanted | None) -> dict[str, str]:
         "bottles": f"acid {strengths(inputs.acid)}, peroxide {strengths(inputs.peroxide)}",
         "water : acid : peroxide": ratio_of(inputs.parts),
         "verdict": _verdict(plan),
-        "board clear": clears_in(times),
+        "board clear, 8 of 10": _clear(times),
         "middle": clock(times.middle),
         "look first": look,
         "warmest while etching": degrees(bands["etching_peak"]),
@@ -386,6 +397,13 @@ def _texts(plan: Plan, wanted: Wanted | None) -> dict[str, str]:
     if wanted is not None:
         texts[AS_WANTED] = f"{100 * float(wanted.share(bands)):.0f}"
     return texts
+
+
+def _clear(times: Band) -> str:
+    """Write when 8 of 10 baths are clear [s], or how many never are."""
+    if np.isfinite(times.high):
+        return span(times)
+    return clears_in(times)
 
 
 def _columns(rows: Any) -> list[str]:

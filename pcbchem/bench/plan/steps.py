@@ -252,14 +252,21 @@ def _is_warm(stage: Stage) -> bool:
     return stage.temperature is not None and float(stage.temperature.high) > COLD
 
 
+def second_pour(stage: Stage, volume: str) -> str:
+    """Write when and how the second portion is poured [mL, °C]."""
+    return (
+        f"{joined(f'{watch(stage.when)} after the board, {stage.what}, slowly', volume)}. "
+        f"Only if the board is not clear and the bath is at {COLD - ZERO_C:.0f} °C or colder."
+    )
+
+
 def later_pour(stage: Stage, volume: str, inputs: Inputs) -> str:
     """Write when and how the second portion is poured [mL, °C], and how often."""
     count = round(stage.needed * inputs.draws)
     # which draws they are is not said: so the first of them stand for all
     needed = of_draws(np.arange(inputs.draws) < count)
     return (
-        f"{joined(f'{watch(stage.when)} after the board, {stage.what}, slowly', volume)}. "
-        f"Only if the board is not clear and the bath is at {COLD - ZERO_C:.0f} °C or colder. "
+        f"{second_pour(stage, volume)} "
         f"{needed[0].upper()}{needed[1:]} of the plausible baths still need it then."
     )
 

@@ -2,6 +2,7 @@
 
 from ..form import leanest, planned
 from .bench_card import card
+from .kept_rows import picture_beside
 from .plan_picture import picture
 
-__all__ = ["card", "leanest", "picture", "planned"]
+__all__ = ["card", "leanest", "picture", "picture_beside", "planned"]

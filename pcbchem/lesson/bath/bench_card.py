@@ -1,7 +1,7 @@
 """The card for the bench: one page to print, made from one plan, with that plan's own inputs on it.
 
-On a refused plan it holds the cautions, the reasons and what would help: no amount and no pour. For
-a class it holds the order of pouring, and no amount.
+On a refused plan it holds the cautions and the reasons: no amount, no pour and no other bath. For a
+class it holds the order of pouring, and no amount.
 """
 
 from __future__ import annotations
@@ -15,18 +15,24 @@ import string
 
 from ...bench.hazards.words import head
 from ...bench.plan.planning import Plan, for_class
+from ...common.limits import check_choice
 from ...page.school import no_amounts
 from .card_blocks import CAN_WAIT, blocks_of, large
-from .card_paper import Block, height_of
+from .card_paper import Block, Setting, height_of
 
 TEMPLATE = pathlib.Path(__file__).with_name("bench_card.html")
 """The page around the card: its style, and where its words go."""
 MARK = '<meta name="generator" content="pcbchem bench card">'
 """Stands in each card: no other file is ever replaced by one."""
-HEIGHT = 266.0
-"""How high a card may be by our estimate [mm]: Letter less its margins, and some to spare."""
-SIZES = (12.5, 12.0, 11.5, 11.0, 10.5, 10.0, 9.5, 9.0)
-"""Sizes of the small print [pt], the largest first: below 9 nobody reads it beside a tray."""
+SHEETS = {"A4": (199.5, 286.0), "Letter": (205.4, 268.4)}
+"""How wide and high a card is, by paper [mm]: less its margins, and some of its height to spare."""
+PAPERS = tuple(SHEETS)
+"""Papers that a card is made for."""
+SIZES = (12.5, 12.0, 11.5, 11.0, 10.5, 10.0, 9.75, 9.5, 9.25, 9.0)
+"""Sizes of the small print [pt], the largest first: below 9 hardly anybody reads it by a tray."""
+LAST_SIZES = (8.75, 8.5, 8.25, 8.0)
+"""Sizes of what must stand on a card [pt] where all that can wait is left out and it is still too
+much: better small than gone."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -92,19 +98,26 @@ class Card:
             draft.unlink(missing_ok=True)
 
 
-def card(plan: Plan) -> Card:
+def card(plan: Plan, paper: str | None = None) -> Card:
     """Make the card of a plan: one side of A4 or Letter, to print and pin up.
 
     Parameters
     ----------
     plan : Plan
         From `planned` of this room or of the bench.
+    paper : str, optional
+        One of `PAPERS`. Left out: Letter in the US, A4 anywhere else.
 
     Returns
     -------
     Card
-        With the plan's own inputs on it. Refused: cautions, reasons and what would help, no amount.
+        With the plan's own inputs on it. Refused: cautions and reasons, no amount.
         For a class, by the plan or by the school switch: the order and no amount.
+
+    Raises
+    ------
+    InputError
+        No such paper: names it.
 
     Examples
     --------
@@ -117,12 +130,17 @@ def card(plan: Plan) -> Card:
     # a refused plan without amounts in its words too: of its copper, of more bath that would help
     if plan.refused or no_amounts():
         plan = for_class(plan)
+    sheet = check_choice("paper", paper or usual_paper(plan), PAPERS)
     title = f"Card for the bench: {head(plan.verdict, plan.harmful).rstrip(':')}"
-    size, blocks = fitted(plan)
+    setting, blocks = fitted(plan, sheet)
+    width, height = SHEETS[sheet]
     document = template().substitute(
         title=html.escape(title),
-        size=f"{size:g}",
-        large=f"{large(size):g}",
+        size=f"{setting.size:g}",
+        large=f"{large(setting.size):g}",
+        paper=sheet,
+        width=f"{width:g}",
+        height=f"{height:g}",
         body="\n".join(block.html for block in blocks),
     )
     return Card(plan.verdict, document)
@@ -134,26 +152,39 @@ def template() -> string.Template:
     return string.Template(TEMPLATE.read_text(encoding="utf-8"))
 
 
-def fitted(plan: Plan) -> tuple[float, list[Block]]:
-    """Lay a card out as large as it goes on one page: size of its small print [pt], its blocks.
+def usual_paper(plan: Plan) -> str:
+    """Return what people print on where a plan is for."""
+    if plan.inputs.place == "US":
+        return "Letter"
+    return "A4"
+
+
+def fitted(plan: Plan, paper: str) -> tuple[Setting, list[Block]]:
+    """Lay a card out as large as it goes on a paper: how it is set, and its blocks.
 
     First the letters get smaller, then what can wait is left to the page.
     """
+    width, height = SHEETS[paper]
     for size in SIZES:
-        blocks = blocks_of(plan, size, ())
-        if height_of(blocks) <= HEIGHT:
-            return size, blocks
-    size = SIZES[-1]
+        setting = Setting(size, width)
+        blocks = blocks_of(plan, setting, ())
+        if height_of(blocks) <= height:
+            return setting, blocks
     left_out: list[tuple[int, int]] = []
     for place in CAN_WAIT:
         left_out.append(place)
-        blocks = blocks_of(plan, size, left_out)
-        if height_of(blocks) <= HEIGHT:
+        blocks = blocks_of(plan, setting, left_out)
+        if height_of(blocks) <= height:
             break
     # the last to go may have left room for some of the others: what matters most comes back first
     for place in reversed(left_out[:-1]):
         without = [other for other in left_out if other != place]
-        fuller = blocks_of(plan, size, without)
-        if height_of(fuller) <= HEIGHT:
+        fuller = blocks_of(plan, setting, without)
+        if height_of(fuller) <= height:
             left_out, blocks = without, fuller
-    return size, blocks
+    for size in LAST_SIZES:
+        if height_of(blocks) <= height:
+            break
+        setting = Setting(size, width)
+        blocks = blocks_of(plan, setting, left_out)
+    return setting, blocks

@@ -8,7 +8,16 @@ from collections.abc import Sequence
 import numpy as np
 
 from ...bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYERS, Caution
-from ...bench.hazards.words import CAUTIONS_PAGE, NO_AIR, OPENING, TO_POUR, head, safety
+from ...bench.hazards.words import (
+    BOTTLES,
+    CAUTIONS_PAGE,
+    MIXED_ALREADY,
+    NO_AIR,
+    NOBODY,
+    OPENING,
+    TO_POUR,
+    head,
+)
 from ...bench.plan.planning import Plan
 from ...bench.plan.pours import PEROXIDE, SECOND_PORTION
 from ...bench.plan.steps import (
@@ -18,24 +27,23 @@ from ...bench.plan.steps import (
     board_goes_in,
     cooled,
     how,
-    later_pour,
     measured,
     peroxide_left,
     quantity,
+    second_pour,
     tray,
 )
 from ...bench.plan.steps import amount as amount_and_warmth
-from ...bench.plan.words import asked, does, helps
+from ...bench.plan.words import asked, does
 from ...common.band import Band
 from ...common.number_words import capitalised, degrees, figures, span, watch
 from ...common.units import mm, um
 from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT
 from .card_paper import (
     BOLD,
-    COLUMN,
-    WIDTH,
     Block,
     Section,
+    Setting,
     blank,
     columns,
     heading_high,
@@ -47,12 +55,14 @@ from .card_paper import (
     ticks,
     width_of,
 )
-from .plan_words import parts, vessel
+from .plan_words import parts
 
 LARGE = 12.0
 """Least size of what is poured and done [pt]: read at arm's length, through goggles."""
-FRAME, INSIDE = 4.1, 191.0
-"""What a frame adds to the height of what it holds, and the width in it [mm]."""
+FRAME = 4.1
+"""What a frame adds to the height of what it holds [mm]."""
+TALLER = 0.5
+"""What an amount, larger than the words beside it, adds to its line [mm]."""
 STOP_LINE = (AT_THE_TRAY, 2)
 """The caution of what to do at 45 °C: it stands in a frame of its own."""
 READY_LINES = ((BEFORE, 3), (BEFORE, 6))
@@ -61,24 +71,21 @@ WHAT_IT_DOES, PEROXIDE_LEFT, STRIP, WASTE_LABEL = (0, 1), (0, 2), (0, 3), (0, 4)
 """No cautions: what the bath does in the tray, what may be left in it, the strip to fill in, and
 the text for a label."""
 CAN_WAIT = (
+    STRIP,
     (AT_THE_TRAY, 7),
-    (AFTERWARDS, 7),
-    (AT_THE_TRAY, 5),
-    (AFTERWARDS, 4),
-    (AT_THE_TRAY, 6),
+    WASTE_LABEL,
     (AFTERWARDS, 3),
-    (AFTERWARDS, 5),
-    (AT_THE_TRAY, 4),
     WHAT_IT_DOES,
     PEROXIDE_LEFT,
-    (AFTERWARDS, 6),
-    STRIP,
-    (GOES_WRONG, 6),
-    (AFTERWARDS, 1),
-    WASTE_LABEL,
+    (AT_THE_TRAY, 5),
+    (AFTERWARDS, 4),
+    (AFTERWARDS, 5),
+    (AFTERWARDS, 7),
+    (AT_THE_TRAY, 4),
 )
 """What the page says too and a full card leaves to it, the first to go first. What is read before a
-bottle is opened, first aid, when to stop, when to run and what never to close up are none of it."""
+bottle is opened, all if it goes wrong, when to watch, stop and run, what goes back into no bottle
+and down no drain, how long to stay and what never to close up are none of it."""
 READY = (
     "sealed goggles, not glasses",
     "face shield to pour",
@@ -104,7 +111,10 @@ LABEL = (
     "Gives off gas: stands open, never closed up. Not down the drain: to the collection point.",
 )
 """Text for the label of the waste: fixed words."""
-THIS_ONE = "For these bottles, this board and this tray alone: anything else needs a new card."
+TRAY = "tray larger than the board"
+"""What `READY` calls the tray."""
+THIS_ONE = "For these bottles, this board and this {} alone: anything else needs a new card."
+"""With what the bath stands in."""
 PERMISSION = "The verdict is no permission; local rules come first."
 FOOT = (
     ("date", "date", 8),
@@ -124,29 +134,33 @@ def large(size: float) -> float:
     return max(LARGE, size + 2)
 
 
-def blocks_of(plan: Plan, size: float, left_out: Sequence[tuple[int, int]]) -> list[Block]:
-    """Write every block of a card, from top to bottom, with small print of a size [pt].
+def blocks_of(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> list[Block]:
+    """Write every block of a card, from top to bottom.
 
     Parameters
     ----------
     plan : Plan
         Refused or not.
-    size : float
-        Of the small print [pt].
+    setting : Setting
+        Size of its small print and width of its paper.
     left_out : sequence of tuple
         What there is no room for, of `CAN_WAIT`.
     """
-    blocks = top(plan, size)
+    blocks = top(plan, setting)
     if plan.refused:
-        wrong = Section(LAYERS[GOES_WRONG], lines_of(plan, GOES_WRONG))
-        return [*blocks, *help_block(plan, size), before(plan, size), columns([wrong], size)]
+        wrong = lines_of(plan, GOES_WRONG)
+        # of one that only would not do the job nobody has to run
+        if plan.harmful:
+            wrong.insert(0, f"**{MIXED_ALREADY}**")
+        section = Section(LAYERS[GOES_WRONG], wrong)
+        return [*blocks, before(plan, setting), columns([section], setting)]
     blocks += [
-        before(plan, size, left_out),
-        ticks("Have ready.", READY, size),
-        pouring(plan, size),
-        in_the_tray(plan, size, left_out),
+        before(plan, setting, left_out),
+        ticks("Have ready.", things_ready(plan), setting),
+        pouring(plan, setting),
+        in_the_tray(plan, setting, left_out),
     ]
-    blocks.append(rest(plan, size, left_out))
+    blocks.append(rest(plan, setting, left_out))
     if STRIP not in left_out:
         blocks.append(foot())
     return blocks
@@ -166,11 +180,27 @@ def place_of(caution: Caution) -> tuple[int, int]:
     return caution.layer, caution.number
 
 
+def container(plan: Plan) -> str:
+    """Name what the bath stands in, as it was planned."""
+    if plan.inputs.tray.agitation == SPRAYED:
+        return "machine"
+    if plan.inputs.tray.facing == "upright":
+        return "tank"
+    return "tray"
+
+
+def things_ready(plan: Plan) -> list[str]:
+    """List what to wear and have ready: a board that stands upright stands in a tank."""
+    if container(plan) != "tank":
+        return list(READY)
+    return [thing.replace(TRAY, "tank deeper than the board is high") for thing in READY]
+
+
 # What stands on it, from top to bottom
 
 
-def top(plan: Plan, size: float) -> list[Block]:
-    """Write the verdict, what to take care of, the law, and the plan's own inputs [size in pt]."""
+def top(plan: Plan, setting: Setting) -> list[Block]:
+    """Write the verdict, what to take care of, the law, and the plan's own inputs."""
     verdict = html.escape(head(plan.verdict, plan.harmful))
     beside = f'<p class="small">{marked(PERMISSION)}<br>{marked(NO_AIR)}</p>'
     date = "" if plan.refused else blank("Date")
@@ -179,14 +209,18 @@ def top(plan: Plan, size: float) -> list[Block]:
     blocks = [Block(f'<div class="top"><h1>{verdict}</h1>{date}{beside}</div>', high)]
     # of any other the cautions below say it in full, as they do in the words of a plan
     if plan.refused:
-        blocks.append(paragraph(safety(plan.refused, harm=plan.harmful), size, "first"))
+        first = BOTTLES
+        if plan.harmful:
+            first = f"{NOBODY} {BOTTLES}"
+        blocks.append(paragraph(first, setting, "first"))
     lines = [f"{capitalised(reason.words)}." for reason in plan.reasons]
     lines += [line.words for line in plan.law]
     if lines:
-        blocks.append(Block(listed(lines), list_high(lines, WIDTH, size) + 1.0))
+        blocks.append(Block(listed(lines), list_high(lines, setting.width, setting.size) + 1.0))
     words = inputs_of(plan)
     framed = Block(
-        f'<div class="inputs">{marked(words)}</div>', lines_high(words, WIDTH - 4, size) + 1.9
+        f'<div class="inputs">{marked(words)}</div>',
+        lines_high(words, setting.width - 4, setting.size) + 1.9,
     )
     return [*blocks, framed]
 
@@ -214,32 +248,32 @@ def inputs_of(plan: Plan) -> str:
     words += f" Bath {inputs.tray.agitation}, copper {inputs.tray.facing}."
     if plan.refused:
         return f"{words} Place: {inputs.place}."
-    return f"{words} {tray(inputs, plan.school)} Place: {inputs.place}. {THIS_ONE}"
+    alone = THIS_ONE.format(container(plan))
+    return f"{words} {tray(inputs, plan.school)} Place: {inputs.place}. {alone}"
 
 
-def help_block(plan: Plan, size: float) -> list[Block]:
-    """Write what would lift a refusal, never a volume, in letters of a size [pt]."""
-    return [paragraph(words, size) for words in helps(plan)]
-
-
-def before(plan: Plan, size: float, left_out: Sequence[tuple[int, int]] = ()) -> Block:
-    """Write what to read before a bottle is opened [size in pt]: all that has no box to tick."""
+def before(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]] = ()) -> Block:
+    """Write what to read before a bottle is opened: all that has no box to tick."""
     without = TO_POUR if plan.refused else READY_LINES
     more = f"All cautions, with sources: {CAUTIONS_PAGE}"
-    if left_out:
+    # what stands in no layer is no caution
+    if any(layer for layer, _ in left_out):
         more = f"Not all of them fit on this card: first read {CAUTIONS_PAGE}"
-    block = columns([Section("", lines_of(plan, BEFORE, without))], size, flowing=not plan.refused)
+    block = columns([Section("", lines_of(plan, BEFORE, without))], setting)
     heading = (
         f'<div class="wide"><h2>{html.escape(OPENING[plan.refused])}</h2> '
         f'<p class="small">{html.escape(more)}</p></div>'
     )
     text = f"<section>{heading}{block.html}</section>"
-    return Block(text, block.height + heading_high(size))
+    return Block(text, block.height + heading_high(setting.size))
 
 
-def pouring(plan: Plan, size: float) -> Block:
-    """Write what is poured, in order [mL], a box each, and how warm it then is [°C]."""
-    inputs, letters = plan.inputs, large(size)
+def pouring(plan: Plan, setting: Setting) -> Block:
+    """Write what is poured, in order [mL], a box each, and how warm it then is [°C].
+
+    What has to be seen to beforehand has a box too, as large: nobody pours past it.
+    """
+    inputs, letters = plan.inputs, large(setting.size)
     at_once = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
     volumes = [""] * len(plan.stages)
     in_all = NO_AMOUNTS
@@ -247,7 +281,8 @@ def pouring(plan: Plan, size: float) -> Block:
         millilitres = measured([stage.volume for stage in plan.stages])
         volumes = [quantity(volume, inputs) for volume in millilitres]
         in_all = f"In all {quantity(sum(millilitres), inputs)}."
-    steps = []
+    firsts = [words for words in beforehand(inputs).split("\n\n") if words]
+    steps = [(f"**{words}**", "", "") for words in firsts]
     for number, stage in enumerate(at_once, 1):
         warm = ""
         # what is poured first is as warm as its bottle, and after a wait nobody knows how warm
@@ -256,25 +291,22 @@ def pouring(plan: Plan, size: float) -> Block:
             warm = f"then at {degrees(stage.temperature)}"
         words = f"{number}. {stage.what}, {how(at_once, number, inputs)}"
         steps.append((words, volumes[number - 1], warm))
-    steps.append((f"{len(steps) + 1}. {board_goes_in(inputs)}", "", ""))
+    steps.append((f"{len(at_once) + 1}. {board_goes_in(inputs)}", "", ""))
     # a second portion says its amount in its sentence, with its condition
-    for stage, volume in zip(plan.stages[len(at_once) :], volumes[len(at_once) :], strict=True):
-        words = later_pour(stage, amount_and_warmth(stage, volume), inputs)
-        steps.append((f"{len(steps) + 1}. {words}", "", ""))
-    firsts = [f"**{words}**" for words in beforehand(inputs).strip().split("\n\n") if words]
-    first_words = "".join(f'<p class="plain">{marked(words)}</p>' for words in firsts)
+    later = zip(plan.stages[len(at_once) :], volumes[len(at_once) :], strict=True)
+    for number, (stage, volume) in enumerate(later, len(at_once) + 2):
+        words = second_pour(stage, amount_and_warmth(stage, volume))
+        steps.append((f"{number}. {words}", "", ""))
     rows = "".join(row(*step) for step in steps)
-    heading = f"{vessel(plan)}, in this order. {in_all}"
-    text = (
-        f'<section class="do"><h2>{marked(heading)}</h2>'
-        f"{first_words}<table>{rows}</table></section>"
-    )
-    high = FRAME + lines_high(heading, INSIDE, BOLD * letters) + 0.8
-    high += sum(lines_high(words, INSIDE, BOLD * size) + 1.0 for words in firsts)
-    return Block(text, high + sum(rows_high(steps, letters)))
+    # a used bath is topped up where it is
+    vessel = "jug" if inputs.used_bath is None else container(plan)
+    heading = f"Into the {vessel}, in this order. {in_all}"
+    text = f'<section class="do"><h2>{marked(heading)}</h2><table>{rows}</table></section>'
+    high = FRAME + lines_high(heading, setting.inside, BOLD * letters) + 0.8
+    return Block(text, high + sum(rows_high(steps, setting.inside, letters)))
 
 
-def rows_high(steps: Sequence[tuple[str, str, str]], letters: float) -> list[float]:
+def rows_high(steps: Sequence[tuple[str, str, str]], inside: float, letters: float) -> list[float]:
     """Return how high each step is [mm]: words in what room amounts and temperatures leave."""
     amounts = max(
         width_of(volume.replace("**", ""), BOLD * 1.15 * letters) for _, volume, _ in steps
@@ -282,10 +314,12 @@ def rows_high(steps: Sequence[tuple[str, str, str]], letters: float) -> list[flo
     warmths = max(width_of(warm, letters) for _, _, warm in steps)
     high = []
     for words, volume, warm in steps:
-        width = INSIDE - 10.0
+        width = inside - 10.0
+        more = 1.0
         if volume or warm:
             width -= amounts + warmths + 4.0
-        high.append(lines_high(words, width, letters) + 1.0)
+            more += TALLER
+        high.append(lines_high(words, width, letters) + more)
     return high
 
 
@@ -299,11 +333,10 @@ def row(words: str, volume: str = "", warm: str = "") -> str:
     )
 
 
-def in_the_tray(plan: Plan, size: float, left_out: Sequence[tuple[int, int]]) -> Block:
+def in_the_tray(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> Block:
     """Write when to look [s in], when to lift out, and when to stop."""
-    letters = large(size)
+    letters = large(setting.size)
     look = look_words(plan)
-    place = "machine" if plan.inputs.tray.agitation == SPRAYED else "tray"
     sentences = []
     if WHAT_IT_DOES not in left_out:
         sentences.append(does(plan).replace("**", ""))
@@ -312,21 +345,19 @@ def in_the_tray(plan: Plan, size: float, left_out: Sequence[tuple[int, int]]) ->
     else:
         life = span(Band.of(plan.resist_life, 2))
         sentences.append(f"Resist stands it {life} (common practice).")
-    # the label would have said so
-    if WASTE_LABEL in left_out:
-        sentences.append("Nothing down the drain.")
     course = " ".join(sentences)
     stop = " ".join(caution.words for caution in plan.cautions if place_of(caution) == STOP_LINE)
+    heading = f"In the {container(plan)}."
     text = (
-        f'<section class="do"><h2 class="run">In the {place}.</h2> {blank("Board in at")} '
+        f'<section class="do"><h2 class="run">{heading}</h2> {blank("Board in at")} '
         f'{marked(look)}<p class="plain">{marked(course)}</p>'
         f'<p class="stop"><strong>{marked(stop)}</strong></p></section>'
     )
     # the line to write on is as wide as so many spaces
     blanks = "Board in at" + " " * 24
-    high = FRAME + lines_high(f"In the tray. {blanks} {look}", INSIDE, 1.02 * letters)
-    high += lines_high(course, INSIDE, size) + 0.5
-    high += lines_high(stop, INSIDE - 7, BOLD * letters) + 1.6
+    high = FRAME + lines_high(f"{heading} {blanks} {look}", setting.inside, 1.02 * letters)
+    high += lines_high(course, setting.inside, setting.size) + 0.5
+    high += lines_high(stop, setting.inside - 7, BOLD * letters) + 1.6
     return Block(text, high)
 
 
@@ -346,30 +377,32 @@ def look_words(plan: Plan) -> str:
     )
 
 
-def rest(plan: Plan, size: float, left_out: Sequence[tuple[int, int]]) -> Block:
-    """Write the other cautions and the label of the waste, in letters of a size [pt]."""
+def rest(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> Block:
+    """Write the other cautions and the label of the waste."""
     at_the_tray = lines_of(plan, AT_THE_TRAY, (*left_out, STOP_LINE))
     afterwards = lines_of(plan, AFTERWARDS, left_out)
     if PEROXIDE_LEFT not in left_out:
         afterwards.insert(0, peroxide_left(plan))
     under = Block("", 0.0)
     if WASTE_LABEL not in left_out:
-        under = label(size)
+        under = label(setting)
     return columns(
         [
-            Section(LAYERS[AT_THE_TRAY], at_the_tray),
+            Section(f"At the {container(plan)}", at_the_tray),
             Section(LAYERS[GOES_WRONG], lines_of(plan, GOES_WRONG, left_out)),
             Section(LAYERS[AFTERWARDS], afterwards, under),
         ],
-        size,
+        setting,
     )
 
 
-def label(size: float) -> Block:
-    """Write the text for the label of the waste, with a place for the date [size in pt]."""
+def label(setting: Setting) -> Block:
+    """Write the text for the label of the waste, with a place for the date."""
     lines = "<br>".join(marked(words) for words in LABEL)
     text = f'<div class="label"><strong>{LABEL_HEADING}</strong> {blank("Date")}<br>{lines}</div>'
-    high = sum(lines_high(words, COLUMN - 4.5, size) for words in (LABEL_HEADING, *LABEL))
+    high = sum(
+        lines_high(words, setting.column - 4.5, setting.size) for words in (LABEL_HEADING, *LABEL)
+    )
     return Block(text, high + 3.5)
 
 
@@ -378,4 +411,4 @@ def foot() -> Block:
     cells = ""
     for _, words, width in FOOT:
         cells += f'<td style="width:{width}%">{html.escape(words)}</td>'
-    return Block(f'<footer><table class="strip"><tr>{cells}</tr></table></footer>', 12.0)
+    return Block(f'<footer><table class="strip"><tr>{cells}</tr></table></footer>', 10.5)

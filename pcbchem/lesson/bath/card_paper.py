@@ -8,16 +8,16 @@ import html
 import re
 from collections.abc import Iterable
 
-WIDTH, COLUMN = 196.0, 96.0
-"""Width of the card and of a column [mm]: A4, the narrower of the two, less its margins."""
+GAP, SIDES = 4.0, 5.0
+"""Between two columns, and both sides of a frame with what they keep free [mm]."""
 POINT = 25.4 / 72
 """A point [mm]."""
-LINE = 1.11
+LINE = 1.07
 """Height of a line over the size of its font [-]."""
 DASH = 0.8
 """Width of the dash before a line of a list over the size of its font [-]."""
-TICKS_LINE = 1.2
-"""The same of a line with boxes in it [-]."""
+TICKS_LINE, TICKS_LEAST = 1.23, 3.95
+"""The same of a line with boxes in it [-], and what their boxes take at least [mm]."""
 HEADING = 1.12
 """Size of a heading over that of the words under it [-]."""
 BOLD = 1.07
@@ -47,6 +47,24 @@ GLUED = re.compile(
     r"(?<=\d) (?=[×]|to \d)|(?<=×) |(?<=\d to) (?=\d)|(?<=\d min) (?=\d+ s\b)"
 )
 """A space before a unit, or between both ends of a band: nothing of a quantity is parted."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Setting:
+    """How a card is set: size of its small print [pt], and how wide it is [mm]."""
+
+    size: float
+    width: float
+
+    @property
+    def column(self) -> float:
+        """Return how wide one of two columns is [mm]."""
+        return (self.width - GAP) / 2
+
+    @property
+    def inside(self) -> float:
+        """Return how much room a frame leaves to what it holds [mm]."""
+        return self.width - SIDES
 
 
 @dataclasses.dataclass(frozen=True)
@@ -106,12 +124,16 @@ def width_of(words: str, size: float) -> float:
 def lines_high(words: str, width: float, size: float) -> float:
     """Return how high words are [mm] in a column so wide [mm], in letters of a size [pt]."""
     text = GLUED.sub("\N{NO-BREAK SPACE}", words.replace("**", ""))
-    space = width_of(" ", size)
+    letters = size
+    # all of it is bold, not a few words
+    if words.startswith("**") and words.endswith("**") and words.count("**") == 2:
+        letters = BOLD * size
+    space = width_of(" ", letters)
     count = 1
     used = 0.0
     # as a browser breaks lines: a word that finds no room begins the next one
     for word in text.split(" "):
-        wide = width_of(word.replace("\N{NO-BREAK SPACE}", " "), size)
+        wide = width_of(word.replace("\N{NO-BREAK SPACE}", " "), letters)
         if used and used + space + wide > width:
             count += 1
             used = wide
@@ -125,12 +147,13 @@ def heading_high(size: float) -> float:
     return HEADING * LINE * size * POINT + 2.0
 
 
-def paragraph(words: str, size: float, kind: str = "") -> Block:
-    """Write a paragraph over the whole width, in letters of a size [pt]; nothing of no words."""
+def paragraph(words: str, setting: Setting, kind: str = "") -> Block:
+    """Write a paragraph over the whole width; nothing of no words."""
     if not words:
         return Block("", 0.0)
-    wide = BOLD * size if kind else size
-    return Block(f'<p class="{kind}">{marked(words)}</p>', lines_high(words, WIDTH, wide) + 1.0)
+    wide = BOLD * setting.size if kind else setting.size
+    high = lines_high(words, setting.width, wide) + 1.0
+    return Block(f'<p class="{kind}">{marked(words)}</p>', high)
 
 
 def listed(lines: Iterable[str]) -> str:
@@ -143,17 +166,15 @@ def list_high(lines: Iterable[str], width: float, size: float) -> float:
     return sum(lines_high(line, width - DASH * size * POINT, size) + 0.3 for line in lines)
 
 
-def columns(sections: Iterable[Section], size: float, flowing: bool = False) -> Block:
-    """Write sections into two columns, as high as each other as they go.
+def columns(sections: Iterable[Section], setting: Setting) -> Block:
+    """Write sections into two columns, as high as each other as they go; no line is parted.
 
     Parameters
     ----------
     sections : iterable of Section
         In order: down the first column, then down the second.
-    size : float
-        Of their letters [pt].
-    flowing : bool
-        Whether a line of the list may begin in one column and end in the next.
+    setting : Setting
+        Of the card.
     """
     texts = []
     heights = []
@@ -163,38 +184,34 @@ def columns(sections: Iterable[Section], size: float, flowing: bool = False) -> 
         above = 0.5
         if each.heading:
             heading = f"<h2>{html.escape(each.heading)}</h2>"
-            above += heading_high(size)
+            above += heading_high(setting.size)
         for line in each.lines:
-            heights.append(above + list_high([line], COLUMN, size))
+            heights.append(above + list_high([line], setting.column, setting.size))
             above = 0.0
         if each.under.html:
             heights.append(each.under.height)
         texts.append(f"<section>{heading}{listed(each.lines)}{each.under.html}</section>")
-    one_line = LINE * size * POINT
-    if flowing:
-        high = sum(heights) / 2 + one_line
-    else:
-        splits = range(len(heights) + 1)
-        high = min(max(sum(heights[:at]), sum(heights[at:])) for at in splits) + 1.2
-    kind = "two flow" if flowing else "two"
-    return Block(f'<div class="{kind}">{"".join(texts)}</div>', high)
+    splits = range(len(heights) + 1)
+    high = min(max(sum(heights[:at]), sum(heights[at:])) for at in splits) + 1.2
+    return Block(f'<div class="two">{"".join(texts)}</div>', high)
 
 
-def ticks(heading: str, things: Iterable[str], size: float) -> Block:
-    """Write things in a row, each with a box to tick, behind their heading [size in pt]."""
+def ticks(heading: str, things: Iterable[str], setting: Setting) -> Block:
+    """Write things in a row, each with a box to tick, behind their heading."""
     every = tuple(things)  # it is gone through twice
     spans = " ".join(f'<span class="tick">{html.escape(thing)}</span>' for thing in every)
-    used = width_of(f"{heading} ", HEADING * BOLD * size)
+    used = width_of(f"{heading} ", HEADING * BOLD * setting.size)
     rows = 1
     for thing in every:
         # its box and the gap behind it
-        wide = width_of(f"{thing} ", size) + 6.5
-        if used + wide > WIDTH:
+        wide = width_of(f"{thing} ", setting.size) + 6.5
+        if used + wide > setting.width:
             rows += 1
             used = 0.0
         used += wide
+    high = max(TICKS_LEAST, TICKS_LINE * setting.size * POINT)
     text = f'<section class="ready"><h2 class="run">{html.escape(heading)}</h2> {spans}</section>'
-    return Block(text, rows * TICKS_LINE * size * POINT + 1.4)
+    return Block(text, rows * high + 1.4)
 
 
 def blank(words: str) -> str:

@@ -11,9 +11,9 @@ import numpy as np
 
 from ...bench.mixtures import Comparison, compare
 from ...bench.plan.planning import Plan
-from ...common.number_words import degrees, span
+from ...common.number_words import degrees, ratio_of, span
 from ...common.units import ZERO_C, minute
-from ...page.picture import INK, LINE, SHADE, WIDE, Drawing, figure, picture_of, plain
+from ...page.picture import INK, LINE, SHADE, WIDE, Drawing, Picture, figure, picture_of, plain
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -30,6 +30,10 @@ HATCHED = "Hatched: refused"
 """Of a bath that harms, and of one that would not do the job: the table says which."""
 LONGEST = 4 * 60
 """Times are drawn up to here [min]: four hours, for never."""
+SHORTEST = (0.02, 0.1, 1.0)
+"""Where the axis of times may begin [min]."""
+TICKS = {0.02: "1 s", 0.1: "6 s", 1: "1", 3: "3", 10: "10", 30: "30", 100: "100"}
+"""What stands on it [min], and how."""
 STOP = 45.0
 """Where the board is lifted out [°C] (common practice)."""
 
@@ -69,8 +73,13 @@ def rows_shown(
     if not plans:
         return "", "", lost
     comparison = compare(plans, window=window, hottest=hottest)
-    shown = picture_of(drawn(plans), picture_words(plans))
+    shown = picture_beside(comparison)
     return f"{comparison._repr_html_()}{shown._repr_html_()}", csv_of(comparison), lost
+
+
+def picture_beside(comparison: Comparison) -> Picture:
+    """Draw plans that are compared, a row each, with words for who cannot see it [min, °C]."""
+    return picture_of(drawn(comparison.plans), picture_words(comparison.plans))
 
 
 def csv_of(comparison: Comparison) -> str:
@@ -105,12 +114,17 @@ def drawn(plans: Mapping[str, Plan]) -> Drawing:
         axes.spines["left"].set_visible(False)
     if is_any_refused:
         times.set_title(HATCHED, loc="left", fontsize=SIZE, color=INK)
-    times.set_yticks(range(count), list(plans), fontsize=SIZE, color=INK)
-    times.set(xscale="log", xlim=(0.1, LONGEST))
-    times.set_xticks([0.1, 1, 3, 10, 30, 100], ["6 s", "1", "3", "10", "30", "100"])
+    names = [f"{name}   {ratio_of(plan.inputs.parts)}" for name, plan in plans.items()]
+    times.set_yticks(range(count), names, fontsize=SIZE, color=INK)
+    soonest = min(float(plan.bands["time_to_clear"].low) for plan in plans.values()) / minute
+    # baths that take minutes need no seconds on the axis
+    first = max(place for place in SHORTEST if place < max(soonest, min(SHORTEST) * 1.01))
+    times.set(xscale="log", xlim=(first, LONGEST))
+    ticks = {place: words for place, words in TICKS.items() if place >= first}
+    times.set_xticks(list(ticks), list(ticks.values()))
     times.minorticks_off()
     times.set_xlabel("minutes until the board is clear", fontsize=SIZE, color=INK)
-    warmth.set_xlabel("°C while etching, and in the day after", fontsize=SIZE, color=INK)
+    warmth.set_xlabel("°C while etching; below it in the day after", fontsize=SIZE, color=INK)
     warmth.axvline(STOP, color=INK, linewidth=1, linestyle="--")
     for place, plan in enumerate(plans.values()):
         bands = plan.bands

@@ -61,6 +61,8 @@ CARDS = {
     },
     "used before": {"parts": (2, 1, 1), "used_bath": USED_BATH},
     "two portions": {"parts": (1, 1, 1), "second": (50, 1)},
+    "cold start": {"bottles_C": 14, "air_C": 30},
+    "upright": {"facing": "upright", "tray_mm": (80, 29)},
     "for a class": {"school": True},
     "a class, two portions": {"parts": (1, 1, 1), "second": (50, 1), "school": True},
 }

@@ -10,20 +10,23 @@ from helpers.cards import said_on
 from helpers.workshop import INPUTS
 
 from pcbchem.bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG
-from pcbchem.bench.hazards.words import TO_POUR
-from pcbchem.bench.plan.steps import measured
-from pcbchem.bench.plan.words import why
+from pcbchem.bench.hazards.words import MIXED_ALREADY, TO_POUR
+from pcbchem.bench.plan.steps import beforehand, board_goes_in, measured, tray
+from pcbchem.bench.plan.words import helps, why
+from pcbchem.common.limits import InputError
 from pcbchem.lesson.bath import bench_card, card, planned
 from pcbchem.lesson.bath.card_blocks import READY_LINES, STOP_LINE
+from pcbchem.lesson.bath.card_paper import Setting, marked
 from pcbchem.page.school import NO_AMOUNTS
 
 MILLILITRES = re.compile(r"([\d.]+) mL")
 ALWAYS = {
-    *((AT_THE_TRAY, number) for number in (1, 2, 3)),
-    (AFTERWARDS, 2),
-    *((GOES_WRONG, number) for number in (1, 2, 3, 4, 5, 7)),
+    *((AT_THE_TRAY, number) for number in (1, 2, 3, 6)),
+    *((AFTERWARDS, number) for number in (1, 2, 6)),
+    *((GOES_WRONG, number) for number in range(1, 8)),
 }
-"""Cautions on every card: watch, stop, leave, never close up, first aid, a spill to run from."""
+"""Cautions on every card: watch, stop, leave, no stock, stay, never close up, no drain, first aid,
+spills."""
 LIMIT = re.compile(r"three litres is the most")
 """What a rule says to everybody: an amount that nobody pours."""
 
@@ -31,8 +34,8 @@ LIMIT = re.compile(r"three litres is the most")
 def pours_on(made):
     """Return what a card says of pouring, from its heading to the tray's."""
     text = said_on(made)
-    start = re.search(r"Into the (jug|tray), in this order", text).start()
-    return text[start : text.index("In the tray.")]
+    start = re.search(r"Into the (jug|tray|tank|machine), in this order", text).start()
+    return text[start : re.search(r"In the (tray|tank|machine)\.", text).start()]
 
 
 def test_law_amounts_add_up_to_what_is_poured_in_all(poured):
@@ -70,6 +73,43 @@ def test_law_what_has_to_be_seen_to_first_stands_before_the_pours(poured):
     assert "First wait, or stand the jug in cold water, until it is at 25 °C or colder" in warm
 
 
+def test_law_what_to_do_beforehand_has_a_box_each_in_large_print(poured):
+    """Bottles to cool or warm, a used bath to look at: each as large as the pours, before them."""
+    several = 0
+    for name, plan in poured.items():
+        (section,) = re.findall(r'<section class="do"><h2>Into .*?</section>', card(plan).html)
+        rows = re.findall(r"<tr>(.*?)</tr>", section)
+        firsts = [words for words in beforehand(plan.inputs).split("\n\n") if words]
+        for number, words in enumerate(firsts):
+            several += 1
+            assert rows[number] == (
+                '<td class="box"></td><td colspan="3">' + marked(f"**{words}**") + "</td>"
+            ), name
+        assert ">1. " in rows[len(firsts)] and 'class="box"' in rows[len(firsts)], name
+        assert 'class="plain"' not in section
+    assert several >= 2
+
+
+def test_law_a_second_portion_says_when_and_not_how_often(poured):
+    plan = poured["two portions"]
+    said = pours_on(card(plan))
+    assert "Only if the board is not clear" in said and "still need it" not in said
+    assert "plausible baths" not in said
+
+
+def test_law_a_board_that_stands_upright_is_told_of_no_tray(poured):
+    """But in the cautions, which are the same for all, and in the bench's own sentences."""
+    plan = poured["upright"]
+    text = said_on(card(plan))
+    others = [each.words for each in plan.cautions]
+    others += [board_goes_in(plan.inputs), tray(plan.inputs)]
+    for words in others:
+        text = text.replace(words, "")
+    assert "tray" not in text.lower()
+    for words in ("In the tank.", "At the tank", "this tank alone", "tank deeper than the board"):
+        assert words in text, words
+
+
 def test_law_a_class_is_shown_no_amount(poured):
     for name in ("for a class", "a class, two portions"):
         text = said_on(card(poured[name]))
@@ -98,7 +138,7 @@ def test_law_a_refused_card_has_no_amount_and_nothing_to_pour(refusals):
             assert mark not in made.html, (name, mark)
 
 
-def test_law_a_refused_card_says_why_what_helps_and_the_cautions(refusals):
+def test_law_a_refused_card_says_why_and_the_cautions_and_no_more(refusals):
     for name, plan in refusals.items():
         text = said_on(card(plan))
         for reason in plan.reasons:
@@ -109,8 +149,16 @@ def test_law_a_refused_card_says_why_what_helps_and_the_cautions(refusals):
                 assert caution.words in text, (name, place)
             if place in TO_POUR or caution.layer in (AT_THE_TRAY, AFTERWARDS):
                 assert caution.words not in text, (name, place)
-    helped = said_on(card(refusals["harmful"]))
-    assert "One change that helps" in helped and "Goggles, open air or a fume cupboard do" in helped
+        # no way to another bath: that is the page's
+        for words in helps(plan):
+            assert words not in text, name
+        assert "change that helps" not in text
+    assert any(helps(plan) for plan in refusals.values())
+    harmful = said_on(card(refusals["harmful"]))
+    assert "Goggles, open air or a fume cupboard do" in harmful
+    wrong = harmful[harmful.index("If it goes wrong") :].splitlines()
+    assert wrong[1] == MIXED_ALREADY and harmful.count(MIXED_ALREADY) == 1
+    assert MIXED_ALREADY not in said_on(card(refusals["no use"]))
     assert "so no amounts are given" in said_on(card(refusals["no use"]))
 
 
@@ -264,11 +312,34 @@ class TestSave:
 
 
 def test_a_card_is_smaller_print_only_as_far_as_it_must(poured, refusals):
-    size, _ = bench_card.fitted(refusals["no use"])
-    assert size == max(bench_card.SIZES)
-    size, blocks = bench_card.fitted(poured["with care"])
-    assert size == min(bench_card.SIZES) == 9.0
-    assert sum(block.height for block in blocks) <= bench_card.HEIGHT
+    for paper, (width, height) in bench_card.SHEETS.items():
+        setting, _ = bench_card.fitted(refusals["no use"], paper)
+        assert setting == Setting(max(bench_card.SIZES), width)
+        setting, blocks = bench_card.fitted(poured["with care"], paper)
+        assert setting == Setting(min(bench_card.SIZES), width)
+        assert sum(block.height for block in blocks) <= height
+
+
+def test_law_a_card_that_has_room_for_all_leaves_nothing_out(poured):
+    """On its own paper: A4, of the US Letter."""
+    for name in ("mild", "cold start", "for a class"):
+        text = said_on(card(poured[name]))
+        for caution in poured[name].cautions:
+            place = (caution.layer, caution.number)
+            if caution.layer <= GOES_WRONG and place not in READY_LINES:
+                assert caution.words in text, (name, place)
+        for words in ("clear after, s", "label of the waste", "may still hold", "While etching"):
+            assert words in text, (name, words)
+
+
+def test_law_a_card_is_for_the_paper_of_its_place_unless_asked(poured):
+    for name, plan in poured.items():
+        paper = "Letter" if plan.inputs.place == "US" else "A4"
+        assert f"size: {paper};" in card(plan).html, name
+    assert "size: Letter;" in card(poured["mild"], "Letter").html
+    assert "size: A4;" in card(poured["in the US"], paper="A4").html
+    with pytest.raises(InputError, match="paper"):
+        card(poured["mild"], paper="A5")
 
 
 def test_a_plan_of_the_bench_has_a_card_too():

@@ -6,12 +6,12 @@ import matplotlib
 import pytest
 
 from pcbchem.lesson.bath.card_paper import (
-    COLUMN,
     LETTERS,
     LINE,
     POINT,
     Block,
     Section,
+    Setting,
     blank,
     columns,
     height_of,
@@ -24,6 +24,7 @@ from pcbchem.lesson.bath.card_paper import (
 )
 
 SIZE = 9.0
+SETTING = Setting(SIZE, 199.5)
 ONE_LINE = LINE * SIZE * POINT
 HELVETICA = Path(matplotlib.get_data_path()) / "fonts" / "pdfcorefonts" / "Helvetica.afm"
 
@@ -70,8 +71,9 @@ def test_law_a_line_ends_where_no_word_finds_room():
     assert lines(text, room + 0.01) == 3
     assert lines(text, room - 0.01) == 4
     assert lines(text, 1000) == 1
-    # marks of bold take no room
+    # marks of bold take no room, but letters that are all bold do
     assert lines("**water** water water", room + 0.01) == 1
+    assert lines("**water water water**", room + 0.01) == 2
 
 
 def test_law_narrower_or_larger_is_never_lower():
@@ -87,34 +89,35 @@ def test_law_an_unknown_letter_counts_as_a_wide_one():
 
 
 def test_law_two_columns_are_as_high_as_the_higher_of_them():
-    one = columns([Section("", ["a"])], SIZE).height
-    two = columns([Section("", ["a", "b"])], SIZE).height
-    three = columns([Section("", ["a", "b", "c"])], SIZE).height
+    one = columns([Section("", ["a"])], SETTING).height
+    two = columns([Section("", ["a", "b"])], SETTING).height
+    three = columns([Section("", ["a", "b", "c"])], SETTING).height
     assert one == pytest.approx(two, abs=0.6) and three > two + ONE_LINE * 0.8
-    # a long line stands whole in one column, or flows from one into the other
+    # a long line stands whole in one column: no caution begins in one and ends in the other
     long = "Only water. " * 60
-    whole = columns([Section("", [long])], SIZE).height
-    flowing = columns([Section("", [long])], SIZE, flowing=True)
-    assert flowing.height < 0.6 * whole and 'class="two flow"' in flowing.html
-    assert whole > lines_high(long, COLUMN, SIZE)
+    whole = columns([Section("", [long])], SETTING).height
+    assert whole > lines_high(long, SETTING.column, SIZE)
 
 
 def test_a_heading_and_what_stands_under_a_list_take_their_room():
-    plain = columns([Section("", ["a"])], SIZE).height
-    headed = columns([Section("If it goes wrong", ["a"])], SIZE)
+    plain = columns([Section("", ["a"])], SETTING).height
+    headed = columns([Section("If it goes wrong", ["a"])], SETTING)
     assert headed.height > plain + ONE_LINE and "<h2>If it goes wrong</h2>" in headed.html
-    under = columns([Section("", ["a"], Block("<div>label</div>", 30.0))], SIZE)
+    under = columns([Section("", ["a"], Block("<div>label</div>", 30.0))], SETTING)
     assert under.height > 30 and under.html.endswith("<div>label</div></section></div>")
 
 
 def test_law_each_thing_has_its_box_and_rows_are_counted():
-    few, many = ticks("Ready.", ["water"], SIZE), ticks("Ready.", ["plastic tongs"] * 30, SIZE)
+    few, many = (
+        ticks("Ready.", ["water"], SETTING),
+        ticks("Ready.", ["plastic tongs"] * 30, SETTING),
+    )
     assert many.html.count('class="tick"') == 30
     assert many.height > few.height + 3 * ONE_LINE
 
 
 def test_nothing_takes_no_room():
-    assert paragraph("", SIZE) == Block("", 0.0)
+    assert paragraph("", SETTING) == Block("", 0.0)
     assert height_of([]) == 0
     assert height_of([Block("", 1.0), Block("", 2.5)]) == 3.5
 
