@@ -19,7 +19,7 @@ MIXED_ALREADY = (
     "Mixed already? Pour nothing more, no water either. Leave upwind, keep others out, call your "
     "emergency number."
 )
-"""Stands first of what to do if it goes wrong, wherever a bath is refused."""
+"""Stands first of what to do if it goes wrong, where a bath is refused for harm."""
 BOTTLES = "The cautions below are for the bottles alone."
 RULES = "Our rules are no law and no permission: local rules come first."
 NO_AIR = "What you breathe: no figure here is about air."
