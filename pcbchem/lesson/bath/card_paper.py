@@ -18,6 +18,8 @@ DASH = 0.8
 """Width of the dash before a line of a list over the size of its font [-]."""
 TICKS_LINE, TICKS_LEAST = 1.23, 3.95
 """The same of a line with boxes in it [-], and what their boxes take at least [mm]."""
+ABOVE = 1.2
+"""What a heading keeps free above it [mm]."""
 HEADING = 1.12
 """Size of a heading over that of the words under it [-]."""
 BOLD = 1.07
@@ -144,7 +146,7 @@ def lines_high(words: str, width: float, size: float) -> float:
 
 def heading_high(size: float) -> float:
     """Return how high a heading with its margins is [mm] over words of a size [pt]."""
-    return HEADING * LINE * size * POINT + 2.0
+    return HEADING * LINE * size * POINT + ABOVE + 0.8
 
 
 def paragraph(words: str, setting: Setting, kind: str = "") -> Block:
@@ -177,7 +179,7 @@ def columns(sections: Iterable[Section], setting: Setting) -> Block:
         Of the card.
     """
     texts = []
-    heights = []
+    heights: list[float] = []
     for each in sections:
         heading = ""
         # a heading never parts from its first line
@@ -185,6 +187,9 @@ def columns(sections: Iterable[Section], setting: Setting) -> Block:
         if each.heading:
             heading = f"<h2>{html.escape(each.heading)}</h2>"
             above += heading_high(setting.size)
+            # the first begins at the very top
+            if not heights:
+                above -= ABOVE
         for line in each.lines:
             heights.append(above + list_high([line], setting.column, setting.size))
             above = 0.0

@@ -138,7 +138,7 @@ def test_law_a_refused_card_has_no_amount_and_nothing_to_pour(refusals):
             assert mark not in made.html, (name, mark)
 
 
-def test_law_a_refused_card_says_why_and_the_cautions_and_no_more(refusals):
+def test_law_a_refused_card_says_why_and_cautions_and_no_more(refusals):
     for name, plan in refusals.items():
         text = said_on(card(plan))
         for reason in plan.reasons:
