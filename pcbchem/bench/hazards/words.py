@@ -19,13 +19,9 @@ MIXED_ALREADY = (
     "Mixed already? Pour nothing more, no water either. "
     "Leave upwind, keep others out, call your emergency number."
 )
-<<<<<<< HEAD
 """Stands right under the verdict: who is in trouble looks there first."""
 MIX_ANEW = "Mix anew: never pour water into a mixture that stands."
 """Stands wherever more water is offered as a change."""
-=======
-"""Stands first of what to do if it goes wrong, where a bath is refused for harm."""
->>>>>>> h_card
 BOTTLES = "The cautions below are for the bottles alone."
 RULES = "Our rules are no law and no permission: local rules come first."
 NO_AIR = "What you breathe: no figure here is about air."

@@ -22,7 +22,7 @@ from ...bench.plan.planning import Plan
 from ...bench.plan.pours import PEROXIDE, SECOND_PORTION
 from ...bench.plan.steps import (
     NO_AMOUNTS,
-    SPRAYED,
+    bath_vessel,
     beforehand,
     board_goes_in,
     cooled,
@@ -180,18 +180,9 @@ def place_of(caution: Caution) -> tuple[int, int]:
     return caution.layer, caution.number
 
 
-def container(plan: Plan) -> str:
-    """Name what the bath stands in, as it was planned."""
-    if plan.inputs.tray.agitation == SPRAYED:
-        return "machine"
-    if plan.inputs.tray.facing == "upright":
-        return "tank"
-    return "tray"
-
-
 def things_ready(plan: Plan) -> list[str]:
     """List what to wear and have ready: a board that stands upright stands in a tank."""
-    if container(plan) != "tank":
+    if bath_vessel(plan.inputs) != "tank":
         return list(READY)
     return [thing.replace(TRAY, "tank deeper than the board is high") for thing in READY]
 
@@ -248,7 +239,7 @@ def inputs_of(plan: Plan) -> str:
     words += f" Bath {inputs.tray.agitation}, copper {inputs.tray.facing}."
     if plan.refused:
         return f"{words} Place: {inputs.place}."
-    alone = THIS_ONE.format(container(plan))
+    alone = THIS_ONE.format(bath_vessel(plan.inputs))
     return f"{words} {tray(inputs, plan.school)} Place: {inputs.place}. {alone}"
 
 
@@ -299,7 +290,7 @@ def pouring(plan: Plan, setting: Setting) -> Block:
         steps.append((f"{number}. {words}", "", ""))
     rows = "".join(row(*step) for step in steps)
     # a used bath is topped up where it is
-    vessel = "jug" if inputs.used_bath is None else container(plan)
+    vessel = "jug" if inputs.used_bath is None else bath_vessel(plan.inputs)
     heading = f"Into the {vessel}, in this order. {in_all}"
     text = f'<section class="do"><h2>{marked(heading)}</h2><table>{rows}</table></section>'
     high = FRAME + lines_high(heading, setting.inside, BOLD * letters) + 0.8
@@ -347,7 +338,7 @@ def in_the_tray(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]
         sentences.append(f"Resist stands it {life} (common practice).")
     course = " ".join(sentences)
     stop = " ".join(caution.words for caution in plan.cautions if place_of(caution) == STOP_LINE)
-    heading = f"In the {container(plan)}."
+    heading = f"In the {bath_vessel(plan.inputs)}."
     text = (
         f'<section class="do"><h2 class="run">{heading}</h2> {blank("Board in at")} '
         f'{marked(look)}<p class="plain">{marked(course)}</p>'
@@ -388,7 +379,7 @@ def rest(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> B
         under = label(setting)
     return columns(
         [
-            Section(f"At the {container(plan)}", at_the_tray),
+            Section(f"At the {bath_vessel(plan.inputs)}", at_the_tray),
             Section(LAYERS[GOES_WRONG], lines_of(plan, GOES_WRONG, left_out)),
             Section(LAYERS[AFTERWARDS], afterwards, under),
         ],
