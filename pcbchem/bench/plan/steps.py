@@ -57,7 +57,7 @@ def pours(plan: Outcome) -> str:
     if not plan.school:
         millilitres = measured([stage.volume for stage in plan.stages])
         volumes = [quantity(volume, inputs) for volume in millilitres]
-        in_all = f"In all {quantity(sum(millilitres), inputs)}."
+        in_all = in_all_words(plan, millilitres)
     # what is poured before the board goes in, then the board, then what comes later
     at_once = [stage for stage in plan.stages if stage.what != SECOND_PORTION]
     amounts = [amount(*pair) for pair in zip(plan.stages, volumes, strict=True)]
@@ -77,6 +77,16 @@ def pours(plan: Outcome) -> str:
         lines.append(f"{len(lines) + 1}. {later_pour(stage, amounts[number], inputs)}")
     steps = "\n".join(lines)
     return f"{beforehand(inputs)}{steps}\n\n{in_all}"
+
+
+def in_all_words(plan: Outcome, millilitres: Sequence[float]) -> str:
+    """Write how much all pours are together [mL], and where that is not what was asked for."""
+    words = f"In all {quantity(sum(millilitres), plan.inputs)}"
+    asked_for = sum(stage.volume for stage in plan.stages) / mL
+    # what people measure may add up to another figure than the one in the field
+    if figures(sum(millilitres), 3) != figures(asked_for, 3):
+        words += ", each rounded to what can be measured"
+    return f"{words}."
 
 
 def joined(words: str, amount: str) -> str:
@@ -324,7 +334,7 @@ def looks(plan: Outcome) -> str:
         f"Lift the board out when clear all over; {more} more clears the corners."
     )
     if plan.resist_life is None:
-        return f"{look} How long resist stands such a bath we do not know."
+        return f"{look} How long resist stands such a bath nobody knows."
     life = span(Band.of(plan.resist_life, 2))
     return f"{look} Resist stands it {life} (common practice)."
 

@@ -27,6 +27,7 @@ from ...bench.plan.steps import (
     board_goes_in,
     cooled,
     how,
+    in_all_words,
     measured,
     peroxide_left,
     quantity,
@@ -37,7 +38,7 @@ from ...bench.plan.steps import amount as amount_and_warmth
 from ...bench.plan.words import asked, does
 from ...common.band import Band
 from ...common.number_words import capitalised, degrees, figures, span, watch
-from ...common.units import mm, um
+from ...common.units import mm
 from ...reaction.bath.setup import OUNCE_PER_SQUARE_FOOT
 from .card_paper import (
     BOLD,
@@ -228,8 +229,7 @@ def inputs_of(plan: Plan) -> str:
     if labels:
         words += f" Labels: {', '.join(labels)}."
     foil = float(np.asarray(board.foil.areal_mass)) / OUNCE_PER_SQUARE_FOOT
-    thickness = float(board.foil.thickness) / um
-    words += f" Foil {figures(foil, 3)} oz ({thickness:.0f} µm)"
+    words += f" Foil {figures(foil, 3)} oz"
     if board.width is not None and board.height is not None and board.bare is not None:
         sides = [float(np.asarray(side)) / mm for side in (board.width, board.height)]
         size = " × ".join(figures(side, 3) for side in sides)
@@ -271,7 +271,7 @@ def pouring(plan: Plan, setting: Setting) -> Block:
     if not plan.school:
         millilitres = measured([stage.volume for stage in plan.stages])
         volumes = [quantity(volume, inputs) for volume in millilitres]
-        in_all = f"In all {quantity(sum(millilitres), inputs)}."
+        in_all = in_all_words(plan, millilitres)
     firsts = [words for words in beforehand(inputs).split("\n\n") if words]
     steps = [(f"**{words}**", "", "") for words in firsts]
     for number, stage in enumerate(at_once, 1):
@@ -332,7 +332,7 @@ def in_the_tray(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]
     if WHAT_IT_DOES not in left_out:
         sentences.append(does(plan).replace("**", ""))
     if plan.resist_life is None:
-        sentences.append("How long resist stands it we do not know.")
+        sentences.append("How long resist stands it nobody knows.")
     else:
         life = span(Band.of(plan.resist_life, 2))
         sentences.append(f"Resist stands it {life} (common practice).")

@@ -23,6 +23,11 @@ from ...page.table import Table
 
 NO_LIMIT = "No limit of ours is exceeded. That is no permission: your local rules come first."
 """Stands where a plan has no reasons."""
+QUICKER = (
+    "Less water, or another share of acid and peroxide, may do it: the map shows all mixtures of "
+    "these bottles, and *Find the leanest*, under the fields, tries them. Read the verdict again."
+)
+"""Stands where a bath is refused because it would not finish."""
 TO_LEARN_FROM = "**What it would do: to learn from, not to try**"
 """Heading of what a refused bath would do."""
 
@@ -56,7 +61,11 @@ def head(plan: Plan) -> str:
     # of a refused bath nothing is poured
     if not plan.refused:
         blocks += [pours(plan), looks(plan)]
-    blocks += [reasons, *helps(plan), *law, NO_AIR]
+    blocks += [reasons, *helps(plan)]
+    # changes are tried towards milder baths alone
+    if plan.refused and not plan.harmful:
+        blocks.append(QUICKER)
+    blocks += [*law, NO_AIR]
     return html_of("\n\n".join(block for block in blocks if block))
 
 

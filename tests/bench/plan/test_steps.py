@@ -13,7 +13,16 @@ from hypothesis import strategies as st
 from pcbchem import Board, Bottle, Tray, UsedBath
 from pcbchem.bench.hazards.verdicts import WARM_AFTER, Reason
 from pcbchem.bench.plan.outcome import Stage
-from pcbchem.bench.plan.steps import how, later, looks, measured, peroxide_left, pours, tray
+from pcbchem.bench.plan.steps import (
+    how,
+    in_all_words,
+    later,
+    looks,
+    measured,
+    peroxide_left,
+    pours,
+    tray,
+)
 from pcbchem.common.band import Band
 
 FLUID_OUNCE = 29.5735295625e-6  # m³, by definition
@@ -48,6 +57,17 @@ def test_a_kept_bath_is_topped_up_in_its_tray(whole):
 def in_mL(words):
     """Read every volume out of what is poured [mL]."""
     return [float(number) for number in re.findall(r"([\d.]+) mL", words)]
+
+
+@pytest.mark.parametrize(
+    "volumes, words",
+    [([75e-6, 75e-6], "In all **150 mL**."), ([66.6e-6, 133.4e-6], "In all **202 mL**, each")],
+)
+def test_a_total_that_nobody_asked_for_says_that_it_is_rounded(mild, volumes, words):
+    """A syringe and a jug measure in steps of their own."""
+    stages = tuple(Stage("acid", volume, None) for volume in volumes)
+    plan = dataclasses.replace(mild, stages=stages)
+    assert in_all_words(plan, measured(volumes)).startswith(words)
 
 
 def test_the_pours_add_up_to_the_total_as_printed(whole, mild):

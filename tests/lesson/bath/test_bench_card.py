@@ -201,7 +201,7 @@ def test_the_plans_inputs_stand_on_its_card(poured):
         "Labels: acid 31.45 %",
         "45 cm², 27 cm² bare",
         "board 75 × 60 mm, 60 % of it bare",
-        "Foil 1 oz (34 µm)",
+        "Foil 1 oz,",
         "water 6 : acid 1 : peroxide 1",
         "Bath rocked, copper up",
         "300 cm² of open liquid, 10 mm deep",

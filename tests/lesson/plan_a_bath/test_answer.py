@@ -132,3 +132,10 @@ def test_the_numbers_stand_in_a_table(plans):
 def test_what_is_folded_has_its_summary_in_words():
     folded = answer.folded("acid < 10 % & more", "<p>so</p>")
     assert folded == "<details><summary>acid &lt; 10 % &amp; more</summary><p>so</p></details>"
+
+
+def test_law_a_bath_that_is_too_weak_is_shown_the_other_way(plans):
+    """Nobody who is refused for harm is told to leave water out."""
+    assert "Less water" in answer.head(plans["no use"])
+    for name in ("mild", "refused", "careful", "used"):
+        assert "Less water" not in answer.head(plans[name]), name
