@@ -17,6 +17,7 @@ from pcbchem.bench.hazards.words import safety
 from pcbchem.bench.plan import files
 from pcbchem.bench.plan.words import does
 from pcbchem.common.limits import InputError
+from pcbchem.common.number_words import capitalised
 from pcbchem.lesson.bath import planned
 from pcbchem.lesson.bath.plan_picture import build
 from pcbchem.lesson.bath.plan_words import words
@@ -126,7 +127,8 @@ def test_law_what_is_said_is_the_plan(say, changed):
     assert said.alt == words(plan, name)[1]
     course, text = does(plan).replace("**", ""), everything(said)
     # nobody reads a time before the reason of a refusal
-    assert said.readout == (f"{plan.reasons[0].words}." if plan.refused else course)
+    reason = f"{capitalised(plan.reasons[0].words)}." if plan.refused else ""
+    assert said.readout == (reason or course)
     assert course in text
     assert said.headline == HEADS[plan.verdict] and text.count(said.headline) == 1
     for reason in plan.reasons:
