@@ -1,6 +1,7 @@
 """Pictures of the pages' first panels, from the running pages: `python tests/house/pictures.py`."""
 
 import io
+import os
 import sys
 import tempfile
 from pathlib import Path
@@ -15,6 +16,7 @@ from browser.hands import run_all  # noqa: E402
 from browser.opening import browsing, chromium, opening, serving  # noqa: E402
 
 from pcbchem.page.picture import LINE, SHADE  # noqa: E402
+from pcbchem.page.school import NO_AMOUNTS  # noqa: E402
 
 FOLDER = ROOT / "notebooks" / "pictures"
 WIDTH = 900  # of a stored picture [px]
@@ -70,6 +72,7 @@ def main():
     if not chromium():
         raise SystemExit("pictures need Chromium: install it or set CHROMIUM")
     FOLDER.mkdir(exist_ok=True)
+    os.environ[NO_AMOUNTS] = "1"  # a picture in the README is no place for a bath's amounts
     with (
         tempfile.TemporaryDirectory() as home,
         serving(Path(home)) as server,

@@ -78,8 +78,8 @@ class Panel(PageWidget):
         Whether the prediction and what is said to it stand beside the picture: not where the
         picture is of something else, and only waits.
     settle : callable, optional
-        Takes the values of the last answer, those of the page, and the names of what was just
-        entered; returns values that change with these, as a strength with its unit, and a remark.
+        Takes the values before and after one change, and the names of what was entered; returns
+        values that change with it, as a strength with its unit, and a remark.
     works : dict of callable
         What each `Action` and `Upload` does, by name: takes all values, what the page sent with it
         (of an upload the file's name and bytes) and a `Progress`; returns `Done`. ValueError: said
