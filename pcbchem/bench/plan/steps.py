@@ -10,7 +10,7 @@ from ...common.band import Band
 from ...common.number_words import degrees, figures, low_to_high, of_draws, span, watch
 from ...common.units import ZERO_C, L, mL, us_fl_oz
 from ...matter.properties import MOLAR_MASS
-from ...reaction.bath.setup import ROOM
+from ...reaction.bath.setup import MOVEMENTS, ROOM
 from ..hazards.verdicts import VERY_WARM_AFTER, WARM_AFTER, WARM_ETCH, rule_named
 from .inputs import Inputs
 from .outcome import Outcome, Stage
@@ -18,6 +18,14 @@ from .pours import ACID, PEROXIDE, SECOND_PORTION
 
 COLD = 25.0 + ZERO_C
 """What is warmer [K] is left to cool before the peroxide goes in (our limit)."""
+KEEP_MOVING = {
+    "still": " Leave it still.",
+    "rocked": f" Rock it: {MOVEMENTS['rocked']}.",
+    "shaken": f" Shake it: {MOVEMENTS['shaken']}.",
+    "bubbled": " Bubble air through it.",
+    "sprayed": "",
+}
+"""How the bath is moved while the board is in it: every time rests on that."""
 STEPS = ((10.0, 0.5), (100.0, 1.0), (np.inf, 5.0))
 """Below so much [mL] people measure to the second number [mL] (our choice): a syringe, a jug."""
 SPRAYED, UPRIGHT = "sprayed", "upright"
@@ -151,10 +159,11 @@ def _cold_words() -> str:
 
 def board_goes_in(inputs: Inputs) -> str:
     """Write where the bath goes, and that the board goes in."""
+    moves = KEEP_MOVING[inputs.tray.agitation]
     # a used bath is topped up where it is
     if inputs.used_bath is not None:
-        return "Then the board goes in."
-    return f"From the jug into the {bath_vessel(inputs)} at once, then the board."
+        return f"Then the board goes in.{moves}"
+    return f"From the jug into the {bath_vessel(inputs)} at once, then the board.{moves}"
 
 
 def bath_vessel(inputs: Inputs) -> str:
@@ -310,11 +319,11 @@ def tray(inputs: Inputs, school: bool = False) -> str:
     else:
         words = (
             f"Worked out for {figures(surface * 1e4)} cm² of open liquid, "
-            f"{figures(volume / surface * 1e3)} mm deep: deeper and narrower it gets much hotter."
+            f"{figures(volume / surface * 1e3)} mm deep: deeper and narrower is much hotter."
         )
         if school:
             vessel = bath_vessel(inputs)
-            words = f"Worked out for one {vessel}: deeper and narrower it gets much hotter."
+            words = f"Worked out for one {vessel}: deeper and narrower is much hotter."
         # without a tray's size the model's own default may be smaller than the board in it
         lies_flat = inputs.tray.facing != UPRIGHT
         if lies_flat and surface < float(inputs.board.footprint):
@@ -331,7 +340,7 @@ def looks(plan: Outcome) -> str:
     more = span(Band.of(plan.over_etch, 2))
     look = (
         f"Look first after **{watch(plan.first_look)}**, then every {watch(plan.look_every)}. "
-        f"Lift the board out when clear all over; {more} more clears the corners."
+        f"Lift it out when clear all over; {more} more clears the corners."
     )
     if plan.resist_life is None:
         return f"{look} How long resist stands such a bath nobody knows."
@@ -367,7 +376,7 @@ def later(plan: Outcome) -> str:
     oxygen = outer(plan.bands["oxygen"])
     return (
         f"{_when_out(plan)} "
-        f"In the hour after it gives off {oxygen} times its own volume of oxygen{_that_day(plan)}."
+        f"In the hour after it gives off {oxygen} times its volume of oxygen{_that_day(plan)}."
         f"{_hotter(plan)} {peroxide_left(plan)} "
         f"How fast is assumed.{_where_to_stand(plan)}"
     )

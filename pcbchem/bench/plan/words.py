@@ -261,8 +261,8 @@ def widens(plan: Outcome) -> str:
     if not (plan.refused or plan.school):
         advice = f" {capitalised(NARROWS[widest.name])}; {OFFCUT_PLACE}."
     return (
-        f"What widens the band of times most: **{DOUBTS[widest.name]}**. "
-        f"With that known it would be {span(widest.times)}, not {span(times)}.{advice}"
+        f"What widens the times most: **{DOUBTS[widest.name]}**. "
+        f"With that known: {span(widest.times)}, not {span(times)}.{advice}"
     )
 
 

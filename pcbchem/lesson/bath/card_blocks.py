@@ -10,7 +10,6 @@ import numpy as np
 from ...bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYERS, Caution
 from ...bench.hazards.words import (
     BOTTLES,
-    CAUTIONS_PAGE,
     MIXED_ALREADY,
     NO_AIR,
     NOBODY,
@@ -193,7 +192,7 @@ def things_ready(plan: Plan) -> list[str]:
 
 def top(plan: Plan, setting: Setting) -> list[Block]:
     """Write the verdict, what to take care of, the law, and the plan's own inputs."""
-    verdict = html.escape(head(plan.verdict, plan.harmful))
+    verdict = html.escape(head(plan.verdict, plan.harmful).rstrip(":"))
     beside = f'<p class="small">{marked(PERMISSION)}<br>{marked(NO_AIR)}</p>'
     date = "" if plan.refused else blank("Date")
     # a refusal without harm has a longer heading, of two lines
@@ -246,10 +245,10 @@ def inputs_of(plan: Plan) -> str:
 def before(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]] = ()) -> Block:
     """Write what to read before a bottle is opened: all that has no box to tick."""
     without = TO_POUR if plan.refused else READY_LINES
-    more = f"All cautions, with sources: {CAUTIONS_PAGE}"
+    more = "All of them, with sources, stand under the plan"
     # what stands in no layer is no caution
     if any(layer for layer, _ in left_out):
-        more = f"Not all of them fit on this card: first read {CAUTIONS_PAGE}"
+        more = "Not all of them fit on this card: first read them all under the plan"
     block = columns([Section("", lines_of(plan, BEFORE, without))], setting)
     heading = (
         f'<div class="wide"><h2>{html.escape(OPENING[plan.refused])}</h2> '

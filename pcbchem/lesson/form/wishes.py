@@ -10,8 +10,8 @@ from ...page.widget.controls import Field
 from .table import HOTTEST_C, WINDOW
 
 WISHES = (
-    Field("window_from", "clear from", "min", *WINDOW, 1, 3),
-    Field("window_to", "clear by", "min", *WINDOW, 1, 8),
+    Field("window_from", "9 in 10 clear after", "min", *WINDOW, 1, 3),
+    Field("window_to", "9 in 10 clear by", "min", *WINDOW, 1, 8),
     Field("hottest", "no warmer than", "°C", *HOTTEST_C, 1, 40),
 )
 """The fields that ask for it."""

@@ -47,7 +47,11 @@ def live_words(plan: Plan) -> str:
     Of a refused bath the first reason: nobody may read a time before that.
     """
     if plan.refused:
-        return f"{capitalised(plan.reasons[0].words)}."
+        first, *others = plan.reasons
+        words = f"{capitalised(first.words)}."
+        if others:
+            words += f" And more reasons, below: {len(others)}."
+        return words
     return does(plan).replace("**", "")
 
 

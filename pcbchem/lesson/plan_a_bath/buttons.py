@@ -12,7 +12,7 @@ from ...bench.plan.planning import Plan
 from ...bench.plan.search_result import found_words, mixtures_by_name
 from ...bench.plan.words import TRIED
 from ...common.number_words import figures
-from ...common.units import ZERO_C
+from ...common.units import ZERO_C, mL
 from ...page.widget.controls import Action, Done, Field, Progress, Upload
 from ...page.widget.works import Work
 from ..bath.bench_card import card
@@ -129,8 +129,16 @@ def find_leanest(values: Mapping[str, Any], _: Mapping[str, Any], progress: Prog
     )
     # no used bath and no second portion but the search's own: with them it would be another plan
     names = (*fields.PARTS, "total", "held_back", "held_until", "used_bath")
-    mixtures = {f"Take {name}": inputs for name, inputs in mixtures_by_name(result).items()}
+    mixtures = {
+        f"Take {name}: {figures(volume_of(inputs), 3)} mL in all": inputs
+        for name, inputs in mixtures_by_name(result).items()
+    }
     return Done(html=html_of(found_words(result, markdown=True)), offers=offered(mixtures, names))
+
+
+def volume_of(inputs: Inputs) -> float:
+    """Return how much bath a mixture of a search is [mL]."""
+    return inputs.bath_per_area * float(inputs.board.copper_area) / mL
 
 
 def changes_offered(plan: Plan) -> list[tuple[str, dict[str, Any]]]:

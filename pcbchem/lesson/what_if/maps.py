@@ -212,7 +212,7 @@ def planner_values(every: Mixtures, place: int, values: Mapping[str, Any]) -> di
     handed = dict(fields.STARTS)
     handed |= {name: values[name] for name in NAMES}
     handed |= zip(fields.PARTS, every.parts(place), strict=True)
-    handed["total"] = round(total, 6)  # 150, not 150.00000000000003: it stands in a field
+    handed["total"] = float(f"{total:.4g}")  # 150, not 150.00000000000003: it stands in a field
     return handed
 
 

@@ -72,8 +72,8 @@ class BesideView {
     this.view.setHtml(this.table, content.html);
     this.row.hidden = this.rows.length === 0;
     this.table.querySelectorAll("tbody tr").forEach((row, place) => {
-      const cell = make("td", {}, ...this.rowButtons(place));
-      row.append(cell);
+      // beside its number: a table may be wider than the page
+      row.querySelector("th, td").append(...this.rowButtons(place));
     });
     const csv = makeButton("As a table file (CSV)", () => download(content.csv, "beside.csv", "text/csv"));
     const clear = makeButton("Take all away", () => this.change([], "All are gone."));
@@ -92,7 +92,7 @@ class BesideView {
       setText(this.status, `Row ${number} is in the fields.`);
     };
     const words = { "aria-label": `Put row ${number} into the fields` };
-    return [makeButton("Into the fields", putBack, words), away];
+    return [makeButton("Put back", putBack, words), away];
   }
 
   // What was said of another mixture.

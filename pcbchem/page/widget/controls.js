@@ -49,12 +49,13 @@ function isAllowed(control, value) {
 }
 
 function complaint(control, valueInUse) {
-  const unit = control.unit ? " " + control.unit : "";
-  const limits = `${numberToText(control.low)} to ${numberToText(control.high)}${unit}`;
+  // where the unit is chosen beside the field its limits hang on that: Python knows them
+  const from = `from ${numberToText(control.low)} to ${numberToText(control.high)} ${control.unit}`;
+  const limits = control.unit ? ` ${from}` : "";
   const still = numberToText(valueInUse);
   const stillUsed = still ? ` Still used: ${still}.` : "";
   const words = Object.keys(control.reads ?? {}).length > 1 ? unitsRead(control) : "";
-  return `${control.label}: a number from ${limits}, please.${words}${stillUsed}`;
+  return `${control.label}: a number${limits}, please.${words}${stillUsed}`;
 }
 
 // Some of the units that may be written after a number.

@@ -44,6 +44,11 @@ function handOver(name, values) {
   withStorage((storage) => storage.setItem(storageKey(name), text));
 }
 
+// What was handed over is used up when its reader has entered something else.
+function useUp(name) {
+  withStorage((storage) => storage.removeItem(storageKey(name)));
+}
+
 // What another page handed over within the hour, for a page that was opened after that: a page that
 // was open before keeps what its reader has entered.
 function handedOver(name) {
@@ -227,7 +232,11 @@ class PanelView {
     words.append(prediction, guess, reply);
     const [text, page] = this.model.get("link");
     const address = page && pageAddress(page);
-    if (address) words.append(this.buildLink(text, page, address));
+    if (address) {
+      const next = words.querySelector(".pcbchem-next");
+      const hasFields = this.model.get("layout_of") === "fields";
+      (hasFields ? next : words).append(this.buildLink(text, page, address));
+    }
     return words;
   }
 
@@ -278,7 +287,8 @@ class PanelView {
   }
 
   // An old verdict must not stand beside new inputs: it is dimmed at once, under a line that says so.
-  send(changes) {
+  send(changes, isHandedOver = false) {
+    if (this.model.get("receives") && !isHandedOver) useUp(this.model.get("receives"));
     // also what was set while Python worked: its answer may still bring older values
     this.unanswered = { ...this.model.get("values"), ...this.unanswered, ...changes };
     this.model.set("values", this.unanswered);
@@ -469,7 +479,7 @@ class PanelView {
       known[name] = values[name];
       put(values[name]);
     }
-    this.send(known);
+    this.send(known, true);
     this.setStale(true); // at once: what stands here is nobody's
     this.parts.filled.textContent = String(values.why || "Filled in from another page.");
     this.parts.filled.hidden = false;
@@ -570,10 +580,9 @@ class PanelView {
     });
     this.resizing = new ResizeObserver(() => this.fitPicture());
     this.resizing.observe(this.el);
-    // a panel that was asked before shows what its reader has entered: nothing is handed to it
-    const isNew = this.model.get("asked") === 0;
+    // also to a panel that was asked before: the page was opened for this
     const receives = this.model.get("receives");
-    const values = isNew && receives ? handedOver(receives) : null;
+    const values = receives ? handedOver(receives) : null;
     this.say();
     this.fillControls();
     this.paint();

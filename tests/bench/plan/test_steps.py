@@ -14,6 +14,7 @@ from pcbchem import Board, Bottle, Tray, UsedBath
 from pcbchem.bench.hazards.verdicts import WARM_AFTER, Reason
 from pcbchem.bench.plan.outcome import Stage
 from pcbchem.bench.plan.steps import (
+    board_goes_in,
     how,
     in_all_words,
     later,
@@ -26,6 +27,7 @@ from pcbchem.bench.plan.steps import (
 from pcbchem.common.band import Band
 
 FLUID_OUNCE = 29.5735295625e-6  # m³, by definition
+ROCKED = "Rock it: 10 to 30 tilts a minute."
 COOLED = ". First wait, or stand the jug in cold water, until it is at 25 °C or colder"
 
 
@@ -39,15 +41,29 @@ def test_each_pour_has_its_line_in_order(whole):
     assert [line[:3] for line in lines] == [f"{number}. " for number in range(1, 7)]
     for line, stage in zip(lines[:4], whole.stages[:4], strict=True):
         assert line[3:].startswith(f"{stage.what}, ")
-    assert lines[4] == "5. Then the board goes in.", "a used bath is in the tray already"
+    assert lines[4] == f"5. Then the board goes in. {ROCKED}", "a used bath is in the tray already"
     assert lines[5].startswith("6. 1 min 40 s after the board, peroxide, second portion, ")
     assert "not clear" in lines[5]
 
 
 def test_a_fresh_bath_is_mixed_in_a_jug_and_poured_over(mild):
     lines = numbered(mild)
-    assert lines[3] == "4. From the jug into the tray at once, then the board."
+    assert lines[3] == f"4. From the jug into the tray at once, then the board. {ROCKED}"
     assert "1. water, first, in the jug: " in lines[0]
+
+
+@pytest.mark.parametrize(
+    "agitation, words",
+    [
+        ("still", "Leave it still."),
+        ("shaken", "Shake it: briskly, a tilt a second and more."),
+        ("bubbled", "Bubble air through it."),
+        ("sprayed", "then the board."),
+    ],
+)
+def test_law_how_the_bath_moves_is_said_with_the_board(agitation, words):
+    """Every time rests on it."""
+    assert board_goes_in(mild_inputs(tray=Tray(agitation))).endswith(words)
 
 
 def test_a_kept_bath_is_topped_up_in_its_tray(whole):
@@ -298,7 +314,7 @@ def test_a_sprayed_bath_is_in_no_tray(mild):
 
 def test_the_board_is_lifted_out_when_it_is_clear_all_over(mild):
     words = looks(mild)
-    assert "Lift the board out when clear all over; " in words
+    assert "Lift it out when clear all over; " in words
     later_look = looks(dataclasses.replace(mild, over_etch=(44.0, 132.0)))
     assert "44 s to 2.2 min more clears the corners." in later_look
     assert "Resist stands it 20 to 30 min (common practice)." in words

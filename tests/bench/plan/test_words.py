@@ -269,7 +269,7 @@ def doubted(plan, *doubts):
 
 def test_the_widest_doubt_is_named_with_what_narrows_it(mild):
     words = widens(doubted(mild, ("peroxide", 2.0), ("acid", 1.3), ("model", 1.01)))
-    assert "most: **your peroxide's strength**. With that known it would be" in words
+    assert "most: **your peroxide's strength**. With that known:" in words
     assert "Measure it, or etch an offcut first; its cautions: notebooks/reference/" in words
     assert "acid" not in words
 

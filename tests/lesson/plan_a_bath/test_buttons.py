@@ -178,7 +178,8 @@ def test_law_an_offer_is_the_search_s_own_plan(searched):
     """Put into the fields it is that mixture, number by number."""
     done, _ = searched
     found = mixtures_by_name(result_of(3, 8))
-    assert [words for words, _ in done.offers] == [f"Take {name}" for name in found]
+    for (words, values), name in zip(done.offers, found, strict=True):
+        assert words == f"Take {name}: {values['total']:.3g} mL in all"
     assert len(found) >= 1
     for (_, values), inputs in zip(done.offers, found.values(), strict=True):
         anew = planned_with(values).inputs
@@ -212,7 +213,8 @@ def test_near_misses_are_offered_too(monkeypatch):
     done = found_by(monkeypatch, result)
     assert not result.meets and result.near
     names = mixtures_by_name(result)
-    assert [words for words, _ in done.offers] == [f"Take {name}" for name in names]
+    for (words, _), name in zip(done.offers, names, strict=True):
+        assert words.startswith(f"Take {name}: ")
     for (_, values), inputs in zip(done.offers, names.values(), strict=True):
         assert planned_with(values).inputs.parts == pytest.approx(inputs.parts)
         assert not planned_with(values).refused

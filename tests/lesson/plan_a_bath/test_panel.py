@@ -127,8 +127,11 @@ def test_law_what_is_said_is_the_plan(say, changed):
     assert said.alt == words(plan, name)[1]
     course, text = does(plan).replace("**", ""), everything(said)
     # nobody reads a time before the reason of a refusal
-    reason = f"{capitalised(plan.reasons[0].words)}." if plan.refused else ""
-    assert said.readout == (reason or course)
+    if plan.refused:
+        assert said.readout.startswith(f"{capitalised(plan.reasons[0].words)}.")
+        assert said.readout.endswith(f"And more reasons, below: {len(plan.reasons) - 1}.")
+    else:
+        assert said.readout == course
     assert course in text
     assert said.headline == HEADS[plan.verdict] and text.count(said.headline) == 1
     for reason in plan.reasons:
