@@ -23,7 +23,7 @@ from pcbchem.page.widget.works import Beside
 
 from .alone import MODEL, state_of, stop_clock
 
-TABLE = "<table><tbody><tr><td>Table</td></tr></tbody></table>"
+TABLE = "<table><tbody><tr><th>1</th><td>Table</td></tr></tbody></table>"
 UNITS = {"% by weight": "% by weight", "mol/L": "mol/L"}
 ITEMS = [
     Group(
