@@ -74,9 +74,8 @@ def words(drawing, **values):
     return PanelWords("8 of 10", "white", "<p>head</p>", "<p>notes</p>", looks=(75, 20))
 
 
-@pytest.fixture
-def alone(browser):
-    """The panel in an empty page with storage: what it sends is in `sent`."""
+def open_alone(browser, **state):
+    """Open the panel in an empty page with storage, in a state: what it sends is in `sent`."""
     panel = Panel(
         "Tools",
         ITEMS,
@@ -93,9 +92,15 @@ def alone(browser):
     page.goto("http://demo/page")
     page.evaluate("localStorage.clear()")
     stop_clock(page)
-    state = state_of(panel)
-    page.evaluate(MODEL, [panel._esm, {**state, "row": {"water": 1}}])
+    page.evaluate(MODEL, [panel._esm, {**state_of(panel), **state}])
     page.add_style_tag(content=panel._css)
+    return page
+
+
+@pytest.fixture
+def alone(browser):
+    """The panel in an empty page, answered."""
+    page = open_alone(browser, row={"water": 1})
     answered(page)
     yield page
     page.close()
@@ -339,3 +344,26 @@ def test_law_a_press_on_the_picture_says_where(alone):
     alone.locator("img").evaluate("img => { img.style.cssText = 'width:200px;height:100px'; }")
     alone.locator("img").click(position={"x": 50, "y": 50})
     assert alone.evaluate("model.get('pointed')") == pytest.approx([0.25, 0.5], abs=0.02)
+
+
+def test_law_an_offer_that_is_taken_keeps_the_reader_at_the_verdict(alone):
+    """It goes with its answer, and what it has put in is said."""
+    answered(alone, readout="8 of 10.", offers=[["more width", {"width": 90}]])
+    alone.get_by_role("button", name="more width").press("Enter")
+    assert value(alone, "width") == 90
+    expect(alone.get_by_text("Put into the fields: more width.")).to_be_visible()
+    answered(alone, readout="9 of 10.", offers=[])
+    expect(alone.get_by_role("button", name="more width")).to_have_count(0)
+    expect(alone.locator(".pcbchem-panel")).to_be_focused()
+
+
+def test_law_a_first_look_is_followed_by_the_whole(browser, alone):
+    """Also where the panel was made with one, and nobody has asked for anything yet."""
+    write(alone, "width (mm)", "80")
+    answered(alone, readout="First look.", coarse=True)
+    asked = alone.evaluate("model.get('asked')")
+    alone.clock.run_for(100)
+    assert alone.evaluate("model.get('asked')") == asked + 1
+    first = open_alone(browser, coarse=True, dpr=1)
+    assert first.evaluate("model.get('asked')") >= 1
+    first.close()

@@ -43,6 +43,7 @@ def rows_shown(
     plan_of: Callable[[Mapping[str, Any]], Plan],
     window: tuple[float, float] | None,
     hottest: float | None,
+    more: Callable[[Plan], str] | None = None,
 ) -> tuple[str, str, list[int]]:
     """Work kept rows out anew, and show them.
 
@@ -56,6 +57,8 @@ def rows_shown(
         From when to when the board is wanted clear [s].
     hottest : float or None
         The warmest that the bath may get [K].
+    more : callable, optional
+        What a row's name says beside its number.
 
     Returns
     -------
@@ -66,10 +69,15 @@ def rows_shown(
     lost = []
     for place, row in enumerate(rows):
         try:
-            plans[str(len(plans) + 1)] = plan_of(row)
+            plan = plan_of(row)
         except (ValueError, KeyError, TypeError):
             # kept by an older edition, or changed by hand: the browser's storage is no file of ours
             lost.append(place)
+            continue
+        name = str(len(plans) + 1)
+        if more is not None:
+            name = f"{name}: {more(plan)}"
+        plans[name] = plan
     if not plans:
         return "", "", lost
     comparison = compare(plans, window=window, hottest=hottest)

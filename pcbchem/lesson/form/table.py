@@ -97,8 +97,6 @@ def bottle_controls(name: str, start: float, low: float, most: float) -> tuple[C
     known = listed(f"{name}_sure", f"{name} is", SURE, "label", {})
     return (
         of("", "", start, labelled),
-        of("_low", "at least", low, unsure),
-        of("_to", "at most", most, unsure),
         listed(
             f"{name}_in",
             f"{name} in",
@@ -108,6 +106,9 @@ def bottle_controls(name: str, start: float, low: float, most: float) -> tuple[C
             beside=(name, f"{name}_low"),
         ),
         known,
+        # after the choice that opens them: who goes on by Tab comes to them
+        of("_low", "at least", low, unsure),
+        of("_to", "at most", most, unsure),
     )
 
 

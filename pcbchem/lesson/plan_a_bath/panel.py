@@ -11,6 +11,7 @@ from ...bench.hazards.words import head as verdict_words
 from ...bench.plan import files
 from ...bench.plan.planning import Plan, for_class
 from ...common.limits import IMPOSSIBLE, InputError
+from ...common.number_words import figures
 from ...common.units import mL_per_cm2
 from ...page.picture import Drawing
 from ...page.widget.controls import Field, Group, Item, PanelWords, all_controls
@@ -247,7 +248,12 @@ def rows_of_class(
     rows: Sequence[Mapping[str, Any]], _: Mapping[str, Any]
 ) -> tuple[str, str, list[int]]:
     """Return the same for a class: without amounts, also of rows that were kept with them."""
-    return rows_shown(rows, lambda row: for_class(plan_of(row)), None, None)
+    return rows_shown(rows, lambda row: for_class(plan_of(row)), None, None, times_usual)
+
+
+def times_usual(plan: Plan) -> str:
+    """Say how much bath there is for the copper, as a class is asked for it."""
+    return f"{figures(plan.inputs.bath_per_area / USUAL)} × usual"
 
 
 def planner(school: bool = False) -> Panel:
@@ -273,7 +279,6 @@ def planner(school: bool = False) -> Panel:
             say,
             settle=settle,
             beside=Beside(PLACE, rows_of_class),
-            has_clock=True,
         )
     return Panel(
         title,

@@ -395,6 +395,8 @@ class PanelView {
     if (this.unsure.size > 0) words = isMarked ? CORRECT_FIRST : PRESS_ENTER;
     else if (this.isSlow) words = WORKING;
     else if (this.whole.classList.contains("pcbchem-stale")) words = CHANGED;
+    // heard where something is to be done: a verdict that comes is heard itself
+    this.parts.state.setAttribute("aria-live", words === CHANGED ? "off" : "polite");
     setText(this.parts.state, words);
   }
 
@@ -438,6 +440,14 @@ class PanelView {
       row.hidden = !calling.includes(values[choice]);
     }
     placeUnits(this.controls);
+  }
+
+  // An offer that is taken goes with its answer: the focus goes on to the verdict.
+  take(words, values) {
+    this.putIn(values);
+    setText(this.parts.filled, `Put into the fields: ${words}.`);
+    this.parts.filled.hidden = false;
+    this.whole.focus();
   }
 
   // Values that a button or a kept row offers.
@@ -515,7 +525,7 @@ class PanelView {
     if (this.link) this.link.hidden = Object.keys(this.told("handed")).length === 0;
     this.clock.put(this.told("looks"));
     const offers = this.told("offers") ?? [];
-    const offerButtons = offers.map(([words, values]) => makeButton(words, () => this.putIn(values)));
+    const offerButtons = offers.map(([words, values]) => makeButton(words, () => this.take(words, values)));
     this.offers.replaceChildren(...offerButtons);
   }
 
@@ -589,6 +599,7 @@ class PanelView {
     this.fitPicture();
     if (values) this.fillIn(values);
     else if (this.isFleeting) this.askAtFirst();
+    else if (this.told("coarse")) this.askForMore();
     this.beside?.start();
   }
 

@@ -592,3 +592,11 @@ def test_law_the_map_knows_what_it_is_handed():
         "air",
     } <= handed & asked
     assert not asked - handed - {"drawn"} - {field.name for field in WISHES}
+
+
+def test_law_rows_of_a_class_are_told_apart_by_how_much_bath_they_are():
+    """In times the workshop's, also those that were kept with an amount."""
+    rows = [fields.STARTS, fields.STARTS | {"total": 45}]
+    shown, _, _ = planner.rows_of_class(rows, {})
+    assert "1: 1 × usual" in shown and "2: 0.3 × usual" in shown
+    assert not POUR.search(re.sub(r"base64,[^\"]+", "", shown))
