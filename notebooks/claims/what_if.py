@@ -49,4 +49,3 @@ claim(
     start["board_height"] / 1000,
     start["bare"] / 100,
 )
-claim("bath_per_area=0.056", start["per_cm2"] / 100)

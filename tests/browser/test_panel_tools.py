@@ -367,3 +367,19 @@ def test_law_a_first_look_is_followed_by_the_whole(browser, alone):
     first = open_alone(browser, coarse=True, dpr=1)
     assert first.evaluate("model.get('asked')") >= 1
     first.close()
+
+
+def test_law_a_card_is_not_opened_again_beside_other_values(alone):
+    """Which another view of the panel may have brought."""
+    alone.get_by_role("button", name="Take the usual", exact=True).press("Enter")
+    done = {"remark": "There.", "html": "", "page": "<p>card</p>", "file": None, "offers": []}
+    with alone.context.expect_page() as opened:
+        tell(alone, work="usual", number=last(alone)["number"], **done)
+    opened.value.close()
+    link = alone.get_by_role("link", name="Take the usual: open it again")
+    expect(link).to_be_visible()
+    answered(alone)
+    alone.evaluate(
+        "model.put({ asked: 1, done: 1, values: { ...model.get('values'), width: 90 } })"
+    )
+    expect(link).to_be_hidden()

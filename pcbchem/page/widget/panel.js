@@ -111,6 +111,7 @@ class PanelView {
     this.unanswered = {}; // values that the reader has set and Python has not yet answered
     this.steps = []; // the same in the order of entering
     this.later = []; // what is to be done when the answer is there
+    this.valuesAnswered = JSON.stringify(model.get("values"));
     this.answer = null; // of a panel whose words and picture are kept nowhere: they come as messages
     this.works = {}; // what does something once, by name
     this.isFleeting = model.get("fleeting");
@@ -301,8 +302,7 @@ class PanelView {
     if (this.movesCursor(changes)) this.dimSoon();
     else this.setStale(true);
     this.parts.filled.hidden = true;
-    for (const work of Object.values(this.works)) work.forget();
-    this.beside?.forget();
+    this.forgetNotes();
     if (this.saveButton) this.saveButton.disabled = true; // until there is a file of these
   }
 
@@ -333,6 +333,7 @@ class PanelView {
     clearTimeout(this.lostTimer);
     this.parts.lost.hidden = true;
     this.setStale(false);
+    this.noteChange();
     this.unanswered = {};
     this.steps = [];
     this.fillControls();
@@ -340,6 +341,21 @@ class PanelView {
     for (const work of this.later.splice(0)) work();
     // a better answer to the same values takes longer: it is asked for when this one is seen
     if (this.told("coarse")) setTimeout(() => this.askForMore(), 50);
+  }
+
+  // Also another view of this panel, or another page, may have changed the values: a card that was
+  // made for others must not be opened again beside these.
+  noteChange() {
+    const values = JSON.stringify(this.model.get("values"));
+    const isOwn = Object.keys(this.unanswered).length > 0;
+    if (values !== this.valuesAnswered && !isOwn) this.forgetNotes();
+    this.valuesAnswered = values;
+  }
+
+  // What was said, or made, for other values.
+  forgetNotes() {
+    for (const work of Object.values(this.works)) work.forget();
+    this.beside?.forget();
   }
 
   askForMore() {

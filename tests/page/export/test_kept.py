@@ -14,6 +14,7 @@ from pcbchem.page import Afterwards, Check, Option, PageEnd, Prediction
 from pcbchem.page.answers import Question
 from pcbchem.page.export import kept
 from pcbchem.page.picture import Drawing, figure
+from pcbchem.page.school import NO_AMOUNTS
 from pcbchem.page.why import WhyQuestion
 from pcbchem.page.widget import base, quiz
 from pcbchem.page.widget.check import TABLES
@@ -203,6 +204,7 @@ def test_law_what_has_no_answers_to_keep_says_so():
 def test_law_a_live_page_draws_no_copy_of_its_widgets(asked, monkeypatch, live):
     """Only where a copy is made does anything stand beside the widget."""
     monkeypatch.setattr(base, "copied_as", None)
+    monkeypatch.setenv(NO_AMOUNTS, "")  # and what a live copy sets does not last
     assert "text/html" not in asked._repr_mimebundle_()[0]
     kept.copy_widgets(live)
     assert ("pcbchem-copy" in asked._repr_mimebundle_()[0]["text/html"]) == live
