@@ -43,7 +43,7 @@ FROM_PLANNER = (
 )
 ON_PAPER = (
     "Planner: no amounts stand on a printed page, for they would be those of one bath alone. "
-    "For the bench print its card: the button stands under the fields."
+    "For the bench print its card: the button stands under the verdict."
 )
 """What a printed page says in place of the planner."""
 WRONG = "No plan yet: one of the inputs cannot be."
