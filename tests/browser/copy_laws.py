@@ -177,6 +177,8 @@ class LiveCopyLaws(CopyLaws):
         """Right ones, slips and others, as Python judges them."""
         sheet = file.get_by_role("region", name="Check yourself")
         write_table(sheet, table)
+        # the questions before these are as many: an answer to them would be gone with them
+        expect(sheet.locator(".pcbchem-sheet")).to_have_text(f"Table {table}, sheet 1")
         rows = sheet.locator("ol.pcbchem-questions > li")
         questions = type(self).questions(table)
         expect(rows).to_have_count(len(questions))
