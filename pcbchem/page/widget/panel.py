@@ -32,18 +32,25 @@ Opened = tuple[Mapping[str, Any], str]
 """What an opened file, or a change of unit, comes to: controls' values, and a remark, or ""."""
 Settle = Callable[[Mapping[str, Any], Mapping[str, Any], Sequence[str]], Opened]
 """Takes values before and after a change, and the names of what was entered."""
-TOLD = ("png", "head", "readout", "alt", "notes", "wrong", "file", "headline", "looks", "coarse")
-TOLD_OF_A_GUESS = ("predicted", "guess", "reply", "handed", "row", "offers")
-"""What is told with an answer: a panel whose words are kept nowhere sends it as a message."""
-BLANK: dict[str, Any] = dict.fromkeys((*TOLD, *TOLD_OF_A_GUESS), "") | {
+BLANK: dict[str, Any] = {
     "png": b"",
+    "head": "",
+    "readout": "",
+    "alt": "",
+    "notes": "",
+    "wrong": "",
+    "file": "",
+    "headline": "",
+    "predicted": "",
+    "guess": "",
+    "reply": "",
     "looks": None,
     "coarse": False,
     "handed": {},
     "row": None,
     "offers": [],
 }
-"""What a saved page holds in their place."""
+"""What is told with an answer, and what a page that keeps no words holds in its place."""
 
 
 class Panel(PageWidget):
@@ -300,13 +307,13 @@ class Panel(PageWidget):
         """Return what is kept of the panel in a saved page, by name: of a fleeting one no words."""
         state = super().get_state(key, drop_defaults)
         if self.fleeting:
-            for name in (*TOLD, *TOLD_OF_A_GUESS):
+            for name, blank in BLANK.items():
                 if name in state:
-                    state[name] = BLANK.get(name)
+                    state[name] = blank
         return state
 
     def _should_send_property(self, key: str, value: Any) -> bool:
-        if self.fleeting and key in (*TOLD, *TOLD_OF_A_GUESS):
+        if self.fleeting and key in BLANK:
             return False
         return bool(super()._should_send_property(key, value))
 
@@ -314,8 +321,8 @@ class Panel(PageWidget):
         """Send the answer of a fleeting panel to the page, if one is there."""
         if not self.fleeting:
             return
-        names = (*TOLD[1:], *TOLD_OF_A_GUESS)
-        answer = {name: getattr(self, name) for name in names}
+        # the picture's bytes go beside the words
+        answer = {name: getattr(self, name) for name in BLANK if name != "png"}
         self.send({"answer": {**answer, "done": self.done}}, [self.png])
 
     def _heard(self, _: Any, content: Mapping[str, Any], buffers: Sequence[Any]) -> None:

@@ -78,7 +78,7 @@ def press(panel: Any, content: Mapping[str, Any]) -> None:
     def tell(progress: float, words: str) -> None:
         panel.send({"work": name, "number": number, "progress": progress, "words": words})
 
-    came_with = dict(content.get("data") or {})
+    came_with: dict[str, Any] = {}
     if content.get("upload_of"):
         came_with["data"] = b"".join(panel.pieces.pop(content["upload_of"], []))
         came_with["name"] = content["file_name"]
