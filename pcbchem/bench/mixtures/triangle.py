@@ -320,7 +320,7 @@ def mixtures(
         draws=draws,
         seed=seed,
     )
-    counts = np.array(list(_counts(steps)))
+    counts = grid(steps)
     judged = _joined(list(_in_turn(inputs, counts, progress)))
     is_refused = judged.severity == REFUSED
     return Mixtures(
@@ -339,11 +339,30 @@ def mixtures(
     )
 
 
-def _counts(steps: int) -> Iterator[tuple[int, int, int]]:
-    """List every mixture as steps of water, acid and peroxide [-], which add up to `steps`."""
-    for water in range(steps + 1):
-        for acid in range(steps + 1 - water):
-            yield water, acid, steps - water - acid
+def grid(steps: int) -> NDArray[np.int64]:
+    """Return every mixture of the map, in its order.
+
+    Parameters
+    ----------
+    steps : int
+        Steps from none of a liquid to nothing else [-].
+
+    Returns
+    -------
+    array
+        Steps of water, acid and peroxide, shape (N, 3) [-]; each row adds up to `steps`.
+
+    Examples
+    --------
+    >>> print(len(grid(20)))
+    231
+    """
+    counts = [
+        (water, acid, steps - water - acid)
+        for water in range(steps + 1)
+        for acid in range(steps + 1 - water)
+    ]
+    return np.array(counts, dtype=np.int64)
 
 
 def _in_turn(inputs: Inputs, counts: Any, progress: Progress | None) -> Iterator[_Judged]:

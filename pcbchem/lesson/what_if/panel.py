@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ...bench.mixtures import Mixtures
+from ...bench.mixtures.triangle import grid
 from ...bench.plan.planning import Plan, for_class
 from ...page.picture import Drawing
 from ...page.widget.controls import Choice, Control, Group, PanelWords, Slider, all_controls
@@ -129,15 +130,11 @@ def pointed(x: float, y: float, narrow: bool) -> dict[str, int]:
     narrow : bool
         On the narrow picture.
     """
-    counts = [
-        (water, acid, maps.STEPS - water - acid)
-        for water in range(maps.STEPS + 1)
-        for acid in range(maps.STEPS + 1 - water)
-    ]
+    counts = grid(maps.STEPS)
     ((across, up),) = points([shares_at(x, y, narrow)])
     places = points(counts) / maps.STEPS
     distance = (places[:, 0] - across) ** 2 + (places[:, 1] - up) ** 2
-    return maps.sliders_at(counts[int(distance.argmin())])
+    return maps.sliders_at(counts[distance.argmin()].tolist())
 
 
 def handed_values(every: Mixtures, place: int, values: Mapping[str, Any]) -> dict[str, Any] | None:
