@@ -1,4 +1,4 @@
-"""Questions that go back to earlier lessons: strength, copper and warmth, with random numbers."""
+"""Questions that go back to earlier lessons: strength, volumes, copper and warmth, by a seed."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from ..common.units import (
     to_celsius,
     to_fahrenheit,
 )
+from ..matter.labels import MOLAR_GAS, mass_fraction_from
 from ..matter.properties import MOLAR_MASS
 from ..matter.solution import Solution, mix
 from ..page.answers import Question, answer_words
@@ -206,6 +207,66 @@ def strength_slips(
 
 
 @apart
+def volumes_question(rng: np.random.Generator) -> Question:
+    """Ask how strong peroxide of so many volumes is, in % by weight: back to bottles.
+
+    Parameters
+    ----------
+    rng : Generator
+        Draws the volumes of oxygen [L/L].
+
+    Returns
+    -------
+    Question
+        Answer [kg/kg] from the numbers it prints.
+    """
+    # below 26 volumes a litre weighs so nearly 1 kg that leaving its weight out is no slip
+    volumes = float(rng.integers(52, 81)) / 2
+    mass_fraction = mass_fraction_from(volumes, "volume strength", "H2O2", ROOM)
+    density = round(float(Solution.of(volume=mL, T=ROOM, H2O2=mass_fraction).density))
+    gas, H2O2_grams = round(MOLAR_GAS, 1), round(MOLAR_MASS["H2O2"] / gram, 1)
+    # as a learner writes it down, step by step
+    oxygen = round(volumes / gas, 3)
+    peroxide = round(2 * oxygen, 3)
+    grams = round(peroxide * H2O2_grams, 1)
+    answer = 2 * volumes / gas * H2O2_grams / density
+    result = answer_words(grams / density, "share", "%")
+    return Question(
+        "volumes",
+        f"A bottle says “peroxide, {volumes:g} volumes”: 1 L of it gives off {volumes:g} L of "
+        "oxygen. How strong is it, in % by weight?\n"
+        f"1 mol of gas is {gas:g} L on such labels. 2 H₂O₂ → 2 H₂O + O₂. 1 mol of H₂O₂ weighs "
+        f"{H2O2_grams:.1f} g, and 1 L of this peroxide {density} g.",
+        "share",
+        "%",
+        answer,
+        0.01,
+        (
+            (
+                answer / 2,
+                "That is half: each oxygen takes two peroxide, one oxygen atom from each.",
+            ),
+            (volumes / 100, "Volumes are no %: they count litres of oxygen from a litre."),
+            (
+                answer * density / 1000,
+                "Those are grams in 100 mL. By weight means in 100 g, and 100 mL weigh more.",
+            ),
+            (
+                volumes / gas / 100,
+                "Those are moles of oxygen. How much peroxide gives it, and what does it weigh?",
+            ),
+        ),
+        f"Oxygen from a litre: {volumes:g} L ÷ {gas:g} L/mol = {oxygen:.3f} mol.\n"
+        f"Each oxygen takes two peroxide: {oxygen:.3f} × 2 = {peroxide:.3f} mol.\n"
+        f"Their weight: {peroxide:.3f} mol × {H2O2_grams:.1f} g/mol = {grams:.1f} g.\n"
+        f"1 % of {density} g is {density / 100:.2f} g: {grams:.1f} ÷ {density / 100:.2f} = "
+        f"{result}.",
+        "what is in the bottle",
+        given=f"{volumes:g} volumes",
+    )
+
+
+@apart
 def copper_question(rng: np.random.Generator) -> Question:
     """Ask how much copper the acid of a bath can carry, in grams.
 
@@ -340,5 +401,5 @@ def warmth_slips(start: float, rise: float) -> tuple[tuple[float, str], ...]:
     )
 
 
-REVIEW_QUESTIONS = (warmth_question, strength_question, copper_question)
+REVIEW_QUESTIONS = (warmth_question, strength_question, volumes_question, copper_question)
 """Those that go back to an earlier lesson, in turn."""

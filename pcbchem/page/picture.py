@@ -27,6 +27,8 @@ INK, LINE, SHADE, FAINT = "#1a1a1a", "#004b87", "#b9cfe3", "#767676"
 DPI = 96  # a pixel of the page is 1/96 inch
 WIDE, NARROW = 8.0, 3.9
 """Width of a picture beside nothing, and on a telephone [inch]."""
+SIZE, SMALL = 11.0, 9.5
+"""Words in a picture, wide and narrow [pt]."""
 TELEPHONE = 600
 """Below so many pixels a page shows the narrow picture."""
 
@@ -84,6 +86,37 @@ def title_over(sheet: Figure, words: str, size: float) -> Text:
     12.0
     """
     return sheet.suptitle(words, x=0.01, ha="left", fontsize=size + 1, fontweight="bold", color=INK)
+
+
+def sheet_of(
+    narrow: bool, height: float, narrow_height: float, lines: int = 1
+) -> tuple[Figure, float, Text]:
+    """Return an empty figure for a wide or narrow page, the size of its words, and its title.
+
+    Parameters
+    ----------
+    narrow : bool
+        For a telephone.
+    height, narrow_height : float
+        Of the picture, wide and narrow [inch].
+    lines : int
+        How many lines the title may take [-]; a narrow one takes one more.
+
+    Returns
+    -------
+    tuple of Figure, float and Text
+        The figure, the size of its words [pt], and the title, still without words.
+
+    Examples
+    --------
+    >>> print(sheet_of(True, 3.7, 4.6)[1])
+    9.5
+    """
+    width, size, height = (NARROW, SMALL, narrow_height) if narrow else (WIDE, SIZE, height)
+    sheet = figure(height, width)
+    # lines without words keep the place of what it will say
+    room = "\n" * (lines - 1 + narrow) or " "
+    return sheet, size, title_over(sheet, room, size)
 
 
 def plain(axes: Axes, grid: Literal["x", "y", "both", ""] = "y") -> Axes:

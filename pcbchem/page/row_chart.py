@@ -15,8 +15,6 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.text import Text
 
-SIZE, SMALL = 11.0, 9.5
-"""Words in a picture, wide and narrow [pt]."""
 BAR, THIN = 0.3, 0.2
 """Half the height of a band, of the distance between rows: words at its end, or above it."""
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.8, "pad": 0}

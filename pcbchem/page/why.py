@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from ..common.limits import InputError, check_choice
 from .answers import Verdict
 
 FEWEST, MOST = 3, 5
 """How many answers there are to choose from [-]."""
+LETTERS = "abcde"
+"""Keys of answers in a drawn order, as they are shown."""
 
 
 @dataclass(frozen=True)
@@ -56,6 +60,68 @@ class WhyQuestion:
             rule = "each needs a key of its own, and none may be ''"
             raise InputError("options", rule, value=keys, about=f" = {keys!r}")
         check_choice("right", self.right, tuple(keys))
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A question that asks why, before its answers are put in an order.
+
+    Parameters
+    ----------
+    text : str
+        The question, in plain words; each line a paragraph.
+    right : tuple of str
+        Words and reply of the right answer.
+    wrong : tuple
+        Words and reply of each other answer.
+    explanation : str
+        The way to the answer, a step a line.
+    """
+
+    text: str
+    right: tuple[str, str]
+    wrong: tuple[tuple[str, str], ...]
+    explanation: str
+
+
+def shuffled(setting: Setting, rng: np.random.Generator, key: str = "why") -> WhyQuestion:
+    """Return a question whose answers stand in a drawn order: no place among them is the right one.
+
+    Parameters
+    ----------
+    setting : Setting
+        What is asked.
+    rng : Generator
+        Draws the order.
+    key : str
+        Name of the question among those of its page.
+
+    Returns
+    -------
+    WhyQuestion
+        Its answers are called a, b, c …, from top to bottom.
+
+    Raises
+    ------
+    InputError
+        Fewer than 3 or more than 5 answers.
+
+    Examples
+    --------
+    >>> ice = Setting("Why?", ("Salt.", ""), (("Waves.", ""), ("Whales.", "")), "Salt does it.")
+    >>> question = shuffled(ice, np.random.default_rng(1))
+    >>> print({key: words for key, words, _ in question.options}[question.right])
+    Salt.
+    """
+    answers = (setting.right, *setting.wrong)
+    options = []
+    right = ""
+    for letter, place in zip(LETTERS, rng.permutation(len(answers)), strict=False):
+        words, reply = answers[place]
+        options.append((letter, words, reply))
+        if place == 0:
+            right = letter
+    return WhyQuestion(key, setting.text, tuple(options), right, setting.explanation)
 
 
 def judge_why(question: WhyQuestion, key: str) -> Verdict:

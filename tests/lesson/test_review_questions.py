@@ -119,3 +119,18 @@ def test_second_source_warmth_by_hand(question):
     in_F = (start_F - 32 + rise) / 1.8
     assert "took the rise for °F" in judge(question, f"{in_F:.1f}").words
     assert "how much it gets warmer" in judge(question, f"{rise:.1f}").words
+
+
+@pytest.mark.parametrize("question", few("volumes"), ids=lambda q: q.given)
+def test_law_volumes_by_the_definition_of_school_texts(question):
+    """h2o2_volume_strength.csv, between its rows: the same definition, worked out elsewhere."""
+    with (PUBLISHED / "h2o2_volume_strength.csv").open(encoding="utf-8") as file:
+        rows = [
+            (float(row["volume_strength"]), float(row["percent_by_weight_20C"]) / 100)
+            for row in csv.DictReader(file)
+        ]
+    (volumes,) = numbers(r"peroxide, ([\d.]+) volumes", question.text)
+    share = float(np.interp(volumes, *zip(*sorted(rows), strict=True)))
+    assert question.answer == pytest.approx(share, rel=0.005)
+    assert judge(question, f"{100 * share:.2f} %").grade == "right"
+    assert "litres of oxygen" in judge(question, f"{volumes} %").words

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from pcbchem.page.picture import Drawing, figure
-from pcbchem.page.row_chart import SIZE, ChartRow, RowChart
+from pcbchem.page.picture import SIZE, Drawing, figure
+from pcbchem.page.row_chart import ChartRow, RowChart
 
 ENDS = (0.1, 100.0)
 NAMES = ("first", "second", "third")

@@ -1,9 +1,10 @@
 """Questions that ask why: bad ones refused, and each answer gets its own reply (law)."""
 
+import numpy as np
 import pytest
 
 from pcbchem.common.limits import InputError
-from pcbchem.page.why import WhyQuestion, judge_why
+from pcbchem.page.why import Setting, WhyQuestion, judge_why, shuffled
 
 THREE = (("a", "It weighs less.", "More."), ("b", "It is cold.", "Is it?"), ("c", "Salt.", "Yes."))
 
@@ -50,3 +51,26 @@ def test_law_nothing_chosen_is_not_judged():
 def test_law_an_unknown_answer_is_refused():
     with pytest.raises(InputError, match="choose from a, b, c"):
         judge_why(asked(), "z")
+
+
+SEA = Setting("Why?", ("Salt.", "Yes."), (("Waves.", "No."), ("Whales.", "Are there?")), "Salt.")
+
+
+def test_law_a_shuffled_question_keeps_each_reply_with_its_answer():
+    """Whatever the order: judged by its own key, the right answer is right and no other one."""
+    places = set()
+    for seed in range(30):
+        question = shuffled(SEA, np.random.default_rng(seed), "sea")
+        assert [key for key, _, _ in question.options] == list("abc") and question.key == "sea"
+        verdicts = {words: judge_why(question, key).words for key, words, _ in question.options}
+        assert verdicts == {
+            "Salt.": "Right. Yes.",
+            "Waves.": "Not yet. No.",
+            "Whales.": "Not yet. Are there?",
+        }
+        places.add(question.right)
+    assert places == set("abc")
+
+
+def test_law_the_same_draw_gives_the_same_order():
+    assert shuffled(SEA, np.random.default_rng(5)) == shuffled(SEA, np.random.default_rng(5))

@@ -8,8 +8,19 @@ import numpy as np
 
 from ...common import tables
 from ...common.number_words import figures
-from ...page.picture import INK, NARROW, WIDE, Drawing, Picture, figure, picture_of, title_over
-from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
+from ...page.picture import (
+    INK,
+    NARROW,
+    SIZE,
+    SMALL,
+    WIDE,
+    Drawing,
+    Picture,
+    figure,
+    picture_of,
+    title_over,
+)
+from ...page.row_chart import ChartRow, RowChart
 
 RATIOS = (0.2, 12.0)
 """Ends of the axis of what was predicted over what was seen [-]."""

@@ -11,8 +11,8 @@ import numpy as np
 from ...bench.plan.dilution import ALL_OFF, ALL_ON, TAKEN
 from ...common.band import Band
 from ...common.number_words import clock
-from ...page.picture import INK, NARROW, WIDE, Drawing, figure, title_over
-from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
+from ...page.picture import INK, NARROW, SIZE, SMALL, WIDE, Drawing, figure, title_over
+from ...page.row_chart import ChartRow, RowChart
 from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
 from .numbers import STILL, STRONG, without

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ...page.picture import NARROW, WIDE, Drawing, figure, title_over
-from ...page.row_chart import SIZE, SMALL
+from ...page.picture import NARROW, SIZE, SMALL, WIDE, Drawing, figure, title_over
 from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
 from .numbers import Case

@@ -8,8 +8,7 @@ from typing import Any
 from ...bench.plan.dilution import Dilution
 from ...common.number_words import clock, figures, span
 from ...common.units import minute, mL, um
-from ...page.picture import NARROW, WIDE, Drawing, figure, title_over
-from ...page.row_chart import SIZE, SMALL
+from ...page.picture import Drawing, sheet_of
 from ...page.views import Views
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
@@ -117,16 +116,9 @@ def build_views(narrow: bool) -> Views:
     )
 
 
-def sheet_of(narrow: bool) -> tuple[Any, float, Any]:
-    """Return an empty figure for a wide or narrow page, the size of its words [pt], its title."""
-    size = SMALL if narrow else SIZE
-    sheet = figure(NARROW_HEIGHT if narrow else HEIGHT, NARROW if narrow else WIDE)
-    return sheet, size, title_over(sheet, "\n" if narrow else " ", size)
-
-
 def build_bars(narrow: bool, longest: float = LONGEST) -> Drawing:
     """Make bars up to so long [s]: no water, strength alone, the page, and a prediction."""
-    sheet, size, title = sheet_of(narrow)
+    sheet, size, title = sheet_of(narrow, HEIGHT, NARROW_HEIGHT)
     axes = sheet.subplots()
     bars = MinuteBars(axes, 4, longest, size, above=narrow)
     if not narrow:
@@ -138,7 +130,7 @@ def build_bars(narrow: bool, longest: float = LONGEST) -> Drawing:
 
 def build_films(narrow: bool) -> Drawing:
     """Make the film at the copper twice: without water, and with it."""
-    sheet, size, title = sheet_of(narrow)
+    sheet, size, title = sheet_of(narrow, HEIGHT, NARROW_HEIGHT)
     films = [AtCopper(axes, size, narrow) for axes in sheet.subplots(1, 2)]
     moving = (*films[0].moving, *films[1].moving, title)
     return Drawing(sheet, moving, films=films, title=title, narrow=narrow)
@@ -146,7 +138,7 @@ def build_films(narrow: bool) -> Drawing:
 
 def build_curve(narrow: bool) -> Drawing:
     """Make the curve of time against strength, with what people say."""
-    sheet, size, title = sheet_of(narrow)
+    sheet, size, title = sheet_of(narrow, HEIGHT, NARROW_HEIGHT)
     strengths = Strengths(sheet.subplots(), trade_marks(), size, narrow)
     return Drawing(
         sheet, (*strengths.moving, title), strengths=strengths, title=title, narrow=narrow

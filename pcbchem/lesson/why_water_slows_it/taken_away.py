@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ...common.number_words import figures
-from ...page.picture import INK, NARROW, WIDE, Drawing, figure, title_over
-from ...page.row_chart import SIZE, SMALL, ChartRow, RowChart
+from ...page.picture import INK, NARROW, SIZE, SMALL, WIDE, Drawing, figure, title_over
+from ...page.row_chart import ChartRow, RowChart
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import PanelWords
 from ...page.widget.panel import Panel

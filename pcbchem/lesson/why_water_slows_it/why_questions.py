@@ -11,24 +11,15 @@ from ...bench.plan.dilution import Dilution, dilution, ratio
 from ...common.limits import collecting_warnings
 from ...common.number_words import figures
 from ...common.units import um
-from ...page.why import WhyQuestion
+from ...page.why import Setting, WhyQuestion, shuffled
 from ..workshop import ROOMY, USUAL, bath
 
 WEAKER = (1.5, 1.6, 1.8, 2.2, 2.4, 2.5)
 """How many times weaker a bath is made [-]; not 2, of which the page prints the answers."""
-LETTERS = "abcde"
-"""Keys of the answers, in the order in which they are shown."""
-RIGHT = "right"
-"""How an answer is marked before the order is drawn; the wrong ones have ""."""
 SIDE_BY_SIDE = (
     "Acid and peroxide cross the film side by side; each copper needs one peroxide and two acid. "
     "The one that falls short sets the pace, and strength counts once."
 )
-
-Answers = tuple[tuple[str, str, str], ...]
-"""Of each answer: mark, words, reply."""
-Setting = tuple[str, Answers, str]
-"""The text of a question, its answers, and its explanation."""
 
 
 @cache
@@ -79,33 +70,27 @@ def still_or_shaken(weaker: float) -> Setting:
     """Ask which of two baths slows more: one stands still, the other is shaken [weaker: -]."""
     still = times(cost("mild", "still", USUAL, weaker))
     shaken = times(cost("mild", "shaken", USUAL, weaker))
-    return (
+    return Setting(
         "Two boards lie in two trays of the same mild bath, which bubbles at the copper. One tray "
         f"stands still, the other is briskly shaken. Water makes both baths {weaker:g} times "
         "weaker. Which one slows more, and why?",
         (
+            "The still one: its bubbles do most of the stirring, and a weaker bath bubbles less.",
+            "With fewer bubbles its film grows. The shaken film stays nearly as thin as it was.",
+        ),
+        (
             (
-                RIGHT,
-                "The still one: its bubbles do most of the stirring, and a weaker bath bubbles "
-                "less.",
-                "With fewer bubbles its film grows. The shaken film stays nearly as thin as it "
-                "was.",
-            ),
-            (
-                "",
                 "The shaken one: shaking carries the water to the copper.",
                 "The water is everywhere in both baths. Shaking keeps the film thin, with water "
                 "or without.",
             ),
             (
-                "",
                 f"Neither: both are {weaker:g} times weaker, so both take {weaker:g} times as "
                 "long.",
                 "That is the strength alone. The film changes too: which of the two films can "
                 "grow?",
             ),
             (
-                "",
                 f"Neither: acid and peroxide are both weaker, so both take {weaker:g} × "
                 f"{weaker:g} times as long.",
                 f"{SIDE_BY_SIDE} The rest is the film, and the two films differ.",
@@ -122,30 +107,26 @@ def strong_or_weak_peroxide(weaker: float) -> Setting:
     """Ask which of two still baths slows more: with 12 % or 3 % peroxide [weaker: -]."""
     bubbling = times(cost("mild", "still", ROOMY, weaker))
     quiet = times(cost("weak", "still", ROOMY, weaker))
-    return (
+    return Setting(
         "Two trays stand still, with plenty of bath. One is made with 12 % peroxide and bubbles at "
         "the copper. The other is made with 3 % peroxide and hardly bubbles. Water makes both "
         f"{weaker:g} times weaker. Which one slows more, and why?",
         (
+            "The one with 12 %: its bubbles had kept the film thin, and most of them go.",
+            "The quiet bath has few bubbles to lose. Its film was thick before.",
+        ),
+        (
             (
-                RIGHT,
-                "The one with 12 %: its bubbles had kept the film thin, and most of them go.",
-                "The quiet bath has few bubbles to lose. Its film was thick before.",
-            ),
-            (
-                "",
                 "The one with 3 %: a weak bath has no strength to lose.",
                 f"Both lose the same share: each is {weaker:g} times weaker. Look at what else "
                 "the water takes.",
             ),
             (
-                "",
                 "The one with 3 %: its film grows more, because it has fewer bubbles.",
                 "It had few bubbles before the water too. So its film was thick already and grows "
                 "less.",
             ),
             (
-                "",
                 f"Neither: the same water makes both {weaker:g} times weaker.",
                 "That is the strength alone. One of them loses its stirring as well.",
             ),
@@ -160,30 +141,26 @@ def strong_or_weak_peroxide(weaker: float) -> Setting:
 def why_not_squared(weaker: float) -> Setting:
     """Ask why two weaker reagents do not multiply, in a shaken bath without bubbles [weaker: -]."""
     seen = times(cost("weak", "shaken", ROOMY, weaker))
-    return (
+    return Setting(
         "A bath with 3 % peroxide hardly bubbles. It is briskly shaken, and there is plenty of it. "
         f"Water makes acid and peroxide {weaker:g} times weaker, each of them. The board takes "
         f"about {seen} as long. Why not {weaker:g} × {weaker:g} = {weaker**2:.2f} times?",
         (
+            "Both cross one film side by side, so the one that falls short sets the pace.",
+            f"The one that falls short is {weaker:g} times weaker, and that counts once.",
+        ),
+        (
             (
-                RIGHT,
-                "Both cross one film side by side, so the one that falls short sets the pace.",
-                f"The one that falls short is {weaker:g} times weaker, and that counts once.",
-            ),
-            (
-                "",
                 "Only the peroxide is used up. The acid just keeps things clean.",
                 "Each copper takes two acid as well. Here peroxide falls short; where acid does, "
                 "acid sets the pace.",
             ),
             (
-                "",
                 "A weaker bath bubbles more, and that makes up for one of the two.",
                 "A weaker bath bubbles less. Here there are hardly any bubbles, with water or "
                 "without.",
             ),
             (
-                "",
                 "The shaking makes up for one of the two.",
                 "It is shaken just as much without the water. So shaking cannot make up for it.",
             ),
@@ -200,28 +177,24 @@ def without_bubbles(weaker: float) -> Setting:
     """Ask why water costs less where no bubbles stir, with and without water [weaker: -]."""
     usual = times(cost("mild", "still", USUAL, weaker))
     quiet = times(cost_without_bubbles(weaker))
-    return (
+    return Setting(
         f"A mild bath stands still. Water makes it {weaker:g} times weaker, and the board takes "
         f"{usual} as long. In the model the stirring by bubbles can be switched off, with water "
         f"and without. Then the same water makes it take only {quiet} as long. Why?",
         (
+            "Then the film is thick before the water comes, and water changes it far less.",
+            "No stirring is there to be lost. What is left is mostly the strength.",
+        ),
+        (
             (
-                RIGHT,
-                "Then the film is thick before the water comes, and water changes it far less.",
-                "No stirring is there to be lost. What is left is mostly the strength.",
-            ),
-            (
-                "",
                 "Bubbles cover the copper. Without them the etching is quicker.",
                 "The other way round: without its bubbles the bath is slower, with water or not.",
             ),
             (
-                "",
                 "Without bubbles the water makes the bath less weak.",
                 f"Strength is strength: water makes it {weaker:g} times weaker in both cases.",
             ),
             (
-                "",
                 "Water stirs as well as bubbles do.",
                 "Water that lies there stirs nothing. The diluted bath has the thicker film.",
             ),
@@ -237,28 +210,24 @@ def without_bubbles(weaker: float) -> Setting:
 def thicker_film(weaker: float) -> Setting:
     """Ask why the film of a still mild bath grows when water is added [weaker: -]."""
     before, after = (f"{thickness / um:.0f} µm" for thickness in films(weaker))
-    return (
+    return Setting(
         f"A mild bath stands still. Water makes it {weaker:g} times weaker, and the film at the "
         f"copper grows from {before} to {after}. Why does it grow?",
         (
+            "Less gas comes off the copper, so the liquid there is stirred less.",
+            "The film is as thin as the stirring makes it.",
+        ),
+        (
             (
-                RIGHT,
-                "Less gas comes off the copper, so the liquid there is stirred less.",
-                "The film is as thin as the stirring makes it.",
-            ),
-            (
-                "",
                 "There is more liquid in the tray, so the film is deeper.",
                 "The film is a tenth of a millimetre or a few. As much bath as you like over the "
                 "copper leaves it the same.",
             ),
             (
-                "",
                 "Fewer acid and peroxide particles set out from the bath.",
                 "That is the strength. The film is how far they have to go.",
             ),
             (
-                "",
                 "Water is thicker than acid and peroxide.",
                 "It is not. With the stirring by bubbles switched off, water changes the film far "
                 "less.",
@@ -276,28 +245,24 @@ def nearest_to_strength(weaker: float) -> Setting:
     bubbling = times(cost("mild", "still", USUAL, weaker))
     roomy = times(cost("mild", "still", ROOMY, weaker))
     quiet = times(cost("weak", "shaken", ROOMY, weaker))
-    return (
+    return Setting(
         "Three baths are made with 10 % acid. Water makes each of them "
         f"{weaker:g} times weaker. In which one does the board take nearest to {weaker:g} times as "
         "long, and why?",
         (
+            "3 % peroxide, briskly shaken, plenty of bath: little changes but the strength.",
+            "It hardly bubbles, the shaking stays the same, and the bath hardly runs down.",
+        ),
+        (
             (
-                RIGHT,
-                "3 % peroxide, briskly shaken, plenty of bath: little changes but the strength.",
-                "It hardly bubbles, the shaking stays the same, and the bath hardly runs down.",
-            ),
-            (
-                "",
                 "12 % peroxide, standing still: its own bubbles stir it well.",
                 f"They stir it well before the water. After it they are fewer: {bubbling} as long.",
             ),
             (
-                "",
                 "12 % peroxide, standing still, plenty of bath: it does not run down.",
                 f"Plenty of bath is not enough, the film still grows: {roomy} as long.",
             ),
             (
-                "",
                 f"None: two reagents are weaker, so each bath takes {weaker:g} × {weaker:g} times "
                 "as long.",
                 SIDE_BY_SIDE,
@@ -337,12 +302,4 @@ def why_question(rng: np.random.Generator, turn: int) -> WhyQuestion:
         Four answers, each with a reply.
     """
     weaker = float(rng.choice(WEAKER))
-    text, answers, explanation = SETTINGS[turn % len(SETTINGS)](weaker)
-    options = []
-    right = ""
-    for letter, place in zip(LETTERS, rng.permutation(len(answers)), strict=False):
-        mark, words, reply = answers[place]
-        options.append((letter, words, reply))
-        if mark == RIGHT:
-            right = letter
-    return WhyQuestion("why", text, tuple(options), right, explanation)
+    return shuffled(SETTINGS[turn % len(SETTINGS)](weaker), rng)

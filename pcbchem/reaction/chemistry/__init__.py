@@ -1,6 +1,7 @@
 """What reacts, how much of it, and how much heat does it make?"""
 
 from .heat import (
+    course_of_pour,
     formation_enthalpy,
     heat_of_etching,
     reaction_enthalpy,
@@ -9,6 +10,7 @@ from .heat import (
 from .stoichiometry import (
     Reaction,
     capacity,
+    carried,
     limiting_reagent,
     needed,
     parse,
@@ -19,6 +21,8 @@ from .stoichiometry import (
 __all__ = [
     "Reaction",
     "capacity",
+    "carried",
+    "course_of_pour",
     "formation_enthalpy",
     "heat_of_etching",
     "limiting_reagent",

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 from ...common import tables
 from ...common.arrays import FloatArray
 from ...common.limits import InputError, check_choice, check_values
+from ...matter.properties import present
 from ...matter.solution import Solution, mix
 from .stoichiometry import MOST_COPPER, reactions
 
@@ -164,3 +165,47 @@ def temperatures_after_pours(*solutions: Solution) -> list[Any]:
     for count in range(2, len(solutions) + 1):
         temperatures.append(mix(*solutions[:count]).T)
     return temperatures
+
+
+def course_of_pour(into: Solution, poured: Solution, shares: ArrayLike) -> Solution:
+    """Return what is in a jug while something is poured into it, if no heat is lost.
+
+    Parameters
+    ----------
+    into : Solution
+        What is in the jug at first.
+    poured : Solution
+        All that is poured into it. Nothing here says which way round is safe: acid goes into water.
+    shares : float or array
+        How much of that is in already [-], 0 to 1; all three broadcast.
+
+    Returns
+    -------
+    Solution
+        The jug at each share [kg, K]; at 0 it is `into`, at 1 `mix(into, poured)`.
+
+    Raises
+    ------
+    InputError
+        A share outside 0 to 1, or what `mix` refuses.
+    ValueError
+        Draws of two lengths, or shapes that do not broadcast.
+
+    Notes
+    -----
+    crc_enthalpy and giguere1955, as in `pcbchem.matter.solution.mix`.
+
+    Examples
+    --------
+    >>> water = Solution.of(volume=225e-6, T=293.15)
+    >>> acid = Solution.of(volume=75e-6, T=293.15, HCl=0.31)
+    >>> print([f"{T - 273.15:.0f}" for T in course_of_pour(acid, water, [0, 0.2, 1]).T])
+    ['20', '30', '26']
+    """
+    shares = check_values("shares", shares, 0, 1)
+    in_already = Solution.from_amounts(
+        mass=shares * poured.mass,
+        T=poured.T,
+        **{solute: shares * poured.amount(solute) for solute in present(poured.fractions)},
+    )
+    return mix(into, in_already)

@@ -215,6 +215,31 @@ def needed(copper: ArrayLike) -> dict[str, FloatArray]:
     return {substance: copper * amount for substance, amount in _per_copper().items()}
 
 
+def carried(solution: Solution) -> dict[str, FloatArray | Draws]:
+    """Return how much copper each reagent of a bath could carry by itself.
+
+    Parameters
+    ----------
+    solution : Solution
+        The bath, or array of baths; what copper(II) it holds is not counted.
+
+    Returns
+    -------
+    dict of float or array
+        Copper by "HCl", one for each two, and by "H2O2", one for each [mol].
+
+    Examples
+    --------
+    >>> bath = Solution.of(volume=75e-6, T=293.15, HCl=0.068, H2O2=0.07)
+    >>> print({name: f"{copper * 1000:.0f} mmol" for name, copper in carried(bath).items()})
+    {'HCl': '74 mmol', 'H2O2': '163 mmol'}
+    """
+    copper = {}
+    for substance, amount in _per_copper().items():
+        copper[substance] = solution.amount(substance) / amount
+    return copper
+
+
 def capacity(solution: Solution) -> Any:
     """Return how much copper a bath can dissolve before its acid or its peroxide is used up.
 
@@ -234,8 +259,8 @@ def capacity(solution: Solution) -> Any:
     >>> print(f"{capacity(bath) * 1000:.0f} mmol")
     74 mmol
     """
-    capacities = _capacities(solution)
-    return np.minimum(capacities["HCl"], capacities["H2O2"])
+    copper = carried(solution)
+    return np.minimum(copper["HCl"], copper["H2O2"])
 
 
 def limiting_reagent(solution: Solution) -> Any:
@@ -256,8 +281,8 @@ def limiting_reagent(solution: Solution) -> Any:
     >>> print(limiting_reagent(Solution.of(volume=1e-3, T=293.15, HCl=0.15, H2O2=0.015)))
     H2O2
     """
-    capacities = _capacities(solution)
-    acid_first = np.asarray(capacities["HCl"]) < np.asarray(capacities["H2O2"])
+    copper = carried(solution)
+    acid_first = np.asarray(copper["HCl"]) < np.asarray(copper["H2O2"])
     names = np.where(acid_first, "HCl", "H2O2")
     if names.ndim == 0:
         return str(names)
@@ -303,11 +328,3 @@ def _per_copper() -> dict[str, float]:
     species = {"HCl": "H+(aq)", "H2O2": "H2O2(aq)"}
     copper = direct["Cu(s)"]
     return {substance: float(direct[name] / copper) for substance, name in species.items()}
-
-
-def _capacities(solution: Solution) -> dict[str, FloatArray | Draws]:
-    """Return the copper [mol] that each reagent of a bath could carry by itself."""
-    capacities = {}
-    for substance, amount in _per_copper().items():
-        capacities[substance] = solution.amount(substance) / amount
-    return capacities

@@ -54,6 +54,7 @@ HINTS = {
         "water that is added",
         "one part of acid",
     ),
+    "volumes": ("That is half", "Volumes are no %", "grams in 100 mL", "moles of oxygen"),
     "copper": ("twice too much", "the two round", "That is half"),
     "warmth": (
         "shows °F",
@@ -118,7 +119,9 @@ def test_law_the_page_does_not_print_an_answer(every):
 
 
 def test_law_an_earlier_lesson_is_named_by_its_words(every):
-    assert {q.from_lesson for q in of_key(every, "strength")} == {"what is in the bottle"}
+    assert {q.from_lesson for q in [*of_key(every, "strength"), *of_key(every, "volumes")]} == {
+        "what is in the bottle"
+    }
     # a number would name a page, and the earlier pages are not in the folder yet
     assert not re.search(r"\d", "".join(q.from_lesson for q in every))
 
@@ -201,7 +204,14 @@ def test_law_each_step_of_an_explanation_is_right_as_printed(every):
     steps["strength"] -= sum(
         "1 part of 10 %" not in each.text for each in of_key(every, "strength")
     )
-    for key, count in {"film": 2, "time": 2, "warmth": 4, "strength": 2, "copper": 3}.items():
+    for key, count in {
+        "film": 2,
+        "time": 2,
+        "warmth": 4,
+        "strength": 2,
+        "volumes": 4,
+        "copper": 3,
+    }.items():
         assert steps[key] == count * len(of_key(every, key)), key
 
 

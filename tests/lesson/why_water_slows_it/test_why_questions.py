@@ -9,7 +9,6 @@ import pytest
 from pcbchem.bench.plan.dilution import film_at_start, times_without
 from pcbchem.lesson.why_water_slows_it import why_questions
 from pcbchem.lesson.why_water_slows_it.why_questions import (
-    RIGHT,
     SETTINGS,
     WEAKER,
     cost,
@@ -34,17 +33,16 @@ def sheets():
 
 
 def words_of(setting):
-    text, answers, explanation = setting
-    return [text, explanation, *(part for answer in answers for part in answer[1:])]
+    answers = (setting.right, *setting.wrong)
+    return [setting.text, setting.explanation, *(part for answer in answers for part in answer)]
 
 
 @pytest.mark.parametrize("weaker", WEAKER)
 @pytest.mark.parametrize("setting", SETTINGS, ids=lambda setting: setting.__name__)
 def test_law_one_answer_is_right_and_each_has_a_reply(setting, weaker):
-    _, answers, _ = setting(weaker)
-    assert [mark for mark, _, _ in answers].count(RIGHT) == 1
-    assert len({reply for _, _, reply in answers}) == len(answers) == 4
-    assert all(reply for _, _, reply in answers)
+    answers = (setting(weaker).right, *setting(weaker).wrong)
+    assert len({reply for _, reply in answers}) == len(answers) == 4
+    assert all(reply for _, reply in answers)
     for words in words_of(setting(weaker)):
         assert "nan" not in words and "inf" not in words
         for sentence in re.split(r"[.?!:]\s", words):
@@ -68,7 +66,7 @@ def test_law_the_right_answer_stays_the_right_one(sheets):
     right = set()
     for turn, setting in enumerate(SETTINGS):
         for weaker in WEAKER:
-            right |= {(turn, words) for mark, words, _ in setting(weaker)[1] if mark == RIGHT}
+            right.add((turn, setting(weaker).right[0]))
     for seed, question in enumerate(sheets, start=1):
         verdicts = {key: judge_why(question, key).grade for key, _, _ in question.options}
         assert sorted(verdicts.values()) == ["right", "slip", "slip", "slip"]
@@ -167,7 +165,7 @@ def test_law_a_bath_without_its_bubbles_is_slower(weaker):
 
 @pytest.mark.parametrize("weaker", WEAKER)
 def test_law_the_film_grows_as_printed(weaker):
-    text = why_questions.thicker_film(weaker)[0]
+    text = why_questions.thicker_film(weaker).text
     printed = [float(number) for number in re.findall(r"(\d+) µm", text)]
     case = diluted("mild", "still", USUAL, weaker)
     tray = Tray(agitation="still")

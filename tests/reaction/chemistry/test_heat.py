@@ -15,6 +15,7 @@ from pcbchem.matter.properties import heat_capacity
 from pcbchem.matter.solution import Solution, enthalpy, mix
 from pcbchem.reaction.bath.setup import Board
 from pcbchem.reaction.chemistry.heat import (
+    course_of_pour,
     formation_enthalpy,
     heat_of_etching,
     reaction_enthalpy,
@@ -126,6 +127,9 @@ REFUSED: list[Case] = [
         lambda: temperatures_after_pours(),
         ("solutions = () is nothing to pour", "at least 1"),
     ),
+    ("more than all", lambda: course_of_pour(*pours()[:2], 1.01), ("shares = 1.01 ", "0 to 1")),
+    ("less than none", lambda: course_of_pour(*pours()[:2], [0, -0.1]), ("shares = -0.1 ",)),
+    ("no number", lambda: course_of_pour(*pours()[:2], NAN), ("shares = nan ",)),
 ]
 
 
@@ -140,6 +144,36 @@ def pours(water=0.09, acid=0.03, peroxide=0.03):
         Solution.of(volume=acid * 1e-3, T=293.15, HCl=0.31),
         Solution.of(volume=peroxide * 1e-3, T=295.15, H2O2=0.30),
     )
+
+
+def test_law_a_pour_begins_with_the_jug_and_ends_with_the_mixture():
+    """And both ways round end alike, with all that either bottle held."""
+    water, acid, _ = pours(0.3, 0.1)
+    shares = np.array([0.0, 0.3, 1.0])
+    for into, poured in ((water, acid), (acid, water)):
+        jugs = course_of_pour(into, poured, shares)
+        assert jugs.T[0] == pytest.approx(into.T) and jugs.mass[0] == pytest.approx(into.mass)
+        assert jugs.T[-1] == pytest.approx(mix(water, acid).T, abs=1e-9)
+        for solute in ("HCl", "H2O2"):
+            amounts = into.amount(solute) + shares * poured.amount(solute)
+            assert jugs.amount(solute) == pytest.approx(amounts)
+        heat = enthalpy(into) + shares * enthalpy(poured)
+        assert enthalpy(jugs) == pytest.approx(heat, rel=1e-9, abs=1e-6)
+
+
+def test_law_every_jug_on_the_way_lies_on_one_hill():
+    """Two jugs equally strong are equally warm, whichever was poured into the other."""
+    water = Solution.of(volume=3e-4, T=293.15)
+    acid = Solution.of(volume=1e-4, T=293.15, HCl=0.3145)
+    strong_jug = course_of_pour(acid, water, 0.25)
+    # the same two, the other way round
+    much_water = Solution.of(volume=0.75e-4, T=293.15)
+    as_strong = course_of_pour(much_water, acid, np.linspace(0, 1, 11))
+    assert float(as_strong.mass_fraction("HCl")[-1]) == pytest.approx(
+        float(strong_jug.mass_fraction("HCl"))
+    )
+    assert float(as_strong.T[-1]) == pytest.approx(float(strong_jug.T), abs=1e-6)
+    assert np.all(np.diff(as_strong.T[:7]) > 0)
 
 
 def test_law_any_order_ends_at_the_same_temperature():
@@ -176,6 +210,13 @@ def test_second_source_acid_into_water_by_the_integral_heat():
     water = Solution.from_amounts(mass=1 + per_kg_water - acid_share, T=298.15)
     rise = float(temperatures_after_pours(water, acid)[-1]) - 298.15
     assert rise == pytest.approx(8545 / (3980 * (1 + per_kg_water)), rel=0.02)
+
+
+def test_law_a_pour_of_doubtful_acid_keeps_its_draws():
+    acid = Solution.of(volume=1e-4, T=293.15, HCl=as_draws([0.30, 0.31, 0.32]))
+    water = Solution.of(volume=3e-4, T=293.15)
+    jugs = course_of_pour(water, acid, np.array([[0.5], [1.0]]))
+    assert np.shape(jugs.T) == (2, 3) and isinstance(jugs.T, Draws)
 
 
 def test_law_draws_and_scenarios_stay_on_their_axes():

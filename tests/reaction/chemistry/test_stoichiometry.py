@@ -14,6 +14,7 @@ from pcbchem.matter.solution import Solution
 from pcbchem.reaction.bath.setup import Board
 from pcbchem.reaction.chemistry.stoichiometry import (
     capacity,
+    carried,
     composition,
     limiting_reagent,
     needed,
@@ -148,6 +149,17 @@ def test_published(check):
     assert float(peroxide) * 1e6 == printed_figure(check)
 
 
+def test_law_each_reagent_carries_what_uses_it_up():
+    """By weight: a mole of copper takes two of 36.461 g HCl, and one of 34.0147 g H2O2."""
+    start = bath(np.array([0.05, 0.1, 0.0]), np.array([0.06, 0.0, 0.03]))
+    copper = carried(start)
+    assert copper["HCl"] == pytest.approx(start.mass * [0.05, 0.1, 0.0] / (2 * 0.036461), rel=1e-4)
+    assert copper["H2O2"] == pytest.approx(start.mass * [0.06, 0.0, 0.03] / 0.0340147, rel=1e-4)
+    for substance, amount in copper.items():
+        assert needed(amount)[substance] == pytest.approx(start.amount(substance))
+    assert capacity(start) == pytest.approx(np.minimum(copper["HCl"], copper["H2O2"]))
+
+
 def test_law_reserve_goes_with_bath_over_board():
     once = float(reserve(bath(0.1, 0.06), Board(area=0.0027)))
     assert float(reserve(bath(0.1, 0.06, 2e-4), Board(area=0.0027))) == pytest.approx(2 * once)
@@ -157,6 +169,7 @@ def test_law_reserve_goes_with_bath_over_board():
 def test_law_draws_stay_draws_and_two_lengths_are_refused():
     doubtful = bath(0.1, as_draws([0.03, 0.06]))
     assert isinstance(capacity(doubtful), Draws)
+    assert isinstance(carried(doubtful)["H2O2"], Draws)
     assert isinstance(reserve(doubtful, Board(area=0.0027)), Draws)
     with pytest.raises(ValueError, match="solution has 2, board has 3"):
         reserve(doubtful, Board(area=as_draws([1e-3, 2e-3, 3e-3])))
