@@ -121,8 +121,25 @@ def _inputs(mixture: Mixture) -> Inputs:
 
 
 @cache
-def time_to_clear(mixture: Mixture) -> Band:
-    """Return how long the workshop's board takes in a mixture [s]: 200 plausible baths."""
+def time_to_clear(mixture: Mixture, without: tuple[str, ...] = ()) -> Band:
+    """Return how long the workshop's board takes in a mixture [s]: 200 plausible baths.
+
+    Parameters
+    ----------
+    mixture : Mixture
+        The bath.
+    without : tuple of str
+        Effects that are switched off, as in `etched`.
+    """
     # a page says its doubts in words: warnings are for those who write Python
     with collecting_warnings():
-        return etched(_inputs(mixture)).run.band("time_to_clear")
+        return etched(_inputs(mixture), without=without).run.band("time_to_clear")
+
+
+def slower(without: tuple[str, ...] = ()) -> float:
+    """Return how many times as long one recipe takes with shop peroxide as with strong [-]."""
+    strong, weak = (
+        float(time_to_clear(recipe(STRONG, peroxide), without).middle)
+        for peroxide in (STRONGEST, WEAKEST)
+    )
+    return weak / strong

@@ -32,8 +32,8 @@ def water_prediction() -> Prediction:
     of_peroxide = in_percent(1 - WEAKEST / 100)
     question = (
         f"Mixture A: 3 parts water, 1 part {STRONG:g} % hydrochloric acid, 1 part "
-        f"{STRONGEST:g} % peroxide. Mixture B: no water, 1 part of the same acid, 2 parts of shop "
-        f"peroxide, {WEAKEST:g} %. A is {in_percent(content(FIRST).shares['H2O'])} water by "
+        f"{STRONGEST:g} % peroxide, by volume. Mixture B: no water, 1 part of the same acid, 2 "
+        f"parts of shop peroxide, {WEAKEST:g} %. A is {in_percent(content(FIRST).shares['H2O'])} water by "
         "weight. How much of B is water?"
     )
     answers = {
@@ -55,7 +55,7 @@ def water_prediction() -> Prediction:
         ),
         "peroxide": Option(
             "shop peroxide is nearly all water",
-            f"Right: {of_peroxide} of it. The acid brings water too: {of_acid} of it.",
+            f"Shop peroxide is {of_peroxide} water, right. The acid is {of_acid} water too.",
         ),
         "both": Option(
             "each bottle is mostly water",
@@ -97,14 +97,14 @@ def recipe_prediction() -> Prediction:
     page, weaker = minutes(times[PAGE]), figures(times_stronger(STRONG, STRONGEST, WEAKEST))
     question = (
         f"The words of A, 3 : 1 : 1, from {STRONG:g} % acid and {STRONGEST:g} % peroxide, clear "
-        f"our board in {minutes(times[RECIPE])}. Somebody reads the same words and takes shop "
-        f"peroxide, {WEAKEST:g} %. How long now?"
+        f"the workshop's board in {minutes(times[RECIPE])}. Somebody reads the same words and "
+        f"takes shop peroxide, {WEAKEST:g} %. How long now?"
     )
     replies = {
         RECIPE: f"The same words, another bath: {page}.",
         DOUBLE: f"One bottle of two is weaker, but by {weaker} times: {page}.",
-        ALONE: f"A good guess: the peroxide is {weaker} times weaker. The model says {page}. Page "
-        "04 shows what else a weak bath lacks.",
+        ALONE: f"A good guess, by strength alone. The model says {page}: strong peroxide also "
+        "stirs itself.",
         PAGE: "So says the model. Even so it holds as much acid as before.",
     }
     reasons = {
@@ -116,7 +116,9 @@ def recipe_prediction() -> Prediction:
             "Each copper takes a peroxide too, and of that there is far less.",
         ),
         "peroxide": Option(
-            "the peroxide is ten times weaker", f"Yes: in the tray it is {weaker} times weaker."
+            "the peroxide is ten times weaker",
+            "By weight. A litre of the strong one weighs more, so in the tray it is "
+            f"{weaker} times.",
         ),
         "water": Option(
             "in place of peroxide it gets more water",

@@ -14,7 +14,7 @@ from ..workshop import UNTIL_CLEAR
 from .numbers import MILD, PEROXIDES, STRONG, STRONGEST, WEAKEST, plan_of, recipe, time_to_clear
 from .predictions import answer_times, minutes
 from .texts import read_recipes, sources
-from .words import DRAWN_ONLY, Words
+from .words import DRAWN_ONLY, Words, reason
 
 LONGEST = 100 * minute
 """End of the axis [s]: what takes longer ends there."""
@@ -104,10 +104,14 @@ def name(peroxide: float) -> str:
 
 
 def time_words(acid: float, peroxide: float) -> str:
-    """Say how long a recipe takes from two bottles [% by weight]."""
-    band = time_to_clear(recipe(acid, peroxide))
+    """Say how long a recipe takes from two bottles [% by weight], and what the planner says."""
+    mixture = recipe(acid, peroxide)
+    band = time_to_clear(mixture)
     words = f"{clock(band.middle)} ({span(band)})"
-    return f"{words}, refused" if plan_of(recipe(acid, peroxide)).refused else words
+    if plan_of(mixture).refused:
+        return f"{words}, refused"
+    # the planner's verdict on it would lead nowhere
+    return words if mixture.only_drawn else f"{words}, {plan_of(mixture).verdict}"
 
 
 def question_words() -> Words:
@@ -130,9 +134,10 @@ def answer_words(acid: float) -> Words:
     listed = "; ".join(f"{name(each)} {time_words(acid, each)}" for each in STRONGEST_FIRST)
     refused = [each for each in STRONGEST_FIRST if plan_of(recipe(acid, each)).refused]
     why = ""
+    bottle = f"{acid:g} % acid, {DRAWN_ONLY}" if acid == STRONG else f"{acid:g} % acid"
     if refused:
-        why = f" Refused: {plan_of(recipe(acid, refused[0])).reasons[0].words}."
-    readout = f"3 : 1 : 1 with {acid:g} % acid: {listed}.{why}"
+        why = f" Refused: {reason(recipe(acid, refused[0]))}."
+    readout = f"3 : 1 : 1 with {bottle}: {listed}.{why}"
     alt = (
         f"{title}. Bars of minutes until the board is clear, 3 : 1 : 1 with {acid:g} % acid: "
         f"{listed}. Pale bands: 8 of 10 plausible baths.{why}"

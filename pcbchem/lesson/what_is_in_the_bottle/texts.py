@@ -16,11 +16,12 @@ from .numbers import (
     STRONG,
     STRONGEST,
     WEAKEST,
-    recipe,
-    time_to_clear,
+    slower,
 )
-from .predictions import minutes
 from .words import VOLUMES, times_stronger
+
+NO_STIRRING = ("gas stirring",)
+"""What is switched off to see how much the bubbles' stirring does."""
 
 
 def read_it() -> str:
@@ -38,12 +39,11 @@ def read_it() -> str:
     table = "\n".join(rows)
     moles = MOLAR_MASS["HCl"] / gram
     return (
-        "**No water was poured into B, and both are as watery.** Per cent are by weight. *mol/L* "
-        f"counts particles in a litre: 1 mol of HCl weighs {moles:.1f} g. Labels say one strength "
-        "in several ways:\n\n"
+        "Parts are by volume, per cent by weight. *mol/L* counts particles in a litre: 1 mol of "
+        f"HCl weighs {moles:.1f} g. Layers stand in the planner's order of pouring, from the "
+        "bottom up. Labels say one strength in several ways:\n\n"
         f"| bottle | or | mol/L |\n|---|---|---|\n{table}\n\n"
-        "“Volumes” are litres of oxygen from a litre; °Bé is a scale of density. Choose other "
-        "bottles: where the planner refuses B, nothing is poured."
+        "“Volumes” are litres of oxygen that a litre gives off; °Bé is a scale of density."
     )
 
 
@@ -77,12 +77,13 @@ def why() -> str:
     water = float(Solution.of(volume=1.0, T=ROOM).mass)
     return (
         "## Why\n\n"
-        "**A bottle is mostly water.** Two parts of 3 % peroxide bring "
+        "**A bottle is mostly water.** By volume, two parts of 3 % peroxide bring "
         f"{water_brought(WEAKEST):.2f} parts of water, two of {STRONGEST:g} % still "
         f"{water_brought(STRONGEST):.2f}. One part of {STRONG:g} % acid brings "
-        f"{acid_water / water:.2f}. Nobody poured it, but it is in the tray.\n\n"
+        f"{acid_water / water:.2f}. So B has nearly three parts of water, as A has, and nobody "
+        "poured them.\n\n"
         "**By hand: the acid in A.** A litre of this acid weighs "
-        f"{weight:.0f} g, and {STRONG:g} % of that is HCl: {in_grams:.1f} g. Divided by "
+        f"{weight:.0f} g at 20 °C, and {STRONG:g} % of that is HCl: {in_grams:.1f} g. Divided by "
         f"{moles:.2f} g for a mole: {in_moles:.2f} mol. In A that is one part of five: "
         f"{in_moles:.2f} ÷ {sum(FIRST.parts):g} = **{share:.2f} mol/L**. The package mixes it "
         "below and says a little more, for liquids shrink when they are mixed."
@@ -102,14 +103,13 @@ def sources() -> str:
 
 def read_recipes() -> str:
     """Say what the second panel shows, in Markdown."""
-    strong, weak = recipe(STRONG, STRONGEST), recipe(STRONG, WEAKEST)
-    times = [float(time_to_clear(mixture).middle) for mixture in (strong, weak)]
     weaker = figures(times_stronger(STRONG, STRONGEST, WEAKEST))
     return (
-        f"**One recipe, {minutes(times[0])} or {minutes(times[1])}.** Above, two recipes were "
-        "alike in water. Here one recipe makes baths that differ by "
-        f"{figures(times[1] / times[0])} times, with {weaker} times less peroxide. Bands: 8 of 10 "
-        "*plausible baths*, each with its own guesses about what nobody has measured."
+        f"**Peroxide {weaker} times weaker, and {figures(slower())} times as long.** Strong "
+        "peroxide also bubbles at the copper and stirs itself. With that switched off the model "
+        f"says {figures(slower(NO_STIRRING))} times; page 04 takes it apart. (The workshop's "
+        "board: 27 cm² of bare copper in a rocked tray. Pale: 8 of 10 *plausible baths*, each with "
+        "its own guesses about what nobody has measured.)"
     )
 
 
@@ -118,11 +118,12 @@ def prove_wrong() -> str:
     gas = oxygen_to_expect(label=percent(WEAKEST), sample=mL) / mL
     little = 8.0
     return (
-        "**What would prove this page wrong.** 1 mL of shop peroxide, 3 %, never stronger, onto "
-        "yeast in water. Lead the gas through a wide open tube into a cylinder over water: about "
-        f"{gas:.0f} mL of gas at 20 °C. With {little:.0f} mL your bottle holds "
-        f"{WEAKEST * little / gas:.1f} %. With 15 mL the page or the label is wrong: stop. First "
-        "read [the method and its cautions](reference/own_bench.md)."
+        "**What would prove this page wrong.** Read [the method and its cautions]"
+        "(reference/own_bench.md) first, for stronger bottles above all. 1 mL of shop peroxide, "
+        "3 %, never stronger, onto yeast in water. Lead the gas through a wide open tube into a "
+        f"cylinder over water: about {gas:.0f} mL of gas at 20 °C. With {little:.0f} mL your "
+        f"bottle holds {WEAKEST * little / gas:.1f} %. With 15 mL the page or the label is wrong: "
+        "stop."
     )
 
 
@@ -131,7 +132,7 @@ def say_now() -> str:
     return (
         "## What you can now say\n\n"
         "- A ratio is no recipe: only with the bottles' strengths do I know what is in the tray.\n"
-        "- Most of every bottle is water, and shop peroxide is nearly all water.\n"
+        "- Most of each bottle here is water, and shop peroxide is nearly all water.\n"
         "- Weight, volumes and °Bé say one strength in several ways; mol/L counts particles.\n\n"
         "Next: [why the acid goes into the water](02_acid_into_water.ipynb), or "
         "[the planner](00_plan_a_bath.ipynb) for your own bottles."

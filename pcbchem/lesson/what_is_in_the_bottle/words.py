@@ -125,23 +125,36 @@ def answer_words(mixture: Mixture) -> Words:
         f"{moles(inside.acid)} of acid, {moles(inside.peroxide)} of peroxide. "
         f"A: {in_percent(first.shares['H2O'])} water, {both_words(first)}."
     )
-    poured, why = "as poured", ""
+    poured = "as poured"
     if refused:
         poured = "as poured: nothing, it is refused"
-        why = f" The planner refuses this B: {reason(mixture)}."
     alt = (
         f"{title}. Two mixtures, each as poured and what is in it, to scale. A, "
         f"{bottle_words(FIRST)}: {parts_words(FIRST)} by volume; in it {content_words(first)}. B, "
         f"{bottle_words(mixture)}, {poured}: {parts_words(mixture)}; in it "
-        f"{content_words(inside)}.{why}"
+        f"{content_words(inside)}. {verdict_words(mixture)}"
     )
-    readout += why
+    readout = f"{readout} {verdict_words(mixture)}"
     return Words(title, readout, alt)
 
 
 def reason(mixture: Mixture) -> str:
-    """Return the planner's first reason against a mixture."""
-    return plan_of(mixture).reasons[0].words
+    """Return the planner's first reason against a mixture; what meets what, where that is one."""
+    reasons = plan_of(mixture).reasons
+    of_pouring = [each for each in reasons if each.rule.startswith("peroxide poured")]
+    return (of_pouring or reasons)[0].words
+
+
+def verdict_words(mixture: Mixture) -> str:
+    """Say what the planner says of a mixture; of one that is only drawn, that it is."""
+    plan = plan_of(mixture)
+    if plan.refused:
+        return f"The planner refuses it: {reason(mixture)}."
+    if mixture.only_drawn:
+        return "Drawn only."
+    if plan.reasons:
+        return f"The planner says: {plan.verdict}: {reason(mixture)}."
+    return "The planner finds no rule against it; that is no permission."
 
 
 def times_stronger(acid: float, strong: float, weak: float) -> float:
