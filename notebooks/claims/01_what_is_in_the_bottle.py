@@ -133,7 +133,8 @@ usual, shop = times(strong_acid, 0.30), times(strong_acid, 0.03)
 other = poured((3, 1, 1), strong_acid, 0.03)
 weaker = float(first.concentration("H2O2") / other.concentration("H2O2"))
 claim(
-    "The words of A, 3 : 1 : 1, from 31.45 % acid and 30 % peroxide, clear the workshop's board in 1.9 min",
+    "The words of A, 3 : 1 : 1, from 31.45 % acid and 30 % peroxide (drawn only), clear the "
+    "workshop's board in 1.9 min",
     3,
     1,
     1,

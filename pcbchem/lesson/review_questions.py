@@ -173,7 +173,7 @@ def strength_question(rng: np.random.Generator) -> Question:
         strength_slips(in_bottle * mol_per_L, density, bath.parts),
         f"1 L of 10 % acid weighs {density} g, and a tenth of that is HCl: {density / 10:.1f} g.\n"
         f"In moles: {density / 10:.1f} ÷ {HCl_grams:.2f} = {in_bottle:.3f} mol in a litre.\n"
-        f"Of {half_words(parts)} parts of mixture {of_these} acid. The peroxide counts whole, as "
+        f"Of all {half_words(parts)} parts {of_these} acid. The peroxide counts whole, as "
         f"water does; {others} alone would be {half_words(acid + water)}.\n"
         f"{spread}{in_bottle * acid:.3f} ÷ {parts:g} = {result}.",
         "what is in the bottle",

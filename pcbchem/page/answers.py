@@ -357,6 +357,9 @@ class Question:
         """Return what counts as right, such as "within 2 %"."""
         if self.kind == "temperature":
             return f"within {self.tolerance:g} °C"
+        if self.kind == "share":
+            # of the answer itself: the answer is in % too
+            return f"within {100 * self.tolerance:g} % of it"
         return f"within {100 * self.tolerance:g} %"
 
 

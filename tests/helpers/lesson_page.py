@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 NOTEBOOKS = Path(__file__).parents[2] / "notebooks"
-MOST_WORDS, MOST_CELLS, MOST_BEFORE_ACTION, LONGEST = 800, 10, 75, 25
+MOST_WORDS, MOST_CELLS, MOST_BEFORE_ACTION, LONGEST = 800, 10, 80, 25
 """Words that everybody reads, cells beside the way back up, words before the first answer, words of
 a sentence [-]."""
 SENTENCE = re.compile(r"(?<=[.?!])[\"*)]*\s+(?=[\"*(A-Z0-9])|\n\s*\n|\n- |:\n")

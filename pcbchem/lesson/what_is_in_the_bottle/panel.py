@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from ...common.units import mL
+from ...common.units import mL, percent
 from ...page.picture import Drawing, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords
@@ -28,11 +28,11 @@ from .words import (
     question_words,
 )
 
-HEIGHT, NARROW_HEIGHT = 4.0, 7.0
+HEIGHT, NARROW_HEIGHT = 4.0, 7.15
 """Of the picture [inch]."""
-FRAMES = (Frame(0.15, 0.35, 2.35, 1.05, 0.62), Frame(4.2, 0.35, 2.35, 1.05, 0.62))
+FRAMES = (Frame(0.15, 0.35, 2.35, 1.18, 0.5), Frame(4.05, 0.35, 2.35, 1.18, 0.5))
 """Where A and B stand on a wide page [inch]."""
-NARROW_FRAMES = (Frame(0.15, 3.75, 2.0, 0.95, 0.6), Frame(0.15, 0.35, 2.0, 0.95, 0.6))
+NARROW_FRAMES = (Frame(0.15, 3.75, 2.0, 1.0, 0.55), Frame(0.15, 0.35, 2.0, 1.0, 0.55))
 """Where they stand on a telephone: one over the other [inch]."""
 TO_PLANNER = "Take mixture B to the planner"
 
@@ -84,8 +84,8 @@ def show(drawing: Drawing, peroxide: str, acid: str, predicted: str | None = WIT
     mixture = second(float(acid), float(peroxide))
     is_known = predicted is not None
     first, other = drawing.parts["mixtures"]
-    draw(first, FIRST, is_known=True)
-    draw(other, mixture, is_known)
+    draw(first, FIRST, True, is_known)
+    draw(other, mixture, is_known, is_known)
     guessed = None
     # what was asked is asked of these bottles alone
     if mixture == ASKED:
@@ -104,10 +104,21 @@ def show(drawing: Drawing, peroxide: str, acid: str, predicted: str | None = WIT
     return PanelWords(words.readout, words.alt, guess=remark, notes=notes)
 
 
-def draw(picture: Beside, mixture: Mixture, is_known: bool) -> None:
-    """Draw one mixture as it is poured, and what is in it where that `is_known`."""
+def draw(picture: Beside, mixture: Mixture, is_known: bool, with_water: bool) -> None:
+    """Draw one mixture as it is poured, and what is in it where that `is_known`.
+
+    `with_water`: how much of each liquid is water is drawn too; it would tell the answer.
+    """
     refused = is_known and plan_of(mixture).refused
-    picture.draw_poured(parts_words(mixture), bottle_words(mixture), poured(mixture), refused)
+    not_water = None
+    if with_water:
+        not_water = {
+            "water": 0.0,
+            "acid": percent(mixture.acid),
+            "peroxide": percent(mixture.peroxide),
+        }
+    layers = poured(mixture)
+    picture.draw_poured(parts_words(mixture), bottle_words(mixture), layers, refused, not_water)
     if not is_known:
         picture.draw_question()
         return

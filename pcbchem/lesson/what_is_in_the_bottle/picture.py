@@ -7,7 +7,7 @@ up on a wide page and on a telephone.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from ...page.picture import FAINT, INK, LINE
@@ -19,9 +19,11 @@ if TYPE_CHECKING:
     from matplotlib.patches import Polygon
 
 POURED = {"water": "white", "acid": "#8ea9bd", "peroxide": "0.84"}
-"""What fills a layer that is poured."""
+"""What fills a layer that is poured, while it is not told how much of it is water."""
 INSIDE = {"H2O": "white", "HCl": LINE, "H2O2": "0.35"}
 """What fills a share of what is in a mixture, from the bottom up."""
+DISSOLVED = {"water": "white", "acid": LINE, "peroxide": "0.35"}
+"""What fills the share of a liquid that is not water: as inside."""
 MOST_LAYERS = 3
 LIP = 0.07
 """How far the rim of a vessel stands out [inch]."""
@@ -66,7 +68,17 @@ class Vessel:
         self.layers: list[Polygon] = [
             axes.fill([], [], edgecolor=INK, linewidth=0.8)[0] for _ in range(MOST_LAYERS)
         ]
-        look: dict[str, Any] = {"ha": "center", "va": "center", "fontsize": size, "color": INK}
+        # what is not water in a layer that is poured: the rest of it stays white
+        self.dissolved: list[Polygon] = [
+            axes.fill([], [], edgecolor=INK, linewidth=0.8)[0] for _ in range(MOST_LAYERS)
+        ]
+        # a little smaller: they stand on what is white of a layer
+        look: dict[str, Any] = {
+            "ha": "center",
+            "va": "center",
+            "fontsize": size - 0.5,
+            "color": INK,
+        }
         self.words = [
             axes.text(left + frame.width / 2, frame.foot, "", in_layout=False, **look)
             for _ in range(MOST_LAYERS + 1)
@@ -74,10 +86,19 @@ class Vessel:
         rim = [left - LIP, left, left, right, right, right + LIP]
         heights = [top + LIP, top, frame.foot, frame.foot, top, top + LIP]
         (self.wall,) = axes.plot(rim, heights, color=INK, linewidth=2, solid_joinstyle="miter")
-        self.moving: tuple[Artist, ...] = (*self.layers, self.wall, *self.words)
+        self.moving: tuple[Artist, ...] = (
+            *self.layers,
+            *self.dissolved,
+            self.wall,
+            *self.words,
+        )
 
     def draw(
-        self, layers: Sequence[tuple[float, str, str]], instead: str = "", empty: bool = False
+        self,
+        layers: Sequence[tuple[float, str, str]],
+        instead: str = "",
+        empty: bool = False,
+        dissolved: Sequence[tuple[float, str]] = (),
     ) -> list[float]:
         """Draw layers, and return the middle of each [inch].
 
@@ -89,6 +110,8 @@ class Vessel:
             Words in a vessel without layers.
         empty : bool
             The vessel is dotted: nothing may be in it.
+        dissolved : sequence of tuple
+            Of each layer the share that is not water [-], drawn at its right, and its fill.
         """
         self.wall.set(linestyle=":" if empty else "-", color=FAINT if empty else INK)
         bottom, middles = self.frame.foot, []
@@ -96,26 +119,33 @@ class Vessel:
             shown = place < len(layers)
             layer.set_visible(shown)
             self.words[place].set_visible(shown)
+            self.dissolved[place].set_visible(shown and place < len(dissolved))
             if not shown:
                 continue
             share, fill, words = layers[place]
             tall = share * self.frame.height
             right = self.left + self.frame.width
-            layer.set_xy(
-                [
-                    (self.left, bottom),
-                    (right, bottom),
-                    (right, bottom + tall),
-                    (self.left, bottom + tall),
-                ]
-            )
+            layer.set_xy(corners(self.left, right, bottom, bottom + tall))
             layer.set_facecolor(fill)
-            self.words[place].set(text=words, y=bottom + tall / 2)
+            edge = right
+            if place < len(dissolved):
+                part, dark = dissolved[place]
+                edge = right - part * self.frame.width
+                self.dissolved[place].set_xy(corners(edge, right, bottom, bottom + tall))
+                self.dissolved[place].set_facecolor(dark)
+            # in the middle of what is white
+            middle = (self.left + edge) / 2
+            self.words[place].set(text=words, x=middle, y=bottom + tall / 2)
             middles.append(bottom + tall / 2)
             bottom += tall
         self.words[-1].set(text=instead, y=self.frame.foot + self.frame.height / 2)
         self.words[-1].set_visible(bool(instead))
         return middles
+
+
+def corners(left: float, right: float, bottom: float, top: float) -> list[tuple[float, float]]:
+    """Return the corners of a box [inch]."""
+    return [(left, bottom), (right, bottom), (right, top), (left, top)]
 
 
 class Beside:
@@ -128,16 +158,17 @@ class Beside:
         self.name = name
         self.heading = axes.text(frame.left, top + 0.64, "", fontweight="bold", **look)
         self.bottles = axes.text(frame.left, top + 0.39, "", **look)
-        for left, words in ((frame.left, "as poured"), (frame.second, "what is in it")):
-            axes.text(
-                left + frame.width / 2, frame.foot - 0.1, words, ha="center", va="top", **look
-            )
+        under: dict[str, Any] = {"ha": "center", "va": "top", **look}
+        middle = frame.left + frame.width / 2
+        axes.text(middle, frame.foot - 0.1, "as poured", **under)
+        middle = frame.second + frame.width / 2
+        self.inside_words = axes.text(middle, frame.foot - 0.1, "", **under)
         arrow = {"arrowstyle": "-|>", "color": FAINT, "linewidth": 1.4}
-        middle = frame.foot + 0.3 * frame.height
+        height = frame.foot + 0.3 * frame.height
         axes.annotate(
             "",
-            (frame.second - 0.08, middle),
-            (frame.left + frame.width + 0.08, middle),
+            (frame.second - 0.08, height),
+            (frame.left + frame.width + 0.08, height),
             arrowprops=arrow,
         )
         self.poured = Vessel(axes, frame.left, frame, size)
@@ -145,7 +176,7 @@ class Beside:
         (self.guess,) = axes.plot([], [], color=INK, linewidth=2, linestyle=(0, (4, 2)))
         # white under it: it may lie on the dark shares
         (self.under_guess,) = axes.plot([], [], color="white", linewidth=4.5)
-        self.guess_words = axes.text(frame.second - 0.1, 0, "", ha="right", va="center", **look)
+        self.guess_words = axes.text(frame.second - 0.05, 0, "", ha="right", va="center", **look)
         self.leaders: list[Line2D] = [
             axes.plot([], [], color=INK, linewidth=0.9)[0] for _ in range(2)
         ]
@@ -153,6 +184,7 @@ class Beside:
         self.moving: tuple[Artist, ...] = (
             self.heading,
             self.bottles,
+            self.inside_words,
             *self.poured.moving,
             *self.inside.moving,
             self.under_guess,
@@ -163,17 +195,41 @@ class Beside:
         )
 
     def draw_poured(
-        self, heading: str, bottles: str, parts: Sequence[tuple[float, str]], refused: bool
+        self,
+        heading: str,
+        bottles: str,
+        parts: Sequence[tuple[float, str]],
+        refused: bool,
+        not_water: Mapping[str, float] | None = None,
     ) -> None:
-        """Draw what is poured, from the bottom up: parts [-] by name; refused: nothing is."""
+        """Draw what is poured, from the bottom up.
+
+        Parameters
+        ----------
+        heading, bottles : str
+            Words above it.
+        parts : sequence of tuple
+            Parts [-] with their names.
+        refused : bool
+            Nothing is poured.
+        not_water : dict of float, optional
+            What is not water in each liquid [kg/kg], by name; None: it is not told.
+        """
         self.heading.set_text(f"{self.name}   {heading}")
         self.bottles.set_text(bottles)
+        self.inside_words.set_text("what would be in it" if refused else "what is in it")
         if refused:
             self.poured.draw([], "refused:\nnothing\nis poured", empty=True)
             return
         whole = sum(part for part, _ in parts)
-        layers = [(part / whole, POURED[name], f"{part:g} {name}") for part, name in parts]
-        self.poured.draw(layers)
+        layers, dissolved = [], []
+        for part, name in parts:
+            fill = POURED[name]
+            if not_water is not None:
+                fill = "white"
+                dissolved.append((not_water[name], DISSOLVED[name]))
+            layers.append((part / whole, fill, f"{part:g} {name}"))
+        self.poured.draw(layers, dissolved=dissolved)
 
     def draw_inside(self, shares: dict[str, float], labels: tuple[str, str]) -> None:
         """Draw the shares of what is in it [kg/kg], and words beside acid and peroxide."""

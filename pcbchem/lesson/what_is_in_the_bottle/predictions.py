@@ -33,8 +33,8 @@ def water_prediction() -> Prediction:
     question = (
         f"Mixture A: 3 parts water, 1 part {STRONG:g} % hydrochloric acid, 1 part "
         f"{STRONGEST:g} % peroxide, by volume. Mixture B: no water, 1 part of the same acid, 2 "
-        f"parts of shop peroxide, {WEAKEST:g} %. A is {in_percent(content(FIRST).shares['H2O'])} water by "
-        "weight. How much of B is water?"
+        f"parts of shop peroxide, {WEAKEST:g} %. A is {in_percent(content(FIRST).shares['H2O'])} "
+        "water by weight. How much of B is water?"
     )
     answers = {
         NONE: Option("hardly any", f"It is {water}: what comes out of a bottle is mostly water."),
@@ -96,9 +96,9 @@ def recipe_prediction() -> Prediction:
     times = answer_times()
     page, weaker = minutes(times[PAGE]), figures(times_stronger(STRONG, STRONGEST, WEAKEST))
     question = (
-        f"The words of A, 3 : 1 : 1, from {STRONG:g} % acid and {STRONGEST:g} % peroxide, clear "
-        f"the workshop's board in {minutes(times[RECIPE])}. Somebody reads the same words and "
-        f"takes shop peroxide, {WEAKEST:g} %. How long now?"
+        f"The words of A, 3 : 1 : 1, from {STRONG:g} % acid and {STRONGEST:g} % peroxide (drawn "
+        f"only), clear the workshop's board in {minutes(times[RECIPE])}. Somebody reads the same "
+        f"words and takes shop peroxide, {WEAKEST:g} %. How long now?"
     )
     replies = {
         RECIPE: f"The same words, another bath: {page}.",

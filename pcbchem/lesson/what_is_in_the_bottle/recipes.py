@@ -11,7 +11,17 @@ from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
 from ..workshop import UNTIL_CLEAR
-from .numbers import MILD, PEROXIDES, STRONG, STRONGEST, WEAKEST, plan_of, recipe, time_to_clear
+from .numbers import (
+    MILD,
+    PEROXIDES,
+    STRONG,
+    STRONGEST,
+    WEAKEST,
+    Mixture,
+    plan_of,
+    recipe,
+    time_to_clear,
+)
 from .predictions import answer_times, minutes
 from .texts import read_recipes, sources
 from .words import DRAWN_ONLY, Words, reason
@@ -114,6 +124,11 @@ def time_words(acid: float, peroxide: float) -> str:
     return words if mixture.only_drawn else f"{words}, {plan_of(mixture).verdict}"
 
 
+def short_reason(mixture: Mixture) -> str:
+    """Say in a word why a mixture is refused: it would do harm, or not do the job."""
+    return "is dangerous" if plan_of(mixture).harmful else "may never finish"
+
+
 def question_words() -> Words:
     """Say the recipe, and nothing of what it does with another bottle."""
     time = minutes(float(time_to_clear(recipe(STRONG, STRONGEST)).middle))
@@ -136,7 +151,8 @@ def answer_words(acid: float) -> Words:
     why = ""
     bottle = f"{acid:g} % acid, {DRAWN_ONLY}" if acid == STRONG else f"{acid:g} % acid"
     if refused:
-        why = f" Refused: {reason(recipe(acid, refused[0]))}."
+        mixture = recipe(acid, refused[0])
+        why = f" Refused, for it {short_reason(mixture)}: {reason(mixture)}."
     readout = f"3 : 1 : 1 with {bottle}: {listed}.{why}"
     alt = (
         f"{title}. Bars of minutes until the board is clear, 3 : 1 : 1 with {acid:g} % acid: "

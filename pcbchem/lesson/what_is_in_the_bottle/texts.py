@@ -39,9 +39,9 @@ def read_it() -> str:
     table = "\n".join(rows)
     moles = MOLAR_MASS["HCl"] / gram
     return (
-        "Parts are by volume, per cent by weight. *mol/L* counts particles in a litre: 1 mol of "
-        f"HCl weighs {moles:.1f} g. Layers stand in the planner's order of pouring, from the "
-        "bottom up. Labels say one strength in several ways:\n\n"
+        "White is water. Parts are by volume, per cent by weight. *mol/L* counts particles in a "
+        f"litre: 1 mol of HCl weighs {moles:.1f} g. Layers stand in the planner's order of "
+        "pouring, from the bottom up. Labels say one strength in several ways:\n\n"
         f"| bottle | or | mol/L |\n|---|---|---|\n{table}\n\n"
         "“Volumes” are litres of oxygen that a litre gives off; °Bé is a scale of density."
     )
@@ -85,8 +85,8 @@ def why() -> str:
         "**By hand: the acid in A.** A litre of this acid weighs "
         f"{weight:.0f} g at 20 °C, and {STRONG:g} % of that is HCl: {in_grams:.1f} g. Divided by "
         f"{moles:.2f} g for a mole: {in_moles:.2f} mol. In A that is one part of five: "
-        f"{in_moles:.2f} ÷ {sum(FIRST.parts):g} = **{share:.2f} mol/L**. The package mixes it "
-        "below and says a little more, for liquids shrink when they are mixed."
+        f"{in_moles:.2f} ÷ {sum(FIRST.parts):g} = **{share:.2f} mol/L**. The package, below, "
+        "says a little more, for liquids shrink when they are mixed."
     )
 
 

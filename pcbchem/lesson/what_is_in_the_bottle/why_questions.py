@@ -66,7 +66,10 @@ SETTINGS = (
         ),
         (
             ("The one by volume: a gram is more than a millilitre.", "They cannot be compared so."),
-            ("Neither: 10 % is 10 %.", "Of what? 100 g are less than 100 mL of acid."),
+            (
+                "Neither: 10 % is 10 %.",
+                "100 mL of acid weigh 104.7 g: 10 g are less of that than of 100 g.",
+            ),
             (
                 "The one by volume: acid is lighter than water.",
                 "Acid is heavier: a litre of it weighs 1047 g.",

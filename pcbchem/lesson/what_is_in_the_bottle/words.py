@@ -153,8 +153,8 @@ def verdict_words(mixture: Mixture) -> str:
     if mixture.only_drawn:
         return "Drawn only."
     if plan.reasons:
-        return f"The planner says: {plan.verdict}: {reason(mixture)}."
-    return "The planner finds no rule against it; that is no permission."
+        return f"The planner says “{plan.verdict}”: {reason(mixture)}."
+    return "The planner's rules find nothing; that is no permission."
 
 
 def times_stronger(acid: float, strong: float, weak: float) -> float:

@@ -19,7 +19,7 @@ class TestPage(LessonPage):
         page.prove_wrong,
         page.say_now,
     )
-    answers = r"49 min|as watery|97 % of this|as much as A"
+    answers = r"26 times as long|nearly three parts of water|nearly all water"
     cautions = ("never open it in a room", "goggles", "outdoors", "local rules", "planner")
 
 

@@ -77,3 +77,15 @@ def test_law_parts_are_poured_to_scale(axes):
     picture.draw_poured("x", "y", [(2, "peroxide"), (1, "acid")], refused=False)
     assert heights(picture.poured) == pytest.approx([4 / 3, 2 / 3])
     assert picture.poured.words[0].get_text() == "2 peroxide"
+
+
+def test_law_what_is_not_water_is_drawn_to_scale_in_what_is_poured(axes):
+    """By its share of the layer's width: white areas poured are the white area inside."""
+    picture = Beside(axes, FRAME, "B", 11)
+    not_water = {"water": 0.0, "acid": 0.3, "peroxide": 0.03}
+    picture.draw_poured("x", "y", [(2, "peroxide"), (1, "acid")], False, not_water)
+    widths = [np.ptp(part.get_xy()[:, 0]) for part in picture.poured.dissolved[:2]]
+    assert widths == pytest.approx([0.03 * FRAME.width, 0.3 * FRAME.width])
+    assert [layer.get_facecolor()[:3] for layer in picture.poured.layers[:2]] == [(1, 1, 1)] * 2
+    picture.draw_poured("x", "y", [(2, "peroxide"), (1, "acid")], False)
+    assert not any(part.get_visible() for part in picture.poured.dissolved), "it would tell"

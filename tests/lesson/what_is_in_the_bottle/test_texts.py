@@ -11,7 +11,7 @@ from pcbchem.lesson.what_is_in_the_bottle.numbers import FIRST, content
 def test_law_by_hand_each_step_is_right_as_printed():
     weight, in_grams, in_moles, share = texts.by_hand()
     text = texts.why()
-    assert f"weighs {weight:.0f} g" in text and f"{in_grams:.1f} g" in text
+    assert f"weighs {weight:.0f} g at 20 °C" in text and f"{in_grams:.1f} g" in text
     assert in_grams == pytest.approx(weight * 0.3145, abs=0.05)
     assert in_moles == pytest.approx(in_grams / 36.46, abs=0.005)
     assert share == pytest.approx(in_moles / 5, abs=0.005)
