@@ -40,7 +40,7 @@ def tray_panel(prediction: Prediction | None = None) -> Panel:
         # what was asked is asked of one ratio
         if predicted in boards and parts == ASKED:
             words = f"you: {about(boards[predicted])}"
-            guess = Guess(float(share_of(ASKED)), boards[predicted], words)
+            guess = Guess(float(share_of(ASKED)), boards[predicted], words, words)
         notes = as_html(why()) if known else ""
         remark = ""
         if predicted in boards and parts != ASKED:
@@ -90,7 +90,8 @@ def top_of(answer: str) -> Guess:
     """Return the top of the tent of the bottle that was chosen, as a hollow mark."""
     strength = USUAL_PEROXIDE if answer == NONE else float(answer)
     share, boards = tent(strength).top
-    return Guess(share, boards, f"you: {strength:g} %, its top")
+    you = f"you: {strength:g} %"
+    return Guess(share, boards, f"{you}, its top", you)
 
 
 def parts_slider(step: float, least: float, start: float) -> Slider:

@@ -37,11 +37,12 @@ CLOSE = 1.0
 
 @dataclasses.dataclass(frozen=True)
 class Guess:
-    """A reader's guess: share of peroxide and boards [-], and words beside it."""
+    """A reader's guess: share of peroxide and boards [-], words beside it, and fewer of them."""
 
     share: float
     boards: float
     words: str
+    short: str
 
 
 class TentPicture:
@@ -147,7 +148,8 @@ class TentPicture:
         self.peroxide_first.set_visible(known and not self.narrow and not is_low_left(here, share))
         self.acid_first.set_visible(known and not self.narrow)
         self.acid_left.set(position=(0.02, 0.68 * tent.acid_only), text="acid\nleft over")
-        height = 0.7 * min(MOST_BOARDS, tent.peroxide_only)
+        # below its own line, and above the dot's words
+        height = 0.7 * MOST_BOARDS if tent.peroxide_only > MOST_BOARDS else 0.8 * tent.peroxide_only
         self.peroxide_left.set(position=(0.995, height), text="peroxide\nleft over")
 
     def _name_dot(self, here: float, boards: float, top: float) -> None:
@@ -186,7 +188,11 @@ class TentPicture:
         )
         is_told = known or tent.bottle == USUAL_PEROXIDE
         self.ring.set_visible(is_told and (here != equal or not known))
-        self.ring_words.set_visible(is_told and (abs(here - equal) > NEAR or not known))
+        is_apart = abs(here - equal) > NEAR
+        if self.narrow:
+            # there the dot's words may reach as far from its left side
+            is_apart = here - equal > NEAR
+        self.ring_words.set_visible(is_told and (is_apart or not known))
 
     def _draw_guess(self, guess: Guess | None, boards: float) -> None:
         """Draw a guess as a hollow mark beside what is right [boards], or nothing."""
@@ -196,7 +202,8 @@ class TentPicture:
             return
         self.guess.set_data([guess.share], [guess.boards])
         beside = 0.05 if self.narrow else 0.025
-        self.guess_words.set(position=(guess.share + beside, guess.boards), text=guess.words)
+        words = guess.short if self.narrow else guess.words
+        self.guess_words.set(position=(guess.share + beside, guess.boards), text=words)
         if abs(guess.boards - boards) < CLOSE:
             self.guess_words.set_visible(False)
             self.dot_words.set_text(f"{guess.words}\n{self.dot_words.get_text()}")

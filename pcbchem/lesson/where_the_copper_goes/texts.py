@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from ...common.number_words import figures, per_cm2
@@ -32,6 +33,7 @@ FOILS = {"1 oz": 1.0, "½ oz": 0.5, "2 oz": 2.0}
 """Foils that are sold, and their weight [oz/ft²]."""
 
 
+@cache
 def why() -> str:
     """Say why the tray carries less, and reckon it by hand, in Markdown."""
     usual = tent()
@@ -88,15 +90,16 @@ def read_warmth() -> str:
 def sources() -> str:
     """Say where the numbers come from, in Markdown."""
     return (
-        "**Where the numbers come from.** The counts: an equation balanced by element and charge, "
-        "the ounce by definition (1 oz on a square foot is 305 g/m²), atomic weights of IUPAC. Our "
-        "counting gives the answer of a textbook's example, one to two as here (Averill and "
-        "Eldredge, *General Chemistry*, 3.4: titanium by magnesium). Only the bottles are "
-        "believed: exactly as labelled. Faded peroxide lowers the tent's left side. "
+        "**Where the numbers come from.** The counts: an equation balanced by element and charge. "
+        "1 oz on a square foot is 305 g/m² by definition; atomic weights are those of IUPAC. The "
+        "same counting gives a textbook's answer, one to two as here: Averill and Eldredge, "
+        "*General Chemistry*, 3.4 (read in a copy). Only the bottles "
+        "are believed, exactly as labelled; faded peroxide lowers the tent's left side. "
         f"“{wanted():g} times” is our limit. The warmth is the model's."
     )
 
 
+@cache
 def read_weaker() -> str:
     """Say how to read the panel of weaker peroxide, in Markdown."""
     weak = tent(WEAKER[-1])
@@ -116,7 +119,7 @@ def say_now() -> str:
         "## What would prove it wrong\n\n"
         f"Weigh an offcut with 20 cm² of bare 1 oz copper, dry, before and after it is clear. It "
         f"must lose {one} (½ oz: {half}; 2 oz: {two}). Else your foil is not what you bought, or "
-        "this page is wrong. Ask the planner first; in a class the teacher does it.\n\n"
+        "this page is wrong. (Ask the planner first. In a class: the teacher.)\n\n"
         f"The idea in the kitchen, in an open jug: {SODA / gram:g} g of baking soda takes about "
         f"{vinegar_for(SODA) / gram:.0f} g of {100 * VINEGAR:g} % vinegar. More vinegar fizzes no "
         "more.\n\n"

@@ -15,7 +15,7 @@ from .numbers import USUAL_PEROXIDE, tray_bath, warmths
 from .texts import areal_mass
 from .words import boards_words, degrees_words
 
-STRONG, WEAK = (7.0, 8.0, 10.0, 11.0), (2.0, 2.5, 3.5)
+STRONG, WEAK = (7.0, 8.0, 10.0, 11.0), (2.0, 2.5, 3.2)
 """Peroxide that equal parts hold too much of, and too little [% by weight]; not the page's own."""
 MORE = (2.5, 3.0, 4.0)
 """Parts of peroxide to one of acid where there is too much of it already [-]."""
@@ -55,8 +55,8 @@ def acid_scarce(rng: np.random.Generator) -> Setting:
         (
             (
                 "So much peroxide uses the acid up by itself.",
-                "Not in this count: acid goes with copper, two for each. What the peroxide takes is "
-                "room.",
+                "Not in this count: acid goes with copper, two for each. What the peroxide takes "
+                "is room.",
             ),
             (
                 "The peroxide runs out sooner when there is more of it.",
