@@ -120,8 +120,8 @@ def moves(panel, control):
     yield round(control.start + 3 * control.step, 6)
     slider.press("End")
     yield control.high
-    write(panel, control, "0,4")
-    yield 0.4
+    write(panel, control, "1,6")
+    yield 1.6
 
 
 @pytest.mark.usefixtures("forgotten")

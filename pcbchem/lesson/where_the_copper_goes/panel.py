@@ -15,8 +15,8 @@ from .words import Words, answer_words, question_words, ratio_words
 
 HEIGHT, NARROW_HEIGHT = 4.2, 4.8
 """Of the picture of a tent [inch]."""
-COARSE = 0.2
-"""Step of the second slider [parts]: with three bottles fewer settings are drawn into a copy."""
+COARSE, MOST_WEAK = 0.2, 3.0
+"""Step and end of the second slider [parts], which asks about more peroxide than equal parts."""
 
 
 def tray_panel(prediction: Prediction | None = None) -> Panel:
@@ -47,7 +47,7 @@ def tray_panel(prediction: Prediction | None = None) -> Panel:
             remark = f"Your prediction was about {ratio_words(ASKED)}."
         return say(drawing, usual, usual.at(parts), known, guess, remark, notes)
 
-    slider = parts_slider(STEP, LEAST, ASKED)
+    slider = parts_slider(STEP, LEAST, ASKED, MOST)
     return Panel("What the tray can carry", [slider], build, show, prediction=prediction)
 
 
@@ -80,7 +80,7 @@ def weaker_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
 
     bottles = {f"{strength:g}": f"{strength:g} %" for strength in WEAKER}
     controls: list[Slider | Choice] = [
-        parts_slider(COARSE, COARSE, EQUAL),
+        parts_slider(COARSE, EQUAL, EQUAL, MOST_WEAK),
         Choice("bottle", "Peroxide bottle", bottles, f"{RIGHT_BOTTLE:g}"),
     ]
     return Panel("Weaker peroxide", controls, build, show, prediction=prediction, after=after)
@@ -94,9 +94,9 @@ def top_of(answer: str) -> Guess:
     return Guess(share, boards, f"{you}, its top", you)
 
 
-def parts_slider(step: float, least: float, start: float) -> Slider:
+def parts_slider(step: float, least: float, start: float, most: float) -> Slider:
     """Return the slider of peroxide to one part of acid [parts]."""
-    return Slider("parts", "Peroxide to 1 part of acid", "parts", least, MOST, step, start)
+    return Slider("parts", "Peroxide to 1 part of acid", "parts", least, most, step, start)
 
 
 def build(narrow: bool) -> Drawing:

@@ -64,11 +64,11 @@ def boards_prediction() -> Prediction:
             "Look at the dotted line: there was peroxide to spare before.",
         ),
         "scarce": Option(
-            "acid runs out first, and its bottle is the same",
-            "The bottle is. In the tray there is less of it: the peroxide took its room.",
+            "the acid is scarce, and it is the same acid",
+            "The same acid, but less of it: the peroxide took its room in the tray.",
         ),
         "room": Option(
-            "acid runs out first, and peroxide takes its room",
+            "the peroxide takes the acid's room",
             "Yes: a third of the tray is acid now, not a half.",
         ),
         "even": Option(

@@ -110,7 +110,7 @@ def test_law_moving_the_slider_only_looks_up(tray, weaker, monkeypatch):
 
 
 def test_law_both_have_few_settings(tray, weaker):
-    assert len(settings(tray)) == 50 and len(settings(weaker)) == 75
+    assert len(settings(tray)) == 50 and len(settings(weaker)) == 33
 
 
 def test_law_no_amount_is_said(tray, weaker, heat):
