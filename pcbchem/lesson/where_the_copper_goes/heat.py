@@ -68,7 +68,9 @@ class WarmthBars:
         self.ends = [axes.plot([], [], color=INK, linewidth=2)[0] for _ in range(3)]
         self.line = axes.plot([], [], color=INK, linewidth=1.4, linestyle="--")[0]
         self.line_words = axes.text(0, -0.72, "", va="top", **look)
-        self.names = [axes.text(ENDS[0], place - 0.3, "", bbox=PATCH, **look) for place in range(3)]
+        self.names = [
+            axes.text(ENDS[0], place - 0.33, "", bbox=PATCH, **look) for place in range(3)
+        ]
         self.words = [
             axes.text(0, place, "", va="center", bbox=PATCH, **look) for place in range(3)
         ]
