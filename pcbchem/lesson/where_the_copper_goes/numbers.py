@@ -91,7 +91,7 @@ class Tent:
     acid, peroxide : array
         Boards whose copper each could carry by itself [-].
     first : array of str
-        What runs out first: "HCl" or "H2O2".
+        What runs out first: "HCl" or "H2O2" [name].
     acid_only, peroxide_only : float
         Boards for a tray of the one bottle alone, if the other were there without taking room [-].
     """
@@ -140,7 +140,7 @@ class Tent:
 
 @cache
 def tent(bottle: float = USUAL_PEROXIDE) -> Tent:
-    """Return what the tray can carry with peroxide of so many % by weight, at every place."""
+    """Return what the tray can carry with peroxide so strong [% by weight], at every place."""
     board = float(tide_clock().copper)
     baths = tray_bath(PARTS, bottle)
     copper = carried(baths)

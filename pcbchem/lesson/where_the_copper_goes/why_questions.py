@@ -144,8 +144,8 @@ def green_bath(rng: np.random.Generator) -> Setting:
     area = int(rng.choice((20, 40, 50, 60)))
     grams = areal_mass(1.0) * area * cm**2 / gram
     return Setting(
-        f"A board lost the copper of {area} cm²: it is {grams:.1f} g lighter. The bath had no colour "
-        "and is green now. Where is that copper?",
+        f"A board lost the copper of {area} cm²: it is {grams:.1f} g lighter. The bath had no "
+        "colour and is green now. Where is that copper?",
         (
             "In the bath: all of it, dissolved.",
             "Green is its colour there. That is why a used bath never goes down the drain.",
