@@ -33,6 +33,8 @@ PAIRS = {
     "weak": Pair(10, 3, "weak: 10 %, 3 %"),
 }
 """The bottles there are to choose from."""
+UNTIL_CLEAR = "minutes until the board is clear"
+"""What an axis of times says."""
 BOTTLES = "Acid, peroxide"
 """What that choice is called."""
 

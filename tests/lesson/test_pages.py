@@ -28,14 +28,20 @@ CLAIMS = NOTEBOOKS / "claims"
 PAGES = sorted(path.name for path in NOTEBOOKS.glob("*.ipynb"))
 PANELS = {
     "00_plan_a_bath.ipynb": 1,
+    "01_what_is_in_the_bottle.ipynb": 2,
     "03_where_the_copper_goes.ipynb": 3,
     "04_why_water_slows_it.ipynb": 3,
     "04b_how_sure_is_it.ipynb": 3,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""
-NO_POURS = re.compile(r"above [13] L\b|grams in 100 mL|1\u00a0L of (this|10\u00a0%) acid")
-"""Limits of rules, what a label means, and the litre that a question weighs: nothing is poured."""
+NO_POURS = re.compile(
+    r"above [13] L\b|grams in 100 mL|1\u00a0L of (this|10\u00a0%) acid"
+    r"|1 mL of shop peroxide, 3 %, never stronger|\d+ mL (of gas|your bottle|the page)"
+    r"|22\.414 L of gas|\b(20|1)\u00a0L of oxygen"
+)
+"""Limits of rules, what a label means, the litre that a question weighs, and the gas of a test for
+one's own bottle: nothing is poured into a bath."""
 SHORT = "what_if.ipynb"
 """A page that is its panel and how to read it: it shows and says less than a lesson."""
 FEW = 8

@@ -8,6 +8,7 @@ from typing import Any
 from ...bench.plan.dilution import Dilution
 from ...common.number_words import clock, figures, span
 from ...common.units import minute, mL, um
+from ...page.minute_bars import Bar, MinuteBars
 from ...page.picture import Drawing, sheet_of
 from ...page.views import Views
 from ...page.widget.afterwards import as_html
@@ -15,8 +16,7 @@ from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import Prediction
 from ..pages import PLANNER_PAGE
-from ..workshop import PAIRS, bath
-from .bars import Bar, MinuteBars
+from ..workshop import PAIRS, UNTIL_CLEAR, bath
 from .numbers import BOTTLES, QUESTION, SHAKEN, STILL, course
 from .picture import ARROWS, AtCopper, Curve, Film, Places, Strengths
 from .predictions import answer_times, minutes
@@ -120,7 +120,7 @@ def build_bars(narrow: bool, longest: float = LONGEST) -> Drawing:
     """Make bars up to so long [s]: no water, strength alone, the page, and a prediction."""
     sheet, size, title = sheet_of(narrow, HEIGHT, NARROW_HEIGHT)
     axes = sheet.subplots()
-    bars = MinuteBars(axes, 4, longest, size, above=narrow)
+    bars = MinuteBars(axes, 4, longest, size, above=narrow, label=UNTIL_CLEAR)
     if not narrow:
         # room for the names before the bars
         axes.set_yticks([1], ["your prediction  "], fontsize=size, color="none")

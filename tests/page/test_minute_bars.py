@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from pcbchem.lesson.why_water_slows_it.bars import Bar, MinuteBars
+from pcbchem.page.minute_bars import Bar, MinuteBars
 from pcbchem.page.picture import Drawing, figure
 
 MINUTES = 60.0

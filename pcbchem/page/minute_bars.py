@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ...common.units import minute
-from ...page.picture import FAINT, INK, LINE, SHADE, plain
+from ..common.units import minute
+from .picture import FAINT, INK, LINE, SHADE, plain
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -55,10 +55,18 @@ class MinuteBars:
         Of the words [pt].
     above : bool
         Names stand above the bars, as on a telephone, not before them.
+    label : str
+        What the minutes are.
     """
 
     def __init__(
-        self, axes: Axes, rows: int, longest: float, size: float, above: bool = False
+        self,
+        axes: Axes,
+        rows: int,
+        longest: float,
+        size: float,
+        above: bool = False,
+        label: str = "minutes",
     ) -> None:
         self.axes = plain(axes, "x")
         self.longest, self.above = longest / minute, above
@@ -66,7 +74,7 @@ class MinuteBars:
         axes.set_yticks([])
         axes.spines["left"].set_visible(False)
         axes.tick_params(axis="x", labelsize=size, labelcolor=INK)
-        axes.set_xlabel("minutes until the board is clear", fontsize=size, color=INK)
+        axes.set_xlabel(label, fontsize=size, color=INK)
         self.bars = [axes.fill([], [], linewidth=1.6)[0] for _ in range(rows)]
         self.bands = [axes.fill([], [], color=SHADE, linewidth=0)[0] for _ in range(rows)]
         self.ends = [axes.plot([], [], color=INK, linewidth=2)[0] for _ in range(rows)]
