@@ -54,7 +54,7 @@ def boards_prediction() -> Prediction:
     )
     replies = {
         TWICE: f"It is {page}. Twice the peroxide would carry more only if it ran out first.",
-        THIRD: f"A third more peroxide is in the tray, and yet it is {page}: peroxide was not short.",
+        THIRD: f"A third more peroxide is in the tray. Yet it is {page}: it was not short.",
         SAME: f"Nearly: the acid does decide. But how much acid is in the tray now? It is {page}.",
         PAGE: "So it is, by count.",
     }
