@@ -201,7 +201,8 @@ def in_steps(control: Control, values: Sequence[Any]) -> dict[str, Any]:
     """Return a control as the page's script takes it, a slider in the steps of its values."""
     settings = for_script(control)
     if not isinstance(control, Choice):
-        settings |= {"high": values[-1], "step": values[1] - values[0]}
+        # 1.2, not 1.2000000000000002: one step from 1 would lie beyond the end at 2.2
+        settings |= {"high": values[-1], "step": float(f"{values[1] - values[0]:.10g}")}
     return settings
 
 

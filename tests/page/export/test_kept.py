@@ -208,3 +208,14 @@ def test_law_a_live_page_draws_no_copy_of_its_widgets(asked, monkeypatch, live):
     assert "text/html" not in asked._repr_mimebundle_()[0]
     kept.copy_widgets(live)
     assert ("pcbchem-copy" in asked._repr_mimebundle_()[0]["text/html"]) == live
+
+
+def test_law_the_end_of_a_slider_can_be_reached_in_its_steps():
+    """1 + 1.2000000000000002 would lie beyond an end at 2.2, and a browser would stay at 1."""
+    slider = Slider("parts", "Parts", "parts", 1.0, 3.0, 0.2, 1.0)
+    for most in range(2, 12):
+        values = kept.step_lists([slider], most)["parts"]
+        settings = kept.in_steps(slider, values)
+        steps = len(values) - 1
+        assert settings["low"] + steps * settings["step"] <= settings["high"] + 1e-15, most
+        assert f"{settings['step']:.12g}" == str(settings["step"])

@@ -1,0 +1,71 @@
+"""What page 03 tells afterwards holds the package's own numbers, each step as printed (laws)."""
+
+import re
+
+import pytest
+
+from pcbchem.lesson.where_the_copper_goes import read_warmth, read_weaker, say_now, texts, why
+from pcbchem.lesson.where_the_copper_goes.numbers import tent, turning_point, wanted, warmths
+from pcbchem.lesson.workshop import tide_clock
+
+STEP = re.compile(r"([\d.]+) ([×÷]) ([\d.]+) = ([\d.]*\d)")
+DO = {"×": lambda a, b: a * b, "÷": lambda a, b: a / b}
+
+
+def test_law_the_counts_of_why_are_the_tent_s():
+    case = tent()
+    told = re.search(
+        r"acid is enough for ([\d.]+) boards, the peroxide for (\d+).*enough for ([\d.]+)\.", why()
+    )
+    equal, asked = case.at(1.0), case.at(2.0)
+    expected = [case.acid[equal], case.peroxide[equal], case.acid[asked]]
+    assert [float(text) for text in told.groups()] == pytest.approx(expected, rel=0.02)
+
+
+def test_law_each_step_by_hand_is_right_as_printed():
+    steps = STEP.findall(texts.by_hand())
+    assert len(steps) == 4
+    for first, way, second, result in steps:
+        half = 0.5 * 10.0 ** -len(result.partition(".")[2])
+        assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
+    # each goes on with what the one before came to
+    assert steps[1][2] == steps[0][3] and steps[3][0] == steps[2][3] and steps[3][2] == steps[1][3]
+    assert float(steps[3][3]) == pytest.approx(float(tent().carried[tent().at(1.0)]), abs=0.05)
+
+
+def test_second_source_what_an_offcut_loses():
+    """IPC-4562 nominal weights (1 oz read, others from memory): 305, 152.5 and 610 g/m²."""
+    lost = re.search(r"lose ([\d.]+) g \(½ oz: ([\d.]+) g; 2 oz: ([\d.]+) g", say_now()).groups()
+    for text, weight in zip(lost, (305.0, 152.5, 610.0), strict=True):
+        assert float(text) == pytest.approx(weight * 20e-4, abs=0.006)
+
+
+def test_law_less_bath_is_told_as_it_is():
+    least, enough, _ = warmths()
+    told = read_warmth()
+    assert f"Of so little bath {least.never} never clear" in told and least.refused
+    assert f"{wanted():g} times the copper ({100 * enough.room:.0f} mL per cm²)" in told
+    # "most get too warm", "even that can get too warm"
+    assert float(least.warmest.low) > 318.15 > float(enough.warmest.middle)
+    assert float(enough.warmest.high) > 318.15
+
+
+def test_law_the_weak_bottle_is_told_as_it_is():
+    told = read_weaker()
+    parts, change = re.search(r"about 1 : ([\d.]+)\..*near ([\d.]+) %", told).groups()
+    assert float(parts) == pytest.approx(tent(3.0).top_parts, abs=0.05)
+    assert float(change) == pytest.approx(turning_point(), abs=0.05)
+    share, _ = tent(3.0).top
+    assert share > 0.5
+
+
+def test_law_the_sources_are_named():
+    for needed in (
+        "balanced by element and charge",
+        "by definition",
+        "IUPAC",
+        "our limit",
+        "model",
+    ):
+        assert texts.sources().count(needed) == 1
+    assert tide_clock().foil.areal_mass * 1000 == pytest.approx(305, abs=0.5)
