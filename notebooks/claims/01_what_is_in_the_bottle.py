@@ -133,16 +133,12 @@ usual, shop = times(strong_acid, 0.30), times(strong_acid, 0.03)
 other = poured((3, 1, 1), strong_acid, 0.03)
 weaker = float(first.concentration("H2O2") / other.concentration("H2O2"))
 claim(
-    "The words of A, 3 : 1 : 1, from 31.45 % acid and 30 % peroxide (drawn only), clear the "
-    "workshop's board in 1.9 min",
-    3,
-    1,
-    1,
+    "From 31.45 % acid and 30 % peroxide (drawn only) A clears the workshop's board in 1.9 min",
     31.45,
     30,
     usual,
 )
-claim("takes shop peroxide, 3 %", 3)
+claim("the same words, 3 : 1 : 1, and takes shop peroxide, 3 %", 3, 1, 1, 3)
 claim("1.9 min", usual)
 claim("3.8 min", 2 * usual)
 claim("21 min", weaker * usual)

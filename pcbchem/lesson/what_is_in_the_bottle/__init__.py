@@ -1,11 +1,11 @@
 """Page 01: how much of a bath is water, and how strong is the rest?"""
 
+from .library import second_opinion
 from .numbers import FIRST, bottles
 from .panel import mixtures_panel
 from .predictions import recipe_prediction, water_prediction
 from .questions import bottle_questions
 from .recipes import recipes_panel
-from .second_opinion import second_opinion
 from .texts import prove_wrong, read_it, read_recipes, say_now, sources, why
 
 __all__ = [

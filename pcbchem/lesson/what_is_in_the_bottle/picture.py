@@ -38,13 +38,13 @@ class Frame:
     Parameters
     ----------
     left : float
-        Of its first vessel.
+        Left side of its first vessel [inch].
     foot, height : float
-        Of both vessels.
+        Of both vessels [inch].
     width : float
-        Of each vessel.
+        Of each vessel [inch].
     between : float
-        From one vessel to the other.
+        From one vessel to the other [inch].
     """
 
     left: float

@@ -96,9 +96,9 @@ def recipe_prediction() -> Prediction:
     times = answer_times()
     page, weaker = minutes(times[PAGE]), figures(times_stronger(STRONG, STRONGEST, WEAKEST))
     question = (
-        f"The words of A, 3 : 1 : 1, from {STRONG:g} % acid and {STRONGEST:g} % peroxide (drawn "
-        f"only), clear the workshop's board in {minutes(times[RECIPE])}. Somebody reads the same "
-        f"words and takes shop peroxide, {WEAKEST:g} %. How long now?"
+        f"From {STRONG:g} % acid and {STRONGEST:g} % peroxide (drawn only) A clears the workshop's "
+        f"board in {minutes(times[RECIPE])}. Somebody reads the same words, 3 : 1 : 1, and takes "
+        f"shop peroxide, {WEAKEST:g} %. How long now?"
     )
     replies = {
         RECIPE: f"The same words, another bath: {page}.",

@@ -48,7 +48,7 @@ def dry_question(rng: np.random.Generator) -> Question:
         f"A mixture: {half_words(acid)} {parts(acid)} of 10 % acid and {half_words(peroxide)} "
         f"{parts(peroxide)} of {strength:g} % peroxide, by volume, no water poured in. How much of "
         "it is not water, but HCl and H₂O₂ together, in % by weight?\n"
-        f"1 L of this acid weighs {heavy} g, 1 L of this peroxide {light} g.",
+        f"A litre of this acid weighs {heavy} g, a litre of this peroxide {light} g.",
         "share",
         "%",
         (HCl + H2O2) / whole,

@@ -28,7 +28,7 @@ def printed(question):
     """Parts of acid and peroxide, strength, and the weight of a litre of each, as printed."""
     return numbers(
         r"(\d?½?) parts? of 10 % acid and (\d?½?) parts? of ([\d.]+) % peroxide[\s\S]*acid weighs "
-        r"(\d+) g, 1 L of this peroxide (\d+) g",
+        r"(\d+) g, a litre of this peroxide (\d+) g",
         question.text,
     )
 

@@ -3,17 +3,15 @@
 import csv
 import re
 import subprocess
-from importlib import import_module
 from pathlib import Path
 
 import pytest
 from thermo import electrochem
 
 from pcbchem.common.limits import InputError
+from pcbchem.lesson.what_is_in_the_bottle import library as asking
 from pcbchem.lesson.what_is_in_the_bottle import second_opinion
 
-# the page's name for the function hides the module of the same name
-asking = import_module("pcbchem.lesson.what_is_in_the_bottle.second_opinion")
 PUBLISHED = Path(__file__).parents[2] / "published"
 
 
