@@ -104,7 +104,15 @@ WORDS = """panel => {
         wrong: text('p.pcbchem-wrong:not([aria-hidden])'),
         alt: panel.querySelector('.pcbchem-picture').alt };
 }"""
-SAYS = f"([panel, words]) => JSON.stringify(({WORDS})(panel)) === JSON.stringify(words)"
+# and its picture is there, unless something is wrong
+SAYS = f"""([panel, words]) => {{
+    if (JSON.stringify(({WORDS})(panel)) !== JSON.stringify(words)) return false;
+    const img = panel.querySelector('img.pcbchem-picture');
+    return words.wrong !== '' || (img.complete && img.naturalWidth > 0 && img.checkVisibility());
+}}"""
+COLOURS = ["color-contrast", "link-in-text-block"]
+"""The rules of accessibility that go by colours, of those that are on: no other needs to be tried
+again where colours alone are others."""
 
 
 def complaints(page):
@@ -128,17 +136,22 @@ def no_errors(page):
     assert not not_run(page), f"not run: {not_run(page)}"
 
 
-def axe_clean(page, selector=None):
-    """No serious or critical issue of accessibility, in the whole page or under a selector."""
+def axe_clean(page, selector=None, rules=None):
+    """No serious or critical issue of accessibility, in the whole page or under a selector.
+
+    By all rules that are on, or by some alone.
+    """
     if selector:
         page.locator(selector).first.wait_for(timeout=SHORT)
     # details of what passes would take half as long again
     options = {"resultTypes": ["violations"]}
+    if rules:
+        options["runOnly"] = {"type": "rule", "values": rules}
     violations = Axe().run(page, context=selector, options=options).response["violations"]
     assert not issues(violations), "\n".join(issues(violations))
 
 
-def axe_clean_widgets(page):
+def axe_clean_widgets(page, rules=None):
     """No such issue in any widget in JupyterLab: in a window so high that all can be seen."""
     usual = page.viewport_size
     page.add_style_tag(content=HIGH_WINDOW)
@@ -148,7 +161,7 @@ def axe_clean_widgets(page):
         assert time.monotonic() < deadline, f"widgets down to {edge} px, and still growing"
         page.set_viewport_size({**usual, "height": edge + 200})
         page.evaluate(TWO_FRAMES)
-    axe_clean(page, ".pcbchem-widget")
+    axe_clean(page, ".pcbchem-widget", rules)
     page.set_viewport_size(usual)
 
 
@@ -268,8 +281,11 @@ def seen_text(panel):
     """Return the words of a panel that can be seen: off the screen JupyterLab shows none."""
     panel.scroll_into_view_if_needed()
     handle = panel.element_handle()
-    panel.page.wait_for_function("panel => panel.innerText.trim()", arg=handle, timeout=SHORT)
-    return panel.inner_text()
+    # the words that were waited for: a moment later it may show none again
+    seen = panel.page.wait_for_function(
+        "panel => panel.innerText.trim()", arg=handle, timeout=SHORT
+    )
+    return seen.json_value()
 
 
 def plain(text):
@@ -322,6 +338,5 @@ def shows(panel, words, besides=()):
         raise
     if words.wrong:
         return
-    loaded(panel.locator("img.pcbchem-picture"))
     missing = numbers_in(words.readout) - numbers_in(words.alt)
     assert missing <= {"8", "10", "100", *besides}, f"{missing} not in the picture's words"

@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import TimeoutError as TookTooLong
 
 from .eyes import (
+    COLOURS,
     axe_clean_widgets,
     has_ground,
     no_errors,
@@ -35,6 +36,7 @@ UNFOLD = """() => {
 }"""
 THEMES = {"JupyterLab Dark": (18, 18, 18), "JupyterLab Light": (255, 255, 255)}
 """Each theme, and the red, green and blue of a panel and of its picture's ground."""
+FIRST_THEME = next(iter(THEMES))
 GROUNDS = """() => [...document.querySelectorAll('.pcbchem-widget')]
     .map(e => getComputedStyle(e).backgroundColor)"""
 FILTERS = """() => [...document.querySelectorAll('.pcbchem-widget img, .jp-OutputArea img')]
@@ -46,8 +48,10 @@ SIZES = """() => [...document.querySelectorAll('.pcbchem-widget, .pcbchem-widget
     .map(e => e.getBoundingClientRect()).map(box => [box.width, box.height])"""
 # what is measured under each order of our style sheets; JupyterLab may bring them in any
 IN_EACH_ORDER = """() => {
-    const ours = [...document.querySelectorAll('style')]
+    const sheets = [...document.querySelectorAll('style')]
         .filter(sheet => sheet.textContent.includes('.pcbchem-widget'));
+    // each widget brings its own: of those that say the same the last counts
+    const ours = [...new Map(sheets.map(sheet => [sheet.textContent, sheet])).values()];
     const orders = rest => rest.length < 2 ? [rest] : rest.flatMap(
         first => orders(rest.filter(other => other !== first)).map(order => [first, ...order]));
     return orders(ours).map(order => {
@@ -80,10 +84,10 @@ class PageLaws:
 
     @pytest.mark.parametrize("theme, ground", THEMES.items())
     def test_law_anybody_can_use_its_panels(self, page, theme, ground):
-        """In both themes, with everything unfolded."""
+        """In both themes, with everything unfolded; in the second one only colours are others."""
         change_theme(page, theme)
         page.evaluate(UNFOLD)
-        axe_clean_widgets(page)
+        axe_clean_widgets(page, None if theme == FIRST_THEME else COLOURS)
         assert set(page.evaluate(GROUNDS)) == {f"rgb{ground}"}
 
     @pytest.mark.parametrize("theme, ground", [*THEMES.items()])

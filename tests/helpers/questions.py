@@ -11,16 +11,29 @@ from pcbchem.page.answers import Question
 
 
 @cache
-def first_24():
-    """Every question of the first 24 seeds, those without numbers left out."""
+def first_reviews():
+    """Every question that goes back to an earlier lesson, of the first 48 seeds."""
+    return [ask(np.random.default_rng(seed)) for ask in REVIEW_QUESTIONS for seed in range(48)]
+
+
+@cache
+def first_of_the_page():
+    """Every question of the page's first 24 sheets, those without numbers left out."""
     asked = [question for seed in range(24) for question in water_questions(seed)]
-    asked += [ask(np.random.default_rng(seed)) for ask in REVIEW_QUESTIONS for seed in range(24)]
     return [question for question in asked if isinstance(question, Question)]
 
 
 def few(key):
-    """Return the questions of one key among those."""
-    return [question for question in first_24() if question.key == key]
+    """Return the questions of one key among those that go back to an earlier lesson.
+
+    Tests ask for them while they are collected, in each process: no bath is etched for it.
+    """
+    return [question for question in first_reviews() if question.key == key]
+
+
+def few_of_the_page(key):
+    """Return the questions of one key among those that the page itself asks."""
+    return [question for question in first_of_the_page() if question.key == key]
 
 
 def numbers(pattern, text):

@@ -6,6 +6,7 @@ amount, for its reader has other bottles and another board.
 
 from __future__ import annotations
 
+import functools
 from typing import Any
 
 from ...bench.plan.planning import Plan
@@ -83,4 +84,13 @@ def example(name: str, draws: int = DRAWS) -> Plan:
     do not mix
     """
     entries = EXAMPLES[check_choice("name", name, tuple(EXAMPLES))]
-    return planned(**entries, draws=draws, school=True)
+    return _planned_once(tuple(entries.items()), draws)
+
+
+@functools.cache
+def _planned_once(entries: tuple[tuple[str, Any], ...], draws: int) -> Plan:
+    """Plan some entries with so many plausible baths [-]: who runs the page again waits for none.
+
+    Two names may stand for the same bath.
+    """
+    return planned(**dict(entries), draws=draws, school=True)

@@ -1,7 +1,6 @@
 """Each button of the planner does what it says, and what it offers is that plan again (laws)."""
 
 import dataclasses
-import functools
 import io
 
 import pytest
@@ -146,18 +145,36 @@ def test_law_a_refused_bath_leaves_nothing():
 # The leanest
 
 
-@functools.cache
-def result_of(*minutes):
-    """The same search in Python."""
-    return fields.search_from(panel.starts(), minutes=minutes, hottest_C=40, most_mL=None)
+def wishes_of(*minutes):
+    """What a search in Python takes for the wishes of the page as it starts."""
+    return {"minutes": minutes, "hottest_C": 40, "most_mL": None}
 
 
 @pytest.fixture(scope="module")
 def searched():
-    """What a search comes to, and how far it said it was."""
-    told = []
-    done = press("leanest", progress=lambda share, words: told.append((share, words)))
-    return done, told
+    """What a search comes to, how far it said it was, and what Python's own has found.
+
+    That is asked with the fields as they are: made once, for it takes seconds.
+    """
+    told, made = [], []
+    usual = fields.search_from
+
+    def noting(values, *, progress, **wishes):
+        made.append((values, wishes, usual(values, progress=progress, **wishes)))
+        return made[-1][-1]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(fields, "search_from", noting)
+        done = press("leanest", progress=lambda share, words: told.append((share, words)))
+    ((values, wishes, found),) = made
+    assert values == panel.starts() and wishes == wishes_of(3, 8)
+    return done, told, found
+
+
+@pytest.fixture(scope="module")
+def found(searched):
+    """What Python's own search has found."""
+    return searched[-1]
 
 
 def found_by(monkeypatch, result, **changed):
@@ -167,7 +184,7 @@ def found_by(monkeypatch, result, **changed):
 
 
 def test_law_a_search_tells_how_far_it_is(searched):
-    _, told = searched
+    _, told, _ = searched
     shares = [share for share, _ in told]
     assert len(shares) > 1 and shares == sorted(shares)
     assert shares[-1] == 1 and all(0 <= share <= 1 for share in shares)
@@ -176,12 +193,12 @@ def test_law_a_search_tells_how_far_it_is(searched):
 
 def test_law_an_offer_is_the_search_s_own_plan(searched):
     """Put into the fields it is that mixture, number by number."""
-    done, _ = searched
-    found = mixtures_by_name(result_of(3, 8))
-    for (words, values), name in zip(done.offers, found, strict=True):
+    done, _, result = searched
+    mixtures = mixtures_by_name(result)
+    for (words, values), name in zip(done.offers, mixtures, strict=True):
         assert words == f"Take {name}: {values['total']:.3g} mL in all"
-    assert len(found) >= 1
-    for (_, values), inputs in zip(done.offers, found.values(), strict=True):
+    assert len(mixtures) >= 1
+    for (_, values), inputs in zip(done.offers, mixtures.values(), strict=True):
         anew = planned_with(values).inputs
         assert anew.parts == pytest.approx(inputs.parts)
         assert anew.bath_per_area == pytest.approx(inputs.bath_per_area, rel=1e-3)
@@ -191,25 +208,25 @@ def test_law_an_offer_is_the_search_s_own_plan(searched):
 
 
 def test_law_an_offer_changes_the_mixture_alone(searched):
-    done, _ = searched
+    done, _, _ = searched
     for _, values in done.offers:
         assert set(values) == {*fields.PARTS, "total", "held_back", "held_until", "used_bath"}
     assert not done.values, "nothing is taken until it is chosen"
     assert not done.remark and "<p>" in done.html
 
 
-def test_law_an_offer_is_of_a_fresh_bath(monkeypatch):
+def test_law_an_offer_is_of_a_fresh_bath(monkeypatch, found):
     """A search knows no used bath and no portion held back: whoever takes it has neither."""
     others = {"used_bath": 50, "held_back": 50, "held_until": 2} | USED_CONTROLS
-    done = found_by(monkeypatch, result_of(3, 8), **others)
+    done = found_by(monkeypatch, found, **others)
     anew = planned_with(done.offers[0][1], **others).inputs
     assert anew.used_bath is None and anew.second is None
-    assert anew.parts == pytest.approx(result_of(3, 8).plan.inputs.parts)
+    assert anew.parts == pytest.approx(found.plan.inputs.parts)
 
 
 def test_near_misses_are_offered_too(monkeypatch):
     """No bath of these bottles clears in 9 s."""
-    result = result_of(0.1, 0.15)
+    result = fields.search_from(panel.starts(), **wishes_of(0.1, 0.15))
     done = found_by(monkeypatch, result)
     assert not result.meets and result.near
     names = mixtures_by_name(result)
@@ -220,10 +237,10 @@ def test_near_misses_are_offered_too(monkeypatch):
         assert not planned_with(values).refused
 
 
-def test_law_a_refused_find_is_no_offer(monkeypatch):
+def test_law_a_refused_find_is_no_offer(monkeypatch, found):
     """Nor does it say any amount."""
     refused = panel.plan_of(panel.starts() | STRONG)
-    only = dataclasses.replace(result_of(3, 8), plan=refused, near=())
+    only = dataclasses.replace(found, plan=refused, near=())
     done = found_by(monkeypatch, only)
     assert done.offers == [] and not POUR.search(done.html)
 

@@ -8,7 +8,7 @@ import re
 
 import numpy as np
 import pytest
-from helpers.questions import few, numbers
+from helpers.questions import few_of_the_page, numbers
 
 from pcbchem.bench.plan.dilution import film_at_start
 from pcbchem.lesson.review_questions import REVIEW_QUESTIONS, ROOM, MildBath
@@ -294,7 +294,7 @@ def mixed_by_hand(water):
 
 def test_law_the_film_is_the_models_own():
     """And what it says of the copper is near: dilution and flux apart from the page's course."""
-    for question in few("film"):
+    for question in few_of_the_page("film"):
         weaker, thin, thick = numbers(
             r"made ([\d.]+) times weaker .* from (\d+) µm to (\d+) µm", question.text
         )
