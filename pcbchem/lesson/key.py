@@ -18,6 +18,7 @@ from ..page.why import WhyQuestion
 from ..page.widget.check import TABLES, Asked
 
 QUESTIONS = {
+    "02_acid_into_water": ".acid_into_water.questions:pouring_questions",
     "04_why_water_slows_it": ".why_water_slows_it.questions:water_questions",
     "04b_how_sure_is_it": ".how_sure_is_it.questions:sure_questions",
 }

@@ -28,6 +28,7 @@ CLAIMS = NOTEBOOKS / "claims"
 PAGES = sorted(path.name for path in NOTEBOOKS.glob("*.ipynb"))
 PANELS = {
     "00_plan_a_bath.ipynb": 1,
+    "02_acid_into_water.ipynb": 2,
     "04_why_water_slows_it.ipynb": 3,
     "04b_how_sure_is_it.ipynb": 3,
     "what_if.ipynb": 1,
