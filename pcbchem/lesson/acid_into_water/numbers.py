@@ -112,7 +112,7 @@ class Hill:
     @property
     def is_low(self) -> bool:
         """Whether it warms by less than a degree anywhere."""
-        return self.top[1] - ROOM < 1
+        return bool(self.top[1] < ROOM + 1)
 
     def stronger(self, poured: float) -> float:
         """Return how many times stronger the jug of acid is with so much poured [%, above 0]."""
@@ -159,7 +159,7 @@ def by_hand(acid: float, parts: float, T: float = T_TABLE) -> ByHand:
         float(mixture.concentration("HCl")) / 1000,
         float(heat) / 1000,
         float(mixture.density * mixture.heat_capacity) / 1e6,
-        float(mixture.T) - T,
+        float(mixture.T - T),
     )
 
 
@@ -171,4 +171,5 @@ def molality(solution: Solution) -> Any:
 
 def half_and_half(acid: float) -> float:
     """Return how much one part of acid [% by weight] and one of water warm [K], from 20 °C."""
-    return float(mix(acid_bottle(acid), other_bottle(WATER, parts=1.0)).T) - ROOM
+    mixture = mix(acid_bottle(acid), other_bottle(WATER, parts=1.0))
+    return float(mixture.T - ROOM)

@@ -227,7 +227,7 @@ class HillPicture:
         lines = 1 + walk.end_words.count("\n")
         foot = max(float(end[1]) + 4.4, 28.0)
         self._put(self.end_words, walk.end_words, (0.0, foot + lines * LINE_HEIGHT))
-        self.pointers[2].set_data([1.6, end[0]], [foot, end[1]])
+        self.pointers[2].set_data([1.6, end[0]], [foot - 0.4, end[1]])
         x, y = on_axes(*walk.top)
         self.top_words.set(text=walk.top_words, x=self._inside(float(x)), y=float(y) + 0.9)
         self._draw_guess(guess)
@@ -243,7 +243,7 @@ class HillPicture:
         """Draw a thin line from the edge of words under the hill to a jug [mol/L, °C]."""
         x, top = words
         half = HALF_NARROW if self.narrow else HALF
-        if target[1] > top and abs(target[0] - x) < 2 * half:
+        if target[1] > top and abs(target[0] - x) < half:
             start = x, top + 0.2
         elif target[0] > x:
             start = x + half, top - LINE_HEIGHT
@@ -262,7 +262,7 @@ class HillPicture:
         # of a mild acid beside its foot, or both names would touch
         is_near = right < MOST / 2
         other.set(text=names[1], x=right - (0.2 if is_near else -0.3))
-        other.set_ha("left" if is_near else "right")
+        other.set_horizontalalignment("left" if is_near else "right")
 
     def _draw_guess(self, guess: Guess | None) -> None:
         """Draw hollow marks where somebody guessed; above the axes they stand at its edge."""

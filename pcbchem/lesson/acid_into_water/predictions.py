@@ -35,8 +35,8 @@ def jug_prediction() -> Prediction:
         ),
         THEIRS: Option(
             f"theirs, by about {HOTTER:g} °C",
-            f"Only on the way: theirs passes {top} °C, at a strength that fumes and splashes. That "
-            f"is what the rule is about. In the end both stand at {end} °C.",
+            f"Only on the way: theirs gets to {top} °C, in strong acid that fumes. That is what "
+            f"the rule is about. In the end both stand at {end} °C.",
         ),
         YOURS: Option(
             f"yours, by about {HOTTER:g} °C",

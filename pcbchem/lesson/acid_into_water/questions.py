@@ -17,8 +17,8 @@ WATER = np.arange(3, 13) / 2
 """Parts of water to one of such acid [-]."""
 PRINTED = (31.45, 3.0)
 """The acid and the water of which the page prints the rise: never asked for."""
-STARTS = (14, 16, 17, 18, 19, 21, 22, 23, 24)
-"""How warm both may be at first [°C]; not 20 and 25, from which the page starts."""
+STARTS = (20, 21, 22, 23, 24)
+"""How warm both may be at first [°C]: near the temperature for which the heats are listed."""
 HOTTEST = 120.0
 """A slip that leads beyond this leads to no temperature of a jug [°C]."""
 

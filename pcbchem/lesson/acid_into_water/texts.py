@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from ...bench.bottle.bottle import Bottle
 from ...bench.hazards import rule_named
 from ...bench.plan.pours import STRONG_ACID, WEAK_FOR_STRONG_ACID
 from ...common.number_words import figures
+from ...common.units import percent
 from .numbers import (
     ASKED,
     FUMES,
@@ -55,7 +57,7 @@ def read_peroxide() -> str:
         f"**Peroxide of {SHOP_PEROXIDE:g} % is the water here.** Peroxide first: the jug climbs "
         f"from the left foot to {strength_words(strength)} and {degrees(T)}, and was never "
         "stronger. Acid first is water into acid once more: it starts undiluted, goes over "
-        f"{degrees(pair.top[1])}, and acid that strong with peroxide can give off chlorine. In the "
+        f"a top of {degrees(pair.top[1])}, and acid that strong with peroxide can give off chlorine. In the "
         f"planner, acid of {100 * STRONG_ACID:g} % and more goes into water, or into peroxide of "
         f"at most {100 * WEAK_FOR_STRONG_ACID:g} %. With stronger peroxide and no water it refuses "
         "(our limits)."
@@ -82,16 +84,16 @@ def why(package: float) -> str:
         "brings little and has to be warmed too.\n"
         "- **Why both end alike:** the same acid with the same water sets the same heat free.\n"
         "- **Why that order:** acid is heavier. It sinks into water and mixes. Water poured onto "
-        "strong acid stays on top, gets hot there, and splashes strong acid.\n\n"
+        "strong acid stays on top, gets hot there, and can splash strong acid.\n\n"
         "## By hand\n\n"
         f"From {degrees(T_TABLE)}, where such heats are listed, and for a litre of the mixture:\n\n"
         f"- Heat: {moles:.2f} mol of acid × {heat:.2f} kJ for each = {freed:.1f} kJ.\n"
         f"- For 1 °C a litre takes {per_degree:.2f} kJ: {freed:.1f} ÷ {per_degree:.2f} = "
-        f"**{freed / per_degree:.1f} °C warmer**. The two lines above this text, run by the "
-        f"package, say {package:.1f}. (From {degrees(ROOM)} it is {pair.end[1] - ROOM:.1f}.)\n\n"
+        f"**{freed / per_degree:.1f} °C warmer**. The package, by `mix(acid, water)`, says "
+        f"{package:.1f}. (From {degrees(ROOM)} it is {pair.end[1] - ROOM:.1f}.)\n\n"
         "**Where the numbers come from**\n\n"
         "- **Published:** heat of diluting this acid, heat of mixing peroxide, heat for each °C. "
-        "An older textbook's heats of solution give the same end and top within 0.3 °C.\n"
+        "An older textbook's heats of solution give the same end and top within 0.5 °C.\n"
         "- **From memory:** a small part of the peroxide's heat; sulfuric acid.\n"
         f"- **Our limits:** {FUMES.shown(FUMES.limit)}, and bottles of at most "
         f"{BOTTLES_TOO_WARM.shown(BOTTLES_TOO_WARM.limit)}.\n"
@@ -103,16 +105,19 @@ def why(package: float) -> str:
 def prove_it_wrong() -> str:
     """Say what would prove the page wrong, in Markdown."""
     mild, stronger, strong = (half_and_half(acid) for acid in (MILD, STRONGER_ACID, ASKED))
+    # a bottle may hold so much more or less than its label says
+    bottle = Bottle.labelled("HCl", percent(MILD))
+    least, most = (half_and_half(100 * end) for end in (bottle.low, bottle.high))
     heavy = float(acid_bottle(ASKED).density) / 1000
     return (
         "## What would prove this page wrong\n\n"
         f"- **An adult, outdoors, goggles and gloves on:** one part of {MILD:g} % acid into one "
-        f"part of water, equally warm. At most {mild:.1f} °C warmer. {stronger:.1f} °C would be "
-        f"acid of {STRONGER_ACID:g} %, {strong:.0f} °C of {ASKED:.0f} %: stop, lock the bottle "
-        "away.\n"
-        f"- **In the kitchen:** {SUGAR} g of sugar in {SUGAR_WATER} g of water are as heavy as "
-        f"{ASKED:.0f} % acid ({heavy:.2f} kg/L; sugar from memory). Colour this syrup. Poured "
-        "into water it must sink and mix; water poured onto it must float."
+        f"part of water, equally warm. It warms by {mild:.1f} °C ({least:.1f} to {most:.1f}). By "
+        f"{stronger:.1f} °C: acid of {STRONGER_ACID:g} %, by {strong:.0f} °C: of {ASKED:.0f} %. "
+        "Stop, lock the bottle away.\n"
+        f"- **Kitchen:** {SUGAR} g of sugar in {SUGAR_WATER} g of water, coloured, weigh "
+        f"as {ASKED:.0f} % acid does ({heavy:.2f} kg/L; sugar from memory). Poured into water, "
+        "this must sink and mix; water poured gently onto it must float."
     )
 
 
