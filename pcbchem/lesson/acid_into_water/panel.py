@@ -15,7 +15,7 @@ from .predictions import ACID_FIRST, ALIKE, BOILING, EITHER, PEROXIDE_FIRST, gue
 from .texts import read_it, read_peroxide
 from .words import OVER, Words, answer_words, foot_words, guess_words, question_words
 
-HEIGHT, NARROW_HEIGHT = 4.0, 4.8
+HEIGHT, NARROW_HEIGHT = 3.7, 4.5
 """Of both pictures [inch]."""
 ACIDS = {
     f"{ASKED:g}": f"{ASKED:g} % (drawn only)",
@@ -75,7 +75,7 @@ def peroxide_panel(prediction: Prediction | None = None, *after: Prediction) -> 
 
     def show(drawing: Drawing, poured: float, predicted: str | None = WITHOUT) -> PanelWords:
         pair = hill(ASKED, PEROXIDE)
-        words = say(drawing, pair, poured, predicted, guess_of_start(pair, predicted))
+        words = say(drawing, pair, poured, predicted, guess_of_start(pair, predicted, poured))
         notes = "" if predicted is None else as_html(read_peroxide())
         return PanelWords(words.readout, words.alt, notes=notes)
 
@@ -102,19 +102,25 @@ def build(narrow: bool) -> Drawing:
 
 
 def guess_of_end(pair: Hill, key: str | None) -> Guess | None:
-    """Return where a guess of the hotter jug stands; None: there is none."""
+    """Return where a guess of the hotter jug stands; None: there is none, or it is the end."""
     T = guessed_end(key)
-    if T is None:
+    # who guessed right finds the open square of the end there
+    if T is None or key == ALIKE:
         return None
-    words = {ALIKE: "", BOILING: "your prediction:\nnear boiling"}
-    return Guess(((pair.end[0], T),), words.get(key or "", "your\nprediction"))
+    words = "your\nprediction"
+    if key == BOILING:
+        words = "your prediction:\nnear boiling"
+    return Guess(((pair.end[0], T),), words)
 
 
-def guess_of_start(pair: Hill, key: str | None) -> Guess | None:
-    """Return at which foot a guess of what goes in first starts; None: at neither."""
+def guess_of_start(pair: Hill, key: str | None, poured: float) -> Guess | None:
+    """Return at which foot a guess of what goes in first starts; None: at neither.
+
+    It is about the start: with more poured than at first [%] it is gone.
+    """
     feet = pair.up.at(0), pair.over.at(0)
     places = {PEROXIDE_FIRST: feet[:1], ACID_FIRST: feet[1:], EITHER: feet}
-    if key is None or key not in places:
+    if key is None or key not in places or poured > QUARTER:
         return None
     return Guess(places[key], "ring: your prediction", ROUND)
 
@@ -150,9 +156,6 @@ def say(
 
 
 def with_guess(words: Words, guess: Guess) -> Words:
-    """Return words that name a guess too: in the picture's words, and at the end if it is there."""
+    """Return words that name the mark of a guess too."""
     mark = "ring" if guess.mark == ROUND else "mark"
-    alt = f"{words.alt} Hollow {mark}: your prediction."
-    # guessed right: what stands at the end says so
-    end = words.end if guess.words else words.end_predicted
-    return dataclasses.replace(words, alt=alt, end=end)
+    return dataclasses.replace(words, alt=f"{words.alt} Hollow {mark}: your prediction.")

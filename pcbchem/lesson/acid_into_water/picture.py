@@ -26,7 +26,7 @@ MOST = 12.7
 """End of the axis of strength [mol/L]: the strongest acid stands just before it."""
 COLDEST, WARMEST, WARMEST_NARROW = 16.5, 45.5, 51.0
 """Ends of the axis of temperature [°C]: on a telephone more words stand over the hill."""
-LINE_HEIGHT = 1.4
+LINE_HEIGHT = 1.7
 """Of a line of words [°C]."""
 HALF, HALF_NARROW = 1.3, 2.2
 """Half the width of the words under the hill, wide and narrow [mol/L]."""
@@ -117,8 +117,8 @@ class HillPicture:
         axes.set_xticks(range(0, 13, 2), map(str, range(0, 13, 2)), fontsize=size, color=INK)
         axes.set_xlabel("acid in the jug (mol/L)", fontsize=size, color=INK)
         axes.set_title("how warm the jug is", loc="left", fontsize=size, color=INK)
-        # a hatch too, for those who see no greys
-        axes.axvspan(self.limit, MOST, facecolor=REGION, edgecolor="0.82", hatch="//", linewidth=0)
+        # its words stand in it: grey alone says nothing
+        axes.axvspan(self.limit, MOST, facecolor=REGION, linewidth=0)
         look: dict[str, Any] = {"fontsize": size, "color": INK, "in_layout": False}
         patch = {"facecolor": REGION, "edgecolor": "none", "pad": 1.5}
         words = over_words.replace(" ", "\u00a0", 1)
@@ -253,7 +253,7 @@ class HillPicture:
 
     def _inside(self, x: float) -> float:
         """Return where words around x [mol/L] stand clear of the words at the left."""
-        return max(x, 7.9 if self.narrow else 5.4)
+        return max(x, 6.2) if self.narrow else x
 
     def _name_feet(self, names: tuple[str, str], right: float) -> None:
         """Write the names of both feet under them; the right one stands at `right` [mol/L]."""
@@ -274,6 +274,8 @@ class HillPicture:
         edge = self.warmest - (7.5 if self.narrow else 2.5)
         is_above = max(y) > edge
         self.guess.set_marker("^" if is_above else guess.mark)
+        # a ring leaves the names of the feet free
+        self.guess.set_markersize(15 if guess.mark == ROUND else 19)
         self.guess.set_data(x, np.minimum(y, edge))
         place = float(x[0]) + 0.6, min(float(y[0]), edge)
         if guess.mark == ROUND:

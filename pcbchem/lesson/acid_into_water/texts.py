@@ -42,8 +42,8 @@ def read_it() -> str:
     over = degrees(pair.over.at(QUARTER)[1])
     return (
         "**Both jugs end alike. What is in them on the way is not alike.** Every mixture of the "
-        "two lies on this one curve. Acid into water starts at the left foot and stops at the "
-        "square. Water into acid starts at the right foot, with strong acid that fumes, and goes "
+        "two lies on this one curve: none is hotter than its top. Acid into water starts at the "
+        "left foot and stops at the square. Water into acid starts at the right foot, with strong acid that fumes, and goes "
         f"over the top. A quarter poured, it is {figures(pair.stronger(QUARTER))} times stronger "
         f"and at {over}: that is what splashes. (*mol/L* counts acid particles in a litre.)"
     )
@@ -56,11 +56,11 @@ def read_peroxide() -> str:
     return (
         f"**Peroxide of {SHOP_PEROXIDE:g} % is the water here.** Peroxide first: the jug climbs "
         f"from the left foot to {strength_words(strength)} and {degrees(T)}, and was never "
-        "stronger. Acid first is water into acid once more: it starts undiluted, goes over "
-        f"a top of {degrees(pair.top[1])}, and acid that strong with peroxide can give off chlorine. In the "
-        f"planner, acid of {100 * STRONG_ACID:g} % and more goes into water, or into peroxide of "
-        f"at most {100 * WEAK_FOR_STRONG_ACID:g} %. With stronger peroxide and no water it refuses "
-        "(our limits)."
+        "stronger. Acid first is water into acid once more: it starts undiluted and goes over a "
+        f"top of {degrees(pair.top[1])}, and acid that strong with peroxide can give off chlorine. "
+        f"In the planner, acid of {100 * STRONG_ACID:g} % and more goes into water, or into "
+        f"peroxide of at most {100 * WEAK_FOR_STRONG_ACID:g} %. With stronger peroxide and no "
+        "water it refuses (our limits)."
     )
 
 

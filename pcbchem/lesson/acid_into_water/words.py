@@ -24,8 +24,6 @@ class Words:
         The finding over it, the live sentence, the picture in words.
     up, over, end, top : str
         What stands at the jug of each way, where both end, and at the warmest mixture.
-    end_predicted : str
-        What stands where both end, for who predicted that.
     """
 
     title: str
@@ -35,7 +33,6 @@ class Words:
     over: str = ""
     end: str = ""
     top: str = ""
-    end_predicted: str = ""
 
 
 def rounded(T: float, decimals: int = 0) -> str:
@@ -141,8 +138,7 @@ def answer_words(hill: Hill, poured: float) -> Words:
         f"{names[0]}:\n{up}",
         f"{names[1]}:\n{over}",
         f"both end here:\n{end}",
-        "" if hill.is_low else f"top {top}: no mixture\nof the two is hotter",
-        f"both end here,\nas you predicted:\n{end}",
+        "" if hill.is_low else f"top: {top}",
     )
 
 

@@ -63,22 +63,26 @@ def test_the_curve_is_there_afterwards(which, request):
     assert "25 °C" in [text.get_text() for text in seen_words(drawing)]
 
 
-@pytest.mark.parametrize("guess", ["theirs", "yours", "boiling", "alike"])
+@pytest.mark.parametrize("guess", ["theirs", "yours", "boiling"])
 def test_law_the_guess_is_hollow_where_it_was_asked(panel, guess):
     drawing, words = panel.picture_and_words(False, poured=25, acid="31.45", predicted=guess)
     mark = drawing.parts["hill"].guess
     assert mark.get_markerfacecolor() == "none" and "your prediction" in words.alt
     end = numbers.hill(numbers.ASKED).end
     if guess != "boiling":
-        shift = 0 if guess == "alike" else 10
-        assert mark.get_xydata()[0] == pytest.approx(
-            [end[0] / 1000, end[1] - 273.15 + shift], abs=1e-6
-        )
+        assert mark.get_xydata()[0] == pytest.approx([end[0] / 1000, end[1] - 263.15], abs=1e-6)
     else:
         assert mark.get_marker() == "^", "it is beyond the axis"
     drawing, words = panel.picture_and_words(False, poured=25, acid="10", predicted=guess)
     assert words.guess == "Your prediction was about acid of 31.45 %."
     assert not len(drawing.parts["hill"].guess.get_xdata())
+
+
+def test_law_who_guessed_right_finds_the_open_square_there(panel):
+    drawing, words = panel.picture_and_words(False, poured=25, acid="31.45", predicted="alike")
+    picture = drawing.parts["hill"]
+    assert not len(picture.guess.get_xdata()) and not words.guess
+    assert picture.end.get_markerfacecolor() == "white"
 
 
 @pytest.mark.parametrize(
@@ -88,6 +92,10 @@ def test_law_the_guess_of_an_order_is_a_ring_at_its_foot(shop, guess, rings):
     drawing, _ = shop.picture_and_words(False, poured=25, predicted=guess)
     places = drawing.parts["hill"].guess.get_xydata()
     assert len(places) == rings
+    later, _ = shop.picture_and_words(False, poured=50, predicted=guess)
+    assert not len(later.parts["hill"].guess.get_xydata()), "it is about the start"
+    drawing, _ = shop.picture_and_words(False, poured=25, predicted=guess)
+    places = drawing.parts["hill"].guess.get_xydata()
     if guess == "acid":
         assert places[0][0] == pytest.approx(9.97, abs=0.02)
     if guess == "peroxide":
