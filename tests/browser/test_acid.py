@@ -20,6 +20,8 @@ PAGE = "02_acid_into_water.ipynb"
 WATER, SHOP = "Acid and water", "Acid and shop peroxide"
 GUESSES = {WATER: ("theirs", "little"), SHOP: ("either", "end")}
 """Key of an answer and of a reason for each panel's question."""
+SETTINGS = 15
+"""Of each panel in the copy: three acids, and every quarter poured."""
 ANSWER = re.compile(r"\d °C warmer|Both end|times stronger|Both jugs")
 
 

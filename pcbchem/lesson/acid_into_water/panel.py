@@ -44,11 +44,8 @@ def water_panel(prediction: Prediction | None = None) -> Panel:
         drawing: Drawing, poured: float, acid: str, predicted: str | None = WITHOUT
     ) -> PanelWords:
         pair = hill(float(acid))
-        # what was asked is asked of one acid
-        is_asked = pair.acid == ASKED
-        words = say(
-            drawing, pair, poured, predicted, guess_of_end(pair, predicted) if is_asked else None
-        )
+        guess = guess_of_end(pair, predicted, poured)
+        words = say(drawing, pair, poured, predicted, guess)
         remark = "" if guessed_end(predicted) is None else guess_words(pair.acid)
         notes = "" if predicted is None else as_html(read_it())
         return PanelWords(words.readout, words.alt, guess=remark, notes=notes)
@@ -101,11 +98,14 @@ def build(narrow: bool) -> Drawing:
     return Drawing(sheet, (*picture.moving, title), hill=picture, title=title, narrow=narrow)
 
 
-def guess_of_end(pair: Hill, key: str | None) -> Guess | None:
-    """Return where a guess of the hotter jug stands; None: there is none, or it is the end."""
+def guess_of_end(pair: Hill, key: str | None, poured: float) -> Guess | None:
+    """Return where a guess of the hotter jug stands; None: there is none, or it is the end.
+
+    It is about the end, for one acid: with less poured than at first [%] it is not there yet.
+    """
     T = guessed_end(key)
     # who guessed right finds the open square of the end there
-    if T is None or key == ALIKE:
+    if T is None or key == ALIKE or pair.acid != ASKED or poured < QUARTER:
         return None
     words = "your\nprediction"
     if key == BOILING:

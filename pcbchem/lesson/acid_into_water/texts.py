@@ -43,8 +43,9 @@ def read_it() -> str:
     return (
         "**Both jugs end alike. What is in them on the way is not alike.** Every mixture of the "
         "two lies on this one curve: none is hotter than its top. Acid into water starts at the "
-        "left foot and stops at the square. Water into acid starts at the right foot, with strong acid that fumes, and goes "
-        f"over the top. A quarter poured, it is {figures(pair.stronger(QUARTER))} times stronger "
+        "left foot and stops at the square. Water into acid starts at the right foot, with strong "
+        "acid that fumes, and goes over the top. A quarter poured, it is "
+        f"{figures(pair.stronger(QUARTER))} times stronger "
         f"and at {over}: that is what splashes. (*mol/L* counts acid particles in a litre.)"
     )
 

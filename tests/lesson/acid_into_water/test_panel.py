@@ -2,7 +2,6 @@
 
 import io
 import re
-import time
 
 import numpy as np
 import pytest
@@ -126,18 +125,6 @@ def test_law_moving_the_slider_only_looks_up(panel, shop, monkeypatch):
 def test_law_a_live_copy_holds_every_setting(panel, shop):
     assert len(settings(panel)) + len(settings(shop)) <= MOST_SETTINGS
     assert panel.controls[0].start in POURED
-
-
-def test_law_a_move_is_drawn_in_a_moment(panel):
-    """The quickest of some: other work on the computer is no fault of the page."""
-    drawing, _ = panel.picture_and_words(False, predicted="-")
-    drawing.png(1.0)
-    times = []
-    for poured in POURED:
-        begin = time.perf_counter()
-        panel.picture_and_words(False, poured=poured, predicted="-")[0].png(1.0)
-        times.append(time.perf_counter() - begin)
-    assert min(times) < 0.1
 
 
 def test_law_no_amount_is_said(panel, shop):
