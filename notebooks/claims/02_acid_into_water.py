@@ -39,7 +39,7 @@ stronger = over.concentration("HCl")[QUARTER] / up.concentration("HCl")[QUARTER]
 assert abs(up.T[-1] - over.T[-1]) < 1e-6, "both alike"
 
 # the first question
-claim("One part of 31.45 % hydrochloric acid", 100 * STRONG)
+claim("One part of 31.45 % hydrochloric acid (muriatic acid; drawn only)", 100 * STRONG)
 claim("all at 20 °C", COLD - 273.15)
 claim("theirs, by about 10 °C", source="input")
 claim("yours, by about 10 °C", source="input")
@@ -79,7 +79,7 @@ claim("6.6 °C warmer", moles * freed / per_degree)
 claim("says 6.6", mixture.T - TABLE)
 claim("(From 20 °C it is 6.4.)", COLD - 273.15, up.T[-1] - COLD)
 # tests/lesson/acid_into_water/test_numbers.py works both out from that textbook
-claim("the same end and top within 0.5 °C", source="crc_enthalpy")
+claim("end and top within 0.5 °C", source="crc_enthalpy")
 claim(
     "6 mol/L, and bottles of at most 25 °C",
     FUMES.limit / 1000,
@@ -97,7 +97,7 @@ claim("shop peroxide of 3 %", 3)
 claim("Look at the label: 3 % peroxide", 3)
 claim("Then the jug starts with undiluted acid, far over 6 mol/L", FUMES.limit / 1000)
 assert over_peroxide.concentration("HCl")[0] > 1.5 * FUMES.limit
-claim("They do, at 28 °C", up_peroxide.T[-1] - 273.15)
+claim("Only in the end: both at 28 °C", up_peroxide.T[-1] - 273.15)
 claim("acid first starts far over 6 mol/L", FUMES.limit / 1000)
 claim("97 % of its weight", 100 * shop.mass_fraction("H2O"))
 
@@ -143,7 +143,7 @@ claim(
     *(half_and_half(strength) for strength in (MILD, bottle.low, bottle.high)),
 )
 claim(
-    "By 2.7 °C: acid of 20 %, by 10 °C: of 31 %",
+    "2.7 °C means acid of 20 %, 10 °C of 31 %",
     half_and_half(0.20),
     20,
     half_and_half(STRONG),
@@ -154,7 +154,7 @@ share = 150 / (150 + 250)
 syrup = np.interp(share, (0.35, 0.40), (1.1513, 1.1764))
 assert abs(syrup / (acid.density / 1000) - 1) < 0.01
 claim("150 g of sugar in 250 g of water", source="input")
-claim("as 31 % acid does (1.16 kg/L", 100 * STRONG, acid.density / 1000)
+claim("as heavy as 31 % acid (1.16 kg/L", 100 * STRONG, acid.density / 1000)
 
 # what one can say
 claim(

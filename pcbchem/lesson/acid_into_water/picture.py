@@ -54,11 +54,11 @@ class Walk:
     Parameters
     ----------
     up, over : tuple of array
-        Strength and temperature along each way, from its start to the end of both.
+        Strength [mol/m³] and temperature [K] along each way, from its start to the end of both.
     jugs : tuple
-        Where the jug of each way stands: strength and temperature.
+        Where the jug of each way stands [mol/m³, K].
     top : tuple of float
-        The warmest mixture.
+        The warmest mixture [mol/m³, K].
     feet : tuple of str
         Names of both feet.
     up_words, over_words, end_words, top_words : str

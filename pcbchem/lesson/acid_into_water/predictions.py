@@ -22,7 +22,7 @@ def jug_prediction() -> Prediction:
     end, top = rounded(pair.end[1]), rounded(pair.top[1])
     stronger = f"{figures(pair.stronger(QUARTER))} times stronger"
     question = (
-        f"One part of {ASKED:g} % hydrochloric acid, sold as muriatic acid, and "
+        f"One part of {ASKED:g} % hydrochloric acid (muriatic acid; drawn only) and "
         f"{words_of(PARTS[WATER])} parts of water, all at {degrees(ROOM)}. You pour the acid into "
         "the water. Somebody pours the water into the acid: wrong. Which jug is hotter when all "
         "is in?"
@@ -88,9 +88,9 @@ def first_prediction() -> Prediction:
             "So says the planner: the acid is diluted from its first drop.",
         ),
         EITHER: Option(
-            "either: both end alike",
-            f"They do, at {rounded(pair.end[1])} °C. But the end is not what the rule is about: "
-            f"acid first starts far over {limit}.",
+            "either: order makes no difference here",
+            f"Only in the end: both at {rounded(pair.end[1])} °C. But that is not what the rule is "
+            f"about: acid first starts far over {limit}.",
         ),
         WATER_FIRST: Option(
             "plain water: nothing starts without it",

@@ -94,7 +94,7 @@ def why(package: float) -> str:
         f"{package:.1f}. (From {degrees(ROOM)} it is {pair.end[1] - ROOM:.1f}.)\n\n"
         "**Where the numbers come from**\n\n"
         "- **Published:** heat of diluting this acid, heat of mixing peroxide, heat for each °C. "
-        "An older textbook's heats of solution give the same end and top within 0.5 °C.\n"
+        "The older heats of solution in Himmelblau's textbook give end and top within 0.5 °C.\n"
         "- **From memory:** a small part of the peroxide's heat; sulfuric acid.\n"
         f"- **Our limits:** {FUMES.shown(FUMES.limit)}, and bottles of at most "
         f"{BOTTLES_TOO_WARM.shown(BOTTLES_TOO_WARM.limit)}.\n"
@@ -113,12 +113,12 @@ def prove_it_wrong() -> str:
     return (
         "## What would prove this page wrong\n\n"
         f"- **An adult, outdoors, goggles and gloves on:** one part of {MILD:g} % acid into one "
-        f"part of water, equally warm. It warms by {mild:.1f} °C ({least:.1f} to {most:.1f}). By "
-        f"{stronger:.1f} °C: acid of {STRONGER_ACID:g} %, by {strong:.0f} °C: of {ASKED:.0f} %. "
-        "Stop, lock the bottle away.\n"
-        f"- **Kitchen:** {SUGAR} g of sugar in {SUGAR_WATER} g of water, coloured, weigh "
-        f"as {ASKED:.0f} % acid does ({heavy:.2f} kg/L; sugar from memory). Poured into water, "
-        "this must sink and mix; water poured gently onto it must float."
+        f"part of water, equally warm. It warms by {mild:.1f} °C ({least:.1f} to {most:.1f}). "
+        f"{stronger:.1f} °C means acid of {STRONGER_ACID:g} %, {strong:.0f} °C of {ASKED:.0f} %: "
+        "stop, lock the bottle away.\n"
+        f"- **Kitchen:** {SUGAR} g of sugar in {SUGAR_WATER} g of water is as heavy as "
+        f"{ASKED:.0f} % acid ({heavy:.2f} kg/L; sugar from memory). Colour it. Poured into water, "
+        "it must sink and mix; water poured gently onto it must float."
     )
 
 

@@ -193,7 +193,7 @@ def peroxide_last(parts: float) -> Setting:
     """Ask why strong peroxide goes in last [parts of water: -]."""
     diluted, bottle = jug(False, ASKED, parts, 1.0), acid_bottle(ASKED)
     return Setting(
-        f"Water, {STRONG} and peroxide of 12 % would go into one jug (never here: only read). The "
+        f"Water, {STRONG} and peroxide of 12 % would go into one jug (never mixed here). The "
         f"planner pours {figures(parts)} parts of water, then one of acid, then the peroxide. Why "
         "the peroxide last?",
         (
