@@ -52,3 +52,21 @@ def test_law_its_words_are_there_before_and_after(drawing):
         say(drawing, hill(ASKED), 25, predicted, None)
         seen = [t.get_text() for t in drawing.parts["hill"].axes.texts if t.get_visible()]
         assert any("fumes strongly" in " ".join(text.split()) for text in seen)
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+def test_law_the_scale_comes_and_goes_with_the_answer(narrow):
+    """It lies in the ground of the picture, which is drawn only when something there changes."""
+
+    def pictures(*predicted):
+        drawing = build(narrow)
+        drawn = []
+        for guess in predicted:
+            say(drawing, hill(ASKED), 25, guess, None)
+            drawn.append(drawing.png(1.0))
+        return drawn
+
+    asked, answered = pictures(None, "-")
+    answered_at_once, asked_again = pictures("-", None)
+    assert asked == asked_again != answered
+    assert answered == answered_at_once
