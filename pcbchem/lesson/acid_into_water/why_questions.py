@@ -112,8 +112,8 @@ def past_the_top(parts: float) -> Setting:
             ),
         ),
         "Each drop of water sets heat free, and each has to be warmed.\n"
-        "At first the heat is more than that takes. The acid needs the later water less and less: "
-        "then it is not.\n"
+        "At first the heat is more than that takes. Later it is less, for the acid has most of its "
+        "water by then.\n"
         f"So there is a top, {top}, and then it goes down to {end}.",
     )
 
@@ -138,7 +138,7 @@ def what_splashes(parts: float) -> Setting:
             ),
             (
                 "The one out of acid into water: there the strong acid goes in last.",
-                "It is diluted as it goes in. What splashes is what is in the jug: weak acid.",
+                "It is diluted as it goes in. What splashes is what is in the jug: far weaker acid.",
             ),
             (
                 "Neither: what burns is the heat, and both end equally warm.",
