@@ -138,7 +138,8 @@ def what_splashes(parts: float) -> Setting:
             ),
             (
                 "The one out of acid into water: there the strong acid goes in last.",
-                "It is diluted as it goes in. What splashes is what is in the jug: far weaker acid.",
+                "It is diluted as it goes in. What splashes is what is in the jug: far weaker "
+                "acid.",
             ),
             (
                 "Neither: what burns is the heat, and both end equally warm.",
