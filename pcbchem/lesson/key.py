@@ -19,6 +19,7 @@ from ..page.widget.check import TABLES, Asked
 
 QUESTIONS = {
     "01_what_is_in_the_bottle": ".what_is_in_the_bottle.questions:bottle_questions",
+    "02_acid_into_water": ".acid_into_water.questions:pouring_questions",
     "03_where_the_copper_goes": ".where_the_copper_goes.questions:copper_questions",
     "04_why_water_slows_it": ".why_water_slows_it.questions:water_questions",
     "04b_how_sure_is_it": ".how_sure_is_it.questions:sure_questions",

@@ -89,7 +89,9 @@ def copying(request, tmp_path_factory):
     folder = tmp_path_factory.mktemp("copy")
     name = request.module.PAGE
     command = [sys.executable, "-m", "pcbchem.page.export", str(ROOT / "notebooks" / name)]
-    options = ["--to", str(folder), "--live", "--settings", str(SETTINGS_COPIED)]
+    # a page whose slider can only go in shorter steps asks for more of them
+    settings = getattr(request.module, "SETTINGS", SETTINGS_COPIED)
+    options = ["--to", str(folder), "--live", "--settings", str(settings)]
     with (
         (folder / "log.txt").open("w", encoding="utf-8") as log,
         subprocess.Popen([*command, *options], stdout=log, stderr=log) as process,

@@ -24,6 +24,7 @@ from .opening import HEIGHTS, SCREEN
 OPENED_BY = {
     "00_plan_a_bath.ipynb": "test_planner.py",
     "01_what_is_in_the_bottle.ipynb": "test_bottle.py",
+    "02_acid_into_water.ipynb": "test_acid.py",
     "03_where_the_copper_goes.ipynb": "test_copper.py",
     "04_why_water_slows_it.ipynb": "test_water.py",
     "04b_how_sure_is_it.ipynb": "test_how_sure.py",

@@ -29,6 +29,7 @@ PAGES = sorted(path.name for path in NOTEBOOKS.glob("*.ipynb"))
 PANELS = {
     "00_plan_a_bath.ipynb": 1,
     "01_what_is_in_the_bottle.ipynb": 2,
+    "02_acid_into_water.ipynb": 2,
     "03_where_the_copper_goes.ipynb": 3,
     "04_why_water_slows_it.ipynb": 3,
     "04b_how_sure_is_it.ipynb": 3,
@@ -37,11 +38,15 @@ PANELS = {
 """How many panels each page shows."""
 NO_POURS = re.compile(
     r"above [13] L\b|grams in 100 mL|1\u00a0L of (this|10\u00a0%) acid"
+    # gas of a test for one's own bottle, and what it is counted by
     r"|1 mL of shop peroxide, 3 %, never stronger|\d+ mL (of gas|your bottle|the page)"
     r"|22\.414 L of gas|\b(20|1)\u00a0L of oxygen"
+    # a label of volumes of oxygen
+    r"|1\u00a0L of (it gives off [\d.]+\u00a0L of oxygen|this peroxide)"
+    r"|gas is [\d.]+\u00a0L on such labels|[\d.]+\u00a0L ÷ [\d.]+\u00a0L/mol"
 )
-"""Limits of rules, what a label means, the litre that a question weighs, and the gas of a test for
-one's own bottle: nothing is poured into a bath."""
+"""Limits of rules, what a label means, the litre that a question weighs, and gas: nothing is poured
+into a bath."""
 SHORT = "what_if.ipynb"
 """A page that is its panel and how to read it: it shows and says less than a lesson."""
 FEW = 8

@@ -1,0 +1,71 @@
+"""What page 02 tells afterwards: numbers of the package, and what is known how (laws)."""
+
+import re
+
+import pytest
+
+from pcbchem import Solution, mix
+from pcbchem.lesson.acid_into_water import texts
+from pcbchem.lesson.acid_into_water.numbers import ASKED, hill
+
+STEP = re.compile(r"([\d.]+)(?: mol of acid| kJ)? ([×÷]) ([\d.]+)(?: kJ for each)? = \**([\d.]+\d)")
+
+
+def test_law_each_step_by_hand_is_right_as_printed():
+    text = texts.why(6.58)
+    steps = STEP.findall(text)
+    assert [way for _, way, _, _ in steps] == ["×", "÷"]
+    for first, way, second, result in steps:
+        value = float(first) * float(second) if way == "×" else float(first) / float(second)
+        half = 0.5 * 10.0 ** -len(result.partition(".")[2])
+        assert value == pytest.approx(float(result), abs=half * 1.001)
+
+
+def test_law_the_package_says_the_same():
+    acid, water = (Solution.of(volume=v, T=298.15, HCl=w) for v, w in ((1, 0.3145), (3, 0.0)))
+    rise = float(mix(acid, water).T) - 298.15
+    by_hand = float(STEP.findall(texts.why(rise))[1][3])
+    assert by_hand == pytest.approx(rise, abs=0.1)
+    assert f"says {rise:.1f}" in texts.why(rise)
+
+
+def test_law_where_each_number_comes_from_is_said():
+    for kind in ("Published", "From memory", "Our limits", "Not computed"):
+        assert texts.why(6.6).count(f"**{kind}:**") == 1
+    origin = texts.why(6.6).partition("**Where the numbers come from**")[2]
+    assert len(origin.split()) <= 90
+    proof = texts.prove_it_wrong().partition("\n\n")[2]
+    assert len([word for word in proof.split() if re.search(r"\w", word)]) <= 80
+
+
+def test_law_the_reader_is_not_led_to_think_that_order_is_nothing():
+    alike = texts.read_it()
+    assert alike.index("What is in them on the way is not alike") < alike.index("curve")
+    assert "that is what splashes" in alike
+    assert "Acid first is water into acid once more" in texts.read_peroxide()
+    assert "chlorine" in texts.read_peroxide()
+
+
+def test_law_most_of_the_heat_comes_with_the_first_water():
+    """As *why a hill* says: up to the top more than half of it, in under a third of the water."""
+    over = hill(ASKED).over
+    top = int(over.T.argmax())
+    assert top < over.T.size / 3
+    acid = Solution.of(volume=1, T=298.15, HCl=0.3145)
+
+    def freed(parts):
+        # what it takes to cool the mixture back to where both were [J]
+        mixture = mix(acid, Solution.of(volume=parts, T=298.15))
+        return float(mixture.mass * mixture.heat_capacity) * (float(mixture.T) - 298.15)
+
+    assert freed(3 * top / (over.T.size - 1)) > 0.5 * freed(3)
+
+
+def test_law_acid_is_heavier_than_water():
+    acid, water = (Solution.of(volume=1, T=293.15, HCl=w) for w in (0.3145, 0.0))
+    assert float(acid.density) > 1.1 * float(water.density)
+
+
+@pytest.mark.parametrize("text", [texts.why(6.6), texts.read_it(), texts.prove_it_wrong()])
+def test_law_no_number_is_missing(text):
+    assert "nan" not in text and "inf" not in text
