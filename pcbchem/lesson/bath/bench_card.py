@@ -18,7 +18,7 @@ from ...bench.plan.planning import Plan, for_class
 from ...common.limits import check_choice
 from ...page.school import no_amounts
 from .card_blocks import CAN_WAIT, blocks_of, large
-from .card_paper import Block, Setting, height_of
+from .card_paper import LINE, TIGHT, Block, Setting, height_of
 
 TEMPLATE = pathlib.Path(__file__).with_name("bench_card.html")
 """The page around the card: its style, and where its words go."""
@@ -138,6 +138,8 @@ def card(plan: Plan, paper: str | None = None) -> Card:
         title=html.escape(title),
         size=f"{setting.size:g}",
         large=f"{large(setting.size):g}",
+        # in fonts wider than those that heights are reckoned with it would take a second page
+        line=f"{TIGHT if setting.size < SIZES[-1] else LINE:g}",
         paper=sheet,
         width=f"{width:g}",
         height=f"{height:g}",
