@@ -162,8 +162,8 @@ def strength_question(rng: np.random.Generator) -> Question:
     of_these = f"{half_words(acid)} {'is' if acid == 1 else 'are'}"
     return Question(
         "strength",
-        f"A mixture holds {bath.words()}, by volume. How strong is its acid, in mol/L? Give three "
-        "digits.\n"
+        f"A mixture holds {bath.words()}, by volume (only worked out). How strong is its acid, in "
+        "mol/L? Give three digits.\n"
         f"10 % is by weight. 1 L of this acid weighs {density} g, and 1 mol of HCl weighs "
         f"{HCl_grams:.2f} g.",
         "concentration",

@@ -104,7 +104,7 @@ def recipe_prediction() -> Prediction:
         RECIPE: f"The same words, another bath: {page}.",
         DOUBLE: f"One bottle of two is weaker, but by {weaker} times: {page}.",
         ALONE: f"A good guess, by strength alone. The model says {page}: strong peroxide also "
-        "stirs itself.",
+        "stirs itself, and heats.",
         PAGE: "So says the model. Even so it holds as much acid as before.",
     }
     reasons = {

@@ -46,8 +46,8 @@ def dry_question(rng: np.random.Generator) -> Question:
     return Question(
         "dry",
         f"A mixture: {half_words(acid)} {parts(acid)} of 10 % acid and {half_words(peroxide)} "
-        f"{parts(peroxide)} of {strength:g} % peroxide, by volume, no water poured in. How much of "
-        "it is not water, but HCl and H₂O₂ together, in % by weight?\n"
+        f"{parts(peroxide)} of {strength:g} % peroxide, by volume, no water poured in (only "
+        "worked out). How much of it is not water, but HCl and H₂O₂ together, in % by weight?\n"
         f"A litre of this acid weighs {heavy} g, a litre of this peroxide {light} g.",
         "share",
         "%",

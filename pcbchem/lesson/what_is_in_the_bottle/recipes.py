@@ -12,6 +12,7 @@ from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
 from ..workshop import UNTIL_CLEAR
 from .numbers import (
+    DRAWN_ONLY_PEROXIDE,
     MILD,
     PEROXIDES,
     STRONG,
@@ -62,7 +63,7 @@ def build(narrow: bool) -> Drawing:
     bars = MinuteBars(axes, rows, LONGEST, size, above=narrow, label=UNTIL_CLEAR)
     if not narrow:
         # room for the names before the bars
-        axes.set_yticks([1], ["your prediction  "], fontsize=size, color="none")
+        axes.set_yticks([1], ["30 % peroxide, drawn only  "], fontsize=size, color="none")
         axes.tick_params(axis="y", length=0)
     return Drawing(sheet, (*bars.moving, title), bars=bars, title=title, narrow=narrow)
 
@@ -110,7 +111,8 @@ def rows_of(acid: float) -> list[Bar]:
 
 def name(peroxide: float) -> str:
     """Return what a row is called [% by weight]."""
-    return f"{peroxide:g} % peroxide"
+    words = f"{peroxide:g} % peroxide"
+    return f"{words}, {DRAWN_ONLY}" if peroxide > DRAWN_ONLY_PEROXIDE else words
 
 
 def time_words(acid: float, peroxide: float) -> str:
@@ -146,6 +148,8 @@ def answer_words(acid: float) -> Words:
     times = [float(time_to_clear(recipe(acid, peroxide)).middle) for peroxide in STRONGEST_FIRST]
     ends = f"{figures(times[0] / minute)} or {minutes(times[-1])}"
     title = f"The same recipe, by the bottle of peroxide: {ends}"
+    if acid == STRONG:
+        title = f"{title}. Drawn only"
     listed = "; ".join(f"{name(each)} {time_words(acid, each)}" for each in STRONGEST_FIRST)
     refused = [each for each in STRONGEST_FIRST if plan_of(recipe(acid, each)).refused]
     why = ""

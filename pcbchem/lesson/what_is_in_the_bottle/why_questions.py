@@ -12,7 +12,10 @@ SETTINGS = (
             "Parts say how much of a bottle, and nothing of what is in it.",
         ),
         (
-            ("One of them poured the peroxide first.", "In the end the same is in the tray."),
+            (
+                "One of them poured the peroxide first.",
+                "The end is the same, but with strong bottles the wrong order is dangerous.",
+            ),
             (
                 "One of them took larger parts.",
                 "Both liquids then grow alike: the mixture is as strong as before.",
@@ -30,7 +33,10 @@ SETTINGS = (
             "Two parts share the acid of one.",
         ),
         (
-            ("The acid reacts with the peroxide.", "Hardly: it is spread over twice the volume."),
+            (
+                "The acid reacts with the peroxide.",
+                "Not so weak: it is spread over twice the volume. (Strong ones give chlorine.)",
+            ),
             ("Acid evaporates while it is poured.", "A little fumes off. That is not half of it."),
             (
                 "10 % and 3 % are added and shared: 6.5 %.",
@@ -80,7 +86,7 @@ SETTINGS = (
     ),
     Setting(
         "Somebody wants a stronger bath and leaves the water out, but takes twice as much 3 % "
-        "peroxide. Why is that a poor idea?",
+        "peroxide. Why is that a poor idea? (With stronger peroxide it is dangerous.)",
         (
             "Most of that peroxide is water: it waters the acid down.",
             "97 % of it by weight.",
@@ -94,7 +100,10 @@ SETTINGS = (
                 "Peroxide eats up the acid.",
                 "Without copper it leaves nearly all of it. It is the water that counts.",
             ),
-            ("Without water it does not mix.", "There is plenty of water in both bottles."),
+            (
+                "Without water it does not mix.",
+                "It mixes. But strong acid needs water first, always.",
+            ),
         ),
         "Two parts of 3 % peroxide bring nearly two parts of water.\n"
         "Its name is peroxide; what one pours is water with a little in it.",
@@ -118,7 +127,8 @@ SETTINGS = (
             ),
         ),
         "Peroxide falls apart into water and oxygen, in the bottle too.\n"
-        "So a label is a claim: the gas of a measured little tells what is left.",
+        "So a label is a claim. The gas of a little, diluted to 3 % or less first, tells what is "
+        "left.",
     ),
 )
 """What the question may be about, in turn; six, so that each sheet of a table has another one."""
