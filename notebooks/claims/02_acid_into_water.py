@@ -6,7 +6,7 @@ from pcbchem import Bottle, Solution, mix
 from pcbchem.bench.hazards import rule_named
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.planning import planned
-from pcbchem.bench.plan.pours import STRONG_ACID, WEAK_FOR_STRONG_ACID, poured
+from pcbchem.bench.plan.pours import SOME_ACID, STRONG_ACID, WEAK, WEAK_FOR_STRONG_ACID, poured
 from pcbchem.lesson.workshop import USUAL, tide_clock
 from pcbchem.matter.heats import hcl_apparent_enthalpy
 from pcbchem.page import claim
@@ -38,6 +38,14 @@ top = over.T.max() - 273.15
 stronger = over.concentration("HCl")[QUARTER] / up.concentration("HCl")[QUARTER]
 assert abs(up.T[-1] - over.T[-1]) < 1e-6, "both alike"
 
+# the caution
+claim(
+    "Acid of 25 % and more never meets peroxide above 4 %",
+    100 * STRONG_ACID,
+    100 * WEAK_FOR_STRONG_ACID,
+)
+claim("acid above 12 % and peroxide above 6 % never", 100 * SOME_ACID, 100 * WEAK)
+
 # the first question
 claim("One part of 31.45 % hydrochloric acid (muriatic acid; drawn only)", 100 * STRONG)
 claim("all at 20 °C", COLD - 273.15)
@@ -46,11 +54,17 @@ claim("yours, by about 10 °C", source="input")
 claim("Both end at 26 °C", end)
 claim("both stand at 26 °C", end)
 claim("The page says so too: 26 °C", end)
-claim("theirs is 7.4 times stronger", stronger)
+claim("theirs is 7.4 times stronger (a quarter", stronger)
 claim("theirs gets to 31 °C", top)
 
 # what the first panel notes
-claim("it is 7.4 times stronger and at 31 °C", stronger, over.T[QUARTER] - 273.15)
+claim("none is hotter than 31 °C", top)
+claim(
+    "acid of 5.7 mol/L out of the wrong jug, of 0.77 mol/L out of yours",
+    over.concentration("HCl")[QUARTER] / 1000,
+    up.concentration("HCl")[QUARTER] / 1000,
+)
+claim("the bottle's own acid, 10 mol/L", acid.concentration("HCl") / 1000)
 
 # by hand, from the temperature of the table
 warm_acid, warm_water = acid_of(STRONG, TABLE), water_of(WATER, TABLE)
@@ -79,7 +93,7 @@ claim("6.6 °C warmer", moles * freed / per_degree)
 claim("says 6.6", mixture.T - TABLE)
 claim("(From 20 °C it is 6.4.)", COLD - 273.15, up.T[-1] - COLD)
 # tests/lesson/acid_into_water/test_numbers.py works both out from that textbook
-claim("end and top within 0.5 °C", source="crc_enthalpy")
+claim("within 0.5 °C", source="input")
 claim(
     "6 mol/L, and bottles of at most 25 °C",
     FUMES.limit / 1000,
@@ -93,7 +107,8 @@ claim("strong bottles ±1.5 °C", 1.5)
 # the second question
 shop = water_of(PEROXIDE, H2O2=0.03)
 up_peroxide, over_peroxide = course_of_pour(shop, acid, SHARES), course_of_pour(acid, shop, SHARES)
-claim("shop peroxide of 3 %", 3)
+claim("one part of 31.45 % acid, two parts of shop peroxide of 3 %", 100 * STRONG, 3)
+claim("for peroxide of at most 4 % alone", 100 * WEAK_FOR_STRONG_ACID)
 claim("Look at the label: 3 % peroxide", 3)
 claim("Then the jug starts with undiluted acid, far over 6 mol/L", FUMES.limit / 1000)
 assert over_peroxide.concentration("HCl")[0] > 1.5 * FUMES.limit
@@ -109,7 +124,7 @@ claim(
     up_peroxide.T[-1] - 273.15,
 )
 claim("goes over a top of 31 °C", over_peroxide.T.max() - 273.15)
-claim("acid of 25 % and more goes into water", 100 * STRONG_ACID)
+claim("acid of 25 % and more into water", 100 * STRONG_ACID)
 claim("peroxide of at most 4 %", 100 * WEAK_FOR_STRONG_ACID)
 
 
@@ -137,17 +152,10 @@ def half_and_half(strength):
 
 
 bottle = Bottle.labelled("HCl", MILD)
-claim("one part of 10 % acid into one part of water", 100 * MILD)
+claim("hydrochloric acid, 10 %,", 100 * MILD)
 claim(
     "It warms by 0.5 °C (0.4 to 0.6)",
     *(half_and_half(strength) for strength in (MILD, bottle.low, bottle.high)),
-)
-claim(
-    "2.7 °C means acid of 20 %, 10 °C of 31 %",
-    half_and_half(0.20),
-    20,
-    half_and_half(STRONG),
-    100 * STRONG,
 )
 # from memory: at 20 °C sugar solution of 35 % weighs 1.1513 kg/L, of 40 % 1.1764 kg/L
 share = 150 / (150 + 250)

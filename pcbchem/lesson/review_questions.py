@@ -244,7 +244,7 @@ def volumes_question(rng: np.random.Generator) -> Question:
         (
             (
                 answer / 2,
-                "That is half: each oxygen takes two peroxide, one oxygen atom from each.",
+                "That is half: each oxygen takes two peroxide. See the equation.",
             ),
             (volumes / 100, "Volumes are no %: they count litres of oxygen from a litre."),
             (

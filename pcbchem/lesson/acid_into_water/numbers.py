@@ -29,7 +29,9 @@ WATER, PEROXIDE = "water", "peroxide"
 PARTS = {WATER: 3.0, PEROXIDE: 2.0}
 """Parts of each to one part of acid, by volume [-]."""
 STEP = 5
-"""How far the slider goes at once [% poured]."""
+"""How far the first slider goes at once [% poured]."""
+TENTH = 10.0
+"""How far the second one does [% poured]: a live copy holds each of its pictures."""
 QUARTER = 25
 """How much is poured where the page compares the jugs [%]."""
 FINER = 10

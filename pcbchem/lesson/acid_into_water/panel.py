@@ -9,7 +9,18 @@ from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
-from .numbers import ASKED, FUMES, MILD, PEROXIDE, QUARTER, STEP, STRONGEST, Hill, hill
+from .numbers import (
+    ASKED,
+    FUMES,
+    MILD,
+    PEROXIDE,
+    QUARTER,
+    STEP,
+    STRONGEST,
+    TENTH,
+    Hill,
+    hill,
+)
 from .picture import ROUND, Guess, HillPicture, Walk
 from .predictions import ACID_FIRST, ALIKE, BOILING, EITHER, PEROXIDE_FIRST, guessed_end
 from .texts import read_it, read_peroxide
@@ -44,10 +55,10 @@ def water_panel(prediction: Prediction | None = None) -> Panel:
         drawing: Drawing, poured: float, acid: str, predicted: str | None = WITHOUT
     ) -> PanelWords:
         pair = hill(float(acid))
-        guess = guess_of_end(pair, predicted, poured)
+        guess = guess_of_end(pair, predicted)
         words = say(drawing, pair, poured, predicted, guess)
         remark = "" if guessed_end(predicted) is None else guess_words(pair.acid)
-        notes = "" if predicted is None else as_html(read_it())
+        notes = "" if predicted is None else as_html(read_it(pair.acid))
         return PanelWords(words.readout, words.alt, guess=remark, notes=notes)
 
     controls: list[Slider | Choice] = [poured_slider(), acids]
@@ -78,7 +89,7 @@ def peroxide_panel(prediction: Prediction | None = None, *after: Prediction) -> 
 
     return Panel(
         "Acid and shop peroxide",
-        [poured_slider()],
+        [poured_slider(TENTH)],
         build,
         show,
         prediction=prediction,
@@ -86,9 +97,10 @@ def peroxide_panel(prediction: Prediction | None = None, *after: Prediction) -> 
     )
 
 
-def poured_slider() -> Slider:
-    """Return the slider of what is poured: it stands where the page compares the jugs."""
-    return Slider("poured", "Poured so far", "%", 0, 100, STEP, QUARTER)
+def poured_slider(step: float = STEP) -> Slider:
+    """Return the slider of what is poured, in steps [% of it]: it stands where jugs differ much."""
+    start = QUARTER if step == STEP else 2 * step
+    return Slider("poured", "Poured so far", "% of the second bottle", 0, 100, step, start)
 
 
 def build(narrow: bool) -> Drawing:
@@ -98,14 +110,14 @@ def build(narrow: bool) -> Drawing:
     return Drawing(sheet, (*picture.moving, title), hill=picture, title=title, narrow=narrow)
 
 
-def guess_of_end(pair: Hill, key: str | None, poured: float) -> Guess | None:
+def guess_of_end(pair: Hill, key: str | None) -> Guess | None:
     """Return where a guess of the hotter jug stands; None: there is none, or it is the end.
 
-    It is about the end, for one acid: with less poured than at first [%] it is not there yet.
+    It is about the end, for one acid.
     """
     T = guessed_end(key)
     # who guessed right finds the open square of the end there
-    if T is None or key == ALIKE or pair.acid != ASKED or poured < QUARTER:
+    if T is None or key == ALIKE or pair.acid != ASKED:
         return None
     words = "your\nprediction"
     if key == BOILING:

@@ -123,7 +123,7 @@ class HillPicture:
         patch = {"facecolor": REGION, "edgecolor": "none", "pad": 1.5}
         words = over_words.replace(" ", "\u00a0", 1)
         if narrow:
-            words = words.replace(": ", ":\n").replace("refuses ", "refuses\n")
+            words = words.replace(": ", ":\n")
         axes.text(
             MOST - 0.1,
             self.warmest - 0.5,
@@ -139,6 +139,8 @@ class HillPicture:
         self.marks = line(axes, color=INK, **SINGLE, marker="|", markersize=12, markeredgewidth=2)
         self.over = line(axes, color=INK, linewidth=2.4, linestyle=(0, (4, 2)))
         self.up = line(axes, color=LINE, linewidth=4)
+        # which way each is walked
+        self.heads = [line(axes, color=colour, **SINGLE, markersize=11) for colour in (LINE, INK)]
         edge: dict[str, Any] = {"markeredgecolor": "white", "markeredgewidth": 1.2}
         self.jugs = [
             line(axes, color=colour, **SINGLE, marker=ROUND, markersize=13, **edge)
@@ -166,6 +168,7 @@ class HillPicture:
             *self.pointers,
             self.over,
             self.up,
+            *self.heads,
             self.end,
             self.guess,
             self.over_words,
@@ -214,6 +217,8 @@ class HillPicture:
         starts = [on_axes(strength[0], T[0]) for strength, T in (walk.up, walk.over)]
         self.marks.set_data([x for x, _ in starts], [y for _, y in starts])
         self._name_feet(walk.feet, float(starts[1][0]))
+        for head, way, share in zip(self.heads, (walk.up, walk.over), (0.6, 0.13), strict=True):
+            self._head(head, on_axes(*way), share)
         end = on_axes(walk.up[0][-1], walk.up[1][-1])
         self.end.set_data([end[0]], [end[1]])
         places = [on_axes(*jug) for jug in walk.jugs]
@@ -222,8 +227,8 @@ class HillPicture:
         over, up = UNDER_NARROW if self.narrow else UNDER
         self._put(self.over_words, walk.over_words, over)
         self._put(self.up_words, walk.up_words, up)
-        self._point(self.pointers[0], over, places[1])
-        self._point(self.pointers[1], up, places[0])
+        self._point(self.pointers[0], self.over_words, over, places[1])
+        self._point(self.pointers[1], self.up_words, up, places[0])
         lines = 1 + walk.end_words.count("\n")
         foot = max(float(end[1]) + 4.4, 28.0)
         self._put(self.end_words, walk.end_words, (0.0, foot + lines * LINE_HEIGHT))
@@ -239,8 +244,11 @@ class HillPicture:
         """Write words with their upper edge at a place [mol/L, °C]."""
         words.set(text=text, x=place[0], y=place[1])
 
-    def _point(self, pointer: Line2D, words: tuple[float, float], target: Any) -> None:
+    def _point(self, pointer: Line2D, text: Text, words: tuple[float, float], target: Any) -> None:
         """Draw a thin line from the edge of words under the hill to a jug [mol/L, °C]."""
+        if not text.get_text():
+            pointer.set_data([], [])
+            return
         x, top = words
         half = HALF_NARROW if self.narrow else HALF
         if target[1] > top and abs(target[0] - x) < half:
@@ -250,6 +258,17 @@ class HillPicture:
         else:
             start = x - half, top - LINE_HEIGHT
         pointer.set_data([start[0], target[0]], [start[1], target[1]])
+
+    def _head(self, head: Line2D, way: Any, share: float) -> None:
+        """Put an arrow's head onto a way [mol/L, °C], after a share of its points [-]."""
+        x, y = way
+        place = int(share * (len(x) - 1))
+        ends = self.axes.transData.transform([(x[i], y[i]) for i in (place, place + 1)])
+        across, up = ends[1] - ends[0]
+        # a triangle points upwards by itself
+        triangle: Any = (3, 0, float(np.degrees(np.arctan2(up, across)) - 90))
+        head.set_marker(triangle)
+        head.set_data([x[place]], [y[place]])
 
     def _inside(self, x: float) -> float:
         """Return where words around x [mol/L] stand clear of the words at the left."""

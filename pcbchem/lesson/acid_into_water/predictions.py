@@ -24,29 +24,29 @@ def jug_prediction() -> Prediction:
     question = (
         f"One part of {ASKED:g} % hydrochloric acid (muriatic acid; drawn only) and "
         f"{words_of(PARTS[WATER])} parts of water, all at {degrees(ROOM)}. You pour the acid into "
-        "the water. Somebody pours the water into the acid: wrong. Which jug is hotter when all "
+        "the water. Somebody, against the rule, pours the water into the acid. Which jug is "
+        "hotter when all "
         "is in?"
+    )
+    way = (
+        f"On the way theirs is {stronger} (a quarter poured), and it starts with the bottle's acid."
     )
     answers = {
         BOILING: Option(
             "theirs, near boiling",
-            f"Both end at {end} °C. Boiling is true of concentrated sulfuric acid (from memory). "
-            f"This rule is about the way there: a quarter poured, theirs is {stronger}.",
+            f"Both end at {end} °C. It is concentrated sulfuric acid that can boil up on that way "
+            f"(from memory). {way}",
         ),
         THEIRS: Option(
             f"theirs, by about {HOTTER:g} °C",
-            f"Only on the way: theirs gets to {top} °C, in strong acid that fumes. That is what "
-            f"the rule is about. In the end both stand at {end} °C.",
+            f"Only on the way: theirs gets to {top} °C. In the end both stand at {end} °C. {way}",
         ),
         YOURS: Option(
             f"yours, by about {HOTTER:g} °C",
-            f"Both end at {end} °C, and on the way yours is the cooler one. A quarter poured, "
-            f"theirs is {stronger}: that is what splashes and fumes.",
+            f"Both end at {end} °C, and on the way yours is the cooler one. {way}",
         ),
         ALIKE: Option(
-            "both alike",
-            f"The page says so too: {end} °C. But the order matters: a quarter poured, theirs is "
-            f"{stronger} and at its hottest. That is what splashes and fumes.",
+            "both alike", f"The page says so too: {end} °C. But the order matters. {way}"
         ),
     }
     reasons = {
@@ -63,7 +63,7 @@ def jug_prediction() -> Prediction:
             "It does not: all is equally warm. The heat comes when the two meet.",
         ),
         "same": Option(
-            "in the end both hold the same",
+            "heat only depends on what is mixed",
             "Yes: the same acid and water set the same heat free. Only the way differs.",
         ),
     }
@@ -75,8 +75,9 @@ def first_prediction() -> Prediction:
     pair = hill(ASKED, PEROXIDE)
     limit = FUMES.shown(FUMES.limit)
     question = (
-        f"One part of the same acid, {words_of(PARTS[PEROXIDE])} parts of shop peroxide of "
-        f"{SHOP_PEROXIDE:g} %, and no water is poured (drawn only). What goes into the jug first?"
+        f"Drawn only, never mixed here: one part of {ASKED:g} % acid, {words_of(PARTS[PEROXIDE])} "
+        f"parts of shop peroxide of {SHOP_PEROXIDE:g} %, and no water is poured. What goes into "
+        "the jug first?"
     )
     answers = {
         ACID_FIRST: Option(
@@ -85,7 +86,8 @@ def first_prediction() -> Prediction:
         ),
         PEROXIDE_FIRST: Option(
             "the peroxide, then the acid into it",
-            "So says the planner: the acid is diluted from its first drop.",
+            "So says the planner, for peroxide of at most 4 % alone. Stronger comes last, into "
+            "diluted acid.",
         ),
         EITHER: Option(
             "either: order makes no difference here",
@@ -94,7 +96,7 @@ def first_prediction() -> Prediction:
         ),
         WATER_FIRST: Option(
             "plain water: nothing starts without it",
-            "Water first is never wrong. Here something in the list is nearly all water already.",
+            "The safest habit: keep it. Here none is poured: which bottle is nearly all water?",
         ),
     }
     reasons = {

@@ -70,7 +70,9 @@ def rise_question(rng: np.random.Generator) -> Question:
         "kJ.\n"
         f"Rise: {first:.1f} kJ ÷ {hand.per_degree:.2f} kJ = {second:.1f} °C.\n"
         f"End: {start} °C + {second:.1f} °C = {start + second:.1f} °C.\n"
-        f"Water into the acid would end as warm. The package says {model:.1f} °C: it also counts "
+        f"Water into the acid, wrong, would end as warm, after strong acid all the way. The "
+        "package "
+        f"says {model:.1f} °C: it also counts "
         "that these heats are listed for another temperature.",
         given=f"{hand.moles:.2f} mol; {start} °C",
     )

@@ -5,7 +5,6 @@ from __future__ import annotations
 from ...bench.bottle.bottle import Bottle
 from ...bench.hazards import rule_named
 from ...bench.plan.pours import STRONG_ACID, WEAK_FOR_STRONG_ACID
-from ...common.number_words import figures
 from ...common.units import percent
 from .numbers import (
     ASKED,
@@ -36,18 +35,26 @@ STRONGER_ACID = 20.0
 """An acid between the mild one and the strong one [% by weight]."""
 
 
-def read_it() -> str:
-    """Say how to read the first panel, in Markdown."""
-    pair = hill(ASKED)
-    over = degrees(pair.over.at(QUARTER)[1])
+def read_it(acid: float = ASKED) -> str:
+    """Say how to read the first panel with this acid [% by weight], in Markdown."""
+    pair = hill(acid)
+    mine, theirs = (way.at(QUARTER) for way in (pair.up, pair.over))
+    # a hill of half a degree would be none in whole degrees
+    top = degrees(pair.top[1], 1 if pair.is_low else 0)
+    sulfuric = "" if acid != ASKED else " (Sulfuric acid boils on that way, from memory.)"
     return (
-        "**Both jugs end alike. What is in them on the way is not alike.** Every mixture of the "
-        "two lies on this one curve: none is hotter than its top. Acid into water starts at the "
-        "left foot and stops at the square. Water into acid starts at the right foot, with strong "
-        "acid that fumes, and goes over the top. A quarter poured, it is "
-        f"{figures(pair.stronger(QUARTER))} times stronger "
-        f"and at {over}: that is what splashes. (*mol/L* counts acid particles in a litre.)"
+        "**The same end, and not the same way.** Every mixture of the two lies on this one curve, "
+        f"so none is hotter than {top}: with hydrochloric acid the heat is the smaller danger."
+        f"{sulfuric} What differs is the jug: a quarter poured, a drop that splashes is acid of "
+        f"{strength_words(theirs[0])} out of the wrong jug, of {strength_words(mine[0])} out of "
+        f"yours. And the wrong jug starts with the bottle's own acid, {start_words(acid)}, open "
+        "to the air. (*mol/L* counts acid particles in a litre.)"
     )
+
+
+def start_words(acid: float) -> str:
+    """Say how strong a bottle of acid is [% by weight]."""
+    return strength_words(float(acid_bottle(acid).concentration("HCl")))
 
 
 def read_peroxide() -> str:
@@ -59,9 +66,9 @@ def read_peroxide() -> str:
         f"from the left foot to {strength_words(strength)} and {degrees(T)}, and was never "
         "stronger. Acid first is water into acid once more: it starts undiluted and goes over a "
         f"top of {degrees(pair.top[1])}, and acid that strong with peroxide can give off chlorine. "
-        f"In the planner, acid of {100 * STRONG_ACID:g} % and more goes into water, or into "
-        f"peroxide of at most {100 * WEAK_FOR_STRONG_ACID:g} %. With stronger peroxide and no "
-        "water it refuses (our limits)."
+        f"The planner lets acid of {100 * STRONG_ACID:g} % and more into water, or into peroxide "
+        f"of at most {100 * WEAK_FOR_STRONG_ACID:g} %. Stronger, without water, it refuses (our "
+        "limits)."
     )
 
 
@@ -85,17 +92,17 @@ def why(package: float) -> str:
         "brings little and has to be warmed too.\n"
         "- **Why both end alike:** the same acid with the same water sets the same heat free.\n"
         "- **Why that order:** acid is heavier. It sinks into water and mixes. Water poured onto "
-        "strong acid stays on top, gets hot there, and can splash strong acid.\n\n"
+        "strong acid stays on top: what splashes there is strong acid, which fumes.\n\n"
         "## By hand\n\n"
-        f"From {degrees(T_TABLE)}, where such heats are listed, and for a litre of the mixture:\n\n"
+        f"From {degrees(T_TABLE)}, where such heats are listed, for a litre of mixture:\n\n"
         f"- Heat: {moles:.2f} mol of acid × {heat:.2f} kJ for each = {freed:.1f} kJ.\n"
         f"- For 1 °C a litre takes {per_degree:.2f} kJ: {freed:.1f} ÷ {per_degree:.2f} = "
         f"**{freed / per_degree:.1f} °C warmer**. The package, by `mix(acid, water)`, says "
         f"{package:.1f}. (From {degrees(ROOM)} it is {pair.end[1] - ROOM:.1f}.)\n\n"
         "**Where the numbers come from**\n\n"
-        "- **Published:** heat of diluting this acid, heat of mixing peroxide, heat for each °C. "
-        "The older heats of solution in Himmelblau's textbook give end and top within 0.5 °C.\n"
-        "- **From memory:** a small part of the peroxide's heat; sulfuric acid.\n"
+        "- **Published:** heat of diluting this acid, heat of mixing peroxide, heat for each °C.\n"
+        "- **From memory:** that sulfuric acid boils; a small part of the peroxide's heat; most of "
+        "Himmelblau's older heats of solution. These give end and top within 0.5 °C.\n"
         f"- **Our limits:** {FUMES.shown(FUMES.limit)}, and bottles of at most "
         f"{BOTTLES_TOO_WARM.shown(BOTTLES_TOO_WARM.limit)}.\n"
         "- **Not computed:** how fast one pours and what splashes; jug and air take no heat. For "
@@ -103,22 +110,30 @@ def why(package: float) -> str:
     )
 
 
-def prove_it_wrong() -> str:
-    """Say what would prove the page wrong, in Markdown."""
-    mild, stronger, strong = (half_and_half(acid) for acid in (MILD, STRONGER_ACID, ASKED))
+def prove_it_wrong(school: bool = False) -> str:
+    """Say what would prove the page wrong, in Markdown; of a class the teacher alone tries acid."""
+    mild = half_and_half(MILD)
     # a bottle may hold so much more or less than its label says
     bottle = Bottle.labelled("HCl", percent(MILD))
     least, most = (half_and_half(100 * end) for end in (bottle.low, bottle.high))
     heavy = float(acid_bottle(ASKED).density) / 1000
+    warmer = f"{mild:.1f} °C ({least:.1f} to {most:.1f})"
+    acid = (
+        "- **Only with a bottle labelled hydrochloric acid, "
+        f"{MILD:g} %,** never to test a doubtful one. An adult, outdoors or in a working fume "
+        "cupboard, goggles, gloves, apron, a plastic cup: a little acid into as much water, "
+        f"equally warm, with a thermometer of tenths. It warms by {warmer}. By far more: stop, "
+        "lock the bottle away. What is left is acid waste, never back, never down the drain."
+    )
+    if school:
+        acid = f"- **For the teacher:** acid of {MILD:g} % into as much water warms by {warmer}."
     return (
         "## What would prove this page wrong\n\n"
-        f"- **An adult, outdoors, goggles and gloves on:** one part of {MILD:g} % acid into one "
-        f"part of water, equally warm. It warms by {mild:.1f} °C ({least:.1f} to {most:.1f}). "
-        f"{stronger:.1f} °C means acid of {STRONGER_ACID:g} %, {strong:.0f} °C of {ASKED:.0f} %: "
-        "stop, lock the bottle away.\n"
-        f"- **Kitchen:** {SUGAR} g of sugar in {SUGAR_WATER} g of water is as heavy as "
-        f"{ASKED:.0f} % acid ({heavy:.2f} kg/L; sugar from memory). Colour it. Poured into water, "
-        "it must sink and mix; water poured gently onto it must float."
+        f"- **The idea in the kitchen,** syrup only, never with acid: {SUGAR} g of sugar in "
+        f"{SUGAR_WATER} g of water is as heavy as {ASKED:.0f} % acid ({heavy:.2f} kg/L; sugar from "
+        "memory). Colour it. Poured into water it sinks and mixes; water poured gently onto it "
+        "floats.\n"
+        f"{acid}"
     )
 
 
@@ -130,9 +145,9 @@ def say_now() -> str:
         f"- Diluting acid warms it: {ASKED:g} % acid with {words_of(PARTS[WATER])} parts of water "
         f"by {strong} °C, {MILD:g} % acid by {mild}.\n"
         "- Both orders end equally warm. The rule is about what is in the jug on the way: that is "
-        "what splashes and fumes.\n"
+        "what splashes and fumes. Never water into strong acid.\n"
         f"- Shop peroxide of {SHOP_PEROXIDE:g} % counts as the water; stronger peroxide comes "
-        "last.\n\n"
+        "last, into diluted acid.\n\n"
         "Next: [where the copper goes](03_where_the_copper_goes.ipynb). Your own bath: "
         "[the planner](00_plan_a_bath.ipynb)."
     )

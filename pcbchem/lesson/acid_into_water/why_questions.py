@@ -9,11 +9,12 @@ import numpy as np
 
 from ...bench.plan.pours import STRONG_ACID, WEAK_FOR_STRONG_ACID
 from ...common.number_words import figures
+from ...common.units import mol_per_L
 from ...matter.solution import Solution
 from ...page.why import Setting, WhyQuestion, shuffled
 from ...reaction.chemistry.heat import course_of_pour
 from .numbers import ASKED, MILD, ROOM, SHOP_PEROXIDE, WATER, acid_bottle, other_bottle
-from .words import degrees, strength_words
+from .words import degrees
 
 PARTS = (2.0, 2.5, 4.0, 5.0)
 """Parts of water to one of acid [-]; not 3, of which the page tells."""
@@ -44,7 +45,7 @@ def jug(acid_first: bool, acid: float, parts: float, share: float) -> Solution:
 
 def strength(solution: Solution) -> str:
     """Write the strength of the acid in a jug."""
-    return strength_words(float(solution.concentration("HCl")))
+    return f"{figures(float(solution.concentration('HCl')) / mol_per_L, 3)} mol/L"
 
 
 def hottest(acid: float, parts: float) -> float:
@@ -133,8 +134,8 @@ def what_splashes(parts: float) -> Setting:
         (
             (
                 "Neither: both jugs hold the same acid and water.",
-                "Not before the end. A quarter poured, one holds nearly all of the acid and little "
-                "water.",
+                "Not before the end. A quarter poured, one holds all of the acid and a quarter of "
+                "the water, the other the reverse.",
             ),
             (
                 "The one out of acid into water: there the strong acid goes in last.",

@@ -10,7 +10,7 @@ from .numbers import ASKED, FUMES, PEROXIDE, SHOP_PEROXIDE, WATER, Hill
 
 ACID_INTO, INTO_ACID = "acid into {}", "{} into acid"
 """The two ways, by what stands in for the water."""
-OVER = f"over {FUMES.shown(FUMES.limit)}: fumes strongly;\nthe planner refuses such a bath"
+OVER = f"over {FUMES.shown(FUMES.limit)}: the planner refuses it\n(weaker fumes too)"
 """What stands over the strengths that the planner refuses."""
 
 
@@ -79,7 +79,7 @@ def question_words(hill: Hill) -> Words:
     first, acid = foot_words(hill)
     titles = {WATER: "Which jug is hotter when all is in?", PEROXIDE: "Which goes in first?"}
     title = titles[hill.other]
-    fumes = f"Acid over {FUMES.shown(FUMES.limit)} is marked: it fumes strongly"
+    fumes = f"Acid over {FUMES.shown(FUMES.limit)} is marked: the planner refuses it"
     return Words(
         title,
         "Predict first: then the answer appears here.",
@@ -112,15 +112,17 @@ def answer_words(hill: Hill, poured: float) -> Words:
     up, over = (jug(*way.at(poured)) for way in (hill.up, hill.over))
     end, top = jug(*hill.end), degrees(hill.top[1], decimals)
     names = [words.format(hill.other) for words in (ACID_INTO, INTO_ACID)]
-    title = f"Both jugs end at {degrees(hill.end[1], decimals)}"
+    title = f"The same end, {degrees(hill.end[1], decimals)}, and not the same way"
+    times = times_words(hill, poured)
     if hill.is_low:
         rise = hill.end[1] - float(hill.up.T[0])
-        title = f"{capitalised(foot_words(hill)[1])}: hardly a hill. Both end {rise:.1f} °C warmer"
-    times = times_words(hill, poured)
-    if times and not hill.is_low:
-        title = f"{title}. {poured:g} % poured: one is {times}"
+        title = f"{capitalised(foot_words(hill)[1])}: both end {rise:.1f} °C warmer"
+    elif times:
+        title = f"Both end at {degrees(hill.end[1])}. {capitalised(names[1])}: {times} now"
+    drawn = "" if hill.is_low else "Drawn only. "
     readout = (
-        f"{poured:g} % poured. {capitalised(names[0])}: {up}. {capitalised(names[1])}: {over}"
+        f"{drawn}{poured:g} % poured. {capitalised(names[0])}: {up}. {capitalised(names[1])}: "
+        f"{over}"
         f"{f', {times}' if times else ''}. Both end at {degrees(hill.end[1], decimals)}."
     )
     first, acid = foot_words(hill)
@@ -129,14 +131,14 @@ def answer_words(hill: Hill, poured: float) -> Words:
         f"{title}. Temperature against strength in the jug. {capitalised(names[0])}: a solid line "
         f"from {first}, {start}, up to {end}. {capitalised(names[1])}: a dashed line from {acid}, "
         f"{jug(*hill.over.at(0))}, over a top of {top} at {strength_words(hill.top[0])} to the "
-        f"same end. Over {FUMES.shown(FUMES.limit)} is marked: fumes strongly. {readout}"
+        f"same end. Over {FUMES.shown(FUMES.limit)} is marked: the planner refuses it. {readout}"
     )
     return Words(
         title,
         readout,
         alt,
-        f"{names[0]}:\n{up}",
-        f"{names[1]}:\n{over}",
+        f"{names[0]}:\n{up}" if poured < 100 else "",
+        f"{names[1]}:\n{over}" if poured < 100 else "",
         f"both end here:\n{end}",
         "" if hill.is_low else f"top: {top}",
     )

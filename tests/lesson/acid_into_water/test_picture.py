@@ -51,7 +51,7 @@ def test_law_its_words_are_there_before_and_after(drawing):
     for predicted in (None, "-"):
         say(drawing, hill(ASKED), 25, predicted, None)
         seen = [t.get_text() for t in drawing.parts["hill"].axes.texts if t.get_visible()]
-        assert any("fumes strongly" in " ".join(text.split()) for text in seen)
+        assert any("the planner refuses it" in " ".join(text.split()) for text in seen)
 
 
 @pytest.mark.parametrize("narrow", [False, True])

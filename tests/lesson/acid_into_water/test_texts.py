@@ -34,14 +34,33 @@ def test_law_where_each_number_comes_from_is_said():
         assert texts.why(6.6).count(f"**{kind}:**") == 1
     origin = texts.why(6.6).partition("**Where the numbers come from**")[2]
     assert len(origin.split()) <= 90
-    proof = texts.prove_it_wrong().partition("\n\n")[2]
-    assert len([word for word in proof.split() if re.search(r"\w", word)]) <= 80
+    for school, most in ((True, 70), (False, 120)):
+        proof = texts.prove_it_wrong(school).partition("\n\n")[2]
+        assert len([word for word in proof.split() if re.search(r"\w", word)]) <= most
+
+
+def test_law_a_class_is_shown_no_test_with_acid():
+    assert "labelled hydrochloric acid" in texts.prove_it_wrong()
+    assert "For the teacher" in texts.prove_it_wrong(True)
+    assert "goggles" not in texts.prove_it_wrong(True) and "cup" not in texts.prove_it_wrong(True)
+
+
+@pytest.mark.parametrize("acid", [10.0, 31.45, 37.0])
+def test_law_the_text_follows_the_acid_that_is_chosen(acid):
+    pair = hill(acid)
+    strengths = [way.at(25)[0] / 1000 for way in (pair.over, pair.up)]
+    printed = re.findall(
+        r"acid of ([\d.]+) mol/L out of the wrong jug, of ([\d.]+)", texts.read_it(acid)
+    )
+    assert [float(number) for number in printed[0]] == pytest.approx(strengths, rel=0.05)
+    (top,) = re.findall(r"none is hotter than ([\d.]+) °C", texts.read_it(acid))
+    assert float(top) == pytest.approx(pair.top[1] - 273.15, abs=0.51)
 
 
 def test_law_the_reader_is_not_led_to_think_that_order_is_nothing():
     alike = texts.read_it()
-    assert alike.index("What is in them on the way is not alike") < alike.index("curve")
-    assert "that is what splashes" in alike
+    assert alike.startswith("**The same end, and not the same way.**")
+    assert "out of the wrong jug" in alike and "boils" in alike
     assert "Acid first is water into acid once more" in texts.read_peroxide()
     assert "chlorine" in texts.read_peroxide()
 
