@@ -58,6 +58,7 @@ assert second.concentration("H2O2") < first.concentration("H2O2") / 3
 
 # the caution
 claim("Acid of 10 % and more fumes", 100 * mild_acid)
+claim("Peroxide above 12 % foams hot", source="osha-peroxide")
 
 # how to read it
 claim("1 mol of HCl weighs 36.5 g", 1, 1000 * MOLAR_MASS["HCl"])
@@ -98,6 +99,15 @@ claim(
     water_in(2, Solution.of(volume=L, T=ROOM, H2O2=0.30)),
 )
 claim("One part of 31.45 % acid brings 0.79", 31.45, water_in(1, acid))
+of_weak = water_in(2, Solution.of(volume=L, T=ROOM, H2O2=0.03))
+of_strong = water_in(1, Solution.of(volume=L, T=ROOM, H2O2=0.30))
+claim(
+    "So 2.75 of the 3 parts of B are water, and 4.57 of the 5 of A",
+    water_in(1, acid) + of_weak,
+    3,
+    3 + water_in(1, acid) + of_strong,
+    5,
+)
 weight = 1000 * acid.mass
 claim(
     "weighs 1156 g at 20 °C, and 31.45 % of that is HCl: 363.6 g",
@@ -146,7 +156,7 @@ claim("49 min", shop)
 claim("another bath: 49 min", shop)
 claim("but by 11 times: 49 min", weaker, shop)
 claim("by strength alone. The model says 49 min", shop)
-claim("in the tray it is 11 times.", weaker)
+claim("in the tray even 11 times", weaker)
 claim("Peroxide 11 times weaker, and 26 times as long.", weaker, shop / usual)
 quiet = [times(strong_acid, strength, ("gas stirring",)) for strength in (0.30, 0.03)]
 claim("the model says 10 times; page 04", quiet[1] / quiet[0], 4)
@@ -159,9 +169,10 @@ claim("Cooper 2004", source="laliberte2004")
 claim("Easton 1952", source="easton1952")
 claim("Volumes (22.414 L of gas to a mole)", source="definition")
 claim(
-    "20 °Bé is 31.45 % is the trade's table, from memory. At 60 °F it prints 1158.9 g",
+    "20 °Bé is 31.45 % is the trade's table, from memory. It is 1.160 times water at 60 °F: 1158.9 g",
     20,
     31.45,
+    density(288.7056, HCl=strong_acid) / density(288.7056),
     60,
     density(288.7056, HCl=strong_acid),
 )
@@ -169,8 +180,9 @@ claim("for peroxide 85 to 100 % of its label", *(100 * end / 0.12 for end in (0.
 
 # what would prove it wrong
 gas = 1e6 * oxygen_to_expect(label=0.03, sample=1e-6)
-claim("1 mL of shop peroxide, 3 %, never stronger", 1, 3)
+claim("1 mL of shop peroxide, labelled 3 %", 1, 3)
 claim("about 11 mL of gas at 20 °C", gas, 20)
-claim("With 8 mL your bottle holds 2.2 %", 8, 3 * 8 / gas)
+claim("With 8 mL, and no leak, your bottle holds 2.2 %", 8, 3 * 8 / gas)
 # half as strong again as the label says: none is sold so
 claim("With 15 mL the page", source="input")
+claim("3 % peroxide is nearly all water", 3)

@@ -117,8 +117,7 @@ def recipe_prediction() -> Prediction:
         ),
         "peroxide": Option(
             "the peroxide is ten times weaker",
-            "By weight. A litre of the strong one weighs more, so in the tray it is "
-            f"{weaker} times.",
+            f"Yes; in the tray even {weaker} times, for a litre of the strong one weighs more.",
         ),
         "water": Option(
             "in place of peroxide it gets more water",

@@ -67,7 +67,8 @@ def dry_question(rng: np.random.Generator) -> Question:
         f"HCl: {of_acid:g} × 0.1 = {in_acid:g} g.\n"
         f"H₂O₂: {of_peroxide:g} × {strength / 100:g} = {in_peroxide:g} g.\n"
         f"Both: {in_acid:g} + {in_peroxide:g} = {dry:g} g of {whole:g} g, that is {result}. "
-        "(A litre of either weighs nearly the same, so the mean of the labels comes near.)",
+        "(A litre of either weighs nearly the same, so the mean of the labels, by parts, comes "
+        "near.)",
         given=f"{half_words(acid)} : {half_words(peroxide)}; {strength:g} %",
     )
 

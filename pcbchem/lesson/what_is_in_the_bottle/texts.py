@@ -75,18 +75,20 @@ def why() -> str:
     acid = Solution.of(volume=1.0, T=ROOM, HCl=percent(STRONG))
     acid_water = float(acid.mass * acid.mass_fraction("H2O"))
     water = float(Solution.of(volume=1.0, T=ROOM).mass)
+    in_b = acid_water / water + water_brought(WEAKEST)
+    in_a = FIRST.parts[0] + acid_water / water + water_brought(STRONGEST) / 2
     return (
         "## Why\n\n"
         "**A bottle is mostly water.** By volume, two parts of 3 % peroxide bring "
         f"{water_brought(WEAKEST):.2f} parts of water, two of {STRONGEST:g} % still "
         f"{water_brought(STRONGEST):.2f}. One part of {STRONG:g} % acid brings "
-        f"{acid_water / water:.2f}. So B has nearly three parts of water, as A has, and nobody "
-        "poured them.\n\n"
+        f"{acid_water / water:.2f}. So {in_b:.2f} of the 3 parts of B are water, and {in_a:.2f} of "
+        "the 5 of A: as much, and nobody poured any into B.\n\n"
         "**By hand: the acid in A.** A litre of this acid weighs "
         f"{weight:.0f} g at 20 °C, and {STRONG:g} % of that is HCl: {in_grams:.1f} g. Divided by "
         f"{moles:.2f} g for a mole: {in_moles:.2f} mol. In A that is one part of five: "
         f"{in_moles:.2f} ÷ {sum(FIRST.parts):g} = **{share:.2f} mol/L**. The package, below, "
-        "says a little more, for liquids shrink when they are mixed."
+        "says a little more, for these shrink a little when they are mixed."
     )
 
 
@@ -95,8 +97,9 @@ def sources() -> str:
     return (
         "**Where the numbers come from.** Densities are published: Kell 1975, Laliberté and Cooper "
         "2004, Easton 1952. Volumes (22.414 L of gas to a mole) and °Bé are definitions. That "
-        "20 °Bé is 31.45 % is the trade's table, from memory. At 60 °F it prints 1158.9 g for a "
-        "litre, and so do we. Guessed: what a bottle really holds, for peroxide 85 to 100 % of its "
+        "20 °Bé is 31.45 % is the trade's table, from memory. It is 1.160 times water at 60 °F: 1158.9 g "
+        "for a litre, and so say we. Guessed: what a bottle really holds, for peroxide 85 to 100 "
+        "% of its "
         "label."
     )
 
@@ -128,8 +131,8 @@ def prove_wrong(school: bool = False) -> str:
     return (
         f"{head} Read [its cautions](reference/cautions.md) first: goggles, gloves, nothing "
         "closed, never a stronger bottle. 1 mL of shop peroxide, labelled 3 %, onto yeast in water "
-        "in a big jar, the gas through a wide open tube into a cylinder over water: about "
-        f"{gas:.0f} mL of gas at 20 °C. With {little:.0f} mL your bottle holds "
+        "in a big jar. The gas goes through a wide open tube into a cylinder over water: about "
+        f"{gas:.0f} mL of gas at 20 °C. With {little:.0f} mL, and no leak, your bottle holds "
         f"{WEAKEST * little / gas:.1f} %. With 15 mL the page or the label is wrong: stop. Leave "
         "the jar open an hour."
     )

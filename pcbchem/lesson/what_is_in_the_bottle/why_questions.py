@@ -29,8 +29,8 @@ SETTINGS = (
         "One part of 10 % acid and one part of 3 % peroxide. Why does the mixture hold about 5 % "
         "acid, not 10 %?",
         (
-            "The peroxide bottle is mostly water, and dilutes the acid.",
-            "Two parts share the acid of one.",
+            "The peroxide brings no acid: two parts share the acid of one.",
+            "Whatever else is in it dilutes the acid, as water does.",
         ),
         (
             (
@@ -74,7 +74,7 @@ SETTINGS = (
             ("The one by volume: a gram is more than a millilitre.", "They cannot be compared so."),
             (
                 "Neither: 10 % is 10 %.",
-                "100 mL of acid weigh 104.7 g: 10 g are less of that than of 100 g.",
+                "100 mL of acid weigh about 105 g: 10 g are less of that than of 100 g.",
             ),
             (
                 "The one by volume: acid is lighter than water.",
@@ -85,10 +85,10 @@ SETTINGS = (
         "Of the other 100 mL hold 10 g: it is 9.6 % by weight.",
     ),
     Setting(
-        "Somebody wants a stronger bath and leaves the water out, but takes twice as much 3 % "
-        "peroxide. Why is that a poor idea? (With stronger peroxide it is dangerous.)",
+        "Of a mild bath somebody leaves out one part of water, and takes one part more of 3 % "
+        "peroxide. Why is the acid no stronger?",
         (
-            "Most of that peroxide is water: it waters the acid down.",
+            "That part is nearly all water: it dilutes the acid as much.",
             "97 % of it by weight.",
         ),
         (
@@ -105,7 +105,7 @@ SETTINGS = (
                 "It mixes. But strong acid needs water first, always.",
             ),
         ),
-        "Two parts of 3 % peroxide bring nearly two parts of water.\n"
+        "There are as many parts as before, and one of them holds the acid.\n"
         "Its name is peroxide; what one pours is water with a little in it.",
     ),
     Setting(

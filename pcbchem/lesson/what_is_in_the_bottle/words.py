@@ -129,7 +129,8 @@ def answer_words(mixture: Mixture) -> Words:
     if refused:
         poured = "as poured: nothing, it is refused"
     alt = (
-        f"{title}. Two mixtures, each as poured and what is in it, to scale. A, "
+        f"{title}. Two mixtures, each as poured, by volume, and what is in it, by weight, to "
+        "scale. A, "
         f"{bottle_words(FIRST)}: {parts_words(FIRST)} by volume; in it {content_words(first)}. B, "
         f"{bottle_words(mixture)}, {poured}: {parts_words(mixture)}; in it "
         f"{content_words(inside)}. {verdict_words(mixture)}"

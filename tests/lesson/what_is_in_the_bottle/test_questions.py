@@ -97,7 +97,7 @@ def test_law_it_is_what_the_package_mixes(dry_ones):
 
 
 def test_second_source_weights_of_a_litre(dry_ones):
-    """Perry's table of peroxide at 18 °C (from memory), and two of acid at 20 °C."""
+    """Perry's table of peroxide at 18 °C (from memory), and three tables of acid at 20 °C."""
     with (PUBLISHED / "h2o2_density.csv").open(encoding="utf-8") as file:
         rows = sorted(
             (float(row["mass_fraction"]), float(row["density_kg_m3"]))

@@ -29,7 +29,14 @@ def test_law_the_table_has_every_bottle_of_the_panel():
 
 def test_law_the_gas_of_a_weaker_bottle_is_in_proportion():
     text = texts.prove_wrong()
-    gas, weak_gas = (float(number) for number in re.findall(r"(\d+) mL (?:of gas|your)", text))
+    gas, weak_gas = (float(number) for number in re.findall(r"(\d+) mL(?: of gas|, and)", text))
     (weak,) = re.findall(r"holds ([\d.]+) %", text)
     assert float(weak) == pytest.approx(3 * weak_gas / gas, abs=0.06)
-    assert "never stronger" in text and "cautions](reference/own_bench.md)" in text
+
+
+def test_law_cautions_come_before_the_test_with_peroxide_and_a_class_sees_none():
+    text = texts.prove_wrong()
+    assert text.index("its cautions](reference/cautions.md)") < text.index("1 mL")
+    assert "never a stronger bottle" in text and "nothing closed" in text
+    of_class = texts.prove_wrong(school=True)
+    assert "for the teacher" in of_class and "mL" not in of_class and "yeast" in of_class
