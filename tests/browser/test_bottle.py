@@ -18,7 +18,7 @@ PAGE = "01_what_is_in_the_bottle.ipynb"
 MIXTURES, RECIPES = "Two mixtures", "One recipe, other bottles"
 GUESSES = {MIXTURES: ("two thirds", "peroxide"), RECIPES: ("alone", "water")}
 """Key of an answer and of a reason for each panel's question."""
-TOLD = ("and nobody poured them", "26 times as long", "A ratio is no recipe")
+TOLD = ("and nobody poured any into B", "26 times as long", "A ratio is no recipe")
 
 
 @pytest.fixture(scope="module")

@@ -97,10 +97,9 @@ def sources() -> str:
     return (
         "**Where the numbers come from.** Densities are published: Kell 1975, Laliberté and Cooper "
         "2004, Easton 1952. Volumes (22.414 L of gas to a mole) and °Bé are definitions. That "
-        "20 °Bé is 31.45 % is the trade's table, from memory. It is 1.160 times water at 60 °F: 1158.9 g "
-        "for a litre, and so say we. Guessed: what a bottle really holds, for peroxide 85 to 100 "
-        "% of its "
-        "label."
+        "20 °Bé is 31.45 % is the trade's table, from memory. It is 1.160 times water at 60 °F: "
+        "1158.9 g for a litre, and so say we. Guessed: what a bottle really holds, for peroxide "
+        "85 to 100 % of its label."
     )
 
 
