@@ -169,7 +169,8 @@ claim("Cooper 2004", source="laliberte2004")
 claim("Easton 1952", source="easton1952")
 claim("Volumes (22.414 L of gas to a mole)", source="definition")
 claim(
-    "20 °Bé is 31.45 % is the trade's table, from memory. It is 1.160 times water at 60 °F: 1158.9 g",
+    "20 °Bé is 31.45 % is the trade's table, from memory. It is 1.160 times water at 60 °F: "
+    "1158.9 g",
     20,
     31.45,
     density(288.7056, HCl=strong_acid) / density(288.7056),

@@ -22,7 +22,7 @@ GUESSES = {WATER: ("theirs", "little"), SHOP: ("either", "end")}
 """Key of an answer and of a reason for each panel's question."""
 SETTINGS = 15
 """Of each panel in the copy: three acids, and every quarter poured."""
-ANSWER = re.compile(r"\d °C warmer|Both end|times stronger|Both jugs")
+ANSWER = re.compile(r"\d °C warmer|Both end|times stronger|not the same way")
 
 
 @pytest.fixture(scope="module")
@@ -52,7 +52,7 @@ def page(running, package):
 class TestPage(PageLaws):
     """The laws of every page."""
 
-    answers = ("7.4 times stronger", "6.6 °C warmer", "Both jugs end", "counts as the water")
+    answers = ("7.4 times stronger", "6.6 °C warmer", "not the same way", "counts as the water")
 
     def test_law_it_asks_twice_and_says_the_rest_later(self, page):
         """Two predictions, three texts that wait, the questions and the end."""
@@ -93,11 +93,13 @@ def test_law_pouring_is_what_the_package_says(page, package, title):
     slider = panel.get_by_role("slider")
     slider.focus()
     press(page, "ArrowRight", 3)
-    shows(panel, ours.picture_and_words(False, poured=40)[1])
+    pouring = ours.controls[0]
+    poured = pouring.start + 3 * pouring.step
+    shows(panel, ours.picture_and_words(False, poured=poured)[1])
     slider.press("End")
     shows(panel, ours.picture_and_words(False, poured=100)[1])
-    write(panel, ours.controls[0], "5")
-    shows(panel, ours.picture_and_words(False, poured=5)[1])
+    write(panel, pouring, f"{pouring.step:g}")
+    shows(panel, ours.picture_and_words(False, poured=pouring.step)[1])
     no_errors(page)
 
 
