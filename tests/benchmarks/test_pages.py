@@ -23,6 +23,11 @@ from pcbchem.page.picture import Drawing
 
 WATER, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
 MAP = "what_if.ipynb"
+LESSONS = {
+    "02_acid_into_water.ipynb": "Acid and water",
+    "03_where_the_copper_goes.ipynb": "What the tray can carry",
+}
+"""A panel with a slider of each."""
 # limits [ms]
 MOVE, SLOW_MOVE = 100, 160  # a move of the slider: the middle one, and 95 of 100
 LAG = 200  # the last picture after a held key is released
@@ -128,6 +133,30 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
     assert statistics.median(times) < MOVE and tail(times) < SLOW_MOVE
     assert blank_one_by_one == note["blank"] == 0
     assert lag < LAG
+
+
+@pytest.mark.parametrize("name, title", LESSONS.items())
+def test_moving_the_slider_of_a_first_lesson(opened, say, name, title):  # noqa: F811
+    page = opened(name)
+    run_all(page)
+    page.get_by_role("button", name="Show me without a prediction").first.click()
+    panel = panel_of(page, title)
+    slider, img = panel.get_by_role("slider"), panel.locator("img")
+    slider.wait_for()
+    loaded(img)
+    img.evaluate(NOTES)
+    slider.focus()
+    times = []
+    for count in range(PRESSES):
+        press(page, "ArrowRight" if count // 10 % 2 else "ArrowLeft")
+        page.wait_for_function("count => window.note.loaded.length > count", arg=count)
+        note = noted(page)
+        times.append(note["loaded"][-1] - note["keys"][-1])
+    say(
+        f"{name}: {PRESSES} key presses: median {statistics.median(times):.0f} ms, 95 % under "
+        f"{tail(times):.0f}, most {max(times):.0f} ms"
+    )
+    assert statistics.median(times) < MOVE
 
 
 # one after the other, from the workshop's bath to strong ones and back to mild
