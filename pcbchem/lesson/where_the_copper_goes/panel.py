@@ -15,8 +15,11 @@ from .words import Words, answer_words, question_words, ratio_words
 
 HEIGHT, NARROW_HEIGHT = 4.2, 4.8
 """Of the picture of a tent [inch]."""
-MOST_WEAK = 3.0
-"""End of the second slider [parts]: far enough beyond the top of the weakest bottle."""
+COARSE, MOST_WEAK = 0.2, 3.0
+"""Step and beginning of the second slider, and its end [parts]: all tops are on it.
+
+In finer steps the live copy gets too large.
+"""
 
 
 def tray_panel(prediction: Prediction | None = None) -> Panel:
@@ -80,7 +83,7 @@ def weaker_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
 
     bottles = {f"{strength:g}": f"{strength:g} %" for strength in WEAKER}
     controls: list[Slider | Choice] = [
-        parts_slider(STEP, LEAST, EQUAL, MOST_WEAK),
+        parts_slider(COARSE, COARSE, EQUAL, MOST_WEAK),
         Choice("bottle", "Peroxide bottle", bottles, f"{RIGHT_BOTTLE:g}"),
     ]
     return Panel("Weaker peroxide", controls, build, show, prediction=prediction, after=after)

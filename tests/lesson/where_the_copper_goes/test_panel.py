@@ -110,7 +110,13 @@ def test_law_moving_the_slider_only_looks_up(tray, weaker, monkeypatch):
 
 
 def test_law_both_have_few_settings(tray, weaker):
-    assert len(settings(tray)) == 50 and len(settings(weaker)) == 90
+    assert len(settings(tray)) == 50 and len(settings(weaker)) == 45
+
+
+def test_law_the_second_slider_reaches_every_top(weaker):
+    """From the left of it to the right of it, whichever bottle."""
+    slider = weaker.controls[0]
+    assert all(slider.low < tent(bottle).top_parts < slider.high for bottle in numbers.WEAKER)
 
 
 def test_law_no_amount_is_said(tray, weaker, heat):
