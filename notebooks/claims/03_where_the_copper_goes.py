@@ -72,7 +72,7 @@ asked_bath = dataclasses.replace(mild, parts=(0, 1, 2))
 with collecting_warnings():
     day = np.asarray(outlook(asked_bath).bands["standing_peak"].values) - 273.15
 claim("the planner tries 200 *plausible baths*".replace("*", ""), day.size)
-claim("With 2 parts of peroxide 22 of them get above 60 °C", 2, np.sum(day > 60), 60)
+claim("With 2 parts of peroxide, 22 of them get above 60 °C", 2, np.sum(day > 60), 60)
 
 # less bath
 WANTED = hazards.rule_named("little reserve").limit

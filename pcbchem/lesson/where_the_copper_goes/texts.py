@@ -49,7 +49,7 @@ def why() -> str:
         f"{boards_words(float(usual.acid[asked]))}. In this count the extra peroxide does nothing "
         "but "
         "take room; and spare peroxide heats the bath later. Nobody knows every number of a bath, "
-        f"so the planner tries {tried} *plausible baths*. With {ASKED:g} parts of peroxide {hot} "
+        f"so the planner tries {tried} *plausible baths*. With {ASKED:g} parts of peroxide, {hot} "
         f"of them get above {degrees_words(TOO_HOT)} in the day after. The copper is not gone: "
         "all of it is in "
         "the bath, and colours it green. Try half a part: more boards from less peroxide.\n\n"
@@ -92,7 +92,8 @@ def read_warmth() -> str:
     least, enough, usual = warmths()
     return (
         f"By count {part_words(least.room / usual.room)} of the workshop's bath would do. Of "
-        f"{usual.warmest.values.size} plausible baths so thin {least.never} never clear the board, "
+        f"{usual.warmest.values.size} plausible baths so thin, {least.never} never clear the "
+        "board, "
         "most get too warm, and the planner refuses. It wants at least "
         f"{wanted():g} times the copper ({part_words(enough.room / usual.room)} of the "
         "workshop's); even that can get too warm. The workshop's: "

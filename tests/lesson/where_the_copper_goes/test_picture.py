@@ -39,6 +39,8 @@ def test_law_words_lie_at_the_line_that_they_name(weaker, bottle):
     picture = drawn(weaker, bottle=bottle, parts=0.2 if bottle == "3" else 3.0)
     width = picture.axes.bbox.width / picture.axes.bbox.height * MOST_BOARDS
     lines = (picture.acid_on, picture.peroxide_on)
+    assert picture.acid_could.get_text() == "what the acid\ncould carry"
+    assert picture.peroxide_could.get_text() == "what the peroxide\ncould carry"
     for words, own in zip((picture.acid_could, picture.peroxide_could), lines, strict=True):
         box = words.get_window_extent().transformed(picture.axes.transData.inverted())
         shares, boards = np.meshgrid(np.linspace(box.x0, box.x1), np.linspace(box.y0, box.y1))

@@ -80,6 +80,9 @@ def test_law_each_step_is_right_as_printed_and_comes_to_the_answer(every):
         for first, way, second, result in steps:
             half = 0.5 * 10.0 ** -len(result.partition(".")[2])
             assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
+        # each goes on with what the one before came to
+        assert (steps[2][0], steps[2][2]) == (steps[1][3], steps[0][3])
+        assert steps[4][0] == steps[3][3]
         # by acid and by peroxide; the smaller is what is said at the end
         by_acid, by_peroxide = steps[2][3], steps[4][3]
         assert question.explanation.endswith(

@@ -32,7 +32,7 @@ def test_law_the_counts_of_why_are_the_tent_s():
 def test_law_the_day_after_is_told_as_the_planner_counts_it():
     above, tried = hot_when_asked()
     assert f"tries {tried} *plausible baths*" in why()
-    assert f"With 2 parts of peroxide {above} of them get above 60 °C in the day after" in why()
+    assert f"With 2 parts of peroxide, {above} of them get above 60 °C in the day after" in why()
     # "more boards from less peroxide"
     case = tent()
     assert case.carried[case.at(0.5)] > case.carried[case.at(1.0)]
@@ -68,7 +68,7 @@ def test_second_source_what_an_offcut_loses():
 def test_law_less_bath_is_told_as_it_is():
     least, enough, usual = warmths()
     told = read_warmth()
-    assert f"so thin {least.never} never clear" in told and least.refused
+    assert f"so thin, {least.never} never clear" in told and least.refused
     assert "about an eighth of the workshop's bath" in told
     assert least.room / usual.room == pytest.approx(1 / 8, rel=0.1)
     assert f"{wanted():g} times the copper (about a third of the workshop's)" in told
