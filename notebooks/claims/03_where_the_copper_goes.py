@@ -1,5 +1,7 @@
 """Every number that page 03 prints, held against the bench, apart from the page's own words."""
 
+import dataclasses
+
 import numpy as np
 
 from pcbchem.bench import hazards
@@ -57,26 +59,42 @@ milligrams = 100 * foil.areal_mass
 claim("A foil of 1 oz has 30.5 mg there", 1, milligrams)
 claim("30.5 ÷ 63.5 = 0.480 mmol", milligrams, COPPER, milligrams / COPPER)
 claim("2 × 0.480 = 0.960 mmol", 2, milligrams / COPPER, 2 * milligrams / COPPER)
-strength = poured(1, PEROXIDE).concentration("HCl") / 1000
-claim("5.56 mL per cm² of bath with 1.44 mol/L of acid", 100 * USUAL, strength)
-claim("5.56 × 1.44 = 8.01 mmol", 100 * USUAL, strength, 5.56 * 1.44)
-claim("8.01 ÷ 0.960 = 8.3 boards", 5.56 * 1.44, 2 * milligrams / COPPER, acid)
+# mol/L is mmol/mL, over so many mL per cm²
+acid_there, peroxide_there = (
+    float(poured(1, PEROXIDE).concentration(name)) / 1000 * 100 * USUAL for name in ("HCl", "H2O2")
+)
+claim("bath holds 7.98 mmol of acid there", acid_there)
+claim("7.98 ÷ 0.960 = 8.3 boards", acid_there, 2 * milligrams / COPPER, acid)
+claim("10.2 ÷ 0.480 = 21 boards", peroxide_there, milligrams / COPPER, peroxide)
+
+# the day after with twice the peroxide
+asked_bath = dataclasses.replace(mild, parts=(0, 1, 2))
+with collecting_warnings():
+    day = np.asarray(outlook(asked_bath).bands["standing_peak"].values) - 273.15
+claim("the planner tries 200 *plausible baths*".replace("*", ""), day.size)
+claim("With 2 parts of peroxide, 22 of them get above 60 °C", 2, np.sum(day > 60), 60)
 
 # less bath
 WANTED = hazards.rule_named("little reserve").limit
 least, enough = (100 * USUAL * times / equal for times in (1, WANTED))
 with collecting_warnings():
-    thin, wanted = (outlook(bath("mild", room / 100)).bands for room in (least, enough))
-claim("By count 0.67 mL per cm² would do", least)
-claim("tries 200 *plausible baths*".replace("*", ""), thin["time_to_clear"].values.size)
+    thin, wanted, usual = (
+        outlook(bath("mild", room / 100)).bands for room in (least, enough, 100 * USUAL)
+    )
+# "about an eighth of the workshop's bath" and "about a third"
+assert 7.5 < 100 * USUAL / least < 8.5 and 2.5 < 100 * USUAL / enough < 3.5
+claim("Of 200 plausible baths so thin", thin["time_to_clear"].values.size)
 claim("116 never clear the board", np.isinf(thin["time_to_clear"].values).sum())
+claim("28 °C while it etches", usual["etching_peak"].middle - 273.15)
+# "left standing it may get far hotter"
+assert usual["standing_peak"].high > usual["etching_peak"].high + 10
 assert hazards.severity(hazards.exceeded(thin)) == hazards.REFUSED
 # "most get too warm", and "even that can get too warm" without being refused
 TOO_WARM = hazards.rule_named("warm while etching").limit
 assert np.mean(thin["etching_peak"].values > TOO_WARM) > 0.9
 assert 0.1 < np.mean(wanted["etching_peak"].values > TOO_WARM) < 0.5
 assert hazards.severity(hazards.exceeded(wanted)) == 1
-claim("3 times the copper (2 mL per cm²)", WANTED, enough)
+claim("at least 3 times the copper", WANTED)
 claim("1 oz on a square foot is 305 g/m²", 1, 1000 * foil.areal_mass)
 claim("*General Chemistry*, 3.4".replace("*", ""), source="averill-general-chemistry")
 claim("“3 times” is our limit", WANTED)
@@ -92,6 +110,7 @@ claim("still 1.25 times what the acid can use", by_peroxide / by_acid)
 by_acid, by_peroxide = boards(1, 3.0)
 claim("peroxide for 5.1 boards, and acid for 8.3", by_peroxide, by_acid)
 claim("With 3 % the peroxide does", 3.0)
+claim("At 1 : 1 peroxide runs out first, so more of it helps", 1, 1)
 parts = np.linspace(0.5, 3.0, 2501)
 top = parts[np.argmax(reserve(poured(parts, 3.0), board))]
 claim("With 3 % the top lies right of 1 : 1", 3.0, 1, 1)
@@ -106,7 +125,14 @@ for share in (0.09, 0.06, 0.12):
 # what would prove it wrong
 lost = [1000 * Foil.ounces(ounces).areal_mass * 20e-4 for ounces in (1, 0.5, 2)]
 claim("an offcut with 20 cm² of bare 1 oz copper", source="input")
-claim("It must lose 0.61 g (½ oz: 0.31 g; 2 oz: 1.22 g)", lost[0], 0.5, lost[1], 2, lost[2])
+claim(
+    "lose about 0.61 g, a tenth more or less (½ oz: 0.31 g; 2 oz: 1.22 g)",
+    lost[0],
+    0.5,
+    lost[1],
+    2,
+    lost[2],
+)
 # NaHCO3 and CH3COOH from their elements
 SODA = 22.98977 + 1.008 + 12.011 + 3 * 15.999
 ACETIC = 2 * 12.011 + 4 * 1.008 + 2 * 15.999

@@ -20,6 +20,8 @@ PAGE = "03_where_the_copper_goes.ipynb"
 TRAY, HEAT, WEAKER = "What the tray can carry", "How warm less bath gets", "Weaker peroxide"
 GUESSES = {TRAY: ("same", "scarce"), WEAKER: ("6", "weaker")}
 """Key of an answer and of a reason for each panel's question."""
+SETTINGS = 15
+"""Of each panel in the copy: three bottles, and four places of the slider with its start."""
 ANSWERS = ("5.5 boards", "What runs out first decides", "116 never clear", "5.1 boards", "4.8 %")
 
 

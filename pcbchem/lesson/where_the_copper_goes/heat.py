@@ -10,9 +10,9 @@ from ...page.widget.afterwards import as_html
 from ...page.widget.controls import PanelWords
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
-from .numbers import Warmth, too_warm, wanted, warmths
+from .numbers import Warmth, too_warm, warmths
 from .texts import read_warmth
-from .words import degrees_words, room_words, row_words, warmth_words
+from .words import degrees_words, name_words, row_words, warmth_words
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -88,7 +88,7 @@ class WarmthBars:
         """Draw a row for each bath, the least of it on top."""
         limit = float(to_celsius(too_warm()))
         self.line.set_data([limit, limit], [-0.75, 2.5])
-        self.line_words.set(x=limit + 0.6, text=f"{degrees_words(too_warm())}: board out")
+        self.line_words.set(x=limit + 0.6, text=f"{degrees_words(too_warm())}: lift the board out")
         for place, row in enumerate(rows):
             low, middle, high = (
                 float(to_celsius(end))
@@ -100,15 +100,8 @@ class WarmthBars:
             )
             self.bands[place].set_xy(box(low, high, place, BAND))
             self.ends[place].set_data([middle, middle], [place - BAR, place + BAR])
-            self.names[place].set_text(name_of(row))
+            self.names[place].set_text(name_words(row, rows[-1], self.narrow))
             self.words[place].set(x=high + 0.8, text=row_words(row, self.narrow))
-
-
-def name_of(row: Warmth) -> str:
-    """Say how much bath a row stands for: times the copper by count, and over each cm² [m³/m²]."""
-    counts = {1.0: "just enough by count", wanted(): f"{wanted():g} times, as the planner wants"}
-    name = counts.get(row.times, f"the workshop's, {row.times:.0f} times")
-    return f"{name}: {room_words(row.room)}"
 
 
 def box(left: float, right: float, middle: float, half: float) -> list[tuple[float, float]]:

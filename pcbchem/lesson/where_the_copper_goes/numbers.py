@@ -13,7 +13,7 @@ from ...bench.plan.outlook import outlook
 from ...common.arrays import FloatArray
 from ...common.band import Band
 from ...common.limits import collecting_warnings
-from ...common.units import cm, gram, percent
+from ...common.units import celsius, cm, gram, percent
 from ...matter.solution import Solution, mix
 from ...reaction.chemistry import carried, limiting_reagent, reserve
 from ..review_questions import ACID, ROOM
@@ -33,6 +33,8 @@ PARTS = np.round(np.arange(LEAST, MOST + STEP / 2, STEP), 6)
 """Every place of that slider [parts]."""
 BOTH = 0.03
 """Nearer than this to each other both reagents end together [share of the larger]."""
+TOO_HOT = celsius(60)
+"""What a bath at the asked ratio is counted against, left standing [K]."""
 OFFCUT = 20 * cm**2
 """Bare copper of the offcut that is weighed [m²]."""
 SODA, VINEGAR = 5 * gram, 0.05
@@ -199,6 +201,8 @@ class Warmth:
         Bath over bare copper [m³/m²].
     warmest : Band
         Warmest while the board is in it, over the plausible baths [K].
+    after : Band
+        Warmest in the day after, left standing [K].
     never : int
         How many of them never clear the board [-].
     refused : bool
@@ -208,6 +212,7 @@ class Warmth:
     times: float
     room: float
     warmest: Band
+    after: Band
     never: int
     refused: bool
 
@@ -224,5 +229,23 @@ def warmths() -> tuple[Warmth, ...]:
             bands = outlook(bath(BOTTLES, room)).bands
         severity = int(hazards.severity(hazards.exceeded(bands)))
         never = int(np.isinf(np.asarray(bands["time_to_clear"].values)).sum())
-        rows.append(Warmth(times, room, bands["etching_peak"], never, severity == hazards.REFUSED))
+        refused = severity == hazards.REFUSED
+        warmest, after = bands["etching_peak"], bands["standing_peak"]
+        rows.append(Warmth(times, room, warmest, after, never, refused))
     return tuple(rows)
+
+
+@cache
+def hot_when_asked() -> tuple[int, int]:
+    """Count the plausible baths at the asked ratio that get too hot in the day after.
+
+    Returns
+    -------
+    tuple of int
+        How many exceed `TOO_HOT`, and of how many [-].
+    """
+    asked = dataclasses.replace(bath(BOTTLES), parts=(0.0, EQUAL, ASKED))
+    # a page says its doubts in words
+    with collecting_warnings():
+        after = np.asarray(outlook(asked).bands["standing_peak"].values)
+    return int(np.sum(after > TOO_HOT)), after.size

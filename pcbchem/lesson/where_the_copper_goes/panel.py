@@ -16,7 +16,10 @@ from .words import Words, answer_words, question_words, ratio_words
 HEIGHT, NARROW_HEIGHT = 4.2, 4.8
 """Of the picture of a tent [inch]."""
 COARSE, MOST_WEAK = 0.2, 3.0
-"""Step and end of the second slider [parts], which asks about more peroxide than equal parts."""
+"""Step and beginning of the second slider, and its end [parts]: all tops are on it.
+
+In finer steps the live copy gets too large.
+"""
 
 
 def tray_panel(prediction: Prediction | None = None) -> Panel:
@@ -44,7 +47,7 @@ def tray_panel(prediction: Prediction | None = None) -> Panel:
         notes = as_html(why()) if known else ""
         remark = ""
         if predicted in boards and parts != ASKED:
-            remark = f"Your prediction was about {ratio_words(ASKED)}."
+            remark = f"Your prediction was for the mix {ratio_words(ASKED)}."
         return say(drawing, usual, usual.at(parts), known, guess, remark, notes)
 
     slider = parts_slider(STEP, LEAST, ASKED, MOST)
@@ -80,7 +83,7 @@ def weaker_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
 
     bottles = {f"{strength:g}": f"{strength:g} %" for strength in WEAKER}
     controls: list[Slider | Choice] = [
-        parts_slider(COARSE, EQUAL, EQUAL, MOST_WEAK),
+        parts_slider(COARSE, COARSE, EQUAL, MOST_WEAK),
         Choice("bottle", "Peroxide bottle", bottles, f"{RIGHT_BOTTLE:g}"),
     ]
     return Panel("Weaker peroxide", controls, build, show, prediction=prediction, after=after)
@@ -122,6 +125,6 @@ def say(
     drawing.parts["tent"].draw(tray, place, known, guess)
     title = words.title
     if drawing.parts["narrow"]:
-        title = title.replace(". ", ".\n").replace(": how", ":\nhow")
+        title = title.replace(". ", ".\n").replace(": how", ":\nhow").replace("copper of ", "")
     drawing.parts["title"].set_text(title)
     return PanelWords(words.readout, words.alt, guess=remark, notes=notes)

@@ -31,6 +31,10 @@ NEAR = 0.12
 """Nearer than this to equal parts the words at the slider's dot say enough [share of the tray]."""
 STEEP = 0.36
 """A tent whose top lies farther left has room for short words only on that side [share]."""
+FAR, HALF = 0.2, 0.6
+"""The dot farther than this from the top: room for words there. Where a steep line ends [share]."""
+HALF_WORDS = 1.15
+"""Half the height of two lines of words [boards]."""
 CLOSE = 1.0
 """A guess nearer than this to the answer is named with it [boards]."""
 
@@ -83,15 +87,20 @@ class TentPicture:
         self.dot_words.set_fontweight("bold")
         self.peroxide_first = words_at(axes, size, "center", "center", INSIDE)
         self.acid_first = words_at(axes, size, "center", "center", INSIDE)
-        self.acid_left = words_at(axes, size, "left", "center", PATCH)
-        self.peroxide_left = words_at(axes, size, "right", "center", PATCH)
+        self.acid_could = words_at(axes, size, "left", "center", PATCH)
+        self.peroxide_could = words_at(axes, size, "left", "center", PATCH)
+        what = "the" if narrow else "what the"
+        self.acid_could.set_text(f"{what} acid\ncould carry")
+        self.peroxide_could.set_text(f"{what} peroxide\ncould carry")
+        self.top_words = words_at(axes, size - 1, "left", "bottom", PATCH)
+        self.top_words.set_text("most copper by count,\nnot the mix to pour")
         # what waits for a prediction
         self.answers: tuple[Artist, ...] = (
             self.filled,
             self.acid_on,
             self.peroxide_on,
-            self.acid_left,
-            self.peroxide_left,
+            self.acid_could,
+            self.peroxide_could,
             self.edge,
             self.dot_words,
             self.dot,
@@ -104,8 +113,9 @@ class TentPicture:
             self.peroxide_on,
             self.upright,
             self.pointer,
-            self.acid_left,
-            self.peroxide_left,
+            self.acid_could,
+            self.peroxide_could,
+            self.top_words,
             self.peroxide_first,
             self.acid_first,
             self.edge,
@@ -132,12 +142,17 @@ class TentPicture:
         for artist in self.answers:
             artist.set_visible(known)
         self._name_sides(tent, known, here)
+        self._name_lines(tent, guess is not None)
+        self.top_words.set(position=(share + 0.035, top + 0.2))
+        # not under the words of the dot, of equal parts or of a guess
+        is_free = abs(here - share) > FAR and not 0 < float(share_of(EQUAL)) - share < NEAR
+        self.top_words.set_visible(known and guess is None and is_free)
         self._name_dot(here, boards, share)
         self._draw_ring(tent, here, known)
         self._draw_guess(guess, boards)
 
     def _name_sides(self, tent: Tent, known: bool, here: float) -> None:
-        """Say what runs out first on each side of the top, and what is left over above it."""
+        """Say what runs out first on each side of the top."""
         share, top = tent.top
         short = "peroxide\nruns out\nfirst" if share < STEEP else "peroxide\nruns out first"
         self.peroxide_first.set(position=(0.69 * share, 0.27 * top), text=short)
@@ -147,10 +162,25 @@ class TentPicture:
         # on a telephone the title has to say it; on the left the dot's own words take the room
         self.peroxide_first.set_visible(known and not self.narrow and not is_low_left(here, share))
         self.acid_first.set_visible(known and not self.narrow)
-        self.acid_left.set(position=(0.02, 0.68 * tent.acid_only), text="acid\nleft over")
-        # below its own line, and above the dot's words
-        height = 0.7 * MOST_BOARDS if tent.peroxide_only > MOST_BOARDS else 0.8 * tent.peroxide_only
-        self.peroxide_left.set(position=(0.995, height), text="peroxide\nleft over")
+
+    def _name_lines(self, tent: Tent, is_guessed: bool) -> None:
+        """Put the words of the dotted lines on the side where nothing else is, nor a guess."""
+        height = 0.91 * MOST_BOARDS
+        self.acid_could.set_position((0.07 if self.narrow else 0.09, height))
+        ends = MOST_BOARDS / tent.peroxide_only
+        if ends < HALF:
+            # a steep line leaves by the upper edge, and there is room on its right
+            if is_guessed:
+                height = 0.835 * MOST_BOARDS
+            beside = (height + HALF_WORDS) / tent.peroxide_only + 0.01
+            self.peroxide_could.set(position=(beside, height), ha="left", va="center")
+            return
+        # a flatter one on its left, a flat one over its end
+        beside, height = 0.99, tent.peroxide_only + 0.2
+        if ends < 1:
+            height = (0.73 if self.narrow else 0.83) * MOST_BOARDS
+            beside = height / tent.peroxide_only - 0.01
+        self.peroxide_could.set(position=(beside, height), ha="right", va="bottom")
 
     def _name_dot(self, here: float, boards: float, top: float) -> None:
         """Put the count beside the slider's dot, outside the tent where there is room.
@@ -167,7 +197,7 @@ class TentPicture:
             place, va = (here + 0.035, boards - 0.1), "top"
         elif here < top:
             place, ha = (here - 0.02, boards + 0.35), "right"
-        elif here > 0.72:
+        elif here > (0.67 if self.narrow else 0.72):
             # not over the words at the right edge
             place, ha = (1.0, boards + 1.3), "right"
         self.dot_words.set(position=place, ha=ha, va=va, text=f"{boards_words(boards)} boards")
@@ -225,15 +255,15 @@ def set_up_axes(axes: Axes, size: float, narrow: bool) -> None:
     axes.tick_params(axis="y", labelsize=size, labelcolor=INK)
     poured = "parts of acid : parts of peroxide, the tray always as full"
     over = "boards whose copper the tray's bath can carry away"
-    planner, board = "what the\nplanner wants", "this board"
+    planner, board = " boards' worth:\nthe planner's least", "one board,\none bath"
     if narrow:
         poured, over = poured.replace(", ", ",\n"), over.replace("copper ", "copper\n")
-        planner, board = "the\nplanner\nwants", "this\nboard"
+        planner, board = ": the\nplanner's\nleast", "one\nboard,\nits bath"
     axes.set_xlabel(poured, fontsize=size, color=INK)
     axes.set_title(over, loc="left", fontsize=size, color=INK)
     look: dict[str, Any] = {"fontsize": size, "color": INK, "va": "center", "linespacing": 1.05}
-    axes.text(1.02, wanted() + (0.9 if narrow else 0.4), f"{wanted():g}: {planner}", **look)
-    axes.text(1.02, 0.6, f"1: {board}", **look)
+    axes.text(1.02, wanted() + (1.6 if narrow else 0.5), f"{wanted():g}{planner}", **look)
+    axes.text(1.02, 1.3 if narrow else 0.6, f"1: {board}", **look)
 
 
 def empty_line(axes: Axes, **look: Any) -> Line2D:

@@ -48,12 +48,13 @@ def boards_prediction() -> Prediction:
     page = about(boards[PAGE])
     question = (
         f"Harbour Street Makers mix 1 part of {pair.acid:g} % hydrochloric acid and 1 part of "
-        f"{pair.peroxide:g} % peroxide. By count their tray could carry the copper of "
-        f"{about(boards[SAME])} tide-clock boards. Next time they pour {ASKED:g} parts of peroxide "
+        f"{pair.peroxide:g} % peroxide. Their tray could carry the copper of {about(boards[SAME])} "
+        "tide-clock boards (by count alone: a bath is for one board). "
+        f"Next time they pour {ASKED:g} parts of peroxide "
         "to 1 of acid, the tray just as full. How many boards?"
     )
     replies = {
-        TWICE: f"It is {page}. Twice the peroxide would carry more only if it ran out first.",
+        TWICE: f"It is {page}. More peroxide would carry more only if it ran out first.",
         THIRD: f"A third more peroxide is in the tray. Yet it is {page}: it was not short.",
         SAME: f"Nearly: the acid does decide. But how much acid is in the tray now? It is {page}.",
         PAGE: "So it is, by count.",
@@ -64,12 +65,12 @@ def boards_prediction() -> Prediction:
             "Look at the dotted line: there was peroxide to spare before.",
         ),
         "scarce": Option(
-            "the acid is scarce, and it is the same acid",
-            "The same acid, but less of it: the peroxide took its room in the tray.",
+            "nothing about the acid has changed",
+            "It is the same acid, but less of it: the peroxide took its room in the tray.",
         ),
         "room": Option(
-            "the peroxide takes the acid's room",
-            "Yes: a third of the tray is acid now, not a half.",
+            "a tray holds only so much",
+            "So it does: a third of it is acid now, not a half.",
         ),
         "even": Option(
             "both are used up in equal parts",
@@ -91,8 +92,8 @@ def bottle_prediction() -> Prediction:
     acid = PAIRS[BOTTLES].acid
     question = (
         f"Weaker peroxide now, again in equal parts with the same {acid:g} % acid. With which "
-        "bottle would *more* peroxide carry more copper, the tray just as full?"
-    ).replace("*", "")
+        "bottle would pouring more parts of it carry more copper, the tray just as full?"
+    )
     strong, middle, weak = WEAKER
     scarce = tent(weak)
     equal = scarce.at(EQUAL)
@@ -101,7 +102,7 @@ def bottle_prediction() -> Prediction:
         f"{strong:g}": Option(
             f"{strong:g} %",
             f"It holds {times_enough(tent(strong)):.1f} times what the acid can use. More of it "
-            "only takes room.",
+            "only takes room, and can heat it.",
         ),
         f"{middle:g}": Option(
             f"{middle:g} %",
@@ -124,7 +125,7 @@ def bottle_prediction() -> Prediction:
         ),
         "room": Option(
             "more peroxide always takes the acid's room",
-            "It does. That costs nothing as long as acid is left over.",
+            "It does. That costs no copper while acid is left over; heat is another matter.",
         ),
         "weaker": Option(
             "it is weaker than the workshop's",

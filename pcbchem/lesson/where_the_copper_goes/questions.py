@@ -41,15 +41,15 @@ def reserve_question(rng: np.random.Generator) -> Question:
     acid_first = bool(rng.integers(2))
     low, high = (1.15, 1.85) if acid_first else (0.25, 0.42)
     peroxide = round(acid * float(rng.uniform(low, high)), 2)
-    # as a learner writes it down, step by step
-    acid_there, peroxide_there = round(room * acid, 2), round(room * peroxide, 2)
-    by_acid = round(acid_there / 2, 3)
-    scarce = min(by_acid, peroxide_there)
-    answer = min(room * acid / 2, room * peroxide) / copper
+    # as a learner writes it down: a tenth of a mL times hundredths of a mole, nothing is rounded
+    acid_there, peroxide_there = room * acid, room * peroxide
+    by_acid, by_peroxide = acid_there / (2 * copper), peroxide_there / copper
+    answer = min(by_acid, by_peroxide)
     name, other = ("acid", "peroxide") if acid_first else ("peroxide", "acid")
     return Question(
         "reserve",
-        f"Over bare copper stand {room:.1f} mL per cm² of bath. It holds {acid:.2f} mol/L of acid "
+        f"Over bare copper stand {room:.1f} mL per cm² of bath (only worked out). It holds "
+        f"{acid:.2f} mol/L of acid "
         f"and {peroxide:.2f} mol/L of peroxide. On each cm² lie {copper:.3f} mmol of copper. "
         "How many times over could the bath carry this copper?\n"
         "1 mol/L is 1 mmol in each mL.",
@@ -58,11 +58,12 @@ def reserve_question(rng: np.random.Generator) -> Question:
         answer,
         0.03,
         reserve_slips(room * acid / copper, room * peroxide / copper),
-        f"Acid: {room:.1f} × {acid:.2f} = {acid_there:.2f} mmol on each cm².\n"
-        f"Each copper takes two of them: {acid_there:.2f} ÷ 2 = {by_acid:.3f} mmol of copper.\n"
-        f"Peroxide: {room:.1f} × {peroxide:.2f} = {peroxide_there:.2f} mmol, one for each copper.\n"
-        f"The {name} runs out first; the {other} is left over.\n"
-        f"{scarce:g} ÷ {copper:.3f} = {scarce / copper:.2f} times over.",
+        f"Two acid for each copper: 2 × {copper:.3f} = {2 * copper:.3f} mmol on each cm².\n"
+        f"Acid there: {room:.1f} × {acid:.2f} = {acid_there:.3f} mmol. "
+        f"{acid_there:.3f} ÷ {2 * copper:.3f} = {by_acid:.2f} times.\n"
+        f"Peroxide there: {room:.1f} × {peroxide:.2f} = {peroxide_there:.3f} mmol, one for each "
+        f"copper. {peroxide_there:.3f} ÷ {copper:.3f} = {by_peroxide:.2f} times.\n"
+        f"The {name} runs out first, the {other} is left over: {answer:.2f} times over.",
         given=f"{room:.1f} mL per cm²; {acid:.2f}, {peroxide:.2f} mol/L; {copper:.3f}",
     )
 
@@ -87,11 +88,11 @@ def reserve_slips(acid: float, peroxide: float) -> tuple[tuple[float, str], ...]
         (1 / right, "You divided the copper by what the bath can carry. Divide the other way."),
     ]
     if acid / 2 < peroxide:
-        # where peroxide runs out first the acid's half changes nothing
-        slips.append((min(acid, peroxide), f"You did not halve the acid. {TWO_ACID}."))
+        # where peroxide runs out first one acid or two changes nothing
+        slips.append((min(acid, peroxide), f"You gave each copper one acid. {TWO_ACID}."))
     else:
         slips.append(
-            (acid, f"That is the acid, and not halved. {TWO_ACID}. Then take the smaller.")
+            (acid, f"That is the acid, one for each copper. {TWO_ACID}. Then take the smaller.")
         )
     return tuple(slips)
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-from ...common.number_words import figures, per_cm2
-from ...common.units import gram, mol_per_L
+from ...common.number_words import figures
+from ...common.units import gram
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.setup import Foil
 from ..workshop import PAIRS, USUAL
@@ -16,8 +16,10 @@ from .numbers import (
     EQUAL,
     OFFCUT,
     SODA,
+    TOO_HOT,
     VINEGAR,
     WEAKER,
+    hot_when_asked,
     tent,
     tray_bath,
     turning_point,
@@ -25,7 +27,7 @@ from .numbers import (
     wanted,
     warmths,
 )
-from .words import boards_words, ratio_words, room_words
+from .words import LATER, boards_words, degrees_words, part_words, ratio_words
 
 MILLIGRAM_PER_CM2 = 100.0
 """Of a foil of one kg/m² [mg/cm²]."""
@@ -39,12 +41,18 @@ def why() -> str:
     usual = tent()
     equal, asked = usual.at(EQUAL), usual.at(ASKED)
     acid, peroxide = (boards_words(float(by[equal])) for by in (usual.acid, usual.peroxide))
+    hot, tried = hot_when_asked()
     return (
         f"**Why.** Each copper takes one peroxide and two acid. At {ratio_words(EQUAL)} the acid "
         f"is enough for {acid} boards, the peroxide for {peroxide}. *What runs out first decides.* "
         f"At {ratio_words(ASKED)} a third of the tray is acid, not a half: enough for "
-        f"{boards_words(float(usual.acid[asked]))}. The extra peroxide does nothing but water it "
-        "down. The copper is not gone: all of it is in the bath, and colours it green.\n\n"
+        f"{boards_words(float(usual.acid[asked]))}. In this count the extra peroxide does nothing "
+        "but "
+        "take room; and spare peroxide heats the bath later. Nobody knows every number of a bath, "
+        f"so the planner tries {tried} *plausible baths*. With {ASKED:g} parts of peroxide, {hot} "
+        f"of them get above {degrees_words(TOO_HOT)} in the day after. The copper is not gone: "
+        "all of it is in "
+        "the bath, and colours it green. Try half a part: more boards from less peroxide.\n\n"
         f"{by_hand()}"
     )
 
@@ -55,16 +63,21 @@ def by_hand() -> str:
     weighs = round(MOLAR_MASS["Cu"] / gram, 1)
     copper = round(milligrams / weighs, 3)
     acid_taken = round(2 * copper, 3)
-    room = round(per_cm2(USUAL), 2)
-    strength = round(float(tray_bath(EQUAL).concentration("HCl")) / mol_per_L, 2)
-    acid = round(room * strength, 2)
+    tray = tray_bath(EQUAL)
+    acid, peroxide = (
+        # mol/m² to mmol/cm²
+        float(tray.concentration(name)) * USUAL / 10
+        for name in ("HCl", "H2O2")
+    )
     return (
-        f"**By hand**, on each cm² of bare copper. A foil of 1 oz has {milligrams:.1f} mg there: "
-        f"{milligrams:.1f} ÷ {weighs:.1f} = {copper:.3f} mmol (thousandths of a mole). Two acid "
-        f"each: 2 × {copper:.3f} = {acid_taken:.3f} mmol. Over it stand {room:.2f} mL per cm² of "
-        f"bath with {strength:.2f} mol/L of acid (moles in each litre): {room:.2f} × "
-        f"{strength:.2f} = {acid:.2f} mmol. So {acid:.2f} ÷ {acid_taken:.3f} = "
-        f"{acid / acid_taken:.1f} boards."
+        "**By hand**, on each cm² of bare copper, in mmol (thousandths of a mole):\n\n"
+        f"- A foil of 1 oz has {milligrams:.1f} mg there: {milligrams:.1f} ÷ {weighs:.1f} = "
+        f"{copper:.3f} mmol.\n"
+        f"- Two acid each: 2 × {copper:.3f} = {acid_taken:.3f} mmol.\n"
+        f"- The workshop's bath holds {acid:.2f} mmol of acid there: {acid:.2f} ÷ "
+        f"{acid_taken:.3f} = {boards_words(round(acid, 2) / acid_taken)} boards.\n"
+        f"- Peroxide, one each: {peroxide:.1f} ÷ {copper:.3f} = "
+        f"{boards_words(round(peroxide, 1) / copper)} boards; the smaller counts."
     )
 
 
@@ -78,11 +91,15 @@ def read_warmth() -> str:
     """Say why more bath is taken than the count asks for, and where numbers come from."""
     least, enough, usual = warmths()
     return (
-        f"By count {room_words(least.room)} would do. Nobody knows every number of a bath, so the "
-        f"planner tries {usual.warmest.values.size} *plausible baths*. Of so little bath "
-        f"{least.never} never clear the board, most get too warm, and it refuses. It wants "
-        f"{wanted():g} times the copper ({room_words(enough.room)}); even that can get too "
-        "warm.\n\n"
+        f"By count {part_words(least.room / usual.room)} of the workshop's bath would do. Of "
+        f"{usual.warmest.values.size} plausible baths so thin, {least.never} never clear the "
+        "board, "
+        "most get too warm, and the planner refuses. It wants at least "
+        f"{wanted():g} times the copper ({part_words(enough.room / usual.room)} of the "
+        "workshop's); even that can get too warm. The workshop's: "
+        f"{degrees_words(float(usual.warmest.middle))} while it etches; {LATER}: stay with it. "
+        "More bath than the count is there for the heat, and for bottles weaker than their "
+        "label.\n\n"
         f"{sources()}"
     )
 
@@ -104,28 +121,55 @@ def read_weaker() -> str:
     """Say how to read the panel of weaker peroxide, in Markdown."""
     weak = tent(WEAKER[-1])
     return (
-        f"**With {weak.bottle:g} % the top lies right of {ratio_words(EQUAL)}.** There peroxide "
-        f"runs out first, so more of it helps: up to about "
+        f"**With {weak.bottle:g} % the top lies right of {ratio_words(EQUAL)}.** At "
+        f"{ratio_words(EQUAL)} peroxide runs out first, so more of it helps: up to about "
         f"{ratio_words(weak.top_parts)}. With {PAIRS[BOTTLES].acid:g} % acid in equal parts the "
         f"scarce one changes near {figures(turning_point())} % peroxide."
     )
 
 
-def say_now() -> str:
-    """Say what would prove the page wrong, and what a learner can say at the end, in Markdown."""
+def say_now(school: bool = False) -> str:
+    """Say what would prove the page wrong, and what a learner can say at the end, in Markdown.
+
+    Parameters
+    ----------
+    school : bool
+        For a class: the teacher alone weighs an offcut.
+    """
+    return (
+        "## What would prove it wrong\n\n"
+        f"{'Weighing an offcut: the teacher.' if school else weigh_an_offcut()}\n\n"
+        f"{in_the_kitchen()}\n\n"
+        "## What you can now say\n\n"
+        "- Each copper takes one peroxide and two acid; what would run out first decides.\n"
+        "- More of the other carries no more, and spare peroxide heats the bath later. The copper "
+        "is all in the bath, green.\n"
+        "- Most of a bath is there for the heat. Next: [why water slows it]"
+        "(04_why_water_slows_it.ipynb); for your own board [the planner](00_plan_a_bath.ipynb)."
+    )
+
+
+def weigh_an_offcut() -> str:
+    """Say what an offcut should lose, its cautions first, in Markdown.
+
+    That foil is sold to a tenth of its weight is from memory, of IPC-4562.
+    """
     grams = {name: areal_mass(weight) * OFFCUT / gram for name, weight in FOILS.items()}
     one, half, two = (f"{mass:.2f} g" for mass in grams.values())
     return (
-        "## What would prove it wrong\n\n"
-        f"Weigh an offcut with 20 cm² of bare 1 oz copper, dry, before and after it is clear. It "
-        f"must lose {one} (½ oz: {half}; 2 oz: {two}). Else your foil is not what you bought, or "
-        "this page is wrong. (Ask the planner first. In a class: the teacher.)\n\n"
-        f"The idea in the kitchen, in an open jug: {SODA / gram:g} g of baking soda takes about "
-        f"{vinegar_for(SODA) / gram:.0f} g of {100 * VINEGAR:g} % vinegar. More vinegar fizzes no "
-        "more.\n\n"
-        "## What you can now say\n\n"
-        "- Each copper takes one peroxide and two acid; what would run out first decides.\n"
-        "- More of the other only waters it down. The copper is all in the bath, green.\n"
-        "- Most of a bath is there for the heat. Next: [why water slows it]"
-        "(04_why_water_slows_it.ipynb); for your own board [the planner](00_plan_a_bath.ipynb)."
+        "This is an etching like any other: first [the cautions](reference/cautions.md) and the "
+        "planner; in a class the teacher alone. Weigh an offcut with 20 cm² of bare 1 oz copper, "
+        "rinsed and dry, before and after it is clear. It should lose about "
+        f"{one}, a tenth more or less (½ oz: {half}; 2 oz: {two}). Far off: your foil is not what "
+        "you bought, or this page is wrong. Rinse water is waste."
+    )
+
+
+def in_the_kitchen() -> str:
+    """Say how the idea is tried with what is eaten, in Markdown."""
+    return (
+        "The idea, in a big open kitchen jug, kitchen things only: "
+        f"{SODA / gram:g} g of baking soda takes about {vinegar_for(SODA) / gram:.0f} g of "
+        f"{100 * VINEGAR:g} % vinegar. More vinegar fizzes no more. (Never soda into a bath: it "
+        "foams over.)"
     )

@@ -165,21 +165,22 @@ def green_bath(rng: np.random.Generator) -> Setting:
             ),
         ),
         "Cu + H₂O₂ + 2 HCl → CuCl₂ + 2 H₂O: one copper on each side.\n"
-        "What left the board is dissolved copper chloride, and that is green.\n"
+        "What left the board is now dissolved copper chloride, and that is green.\n"
         f"So the bath holds {grams:.1f} g of copper, and stays waste however old it gets.",
     )
 
 
 def water_added(rng: np.random.Generator) -> Setting:
-    """Ask what water poured to a bath does to the count; draws the parts of water [-]."""
+    """Ask what water mixed in does to the count; draws the parts of water [-]."""
     water = float(rng.choice((1.0, 2.0, 3.0)))
     count = boards(1.0, USUAL_PEROXIDE)
     noun = "part" if water == 1 else "parts"
     return Setting(
         f"A bath of 1 part of acid and 1 of peroxide could carry the copper of {count} boards. "
-        f"Somebody adds {water:g} {noun} of water, and takes nothing out. How many now, and why?",
+        "As much of the same mild acid and peroxide is mixed again, with "
+        f"{water:g} {noun} of water first. How many, and why?",
         (
-            f"Still {count}: no acid and no peroxide went away.",
+            f"Still {count}: there is as much acid and as much peroxide.",
             "The bath is weaker and etches more slowly. But it holds as much of both.",
         ),
         (
@@ -204,14 +205,14 @@ def water_added(rng: np.random.Generator) -> Setting:
 
 
 def for_the_heat(rng: np.random.Generator) -> Setting:
-    """Ask why a bath that is just enough by count is refused; draws which bath it is beside."""
+    """Ask why a bath that is just enough by count gets hot; draws which bath it is beside."""
     least, enough, usual = warmths()
     other = (enough, usual)[int(rng.integers(2))]
     hot, mild = (degrees_words(float(row.warmest.middle)) for row in (least, other))
     return Setting(
-        "By count a thin layer of bath has enough acid and peroxide for a board. The planner "
-        f"refuses it. With {other.times:.0f} times as much bath it is not refused. What does most "
-        "to explain it?",
+        "By count a thin layer is enough, with bottles as labelled. It gets far too hot, and the "
+        f"planner refuses it. With {other.times:.0f} times as much bath its rules no longer stop "
+        "it; that is no permission. Why does the thin layer get so hot?",
         (
             "The copper's heat goes into little liquid, and that gets hot.",
             "The same copper makes the same heat. More bath spreads it.",
@@ -232,8 +233,8 @@ def for_the_heat(rng: np.random.Generator) -> Setting:
         ),
         "Each copper that dissolves sets heat free, in much bath and in little.\n"
         "In little bath it warms less liquid, so it warms it more; peroxide then falls apart too.\n"
-        f"The middle of the plausible baths gets to {hot} with just enough, and to {mild} with "
-        f"{other.times:.0f} times as much.",
+        f"While it etches the middle of the plausible baths gets to {hot} with just enough, and to "
+        f"{mild} with {other.times:.0f} times as much.",
     )
 
 

@@ -4,12 +4,26 @@ from __future__ import annotations
 
 import dataclasses
 
-from ...common.number_words import degrees, figures, per_cm2
+from ...common.number_words import degrees, figures
 from ...common.units import to_celsius
 from .numbers import EQUAL, Tent, Warmth, too_warm, wanted
 
 NAMES = {"HCl": "acid", "H2O2": "peroxide"}
 """What people call the two reagents."""
+PARTS_OF_IT = {
+    2: "half",
+    3: "a third",
+    4: "a quarter",
+    5: "a fifth",
+    6: "a sixth",
+    7: "a seventh",
+    8: "an eighth",
+    9: "a ninth",
+    10: "a tenth",
+}
+"""Shares in words, by how many of them make one [-]."""
+LATER = "left standing it may get far hotter"
+"""What is said of the workshop's bath, wherever its warmth while it etches is."""
 WHOLE = 20.0
 """From so many boards on no tenth of one is said [-]."""
 
@@ -98,7 +112,7 @@ def answer_words(tent: Tent, place: int, guess: str = "") -> Words:
     parts = float(tent.parts[place])
     boards = boards_words(float(tent.carried[place]))
     ratio, first = ratio_words(parts), first_words(tent, place)
-    title = f"{ratio}: copper of {boards} boards. {first}"
+    title = f"{tent.bottle:g} % peroxide, {ratio}: copper of {boards} boards. {first}"
     by_acid, by_peroxide = (boards_words(float(by[place])) for by in (tent.acid, tent.peroxide))
     left = ""
     if not tent.together(place):
@@ -110,6 +124,8 @@ def answer_words(tent: Tent, place: int, guess: str = "") -> Words:
         f"{ratio} with {tent.bottle:g} % peroxide: acid for {by_acid} boards, peroxide for "
         f"{by_peroxide}. {first}{left}.{before}"
     )
+    if tent.together(place):
+        readout += " That is the most by count, and not the mix to pour."
     _, top = tent.top
     mark = f" Your prediction, {guess}, is a hollow mark." if guess else ""
     alt = (
@@ -117,7 +133,8 @@ def answer_words(tent: Tent, place: int, guess: str = "") -> Words:
         f"it: a tent, from 0 at acid only up to {boards_words(top)} at "
         f"about {ratio_words(tent.top_parts)} and down to 0 at peroxide only. Left of its top the "
         "peroxide runs out first, right of it the acid; dotted lines go on with what the other "
-        f"could carry. The planner wants {wanted():g}; this board is 1.{mark} {readout}"
+        f"could carry. Its top is not the mix to pour. {wanted():g} boards' worth is the planner's "
+        f"least; one board, one bath is 1.{mark} {readout}"
     )
     return Words(title, readout, alt)
 
@@ -127,13 +144,29 @@ def degrees_words(temperature: float) -> str:
     return f"{float(to_celsius(temperature)):.0f} °C"
 
 
-def room_words(room: float) -> str:
-    """Write bath over bare copper [m³/m² in] as people do: "0.67 mL per cm²"."""
-    return f"{figures(per_cm2(room))} mL per cm²"
+def part_words(share: float) -> str:
+    """Write a share of the workshop's bath [-] in words: a bath that is refused shows no volume.
+
+    Examples
+    --------
+    >>> print(part_words(0.12), "|", part_words(0.36))
+    about an eighth | about a third
+    """
+    return f"about {PARTS_OF_IT[round(1 / share)]}"
+
+
+def name_words(warmth: Warmth, usual: Warmth, short: bool = False) -> str:
+    """Say which bath it is: times the copper by count, and its share of the workshop's [-]."""
+    if warmth is usual:
+        return f"the workshop's, {warmth.times:.0f} times"
+    share = part_words(warmth.room / usual.room)
+    if warmth.times == 1:
+        return f"just enough{':' if short else ' by count,'} {share} of the workshop's"
+    return f"{warmth.times:g} times, the planner's least, {share} of it"
 
 
 def row_words(warmth: Warmth, short: bool = False) -> str:
-    """Say how warm a bath gets [K], and whether the planner refuses it.
+    """Say how warm a bath gets [K], and what is bad about it.
 
     Parameters
     ----------
@@ -145,7 +178,11 @@ def row_words(warmth: Warmth, short: bool = False) -> str:
     said = degrees_words(float(warmth.warmest.middle))
     if not short:
         said += f" ({degrees(warmth.warmest).removesuffix(' °C')})"
-    return f"{said}: refused" if warmth.refused else said
+    if warmth.refused:
+        return f"{said}: refused"
+    if float(warmth.warmest.high) > too_warm():
+        return f"{said}: can get too warm"
+    return f"{said}; {'later maybe' if short else 'left standing maybe'} far hotter"
 
 
 def warmth_words(rows: tuple[Warmth, ...]) -> Words:
@@ -165,12 +202,15 @@ def warmth_words(rows: tuple[Warmth, ...]) -> Words:
     title = "Most of the bath is there for the heat, not for the copper"
     hot, mild = (degrees_words(float(row.warmest.middle)) for row in (least, usual))
     readout = (
-        f"With {room_words(least.room)}, just enough by count, half of the plausible baths get to "
-        f"{hot} or more. With the workshop's {room_words(usual.room)}: {mild}."
+        f"With {part_words(least.room / usual.room)} of the workshop's bath, just enough by count, "
+        f"half of the plausible baths get to {hot} or more. The workshop's: {mild} while it "
+        f"etches; {LATER}: stay with it."
     )
-    listed = "; ".join(f"{room_words(row.room)}: {row_words(row)}" for row in rows)
+    named = [f"{name_words(row, usual)}: {row_words(row)}" for row in rows]
+    listed = ". ".join(f"{words[:1].upper()}{words[1:]}" for words in named)
     alt = (
         f"{title}. Bars of the warmest in the bath while it etches, from 20 °C on, middle and 8 of "
-        f"10 plausible baths. {listed}. A line at {degrees_words(too_warm())}: board out."
+        f"10 plausible baths. {listed}. A line at {degrees_words(too_warm())}: lift the board "
+        f"out. {LATER.capitalize()}."
     )
     return Words(title, readout, alt)

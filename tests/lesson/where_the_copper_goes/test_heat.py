@@ -44,9 +44,20 @@ def test_law_no_words_overlap_or_leave_the_picture(heat, narrow):
 
 def test_law_the_usual_bath_is_named_by_its_count(heat):
     bars = heat.picture_and_words(False, predicted="-")[0].parts["bars"]
-    names = [name.get_text() for name in bars.names]
-    assert [name.partition(":")[0] for name in names] == [
-        "just enough by count",
-        "3 times, as the planner wants",
+    assert [name.get_text() for name in bars.names] == [
+        "just enough by count, about an eighth of the workshop's",
+        "3 times, the planner's least, about a third of it",
         "the workshop's, 8 times",
     ]
+    assert bars.line_words.get_text() == "45 °C: lift the board out"
+    ends = ("refused", "can get too warm", "left standing maybe far hotter")
+    for text, end in zip(bars.words, ends, strict=True):
+        assert text.get_text().endswith(end)
+
+
+def test_law_a_bath_that_is_refused_shows_no_volume(heat):
+    for narrow in (False, True):
+        drawing, said = heat.picture_and_words(narrow, predicted="-")
+        texts = [said.readout, said.alt, said.notes]
+        texts += [text.get_text() for text in seen_words(drawing)]
+        assert not any("mL" in text for text in texts)

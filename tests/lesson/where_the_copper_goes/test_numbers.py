@@ -6,18 +6,22 @@ github.com/saylordotorg/text_general-chemistry-principles-patterns-and-applicati
 """
 
 import csv
+import dataclasses
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from pcbchem.bench.hazards import rules
+from pcbchem.bench.plan.outlook import outlook
+from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.where_the_copper_goes import numbers
 from pcbchem.lesson.where_the_copper_goes.numbers import (
     ASKED,
     EQUAL,
     PARTS,
     WEAKER,
+    hot_when_asked,
     share_of,
     tent,
     tray_bath,
@@ -25,7 +29,7 @@ from pcbchem.lesson.where_the_copper_goes.numbers import (
     vinegar_for,
     warmths,
 )
-from pcbchem.lesson.workshop import tide_clock
+from pcbchem.lesson.workshop import bath, tide_clock
 from pcbchem.matter.solution import Solution
 from pcbchem.reaction.chemistry import capacity, limiting_reagent, needed, parse, reserve
 
@@ -148,6 +152,23 @@ def test_law_limits_are_those_of_the_rules():
     by_name = {rule.name: rule for rule in rules()}
     assert numbers.wanted() == by_name["little reserve"].limit
     assert numbers.too_warm() == by_name["warm while etching"].limit
+
+
+def test_law_baths_at_the_asked_ratio_are_counted_as_the_planner_has_them():
+    """All of the planner's baths, with parts as they are asked about; at equal parts far fewer."""
+    inputs = dataclasses.replace(bath("mild"), parts=(0, 1, ASKED))
+    with collecting_warnings():
+        asked, equal = (outlook(each).bands["standing_peak"] for each in (inputs, bath("mild")))
+    above, tried = hot_when_asked()
+    assert (above, tried) == (np.sum(asked.values > 333.15), inputs.draws)
+    # spare peroxide heats it later: not a few, and hotter than equal parts
+    assert above > 5 * np.sum(equal.values > 333.15) and asked.high > equal.high + 5
+
+
+def test_law_the_usual_bath_may_get_far_hotter_left_standing():
+    usual = warmths()[-1]
+    assert usual.after.high > usual.warmest.high + 10
+    assert usual.after.values.max() > 333.15 > usual.warmest.values.max()
 
 
 def test_law_less_bath_gets_warmer_and_the_least_is_refused():

@@ -32,6 +32,37 @@ def test_law_filled_below_and_dotted_above(weaker, bottle):
         assert line.get_linestyle() == ":" and list(case.top) in line.get_xydata().tolist()
 
 
+@pytest.mark.parametrize("bottle", ["9", "6", "3"])
+def test_law_words_lie_at_the_line_that_they_name(weaker, bottle):
+    """Nearer to it than to the other, and above the tent; the top is called no mix to pour."""
+    # the slider is far from the top
+    picture = drawn(weaker, bottle=bottle, parts=0.2 if bottle == "3" else 3.0)
+    width = picture.axes.bbox.width / picture.axes.bbox.height * MOST_BOARDS
+    lines = (picture.acid_on, picture.peroxide_on)
+    assert picture.acid_could.get_text() == "what the acid\ncould carry"
+    assert picture.peroxide_could.get_text() == "what the peroxide\ncould carry"
+    for words, own in zip((picture.acid_could, picture.peroxide_could), lines, strict=True):
+        box = words.get_window_extent().transformed(picture.axes.transData.inverted())
+        shares, boards = np.meshgrid(np.linspace(box.x0, box.x1), np.linspace(box.y0, box.y1))
+        far = []
+        for line in lines:
+            x, y = line.get_data()
+            at = np.linspace(0, 1, 400)
+            xs, ys = x[0] + at * (x[1] - x[0]), y[0] + at * (y[1] - y[0])
+            apart = np.hypot(
+                (shares[..., None] - xs) * width, np.minimum(ys, MOST_BOARDS) - boards[..., None]
+            )
+            far.append(apart.min())
+        assert far[lines.index(own)] == min(far) and min(far) < 2
+        assert box.y0 > tent(float(bottle)).top[1]
+    share, top = tent(float(bottle)).top
+    # where equal parts are just right of the top, their words stand there
+    assert picture.top_words.get_visible() == (bottle != "6")
+    assert "not the mix to pour" in picture.top_words.get_text()
+    x, y = picture.top_words.get_position()
+    assert 0 < x - share < 0.05 and 0 < y - top < 0.5
+
+
 def test_law_the_axes_are_straight_and_hold_every_tent(tray):
     axes = drawn(tray).axes
     assert axes.get_xscale() == axes.get_yscale() == "linear"
@@ -48,7 +79,8 @@ def test_law_two_levels_lie_where_they_say(tray):
     assert [line.get_ydata()[0] for line in picture.levels] == [wanted(), 1]
     assert picture.levels[0].get_linestyle() != picture.levels[1].get_linestyle()
     texts = [text.get_text() for text in picture.axes.texts]
-    assert "3: what the\nplanner wants" in texts and "1: this board" in texts
+    assert "3 boards' worth:\nthe planner's least" in texts
+    assert "1: one board,\none bath" in texts
 
 
 def test_law_the_ring_is_what_equal_parts_carry(tray):

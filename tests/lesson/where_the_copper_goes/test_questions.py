@@ -47,9 +47,9 @@ def test_law_reserve_by_hand_from_what_is_printed(every):
             "the other way": 1 / by_hand,
         }
         if by_acid < by_peroxide:
-            ideas["did not halve"] = 2 * by_acid
+            ideas["gave each copper one"] = 2 * by_acid
         else:
-            ideas["and not halved"] = 2 * by_acid
+            ideas["the acid, one for each"] = 2 * by_acid
         assert len(question.slips) == len(ideas)
         for idea, value in ideas.items():
             verdict = judge(question, f"{value:.4g}")
@@ -76,11 +76,19 @@ def test_law_each_answer_and_slip_is_recognised_as_written(every):
 def test_law_each_step_is_right_as_printed_and_comes_to_the_answer(every):
     for question in every:
         steps = STEP.findall(question.explanation)
-        assert len(steps) == 4
+        assert len(steps) == 5
         for first, way, second, result in steps:
             half = 0.5 * 10.0 ** -len(result.partition(".")[2])
             assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
-        assert judge(question, steps[-1][3]).grade == "right"
+        # each goes on with what the one before came to
+        assert (steps[2][0], steps[2][2]) == (steps[1][3], steps[0][3])
+        assert steps[4][0] == steps[3][3]
+        # by acid and by peroxide; the smaller is what is said at the end
+        by_acid, by_peroxide = steps[2][3], steps[4][3]
+        assert question.explanation.endswith(
+            f": {min(by_acid, by_peroxide, key=float)} times over."
+        )
+        assert judge(question, min(by_acid, by_peroxide, key=float)).grade == "right"
 
 
 def test_law_both_run_out_first_and_tables_differ(every):

@@ -5,7 +5,14 @@ import re
 import pytest
 
 from pcbchem.lesson.where_the_copper_goes import read_warmth, read_weaker, say_now, texts, why
-from pcbchem.lesson.where_the_copper_goes.numbers import tent, turning_point, wanted, warmths
+from pcbchem.lesson.where_the_copper_goes.numbers import (
+    hot_when_asked,
+    tent,
+    tray_bath,
+    turning_point,
+    wanted,
+    warmths,
+)
 from pcbchem.lesson.workshop import tide_clock
 
 STEP = re.compile(r"([\d.]+) ([×÷]) ([\d.]+) = ([\d.]*\d)")
@@ -22,6 +29,15 @@ def test_law_the_counts_of_why_are_the_tent_s():
     assert [float(text) for text in told.groups()] == pytest.approx(expected, rel=0.02)
 
 
+def test_law_the_day_after_is_told_as_the_planner_counts_it():
+    above, tried = hot_when_asked()
+    assert f"tries {tried} *plausible baths*" in why()
+    assert f"With 2 parts of peroxide, {above} of them get above 60 °C in the day after" in why()
+    # "more boards from less peroxide"
+    case = tent()
+    assert case.carried[case.at(0.5)] > case.carried[case.at(1.0)]
+
+
 def test_law_each_step_by_hand_is_right_as_printed():
     steps = STEP.findall(texts.by_hand())
     assert len(steps) == 4
@@ -29,22 +45,35 @@ def test_law_each_step_by_hand_is_right_as_printed():
         half = 0.5 * 10.0 ** -len(result.partition(".")[2])
         assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
     # each goes on with what the one before came to
-    assert steps[1][2] == steps[0][3] and steps[3][0] == steps[2][3] and steps[3][2] == steps[1][3]
-    assert float(steps[3][3]) == pytest.approx(float(tent().carried[tent().at(1.0)]), abs=0.05)
+    assert steps[1][2] == steps[3][2] == steps[0][3] and steps[2][2] == steps[1][3]
+    case = tent()
+    assert float(steps[2][3]) == pytest.approx(float(case.acid[case.at(1.0)]), abs=0.05)
+    assert float(steps[3][3]) == pytest.approx(float(case.peroxide[case.at(1.0)]), abs=0.5)
+    # what the bath holds on each cm²: 150 mL over 27 cm², mol/L as mmol/mL
+    strengths = [float(tray_bath(1.0).concentration(name)) / 1000 for name in ("HCl", "H2O2")]
+    held = [float(steps[2][0]), float(steps[3][0])]
+    assert held == pytest.approx([150 / 27 * strength for strength in strengths], rel=0.004)
 
 
 def test_second_source_what_an_offcut_loses():
     """IPC-4562 nominal weights (1 oz read, others from memory): 305, 152.5 and 610 g/m²."""
-    lost = re.search(r"lose ([\d.]+) g \(½ oz: ([\d.]+) g; 2 oz: ([\d.]+) g", say_now()).groups()
+    lost = re.search(
+        r"lose about ([\d.]+) g, a tenth more or less \(½ oz: ([\d.]+) g; 2 oz: ([\d.]+) g",
+        say_now(),
+    ).groups()
     for text, weight in zip(lost, (305.0, 152.5, 610.0), strict=True):
         assert float(text) == pytest.approx(weight * 20e-4, abs=0.006)
 
 
 def test_law_less_bath_is_told_as_it_is():
-    least, enough, _ = warmths()
+    least, enough, usual = warmths()
     told = read_warmth()
-    assert f"Of so little bath {least.never} never clear" in told and least.refused
-    assert f"{wanted():g} times the copper ({100 * enough.room:.0f} mL per cm²)" in told
+    assert f"so thin, {least.never} never clear" in told and least.refused
+    assert "about an eighth of the workshop's bath" in told
+    assert least.room / usual.room == pytest.approx(1 / 8, rel=0.1)
+    assert f"{wanted():g} times the copper (about a third of the workshop's)" in told
+    assert enough.room / usual.room == pytest.approx(1 / 3, rel=0.1)
+    assert f"{float(usual.warmest.middle) - 273.15:.0f} °C while it etches" in told
     # "most get too warm", "even that can get too warm"
     assert float(least.warmest.low) > 318.15 > float(enough.warmest.middle)
     assert float(enough.warmest.high) > 318.15

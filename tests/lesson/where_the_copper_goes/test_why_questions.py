@@ -102,6 +102,8 @@ def test_law_water_changes_no_count():
     count = float(tent().carried[tent().at(1.0)])
     setting = why_questions.water_added(np.random.default_rng(1))
     assert f"Still {count:.1f}:" in setting.right[0]
+    # nobody is to pour water into a bath that works
+    assert "adds" not in setting.text and "water first" in setting.text
 
 
 def test_law_as_much_copper_on_one_side_as_on_the_other():
@@ -120,3 +122,4 @@ def test_law_the_thin_layer_is_refused_and_the_others_are_not():
     for seed in DRAWS:
         text = why_questions.for_the_heat(np.random.default_rng(seed)).text
         assert re.search(r"With (\d+) times", text)[1] in ("3", "8")
+        assert "that is no permission" in text and "mL" not in text

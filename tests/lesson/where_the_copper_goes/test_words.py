@@ -65,7 +65,27 @@ def test_law_warmth_is_said_as_it_is():
     said = words.warmth_words(warmths())
     for row in warmths():
         middle = float(row.warmest.middle) - 273.15
-        assert f"{middle:.0f} °C" in said.alt and words.room_words(row.room) in said.alt
+        assert f"{middle:.0f} °C" in said.alt
         assert words.row_words(row).endswith("refused") == row.refused
-    assert "45 °C: board out" in said.alt and said.alt.count("refused") == 1
+        is_warm = not row.refused and float(row.warmest.high) > 318.15
+        assert words.row_words(row).endswith("can get too warm") == is_warm
+    assert "45 °C: lift the board out" in said.alt and said.alt.count("refused") == 1
+    for text in (said.readout, said.alt):
+        assert "eft standing it may get far hotter" in text and "mL" not in text
+    assert "28 °C while it etches" in said.readout and "stay with it" in said.readout
+
+
+@pytest.mark.parametrize("share", [0.1, 0.12, 0.15, 0.2, 0.26, 0.33, 0.36, 0.5])
+def test_law_a_share_in_words_is_near_it(share):
+    named = {part: 1 / number for number, part in words.PARTS_OF_IT.items()}
+    said = named[words.part_words(share).removeprefix("about ")]
+    assert all(abs(1 / said - 1 / share) <= abs(1 / other - 1 / share) for other in named.values())
+
+
+def test_law_the_top_is_called_no_mix_to_pour():
+    case = tent()
+    for place in range(len(PARTS)):
+        said = words.answer_words(case, place)
+        assert ("not the mix to pour" in said.readout) == ("together" in said.title)
+        assert "top is not the mix to pour" in said.alt
     assert words.row_words(warmths()[0], short=True).count("(") == 0
