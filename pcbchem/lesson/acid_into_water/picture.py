@@ -123,7 +123,8 @@ class HillPicture:
         patch = {"facecolor": REGION, "edgecolor": "none", "pad": 1.5}
         words = over_words.replace(" ", "\u00a0", 1)
         if narrow:
-            words = words.replace(": ", ":\n")
+            # no room for the second line beside a guess
+            words = words.split("\n")[0].replace(": ", ":\n")
         axes.text(
             MOST - 0.1,
             self.warmest - 0.5,

@@ -10,7 +10,7 @@ from .numbers import ASKED, FUMES, PEROXIDE, SHOP_PEROXIDE, WATER, Hill
 
 ACID_INTO, INTO_ACID = "acid into {}", "{} into acid"
 """The two ways, by what stands in for the water."""
-OVER = f"over {FUMES.shown(FUMES.limit)}: the planner refuses it\n(weaker fumes too)"
+OVER = f"over {FUMES.shown(FUMES.limit)}: the planner refuses it\n(weaker acid fumes too)"
 """What stands over the strengths that the planner refuses."""
 
 

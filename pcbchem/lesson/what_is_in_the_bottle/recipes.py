@@ -63,7 +63,7 @@ def build(narrow: bool) -> Drawing:
     bars = MinuteBars(axes, rows, LONGEST, size, above=narrow, label=UNTIL_CLEAR)
     if not narrow:
         # room for the names before the bars
-        axes.set_yticks([1], ["30 % peroxide, drawn only  "], fontsize=size, color="none")
+        axes.set_yticks([1], ["30 % peroxide: foams hot  "], fontsize=size, color="none")
         axes.tick_params(axis="y", length=0)
     return Drawing(sheet, (*bars.moving, title), bars=bars, title=title, narrow=narrow)
 
@@ -112,7 +112,8 @@ def rows_of(acid: float) -> list[Bar]:
 def name(peroxide: float) -> str:
     """Return what a row is called [% by weight]."""
     words = f"{peroxide:g} % peroxide"
-    return f"{words}, {DRAWN_ONLY}" if peroxide > DRAWN_ONLY_PEROXIDE else words
+    # the quickest row may not look like the one to choose
+    return f"{words}: foams hot" if peroxide > DRAWN_ONLY_PEROXIDE else words
 
 
 def time_words(acid: float, peroxide: float) -> str:
@@ -149,7 +150,7 @@ def answer_words(acid: float) -> Words:
     ends = f"{figures(times[0] / minute)} or {minutes(times[-1])}"
     title = f"The same recipe, by the bottle of peroxide: {ends}"
     if acid == STRONG:
-        title = f"{title}. Drawn only"
+        title = f"{title}. Drawn only, never mixed"
     listed = "; ".join(f"{name(each)} {time_words(acid, each)}" for each in STRONGEST_FIRST)
     refused = [each for each in STRONGEST_FIRST if plan_of(recipe(acid, each)).refused]
     why = ""

@@ -61,7 +61,7 @@ def parts_words(mixture: Mixture) -> str:
 
     Examples
     --------
-    >>> print(parts_words(FIRST), "|", parts_words(second(10, 3)))
+    >>> print(parts_words(FIRST), "|", parts_words(Mixture((0, 1, 2), 10, 3)))
     3 water : 1 acid : 1 peroxide | no water : 1 acid : 2 peroxide
     """
     named = []

@@ -158,11 +158,11 @@ def part_words(share: float) -> str:
 def name_words(warmth: Warmth, usual: Warmth, short: bool = False) -> str:
     """Say which bath it is: times the copper by count, and its share of the workshop's [-]."""
     if warmth is usual:
-        return f"the workshop's, {warmth.times:.0f} times"
+        return f"the workshop's bath: {warmth.times:.0f} times that"
     share = part_words(warmth.room / usual.room)
     if warmth.times == 1:
-        return f"just enough{':' if short else ' by count,'} {share} of the workshop's"
-    return f"{warmth.times:g} times, the planner's least, {share} of it"
+        return f"just enough{':' if short else ' by count,'} {share} of the workshop's bath"
+    return f"{warmth.times:g} times that, the planner's least"
 
 
 def row_words(warmth: Warmth, short: bool = False) -> str:

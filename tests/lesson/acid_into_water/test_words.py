@@ -69,7 +69,7 @@ def test_law_the_question_says_nothing_of_the_answer(acid, other):
 def test_law_what_is_refused_says_the_rule_s_limit():
     assert words.OVER.startswith("over 6 mol/L: the planner refuses it")
     # it may not look as if less were allowed
-    assert "weaker fumes too" in words.OVER
+    assert "weaker acid fumes too" in words.OVER
 
 
 def test_law_a_guess_is_judged_where_it_was_asked():

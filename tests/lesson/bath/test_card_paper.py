@@ -9,6 +9,7 @@ from pcbchem.lesson.bath.card_paper import (
     LETTERS,
     LINE,
     POINT,
+    WIDER,
     Block,
     Section,
     Setting,
@@ -85,7 +86,7 @@ def test_law_narrower_or_larger_is_never_lower():
 
 
 def test_law_an_unknown_letter_counts_as_a_wide_one():
-    assert width_of("水", SIZE) == pytest.approx(SIZE * POINT)
+    assert width_of("水", SIZE) == pytest.approx(WIDER * SIZE * POINT)
 
 
 def test_law_two_columns_are_as_high_as_the_higher_of_them():

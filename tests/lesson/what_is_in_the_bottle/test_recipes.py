@@ -46,11 +46,11 @@ def test_law_bars_are_the_bench_s_times(panel, acid):
         band = bench_time(acid, peroxide)
         length = np.ptp(bars.bars[place].get_xy()[:, 0]) * 60
         assert length == pytest.approx(float(band.middle), rel=1e-6)
-        drawn = ", drawn only" if peroxide > 0.12 else ""
+        drawn = ": foams hot" if peroxide > 0.12 else ""
         assert bars.names[place].get_text() == f"{100 * peroxide:g} % peroxide{drawn}"
     times = [float(bench_time(acid, peroxide).middle) for peroxide in PEROXIDES]
     assert times == sorted(times) and times[-1] < LONGEST
-    assert len(re.findall(r" % peroxide(?:, drawn only)? \d", said.alt)) == len(PEROXIDES)
+    assert len(re.findall(r" % peroxide(?:: foams hot)? \d", said.alt)) == len(PEROXIDES)
 
 
 def test_law_the_words_give_every_bar_and_its_band(panel):

@@ -45,9 +45,9 @@ def test_law_no_words_overlap_or_leave_the_picture(heat, narrow):
 def test_law_the_usual_bath_is_named_by_its_count(heat):
     bars = heat.picture_and_words(False, predicted="-")[0].parts["bars"]
     assert [name.get_text() for name in bars.names] == [
-        "just enough by count, about an eighth of the workshop's",
-        "3 times, the planner's least, about a third of it",
-        "the workshop's, 8 times",
+        "just enough by count, about an eighth of the workshop's bath",
+        "3 times that, the planner's least",
+        "the workshop's bath: 8 times that",
     ]
     assert bars.line_words.get_text() == "45 °C: lift the board out"
     ends = ("refused", "can get too warm", "left standing maybe far hotter")
