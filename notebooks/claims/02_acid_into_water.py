@@ -60,7 +60,7 @@ claim("theirs gets to 31 °C", top)
 # what the first panel notes
 claim("none is hotter than 31 °C", top)
 claim(
-    "acid of 5.7 mol/L out of the wrong jug, of 0.77 mol/L out of yours",
+    "acid of 5.7 mol/L, out of yours of 0.77 mol/L",
     over.concentration("HCl")[QUARTER] / 1000,
     up.concentration("HCl")[QUARTER] / 1000,
 )
@@ -154,7 +154,7 @@ def half_and_half(strength):
 bottle = Bottle.labelled("HCl", MILD)
 claim("hydrochloric acid, 10 %,", 100 * MILD)
 claim(
-    "It warms by 0.5 °C (0.4 to 0.6)",
+    "A thermometer with tenths shows 0.5 °C (0.4 to 0.6) more",
     *(half_and_half(strength) for strength in (MILD, bottle.low, bottle.high)),
 )
 # from memory: at 20 °C sugar solution of 35 % weighs 1.1513 kg/L, of 40 % 1.1764 kg/L

@@ -44,11 +44,11 @@ def read_it(acid: float = ASKED) -> str:
     sulfuric = "" if acid != ASKED else " (Sulfuric acid boils on that way, from memory.)"
     return (
         "**The same end, and not the same way.** Every mixture of the two lies on this one curve, "
-        f"so none is hotter than {top}: with hydrochloric acid the heat is the smaller danger."
-        f"{sulfuric} What differs is the jug: a quarter poured, a drop that splashes is acid of "
-        f"{strength_words(theirs[0])} out of the wrong jug, of {strength_words(mine[0])} out of "
-        f"yours. And the wrong jug starts with the bottle's own acid, {start_words(acid)}, open "
-        "to the air. (*mol/L* counts acid particles in a litre.)"
+        f"so none is hotter than {top}. With hydrochloric acid the heat is the smaller danger."
+        f"{sulfuric} What differs is the jug. A quarter poured, a drop out of the wrong jug is "
+        f"acid of {strength_words(theirs[0])}, out of yours of {strength_words(mine[0])}. And the "
+        f"wrong jug starts with the bottle's own acid, {start_words(acid)}, open to the air. "
+        "(*mol/L* counts acid particles in a litre.)"
     )
 
 
@@ -64,8 +64,8 @@ def read_peroxide() -> str:
     return (
         f"**Peroxide of {SHOP_PEROXIDE:g} % is the water here.** Peroxide first: the jug climbs "
         f"from the left foot to {strength_words(strength)} and {degrees(T)}, and was never "
-        "stronger. Acid first is water into acid once more: it starts undiluted and goes over a "
-        f"top of {degrees(pair.top[1])}, and acid that strong with peroxide can give off chlorine. "
+        "stronger. Acid first is water into acid once more. It starts undiluted and goes over a "
+        f"top of {degrees(pair.top[1])}. Acid that strong with peroxide can give off chlorine. "
         f"The planner lets acid of {100 * STRONG_ACID:g} % and more into water, or into peroxide "
         f"of at most {100 * WEAK_FOR_STRONG_ACID:g} %. Stronger, without water, it refuses (our "
         "limits)."
@@ -121,15 +121,15 @@ def prove_it_wrong(school: bool = False) -> str:
     acid = (
         "- **Only with a bottle labelled hydrochloric acid, "
         f"{MILD:g} %,** never to test a doubtful one. An adult, outdoors or in a working fume "
-        "cupboard, goggles, gloves, apron, a plastic cup: a little acid into as much water, "
-        f"equally warm, with a thermometer of tenths. It warms by {warmer}. By far more: stop, "
+        "cupboard, pours a little acid into as much water, equally warm. Goggles, gloves, apron, a "
+        f"plastic cup. A thermometer with tenths shows {warmer} more. By far more: stop, "
         "lock the bottle away. What is left is acid waste, never back, never down the drain."
     )
     if school:
         acid = f"- **For the teacher:** acid of {MILD:g} % into as much water warms by {warmer}."
     return (
         "## What would prove this page wrong\n\n"
-        f"- **The idea in the kitchen,** syrup only, never with acid: {SUGAR} g of sugar in "
+        f"- **The idea in the kitchen,** syrup only, never acid. {SUGAR} g of sugar in "
         f"{SUGAR_WATER} g of water is as heavy as {ASKED:.0f} % acid ({heavy:.2f} kg/L; sugar from "
         "memory). Colour it. Poured into water it sinks and mixes; water poured gently onto it "
         "floats.\n"

@@ -49,9 +49,7 @@ def test_law_a_class_is_shown_no_test_with_acid():
 def test_law_the_text_follows_the_acid_that_is_chosen(acid):
     pair = hill(acid)
     strengths = [way.at(25)[0] / 1000 for way in (pair.over, pair.up)]
-    printed = re.findall(
-        r"acid of ([\d.]+) mol/L out of the wrong jug, of ([\d.]+)", texts.read_it(acid)
-    )
+    printed = re.findall(r"acid of ([\d.]+) mol/L, out of yours of ([\d.]+)", texts.read_it(acid))
     assert [float(number) for number in printed[0]] == pytest.approx(strengths, rel=0.05)
     (top,) = re.findall(r"none is hotter than ([\d.]+) °C", texts.read_it(acid))
     assert float(top) == pytest.approx(pair.top[1] - 273.15, abs=0.51)
@@ -60,7 +58,7 @@ def test_law_the_text_follows_the_acid_that_is_chosen(acid):
 def test_law_the_reader_is_not_led_to_think_that_order_is_nothing():
     alike = texts.read_it()
     assert alike.startswith("**The same end, and not the same way.**")
-    assert "out of the wrong jug" in alike and "boils" in alike
+    assert "out of the wrong jug is acid" in alike and "boils" in alike
     assert "Acid first is water into acid once more" in texts.read_peroxide()
     assert "chlorine" in texts.read_peroxide()
 
