@@ -1,6 +1,5 @@
 """Lets tests import what stands beside this file, and shares the test files among processes."""
 
-import os
 import sys
 from itertools import zip_longest
 from pathlib import Path
@@ -35,12 +34,6 @@ class InOneProcess(LoadFileScheduling):
             if file in files:
                 return min(files)
         return file
-
-
-@pytest.hookimpl(optionalhook=True)
-def pytest_xdist_auto_num_workers(config):
-    """One process more than there are cores: what waits for a browser leaves its core to others."""
-    return (os.cpu_count() or 1) + 1
 
 
 @pytest.hookimpl(optionalhook=True)
