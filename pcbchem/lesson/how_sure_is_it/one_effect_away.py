@@ -15,6 +15,7 @@ from ...page.picture import INK, NARROW, SIZE, SMALL, WIDE, Drawing, figure, tit
 from ...page.row_chart import ChartRow, RowChart
 from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
+from ...page.widget.prediction import WITHOUT
 from .numbers import STILL, STRONG, without
 from .words import times
 
@@ -29,8 +30,6 @@ ALIKE = 1.1
 """Two factors nearer than this to each other are called alike [-]."""
 BATHS = {"mild": "mild, still", "strong": "strong, still: drawn only, never mixed here"}
 CASES = {"mild": STILL, "strong": STRONG}
-LOOKING = "-"
-"""The prediction of a reader who looks without one, as `Prediction` has it."""
 
 
 @dataclasses.dataclass(frozen=True)
@@ -118,7 +117,7 @@ def build(narrow: bool) -> Drawing:
     return Drawing(sheet, (*rows.moving, title), rows=rows, title=title, narrow=narrow)
 
 
-def show(drawing: Drawing, bath: str, predicted: str | None = LOOKING) -> PanelWords:
+def show(drawing: Drawing, bath: str, predicted: str | None = WITHOUT) -> PanelWords:
     """Draw the rows of a bath and say them; "all five" waits until something is `predicted`."""
     bands = without(CASES[bath])
     factor, both = factors(bands), product(bands)

@@ -9,6 +9,7 @@ from ...page.picture import INK, NARROW, SIZE, SMALL, WIDE, Drawing, figure, tit
 from ...page.row_chart import ChartRow, RowChart
 from ...page.widget.controls import PanelWords
 from ...page.widget.panel import Panel
+from ...page.widget.prediction import WITHOUT
 from .numbers import (
     ROCKED,
     ROOMY_WEAK,
@@ -24,8 +25,6 @@ from .numbers import (
 if TYPE_CHECKING:
     from ...page import Prediction
 
-LOOKING = "-"
-"""The prediction of a reader who looks without one, as `Prediction` has it."""
 CASES = {
     "weak peroxide,\nroomy tray, rocked": ROOMY_WEAK,
     "mild, shaken": SHAKEN,
@@ -82,7 +81,7 @@ def build(narrow: bool) -> Drawing:
     return Drawing(sheet, (*rows.moving, title), rows=rows, title=title, narrow=narrow)
 
 
-def show(drawing: Drawing, predicted: str | None = LOOKING) -> PanelWords:
+def show(drawing: Drawing, predicted: str | None = WITHOUT) -> PanelWords:
     """Draw the orders and say them; until something is `predicted` only those known already."""
     is_known = predicted is not None
     chart, lines, seen = [], [], orders()

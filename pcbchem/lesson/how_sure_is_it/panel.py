@@ -7,15 +7,13 @@ from typing import TYPE_CHECKING
 from ...page.picture import NARROW, SIZE, SMALL, WIDE, Drawing, figure, title_over
 from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
+from ...page.widget.prediction import WITHOUT
 from .numbers import Case
 from .picture import Pairs, Ranges
 from .words import MOVED, ratio_question_words, ratio_words
 
 if TYPE_CHECKING:
     from ...page import Prediction
-
-LOOKING = "-"
-"""The prediction of a reader who looks without one, as `Prediction` has it."""
 
 
 def ratio_panel(prediction: Prediction | None = None) -> Panel:
@@ -51,7 +49,7 @@ def build(narrow: bool) -> Drawing:
     return Drawing(sheet, moving, pairs=pairs, ranges=ranges, title=title, narrow=narrow)
 
 
-def show(drawing: Drawing, tray: str, predicted: str | None = LOOKING) -> PanelWords:
+def show(drawing: Drawing, tray: str, predicted: str | None = WITHOUT) -> PanelWords:
     """Draw the mild bath in a tray and say it; the baths wait until something is `predicted`."""
     case = Case("mild", tray)
     is_known = predicted is not None

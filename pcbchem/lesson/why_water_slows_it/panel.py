@@ -14,7 +14,7 @@ from ...page.views import Views
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
-from ...page.widget.prediction import Prediction
+from ...page.widget.prediction import WITHOUT, Prediction
 from ..pages import PLANNER_PAGE
 from ..workshop import PAIRS, UNTIL_CLEAR, bath
 from .numbers import BOTTLES, QUESTION, SHAKEN, STILL, course
@@ -41,8 +41,6 @@ LONGEST, LONGEST_SHAKEN = 80 * minute, 24 * minute
 PLACES = Places((1.75, 4300), (1.5, 130))
 """Where the words of the curve stand [mol/L, s]."""
 TO_PLANNER = "Take this bath to the planner"
-LOOKING = "-"
-"""The prediction of a reader who looks without one, as `Prediction` has it."""
 HEIGHT, NARROW_HEIGHT = 3.7, 4.6
 """Of every picture of the first panel, so that nothing jumps between them [inch]."""
 
@@ -65,7 +63,7 @@ def water_panel(prediction: Prediction | None = None, school: bool = False) -> P
     controls: list[Slider | Choice] = [water_slider(), Choice("view", "Show", VIEWS, BARS)]
 
     def show(
-        drawing: Views, water: float, view: str, predicted: str | None = LOOKING
+        drawing: Views, water: float, view: str, predicted: str | None = WITHOUT
     ) -> PanelWords:
         return say(drawing, STILL, water, view, predicted)
 
@@ -93,7 +91,7 @@ def shaken_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
         return Views(**{BARS: build_bars(narrow, LONGEST_SHAKEN), FILM: build_films(narrow)})
 
     def show(
-        drawing: Views, water: float, view: str, predicted: str | None = LOOKING
+        drawing: Views, water: float, view: str, predicted: str | None = WITHOUT
     ) -> PanelWords:
         return say(drawing, SHAKEN, water, view, predicted)
 
