@@ -82,7 +82,7 @@ def test_moving_a_slider_of_a_copy(copies, browser, say, name, title):  # noqa: 
     slider.focus()
     times = []
     for count in range(PRESSES):
-        press(page, "ArrowRight" if count // 10 % 2 else "ArrowLeft")
+        press(page, "ArrowRight" if count // 4 % 2 else "ArrowLeft")
         page.wait_for_function("count => window.note.loaded.length > count", arg=count)
         note = noted(page)
         times.append(note["loaded"][-1] - note["keys"][-1])
