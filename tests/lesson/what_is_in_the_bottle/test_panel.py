@@ -33,6 +33,12 @@ def test_law_what_is_in_b_is_drawn_as_it_is(panel, acid, peroxide):
     assert share_drawn(other) == pytest.approx(content(mixture).shares["H2O"])
     poured = [layer for layer in other.poured.layers if layer.get_visible()]
     assert bool(poured) != plan_of(mixture).refused
+    # an empty vessel says why it is empty
+    instead = other.poured.words[-1]
+    assert instead.get_visible() == plan_of(mixture).refused
+    assert other.poured.wall.get_linestyle() == (":" if plan_of(mixture).refused else "-")
+    words = "would be in it" if plan_of(mixture).refused else "is in it"
+    assert other.inside_words.get_text().endswith(words)
 
 
 def test_law_layers_stand_in_the_planner_s_order(panel):
