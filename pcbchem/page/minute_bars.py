@@ -142,6 +142,6 @@ class MinuteBars:
 
 
 def box(left: float, right: float, middle: float, half: float) -> list[tuple[float, float]]:
-    """Return the corners of a bar from left to right [min], so high around its middle [-]."""
+    """Return the corners of a bar from left to right [any unit], so high around its middle [-]."""
     top, bottom = middle - half, middle + half
     return [(left, top), (right, top), (right, bottom), (left, bottom)]

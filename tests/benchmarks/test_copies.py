@@ -11,10 +11,8 @@ import sys
 from time import perf_counter
 
 import pytest
-from benchmarks.test_pages import NOTES, PRESSES, noted, tail
+from benchmarks.test_pages import PRESSES, pressed, tail
 from browser.conftest import browser, profile  # noqa: F401
-from browser.eyes import loaded
-from browser.hands import press
 from browser.opening import ROOT
 
 # limits
@@ -75,17 +73,7 @@ def test_moving_a_slider_of_a_copy(copies, browser, say, name, title):  # noqa: 
     page.goto((folder / f"{name}.html").as_uri())
     page.get_by_role("button", name="Show me without a prediction").first.click()
     panel = page.get_by_role("region", name=title)
-    slider, img = panel.get_by_role("slider"), panel.locator("img")
-    slider.wait_for()
-    loaded(img)
-    img.evaluate(NOTES)
-    slider.focus()
-    times = []
-    for count in range(PRESSES):
-        press(page, "ArrowRight" if count // 4 % 2 else "ArrowLeft")
-        page.wait_for_function("count => window.note.loaded.length > count", arg=count)
-        note = noted(page)
-        times.append(note["loaded"][-1] - note["keys"][-1])
+    times, note = pressed(page, panel)
     say(
         f"{name}: {PRESSES} key presses: median {statistics.median(times):.0f} ms, 95 % under "
         f"{tail(times):.0f}, most {max(times):.0f} ms; {note['blank']} blank frames"

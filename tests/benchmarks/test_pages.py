@@ -77,6 +77,25 @@ def noted(page):
     return page.evaluate("() => window.note")
 
 
+def pressed(page, panel):
+    """Press arrow keys on a panel's slider; return the times to each new picture [ms], and notes.
+
+    Four steps to and fro: some sliders stand near an end.
+    """
+    slider, img = panel.get_by_role("slider"), panel.locator("img")
+    slider.wait_for()
+    loaded(img)
+    img.evaluate(NOTES)
+    slider.focus()
+    times = []
+    for count in range(PRESSES):
+        press(page, "ArrowRight" if count // 4 % 2 else "ArrowLeft")
+        page.wait_for_function("count => window.note.loaded.length > count", arg=count)
+        note = noted(page)
+        times.append(note["loaded"][-1] - note["keys"][-1])
+    return times, note
+
+
 def test_moving_the_slider_of_water(opened, say):  # noqa: F811
     page = opened(WATER)
     run_all(page)
@@ -141,18 +160,7 @@ def test_moving_the_slider_of_a_first_lesson(opened, say, name, title):  # noqa:
     run_all(page)
     page.get_by_role("button", name="Show me without a prediction").first.click()
     panel = panel_of(page, title)
-    slider, img = panel.get_by_role("slider"), panel.locator("img")
-    slider.wait_for()
-    loaded(img)
-    img.evaluate(NOTES)
-    slider.focus()
-    times = []
-    for count in range(PRESSES):
-        # four steps to and fro: these sliders stand near an end
-        press(page, "ArrowRight" if count // 4 % 2 else "ArrowLeft")
-        page.wait_for_function("count => window.note.loaded.length > count", arg=count)
-        note = noted(page)
-        times.append(note["loaded"][-1] - note["keys"][-1])
+    times, _ = pressed(page, panel)
     say(
         f"{name}: {PRESSES} key presses: median {statistics.median(times):.0f} ms, 95 % under "
         f"{tail(times):.0f}, most {max(times):.0f} ms"

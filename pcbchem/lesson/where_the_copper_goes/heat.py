@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from ...common.units import to_celsius
+from ...page.minute_bars import box
 from ...page.picture import INK, LINE, SHADE, Drawing, plain, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import PanelWords
@@ -102,12 +103,6 @@ class WarmthBars:
             self.ends[place].set_data([middle, middle], [place - BAR, place + BAR])
             self.names[place].set_text(name_words(row, rows[-1], self.narrow))
             self.words[place].set(x=high + 0.8, text=row_words(row, self.narrow))
-
-
-def box(left: float, right: float, middle: float, half: float) -> list[tuple[float, float]]:
-    """Return the corners of a bar from left to right [°C], so high around its middle [-]."""
-    top, bottom = middle - half, middle + half
-    return [(left, top), (right, top), (right, bottom), (left, bottom)]
 
 
 def build(narrow: bool) -> Drawing:

@@ -47,12 +47,11 @@ def why() -> str:
         f"is enough for {acid} boards, the peroxide for {peroxide}. *What runs out first decides.* "
         f"At {ratio_words(ASKED)} a third of the tray is acid, not a half: enough for "
         f"{boards_words(float(usual.acid[asked]))}. In this count the extra peroxide does nothing "
-        "but "
-        "take room; and spare peroxide heats the bath later. Nobody knows every number of a bath, "
-        f"so the planner tries {tried} *plausible baths*. With {ASKED:g} parts of peroxide, {hot} "
-        f"of them get above {degrees_words(TOO_HOT)} in the day after. The copper is not gone: "
-        "all of it is in "
-        "the bath, and colours it green. Try half a part: more boards from less peroxide.\n\n"
+        "but take room; and spare peroxide heats the bath later. Nobody knows every number of a "
+        f"bath, so the planner tries {tried} *plausible baths*. With {ASKED:g} parts of peroxide, "
+        f"{hot} of them get above {degrees_words(TOO_HOT)} in the day after. The copper is not "
+        "gone: all of it is in the bath, and colours it green. Try half a part: more boards from "
+        "less peroxide.\n\n"
         f"{by_hand()}"
     )
 
@@ -93,8 +92,7 @@ def read_warmth() -> str:
     return (
         f"By count {part_words(least.room / usual.room)} of the workshop's bath would do. Of "
         f"{usual.warmest.values.size} plausible baths so thin, {least.never} never clear the "
-        "board, "
-        "most get too warm, and the planner refuses. It wants at least "
+        "board, most get too warm, and the planner refuses. It wants at least "
         f"{wanted():g} times the copper ({part_words(enough.room / usual.room)} of the "
         "workshop's); even that can get too warm. The workshop's: "
         f"{degrees_words(float(usual.warmest.middle))} while it etches; {LATER}: stay with it. "
