@@ -197,7 +197,7 @@ def slopes(c: dict[str, Any], y: FloatArray, warmth: FloatArray) -> tuple[FloatA
     T = y[TEMPERATURE].clip(COLDEST_TRIAL, HOTTEST_TRIAL)
     foil, bare = c["foil"], c["bare"]
     bath = composition(c, y[SHARE] * foil * bare, y[OXIDANT])
-    peroxide_decay = _decay_in_bath(c, bath, T)
+    peroxide_decay = decay_in_bath(c, bath, T)
     flux: Any = 0.0
     into_bath: Any = 0.0  # mol of copper a second and m³ of bath
     if c["etches"]:
@@ -239,8 +239,23 @@ def _less_boiling(heat: Any, T: Any) -> Any:
     return heat * np.where(heat > 0, warming, 1.0)
 
 
-def _decay_in_bath(c: dict[str, Any], bath: Composition, T: Any) -> Any:
-    """Return the peroxide that Cu(II) turns to oxygen in the bath [mol/(m³ s)]."""
+def decay_in_bath(c: dict[str, Any], bath: Composition, T: Any) -> Any:
+    """Return the peroxide that Cu(II) turns to oxygen in the bath.
+
+    Parameters
+    ----------
+    c : dict
+        Constants, from `run_constants`.
+    bath : Composition
+        What the bath holds [mol/m³].
+    T : float or array
+        Its temperature [K].
+
+    Returns
+    -------
+    float or array
+        Peroxide that decays [mol/(m³ s)].
+    """
     pace = c["decay"] * np.exp(c["decay_temperature"] * (1 / DECAY_REFERENCE - 1 / T))
     return pace * bath.peroxide * bath.cupric / (bath.cupric + c["decay_half"])
 

@@ -86,10 +86,10 @@ def etch(
     >>> print(f"{run.stopped_by}")
     copper gone
     """
-    start = _checked_start(bath)
-    tray, parameters = _checked_tray(tray), _checked_parameters(parameters)
+    start = checked_start(bath)
+    tray, parameters = checked_tray(tray), checked_parameters(parameters)
     check_values("tolerance", tolerance, 1e-9, 0.1)
-    _warn_outside("etch", start)
+    warn_outside_checked("etch", start)
     names = switched_off(without)
     # a bath is mixed before it comes here: its heat of mixing is in its temperature already
     if "heat of mixing" in names:
@@ -110,7 +110,7 @@ def etch(
         )
     check_fits(board, tray)
     # from here on a scenario is one number in a row; the result is put back in this shape
-    shape, draws = _shape(start, tray, parameters, area=board.area, foil=board.foil.amount)
+    shape, draws = run_shape(start, tray, parameters, area=board.area, foil=board.foil.amount)
     longest = _checked_time("longest", longest, LONGEST)
     constants = run_constants(start, board, tray, parameters, names, longest, shape)
     course = _solve(constants, start, shape, longest, tolerance, history)
@@ -158,12 +158,12 @@ def stand(
     >>> print(f"{stand(bath).oxygen * 1000:.1f} L of oxygen in an hour")
     2.8 L of oxygen in an hour
     """
-    start = _checked_start(bath)
-    tray, parameters = _checked_tray(tray), _checked_parameters(parameters)
+    start = checked_start(bath)
+    tray, parameters = checked_tray(tray), checked_parameters(parameters)
     check_values("tolerance", tolerance, 1e-9, 0.1)
-    _warn_outside("stand", start)
+    warn_outside_checked("stand", start)
     seconds = _checked_time("duration", duration, LONGEST_STAND)
-    shape, draws = _shape(start, tray, parameters)
+    shape, draws = run_shape(start, tray, parameters)
     constants = run_constants(start, None, tray, parameters, (), seconds, shape)
     course = _solve(constants, start, shape, seconds, tolerance, False)
     oxidant = course.ends[OXIDANT]
@@ -203,7 +203,7 @@ def _solve(
     return solve(constants, states, warmth, slopes, longest, tolerance, history)
 
 
-def _shape(
+def run_shape(
     start: Start, tray: Tray, parameters: RateParameters, **more: Any
 ) -> tuple[tuple[int, ...], int | None]:
     """Return the shape of all that goes into a run, and the length of its draw axis."""
@@ -218,7 +218,7 @@ def _shape(
     return common_shape(**named)
 
 
-def _checked_start(bath: Any) -> Start:
+def checked_start(bath: Any) -> Start:
     """Return what a bath holds at the start, or raise for what is no bath."""
     if isinstance(bath, Solution):
         return Start.of(bath)
@@ -233,7 +233,7 @@ def _checked_start(bath: Any) -> Start:
     )
 
 
-def _checked_tray(tray: Any) -> Tray:
+def checked_tray(tray: Any) -> Tray:
     """Return the tray, by default rocked and facing up."""
     if tray is None:
         return Tray()
@@ -248,7 +248,7 @@ def _checked_tray(tray: Any) -> Tray:
     )
 
 
-def _checked_parameters(parameters: Any) -> RateParameters:
+def checked_parameters(parameters: Any) -> RateParameters:
     """Return the rate parameters, by default those of the table."""
     if parameters is None:
         return RateParameters()
@@ -263,8 +263,8 @@ def _checked_parameters(parameters: Any) -> RateParameters:
     )
 
 
-def _warn_outside(reader: str, start: Start) -> None:
-    """Give one warning where a bath is outside what the model was checked for."""
+def warn_outside_checked(reader: str, start: Start) -> None:
+    """Give one warning where a bath is outside what the model was checked for [mol/m³, K]."""
     values = (start.T, start.HCl, start.H2O2, start.CuCl2 + start.CuCl)
     warn_outside(reader, *zip(CHECKED, values, strict=True), stacklevel=4)
 
