@@ -6,7 +6,7 @@ import numpy as np
 
 from ...bench.plan.outcome import Outcome
 from ...common.band import Band
-from ...reaction.bath.balances import is_spent
+from ...reaction.brown import stages
 from ...reaction.chemistry.stoichiometry import reactions
 
 REAGENTS = {"acid": ("HCl", "H+(aq)"), "peroxide": ("H2O2", "H2O2(aq)")}
@@ -88,12 +88,7 @@ def spent(plan: Outcome) -> tuple[int, Band] | None:
     had_peroxide = np.all(np.asarray(plan.mixture.fractions["H2O2"]) > 0)
     if run.steps is None or not is_out.mean() > FEW or not had_peroxide:
         return None
-    # one row a bath that runs out, one column a step of its course
-    times = np.asarray(run.steps["time"])[is_out]
-    peroxide = np.asarray(run.steps["peroxide"])[is_out]
-    # it may end a step before its peroxide counts as spent: then the last step is the time
-    is_gone = is_spent(peroxide, peroxide[:, :1])
-    last = times.shape[1] - 1
-    first_gone = np.where(is_gone.any(axis=1), is_gone.argmax(axis=1), last)
-    when = times[np.arange(len(times)), first_gone]
+    # it may end a step before its peroxide counts as spent: then its end is the time
+    spent_at, end = np.asarray(stages(run).spent_at), np.asarray(run.end["time"])
+    when = np.minimum(spent_at, end).reshape(-1)[is_out]
     return int(is_out.sum()), Band.of(when, len(when))
