@@ -2,9 +2,11 @@
 
 from .overetch import PACES, UNEVEN, Pulled, pulled, time_at_loss
 from .undercut import (
+    Front,
     Widths,
     allowance,
     etch_factor,
+    front,
     measured_factor,
     over_at_loss,
     undercut_at,
@@ -14,10 +16,12 @@ from .undercut import (
 __all__ = [
     "PACES",
     "UNEVEN",
+    "Front",
     "Pulled",
     "Widths",
     "allowance",
     "etch_factor",
+    "front",
     "measured_factor",
     "over_at_loss",
     "pulled",

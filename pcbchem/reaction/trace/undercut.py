@@ -21,7 +21,7 @@ from numpy.typing import ArrayLike
 from ...common import tables
 from ...common.arrays import Draws, FloatArray, common_shape
 from ...common.band import between
-from ...common.limits import InputError, check_choice, check_values
+from ...common.limits import InputError, check_choice, check_values, check_whole
 from ..bath.setup import AGITATIONS, COPPER_DENSITY, LONGEST_SIDE, MOST_AREAL_MASS
 
 LEAST_FACTOR, MOST_FACTOR = 0.5, 10.0
@@ -119,6 +119,70 @@ def undercut_at(
             unit="m",
         )
     return _half_width(R, y) / F
+
+
+@dataclass(frozen=True, eq=False)
+class Front:
+    """Where the bath stands beside one edge of a trace, from just under the resist downwards.
+
+    Parameters
+    ----------
+    undercut : array
+        How far in from the edge of the resist [m].
+    depth : array
+        How far below the resist [m]: as far as the bath has come, or down to the laminate.
+    """
+
+    undercut: Any
+    depth: Any
+
+
+def front(thickness: ArrayLike, factor: ArrayLike, share: ArrayLike, points: int = 33) -> Front:
+    """Return the front beside a trace when a share of the time to clear has passed.
+
+    Before the copper beside the trace is gone it is that of a foil as thin as the bath is deep by
+    then; afterwards that of over-etch. Both are one quarter ellipse that grows, R = share × h.
+
+    Parameters
+    ----------
+    thickness : float or array
+        Foil [m], above 0 to 0.56 mm.
+    factor : float or array
+        Etch factor at first clearing [-], 0.5 to 10.
+    share : float or array
+        Time in the bath over the time to clear [-], 0 to 1e6.
+    points : int
+        On the curve [-], 2 to 1000.
+
+    Returns
+    -------
+    Front
+        Points on a first axis, before those of the arguments [m].
+
+    Raises
+    ------
+    ValueError
+        A value outside its limits, or shapes that do not broadcast.
+
+    Examples
+    --------
+    >>> half_way = front(34e-6, factor=1.5, share=0.5)
+    >>> print(f"{half_way.undercut[0] * 1e6:.1f} µm in, {half_way.depth[-1] * 1e6:.0f} µm deep")
+    11.3 µm in, 17 µm deep
+    """
+    h, F, _ = _front(thickness, factor, 0.0)
+    passed = check_values("share", share, 0.0, MOST_OVER)
+    count = check_whole("points", points, 2, 1000)
+    shape, draws = common_shape(thickness=h, factor=F, share=passed)
+    reach = np.broadcast_to(np.asarray(h * passed), shape)
+    deepest = np.minimum(reach, np.asarray(h))
+    # closer together below, where the curve of a clearing board runs out along the laminate
+    steps = np.sin(np.linspace(0.0, np.pi / 2, count)).reshape((count,) + (1,) * len(shape))
+    depth = steps * deepest
+    undercut = _half_width(reach, depth) / np.asarray(F)
+    if draws is None:
+        return Front(undercut, depth)
+    return Front(undercut.view(Draws), depth.view(Draws))
 
 
 def allowance(

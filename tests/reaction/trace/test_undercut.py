@@ -14,6 +14,7 @@ from pcbchem.reaction.trace.overetch import UNEVEN
 from pcbchem.reaction.trace.undercut import (
     allowance,
     etch_factor,
+    front,
     measured_factor,
     over_at_loss,
     undercut_at,
@@ -313,3 +314,60 @@ def test_law_the_impossible_is_refused_by_name_value_and_limits(case):
     call, said = IMPOSSIBLE[case]
     with pytest.raises(ValueError, match=said):
         call()
+
+
+# The front on its way, before the copper beside the trace is gone and after.
+
+
+@given(foils, factors, st.floats(0.0, 0.999))
+@cheap
+def test_law_before_clearing_the_front_is_that_of_a_foil_as_thin_as_it_is_deep(foil, factor, share):
+    curve = front(foil, factor, share)
+    assert curve.depth[0] == 0 and curve.depth[-1] == pytest.approx(share * foil, abs=1e-15)
+    assert curve.undercut[0] == pytest.approx(share * foil / factor)
+    assert curve.undercut[-1] == pytest.approx(0, abs=1e-12)
+    # each point lies on the ellipse
+    if share > 0.01:
+        radius = np.hypot(factor * curve.undercut, curve.depth)
+        assert radius == pytest.approx(share * foil, rel=1e-9)
+
+
+@given(foils, factors, st.floats(1.0, 5.0))
+@cheap
+def test_law_after_clearing_the_front_and_the_widths_are_one(foil, factor, share):
+    curve = front(foil, factor, share, points=9)
+    assert curve.depth[-1] == pytest.approx(foil)
+    expected = undercut_at(foil, factor, share - 1, np.minimum(curve.depth, foil))
+    assert curve.undercut == pytest.approx(expected, rel=1e-6, abs=1e-12)
+    drawn = 3 * curve.undercut[0]
+    left = widths(drawn, foil, factor, share - 1)
+    assert left.top == pytest.approx(drawn - 2 * curve.undercut[0])
+    assert left.foot == pytest.approx(drawn - 2 * curve.undercut[-1], rel=1e-6)
+
+
+def test_law_the_front_moves_at_one_pace_and_does_not_know_when_the_board_is_clear():
+    shares = np.linspace(0.0, 3.0, 301)
+    under = front(H, 1.5, shares).undercut[0]
+    assert np.diff(under) == pytest.approx(np.full(300, H / 1.5 * 0.01), rel=1e-9)
+
+
+def test_law_points_of_a_front_stand_before_the_draws():
+    draws = front(H, etch_factor("rocked", 20, seed=1), np.linspace(0.5, 2, 4)[:, None], points=5)
+    assert isinstance(draws.undercut, Draws) and np.shape(draws.undercut) == (5, 4, 20)
+    assert np.shape(front(H, 1.5, 1.0).depth) == (33,)
+
+
+@pytest.mark.parametrize(
+    ("changes", "name"),
+    [
+        ({"share": -0.1}, "share"),
+        ({"share": np.inf}, "share"),
+        ({"factor": 0.4}, "factor"),
+        ({"thickness": 0.0}, "thickness"),
+        ({"points": 1}, "points"),
+        ({"points": 2.5}, "points"),
+    ],
+)
+def test_bad_input_of_a_front_is_named(changes, name):
+    with pytest.raises(ValueError, match=name):
+        front(**{"thickness": H, "factor": 1.5, "share": 1.0} | changes)
