@@ -8,7 +8,7 @@ from ..common.units import ZERO_C, L, fahrenheit, gram, hour, minute
 
 
 def spelled(*groups: tuple[float, Iterable[str]]) -> dict[str, float]:
-    """Return each spelling with one of its unit in SI [s, K, kg, -], from groups of one size."""
+    """Return each spelling with one of its unit in SI [s, K, kg, m, -], from groups of one size."""
     sizes: dict[str, float] = {}
     for size, spellings in groups:
         for spelling in spellings:
@@ -131,6 +131,27 @@ WAYS: dict[str, dict[str, float]] = {
         (1e-3 * gram, ("mg", "milligrams")),
         (1.0, ("kg", "kilogram", "kilograms")),
     ),
+    "length": spelled(
+        (1e-3, ("mm", "millimetre", "millimetres", "millimeter", "millimeters")),
+        (
+            1e-6,
+            (
+                "µm",
+                "\u03bcm",
+                "um",
+                "micron",
+                "microns",
+                "micrometre",
+                "micrometres",
+                "micrometers",
+            ),
+        ),
+        (1e-2, ("cm", "centimetres", "centimeters")),
+        (1.0, ("m", "metre", "metres", "meters")),
+        # a thousandth of an inch has two names
+        (25.4e-6, ("mil", "mils", "thou")),
+        (25.4e-3, ("in", "inch", "inches", '"')),
+    ),
     "ratio": spelled(
         # "" because a ratio needs no unit; MORE so that it is read where nobody asks for less
         (1.0, ("", *TIMES, ":1", "/1", "timesaslong", "timeslonger", *LESS, *MORE)),
@@ -154,6 +175,7 @@ EXAMPLES = {
     "concentration": "2.1 mol/L, 2.1 M or 2100 mol/m³",
     "temperature": "20 °C, 68 °F or 293 K",
     "mass": "1.5 g or 1500 mg",
+    "length": "0.15 mm, 150 µm or 6 mil",
     "ratio": "2.6, ×2.6 or 2.6 times",
     "share": "6.8 % by weight or 68 g/kg",
 }
@@ -185,6 +207,9 @@ OTHER_THINGS = (
     ),
     ("mass", r"(fl)?oz.*", "is not used for a mass here, because an ounce of foil is a thickness"),
     ("mass", r"m?l|cm3|lit.*", "is a volume, and the question asks for a mass"),
+    ("length", r"(fl)?oz.*", "is the weight of a foil, and the question asks for a width"),
+    ("length", r"(mm|µm|cm|m)(2|\^2)", "is an area, and the question asks for a width"),
+    ("length", r"(times|x|×|%).*", "is a ratio, and the question asks for a width"),
     ("time", r"(times|x|×|%).*", "is a ratio, and the question asks for a time"),
     ("ratio", r"s|sec.*|min.*|h|hours?", "is a time, and the question asks how many times"),
 )

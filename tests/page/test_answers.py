@@ -74,7 +74,8 @@ def test_law_a_bare_temperature_may_be_asked_in_any_scale():
 
 
 @pytest.mark.parametrize(
-    "kind, unit, words", [("length", "m", "kind = 'length'"), ("time", "year", "unit = 'year'")]
+    "kind, unit, words",
+    [("pressure", "bar", "kind = 'pressure'"), ("time", "year", "unit = 'year'")],
 )
 def test_law_an_unknown_kind_or_unit_is_named(kind, unit, words):
     with pytest.raises(ValueError, match=words):

@@ -141,7 +141,7 @@ def test_law_a_why_has_the_verdict_on_each_answer():
     assert verdicts["a"]["words"] == "Not yet. 2\u00a0g more."
 
 
-@pytest.mark.parametrize("kind, unit", [("length", "m"), ("time", "year")])
+@pytest.mark.parametrize("kind, unit", [("pressure", "bar"), ("time", "year")])
 def test_law_a_question_that_cannot_be_read_is_no_copy(kind, unit):
     with pytest.raises(InputError, match="choose from"):
         for_copy(Question("odd", "?", kind, unit, 1.0, 0.02, (), "."))
