@@ -110,6 +110,23 @@ def test_as_printed_copper_one_in_a_mole_of_chloride():
     assert cuprous_held(warm) / cuprous_held(acid) == pytest.approx(1.2434, rel=1e-3)
 
 
+@pytest.mark.parametrize("chloride", [500.0, 1450.0, 3000.0, 5000.0])
+def test_second_source_copper_one_by_the_constants_of_a_water_database(chloride):
+    """WATEQ4F (U.S. Geological Survey; read in a copy, usgs-coupled/phreeqc3 on GitHub), 25 °C.
+
+    log K of CuCl(s) = Cu+ + Cl- is -6.76, of Cu+ + 2 Cl- = CuCl2- 5.50, of Cu+ + 3 Cl- = CuCl3-2
+    5.70; activities are taken for concentrations, so a quarter is what they may differ by.
+    """
+    two, three = 10 ** (5.50 - 6.76), 10 ** (5.70 - 6.76)
+    # CuCl2- takes one chloride beside that of the solid, CuCl3-2 two
+    free = max(np.roots([2 * three, 1 + two, -chloride / 1000]).real)
+    expected = 1000 * (two * free + three * free**2)
+    acid = Start(HCl=chloride, H2O2=0.0, T=298.15, volume=1e-4)
+    assert cuprous_held(acid) == pytest.approx(expected, rel=0.25)
+    drawn = np.asarray(cuprous_held(acid, PLAUSIBLE))
+    assert drawn.min() < expected < drawn.max()
+
+
 def test_law_the_film_holds_as_much():
     """Where Cu(I) is at its most the copper route stops: `flux` of a bath at rest is 0 there."""
     from pcbchem.reaction.bath import flux
