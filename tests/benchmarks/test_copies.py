@@ -25,11 +25,13 @@ PAGES = (
     "03_where_the_copper_goes",
     "04_why_water_slows_it",
     "04b_how_sure_is_it",
+    "05_warm_baths",
 )
 SLIDERS = {
     "02_acid_into_water": "Acid and water",
     "03_where_the_copper_goes": "What the tray can carry",
     "04_why_water_slows_it": "Water and time",
+    "05_warm_baths": "How warm a used bath gets",
 }
 """A panel of each page that has a slider."""
 SINCE_OPENED = """() => {

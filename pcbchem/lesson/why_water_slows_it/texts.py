@@ -91,7 +91,8 @@ def say_now() -> str:
         f"({still} times as long in a still tray). Where shaking keeps it thin, less is lost "
         f"({shaken} times).\n"
         "- The bubbles' part is a prediction. [How sure is it?](04b_how_sure_is_it.ipynb) says "
-        "what would prove it wrong; [what if](what_if.ipynb) draws all mixtures of two bottles."
+        "what would prove it wrong; [what if](what_if.ipynb) draws all mixtures of two bottles. "
+        "Next: [warm baths](05_warm_baths.ipynb)."
     )
 
 
