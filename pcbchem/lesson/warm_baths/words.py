@@ -86,17 +86,15 @@ def answer_words(hour: Hour, depth: float, guess: float | None = None) -> Words:
     made, lost = hour.made_at(out), hour.lost_at(out, depth)
     title = title_words(hour, depth)
     readout = (
-        f"{vessel_words(depth).capitalize()}, in the hour after: {ends(hour, depth)}; "
+        f"{vessel_words(depth).capitalize()}: {ends(hour, depth)} in the hour after; "
         f"{hour.too_warm(depth)} of {here.values.size} plausible baths exceed "
         f"{degrees_words(stop())}. "
     )
     if depth != FLAT:
-        readout += (
-            f"In the flat tray: {ends(hour, FLAT)}; {hour.too_warm(FLAT)} of {tray.values.size}. "
-        )
+        readout += f"Flat tray: {ends(hour, FLAT)}; {hour.too_warm(FLAT)} of {tray.values.size}. "
     readout += (
-        f"When the board comes out, at {degrees_words(out)}, it is warmed by {per_minute(made)} "
-        f"and cooled by {per_minute(lost)}."
+        f"At {degrees_words(out)}, board out, it is warmed by {per_minute(made)} and cooled by "
+        f"{lost * minute:.2f}."
     )
     parts = hour.parts_at(depth)
     if parts is not None:

@@ -17,7 +17,9 @@ def test_law_a_sentence_holds_what_is_computed(bottles):
     for place, depth in enumerate(DEPTHS):
         said = words.answer_words(hour, depth)
         peaks = np.sort(hour.warmest[place]) - 273.15
-        told = re.search(r"after: (\d+) to (\d+) °C, middle (\d+); (\d+) of 200", said.readout)
+        told = re.search(
+            r"deep: (\d+) to (\d+) °C, middle (\d+) in the hour after; (\d+) of 200", said.readout
+        )
         low, high, middle, count = (float(each) for each in told.groups())
         # 10, 50 and 90 of 100 in the row of all draws
         for value, share in ((low, 0.1), (middle, 0.5), (high, 0.9)):
@@ -26,7 +28,7 @@ def test_law_a_sentence_holds_what_is_computed(bottles):
         assert count == np.sum(peaks > 45.0)
         assert said.title in said.alt and said.readout in said.alt
         assert f"{middle:.0f} °C" in said.title
-        assert ("In the flat tray:" in said.readout) == (depth != FLAT)
+        assert ("Flat tray:" in said.readout) == (depth != FLAT)
         assert said.title.startswith("Drawn only.") == (bottles == STRONG)
         point = hour.parts_at(depth)
         assert ("on it would warm itself" in said.readout) == (point is not None)
