@@ -28,7 +28,7 @@ HAIR = 0.4
 """Width of a cut and of a bridge [mm]."""
 HAZE = (6.0, 3.4)
 """A haze's length and height [mm]: it fits between two traces."""
-FROM_EDGE, FROM_BEND, FROM_EACH_OTHER = 2.2, 3.2, 15.0
+FROM_EDGE, FROM_BEND, FROM_EACH_OTHER = 3.4, 3.2, 20.0
 """How far a fault lies from the edge of its field, from bends and pads, and from others [mm]."""
 TRIES = 10_000
 """How often places are drawn for the faults of one board [-]."""

@@ -84,8 +84,10 @@ class Course:
 
     @property
     def factor(self) -> float:
-        """Factor of the bath in the middle [-], so that it etches at the middle pace."""
-        return float(2 * self.foil / (self.pace.middle * self.clear.middle))
+        """Factor of the bath in the middle [-], with which it leaves the middle width."""
+        # what is lost in one second, as in any other
+        pace = DRAWN - float(self.left(1.0).middle)
+        return 2 * self.foil / (pace * float(self.clear.middle))
 
     def left(self, time: float) -> Band:
         """Return the width under the resist after a time in the bath [s in, m out]."""

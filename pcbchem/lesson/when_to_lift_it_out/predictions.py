@@ -40,7 +40,8 @@ def trace_prediction() -> Prediction:
         "as drawn": f"It is {page}. The resist covers the top, and the bath comes from the side.",
         "about 0.18": (
             f"It is {page}: {each:.0f} µm from each edge, and there are two. With a "
-            f"factor of {SUM_FACTOR:g}, as boards are reported, it would be {published}: see below."
+            f"factor of {SUM_FACTOR:g}, as the board trade has it, it would be {published}: see "
+            "below."
         ),
         RIGHT: f"It is {page}.",
         "about 0.10": (

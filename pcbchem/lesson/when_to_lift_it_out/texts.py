@@ -50,15 +50,19 @@ def why(name: str = MILD) -> str:
     """Say why the perfect moment costs so much, for one of the baths, and reckon it by hand."""
     bath, pace = course(name), course(name).pace
     # m/s to µm/min
+    digits = 0 if pace.middle * minute > 5 * um else 1
     low, middle, high = (
-        minutely(float(end) * minute / um) for end in (pace.low, pace.middle, pace.high)
+        f"{float(end) * minute / um:.{digits}f}" for end in (pace.low, pace.middle, pace.high)
     )
+    evenly = "The first costs as much as the last."
+    if name == "weak":
+        evenly = "That is a mean."
     drawn, left = width_words(DRAWN, 2), width_words(float(on_time().middle))
     cost = (DRAWN - float(on_time().middle)) / um
     return (
-        "**Why.** A bath eats sideways too, from both edges, from the first second. In the "
-        f"{NAMES[name]} each minute costs {middle} µm of width ({low} to {high}), the first as much as the "
-        f"last. To the second it is {left} mm: *the perfect moment costs {cost:.0f} µm, a minute "
+        "**Why.** A bath eats sideways too, from both edges, from the first second. "
+        f"Each minute in the {NAMES[name]} costs {middle} µm of width ({low} to {high}). {evenly} "
+        f"To the second it is {left} mm: *the perfect moment costs {cost:.0f} µm, a minute "
         f"too long {middle} more.* The foot is still {drawn} mm wide then, and the foot is what "
         f"you see from above. The mean of all heights is {width_words(float(mean_width().middle))} "
         f"mm. Nobody knows every number of a bath: the page tries {bath.clear.values.size} "
@@ -66,11 +70,6 @@ def why(name: str = MILD) -> str:
         f"{by_hand()}\n\n"
         f"{sources()}"
     )
-
-
-def minutely(loss: float) -> str:
-    """Write what a minute costs [µm]: with a tenth where it is little."""
-    return f"{loss:.1f}" if loss < 5 else f"{loss:.0f}"
 
 
 def of_bath(name: str) -> str:
@@ -114,9 +113,9 @@ def sources() -> str:
         f"{rows}\n\n"
         f"With {SUM_FACTOR:g} it is {foil} ÷ {SUM_FACTOR:g} = {each:.1f} µm at each edge: "
         f"{width_words(DRAWN - 2 * thickness() / SUM_FACTOR)} mm. What differs: industry mostly "
-        "sprays (from memory), and a spray reaches down better. And a factor measured on the "
+        "sprays (from memory); that reaches down better. A factor measured on the "
         f"finished part comes out lower: with {100 * QUARTER:.0f} % of over-etch our {FACTOR:g} "
-        f"would be read as {found_later(QUARTER):g}. So theirs at first clearing are higher still. "
+        f"reads {found_later(QUARTER):g}. So theirs at first clearing are higher still. "
         "For a trace ours is the careful side.\n\n"
         "The minutes are the model's, its pace taken as even: in the mild bath half the time takes "
         f"{share_words(half_way())} of the foil. The wall is a quarter ellipse. Gaps hardly wider "
@@ -169,13 +168,13 @@ def read_foils() -> str:
     """Say why thin foil leaves more, and what to draw, in Markdown."""
     thin, thick = course(MILD, 0.5), course()
     loss = {weight: (DRAWN - float(on_time(weight).middle)) / um for weight in OUNCES}
-    listed = ", ".join(f"{loss[weight]:.0f} µm on {OUNCE_WORDS[weight]}" for weight in OUNCES)
+    losses = ", ".join(f"{loss[weight]:.0f} µm on {OUNCE_WORDS[weight]}" for weight in OUNCES)
     late = np.asarray(thin.loss.values + thin.pace.values * minute)
     wider = int(np.sum(late < thick.loss.values))
     count = f"all {late.size}" if wider == late.size else f"{wider} of {late.size}"
     return (
         "**A minute costs about the same on any foil**: it is the bath's. The etch itself costs "
-        f"{listed}. In {count} plausible baths ½ oz is the wider one, whatever the factor is: both "
+        f"{losses}. In {count} plausible baths ½ oz is the wider one, whatever the factor is: both "
         "have the same. So fine traces want thin foil, or to be drawn wider. "
         f"To get {width_words(DRAWN, 2)} mm on 1 oz, half a minute late, draw "
         f"{width_words(float(to_draw().middle), 2)} mm ({band_words(to_draw())})."
@@ -205,15 +204,17 @@ def etch_an_offcut() -> str:
     """Say what lines on an offcut should do, its cautions first, in Markdown."""
     lines, count = lost_lines(), course().clear.values.size
     drawn = [f"{line / mm:.2f}" for line in lines]
-    lost = [
-        f"the {words} mm one in {number or 'none'}"
-        for words, number in zip(drawn, lines.values(), strict=True)
-    ]
+    lost = [str(number or "none") for number in lines.values()]
     return (
         "This is an etching like any other: first [the cautions](reference/cautions.md) and the "
         "planner; in a class the teacher alone. An offcut has lines drawn "
-        f"{', '.join(drawn[:-1])} and {drawn[-1]} mm. When it is first clear, all four must stand. "
-        f"Then it stays in the mild bath until {LEFT_IN / minute:g} min. Of {count} plausible baths "
-        f"these lose lines: {', '.join(lost)}. A line gone at first clearing, or the {drawn[-1]} "
-        "mm one gone later: the page is wrong, or your resist let go."
+        f"{listed(drawn)} mm. First clear, all four must stand. Left in the mild bath until "
+        f"{LEFT_IN / minute:g} min, they are lost in {listed(lost)} of {count} plausible baths. A "
+        f"line gone at first clearing, or the {drawn[-1]} mm one at {LEFT_IN / minute:g} min: the "
+        "page is wrong, or your resist let go."
     )
+
+
+def listed(words: list[str]) -> str:
+    """Write words one after the other: "a, b and c"."""
+    return f"{', '.join(words[:-1])} and {words[-1]}"

@@ -62,6 +62,7 @@ def thin_and_late(rng: np.random.Generator) -> Setting:
     thin, thick = course(), course(MILD, 2.0)
     late_width = width_words(float(thin.late(late * minute).middle), 2)
     width = width_words(float(thick.late(0.0).middle), 2)
+    slow, quick = (float(foil.clear.middle) / minute for foil in (thick, thin))
     return Setting(
         f"Two traces are drawn {width_words(DRAWN, 2)} mm wide. On {OUNCE_WORDS[2.0]} foil, out to "
         f"the second, {width} mm is left. On {OUNCE_WORDS[1.0]} foil, {late:g} min too late, "
@@ -85,7 +86,8 @@ def thin_and_late(rng: np.random.Generator) -> Setting:
             ),
         ),
         f"{SIDEWAYS}\nA minute costs about as much on either foil.\n"
-        f"{OUNCE_WORDS[2.0]} needs about twice the minutes, and {late:g} min is less than that.",
+        f"{OUNCE_WORDS[2.0]} needs {slow:.1f} min, {OUNCE_WORDS[1.0]} {quick:.1f}. {late:g} min "
+        "late it is still out sooner.",
     )
 
 

@@ -125,10 +125,9 @@ def answer_words(name: str, time: float, guess: str = "") -> Words:
     elif is_lost:
         title = f"{strong}Out after {minutes_words(time)}: the trace is lost"
     else:
-        title = (
-            f"{strong}Out after {minutes_words(time)}{when_words(bath, time)}: {width} mm is left "
-            f"of {drawn}"
-        )
+        # no room for both
+        when = "" if strong else when_words(bath, time)
+        title = f"{strong}Out after {minutes_words(time)}{when}: {width} mm is left of {drawn}"
     left_words = f"of {drawn} mm {width} is left under the resist ({band_words(left)})"
     if is_lost:
         left_words = f"nothing is left under the resist ({band_words(left)} mm), and it floats off"
