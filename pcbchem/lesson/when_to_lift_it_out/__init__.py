@@ -3,11 +3,11 @@
 `numbers` counts, `picture` draws the cut and the line, `inspection` makes up a board with faults.
 """
 
-from .inspection_panel import inspection_panel
 from .panel import foil_panel, trace_panel
 from .predictions import foil_prediction, trace_prediction
 from .questions import trace_questions
 from .texts import read_foils, read_inspection, say_now, why
+from .two_views import inspection_panel
 
 __all__ = [
     "foil_panel",

@@ -99,7 +99,7 @@ class Layout:
         return level + DROP if self.down[trace] <= x <= self.up[trace] else level
 
     def is_straight(self, trace: int, x: float) -> bool:
-        """Tell whether a trace runs straight on both sides of a place, far from bend and pad."""
+        """Tell whether a trace runs straight at a place across [mm], far from bend and pad."""
         corners = (LEFT_END, self.down[trace], self.up[trace], RIGHT_END)
         return all(abs(x - corner) > FROM_BEND for corner in corners)
 

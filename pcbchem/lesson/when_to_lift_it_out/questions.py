@@ -7,7 +7,7 @@ import numpy as np
 from ...common.units import mm, um
 from ...page.answers import Question, answer_words
 from ...page.why import WhyQuestion
-from ..review_questions import apart, copper_question, generator
+from ..review_questions import apart, generator, strength_question
 from .why_questions import why_question
 
 WIDTHS = np.arange(15, 41) / 100
@@ -110,7 +110,7 @@ def trace_questions(seed: int) -> list[Question | WhyQuestion]:
     Returns
     -------
     list of Question and WhyQuestion
-        How wide, then why; the third goes back to where the copper goes.
+        How wide, then why; the third goes back to the lesson on bottles.
 
     Raises
     ------
@@ -120,7 +120,7 @@ def trace_questions(seed: int) -> list[Question | WhyQuestion]:
     Examples
     --------
     >>> print([question.key for question in trace_questions(1)])
-    ['width', 'why', 'copper']
+    ['width', 'why', 'strength']
     """
     rng = generator(seed)
-    return [width_question(rng), why_question(rng, int(seed)), copper_question(rng)]
+    return [width_question(rng), why_question(rng, int(seed)), strength_question(rng)]

@@ -68,7 +68,8 @@ def test_law_arrows_boxes_and_words_have_the_widths(trace, name, time):
         # the copper of the cut is as wide there
         top = cut.copper.get_xy()
         high = top[top[:, 1] > case.foil / um - 1e-6]
-        assert np.ptp(high[:, 0]) == pytest.approx(left / um)
+        # nearly clear is drawn as clear: a hundredth of the loss
+        assert np.ptp(high[:, 0]) == pytest.approx(left / um, abs=0.01 * (200 - left / um) + 1e-6)
     else:
         assert cut.left_words.get_text() == "lost" and not cut.crest.get_visible()
         assert cut.resist.get_facecolor() == (1, 1, 1, 1)

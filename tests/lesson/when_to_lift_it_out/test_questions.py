@@ -28,8 +28,8 @@ def every():
 def test_law_two_are_about_the_page_and_one_goes_back():
     for seed in TABLES:
         asked = trace_questions(seed)
-        assert [question.key for question in asked] == ["width", "why", "copper"]
-        assert [question.from_lesson for question in asked] == ["", "", "what the reaction uses up"]
+        assert [question.key for question in asked] == ["width", "why", "strength"]
+        assert [question.from_lesson for question in asked] == ["", "", "what is in the bottle"]
 
 
 def test_law_width_by_hand_from_what_is_printed(every):

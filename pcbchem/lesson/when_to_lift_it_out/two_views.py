@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
-FIRST_BOARD, LAST_BOARD, START_BOARD = 1, 20, 3
+FIRST_BOARD, LAST_BOARD, START_BOARD = 1, 20, 1
 """Numbers of the boards [-], and which one stands there first."""
 HIDDEN, SHOWN = "hidden", "shown"
 """Keys of the choice whether faults are shown."""
@@ -169,7 +169,7 @@ def pixels_of(board: Board, colours: tuple[tuple[int, int, int], ...]) -> NDArra
 
 
 def set_up_axes(axes: Axes, name: str, size: float) -> None:
-    """Set up axes of fields, lettered across and numbered down."""
+    """Set up axes of fields, lettered across and numbered down, with words so large [pt]."""
     axes.set_title(name, loc="left", fontsize=size, color=INK)
     axes.set_xticks(FIELD * (np.arange(len(COLUMNS)) + 0.5), list(COLUMNS))
     axes.set_yticks(FIELD * (np.arange(int(HEIGHT / FIELD)) + 0.5), ["1", "2", "3", "4"])

@@ -8,7 +8,7 @@ from helpers.water_baths import no_overlap, seen_words
 
 from pcbchem.lesson.when_to_lift_it_out import inspection_panel, trace_prediction
 from pcbchem.lesson.when_to_lift_it_out.inspection import FIELD, made_up
-from pcbchem.lesson.when_to_lift_it_out.inspection_panel import (
+from pcbchem.lesson.when_to_lift_it_out.two_views import (
     FROM_ABOVE,
     LIGHT_BEHIND,
     pixels_of,
@@ -98,4 +98,4 @@ def test_law_it_waits_for_the_first_prediction():
     assert "Predict first" in said.readout and not said.notes and "cut" not in said.alt
     assert not any(artist.get_visible() for artist in drawing.parts["views"].moving)
     first.choice = "-"
-    assert panel.readout.startswith("Board 3") and "How to pull it" in panel.notes
+    assert panel.readout.startswith("Board 1") and "How to pull it" in panel.notes
