@@ -26,12 +26,14 @@ PAGES = (
     "04_why_water_slows_it",
     "04b_how_sure_is_it",
     "05_warm_baths",
+    "07_when_to_lift_it_out",
 )
 SLIDERS = {
     "02_acid_into_water": "Acid and water",
     "03_where_the_copper_goes": "What the tray can carry",
     "04_why_water_slows_it": "Water and time",
     "05_warm_baths": "How warm a used bath gets",
+    "07_when_to_lift_it_out": "A trace in the bath",
 }
 """A panel of each page that has a slider."""
 SINCE_OPENED = """() => {
