@@ -23,6 +23,7 @@ QUESTIONS = {
     "03_where_the_copper_goes": ".where_the_copper_goes.questions:copper_questions",
     "04_why_water_slows_it": ".why_water_slows_it.questions:water_questions",
     "04b_how_sure_is_it": ".how_sure_is_it.questions:sure_questions",
+    "06_weak_peroxide": ".weak_peroxide.questions:weak_questions",
 }
 """Of each page that has questions: the module here, and what asks them in it."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"

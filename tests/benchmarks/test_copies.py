@@ -25,11 +25,13 @@ PAGES = (
     "03_where_the_copper_goes",
     "04_why_water_slows_it",
     "04b_how_sure_is_it",
+    "06_weak_peroxide",
 )
 SLIDERS = {
     "02_acid_into_water": "Acid and water",
     "03_where_the_copper_goes": "What the tray can carry",
     "04_why_water_slows_it": "Water and time",
+    "06_weak_peroxide": "Peroxide for the copper",
 }
 """A panel of each page that has a slider."""
 SINCE_OPENED = """() => {

@@ -26,6 +26,7 @@ MAP = "what_if.ipynb"
 LESSONS = {
     "02_acid_into_water.ipynb": "Acid and water",
     "03_where_the_copper_goes.ipynb": "What the tray can carry",
+    "06_weak_peroxide.ipynb": "Peroxide for the copper",
 }
 """A panel with a slider of each."""
 # limits [ms]

@@ -28,6 +28,7 @@ OPENED_BY = {
     "03_where_the_copper_goes.ipynb": "test_copper.py",
     "04_why_water_slows_it.ipynb": "test_water.py",
     "04b_how_sure_is_it.ipynb": "test_how_sure.py",
+    "06_weak_peroxide.ipynb": "test_weak.py",
     "what_if.ipynb": "test_what_if.py",
 }
 """Each page, and the file with its tests."""

@@ -33,6 +33,7 @@ PANELS = {
     "03_where_the_copper_goes.ipynb": 3,
     "04_why_water_slows_it.ipynb": 3,
     "04b_how_sure_is_it.ipynb": 3,
+    "06_weak_peroxide.ipynb": 2,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""
