@@ -112,7 +112,7 @@ class Fates:
     refused : bool
         Whether the planner refuses this bath.
     fate : array
-        Of each bath, in the order of the draws: `LASTS`, `BROWN` or `NEVER`.
+        Of each bath, in the order of the draws: `LASTS`, `BROWN` or `NEVER` [-].
     order : array
         Places of the draws from the quickest to the one that leaves most copper [-].
     time : Band

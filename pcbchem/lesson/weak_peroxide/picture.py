@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ...common.extras import extra
 from ...page.picture import FAINT, INK, LINE, plain
 from .numbers import BROWN, HOURS, LASTS, NEVER, Fates
 from .words import KINDS
@@ -107,12 +108,13 @@ class Squares:
     """
 
     def __init__(self, axes: Axes, size: float) -> None:
-        from matplotlib.collections import PolyCollection
+        with extra("pages"):
+            from matplotlib.collections import PolyCollection
 
         self.axes = axes
         axes.set_axis_off()
         axes.set_aspect("equal", anchor="NW")
-        axes.set(xlim=(-0.1, COLUMNS + 2.6), ylim=(ROWS + LEGEND + 3 * PER_LINE, -1.3))
+        axes.set(xlim=(-0.1, COLUMNS + 1.2), ylim=(ROWS + LEGEND + 4 * PER_LINE, -1.3))
         look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
         axes.text(0, -0.75, "200 plausible baths, a square each", color=INK, **look)
         # hollow before anything is known; what is known is drawn over it
@@ -169,9 +171,10 @@ class Squares:
             artist.set_visible(guess is not None)
         if guess is not None:
             height = ROWS * guess.clear
-            self.guess.set_data([COLUMNS + 0.35], [height])
+            under = ROWS + LEGEND + PER_LINE * len(KINDS) + 0.4
+            self.guess.set_data([COLUMNS + 0.35, 0.4], [height, under])
             self.guess_line.set_data([0, COLUMNS], [height, height])
-            self.guess_words.set(position=(COLUMNS + 0.85, height), text="you")
+            self.guess_words.set(position=(1.4, under), text="you predicted: clear above this")
 
 
 def broken(points: FloatArray) -> FloatArray:
@@ -186,7 +189,7 @@ def square(place: int) -> FloatArray:
 
 
 def key_square(kind: int) -> FloatArray:
-    """Return the corners of the square beside the words of `LASTS`, `BROWN` or `NEVER`."""
+    """Return the corners of the square beside the words of a kind [-], in squares."""
     assert kind in (LASTS, BROWN, NEVER)
     return corners_at(0.0, ROWS + LEGEND + PER_LINE * kind)
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import numpy as np
 
 from ...common.units import gram
 from ...matter.properties import MOLAR_MASS
 from ...page.answers import Question
 from ...page.why import WhyQuestion
-from ..review_questions import apart, copper_question, generator
+from ..review_questions import apart, generator, reserve_question
 from .why_questions import SETTINGS, why_question
 
 TIMES = np.arange(105, 251, 5) / 100
@@ -96,7 +98,8 @@ def brown_question(rng: np.random.Generator) -> Question:
         "brown",
         "A bath has just turned brown, with hardly any copper(I) in it yet. Over bare "
         f"copper stand {room:.1f} mL per cm² of it (only worked out). Its chloride can hold "
-        f"{held:.2f} mol/L of copper(I). How many mg of copper can it dissolve yet from each cm², at most?\n"
+        f"{held:.2f} mol/L of copper(I). How many mg of copper can it dissolve yet from each cm², "
+        "at most?\n"
         f"1 mol/L is 1 mmol in each mL. Cu + Cu²⁺ → 2 Cu⁺. 1 mmol of copper weighs {weighs:.1f} "
         "mg.",
         "mass",
@@ -151,10 +154,11 @@ def weak_questions(seed: int) -> list[Question | WhyQuestion]:
     Examples
     --------
     >>> print([question.key for question in weak_questions(1)])
-    ['brown', 'why', 'copper']
+    ['brown', 'why', 'reserve']
     """
     rng = generator(seed)
     # six settings in turn, and the first question changes once more each time round
     round_of = int(seed) // len(SETTINGS)
     first = (loss_question, brown_question)[(int(seed) + round_of) % 2]
-    return [first(rng), why_question(rng, int(seed)), copper_question(rng)]
+    earlier = dataclasses.replace(reserve_question(rng), from_lesson="where the copper goes")
+    return [first(rng), why_question(rng, int(seed)), earlier]

@@ -82,5 +82,5 @@ def test_law_the_guess_is_a_hollow_mark_at_its_share(weak, guess):
     squares = drawing.parts["squares"]
     assert squares.guess.get_visible() and squares.guess.get_markerfacecolor() == "white"
     assert squares.guess.get_ydata()[0] == pytest.approx(ROWS * CLEAR[guess])
-    assert squares.guess_words.get_text() == "you"
+    assert squares.guess_words.get_text() == "you predicted: clear above this"
     assert f"“{weak.prediction.options[guess].words}”, is a hollow mark" in words.alt

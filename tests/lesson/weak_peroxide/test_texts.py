@@ -98,6 +98,11 @@ def test_law_strong_acid_is_told_as_it_is():
     assert share == pytest.approx(ratio * times / 2, abs=0.0051) and share > 1
     held = float(cuprous_held(asked_bath(STRONG_ACID))) / 1000
     assert float(first[1]) == pytest.approx(held, abs=0.005)
+    # "nearly all that never clear had less than half of the copper gone": by hand at most as much
+    # again is dissolved, one copper(II) for each copper
+    gone, never = np.asarray(strong.gone.values), strong.fate == NEVER
+    assert "Nearly all that never clear had less than half" in told
+    assert np.mean(gone[never] < 0.5) > 0.95 and np.mean(never[gone < 0.5]) > 0.95
     # "more of the weak bath helps"
     assert f"3 times the copper, {at(3.0).counts[NEVER]} of 200 never clear" in told
     assert at(3.0).counts[NEVER] < at(ASKED).counts[NEVER] / 10
