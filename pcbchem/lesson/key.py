@@ -24,6 +24,7 @@ QUESTIONS = {
     "04_why_water_slows_it": ".why_water_slows_it.questions:water_questions",
     "04b_how_sure_is_it": ".how_sure_is_it.questions:sure_questions",
     "05_warm_baths": ".warm_baths.questions:warm_questions",
+    "06_weak_peroxide": ".weak_peroxide.questions:weak_questions",
     "07_when_to_lift_it_out": ".when_to_lift_it_out.questions:trace_questions",
 }
 """Of each page that has questions: the module here, and what asks them in it."""

@@ -26,6 +26,7 @@ PAGES = (
     "04_why_water_slows_it",
     "04b_how_sure_is_it",
     "05_warm_baths",
+    "06_weak_peroxide",
     "07_when_to_lift_it_out",
 )
 SLIDERS = {
@@ -33,6 +34,7 @@ SLIDERS = {
     "03_where_the_copper_goes": "What the tray can carry",
     "04_why_water_slows_it": "Water and time",
     "05_warm_baths": "How warm a used bath gets",
+    "06_weak_peroxide": "Peroxide for the copper",
     "07_when_to_lift_it_out": "A trace in the bath",
 }
 """A panel of each page that has a slider."""

@@ -27,6 +27,7 @@ LESSONS = {
     "02_acid_into_water.ipynb": "Acid and water",
     "03_where_the_copper_goes.ipynb": "What the tray can carry",
     "05_warm_baths.ipynb": "How warm a used bath gets",
+    "06_weak_peroxide.ipynb": "Peroxide for the copper",
     "07_when_to_lift_it_out.ipynb": "A trace in the bath",
 }
 """A panel with a slider of each."""

@@ -29,6 +29,7 @@ OPENED_BY = {
     "04_why_water_slows_it.ipynb": "test_water.py",
     "04b_how_sure_is_it.ipynb": "test_how_sure.py",
     "05_warm_baths.ipynb": "test_warm.py",
+    "06_weak_peroxide.ipynb": "test_weak.py",
     "07_when_to_lift_it_out.ipynb": "test_lift.py",
     "what_if.ipynb": "test_what_if.py",
 }

@@ -34,6 +34,7 @@ PANELS = {
     "04_why_water_slows_it.ipynb": 3,
     "04b_how_sure_is_it.ipynb": 3,
     "05_warm_baths.ipynb": 2,
+    "06_weak_peroxide.ipynb": 2,
     "07_when_to_lift_it_out.ipynb": 3,
     "what_if.ipynb": 1,
 }

@@ -1,0 +1,206 @@
+"""Picture of 200 weak baths: the courses of every tenth, and a square for each.
+
+`draw` puts numbers into artists that are made once, so that a slider redraws in milliseconds;
+`moving` lists them back to front.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ...common.extras import extra
+from ...page.picture import FAINT, INK, LINE, plain
+from .numbers import BROWN, HOURS, LASTS, NEVER, Fates
+from .words import KINDS
+
+if TYPE_CHECKING:
+    from matplotlib.artist import Artist
+    from matplotlib.axes import Axes
+    from matplotlib.collections import PolyCollection
+
+    from ...common.arrays import FloatArray
+
+BROWN_INK = "#8a4a10"
+"""Colour of a brown bath: dashed or hatched too, so that it is not told by colour alone."""
+COLUMNS, ROWS = 20, 10
+"""Squares beside and above each other [-]."""
+SIDE = 0.82
+"""Of a square, of the distance between two [-]."""
+TOP = 132.0
+"""End of the axis of copper [%]: above 100 there is room for words."""
+LEGEND, PER_LINE = 1.1, 1.5
+"""Distance of the words from the squares, and between their lines [squares]."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Guess:
+    """A reader's guess: the share of the baths that clear [-], and its words."""
+
+    clear: float
+    words: str
+
+
+class Courses:
+    """One Axes of copper left over the hours, made once and empty.
+
+    Parameters
+    ----------
+    axes : Axes
+        Where it is drawn.
+    size : float
+        Of the words [pt].
+    """
+
+    def __init__(self, axes: Axes, size: float) -> None:
+        self.axes = plain(axes, "y")
+        axes.set(xlim=(0, HOURS), ylim=(0, TOP))
+        axes.set_yticks(range(0, 101, 20))
+        axes.set_xticks(range(int(HOURS) + 1))
+        axes.spines["left"].set_bounds(0, 100)
+        axes.tick_params(labelsize=size, labelcolor=INK)
+        axes.set_xlabel("hours since the board went in", fontsize=size, color=INK)
+        axes.set_title("copper still on the board, %", loc="left", fontsize=size, color=INK)
+        self.solid = axes.plot([], [], color=LINE, linewidth=1.6)[0]
+        self.dashed = axes.plot([], [], color=BROWN_INK, linewidth=1.4, linestyle=(0, (4, 2)))[0]
+        dots: dict[str, Any] = {"linestyle": "", "marker": "o", "color": BROWN_INK}
+        edge: dict[str, Any] = {"markeredgecolor": "white", "markersize": 7}
+        self.dots = axes.plot([], [], **dots, **edge)[0]
+        self.key = axes.plot([0.12], [109], **dots, **edge)[0]
+        look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
+        self.who = axes.text(0.04, 124, "each line a bath: 20 of the 200", color=INK, **look)
+        self.what = axes.text(0.26, 109, "peroxide spent: it turns brown", color=BROWN_INK, **look)
+        self.moving: tuple[Artist, ...] = (
+            self.solid,
+            self.dashed,
+            self.dots,
+            self.key,
+            self.who,
+            self.what,
+        )
+
+    def draw(self, fates: Fates) -> None:
+        """Draw the course of every tenth bath: dashed from where its peroxide is spent."""
+        solid, dashed, dots = [], [], []
+        for minutes, left, place in zip(fates.minutes, fates.left, fates.spent_at, strict=True):
+            points = np.column_stack([minutes / 60, 100 * left])
+            end = len(points) if place is None else place + 1
+            solid.append(broken(points[:end]))
+            if place is not None:
+                dashed.append(broken(points[place:]))
+                dots.append(points[place])
+        for artist, lines in ((self.solid, solid), (self.dashed, dashed), (self.dots, dots)):
+            both = np.vstack(lines) if lines else np.empty((0, 2))
+            artist.set_data(both[:, 0], both[:, 1])
+
+
+class Squares:
+    """One Axes of squares, one a bath, with the counts in words under them; made once.
+
+    Parameters
+    ----------
+    axes : Axes
+        Where it is drawn.
+    size : float
+        Of the words [pt].
+    """
+
+    def __init__(self, axes: Axes, size: float) -> None:
+        with extra("pages"):
+            from matplotlib.collections import PolyCollection
+
+        self.axes = axes
+        axes.set_axis_off()
+        axes.set_aspect("equal", anchor="NW")
+        axes.set(xlim=(-0.1, COLUMNS + 1.2), ylim=(ROWS + LEGEND + 4 * PER_LINE, -1.3))
+        look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
+        axes.text(0, -0.75, "200 plausible baths, a square each", color=INK, **look)
+        # hollow before anything is known; what is known is drawn over it
+        empty = PolyCollection(
+            [square(place) for place in range(COLUMNS * ROWS)],
+            facecolor="white",
+            edgecolor=FAINT,
+            linewidth=0.7,
+        )
+        axes.add_collection(empty)
+        looks: tuple[dict[str, Any], ...] = (
+            {"facecolor": LINE, "edgecolor": LINE},
+            {"facecolor": "white", "edgecolor": BROWN_INK, "hatch": "//////"},
+            {"facecolor": "white", "edgecolor": INK},
+        )
+        self.kinds: list[PolyCollection] = []
+        for kind in looks:
+            squares = PolyCollection([], linewidth=0.9, **kind)
+            axes.add_collection(squares)
+            self.kinds.append(squares)
+        self.crosses = axes.plot([], [], color=INK, linewidth=1)[0]
+        self.words = [
+            axes.text(1.4, ROWS + LEGEND + PER_LINE * line + 0.4, "", color=INK, **look)
+            for line in range(len(KINDS))
+        ]
+        hollow: dict[str, Any] = {"markerfacecolor": "white", "markeredgecolor": INK}
+        self.guess = axes.plot([], [], linestyle="", marker="<", markersize=9, **hollow)[0]
+        self.guess_line = axes.plot([], [], color=INK, linewidth=2, linestyle=":")[0]
+        self.guess_words = axes.text(0, 0, "", color=INK, **look)
+        self.moving: tuple[Artist, ...] = (
+            *self.kinds,
+            self.crosses,
+            *self.words,
+            self.guess_line,
+            self.guess,
+            self.guess_words,
+        )
+
+    def draw(self, fates: Fates, guess: Guess | None) -> None:
+        """Draw a square for each bath, the quickest first, and what was guessed."""
+        counts = fates.counts
+        ends = np.cumsum((0, *counts))
+        lines = []
+        for kind, words in enumerate(self.words):
+            squares = [square(place) for place in range(ends[kind], ends[kind + 1])]
+            beside = [key_square(kind)]
+            self.kinds[kind].set_verts([*squares, *beside])
+            words.set_text(f"{counts[kind]} {KINDS[kind]}")
+            if kind == NEVER:
+                lines = [cross(corners) for corners in (*squares, *beside)]
+        crosses = np.vstack(lines)
+        self.crosses.set_data(crosses[:, 0], crosses[:, 1])
+        for artist in (self.guess, self.guess_line, self.guess_words):
+            artist.set_visible(guess is not None)
+        if guess is not None:
+            height = ROWS * guess.clear
+            under = ROWS + LEGEND + PER_LINE * len(KINDS) + 0.4
+            self.guess.set_data([COLUMNS + 0.35, 0.4], [height, under])
+            self.guess_line.set_data([0, COLUMNS], [height, height])
+            self.guess_words.set(position=(1.4, under), text="you predicted: clear above this")
+
+
+def broken(points: FloatArray) -> FloatArray:
+    """Return the points of a line [h, %] with a break after them: many lines are one artist."""
+    return np.vstack([points, [np.nan, np.nan]])
+
+
+def square(place: int) -> FloatArray:
+    """Return the corners of the square of a bath, row by row [squares]."""
+    row, column = divmod(place, COLUMNS)
+    return corners_at(column, row)
+
+
+def key_square(kind: int) -> FloatArray:
+    """Return the corners of the square beside the words of a kind [-], in squares."""
+    assert kind in (LASTS, BROWN, NEVER)
+    return corners_at(0.0, ROWS + LEGEND + PER_LINE * kind)
+
+
+def corners_at(x: float, y: float) -> FloatArray:
+    """Return the corners of a square from its first [squares]."""
+    return np.array([(x, y), (x + SIDE, y), (x + SIDE, y + SIDE), (x, y + SIDE)])
+
+
+def cross(corners: FloatArray) -> FloatArray:
+    """Return both strokes through a square [squares], each with a break after it."""
+    first, second, third, fourth = corners
+    gap = [np.nan, np.nan]
+    return np.array([first, third, gap, second, fourth, gap])
