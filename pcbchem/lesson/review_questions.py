@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import wraps
 
 import numpy as np
@@ -485,6 +485,11 @@ def warmth_slips(start: float, rise: float) -> tuple[tuple[float, str], ...]:
             "That is by how much it gets warmer. Add it to where the bath starts.",
         ),
     )
+
+
+def earlier_reserve(rng: np.random.Generator) -> Question:
+    """Ask `reserve_question` [-] on a later page: it goes back to the lesson on copper."""
+    return replace(reserve_question(rng), from_lesson="where the copper goes")
 
 
 REVIEW_QUESTIONS = (warmth_question, strength_question, volumes_question, copper_question)

@@ -7,7 +7,7 @@ import numpy as np
 from ...common.units import celsius
 from ...page.answers import Question
 from ...page.why import WhyQuestion
-from ..review_questions import apart, copper_question, generator
+from ..review_questions import apart, earlier_reserve, generator
 from .numbers import by_hand
 from .why_questions import why_question
 
@@ -116,7 +116,7 @@ def warm_questions(seed: int) -> list[Question | WhyQuestion]:
     Examples
     --------
     >>> print([question.key for question in warm_questions(1)])
-    ['ceiling', 'why', 'copper']
+    ['ceiling', 'why', 'reserve']
     """
     rng = generator(seed)
-    return [ceiling_question(rng), why_question(rng, int(seed)), copper_question(rng)]
+    return [ceiling_question(rng), why_question(rng, int(seed)), earlier_reserve(rng)]

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 import numpy as np
 
 from ...common.units import gram
 from ...matter.properties import MOLAR_MASS
 from ...page.answers import Question
 from ...page.why import WhyQuestion
-from ..review_questions import apart, generator, reserve_question
+from ..review_questions import apart, earlier_reserve, generator
 from .why_questions import SETTINGS, why_question
 
 TIMES = np.arange(105, 251, 5) / 100
@@ -160,5 +158,4 @@ def weak_questions(seed: int) -> list[Question | WhyQuestion]:
     # six settings in turn, and the first question changes once more each time round
     round_of = int(seed) // len(SETTINGS)
     first = (loss_question, brown_question)[(int(seed) + round_of) % 2]
-    earlier = dataclasses.replace(reserve_question(rng), from_lesson="where the copper goes")
-    return [first(rng), why_question(rng, int(seed)), earlier]
+    return [first(rng), why_question(rng, int(seed)), earlier_reserve(rng)]

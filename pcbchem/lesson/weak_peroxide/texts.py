@@ -127,8 +127,8 @@ def say_now(school: bool = False) -> str:
         "- Enough by the equation is not enough: part of the peroxide goes into oxygen.\n"
         "- When peroxide is spent the bath turns brown. Its dissolved copper goes on, slowly, and "
         "only as far as chloride can hold it.\n"
-        "- Brown is waste, acid, and never closed. Next: when to lift it out; for your own board "
-        "[the planner](00_plan_a_bath.ipynb)."
+        "- Brown is waste, acid, and never closed. Next: [when to lift it out]"
+        "(07_when_to_lift_it_out.ipynb); for your own board [the planner](00_plan_a_bath.ipynb)."
     )
 
 
