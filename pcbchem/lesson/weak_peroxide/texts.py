@@ -43,8 +43,8 @@ def why() -> str:
         "still give off gas: never closed.\n\n"
         f"How many never clear depends on how fast peroxide falls apart. Nobody has measured that "
         f"in this bath: it is {never_if_slow()} if slow decay is allowed. The page counts as the "
-        f"planner does. *Never* here means: not in {HOURS:g} hours, in the model. Air slowly wakes a brown "
-        "bath, and the model has no air.\n\n"
+        f"planner does. *Never* here means: not in {HOURS:g} hours, in the model. Air slowly wakes a "
+        "brown bath, and the model has no air.\n\n"
         f"{reckoned()}"
     )
 
