@@ -79,7 +79,7 @@ claim("with 53 to 96 % of the copper gone", *100 * gone)
 claim("Cu + Cu²⁺ → 2 Cu⁺", source="element_and_charge")
 slow, _ = baths(1.1, parameters=plausible)
 claim("it is 42 if slow decay is allowed", np.isinf(slow.run.time_to_clear).sum())
-claim("is not in 4 hours, in the model", LONGEST / 3600)
+claim("means: not in 4 hours, in the model", LONGEST / 3600)
 STRENGTH = np.median(weak.peroxide.strengths(weak.draws, weak.seed + 1))
 
 

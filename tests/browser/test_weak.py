@@ -20,7 +20,7 @@ PAGE = "06_weak_peroxide.ipynb"
 WEAK, STRONG = "Peroxide for the copper", "Strong acid"
 GUESSES = {WEAK: ("slow", "enough"), STRONG: ("two", "short")}
 """Key of an answer and of a reason for each panel's question."""
-SETTINGS = 15
+SETTINGS = 11
 """Of each panel in the copy: places of the slider with its start, and two acids."""
 ANSWERS = ("97 never", "Brown is not dead", "chloride decides", "145 of 200", "just clear")
 

@@ -41,10 +41,10 @@ def why() -> str:
         "so far.\n\n"
         "*Brown is not dead, nor quiet, nor harmless.* It is acid, it is copper waste, it may "
         "still give off gas: never closed.\n\n"
-        f"How many never clear depends on how fast peroxide falls apart. Nobody has measured that "
+        "How many never clear depends on how fast peroxide falls apart. Nobody has measured that "
         f"in this bath: it is {never_if_slow()} if slow decay is allowed. The page counts as the "
-        f"planner does. *Never* is not in {HOURS:g} hours, in the model. Air slowly wakes a brown "
-        "bath, and the model has no air.\n\n"
+        f"planner does. *Never* here means: not in {HOURS:g} hours, in the model. Air slowly wakes "
+        "a brown bath, and the model has no air.\n\n"
         f"{reckoned()}"
     )
 
