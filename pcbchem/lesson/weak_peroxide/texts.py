@@ -104,8 +104,8 @@ def sources() -> str:
     """Say where the numbers come from, in Markdown."""
     return (
         "**Where the numbers come from.** How chloride binds copper(I): one constant published "
-        "(Sugasaka and Fujii), one from memory (Ahrland and Rawsthorne); those of a geological "
-        "survey's database agree within a quarter. Decay of peroxide: measured in sulfate (Mlasi and "
+        "(Sugasaka and Fujii), one from memory (Ahrland and Rawsthorne). A geological survey's "
+        "constants agree within a quarter. Decay of peroxide: measured in sulfate (Mlasi and "
         "others), for chloride times an assumed factor. That weak "
         "baths turn brown and slow, and that air wakes them: common practice, no source. "
         f"{HOURS:g} hours and “{wanted():g} times” are our limits. The peroxide is that of the "
