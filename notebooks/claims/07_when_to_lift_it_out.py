@@ -90,6 +90,8 @@ claim(
     1e6 * float(widths(DRAWN, foil(), 1.5).top),
 )
 
+claim("155 µm", 1e6 * float(widths(DRAWN, foil(), 1.5).top))
+
 # where the numbers come from
 claim("left of 0.20 mm", 1000 * DRAWN)
 for case, lines in {

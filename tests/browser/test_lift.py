@@ -22,7 +22,13 @@ GUESSES = {TRACE: ("about 0.18", "edge"), FOILS: ("thick", "late")}
 """Key of an answer and of a reason for each panel's question."""
 SETTINGS = 18
 """Of each panel in the copy: three foils, and six places of their slider with its start."""
-ANSWERS = ("0.155 mm", "The first costs as much as the last", "How to pull it", "0.166 mm")
+ANSWERS = (
+    "0.155 mm",
+    "The first costs as much as the last",
+    "How to pull it",
+    "0.166 mm",
+    "155 µm",
+)
 
 
 @pytest.fixture(scope="module")
@@ -57,13 +63,10 @@ class TestPage(PageLaws):
     answers = ANSWERS
 
     def test_law_it_asks_twice_and_says_the_rest_later(self, page):
-        """Two predictions and the questions, three panels, one text that waits, the end."""
-        widgets = {"quiz": 2 + 1, "panel": 3, "afterwards": 1, "end": 1}
+        """Two predictions and the questions, three panels, two texts that wait, the end."""
+        widgets = {"quiz": 2 + 1, "panel": 3, "afterwards": 2, "end": 1}
         for name, number in widgets.items():
             expect(page.locator(f".pcbchem-{name}")).to_have_count(number)
-
-    def test_law_the_package_s_lines_are_seen_with_what_they_print(self, page):
-        expect(page.get_by_text("155 µm", exact=True)).to_be_visible()
 
 
 def test_law_nothing_of_an_answer_shows_before(page, package):
@@ -88,6 +91,7 @@ def test_law_an_answer_with_a_reason_opens_each_panel(page, package):
         for option in (ours.options[answer], ours.reasons[reason]):
             expect(panel).to_contain_text(option.reply)
         if title == TRACE:
+            expect(page.get_by_text("155 µm", exact=True)).to_be_visible()
             shows(panel_of(page, BOARD), package[BOARD].picture_and_words(False)[1])
             assert "redict first" in seen_text(panel_of(page, FOILS))
     expect(page.get_by_text("What would prove it wrong")).to_be_visible()

@@ -41,8 +41,11 @@ FACTOR_SEED = 55
 Not 0 or 1, which draw what is in the bottles: a strong bottle would then always go with a high
 factor. Of the seeds up to a hundred, these draws are tied least to the times of the four baths.
 """
-LONGEST, STEP, ASKED = 12.0, 0.5, 4.0
-"""End of the slider of time in the bath, its step, and its start: the time to clear [min]."""
+LONGEST, STEP, ASKED = 12.0, 1.0, 4.0
+"""End of the slider of time in the bath, its step, and its start: the time to clear [min].
+
+In finer steps the live copy gets too large.
+"""
 NEARLY = 0.01
 """A board so near to clear counts as clear in a picture [share of its time]."""
 LATEST, LATE_STEP, LATE = 5.0, 0.5, 1.0

@@ -108,7 +108,7 @@ def sources() -> str:
     rows = "\n".join(factor_row(case) for case in WHOSE)
     return (
         "**Where the numbers come from.** Depth over sideways is the *etch factor*.\n\n"
-        "| whose | etch factor | left of 0.20 mm | how it is known |\n"
+        "| whose | factor | left of 0.20 mm | how it is known |\n"
         "|---|---|---|---|\n"
         f"{rows}\n\n"
         f"With {SUM_FACTOR:g} it is {foil} ÷ {SUM_FACTOR:g} = {each:.1f} µm at each edge: "

@@ -38,6 +38,11 @@ class TestPage(LessonPage):
         assert "widths(200e-6, foil.thickness, factor=1.5).top" in "".join(package["source"])
         assert "source_hidden" not in str(package["metadata"])
 
+    def test_law_what_the_package_prints_waits_too(self, cells):
+        """It is the answer: nothing may print it before the prediction."""
+        code = "".join("".join(cell["source"]) for cell in cells)
+        assert "print(" not in code and 'Afterwards(f"{width * 1e6:.0f} µm", first)' in code
+
     def test_law_what_film_means_elsewhere_is_not_said_here(self, text):
         """On other pages it is the liquid at the copper; a layer that is left is a haze."""
         assert "film" not in text.lower()

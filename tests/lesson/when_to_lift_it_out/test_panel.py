@@ -107,7 +107,7 @@ def test_law_moving_a_slider_only_looks_up(trace, foils, monkeypatch):
 
 
 def test_law_all_have_few_settings(trace, foils, inspected):
-    assert [len(settings(panel)) for panel in (trace, foils, inspected)] == [100, 33, 40]
+    assert [len(settings(panel)) for panel in (trace, foils, inspected)] == [52, 33, 40]
 
 
 def test_law_what_no_page_mixes_says_so(trace):
