@@ -68,7 +68,7 @@ def test_law_nothing_of_an_answer_shows_before(page, package):
         heard = f"{seen_text(panel)} {panel.locator('img').get_attribute('alt')}"
         assert "redict first" in heard
         assert ours.picture_and_words(False, predicted="-")[1].readout not in heard
-        assert "in the hour after;" not in heard and "heat made" not in heard
+        assert "the middle bath gets" not in heard and "heat made" not in heard
 
 
 def test_law_an_answer_with_a_reason_opens_each_panel(page, package):

@@ -95,6 +95,14 @@ class Hour:
         """Return how fast it would cool at a temperature [K] and a depth [mm], in K/s."""
         return float(np.interp(temperature, TEMPERATURES, self.lost[place_of(depth)]))
 
+    def over_at(self, depth: float) -> float:
+        """Return the share of the peroxide [-] whose loss makes lost the larger, at a depth [mm].
+
+        As warm as it is when the board comes out; 0 where lost is the larger from the first.
+        """
+        out = float(self.out.middle)
+        return max(0.0, 1 - self.lost_at(out, depth) / self.made_at(out))
+
     def parts_at(self, depth: float) -> float | None:
         """Return where made gets over lost as it warms [K], at a depth [mm]; None: nowhere.
 
@@ -160,7 +168,7 @@ def hour_after(bottles: str) -> Hour:
 
 @dataclasses.dataclass(frozen=True)
 class ByHand:
-    """The ceiling of the mild bath in numbers as they are printed.
+    """The ceiling of a bath in numbers as they are printed.
 
     Parameters
     ----------
@@ -186,9 +194,9 @@ class ByHand:
 
 
 @cache
-def by_hand() -> ByHand:
-    """Reckon the ceiling of the mild bath, each step from printed numbers."""
-    hour, used = hour_after(MILD), used_bath(MILD)
+def by_hand(bottles: str = MILD) -> ByHand:
+    """Reckon the ceiling of the middle bath, each step from printed numbers."""
+    hour, used = hour_after(bottles), used_bath(bottles)
     held = Composition(
         np.asarray(used.HCl), np.asarray(used.H2O2), np.asarray(used.CuCl2), np.asarray(used.CuCl)
     )
@@ -201,25 +209,25 @@ def by_hand() -> ByHand:
     return ByHand(left, each, heat, warms, rise, start, start + rise)
 
 
-def degrees_each() -> float:
-    """Return by how much a mol/L of peroxide warms the mild bath [K]."""
-    return by_hand().each / by_hand().warms
+def degrees_each(bottles: str = MILD) -> float:
+    """Return by how much a mol/L of peroxide warms a bath [K]."""
+    return by_hand(bottles).each / by_hand(bottles).warms
 
 
-def times_the_etching() -> float:
+def times_the_etching(bottles: str = MILD) -> float:
     """Return how much heat the peroxide left can make, over that of etching the board [-]."""
-    used = used_bath(MILD)
-    left = float(hour_after(MILD).left.middle) * float(np.mean(used.volume)) * DECAY_HEAT
+    used = used_bath(bottles)
+    left = float(hour_after(bottles).left.middle) * float(np.mean(used.volume)) * DECAY_HEAT
     return left / float(heat_of_etching(float(tide_clock().copper)))
 
 
 @cache
-def slow_decay(depth: int = JAR) -> Band:
-    """Return the warmest of the mild bath's hour [K] at a depth [mm] by all rates as they are.
+def slow_decay(bottles: str = MILD, depth: int = JAR) -> Band:
+    """Return the warmest of a bath's hour [K] at a depth [mm] by all rates as they are.
 
     Those at which peroxide may fall apart far more slowly are among them.
     """
-    inputs, rates = bath(MILD), RateParameters.plausible()
+    inputs, rates = bath(bottles, parts=WATER[bottles]), RateParameters.plausible()
     with collecting_warnings():
         used = Start.of(etched(inputs, parameters=rates).bath_after)
         area = float(np.mean(used.volume)) / (depth * mm)

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 from ...page.picture import Drawing, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
 from ..workshop import BOTTLES, PAIRS
-from .numbers import JAR, MILD, SHALLOWEST, STEP, STRONG, WATER, WEAK, Hour, hour_after
-from .picture import FASTEST, FASTEST_WEAK, Guess, WarmPicture
+from .numbers import JAR, MILD, SHALLOWEST, STEP, STRONG, WEAK, Hour, hour_after
+from .picture import Guess, WarmPicture
 from .predictions import PAGE, guessed
 from .texts import read_it, read_weak
 from .words import answer_words, degrees_words, question_words, title_words, vessel_words
@@ -20,8 +18,7 @@ HEIGHT, NARROW_HEIGHT = 4.0, 6.6
 """Of the picture [inch]."""
 CHOICES = {
     MILD: PAIRS[MILD].words,
-    STRONG: f"{PAIRS[STRONG].acid:g} %, {PAIRS[STRONG].peroxide:g} % in {WATER[STRONG]:g} parts of "
-    "water (drawn only)",
+    STRONG: "strong, with water (drawn only)",
 }
 """Bottles of the first panel: the weak ones would tell what is asked next."""
 
@@ -78,13 +75,17 @@ def weak_panel(prediction: Prediction | None = None, *after: Prediction) -> Pane
     """
 
     def show(drawing: Drawing, depth: float, predicted: str | None = WITHOUT) -> PanelWords:
-        notes = as_html(read_weak()) if predicted is not None else ""
-        return say(drawing, hour_after(WEAK), depth, predicted is not None, None, "", notes)
+        notes = as_html(read_weak(depth)) if predicted is not None else ""
+        # what was asked is asked of one vessel
+        remark = ""
+        if predicted not in (None, WITHOUT) and depth != JAR:
+            remark = f"Your prediction was for {JAR} mm."
+        return say(drawing, hour_after(WEAK), depth, predicted is not None, None, remark, notes)
 
     return Panel(
         "The same with weak peroxide",
         [depth_slider()],
-        partial(build, fastest=FASTEST_WEAK),
+        build,
         show,
         prediction=prediction,
         after=after,
@@ -96,11 +97,8 @@ def depth_slider() -> Slider:
     return Slider("depth", "Depth of the bath", "mm", SHALLOWEST, JAR, STEP, JAR)
 
 
-def build(narrow: bool, fastest: float = FASTEST) -> Drawing:
-    """Make the picture without numbers: curves beside bars over vessels, or all in a column.
-
-    Its axis of heat made and lost goes to `fastest` [°C a minute].
-    """
+def build(narrow: bool) -> Drawing:
+    """Make the picture without numbers: curves beside bars over vessels, or all in a column."""
     sheet, size, title = sheet_of(narrow, HEIGHT, NARROW_HEIGHT)
     if narrow:
         grid = sheet.add_gridspec(3, 1, height_ratios=(2.5, 2.2, 1.1))
@@ -109,7 +107,7 @@ def build(narrow: bool, fastest: float = FASTEST) -> Drawing:
         grid = sheet.add_gridspec(2, 2, width_ratios=(1.35, 1), height_ratios=(2.6, 1))
         places = (grid[:, 0], grid[0, 1], grid[1, 1])
     curves, bars, vessels = (sheet.add_subplot(place) for place in places)
-    picture = WarmPicture(curves, bars, vessels, size, narrow, fastest)
+    picture = WarmPicture(curves, bars, vessels, size)
     return Drawing(sheet, (*picture.moving, title), warm=picture, title=title, narrow=narrow)
 
 

@@ -15,7 +15,7 @@ from ...common.arrays import FloatArray
 from ...common.units import minute, mm, to_celsius
 from ...page.picture import FAINT, INK, LINE, SHADE, plain
 from ..workshop import USUAL, tide_clock
-from .numbers import COLDEST, FLAT, HOTTEST, TEMPERATURES, Hour, stop
+from .numbers import COLDEST, FLAT, HOTTEST, MILD, TEMPERATURES, WEAK, Hour, hour_after, stop
 from .words import degrees_words, vessel_words, whole
 
 if TYPE_CHECKING:
@@ -24,8 +24,8 @@ if TYPE_CHECKING:
     from matplotlib.lines import Line2D
     from matplotlib.text import Text
 
-FASTEST, FASTEST_WEAK = 3.5, 1.5
-"""End of the axis of heat made and lost [°C a minute], and of that of weak bottles."""
+FASTEST = 3.5
+"""End of the axis of heat made and lost [°C a minute]."""
 LOWEST, HIGHEST = 12.0, 80.0
 """Ends of the axis of the warmest [°C]."""
 BASE = 20.0
@@ -62,10 +62,6 @@ class WarmPicture:
         Where they are drawn.
     size : float
         Of the words [pt].
-    narrow : bool
-        For a telephone: shorter words.
-    fastest : float
-        End of the axis of heat made and lost [°C a minute].
     """
 
     def __init__(
@@ -74,18 +70,16 @@ class WarmPicture:
         bars: Axes,
         vessels: Axes,
         size: float,
-        narrow: bool = False,
-        fastest: float = FASTEST,
     ) -> None:
-        self.fastest = fastest
-        self.curves, self.bars, self.vessels, self.narrow = curves, bars, vessels, narrow
-        set_up_curves(curves, size, fastest)
+        self.curves, self.bars, self.vessels = curves, bars, vessels
+        set_up_curves(curves, size)
         set_up_bars(bars, size)
         set_up_vessels(vessels, size)
         self.warms = curves.fill([], [], facecolor=SHADE, edgecolor="none")[0]
         self.made = line_on(curves, color=LINE, linewidth=3)
         self.lost = line_on(curves, color=INK, linewidth=2, linestyle="--")
         self.tray = line_on(curves, color=FAINT, linewidth=1.5, linestyle="--")
+        self.other = line_on(curves, color=LINE, linewidth=1.8, linestyle=":")
         self.upright = line_on(curves, color=INK, linewidth=1)
         self.dot = line_on(curves, linestyle="", marker="o", markersize=9, color=LINE)
         self.ring = line_on(
@@ -103,6 +97,7 @@ class WarmPicture:
         self.lost_words = words_on(curves, size, "right", "center")
         self.lost_words.set_fontweight("bold")
         self.tray_words = words_on(curves, size, "right", "center")
+        self.other_words = words_on(curves, size - 1, "left", "center")
         self.dot_words = words_on(curves, size, "left", "bottom")
         self.ring_words = words_on(curves, size, "left", "top")
         self.boxes = [bars.fill([], [], facecolor=SHADE, edgecolor="none")[0] for _ in range(2)]
@@ -124,11 +119,13 @@ class WarmPicture:
             self.made,
             self.lost,
             self.tray,
+            self.other,
             self.upright,
             self.dot,
             self.made_words,
             self.lost_words,
             self.tray_words,
+            self.other_words,
             self.dot_words,
             *self.boxes,
             *self.middles,
@@ -139,9 +136,11 @@ class WarmPicture:
         self.moving: tuple[Artist, ...] = (
             self.warms,
             self.tray,
+            self.other,
             self.lost,
             self.made,
             self.upright,
+            self.other_words,
             self.tray_words,
             self.lost_words,
             self.made_words,
@@ -178,14 +177,18 @@ class WarmPicture:
             np.array([hour.lost_at(float(T), each) for T in TEMPERATURES]) * minute
             for each in (depth, FLAT)
         )
-        self.made.set_data(warmth, made)
+        # as warm as it can get at all
+        can_be = hour.highest > TEMPERATURES
+        self.made.set_data(warmth[can_be], made[can_be])
+        is_weak = hour.bottles == WEAK
+        other = hour_after(MILD).made * minute if is_weak else made / 2
+        self.other.set_data(warmth, other)
         self.lost.set_data(warmth, lost)
         self.tray.set_data(warmth, tray)
         # a bath as shallow has a curve too near to it
         self.tray.set_visible(known and depth > FLAT)
         # between the two, where it warms
-        # and as warm as it can get at all
-        upper = np.where(TEMPERATURES < hour.highest, np.maximum(made, lost), lost)
+        upper = np.where(can_be, np.maximum(made, lost), lost)
         outline = np.concatenate([upper, lost[::-1]])
         self.warms.set_xy(np.column_stack([np.concatenate([warmth, warmth[::-1]]), outline]))
         out = float(hour.out.middle)
@@ -194,7 +197,7 @@ class WarmPicture:
         self.upright.set_data([at, at], [0, pace])
         parts = hour.parts_at(depth)
         # where it is off the picture the live sentence alone tells it
-        is_in = parts is not None and hour.made_at(parts) * minute < self.fastest - 0.5
+        is_in = parts is not None and hour.made_at(parts) * minute < FASTEST - 0.5
         self.ring.set_visible(known and is_in)
         self.ring_words.set_visible(known and is_in)
         if parts is not None:
@@ -204,10 +207,18 @@ class WarmPicture:
                 position=(x + 1.2, y - 0.1), text=f"from {degrees_words(parts)} on\nit warms itself"
             )
         self.dot_words.set(
-            position=(max(COLDEST + 0.4, at - 7.5), pace + 0.3),
+            position=(max(COLDEST + 0.4, at - 7.5), max(pace + 0.3, 0.85)),
             text=f"board out\nat {degrees_words(out)}",
         )
         self._name_curves(depth, warmth, made, lost, tray)
+        name = "half of the\nperoxide gone"
+        if is_weak:
+            name = "heat made by\nmild bottles"
+            # right of its short end
+            self.made_words.set(position=(float(to_celsius(hour.highest)) + 0.9, 0.13), ha="left")
+        self._name_beside(self.other_words, name, warmth, other, 1.15, left=False)
+        # where all is steep the ring's words stand there
+        self.other_words.set_visible(known and (depth >= FLAT or is_weak))
         self.tray_words.set_visible(known and depth > FLAT)
 
     def _name_curves(
@@ -224,12 +235,13 @@ class WarmPicture:
         made, lost, tray : array
             Heat made, lost at this depth and by the flat tray [°C a minute].
         """
-        if self.fastest == FASTEST_WEAK:
-            self._name_weak(depth, warmth, made, lost)
-        elif depth > FLAT:
+        if depth > FLAT:
             # made left of where it is steep, lost under its low curve
             self._name_beside(self.made_words, "heat made", warmth, made, 2.9)
             height = float(np.clip(0.5 * np.interp(41.0, warmth, lost), 0.2, 0.6))
+            # above the name of a short curve at the bottom
+            if made[-1] < FASTEST:
+                height = max(height, 0.36)
             self.lost_words.set(
                 position=(HOTTEST - 0.5, height),
                 text=f"heat lost, {vessel_words(depth)}",
@@ -243,19 +255,7 @@ class WarmPicture:
             self._name_beside(
                 self.lost_words, f"heat lost,\n{name}", warmth, lost, 1.9, left=not made_first
             )
-        self._name_beside(self.tray_words, "lost by\nthe tray", warmth, tray, 0.91 * self.fastest)
-
-    def _name_weak(
-        self, depth: float, warmth: FloatArray, made: FloatArray, lost: FloatArray
-    ) -> None:
-        """Name the curves of a bath that makes little heat: made is low [as `_name_curves`]."""
-        self.made_words.set(position=(HOTTEST - 0.5, 0.3), text="heat made", ha="right")
-        if np.interp(1.05, lost, warmth) > 46:
-            name = f"heat lost, {vessel_words(depth)}"
-            self._name_beside(self.lost_words, name, warmth, lost, 1.1)
-        else:
-            name = f"heat lost,\n{'flat tray' if depth == FLAT else vessel_words(depth)}"
-            self._name_beside(self.lost_words, name, warmth, lost, 0.95, left=False)
+        self._name_beside(self.tray_words, "lost by\nthe tray", warmth, tray, 0.91 * FASTEST)
 
     def _name_beside(
         self,
@@ -338,10 +338,10 @@ def side(depth: float) -> float:
     return float(np.sqrt(USUAL * float(tide_clock().copper_area) / (depth * mm)) / mm)
 
 
-def set_up_curves(axes: Axes, size: float, fastest: float) -> None:
-    """Set up axes of heat made and lost, to its fastest [°C a minute], over temperatures [°C]."""
+def set_up_curves(axes: Axes, size: float) -> None:
+    """Set up axes of heat made and lost [°C a minute] over the temperature [°C]."""
     plain(axes, "both")
-    axes.set(xlim=(COLDEST, HOTTEST), ylim=(0, fastest))
+    axes.set(xlim=(COLDEST, HOTTEST), ylim=(0, FASTEST))
     axes.tick_params(labelsize=size, labelcolor=INK)
     axes.set_xlabel("temperature of the bath, °C", fontsize=size, color=INK)
     axes.set_title("warmed or cooled by, °C a minute", loc="left", fontsize=size, color=INK)

@@ -33,10 +33,10 @@ def jar_prediction() -> Prediction:
     jar = degrees_words(float(hour.peak(JAR).middle))
     question = (
         f"Harbour Street Makers' board comes out of its bath ({pair.acid:g} % hydrochloric acid, "
-        f"{pair.peroxide:g} % peroxide, equal parts), at {out}. In the flat tray, "
-        f"{vessel_words(FLAT)}, the middle one of {hour.warmest.shape[-1]} plausible baths stays "
-        f"near {tray}. A tidy helper pours it into an open jar, {vessel_words(JAR)}. Nothing "
-        "etches any more. How warm does the middle one get there within the hour?"
+        f"{pair.peroxide:g} % peroxide, equal parts), at {out}. Nobody "
+        f"knows every number of a bath: the page tries {hour.warmest.shape[-1]} plausible baths. "
+        f"In the flat tray, {vessel_words(FLAT)}, the middle one stays near {tray}. A helper pours "
+        f"it into a jar, {vessel_words(JAR)}, open. How warm does it get in the hour after?"
     )
     made, lost = hour.made_at(float(hour.out.middle)), hour.lost_at(float(hour.out.middle), JAR)
     answers = {
@@ -85,7 +85,7 @@ def weak_prediction() -> Prediction:
     left = figures(float(hour.left.middle) / mol_per_L)
     out = whole(float(hour.out.middle))
     question = (
-        f"The same two helpers, now with weak bottles: {pair.acid:g} % acid, {pair.peroxide:g} % "
+        f"The same once more, with weak bottles: {pair.acid:g} % acid, {pair.peroxide:g} % "
         "peroxide. How much warmer does it get in the jar than in the flat tray, in the hour after?"
     )
     answers = {

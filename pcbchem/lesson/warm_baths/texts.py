@@ -36,73 +36,82 @@ def read_it(hour: Hour | None = None, depth: float = JAR) -> str:
         How deep it lies [mm].
     """
     hour = hour_after(MILD) if hour is None else hour
-    return f"{why(hour, depth)}\n\n{ceiling_by_hand()}\n\n{how_sure()}"
+    return f"{why(hour, depth)}\n\n{ceiling_by_hand(hour)}\n\n{how_sure(hour)}"
 
 
 def why(hour: Hour, depth: float) -> str:
     """Say why a used bath warms itself, or not, at a depth [mm], in Markdown."""
     out = float(hour.out.middle)
-    made, lost, tray = (
-        per_minute(pace)
-        for pace in (hour.made_at(out), hour.lost_at(out, depth), hour.lost_at(out, FLAT))
-    )
-    here = f"The flat tray takes {tray} away" + (
-        f"; {vessel_words(depth)} the bath loses {lost}." if depth != FLAT else "."
+    lost = [per_minute(hour.lost_at(out, each)) for each in (depth, FLAT)]
+    here = f"The flat tray takes {lost[1]} away" + (
+        f"; {vessel_words(depth)} the bath loses {lost[0]}." if depth != FLAT else "."
     )
     return (
         "**Made all through the liquid, lost through its surface.** After the board peroxide goes "
-        "on falling apart at the dissolved copper: 2 H₂O₂ → 2 H₂O + O₂. Nobody knows every number "
-        f"of a bath, so the page tries {hour.warmest.shape[-1]} *plausible baths*. At "
-        f"{degrees_words(out)} the middle one is warmed by {made} that way. {here} Where made lies "
-        "above lost (shaded) the bath warms, and then makes still more. It ends as peroxide runs "
-        "short: the blue curve is that of the first moment. With half of the peroxide gone it is "
-        "half as high."
+        "on falling apart at the dissolved copper: 2 H₂O₂ → 2 H₂O + O₂. At "
+        f"{degrees_words(out)} that warms the middle bath by {per_minute(hour.made_at(out))}. "
+        f"{here} Where made lies above lost (shaded) the bath warms, and then makes still more. "
+        "But the blue curve is that of the first moment: it sinks as peroxide goes. "
+        f"{lead(hour, depth)}"
     )
 
 
-def ceiling_by_hand() -> str:
-    """Reckon how warm the mild bath can get at the most, each step from printed numbers."""
-    hand = by_hand()
+def lead(hour: Hour, depth: float) -> str:
+    """Say how long made stays above lost, at a depth [mm] and in the flat tray."""
+    tray, here = (100 * hour.over_at(each) for each in (FLAT, depth))
+    words = f"In the flat tray it is under lost again once {tray:.0f} % of it is gone"
+    if depth == FLAT:
+        return f"{words}: soon."
+    if here == 0:
+        return f"{words}; {vessel_words(depth)} it is so from the first."
+    return f"{words}, {vessel_words(depth)} only after {here:.0f} %."
+
+
+def ceiling_by_hand(hour: Hour) -> str:
+    """Reckon how warm a bath can get at the most, each step from printed numbers."""
+    hand = by_hand(hour.bottles)
     return (
-        f"**By hand, the ceiling.** The mild bath still holds {hand.left:.2f} mol/L of peroxide "
+        f"**By hand, the ceiling.** The middle bath still holds {hand.left:.2f} mol/L of peroxide "
         "(*mol/L* counts particles in a litre). In each litre:\n\n"
-        f"- Heat it can make: {hand.left:.2f} × {hand.each:.1f} = {hand.heat:.0f} kJ.\n"
+        f"- Heat it can make: {hand.left:.2f} mol × {hand.each:.1f} kJ each = {hand.heat:.0f} kJ.\n"
         f"- One degree takes {hand.warms:.2f} kJ: {hand.heat:.0f} ÷ {hand.warms:.2f} = "
         f"{hand.rise:.0f} °C.\n"
-        f"- From {hand.start:.0f} °C: {hand.start:.0f} + {hand.rise:.0f} = {hand.end:.0f} °C. "
-        f"The package says {whole(hour_after(MILD).highest)} °C. Peroxide alone gets this bath no "
-        "warmer, in any vessel.\n\n"
-        f"So each mol/L left is worth {degrees_each():.0f} °C. It is {times_the_etching():.0f} "
-        "times the heat of etching the board."
+        f"- From {hand.start:.0f} °C: {hand.start:.0f} + {hand.rise:.0f} = {hand.end:.0f} °C, by "
+        f"the package {whole(hour.highest)}. Peroxide alone gets it no warmer, in any vessel.\n\n"
+        f"Each mol/L left is worth {degrees_each(hour.bottles):.0f} °C. All of it makes "
+        f"{times_the_etching(hour.bottles):.0f} times the heat that etching the board made."
     )
 
 
-def how_sure() -> str:
+def how_sure(hour: Hour) -> str:
     """Say how sure this is and where the numbers come from, in Markdown."""
-    hour, slow = hour_after(MILD), slow_decay()
+    slow = slow_decay(hour.bottles)
+    page = degrees_words(float(hour.peak(JAR).middle))
     return (
-        "**Where the numbers come from.** Heats: published (NBS tables). Loss from water: "
-        "published (McAdams, Shah), halved to doubled; walls are assumed. How fast peroxide falls "
-        "apart was measured in sulfate at 67 °C (Mlasi 2015). For chloride nobody has: a guess, "
-        "a thousandfold wide. The page, as the planner, reads heat from its quicker half: not "
-        "knowing must not make a bath look cooler. By all of it the middle jar would get to "
-        f"{whole(float(slow.middle))} °C, one in ten to {whole(float(slow.high))}; and slow means "
-        f"that peroxide stays for days. **No flat tray is safe by this:** {hour.too_warm(FLAT)} of "
-        f"{hour.warmest.shape[-1]} exceed {degrees_words(stop())} there. Stay with it."
+        "**How sure.** How fast peroxide falls apart was measured in sulfate (Mlasi 2015). In "
+        "chloride, as here, nobody has: the page allows a thousandfold. For heat it counts the "
+        "quicker half only, as the planner does: not knowing must not make a bath look cooler. "
+        f"Slow ones counted too, the middle jar would only cool, and not get to {page}; one in ten "
+        f"still gets to {degrees_words(float(slow.high))}. Slow is not safe: then peroxide stays "
+        f"for days. **No flat tray is safe by this:** {hour.too_warm(FLAT)} of "
+        f"{hour.warmest.shape[-1]} exceed {degrees_words(stop())}. Stay with it.\n\n"
+        "Heats: published (NBS tables). Loss from water: published (McAdams, Shah), halved to "
+        "doubled; walls assumed."
     )
 
 
-def read_weak() -> str:
-    """Say how to read the panel of the weak bath, in Markdown."""
+def read_weak(depth: float = JAR) -> str:
+    """Say how to read the panel of the weak bath at a depth [mm], in Markdown."""
     hour = hour_after(WEAK)
     out = float(hour.out.middle)
+    here = f"; {vessel_words(depth)} it loses {per_minute(hour.lost_at(out, depth))}"
     return (
         f"**What is left decides first.** {figures(float(hour.left.middle) / mol_per_L)} mol/L of "
         f"peroxide is left: even with no loss it could not exceed "
         f"{degrees_words(hour.highest)}. At {degrees_words(out)} it is warmed by "
-        f"{per_minute(hour.made_at(out))}; the jar takes {per_minute(hour.lost_at(out, JAR))}, the "
-        f"flat tray {per_minute(hour.lost_at(out, FLAT))}. So it cools in both. It is used bath "
-        "all the same: open, watched, and waste."
+        f"{per_minute(hour.made_at(out))}. The flat tray takes "
+        f"{per_minute(hour.lost_at(out, FLAT))} away{'' if depth == FLAT else here}. So it only "
+        "cools. It still gives off gas: never in a jar, never closed."
     )
 
 
@@ -122,8 +131,8 @@ def say_now(school: bool = False) -> str:
         "- Heat is made all through the liquid and lost through its surface.\n"
         "- So a used bath in something deep can warm itself, the more the more peroxide is left.\n"
         "- It stays open in its flat tray, and somebody stays with it: at least an hour, and until "
-        "it is back at air temperature. Next: [weak peroxide](06_weak_peroxide.ipynb); for your "
-        "own bath [the planner](00_plan_a_bath.ipynb)."
+        "it is back at air temperature.\n\nNext: [weak peroxide](06_weak_peroxide.ipynb); for "
+        "your own bath [the planner](00_plan_a_bath.ipynb)."
     )
 
 
@@ -148,5 +157,5 @@ def at_the_tray() -> str:
     return (
         "Whoever etches such a bath anyway, by [the planner](00_plan_a_bath.ipynb) and "
         "[the cautions](reference/cautions.md): leave a thermometer in the flat tray for the hour "
-        f"after. In 8 of 10 the page says {ends(hour, FLAT)}. Never try the jar."
+        f"after. The page says {ends(hour, FLAT)}. Never try the jar."
     )

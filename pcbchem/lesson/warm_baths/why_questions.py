@@ -130,7 +130,7 @@ def strong_bottles(rng: np.random.Generator) -> Setting:
     ours, theirs = (degrees_words(float(hour.peak(depth).middle)) for hour in (mild, strong))
     outs = [whole(float(hour.out.middle)) for hour in (mild, strong)]
     return Setting(
-        f"Drawn only: the used bath of strong bottles with 3 parts of water gets to {theirs} in "
+        f"Drawn only: the used bath of strong bottles with water gets to {theirs} in "
         f"the middle, {vessel_words(depth)}; the mild one to {ours}. Each holds nearly as much "
         "peroxide when its board comes out. Why does the strong one get hotter?",
         (

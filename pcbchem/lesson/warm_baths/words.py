@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable
+from functools import partial
 
 from ...common.number_words import degrees
 from ...common.units import celsius, minute, to_celsius
-from .numbers import FLAT, MILD, STRONG, WEAK, Hour, stop
+from .numbers import COLDEST, FLAT, MILD, STRONG, WEAK, Hour, stop
 
 NAMES = {MILD: "mild bottles", WEAK: "weak bottles", STRONG: "strong bottles, drawn only"}
 """What the pairs of bottles are called."""
-ENDS = (20.0, 40.0)
-"""Between these temperatures [°C] a curve is said in words."""
+WARM = 40.0
+"""Up to this temperature [°C] a curve is said in words."""
 WAITS = "Predict first: then the answer appears here."
 
 
@@ -79,42 +79,47 @@ def answer_words(hour: Hour, depth: float, guess: float | None = None) -> Words:
     Returns
     -------
     Words
-        Warmest in the hour after [°C], and how fast it is warmed and cooled [°C a minute].
+        Warmest in the hour after [°C], and the curves [°C a minute].
     """
     here, tray = hour.peak(depth), hour.peak(FLAT)
-    out = float(hour.out.middle)
-    made, lost = hour.made_at(out), hour.lost_at(out, depth)
     title = title_words(hour, depth)
     readout = (
-        f"{vessel_words(depth).capitalize()}: {ends(hour, depth)} in the hour after; "
-        f"{hour.too_warm(depth)} of {here.values.size} plausible baths exceed "
-        f"{degrees_words(stop())}. "
+        f"{vessel_words(depth).capitalize()}: the middle bath gets to {ends(hour, depth)}; "
+        f"{hour.too_warm(depth)} of {here.values.size} exceed {degrees_words(stop())}."
     )
     if depth != FLAT:
-        readout += f"Flat tray: {ends(hour, FLAT)}; {hour.too_warm(FLAT)} of {tray.values.size}. "
-    readout += (
-        f"At {degrees_words(out)}, board out, it is warmed by {per_minute(made)} and cooled by "
-        f"{lost * minute:.2f}."
-    )
+        readout += f" Flat tray: {ends(hour, FLAT)}; {hour.too_warm(FLAT)} of {tray.values.size}."
+    if hour.bottles == WEAK:
+        readout += " Open and flat all the same: it gives off gas."
     parts = hour.parts_at(depth)
     if parts is not None:
         readout += f" From {degrees_words(parts)} on it would warm itself."
     mark = ""
     if guess is not None:
         mark = f" Your prediction, {degrees_words(guess)}, is a hollow bar."
-    tray_course = ""
+    # the curve of heat made ends where the bath can get no warmer
+    cold, warm = COLDEST, min(WARM, float(to_celsius(hour.highest)))
+    rises = [
+        f"{pace(float(celsius(cold))) * minute:.2f} to {pace(float(celsius(warm))) * minute:.2f}"
+        for pace in (
+            hour.made_at,
+            partial(hour.lost_at, depth=depth),
+            partial(hour.lost_at, depth=FLAT),
+        )
+    ]
+    curves = f"heat made {rises[0]}; heat lost {vessel_words(depth)} {rises[1]}"
     # a shallower bath is drawn without the tray's curve, which lies too near
     if depth > FLAT:
-        tray_course = f"; lost by the flat tray {course_words(lambda T: hour.lost_at(T, FLAT))}"
-    cold, warm = ENDS
+        curves += f"; lost by the flat tray {rises[2]}"
+    other = "half of heat made, with half of the peroxide gone"
+    if hour.bottles == WEAK:
+        other = "heat made by mild bottles"
     alt = (
-        f"{title}. {NAMES[hour.bottles].capitalize()}. Curves over the temperature of the bath, in "
-        f"°C a minute, {cold:g} to {warm:g} °C: heat made rises {course_words(hour.made_at)}; heat "
-        f"lost {vessel_words(depth)} {course_words(lambda T: hour.lost_at(T, depth))}"
-        f"{tray_course}. "
-        "Bars of the warmest in the hour after, 8 of 10 plausible baths and the middle, with a "
-        f"line at {degrees_words(stop())}: too warm. Under them the vessels, to scale.{mark} "
-        f"{readout}"
+        f"{title}. {NAMES[hour.bottles].capitalize()}. Curves that rise with the temperature of "
+        f"the bath, from {cold:.0f} to {warm:.0f} °C, in °C a minute: {curves}. A dotted one: "
+        f"{other}. Bars of the warmest in the hour after, 8 of 10 plausible baths and the middle, "
+        f"with a line at {degrees_words(stop())}: too warm. Under them the vessels, to "
+        f"scale.{mark} {readout}"
     )
     return Words(title, readout, alt)
 
@@ -144,12 +149,6 @@ def title_words(hour: Hour, depth: float, short: bool = False) -> str:
 
 
 def ends(hour: Hour, depth: float) -> str:
-    """Say the band of the warmest at a depth [mm]: "27 to 59 °C, middle 42"."""
+    """Say the warmest at a depth [mm] with its band: "42 °C (8 of 10: 27 to 59 °C)"."""
     peak = hour.peak(depth)
-    return f"{degrees(peak)}, middle {whole(float(peak.middle))}"
-
-
-def course_words(pace: Callable[[float], float]) -> str:
-    """Say how a curve [K/s] rises, in °C a minute: "from 0.25 to 1.77"."""
-    first, last = (pace(float(celsius(end))) * minute for end in ENDS)
-    return f"from {first:.2f} to {last:.2f}"
+    return f"{degrees_words(float(peak.middle))} (8 of 10: {degrees(peak)})"

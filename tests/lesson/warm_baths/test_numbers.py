@@ -139,9 +139,20 @@ def test_second_source_the_kitchen_ends_where_a_textbook_says(vessel, low, high)
     assert first == pytest.approx(np.asarray(alone.temperature), abs=0.1)
 
 
+@pytest.mark.parametrize("bottles", BOTTLES)
+def test_law_so_much_peroxide_gone_and_made_is_lost(bottles):
+    hour = hour_after(bottles)
+    out = float(hour.out.middle)
+    for depth in DEPTHS:
+        over = hour.over_at(depth)
+        assert 0 <= over < 1
+        rest = hour.made_at(out) * (1 - over)
+        assert rest == pytest.approx(min(hour.made_at(out), hour.lost_at(out, depth)), rel=1e-9)
+
+
 def test_law_slow_decay_makes_it_look_cooler():
     """So the page and the planner do not read heat from it."""
-    slow, page = slow_decay(), hour_after(MILD).peak(JAR)
+    slow, page = slow_decay(MILD), hour_after(MILD).peak(JAR)
     assert float(slow.middle) < float(page.middle) - 10 and float(slow.high) < float(page.high)
 
 

@@ -72,6 +72,11 @@ def test_law_who_was_right_has_no_bar_beside_it(deep):
     assert not drawing.parts["warm"].guess.get_visible()
 
 
+def test_law_the_second_prediction_was_for_the_jar(weak):
+    assert "60 mm" in weak.picture_and_words(False, predicted="ten", depth=20.0)[1].guess
+    assert not weak.picture_and_words(False, predicted="ten")[1].guess
+
+
 def test_law_a_prediction_is_judged_where_it_was_asked(deep):
     for values in ({"depth": 20.0}, {"bottles": "strong"}):
         drawing, words = deep.picture_and_words(False, predicted="some", **values)

@@ -3,7 +3,15 @@
 import numpy as np
 import pytest
 
-from pcbchem.lesson.warm_baths.numbers import FLAT, JAR, MILD, STRONG, TEMPERATURES, hour_after
+from pcbchem.lesson.warm_baths.numbers import (
+    FLAT,
+    JAR,
+    MILD,
+    STRONG,
+    TEMPERATURES,
+    WEAK,
+    hour_after,
+)
 from pcbchem.lesson.warm_baths.picture import SCALE_BAR, side
 
 
@@ -43,7 +51,10 @@ def test_law_both_vessels_hold_as_much_and_are_to_one_scale(deep, depth, narrow)
 def test_law_curves_and_shade_are_those_of_the_numbers(deep, bottles, depth):
     picture, hour = drawn(deep, depth=depth, bottles=bottles).parts["warm"], hour_after(bottles)
     assert picture.curves.get_xscale() == picture.curves.get_yscale() == "linear"
-    assert picture.made.get_ydata() == pytest.approx(60 * hour.made)
+    can_be = hour.highest > TEMPERATURES
+    assert picture.made.get_ydata() == pytest.approx(60 * hour.made[can_be])
+    assert picture.other.get_ydata() == pytest.approx(30 * hour.made)
+    assert picture.other_words.get_text().replace("\n", " ") == "half of the peroxide gone"
     place = list(range(6, 61, 2)).index(int(depth))
     assert picture.lost.get_ydata() == pytest.approx(60 * hour.lost[place])
     assert picture.tray.get_ydata() == pytest.approx(60 * hour.lost[2])
@@ -51,7 +62,8 @@ def test_law_curves_and_shade_are_those_of_the_numbers(deep, bottles, depth):
     assert x == pytest.approx(float(hour.out.middle) - 273.15)
     assert y == pytest.approx(np.interp(x, *picture.made.get_data()))
     # no curve is told from another by its colour alone
-    assert picture.made.get_linestyle() != picture.lost.get_linestyle()
+    styles = {line.get_linestyle() for line in (picture.made, picture.lost, picture.other)}
+    assert len(styles) == 3
     shade = picture.warms.get_xy()
     upper = shade[: len(TEMPERATURES), 1]
     assert np.all(upper >= 60 * hour.lost[place] - 1e-9)
@@ -78,6 +90,17 @@ def test_law_bars_are_8_of_10_of_the_hour_after_on_a_straight_axis(deep, bottles
     assert low < 20 and high > 75
     assert picture.stop_line.get_ydata()[0] == pytest.approx(45.0)
     assert picture.boxes[1].get_visible() == (depth != FLAT)
+
+
+def test_law_weak_bottles_make_little_heat_and_end_at_their_ceiling(weak):
+    picture, hour = drawn(weak).parts["warm"], hour_after(WEAK)
+    last = picture.made.get_xdata()[-1]
+    assert last == pytest.approx(hour.highest - 273.15, abs=0.51) and last < 31
+    assert picture.other.get_ydata() == pytest.approx(60 * hour_after(MILD).made)
+    assert picture.other_words.get_text().replace("\n", " ") == "heat made by mild bottles"
+    # on the same axes as the mild bath: that is what shows how little it is
+    assert picture.curves.get_ylim()[1] == pytest.approx(3.5)
+    assert not picture.ring.get_visible()
 
 
 def test_law_the_ring_lies_where_made_and_lost_cross(deep):

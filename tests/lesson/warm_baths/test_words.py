@@ -18,9 +18,9 @@ def test_law_a_sentence_holds_what_is_computed(bottles):
         said = words.answer_words(hour, depth)
         peaks = np.sort(hour.warmest[place]) - 273.15
         told = re.search(
-            r"deep: (\d+) to (\d+) °C, middle (\d+) in the hour after; (\d+) of 200", said.readout
+            r"gets to (\d+) °C \(8 of 10: (\d+) to (\d+) °C\); (\d+) of 200", said.readout
         )
-        low, high, middle, count = (float(each) for each in told.groups())
+        middle, low, high, count = (float(each) for each in told.groups())
         # 10, 50 and 90 of 100 in the row of all draws
         for value, share in ((low, 0.1), (middle, 0.5), (high, 0.9)):
             rank = share * 200
@@ -31,6 +31,7 @@ def test_law_a_sentence_holds_what_is_computed(bottles):
         assert ("Flat tray:" in said.readout) == (depth != FLAT)
         assert said.title.startswith("Drawn only.") == (bottles == STRONG)
         point = hour.parts_at(depth)
+        assert ("gives off gas" in said.readout) == (bottles == WEAK)
         assert ("on it would warm itself" in said.readout) == (point is not None)
         for text in (said.title, said.readout, said.alt):
             assert "mL" not in text and "passes" not in text
@@ -43,6 +44,19 @@ def test_law_a_question_tells_no_temperature(bottles):
         text = f"{said.title} {said.readout} {said.alt}"
         assert "°C" not in text and "redict first" in text
         assert re.findall(r"\d+", said.title) == [str(depth)]
+
+
+def test_law_curves_in_words_end_where_the_bath_can_get_no_warmer():
+    for bottles in BOTTLES:
+        hour = hour_after(bottles)
+        said = words.answer_words(hour, JAR).alt
+        warm, first, last = re.search(
+            r"from 20 to (\d+) °C, in °C a minute: heat made ([\d.]+) to ([\d.]+);", said
+        ).groups()
+        end = min(40.0, hour.highest - 273.15)
+        assert float(warm) == pytest.approx(end, abs=0.51)
+        assert float(first) == pytest.approx(60 * hour.made_at(293.15), abs=0.0051)
+        assert float(last) == pytest.approx(60 * hour.made_at(end + 273.15), abs=0.0051)
 
 
 def test_law_paces_have_two_decimals():
