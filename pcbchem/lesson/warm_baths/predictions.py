@@ -42,7 +42,7 @@ def jar_prediction() -> Prediction:
     answers = {
         COOLS: Option(
             f"about {tray}, as in the tray",
-            f"About {jar}. It makes as much heat there as in the tray. Yet less can leave.",
+            f"About {jar}. At first it makes as much heat as in the tray. Less can leave.",
         ),
         LITTLE: Option(
             f"about {degrees_words(GUESSES[LITTLE])}",
@@ -73,7 +73,9 @@ def jar_prediction() -> Prediction:
         ),
         "keeps": Option(
             "the jar's wall keeps it warm, as a thermos does",
-            "The wall lets heat out too; that is counted. It is the open surface that shrinks.",
+            "The wall lets out more than half of what the jar loses. Even so, together it is a "
+            "third "
+            "of the tray's.",
         ),
     }
     return Prediction("the tidy helper", question, answers, reasons)

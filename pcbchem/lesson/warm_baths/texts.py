@@ -50,8 +50,8 @@ def why(hour: Hour, depth: float) -> str:
         "**Made all through the liquid, lost through its surface.** After the board peroxide goes "
         "on falling apart at the dissolved copper: 2 H₂O₂ → 2 H₂O + O₂. At "
         f"{degrees_words(out)} that warms the middle bath by {per_minute(hour.made_at(out))}. "
-        f"{here} Where made lies above lost (shaded) the bath warms, and then makes still more. "
-        "But the blue curve is that of the first moment: it sinks as peroxide goes. "
+        f"{here} Where made lies above lost (shaded) the bath warms, and makes still more. "
+        "The blue curve is the first moment: it sinks as peroxide goes. "
         f"{lead(hour, depth)}"
     )
 
@@ -86,17 +86,16 @@ def ceiling_by_hand(hour: Hour) -> str:
 def how_sure(hour: Hour) -> str:
     """Say how sure this is and where the numbers come from, in Markdown."""
     slow = slow_decay(hour.bottles)
-    page = degrees_words(float(hour.peak(JAR).middle))
     return (
-        "**How sure.** How fast peroxide falls apart was measured in sulfate (Mlasi 2015). In "
-        "chloride, as here, nobody has: the page allows a thousandfold. For heat it counts the "
-        "quicker half only, as the planner does: not knowing must not make a bath look cooler. "
-        f"Slow ones counted too, the middle jar would only cool, and not get to {page}; one in ten "
-        f"still gets to {degrees_words(float(slow.high))}. Slow is not safe: then peroxide stays "
-        f"for days. **No flat tray is safe by this:** {hour.too_warm(FLAT)} of "
-        f"{hour.warmest.shape[-1]} exceed {degrees_words(stop())}. Stay with it.\n\n"
-        "Heats: published (NBS tables). Loss from water: published (McAdams, Shah), halved to "
-        "doubled; walls assumed."
+        f"**No flat tray is safe by this:** {hour.too_warm(FLAT)} of {hour.warmest.shape[-1]} "
+        f"exceed {degrees_words(stop())}. Stay with it.\n\n"
+        "**How sure.** How peroxide falls apart was measured in sulfate at 67 °C (Mlasi "
+        "2015). For chloride, and cooler, it is a guess a thousandfold wide. For heat the page "
+        "counts its quicker half only, as the planner does: not knowing must not make a bath look "
+        "cooler. Slow ones counted too, the middle jar would only cool; one in ten still gets to "
+        f"{degrees_words(float(slow.high))}. Slow is not safe: then peroxide stays for days. Heats "
+        "and loss from water: published (NBS tables; McAdams, Shah). Assumed: the walls, more than "
+        "half of the jar's loss."
     )
 
 
@@ -110,8 +109,9 @@ def read_weak(depth: float = JAR) -> str:
         f"peroxide is left: even with no loss it could not exceed "
         f"{degrees_words(hour.highest)}. At {degrees_words(out)} it is warmed by "
         f"{per_minute(hour.made_at(out))}. The flat tray takes "
-        f"{per_minute(hour.lost_at(out, FLAT))} away{'' if depth == FLAT else here}. So it only "
-        "cools. It still gives off gas: never in a jar, never closed."
+        f"{per_minute(hour.lost_at(out, FLAT))} away{'' if depth == FLAT else here}. So by the "
+        "model, the board left in to the end, it only cools. It still gives off gas: never in a "
+        "jar, never closed."
     )
 
 
@@ -123,15 +123,15 @@ def say_now(school: bool = False) -> str:
     school : bool
         For a class: nobody measures a used bath.
     """
-    at_the_bench = "" if school else f"\n\n{at_the_tray()}"
+    at_the_bench = "" if school else f"{at_the_tray()} "
     return (
         "## What would prove it wrong\n\n"
-        f"{in_the_kitchen()}{at_the_bench}\n\n"
+        f"{in_the_kitchen()}\n\n{at_the_bench}Never try the jar.\n\n"
         "## What you can now say\n\n"
-        "- Heat is made all through the liquid and lost through its surface.\n"
-        "- So a used bath in something deep can warm itself, the more the more peroxide is left.\n"
-        "- It stays open in its flat tray, and somebody stays with it: at least an hour, and until "
-        "it is back at air temperature.\n\nNext: [weak peroxide](06_weak_peroxide.ipynb); for "
+        "- Heat is made all through the liquid, and lost through its surface.\n"
+        "- Deep, a used bath can warm itself, the more the more peroxide is left.\n"
+        "- It stays open in its flat tray, watched until it is back at air temperature.\n\nNext: "
+        "[weak peroxide](06_weak_peroxide.ipynb); for "
         "your own bath [the planner](00_plan_a_bath.ipynb)."
     )
 
@@ -141,13 +141,14 @@ def in_the_kitchen() -> str:
     dish, glass = kitchen("dish"), kitchen("glass")
     (wide, shallow), (slim, deep) = KITCHEN["dish"], KITCHEN["glass"]
     return (
-        "Water alone, with kitchen things: a dish and a straight glass, warmed first. Pour in "
+        "Hot water scalds and cracks cold glass: an adult pours. Water alone, with kitchen things "
+        "only: a dish and a straight glass, warmed first. Pour in "
         f"water of {float(to_celsius(HOT_WATER)):.0f} °C: {shallow} mm deep in the dish ({wide} cm "
         f"square), {deep} mm in the glass ({slim} cm square). Room "
         f"{float(to_celsius(KITCHEN_AIR)):.0f} °C. After {KITCHEN_TIME / 60:.0f} minutes the page "
         f"says {whole(float(dish.middle))} °C in the dish ({degrees(dish)}) and "
         f"{whole(float(glass.middle))} °C in the glass ({degrees(glass)}). Far outside that, "
-        "its heat loss is wrong. Hot water scalds. Not tried by us."
+        "its heat loss is wrong. Not tried by us."
     )
 
 
@@ -155,7 +156,8 @@ def at_the_tray() -> str:
     """Say what a thermometer in the flat tray should show, in Markdown."""
     hour = hour_after(MILD)
     return (
-        "Whoever etches such a bath anyway, by [the planner](00_plan_a_bath.ipynb) and "
-        "[the cautions](reference/cautions.md): leave a thermometer in the flat tray for the hour "
-        f"after. The page says {ends(hour, FLAT)}. Never try the jar."
+        "If [the planner](00_plan_a_bath.ipynb) and [the cautions](reference/cautions.md) allow "
+        "your bath: leave a thermometer without metal in the flat tray for the hour "
+        f"after. The page says {ends(hour, FLAT)}; {degrees_words(stop())} is the stop, and no "
+        "forecast."
     )

@@ -23,6 +23,7 @@ def deeper(rng: np.random.Generator) -> Setting:
     """Ask why a deeper bath gets warmer; draws how deep it lies [mm]."""
     depth = int(rng.choice(DEEP))
     hour = hour_after(MILD)
+    out = float(hour.out.middle)
     here, tray = (degrees_words(float(hour.peak(each).middle)) for each in (depth, FLAT))
     return Setting(
         f"The workshop's mild bath, used, gets to {here} in the middle when it stands "
@@ -47,8 +48,10 @@ def deeper(rng: np.random.Generator) -> Setting:
             ),
         ),
         f"{SURFACE}\n"
-        f"{depth} mm deep the same bath has a {figures(depth / FLAT)} times smaller surface than "
-        f"{FLAT} mm deep.\nMade stays as it was; lost shrinks.",
+        f"{depth} mm deep the same bath has an open surface {figures(depth / FLAT)} times smaller "
+        f"than {FLAT} mm deep. Its walls counted too, at {degrees_words(out)} it loses "
+        f"{per_minute(hour.lost_at(out, depth))} instead of {per_minute(hour.lost_at(out, FLAT))}."
+        "\nEqually warm, it makes as much heat as in the tray.",
     )
 
 
@@ -131,12 +134,12 @@ def strong_bottles(rng: np.random.Generator) -> Setting:
     outs = [whole(float(hour.out.middle)) for hour in (mild, strong)]
     return Setting(
         f"Drawn only: the used bath of strong bottles with water gets to {theirs} in "
-        f"the middle, {vessel_words(depth)}; the mild one to {ours}. Each holds nearly as much "
-        "peroxide when its board comes out. Why does the strong one get hotter?",
+        f"the middle, {vessel_words(depth)}; the mild one to {ours}. When its board comes out the "
+        "strong one holds a little more peroxide. What else makes it hotter, and counts more?",
         (
             f"It comes out warmer, at {outs[1]} °C and not {outs[0]}, and warm peroxide falls "
             "apart faster.",
-            "A warm start makes heat faster, and more of it before it can leave.",
+            "A warm start makes heat faster, and more of it before it can leave. It counts most.",
         ),
         (
             (

@@ -141,7 +141,11 @@ def title_words(hour: Hour, depth: float, short: bool = False) -> str:
     deep = vessel_words(depth).capitalize()
     comma = ",\n" if short else ", "
     if depth == FLAT:
-        return f"{only}In its flat tray the used bath gets{comma[-1]}to {tray} °C, in the middle"
+        count, stop_words = hour.too_warm(FLAT), whole(stop())
+        total = hour.warmest.shape[-1]
+        return (
+            f"{only}Flat tray: {tray} °C in the middle{comma}{count} of {total} exceed {stop_words}"
+        )
     if here == tray:
         return f"{only}{deep} or in the flat tray: {tray} °C"
     gets = "it gets" if short else "the used bath gets"

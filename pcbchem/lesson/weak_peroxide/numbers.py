@@ -21,6 +21,7 @@ from ...common.units import cm, hour, minute, mL, percent
 from ...matter.solution import Solution, mix
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.parameters import RateParameters
+from ...reaction.bath.run import EtchRun
 from ...reaction.bath.setup import Board, Tray
 from ...reaction.brown import cuprous_held, stages
 from ...reaction.chemistry import carried
@@ -253,13 +254,30 @@ def at(times: float, acid: float = WEAK_ACID) -> Fates:
     return all_fates(acid)[int(np.argmin(np.abs(TIMES - times)))]
 
 
+def asked_run(rates: RateParameters) -> EtchRun:
+    """Etch the bath of the first question by some rates [units in their table]; keep its course."""
+    inputs = dataclasses.replace(weak_bath(), bath_per_area=ASKED * room_for_once())
+    # a page says its doubts in words
+    with collecting_warnings():
+        return etched(inputs, parameters=rates, history=True).run
+
+
 @cache
 def never_if_slow() -> int:
     """Count the baths of the first question that never clear if peroxide may also decay slowly."""
-    inputs = dataclasses.replace(weak_bath(), bath_per_area=ASKED * room_for_once())
-    with collecting_warnings():
-        run = etched(inputs, parameters=RateParameters.plausible(inputs.draws)).run
-    return int(np.isinf(np.asarray(run.time_to_clear)).sum())
+    return int(np.isinf(np.asarray(asked_run(RateParameters.plausible()).time_to_clear)).sum())
+
+
+@cache
+def brown_takes() -> float:
+    """Return the share of the copper [-] that brown takes in the middle of the baths that stop.
+
+    Of those of the first question that never clear: from when peroxide is spent to the end.
+    """
+    run = asked_run(heat_draws())
+    stage = stages(run)
+    end = 1 - np.asarray(run.end["thickness"]) / float(run.board.foil.thickness)
+    return float(np.median((end - np.asarray(stage.gone))[~np.asarray(stage.clears)]))
 
 
 @dataclasses.dataclass(frozen=True)

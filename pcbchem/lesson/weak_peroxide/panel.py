@@ -174,4 +174,7 @@ def in_lines(title: str, narrow: bool) -> str:
     """Return a title, on a telephone in two lines."""
     if not narrow:
         return title
+    if ", " in title:
+        # with its acid: there is no room for all of it
+        return title.replace(" the copper, ", ",\n")
     return title.replace(": ", ":\n")

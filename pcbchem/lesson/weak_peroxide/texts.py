@@ -17,6 +17,7 @@ from .numbers import (
     TOO_LITTLE,
     WEAK_ACID,
     at,
+    brown_takes,
     by_hand,
     never_if_slow,
     offcuts,
@@ -32,19 +33,19 @@ def why() -> str:
     _, brown, never = asked.counts
     return (
         f"**Why, at {ASKED:g} times.** Nobody knows every number of a bath, so the planner tries "
-        f"{asked.total} *plausible baths*; ranges hold 8 of 10. In each, part of the peroxide "
-        f"falls apart into oxygen and takes no copper: {percents(asked.lost)}. "
-        f"In {brown + never} it is spent early, after {minutes(float(asked.spent.low))} to "
-        f"{minutes(float(asked.spent.high))} min, with {percents(asked.gone)} of the copper gone. "
-        "Then the bath turns brown, and its own dissolved copper goes on: Cu + Cu²⁺ → 2 Cu⁺. "
-        "Chloride binds this copper(I), but only so much of it. So brown goes on slowly, and only "
-        "so far.\n\n"
-        "*Brown is not dead, nor quiet, nor harmless.* It is acid, it is copper waste, it may "
-        "still give off gas: never closed.\n\n"
-        "How many never clear depends on how fast peroxide falls apart. Nobody has measured that "
-        f"in this bath: it is {never_if_slow()} if slow decay is allowed. The page counts as the "
-        f"planner does. *Never* here means: not in {HOURS:g} hours, in the model. Air slowly wakes "
-        "a brown bath, and the model has no air.\n\n"
+        f"{asked.total} *plausible baths* (ranges: 8 of 10). Part of the peroxide falls apart into "
+        f"oxygen and takes no copper: {percents(asked.lost)}. In {brown + never} it is spent "
+        "early, "
+        f"after {minutes(float(asked.spent.low))} to {minutes(float(asked.spent.high))} min, with "
+        f"{percents(asked.gone)} of the copper gone. Then the bath turns brown, and its own "
+        "dissolved copper goes on: Cu + Cu²⁺ → 2 Cu⁺. Two limits: chloride holds only so much of "
+        "this copper(I), and each copper more takes one that is dissolved.\n\n"
+        "**Brown and not clear: board out, pour nothing in, blow no air.** It is acid and copper "
+        "waste, and may still give off gas: never closed.\n\n"
+        "Nobody has measured how fast peroxide falls apart in this bath: "
+        f"{never_if_slow()} instead of {never} never clear if slow decay is counted too. "
+        f"*Never* is: not in {HOURS:g} hours, in the model, which has "
+        "no air; air slowly wakes a brown bath.\n\n"
         f"{reckoned()}"
     )
 
@@ -53,25 +54,26 @@ def reckoned() -> str:
     """Reckon the copper that a brown bath takes by hand, each step from printed numbers."""
     hand = by_hand(ASKED)
     return (
-        "**By hand**, roughly, for the fresh bath at 20 °C, in shares of the copper:\n\n"
+        "**By hand**, in shares of the copper, for the fresh bath at 20 °C:\n\n"
         f"- It holds {hand.peroxide:.2f} mol/L (moles in a litre) of peroxide; its chloride can "
-        f"hold {hand.held:.2f} mol/L of copper(I). {hand.held:.2f} ÷ {hand.peroxide:.2f} = "
+        f"hold {hand.held:.2f} of copper(I): {hand.held:.2f} ÷ {hand.peroxide:.2f} = "
         f"{hand.ratio:.2f}.\n"
-        f"- For {ASKED:g} times the copper: {hand.ratio:.2f} × {ASKED:g} = {hand.cuprous:.2f}.\n"
-        f"- Each copper dissolved makes two: {hand.cuprous:.2f} ÷ 2 = {hand.share:.2f}.\n"
+        f"- For {ASKED:g} times: {hand.ratio:.2f} × {ASKED:g} = {hand.cuprous:.2f}. Each copper "
+        f"dissolved makes two: {hand.cuprous:.2f} ÷ 2 = {hand.share:.2f} at most. Dissolved copper "
+        f"takes chloride too: the package says {brown_takes():.2f}.\n"
         f"- The middle bath: {together(float(at(ASKED).lost.middle))}\n"
         f"- One that loses much: {together(float(at(ASKED).lost.high))}"
     )
 
 
 def together(loss: float) -> str:
-    """Add what peroxide takes, with a share of it lost [-], to what brown can take."""
+    """Add what peroxide takes, with a share of it lost [-], to the most that brown can take."""
     lost, brown = round(loss, 2), by_hand(ASKED).share
     taken = round(ASKED * (1 - lost), 2)
-    end = "just clear" if taken + brown >= 1 else "never"
+    end = "perhaps" if taken + brown >= 1 else "never"
     return (
-        f"{lost:.2f} of the peroxide is lost. {ASKED:g} × {1 - lost:.2f} = {taken:.2f}; "
-        f"{taken:.2f} + {brown:.2f} = {taken + brown:.2f}: {end}."
+        f"{lost:.2f} is lost. {ASKED:g} × {1 - lost:.2f} = {taken:.2f}; {taken:.2f} + {brown:.2f} "
+        f"= {taken + brown:.2f}: {end}."
     )
 
 
@@ -82,15 +84,16 @@ def read_strong() -> str:
     hand = by_hand(TOO_LITTLE, STRONG_ACID)
     enough = at(wanted(), WEAK_ACID)
     return (
-        f"**{strong.clear} of {strong.total} clear; with {WEAK_ACID:g} % acid "
-        f"{weak.clear or 'none'}.** Enough and not finished; too little and finished: *chloride "
-        f"decides*. That of {STRONG_ACID:g} % acid holds {hand.held:.2f} mol/L of copper(I). By "
-        f"hand: {hand.held:.2f} ÷ {hand.peroxide:.2f} = {hand.ratio:.2f}; {hand.ratio:.2f} × "
+        "Such acid fumes; one breath can burn, and with peroxide it gives more chlorine: never mix "
+        "it.\n\n"
+        f"**{TOO_LITTLE:g} times, {STRONG_ACID:g} %: {strong.clear} of {strong.total} clear; with "
+        f"{WEAK_ACID:g} % acid {weak.clear or 'none'}.** Between the two *chloride decides*: that "
+        f"of {STRONG_ACID:g} % acid holds {hand.held:.2f} mol/L of copper(I). By hand: "
+        f"{hand.held:.2f} ÷ {hand.peroxide:.2f} = {hand.ratio:.2f}; {hand.ratio:.2f} × "
         f"{TOO_LITTLE:g} ÷ 2 = {hand.share:.2f}, more than all the copper. Nearly all that never "
-        "clear had less than half of the copper gone when peroxide was: each copper more takes one "
-        "that is dissolved. This is no reason for strong acid, which fumes. More of the weak bath "
-        f"helps: with peroxide for {wanted():g} times the copper, {enough.counts[2]} of "
-        f"{enough.total} never clear.\n\n"
+        "clear had less than half of the copper gone when peroxide was: the second limit. More "
+        f"weak bath helps, planned before it is mixed: with peroxide for {wanted():g} times the "
+        f"copper, {enough.counts[2]} of {enough.total} never clear.\n\n"
         f"{sources()}"
     )
 
@@ -103,13 +106,12 @@ def wanted() -> float:
 def sources() -> str:
     """Say where the numbers come from, in Markdown."""
     return (
-        "**Where the numbers come from.** How chloride binds copper(I): one constant published "
-        "(Sugasaka and Fujii), one from memory (Ahrland and Rawsthorne). A geological survey's "
-        "constants agree within a quarter. Decay of peroxide: measured in sulfate (Mlasi and "
-        "others), for chloride times an assumed factor. That weak "
-        "baths turn brown and slow, and that air wakes them: common practice, no source. "
-        f"{HOURS:g} hours and “{wanted():g} times” are our limits. The peroxide is that of the "
-        "middle bottle: a shop's often holds less than its label."
+        "**Where the numbers come from.** How chloride holds copper(I): one constant published "
+        "(Sugasaka and Fujii), one from memory (Ahrland and Rawsthorne); a geological survey's "
+        "agree within a quarter. Decay: measured in sulfate (Mlasi and others), times an assumed "
+        "factor. That weak baths turn brown, and that air wakes them: common practice, no source. "
+        f"{HOURS:g} hours and “{wanted():g} times” are our limits. A shop's peroxide often holds "
+        "less than its label."
     )
 
 
@@ -121,9 +123,11 @@ def say_now(school: bool = False) -> str:
     school : bool
         For a class: the teacher alone etches offcuts.
     """
+    offcuts_or_not = two_offcuts()
+    if school:
+        offcuts_or_not = "A class tries nothing here: only the teacher may, away from the class."
     return (
-        "## What would prove it wrong\n\n"
-        f"{'Two offcuts: the teacher.' if school else two_offcuts()}\n\n"
+        f"## What would prove it wrong\n\n{offcuts_or_not}\n\n"
         "## What you can now say\n\n"
         "- Enough by the equation is not enough: part of the peroxide goes into oxygen.\n"
         "- When peroxide is spent the bath turns brown. Its dissolved copper goes on, slowly, and "
@@ -135,20 +139,20 @@ def say_now(school: bool = False) -> str:
 
 def two_offcuts() -> str:
     """Say how much longer a larger offcut should take, cautions first, in Markdown."""
-    weak, mild = offcuts("weak"), offcuts("mild")
-    assert not weak.refused and not mild.refused
+    weak = offcuts()
+    assert not weak.refused
     small, large = (OFFCUT_BATH / area / mL_per_cm2 for area in (SMALL, LARGE))
     return (
         "This is an etching like any other: first [the cautions](reference/cautions.md) and the "
-        "planner, which says *with care*; in a class the teacher alone. Take two offcuts, "
-        f"{SMALL / cm**2:g} and {LARGE / cm**2:g} cm² of bare 1 oz copper. {WEAK_ACID:g} % acid "
-        f"and {PEROXIDE:g} % peroxide in equal parts, {small:g} and {large:g} mL per cm², same "
-        "dish. One after the other, each in a fresh bath. The larger should take "
-        f"{float(weak.ratio.middle):.1f} times as long ({float(weak.ratio.low):.1f} to "
-        f"{float(weak.ratio.high):.1f}); in no plausible bath less than {floored(weak.least)} "
-        "times. Less: this page is wrong. Not clear in half an hour: out, and that counts as "
-        f"longer. (With the mild bottles about {float(mild.ratio.middle):.1f}: nothing runs out.) "
-    ).strip()
+        "planner, for your own bottles; refused: no offcut. In a class the teacher alone, away "
+        f"from it. Take two offcuts of 1 oz, {SMALL / cm**2:g} and {LARGE / cm**2:g} cm² bare. Each "
+        f"gets a fresh bath: {WEAK_ACID:g} % acid and {PEROXIDE:g} % peroxide, equal parts. "
+        f"{small:g} and {large:g} mL per cm², same flat dish in an empty tub. The larger "
+        f"should take {float(weak.ratio.middle):.1f} times as long ({float(weak.ratio.low):.1f} to "
+        f"{float(weak.ratio.high):.1f}), in no plausible bath under {floored(weak.least)} times. "
+        "Clearly under 1 in three pairs: this page is wrong. It shows that a bath thins as it is "
+        "used, not why. The smaller not clear in half an hour: it tells nothing."
+    )
 
 
 def floored(ratio: float) -> str:

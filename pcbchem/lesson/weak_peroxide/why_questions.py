@@ -15,7 +15,7 @@ SCARCE = (0.7, 0.8, 0.9)
 """Peroxide that is not enough [-]."""
 PLENTY = (3.0, 3.5, 4.0)
 """Peroxide to spare [-]."""
-GONE = (60, 70, 80)
+GONE = (60, 65, 70)
 """Copper gone when a bath turns brown [%]."""
 GOES_ON = "When peroxide is spent, dissolved copper goes on: Cu + Cu²⁺ → 2 Cu⁺."
 
@@ -204,7 +204,7 @@ def quiet_bath(rng: np.random.Generator) -> Setting:
         ),
         "In the model brown means that peroxide is spent; a real bath is not so even.\n"
         "What is left of it falls apart slowly and makes oxygen.\n"
-        "So a used bath stays open, whatever its colour, until a peroxide strip reads nothing.",
+        "So a used bath is never closed, whatever its colour. How it goes to waste: the cautions.",
     )
 
 

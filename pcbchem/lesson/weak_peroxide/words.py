@@ -37,10 +37,10 @@ def case_words(times: float, acid: float) -> str:
 
 def only_drawn(fates: Fates) -> str:
     """Say why a bath is no recipe."""
+    if fates.acid != WEAK_ACID:
+        return "drawn only, never mixed"
     if fates.refused:
         return "drawn only: the planner refuses it"
-    if fates.acid != WEAK_ACID:
-        return "drawn only"
     return "only the planner says whether to mix it"
 
 
@@ -94,7 +94,9 @@ def answer_words(fates: Fates, guess: str = "") -> Words:
     case = case_words(fates.times, fates.acid)
     lasts, brown, never = fates.counts
     clear = f"{fates.clear or 'none'} of {fates.total} clear"
-    title = f"{case}: {clear}, {never} never" if fates.clear else f"{case}: {clear}"
+    title = f"{case}: {never} of {fates.total} not clear in {HOURS:g} hours"
+    if fates.acid != WEAK_ACID:
+        title = f"Drawn only. {case}: {clear}"
     readout = (
         f"{case} ({only_drawn(fates)}). Of {fates.total} plausible baths {lasts} clear while it "
         f"lasts, {brown} turn brown and then clear, {never} never clear in {HOURS:g} hours. "

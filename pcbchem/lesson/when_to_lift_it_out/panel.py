@@ -55,7 +55,7 @@ FOIL_LONGEST = 14.0
 CHOICES = {
     "mild": "mild: 10 %, 12 %",
     "water": "mild with 1.2 parts of water",
-    "strong": "3 : 1 : 1, strong bottles (drawn only)",
+    "strong": "strong bottles, thinned (drawn only)",
     "weak": "weak: 10 %, 3 %",
 }
 """Baths to choose from, as they stand beside their buttons."""

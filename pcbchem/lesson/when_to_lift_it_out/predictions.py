@@ -37,15 +37,14 @@ def trace_prediction() -> Prediction:
     each = thickness() / FACTOR / um
     published = width_words(DRAWN - 2 * thickness() / SUM_FACTOR, 2)
     replies = {
-        "as drawn": f"It is {page}. The resist covers the top, and the bath comes from the side.",
+        "as drawn": f"No: {page}. The resist covers the top, and the bath comes from the side.",
         "about 0.18": (
-            f"It is {page}: {each:.0f} µm from each edge, and there are two. With a "
-            f"factor of {SUM_FACTOR:g}, as the board trade has it, it would be {published}: see "
-            "below."
+            f"Less: {page}. It is {each:.0f} µm from each edge, and there are two. With a factor of "
+            f"{SUM_FACTOR:g}, as industry's sprayed boards, it would be {published}: see below."
         ),
-        RIGHT: f"It is {page}.",
+        RIGHT: f"Yes: {page}.",
         "about 0.10": (
-            f"It is {page}. {drawn} to 0.10 would be 50 µm from each edge: faster sideways than "
+            f"More: {page}. {drawn} to 0.10 would be 50 µm from each edge: faster sideways than "
             "down."
         ),
     }
@@ -56,7 +55,7 @@ def trace_prediction() -> Prediction:
         "punctual": Option(
             "nothing was in the bath too long", "Sideways it ate from the first second."
         ),
-        "edge": Option("a little creeps in under the edge", "So it does, from both edges at once."),
+        "edge": Option("a little creeps in under the edge", "It does creep in: from both edges."),
         "sides": Option(
             "the bath eats from both sides while it eats down",
             "Yes: not as fast as down, but from two sides.",
@@ -72,6 +71,9 @@ def foil_prediction() -> Prediction:
     late = width_words(float(thin.late(60 * LATE).middle))
     to_second = width_words(float(on_time().middle))
     answer = f"½ oz {late} mm, 1 oz {to_second}."
+    # what the minute costs, and what the foil twice as thick costs more by its etch
+    minute_costs = float(thin.pace.middle) * 60 * LATE / um
+    foil_costs = float(on_time(0.5).middle - on_time().middle) / um
     question = (
         "Same trace, same mild bath. One board has foil of 1 oz and comes out to the second. One "
         "has foil of ½ oz and stays in a whole minute too long. Which trace is wider?"
@@ -82,14 +84,16 @@ def foil_prediction() -> Prediction:
     answers = {
         "thick": Option(
             "1 oz",
-            f"{answer} To the second it was in the bath {times:.1f} times as long as ½ oz needs.",
+            f"No: {answer} Its thick foil took {times:.1f} times as long to clear.",
         ),
         "alike": Option(
-            "both alike", f"{answer} The minute costs less than the thick foil's etch."
+            "both alike",
+            f"No: {answer} The minute costs {minute_costs:.0f} µm, the thicker foil "
+            f"{foil_costs:.0f}.",
         ),
-        THIN: Option("½ oz, although late", f"So it is: {answer}"),
+        THIN: Option("½ oz, although late", f"Yes: {answer}"),
         "gone": Option(
-            "the ½ oz trace is gone", f"{answer} It is thinner copper, not a narrower trace."
+            "the ½ oz trace is gone", f"No: {answer} It is thinner copper, not a narrower trace."
         ),
     }
     reasons = {
@@ -98,8 +102,8 @@ def foil_prediction() -> Prediction:
         ),
         "much": Option(
             "a minute is much for thin foil",
-            f"It is {100 * share:.0f} % of its time, and the thick foil needs {times:.1f} times "
-            "that time.",
+            f"It is {100 * share:.0f} % more for the thin foil. The thick foil needs "
+            f"{times:.1f} times as long.",
         ),
         "time": Option(
             "it is in the bath for less time in all",

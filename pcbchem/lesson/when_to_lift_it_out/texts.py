@@ -6,8 +6,8 @@ from functools import cache
 
 import numpy as np
 
-from ...common.number_words import share as share_words
-from ...common.units import minute, mm, um
+from ...common.units import minute, mL_per_cm2, mm, um
+from ..workshop import USUAL
 from .numbers import (
     DRAWN,
     FACTOR,
@@ -18,15 +18,12 @@ from .numbers import (
     MILD,
     ONLY_DRAWN,
     OUNCES,
-    SUM_FACTOR,
     TOO_LONG,
     UNEVEN_BOARD,
     course,
     found_later,
-    half_way,
     looked_at,
     lost_lines,
-    mean_width,
     on_time,
     over_resist,
     reported,
@@ -54,7 +51,7 @@ def why(name: str = MILD) -> str:
     low, middle, high = (
         f"{float(end) * minute / um:.{digits}f}" for end in (pace.low, pace.middle, pace.high)
     )
-    evenly = "The first costs as much as the last."
+    evenly = "The first costs about as much as the last."
     if name == "weak":
         evenly = "That is a mean."
     drawn, left = width_words(DRAWN, 2), width_words(float(on_time().middle))
@@ -63,10 +60,11 @@ def why(name: str = MILD) -> str:
         "**Why.** A bath eats sideways too, from both edges, from the first second. "
         f"Each minute in the {NAMES[name]} costs {middle} µm of width ({low} to {high}). {evenly} "
         f"To the second it is {left} mm: *the perfect moment costs {cost:.0f} µm, a minute "
-        f"too long {middle} more.* The foot is still {drawn} mm wide then, and the foot is what "
-        f"you see from above. The mean of all heights is {width_words(float(mean_width().middle))} "
-        f"mm. Nobody knows every number of a bath: the page tries {bath.clear.values.size} "
-        f"*plausible baths*, and 8 of 10 lie in the band.{of_bath(name)}\n\n"
+        f"too long {middle} more.* In this model the foot is still {drawn} mm wide then, and the "
+        "foot is what "
+        "you see from above. Nobody knows every number of a bath: the page tries "
+        f"{bath.clear.values.size} *plausible baths*, and 8 of 10 lie in the "
+        f"band.{of_bath(name)}\n\n"
         f"{by_hand()}\n\n"
         f"{sources()}"
     )
@@ -79,7 +77,8 @@ def of_bath(name: str) -> str:
     if name == "weak":
         count = course(name).clear.values.size
         return (
-            " This bath slows down as it is used up: here the line is only a mean. "
+            " This bath slows down as it is used up: here the line is a mean, and a minute too "
+            "long costs less. "
             f"{over_resist(LONG)} of {count} need more than {LONG / minute:g} min, "
             f"{over_resist(TOO_LONG)} more than {TOO_LONG / minute:g}. Resist stands a cool bath "
             f"{LONG / minute:g} to {TOO_LONG / minute:g} min (common practice): it sets the time."
@@ -103,23 +102,18 @@ def by_hand() -> str:
 
 def sources() -> str:
     """Say where the numbers come from, published factors beside ours, in Markdown."""
-    foil = round(thickness() / um)
-    each = round(foil / SUM_FACTOR, 1)
     rows = "\n".join(factor_row(case) for case in WHOSE)
     return (
         "**Where the numbers come from.** Depth over sideways is the *etch factor*.\n\n"
         "| whose | factor | left of 0.20 mm | how it is known |\n"
         "|---|---|---|---|\n"
         f"{rows}\n\n"
-        f"With {SUM_FACTOR:g} it is {foil} ÷ {SUM_FACTOR:g} = {each:.1f} µm at each edge: "
-        f"{width_words(DRAWN - 2 * thickness() / SUM_FACTOR)} mm. What differs: industry mostly "
-        "sprays (from memory); that reaches down better. A factor measured on the "
+        "What differs: industry mostly sprays (from memory); that reaches down better. A factor "
+        "measured on the "
         f"finished part comes out lower: with {100 * QUARTER:.0f} % of over-etch our {FACTOR:g} "
         f"reads {found_later(QUARTER):g}. So theirs at first clearing are higher still. "
         "For a trace ours is the careful side.\n\n"
-        "The minutes are the model's, its pace taken as even: in the mild bath half the time takes "
-        f"{share_words(half_way())} of the foil. The wall is a quarter ellipse. Gaps hardly wider "
-        "than the foil are outside this."
+        "The minutes are the model's, its pace taken as even. The wall is a quarter ellipse."
     )
 
 
@@ -138,22 +132,26 @@ def read_inspection() -> str:
     even, uneven = looked_at(), looked_at(UNEVEN_BOARD)
     first, last = (float(end) / minute for end in (uneven.time.low, uneven.time.high))
     return (
-        "**How to pull it.** First look at half the low end, here "
-        f"{half_minutes(FIRST_LOOK / minute)} min. Then look every tenth of the time you expect, "
-        f"here every {LOOKS_EVERY:.0f} s. It is out {float(even.seconds.low):.0f} to "
-        f"{float(even.seconds.high):.0f} s late: {width_words(float(even.left.middle))} mm "
-        f"({band_words(even.left)}). Boards clear unevenly, the last place 10 to 30 % later "
-        f"(common practice). With {100 * UNEVEN_BOARD:.0f} % it is out after {first:.1f} to "
-        f"{last:.1f} min, with {width_words(float(uneven.left.middle))} mm where it cleared first. "
-        "Back in until *all* of it is clear. Resist stands a cool mild bath "
-        f"{LONG / minute:g} to {TOO_LONG / minute:g} min (common practice).\n\n"
-        "Rinse first; rinse water is waste. Hold the board to a lamp at chest height, goggles on, "
-        "never above your face.\n\n"
+        "**How to pull it.** The quick end of *board clear* is "
+        f"{float(course().clear.low) / minute:.1f} min: look first at half of it, after "
+        f"{half_minutes(FIRST_LOOK / minute)} min, then every {LOOKS_EVERY:.0f} s or so. Looked at "
+        "so, "
+        f"the board comes out {float(even.seconds.low):.0f} to {float(even.seconds.high):.0f} s "
+        f"late, with {width_words(float(even.left.middle))} mm. Boards clear unevenly, the last "
+        "place 10 to 30 % later than the first (common practice). With "
+        f"{100 * UNEVEN_BOARD:.0f} % it comes out after {first:.1f} to {last:.1f} min, and "
+        f"{width_words(float(uneven.left.middle))} mm is left where it cleared first.\n\n"
+        "Each time rinse it in a dish beside the tray. Look with the resist on, against the sky or "
+        "a battery lamp, goggles on. Copper between traces: back in, "
+        f"if below 45 °C and within {TOO_LONG / minute:g} min; resist stands {LONG / minute:g} to "
+        f"{TOO_LONG / minute:g} (common practice). Resist off only when rinsed and dry, far from "
+        "the bath: acetone with it can form an explosive. (Here it is drawn "
+        "off.)\n\n"
         "| fault | what you see | what to do |\n"
         "|---|---|---|\n"
-        "| haze: thin copper left | a stain between traces, plain with light behind | back in |\n"
-        "| bridge | a hair that joins two traces | resist off and dry: a knife |\n"
-        "| cut | a hair's gap across a trace, seen with the resist off | solder |"
+        "| haze: thin copper left | a stain between traces; light shows it | back in, as above |\n"
+        "| bridge | a hair that joins two traces | resist off, dry: a knife |\n"
+        "| cut | a gap across a trace | resist off, dry: solder |"
     )
 
 
@@ -189,11 +187,13 @@ def say_now(school: bool = False) -> str:
     school : bool
         For a class: the teacher alone etches an offcut.
     """
+    offcut = etch_an_offcut()
+    if school:
+        offcut = "A class tries nothing here: only the teacher may, away from the class."
     return (
-        "## What would prove it wrong\n\n"
-        f"{'An offcut with fine lines: the teacher.' if school else etch_an_offcut()}\n\n"
+        f"## What would prove it wrong\n\n{offcut}\n\n"
         "## What you can now say\n\n"
-        "- The trace pays for every minute in the bath, the first as much as the last.\n"
+        "- The trace pays for every minute in the bath, the first about as much as the last.\n"
         "- So I look early and often, draw fine traces wider, and take thin foil.\n"
         "- How much it pays hangs on a factor that I can only guess. For your own board "
         "[the planner](00_plan_a_bath.ipynb)."
@@ -203,15 +203,18 @@ def say_now(school: bool = False) -> str:
 def etch_an_offcut() -> str:
     """Say what lines on an offcut should do, its cautions first, in Markdown."""
     lines, count = lost_lines(), course().clear.values.size
+    low, high = (float(end) * LEFT_IN / mm for end in (course().pace.low, course().pace.high))
+    room = USUAL / mL_per_cm2
     drawn = [f"{line / mm:.2f}" for line in lines]
     lost = [str(number or "none") for number in lines.values()]
     return (
         "This is an etching like any other: first [the cautions](reference/cautions.md) and the "
-        "planner; in a class the teacher alone. An offcut has lines drawn "
-        f"{listed(drawn)} mm. First clear, all four must stand. Left in the mild bath until "
-        f"{LEFT_IN / minute:g} min, they are lost in {listed(lost)} of {count} plausible baths. A "
-        f"line gone at first clearing, or the {drawn[-1]} mm one at {LEFT_IN / minute:g} min: the "
-        "page is wrong, or your resist let go."
+        "planner; in a class the teacher alone, away from it. An offcut in the mild bath, "
+        f"{room:.1f} mL per cm², has lines drawn {listed(drawn)} mm. First clear, all four must "
+        f"stand. After {LEFT_IN / minute:g} min they are lost in {listed(lost)} of {count} "
+        f"plausible baths. The {drawn[2]} mm one has lost {low:.2f} to {high:.2f} mm (8 of 10). "
+        f"Far less, a line gone at first clearing, or the {drawn[-1]} mm one at the end: the page "
+        "is wrong, or your resist let go."
     )
 
 

@@ -132,7 +132,7 @@ def strong_bath(rng: np.random.Generator) -> Setting:
         f"{drawn:.2f}. Why does the strong one not cost more?",
         (
             "It is quicker down as well as sideways, so it has less time for the side.",
-            "To the second only foil and factor count. A minute too long costs more in it.",
+            "To the second only foil and factor count. What it costs you is heat and chlorine.",
         ),
         (
             (

@@ -11,7 +11,7 @@ from .numbers import ASKED, DRAWN, LONGEST, MILD, Course, course, on_time
 NAMES = {
     "mild": "mild bath",
     "water": "mild bath with 1.2 parts of water",
-    "strong": "3 : 1 : 1 of strong bottles",
+    "strong": "bath of strong bottles, thinned",
     "weak": "weak bath",
 }
 """What each bath is called in a sentence."""
@@ -78,11 +78,9 @@ def baths_words(course: Course, time: float) -> str:
     unclear, lost = course.not_clear(time * minute), course.lost(time * minute)
     parts = []
     if unclear == count:
-        parts.append(f"In none of {count} plausible baths is the board clear: back in.")
+        parts.append(f"In none of {count} plausible baths is the board clear yet.")
     elif unclear:
-        parts.append(
-            f"In {unclear} of {count} plausible baths the board is not clear yet: back in."
-        )
+        parts.append(f"In {unclear} of {count} plausible baths the board is not clear yet.")
     else:
         parts.append(f"The board is clear in all {count} plausible baths.")
     if lost:
@@ -130,11 +128,13 @@ def answer_words(name: str, time: float, guess: str = "") -> Words:
         title = f"{strong}Out after {minutes_words(time)}{when}: {width} mm is left of {drawn}"
     left_words = f"of {drawn} mm {width} is left under the resist ({band_words(left)})"
     if is_lost:
-        left_words = f"nothing is left under the resist ({band_words(left)} mm), and it floats off"
+        left_words = "of the middle trace nothing is left under the resist, and it floats off"
     readout = (
         f"Out of the {NAMES[name]} after {minutes_words(time)}: {left_words}. "
         f"{baths_words(bath, time)}"
     )
+    if time == 0:
+        readout = f"Not in the {NAMES[name]} yet: the trace is {drawn} mm wide, as drawn."
     mark = f" Your prediction, {guess}, is a hollow mark." if guess else ""
     alt = f"{title}. {cut_words(bath, time)} {line_words(bath)}{mark} {readout}"
     return Words(title, readout, alt)
@@ -177,11 +177,11 @@ def foil_words(ounces: float, late: float) -> Words:
     name, left = OUNCE_WORDS[ounces], foil.late(late * minute)
     width, to_second = width_words(float(left.middle)), width_words(float(on_time().middle))
     if late == 0:
-        said = f"{name} to the second: {width} mm"
+        said = f"{name} foil, to the second: {width} mm left"
     else:
-        said = f"{name} left in {minutes_words(late)} too long: {width} mm"
+        said = f"{name} foil, {minutes_words(late)} too long: {width} mm left"
     # nothing is compared with itself
-    beside = "" if ounces == 1 and late == 0 else f". {usual} to the second: {to_second}"
+    beside = "" if ounces == 1 and late == 0 else f". {usual} foil, to the second: {to_second}"
     stops = ", ".join(
         f"{words} {width_words(float(on_time(weight).middle))} mm"
         for weight, words in OUNCE_WORDS.items()

@@ -23,8 +23,10 @@ class TestPage(LessonPage):
         "local rules",
         "open in its flat tray",
         "never closed",
-        "stays with it",
-        "nobody tries them",
+        "stay upwind and in sight",
+        "nobody tries these curves",
+        "at 45 °c",
+        "swimming baths",
     )
 
     def test_law_parts_are_short(self):
@@ -37,14 +39,14 @@ class TestPage(LessonPage):
 
     def test_law_what_is_not_known_is_said_with_what_it_does(self):
         told = texts.how_sure(hour_after(MILD))
-        assert "nobody has" in told and "must not make a bath look cooler" in told
+        assert "a guess a thousandfold wide" in told and "must not make a bath look cooler" in told
         assert "No flat tray is safe by this" in told and "peroxide stays for days" in told
 
     def test_law_a_class_measures_water_alone(self, cells):
         told, of_class = page.say_now(), page.say_now(school=True)
         assert "(reference/cautions.md)" in told and "Never try the jar" in told
         assert (NOTEBOOKS / "reference" / "cautions.md").exists()
-        assert "thermometer" not in of_class and "etches" not in of_class
+        assert "thermometer" not in of_class and "Never try the jar" in of_class
         for text in (told, of_class):
             assert "Water alone" in text and "Hot water scalds" in text
             assert "What you can now say" in text and "Not tried by us" in text

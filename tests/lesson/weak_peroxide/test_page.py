@@ -37,7 +37,7 @@ class TestPage(LessonPage):
         assert sorted(order, key=told.index) == order
         assert (NOTEBOOKS / "reference" / "cautions.md").exists()
         assert "cm²" not in of_class and "1 oz" not in of_class and "10 %" not in of_class
-        assert "Two offcuts: the teacher." in of_class and "What you can now say" in of_class
+        assert "A class tries nothing here" in of_class and "What you can now say" in of_class
         source = {cell["id"]: "".join(cell["source"]) for cell in cells}
         assert "SCHOOL = no_amounts()" in source["predict"] and "say_now(SCHOOL)" in source["say"]
 

@@ -42,7 +42,7 @@ def test_law_each_step_by_hand_is_right_as_printed():
     fresh = asked_bath()
     assert float(ratio[0]) == pytest.approx(float(cuprous_held(fresh)) / 1000, abs=0.005)
     assert float(ratio[2]) == pytest.approx(float(fresh.concentration("H2O2")) / 1000, abs=0.005)
-    lost = [float(text) for text in re.findall(r"([\d.]+) of the peroxide is lost", told)]
+    lost = [float(text) for text in re.findall(r"([\d.]+) is lost\.", told)]
     band = at(ASKED).lost
     assert lost == pytest.approx([float(band.middle), float(band.high)], abs=0.006)
     assert [float(taken[2]), float(taken_less[2])] == pytest.approx([1 - each for each in lost])
@@ -71,25 +71,25 @@ def test_law_why_holds_the_counts():
         *(100 * np.percentile(fates.gone.values, (10, 90))),
     ]
     assert [float(text) for text in told] == pytest.approx(ends, abs=0.6)
-    assert f"{never_if_slow()} if slow decay is allowed" in why()
+    assert f"{never_if_slow()} instead of {fates.counts[2]} never clear if slow decay" in why()
 
 
 def test_law_doubts_are_said():
     told = why()
-    for doubt in ("Nobody has measured", "as the planner does", "the model has no air"):
+    for doubt in ("Nobody has measured", "if slow decay is counted too", "which has no air"):
         assert doubt in told
-    for danger in ("not dead", "nor quiet", "nor harmless", "never closed", "copper waste"):
+    for danger in ("board out", "pour nothing in", "blow no air", "never closed", "copper waste"):
         assert danger in told.lower()
     sources = texts.sources()
     for status in ("published", "from memory", "assumed factor", "common practice", "our limits"):
         assert sources.count(status) == 1
-    assert "no reason for strong acid" in read_strong()
+    assert read_strong().startswith("Such acid fumes") and "never mix it" in read_strong()
 
 
 def test_law_strong_acid_is_told_as_it_is():
     told = read_strong()
     strong = at(TOO_LITTLE, STRONG_ACID)
-    assert f"**{strong.clear} of 200 clear; with 10 % acid none.**" in told
+    assert f"31 %: {strong.clear} of 200 clear; with 10 % acid none.**" in told
     assert at(TOO_LITTLE).clear == 0
     first, second = STEP.search(told), re.search(r"([\d.]+) × ([\d.]+) ÷ 2 = ([\d.]*\d)", told)
     right_as_printed([first.groups()])
@@ -110,9 +110,9 @@ def test_law_strong_acid_is_told_as_it_is():
 
 def test_law_two_offcuts_are_told_as_the_planner_has_them():
     told = say_now()
-    middle, low, high, least, mild = re.search(
-        r"take ([\d.]+) times as long \(([\d.]+) to ([\d.]+)\); in no plausible bath less than "
-        r"([\d.]+) times.*mild bottles about ([\d.]+):",
+    middle, low, high, least = re.search(
+        r"take ([\d.]+) times as long \(([\d.]+) to ([\d.]+)\), in no plausible bath under "
+        r"([\d.]+) times\.",
         told,
     ).groups()
     weak = offcuts()
@@ -122,5 +122,6 @@ def test_law_two_offcuts_are_told_as_the_planner_has_them():
     # a bath as the page allows it never proves it wrong
     assert weak.least - 0.011 < float(least) <= weak.least
     assert (np.asarray(weak.ratio.values) >= float(least)).all()
-    assert float(mild) == pytest.approx(float(offcuts("mild").ratio.middle), abs=0.051)
+    # what it does not tell is said
+    assert "not why" in told and "it tells nothing" in told
     assert texts.floored(1.0999) == "1.09"

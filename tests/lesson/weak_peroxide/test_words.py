@@ -25,8 +25,10 @@ def test_law_a_sentence_holds_the_counts(acid):
         assert never == np.isinf(times).sum() and said.readout in said.alt
         for count, look in zip(fates.counts, ("filled", "hatched", "crossed"), strict=True):
             assert f"{count} {look}" in said.alt
-        clear = fates.clear or "none"
-        assert f": {clear} of 200 clear" in said.title and said.title in said.alt
+        clear = f"{fates.clear or 'none'} of 200 clear"
+        expected = clear if acid == STRONG_ACID else f"{never} of 200 not clear in 4 hours"
+        assert said.title.endswith(f": {expected}") and said.title in said.alt
+        assert said.title.startswith("Drawn only.") == (acid == STRONG_ACID)
         half = re.search(r"Half take ([\d.]+) (min|h) or more\.", said.readout)
         assert (half is None) == (never >= 100)
         if half:
@@ -38,12 +40,15 @@ def test_law_a_sentence_holds_the_counts(acid):
 def test_law_what_is_refused_is_said_to_be(acid):
     for fates in all_fates(acid):
         said = words.answer_words(fates).readout
-        assert ("drawn only: the planner refuses it" in said) == fates.refused
         if acid == STRONG_ACID:
-            assert "drawn only" in said
-        elif not fates.refused:
-            # no number becomes a permission
-            assert "only the planner says whether to mix it" in said
+            # alike at every place: none of them is called the one that is not refused
+            assert "drawn only, never mixed" in said
+            continue
+        assert ("drawn only: the planner refuses it" in said) == fates.refused
+        if fates.refused:
+            continue
+        # no number becomes a permission
+        assert "only the planner says whether to mix it" in said
 
 
 def test_law_a_question_tells_no_count():

@@ -25,8 +25,8 @@ class TestPage(LessonPage):
 
     def test_law_parts_are_short(self):
         assert len(words_of(plain(texts.sources()))) <= 110
-        assert len(words_of(plain(texts.etch_an_offcut()))) <= 85
-        assert len(words_of(plain(page.read_inspection()))) <= 130
+        assert len(words_of(plain(texts.etch_an_offcut()))) <= 105
+        assert len(words_of(plain(page.read_inspection()))) <= 150
 
     def test_law_published_factors_stand_on_the_page(self, text):
         """Beside ours, with what differs, right under the first picture."""
