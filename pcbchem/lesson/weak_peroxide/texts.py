@@ -145,7 +145,8 @@ def two_offcuts() -> str:
     return (
         "This is an etching like any other: first [the cautions](reference/cautions.md) and the "
         "planner, for your own bottles; refused: no offcut. In a class the teacher alone, away "
-        f"from it. Take two offcuts of 1 oz, {SMALL / cm**2:g} and {LARGE / cm**2:g} cm² bare. Each "
+        f"from it. Take two offcuts of 1 oz, {SMALL / cm**2:g} and {LARGE / cm**2:g} cm² bare. "
+        "Each "
         f"gets a fresh bath: {WEAK_ACID:g} % acid and {PEROXIDE:g} % peroxide, equal parts. "
         f"{small:g} and {large:g} mL per cm², same flat dish in an empty tub. The larger "
         f"should take {float(weak.ratio.middle):.1f} times as long ({float(weak.ratio.low):.1f} to "

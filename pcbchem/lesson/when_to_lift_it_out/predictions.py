@@ -39,7 +39,8 @@ def trace_prediction() -> Prediction:
     replies = {
         "as drawn": f"No: {page}. The resist covers the top, and the bath comes from the side.",
         "about 0.18": (
-            f"Less: {page}. It is {each:.0f} µm from each edge, and there are two. With a factor of "
+            f"Less: {page}. It is {each:.0f} µm from each edge, and there are two. With a factor "
+            "of "
             f"{SUM_FACTOR:g}, as industry's sprayed boards, it would be {published}: see below."
         ),
         RIGHT: f"Yes: {page}.",

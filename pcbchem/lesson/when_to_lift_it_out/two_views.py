@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from matplotlib.patheffects import withStroke
 
 from ...page.picture import INK, Drawing, sheet_of
 from ...page.widget.afterwards import as_html
@@ -28,7 +29,8 @@ FROM_ABOVE = ((196, 191, 148), (174, 169, 128), (201, 186, 138), (184, 98, 48))
 LIGHT_BEHIND = ((250, 240, 190), (222, 212, 166), (139, 106, 60), (26, 23, 18))
 VIEWS = {"from above, resist off": FROM_ABOVE, "light behind the board": LIGHT_BEHIND}
 """The two views, and the colours of each."""
-PATCH = {"facecolor": "white", "edgecolor": "none", "pad": 1}
+BESIDE, UNDER = 5.0, 4.3
+"""From the middle of a ring to the name of its fault, and how far a cut's stands under it [mm]."""
 ARTICLES = "a cut, a bridge and a haze"
 TITLE = "Three faults on a board: where?"
 """What stands there before."""
@@ -125,11 +127,11 @@ class BoardViews:
                 ring = axes.plot([], [], "o", markersize=30, markerfacecolor="none", color=INK)[0]
                 ring.set_markeredgewidth(2)
                 self.rings.append(ring)
-                self.names.append(
-                    axes.text(
-                        0, 0, "", ha="center", color=INK, fontsize=size, bbox=PATCH, in_layout=False
-                    )
-                )
+                name = axes.text(0, 0, "", color=INK, fontsize=size, va="center", in_layout=False)
+                # an edge of light and no patch: what lies under a name must not look like a cut
+                name.set_path_effects([withStroke(linewidth=2.5, foreground="white")])
+                name.set_fontweight("bold")
+                self.names.append(name)
         self.moving = (*self.images, *self.rings, *self.names)
 
     def draw(self, board: Board, are_shown: bool) -> None:
@@ -140,11 +142,15 @@ class BoardViews:
         twice = (*board.faults, *board.faults)
         for ring, name, fault in zip(self.rings, self.names, twice, strict=True):
             ring.set_data([fault.x], [fault.y])
-            # under the ring where there is no room over it
-            is_high = fault.y < FIELD
+            # beside the ring, towards the middle; of a cut under its trace, which shall be seen
+            is_left = fault.x < WIDTH / 2
+            # a haze is named outwards where that is far: a bridge beside it is named inwards
+            if fault.name == "haze" and abs(fault.x - WIDTH / 2) < WIDTH / 4:
+                is_left = not is_left
+            under = UNDER if fault.name == "cut" else 0.0
             name.set(
-                position=(fault.x, fault.y + (5.2 if is_high else -5.2)),
-                va="top" if is_high else "bottom",
+                position=(fault.x + (BESIDE if is_left else -BESIDE), fault.y + under),
+                ha="left" if is_left else "right",
                 text=fault.name,
             )
             ring.set_visible(are_shown)
