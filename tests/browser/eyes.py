@@ -48,8 +48,8 @@ LOWEST_EDGE = """() => {
     const widgets = [...document.querySelectorAll('.pcbchem-widget')];
     return Math.ceil(Math.max(...widgets.map(e => e.getBoundingClientRect().bottom)));
 }"""
-# as when a reader turns the wheel: a page that has just run goes back up to its first question, again
-# and again for three seconds, until its reader does something
+# as when a reader turns the wheel: a page that has just run goes back up to its first question,
+# again and again for three seconds, until its reader does something
 TAKE_OVER = "() => { window.dispatchEvent(new WheelEvent('wheel')); }"
 SEEN = f"""panel => {{
     if (!panel.innerText.trim()) {{

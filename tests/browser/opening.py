@@ -142,7 +142,7 @@ def wait_for(ask, process, log, end):
 
 @contextlib.contextmanager
 def running_chromium():
-    """Start Chromium, for as many windows as are wanted; `loop` is the event loop that serves it."""
+    """Start Chromium, for any number of windows; `loop` is the event loop that serves it."""
     with sync_playwright() as playwright:
         chrome = playwright.chromium.launch(
             executable_path=chromium(), args=QUIET + ["--no-sandbox"] * as_root()

@@ -265,7 +265,7 @@ def test_law_a_foreign_file_changes_nothing(page, panel, package, tmp_path):
     holds(panel, package, {"air": 24.0})
     write(panel, air, "20")
     shows(panel, words_of(package))
-    # the words of a plan come as a message of their own, a moment before the model without the error
+    # the words of a plan come in a message of their own, a moment before the error goes
     expect(panel.locator("pre.pcbchem-error")).to_be_hidden()
     no_errors(page)
 
