@@ -29,7 +29,7 @@ from .eyes import (
     watch_swaps,
 )
 from .hands import choose, number_field, panel_of, reset, start_run, wait_for_run, write
-from .page_laws import PageLaws
+from .page_laws import PageLawsInFull
 
 PAGE = "00_plan_a_bath.ipynb"
 # every control once: text for a field, words for a choice; after each line page and package are
@@ -94,8 +94,8 @@ def page(running, package):
     return running
 
 
-class TestPage(PageLaws):
-    """The laws of every page."""
+class TestPage(PageLawsInFull):
+    """The laws of every page, in full."""
 
 
 @pytest.fixture
