@@ -138,7 +138,7 @@ class PageLawsInFull(PageLaws):
     """The same, and what holds for every page that has the same scripts.
 
     Its last laws load the page again while its kernel lives, and run all of it: that every page can
-    be run a second time holds tests/lesson/test_pages.py, without a browser.
+    be run a second time is held by tests/lesson/test_pages.py, without a browser.
     """
 
     in_full = True
