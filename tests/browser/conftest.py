@@ -13,6 +13,9 @@ from .opening import HEIGHTS, ROOT, chromium, opening, running_chromium, serving
 
 SETTINGS_COPIED = 8
 """Settings of each panel in the live copies that are tested: a whole one takes minutes."""
+QUICKER = "from pcbchem.page.export import kept; kept.SCALE = 1.0"
+"""What the kernel that writes such a copy does first: its pictures have half as many pixels, which
+take most of the time, and are as large on the page. Sharp ones: tests/page/export."""
 MISSING = "browser tests need Chromium: install it or set CHROMIUM"
 
 
@@ -102,9 +105,13 @@ def copying(request, tmp_path_factory):
     # a page whose slider can only go in shorter steps asks for more of them
     settings = getattr(request.module, "SETTINGS", SETTINGS_COPIED)
     options = ["--to", str(folder), "--live", "--settings", str(settings)]
+    startup = folder / "ipython" / "profile_default" / "startup"
+    startup.mkdir(parents=True)
+    (startup / "quicker.py").write_text(QUICKER, encoding="utf-8")
+    environment = {**os.environ, "IPYTHONDIR": str(folder / "ipython")}
     with (
         (folder / "log.txt").open("w", encoding="utf-8") as log,
-        subprocess.Popen([*command, *options], stdout=log, stderr=log) as process,
+        subprocess.Popen([*command, *options], env=environment, stdout=log, stderr=log) as process,
     ):
         yield process, folder / f"{Path(name).stem}.html"
         process.kill()
