@@ -12,7 +12,7 @@ from time import perf_counter
 
 import pytest
 from benchmarks.test_pages import PRESSES, pressed, tail
-from browser.conftest import browser, profile  # noqa: F401
+from browser.conftest import browser, chrome  # noqa: F401
 from browser.opening import ROOT
 
 # limits

@@ -11,7 +11,7 @@ import time
 from time import perf_counter
 
 import pytest
-from browser.conftest import browser, opened, profile, server  # noqa: F401
+from browser.conftest import browser, chrome, opened, server  # noqa: F401
 from browser.eyes import loaded
 from browser.hands import panel_of, predict, press, run_all
 

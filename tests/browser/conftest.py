@@ -1,5 +1,6 @@
 """Server and browser for the tests; without Chromium they are skipped, or fail in CI."""
 
+import asyncio
 import os
 import subprocess
 import sys
@@ -8,10 +9,13 @@ from pathlib import Path
 import pytest
 
 from .hands import show_files, start_run, wait_for_run
-from .opening import HEIGHTS, ROOT, browsing, chromium, opening, serving
+from .opening import HEIGHTS, ROOT, chromium, opening, running_chromium, serving, window
 
 SETTINGS_COPIED = 8
 """Settings of each panel in the live copies that are tested: a whole one takes minutes."""
+QUICKER = "from pcbchem.page.export import kept; kept.SCALE = 1.0"
+"""What the kernel that writes such a copy does first: its pictures have half as many pixels, which
+take most of the time, and are as large on the page. Sharp ones: tests/page/export."""
 MISSING = "browser tests need Chromium: install it or set CHROMIUM"
 
 
@@ -33,17 +37,26 @@ def server(tmp_path_factory):
 
 
 @pytest.fixture(scope="session")
-def profile(tmp_path_factory):
-    """A folder for what Chromium keeps: JupyterLab's scripts are read once."""
-    return tmp_path_factory.mktemp("profile")
+def chrome():
+    """Chromium, for all the files of a process: to start it takes two seconds.
+
+    Playwright says of its event loop that it runs, also between two calls: nobody else in this
+    process could use one. So between two files it is said that it does not.
+    """
+    needed()
+    with running_chromium() as chrome:
+        asyncio._set_running_loop(None)
+        yield chrome
+        asyncio._set_running_loop(chrome.loop)
 
 
 @pytest.fixture(scope="module")
-def browser(profile):
-    """Chromium. One for a file: while it is open, no other test can use an event loop."""
-    needed()
-    with browsing(profile) as context:
+def browser(chrome):
+    """A window for one file: while it is open, no other test can use an event loop."""
+    asyncio._set_running_loop(chrome.loop)
+    with window(chrome) as context:
         yield context
+    asyncio._set_running_loop(None)
 
 
 @pytest.fixture
@@ -83,7 +96,7 @@ def again(page, heights):
 def copying(request, tmp_path_factory):
     """The live copy of the page on its way, with few settings: a process, and what it writes.
 
-    A process of its own: while a browser is open here, nothing else can use an event loop.
+    A process of its own: while a file uses the browser, nothing else can use an event loop.
     """
     needed()
     folder = tmp_path_factory.mktemp("copy")
@@ -92,9 +105,13 @@ def copying(request, tmp_path_factory):
     # a page whose slider can only go in shorter steps asks for more of them
     settings = getattr(request.module, "SETTINGS", SETTINGS_COPIED)
     options = ["--to", str(folder), "--live", "--settings", str(settings)]
+    startup = folder / "ipython" / "profile_default" / "startup"
+    startup.mkdir(parents=True)
+    (startup / "quicker.py").write_text(QUICKER, encoding="utf-8")
+    environment = {**os.environ, "IPYTHONDIR": str(folder / "ipython")}
     with (
         (folder / "log.txt").open("w", encoding="utf-8") as log,
-        subprocess.Popen([*command, *options], stdout=log, stderr=log) as process,
+        subprocess.Popen([*command, *options], env=environment, stdout=log, stderr=log) as process,
     ):
         yield process, folder / f"{Path(name).stem}.html"
         process.kill()

@@ -48,6 +48,16 @@ LOWEST_EDGE = """() => {
     const widgets = [...document.querySelectorAll('.pcbchem-widget')];
     return Math.ceil(Math.max(...widgets.map(e => e.getBoundingClientRect().bottom)));
 }"""
+# as when a reader turns the wheel: a page that has just run goes back up to its first question,
+# again and again for three seconds, until its reader does something
+TAKE_OVER = "() => { window.dispatchEvent(new WheelEvent('wheel')); }"
+SEEN = f"""panel => {{
+    if (!panel.innerText.trim()) {{
+        ({TAKE_OVER})();
+        panel.scrollIntoView({{ block: 'center' }});
+    }}
+    return panel.innerText.trim();
+}}"""
 TWO_FRAMES = """() => new Promise(done => {
     requestAnimationFrame(() => requestAnimationFrame(done));
 })"""
@@ -182,6 +192,7 @@ def read_down(page):
 
     Folded parts and folded cells are in it, and the alternatives of pictures.
     """
+    page.evaluate(TAKE_OVER)  # else it would be taken back to the top at each step
     page.evaluate("() => { document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0; }")
     texts, at_foot = [], False
     while not at_foot:
@@ -281,10 +292,9 @@ def seen_text(panel):
     """Return the words of a panel that can be seen: off the screen JupyterLab shows none."""
     panel.scroll_into_view_if_needed()
     handle = panel.element_handle()
-    # the words that were waited for: a moment later it may show none again
-    seen = panel.page.wait_for_function(
-        "panel => panel.innerText.trim()", arg=handle, timeout=SHORT
-    )
+    # again and again: a page that has just run may scroll away from it; and the words that were
+    # waited for, for a moment later it may show none again
+    seen = panel.page.wait_for_function(SEEN, arg=handle, timeout=SHORT)
     return seen.json_value()
 
 

@@ -1,5 +1,6 @@
 """A JupyterLab of its own on a copy of the pages, and a Chromium that sees this computer alone."""
 
+import asyncio
 import contextlib
 import json
 import os
@@ -140,8 +141,30 @@ def wait_for(ask, process, log, end):
 
 
 @contextlib.contextmanager
+def running_chromium():
+    """Start Chromium, for any number of windows; `loop` is the event loop that serves it."""
+    with sync_playwright() as playwright:
+        chrome = playwright.chromium.launch(
+            executable_path=chromium(), args=QUIET + ["--no-sandbox"] * as_root()
+        )
+        chrome.loop = asyncio.get_running_loop()
+        yield chrome
+        chrome.close()
+
+
+@contextlib.contextmanager
+def window(chrome):
+    """Open a window in Chromium, with a store and a clock of its own."""
+    context = chrome.new_context(viewport=SCREEN)
+    context.set_default_timeout(SHORT)
+    context.add_init_script(NOTE_FAILURES)
+    yield context
+    context.close()
+
+
+@contextlib.contextmanager
 def browsing(profile):
-    """Start Chromium with a profile in this folder."""
+    """Start Chromium with one window, whose profile is kept in this folder."""
     with sync_playwright() as playwright:
         context = playwright.chromium.launch_persistent_context(
             str(profile),

@@ -2,8 +2,10 @@
 
 A page has a test file of its own. That begins with a class that takes over `PageLaws`, on a fixture
 `page` for the whole file: the page in JupyterLab as it comes, with the list of files open beside
-it, in a window of 1366 × 768, run down to its last panel. The last of the laws load it again while
-its kernel lives and run all of it; the file's own tests go on from there.
+it, in a window of 1366 × 768, run down to its last panel. The file's own tests go on from there.
+
+What comes of the package's scripts and style sheets alone is the same on each page that shares
+them. `PageLawsInFull` holds it too: for a page of fields and for a page of questions.
 """
 
 import pytest
@@ -72,6 +74,7 @@ class PageLaws:
 
     answers: tuple[str, ...] = ()
     """What its predictions are about, as the page says it afterwards; none: it asks nothing."""
+    in_full = False
 
     def test_law_nothing_tells_an_answer_before_it_is_asked(self, page):
         """After Run All, from top to foot, pictures and folded parts among it; choices left out."""
@@ -88,15 +91,11 @@ class PageLaws:
 
     @pytest.mark.parametrize("theme, ground", THEMES.items())
     def test_law_anybody_can_use_its_panels(self, page, theme, ground):
-        """In both themes, with everything unfolded; in the second one only colours are others."""
-        change_theme(page, theme)
-        page.evaluate(UNFOLD)
-        axe_clean_widgets(page, None if theme == FIRST_THEME else COLOURS)
-        assert set(page.evaluate(GROUNDS)) == {f"rgb{ground}"}
+        """In both themes, with everything unfolded; its pictures have the theme's ground.
 
-    @pytest.mark.parametrize("theme, ground", [*THEMES.items()])
-    def test_law_its_pictures_have_the_theme_s_ground(self, page, theme, ground):
-        """Those without a panel too; and on paper all is white in any theme."""
+        Those without a panel too; and on paper all is white in any theme. In the second theme only
+        colours are others: they are those of the live copy, where `CopyLaws` looks at them by day.
+        """
         change_theme(page, theme)
         has_ground(page.locator(".pcbchem-panel img").first, ground)
         assert len(set(page.evaluate(FILTERS))) == 1, "some pictures are turned, some are not"
@@ -104,6 +103,12 @@ class PageLaws:
         assert set(page.evaluate(GROUNDS)) == {"rgb(255, 255, 255)"}
         assert set(page.evaluate(FILTERS)) == {"none"}
         page.emulate_media(media="screen")
+        page.evaluate(UNFOLD)
+        assert set(page.evaluate(GROUNDS)) == {f"rgb{ground}"}
+        if theme == FIRST_THEME:
+            axe_clean_widgets(page)
+        elif self.in_full:
+            axe_clean_widgets(page, COLOURS)
 
     def test_law_a_link_looks_the_same_under_the_pointer(self, page):
         for link in page.locator(".pcbchem-widget a:visible").all():
@@ -130,6 +135,16 @@ class PageLaws:
             assert page.evaluate(TOO_WIDE) == []
         show_files(page)
         nothing_wrong(page)
+
+
+class PageLawsInFull(PageLaws):
+    """The same, and what holds for every page that has the same scripts.
+
+    Its last laws load the page again while its kernel lives, and run all of it: that every page can
+    be run a second time is held by tests/lesson/test_pages.py, without a browser.
+    """
+
+    in_full = True
 
     def test_law_it_runs_to_its_end_when_loaded_again(self, again):
         no_errors(again)

@@ -229,14 +229,17 @@ def test_law_a_page_that_is_left_ends_its_kernel(app, plan, browser):
 def test_law_a_kernel_that_is_gone_is_said_and_what_was_typed_stays(app, page, curve):
     lost = curve.get_by_text(LOST)
     expect(lost).to_be_hidden()
+    page.clock.install()  # runs as usual, and can be put forward
     app.kernel_of(page.evaluate(KERNEL)).send_signal(signal.SIGKILL)
     field = write(curve, water_control(), "2.3")
-    expect(lost).to_be_visible(timeout=PATIENCE)
+    page.clock.fast_forward(PATIENCE)
+    expect(lost).to_be_visible()
     expect(field).to_have_value("2.3")
     assert not OF_CELLS.search(read(page))
     # of a question too
     page.get_by_role("button", name="Ask me again").first.press("Enter")
-    expect(page.locator(".pcbchem-quiz").first.get_by_text(LOST)).to_be_visible(timeout=PATIENCE)
+    page.clock.fast_forward(PATIENCE)
+    expect(page.locator(".pcbchem-quiz").first.get_by_text(LOST)).to_be_visible()
 
 
 def test_law_no_other_host_is_asked(requests, page):

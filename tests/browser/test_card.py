@@ -16,8 +16,9 @@ from pcbchem.lesson.bath import card
 
 PLANS, MOST_REFUSED, DRAWS = 60, 20, 10
 PAPERS = {"A4": (595, 842), "Letter": (612, 792)}  # pt
-READ = 3
-"""Of so many cards for a paper the letters of one are read: both papers are filled alike."""
+READ = 5
+"""Of so many cards for a paper the letters of one are read: both papers are filled alike, and of
+all of them it is seen that none needs a second page."""
 OTHER = {"A4": "Letter", "Letter": "A4"}
 CROSSED = 10
 """Of so many cards one is printed on the other paper too, as a printer has it."""

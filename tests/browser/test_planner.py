@@ -29,7 +29,7 @@ from .eyes import (
     watch_swaps,
 )
 from .hands import choose, number_field, panel_of, reset, start_run, wait_for_run, write
-from .page_laws import PageLaws
+from .page_laws import PageLawsInFull
 
 PAGE = "00_plan_a_bath.ipynb"
 # every control once: text for a field, words for a choice; after each line page and package are
@@ -94,8 +94,8 @@ def page(running, package):
     return running
 
 
-class TestPage(PageLaws):
-    """The laws of every page."""
+class TestPage(PageLawsInFull):
+    """The laws of every page, in full."""
 
 
 @pytest.fixture
@@ -265,6 +265,8 @@ def test_law_a_foreign_file_changes_nothing(page, panel, package, tmp_path):
     holds(panel, package, {"air": 24.0})
     write(panel, air, "20")
     shows(panel, words_of(package))
+    # the words of a plan come in a message of their own, a moment before the error goes
+    expect(panel.locator("pre.pcbchem-error")).to_be_hidden()
     no_errors(page)
 
 

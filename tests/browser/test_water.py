@@ -16,7 +16,7 @@ from pcbchem.lesson.why_water_slows_it import panel as water
 from pcbchem.page.widget.controls import Choice, all_controls
 from pcbchem.page.widget.quiz import KEPT
 
-from .copy_laws import LiveCopyLaws
+from .copy_laws import DAY, NIGHT, LiveCopyLaws, anybody_can_use
 from .eyes import (
     complaints,
     loaded,
@@ -43,7 +43,7 @@ from .hands import (
     write,
 )
 from .opening import cut_after
-from .page_laws import PageLaws
+from .page_laws import PageLawsInFull
 
 PAGE, PLANNER = "04_why_water_slows_it.ipynb", "00_plan_a_bath.ipynb"
 GUESS, REASON = "square", "multiply"
@@ -81,8 +81,8 @@ def page(running, package):
     return running
 
 
-class TestPage(PageLaws):
-    """The laws of every page."""
+class TestPage(PageLawsInFull):
+    """The laws of every page, in full."""
 
     answers = ("28 min", "6.4 times", "7.9 min", "about 10 times slower", "8.3")
 
@@ -342,3 +342,7 @@ class TestCopy(LiveCopyLaws):
     answers = TestPage.answers
     predictions = ((GUESS, REASON), ("seen", ""))
     questions = lesson.water_questions
+
+    @pytest.mark.parametrize("width, scheme, ground", [(1366, *NIGHT), (390, *DAY)])
+    def test_law_anybody_can_use_it_the_other_way_round(self, file, width, scheme, ground):
+        anybody_can_use(file, width, scheme, ground)

@@ -16,7 +16,7 @@ from pcbchem.lesson.what_if.triangle import place_on_picture
 from .copy_laws import CopyLaws
 from .eyes import named, nothing_wrong, shows
 from .hands import number_field, panel_of, press, reset, start_run, wait_for_run, write
-from .page_laws import PageLaws
+from .page_laws import PageLawsInFull
 
 PAGE = "what_if.ipynb"
 HANDED = "() => JSON.parse(localStorage.getItem('pcbchem 00_plan_a_bath.ipynb'))"
@@ -47,8 +47,8 @@ def page(running, package):
     return running
 
 
-class TestPage(PageLaws):
-    """The laws of every page."""
+class TestPage(PageLawsInFull):
+    """The laws of every page, in full: it is run to its end when it is loaded again."""
 
 
 @pytest.fixture

@@ -25,7 +25,7 @@ from pcbchem.page.answer_units import SCALES, WAYS
 from pcbchem.page.answers import Question
 from pcbchem.page.why import WhyQuestion
 
-TABLES = 15
+TABLES = 6
 """So many tables are asked with numbers of their own [-]."""
 GARBAGE = 4000
 """So many texts are put together from pieces [-]."""

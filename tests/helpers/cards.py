@@ -5,8 +5,10 @@ import io
 import re
 import unicodedata
 
-from pdfminer.high_level import extract_pages
+from pdfminer.converter import PDFPageAggregator
 from pdfminer.layout import LTChar
+from pdfminer.pdfinterp import PDFPageInterpreter, PDFResourceManager
+from pdfminer.pdfpage import PDFPage
 
 BODY = re.compile(r"<main>(.*)</main>", re.DOTALL)
 
@@ -26,8 +28,14 @@ def letters_of(words):
 
 def printed(pdf):
     """Return each page of a PDF: its size, and its letters with their places [pt]."""
+    resources = PDFResourceManager()
+    # as they are drawn: to look for lines and columns among them would take as long again
+    reader = PDFPageAggregator(resources, laparams=None)
+    interpreter = PDFPageInterpreter(resources, reader)
     pages = []
-    for page in extract_pages(io.BytesIO(pdf), laparams=None):
+    for each in PDFPage.get_pages(io.BytesIO(pdf)):
+        interpreter.process_page(each)
+        page = reader.get_result()
         pages.append(((page.width, page.height), list(letters_in(page))))
     return pages
 

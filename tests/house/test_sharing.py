@@ -14,17 +14,17 @@ def test_law_files_kept_together_exist():
 
 def test_law_waiting_and_computing_take_turns_and_short_files_come_last():
     files = [
-        "notebooks/a.ipynb",
         "pcbchem/a.py",
         "tests/bench/test_a.py",
         "tests/browser/test_a.py",
+        "tests/browser/test_b.py",
         "tests/laws/test_a.py",
         "tests/matter/test_a.py",
     ]
     assert conftest.in_order(files) == [
-        "notebooks/a.ipynb",
-        "tests/laws/test_a.py",
         "tests/browser/test_a.py",
+        "tests/laws/test_a.py",
+        "tests/browser/test_b.py",
         "tests/bench/test_a.py",
         "pcbchem/a.py",
         "tests/matter/test_a.py",

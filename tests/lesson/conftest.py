@@ -57,9 +57,15 @@ def refused():
 def ran_page():
     """A page by its file name: its cells with what each shows, its names, its panels.
 
-    The code cells run once, one after the other, in this process: a warning is an error here.
+    The code cells run once, one after the other, in this process: a warning is an error here. With
+    `school` they run a second time, as a class sees them, where all that they have made still is.
     """
-    return cache(run)
+
+    @cache
+    def ran(name, school=False):
+        return run(name, dict(ran(name).names) if school else {}, school)
+
+    return ran
 
 
 @pytest.fixture(scope="session")
@@ -68,14 +74,16 @@ def claimed_by():
     return cache(lambda name: run_claims(CLAIMS / f"{Path(name).stem}.py"))
 
 
-def run(name, school=False):
+def run(name, names, school=False):
     """Run all cells of a page, whose reader changes a panel meanwhile; an error comes out.
+
+    `names` are those of a kernel that has run it before.
 
     With `school` it runs where the variable of a class is set.
     """
     values = {NO_AMOUNTS: "1" if school else "0"}
     with watched_imports() as libraries, patch.dict(os.environ, values):
-        page = run_cells(name)
+        page = run_cells(name, names)
     page.libraries = libraries
     return page
 
@@ -97,12 +105,12 @@ def watched_imports():
         builtins.__import__ = importing
 
 
-def run_cells(name):
+def run_cells(name, names):
     """Run all cells of a page and return what they show, its names and its panels."""
     page = json.loads((NOTEBOOKS / name).read_text(encoding="utf-8"))
     before = dict(PANELS)
     quiz.KEPT.clear()
-    names, cells = {}, []
+    cells = []
     for cell in page["cells"]:
         source = "".join(cell["source"])
         value, printed = None, ""

@@ -1,6 +1,6 @@
 """Laws of every page: it runs, its panels stand every corner, each number of its text is claimed.
 
-The notebooks themselves run under nbval and in a browser; here the same cells run once in this
+The notebooks themselves run in a browser, in a kernel of their own; here the same cells run in this
 process, where a warning is an error.
 """
 
@@ -211,7 +211,10 @@ def everything(page):
 
 @pytest.mark.parametrize("name", PAGES)
 def test_law_where_the_variable_of_a_class_is_set_no_page_pours(name, ran_page):
-    of_class = ran_page(name, school=True)
+    """It is run a second time for that, in the kernel of the first: every page can be."""
+    at_first, of_class = ran_page(name), ran_page(name, school=True)
+    assert set(of_class.panels) == set(at_first.panels), "all are made anew"
+    assert not set(map(id, of_class.panels.values())) & set(map(id, at_first.panels.values()))
     text = NO_POURS.sub("", everything(of_class))
     assert not POUR.search(text), POUR.search(text)
     assert not any(panel.link or panel.file for panel in of_class.panels.values())
