@@ -19,8 +19,8 @@ TOGETHER = (
     },
 )
 """Files that share what is slow to make: one process runs them, one after the other."""
-WAITING = ("tests/browser/",)
-"""Where files lie that mostly wait, for a browser."""
+WAITING = ("tests/browser/", "notebooks/")
+"""Where files lie that mostly wait, for a browser or for a kernel."""
 LONGEST_FIRST = ("tests/laws/", "tests/lesson/", "tests/bench/", "tests/reaction/", "tests/house/")
 """Where the other long files lie, the longest first; anything else takes a second at most."""
 

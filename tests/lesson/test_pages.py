@@ -1,6 +1,6 @@
 """Laws of every page: it runs, its panels stand every corner, each number of its text is claimed.
 
-The notebooks themselves run in a browser, in a kernel of their own; here the same cells run in this
+The notebooks themselves run under nbval and in a browser; here the same cells run once in this
 process, where a warning is an error.
 """
 
