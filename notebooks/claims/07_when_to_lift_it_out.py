@@ -132,7 +132,7 @@ claim("With 20 % it comes out after 4.0 to 6.5 min", 20, *ends(uneven.time, 1 / 
 uneven_left = middle(widths(DRAWN, foil(), factor, uneven.over).top)
 claim("0.144 mm is left where it cleared first", uneven_left)
 assert 100 * UNEVEN[0] < 20 < 100 * UNEVEN[1]
-claim("if below 45 °C and within 30 min; resist stands 20 to 30", source="trade")
+claim("if below 45 °C and within 30 min; resist stands 20 to 30 min", source="trade")
 claim("At 45 °C lift the board out", hazards.rule_named("warm while etching").limit - 273.15)
 
 # the second question

@@ -98,7 +98,7 @@ class WarmPicture:
         self.lost_words.set_fontweight("bold")
         self.tray_words = words_on(curves, size, "right", "center")
         self.other_words = words_on(curves, size - 1, "left", "center")
-        self.dot_words = words_on(curves, size, "left", "bottom")
+        self.dot_words = words_on(curves, size - 1, "left", "bottom")
         self.ring_words = words_on(curves, size, "left", "top")
         self.boxes = [bars.fill([], [], facecolor=SHADE, edgecolor="none")[0] for _ in range(2)]
         self.middles = [line_on(bars, color=LINE, linewidth=3.5) for _ in range(2)]
@@ -193,6 +193,7 @@ class WarmPicture:
         self.warms.set_xy(np.column_stack([np.concatenate([warmth, warmth[::-1]]), outline]))
         out = float(hour.out.middle)
         at, pace = float(to_celsius(out)), hour.made_at(out) * minute
+        at_tray = hour.lost_at(out, FLAT) * minute
         self.dot.set_data([at], [pace])
         self.upright.set_data([at, at], [0, pace])
         parts = hour.parts_at(depth)
@@ -206,14 +207,18 @@ class WarmPicture:
             self.ring_words.set(
                 position=(x + 1.2, y - 0.1), text=f"from {degrees_words(parts)} on\nit warms itself"
             )
-        self.dot_words.set(
-            position=(max(COLDEST + 0.4, at - 7.5), max(pace + 0.3, 0.85)),
-            text=f"board out\nat {degrees_words(out)}",
-        )
+        said = f"board out at {degrees_words(out)}"
+        if depth < FLAT:
+            # steep curves leave no more room
+            said = f"board out\nat {degrees_words(out)}"
+        else:
+            said += f":\nmade {pace:.2f}, lost\nby the tray {at_tray:.2f}"
+        left = max(COLDEST + 0.4, at - 7.5)
+        self.dot_words.set(position=(left, max(pace + 0.3, 0.85)), text=said)
         self._name_curves(depth, warmth, made, lost, tray)
         name = "half of the\nperoxide gone"
         if is_weak:
-            name = "heat made by\nmild bottles"
+            name = "made with\n12 % peroxide"
             # right of its short end
             self.made_words.set(position=(float(to_celsius(hour.highest)) + 0.9, 0.13), ha="left")
         self._name_beside(self.other_words, name, warmth, other, 1.15, left=False)
@@ -291,7 +296,7 @@ class WarmPicture:
         self.stop_line.set_data([0, ROOM_WIDE], [limit, limit])
         self.stop_words.set(
             position=((TRAY_AT + OTHER_AT) / 2, limit + 0.6),
-            text=f"{degrees_words(stop())}: too warm",
+            text=f"{degrees_words(stop())}:\ntoo warm",
         )
         for place, (middle, each) in enumerate(((TRAY_AT, FLAT), (OTHER_AT, depth))):
             peak = hour.peak(each)

@@ -113,7 +113,7 @@ def answer_words(hour: Hour, depth: float, guess: float | None = None) -> Words:
         curves += f"; lost by the flat tray {rises[2]}"
     other = "half of heat made, with half of the peroxide gone"
     if hour.bottles == WEAK:
-        other = "heat made by mild bottles"
+        other = "heat made by the mild bottles, of 12 % peroxide"
     alt = (
         f"{title}. {NAMES[hour.bottles].capitalize()}. Curves that rise with the temperature of "
         f"the bath, from {cold:.0f} to {warm:.0f} °C, in °C a minute: {curves}. A dotted one: "
@@ -140,6 +140,8 @@ def title_words(hour: Hour, depth: float, short: bool = False) -> str:
     only = "Drawn only. " if hour.bottles == STRONG else ""
     deep = vessel_words(depth).capitalize()
     comma = ",\n" if short else ", "
+    if hour.bottles == WEAK:
+        return f"Weak bottles: it only cools from {tray} °C{comma}deep or flat, and gives off gas"
     if depth == FLAT:
         count, stop_words = hour.too_warm(FLAT), whole(stop())
         total = hour.warmest.shape[-1]

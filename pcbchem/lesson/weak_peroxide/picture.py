@@ -43,6 +43,10 @@ class Guess:
     words: str
 
 
+HALF_HOUR = 0.5
+"""When a board comes out at the bench, clear or not [h]: resist stands no longer."""
+
+
 class Courses:
     """One Axes of copper left over the hours, made once and empty.
 
@@ -63,6 +67,9 @@ class Courses:
         axes.tick_params(labelsize=size, labelcolor=INK)
         axes.set_xlabel("hours since the board went in", fontsize=size, color=INK)
         axes.set_title("copper still on the board, %", loc="left", fontsize=size, color=INK)
+        # at the bench no board waits for four hours
+        axes.plot([HALF_HOUR, HALF_HOUR], [0, 100], color=INK, linewidth=1.2, linestyle=":")
+        axes.text(HALF_HOUR + 0.05, 94, "½ h: board out", fontsize=size - 1, color=INK)
         self.solid = axes.plot([], [], color=LINE, linewidth=1.6)[0]
         self.dashed = axes.plot([], [], color=BROWN_INK, linewidth=1.4, linestyle=(0, (4, 2)))[0]
         dots: dict[str, Any] = {"linestyle": "", "marker": "o", "color": BROWN_INK}

@@ -29,11 +29,12 @@ def enough_prediction() -> Prediction:
     answers = {
         LEFT: Option(
             "all clear, and a little peroxide is left over",
-            f"So says the equation. Only {lasts} clear while peroxide lasts: part of it is lost.",
+            f"No: so says the equation alone. Only {lasts} clear while peroxide lasts: part of it "
+            "is lost.",
         ),
         SLOW: Option(
             "all clear, the last bit slowly",
-            f"So do {brown}, brown and slow. But {never} never come to the last bit.",
+            f"Not all: {brown} do, brown and slow. But {never} never come to the last bit.",
         ),
         HALF: Option("nearly half never clear", f"Yes: {never} of {asked.total}."),
         STOP: Option(
@@ -45,7 +46,7 @@ def enough_prediction() -> Prediction:
     reasons = {
         "enough": Option(
             "there is enough peroxide, and some to spare",
-            "By the equation. It counts only what goes into copper.",
+            "The equation counts only what goes into copper.",
         ),
         "lost": Option(
             "part of the peroxide is lost on the way",
@@ -57,7 +58,7 @@ def enough_prediction() -> Prediction:
         ),
         "used": Option(
             "a bath gets weaker as it is used",
-            "So it does, and slower. But slow baths clear in the end, if nothing runs out.",
+            "It does get weaker. But slow baths clear in the end, if nothing runs out.",
         ),
     }
     return Prediction("enough", question, answers, reasons)
@@ -74,7 +75,7 @@ def strong_prediction() -> Prediction:
     answers = {
         "none": Option(
             "none",
-            f"By the equation, and with {WEAK_ACID:g} % acid ({weak.clear} clear). Here {end}.",
+            f"No: {end}. None is right for {WEAK_ACID:g} % acid ({weak.clear} clear).",
         ),
         "two": Option("about 2", f"More: {end}."),
         "five": Option("about 5", f"More: {end}."),
@@ -83,7 +84,7 @@ def strong_prediction() -> Prediction:
     reasons = {
         "short": Option(
             "there is not peroxide enough",
-            "All of it is spent, and all these baths turn brown. Then dissolved copper goes on.",
+            "All the peroxide is spent, and all turn brown. Then dissolved copper goes on.",
         ),
         "holds": Option(
             "more chloride holds more copper(I)",

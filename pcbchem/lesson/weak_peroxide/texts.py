@@ -38,14 +38,15 @@ def why() -> str:
         "early, "
         f"after {minutes(float(asked.spent.low))} to {minutes(float(asked.spent.high))} min, with "
         f"{percents(asked.gone)} of the copper gone. Then the bath turns brown, and its own "
-        "dissolved copper goes on: Cu + Cu²⁺ → 2 Cu⁺. Two limits: chloride holds only so much of "
+        "dissolved copper goes on: Cu + Cu²⁺ → 2 Cu⁺. Two limits: the acid's chloride holds only "
+        "so much of "
         "this copper(I), and each copper more takes one that is dissolved.\n\n"
         "**Brown and not clear: board out, pour nothing in, blow no air.** It is acid and copper "
         "waste, and may still give off gas: never closed.\n\n"
         "Nobody has measured how fast peroxide falls apart in this bath: "
         f"{never_if_slow()} instead of {never} never clear if slow decay is counted too. "
         f"*Never* is: not in {HOURS:g} hours, in the model, which has "
-        "no air; air slowly wakes a brown bath.\n\n"
+        "no air.\n\n"
         f"{reckoned()}"
     )
 
@@ -54,7 +55,7 @@ def reckoned() -> str:
     """Reckon the copper that a brown bath takes by hand, each step from printed numbers."""
     hand = by_hand(ASKED)
     return (
-        "**By hand**, in shares of the copper, for the fresh bath at 20 °C:\n\n"
+        "**By hand**, in shares of the copper (1 is all of it), for the fresh bath at 20 °C:\n\n"
         f"- It holds {hand.peroxide:.2f} mol/L (moles in a litre) of peroxide; its chloride can "
         f"hold {hand.held:.2f} of copper(I): {hand.held:.2f} ÷ {hand.peroxide:.2f} = "
         f"{hand.ratio:.2f}.\n"
@@ -84,8 +85,8 @@ def read_strong() -> str:
     hand = by_hand(TOO_LITTLE, STRONG_ACID)
     enough = at(wanted(), WEAK_ACID)
     return (
-        "Such acid fumes; one breath can burn, and with peroxide it gives more chlorine: never mix "
-        "it.\n\n"
+        f"Acid of {STRONG_ACID:g} % fumes; one breath can burn, and with peroxide it gives more "
+        "chlorine: never mix it.\n\n"
         f"**{TOO_LITTLE:g} times, {STRONG_ACID:g} %: {strong.clear} of {strong.total} clear; with "
         f"{WEAK_ACID:g} % acid {weak.clear or 'none'}.** Between the two *chloride decides*: that "
         f"of {STRONG_ACID:g} % acid holds {hand.held:.2f} mol/L of copper(I). By hand: "
@@ -109,7 +110,7 @@ def sources() -> str:
         "**Where the numbers come from.** How chloride holds copper(I): one constant published "
         "(Sugasaka and Fujii), one from memory (Ahrland and Rawsthorne); a geological survey's "
         "agree within a quarter. Decay: measured in sulfate (Mlasi and others), times an assumed "
-        "factor. That weak baths turn brown, and that air wakes them: common practice, no source. "
+        "factor. That weak baths turn brown: common practice, no source. "
         f"{HOURS:g} hours and “{wanted():g} times” are our limits. A shop's peroxide often holds "
         "less than its label."
     )
@@ -148,11 +149,11 @@ def two_offcuts() -> str:
         f"from it. Take two offcuts of 1 oz, {SMALL / cm**2:g} and {LARGE / cm**2:g} cm² bare. "
         "Each "
         f"gets a fresh bath: {WEAK_ACID:g} % acid and {PEROXIDE:g} % peroxide, equal parts. "
-        f"{small:g} and {large:g} mL per cm², same flat dish in an empty tub. The larger "
+        f"{small:g} and {large:g} mL per cm², same flat dish in an empty tub. The larger offcut "
         f"should take {float(weak.ratio.middle):.1f} times as long ({float(weak.ratio.low):.1f} to "
         f"{float(weak.ratio.high):.1f}), in no plausible bath under {floored(weak.least)} times. "
         "Clearly under 1 in three pairs: this page is wrong. It shows that a bath thins as it is "
-        "used, not why. The smaller not clear in half an hour: it tells nothing."
+        "used, not why. Either not clear in half an hour: it tells nothing."
     )
 
 

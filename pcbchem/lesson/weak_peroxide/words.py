@@ -10,7 +10,7 @@ from ...common.band import Band
 from ...common.number_words import clock
 from .numbers import EVERY, HOURS, WEAK_ACID, Fates
 
-KINDS = ("clear while peroxide lasts", "turn brown, then clear", "turn brown, never clear")
+KINDS = ("clear while peroxide lasts", "turn brown, then clear", "brown, not clear in 4 hours")
 """What becomes of a bath, in the order of `LASTS`, `BROWN` and `NEVER`."""
 
 
@@ -94,7 +94,7 @@ def answer_words(fates: Fates, guess: str = "") -> Words:
     case = case_words(fates.times, fates.acid)
     lasts, brown, never = fates.counts
     clear = f"{fates.clear or 'none'} of {fates.total} clear"
-    title = f"{case}: {never} of {fates.total} not clear in {HOURS:g} hours"
+    title = f"{case}: {clear} in {HOURS:g} hours"
     if fates.acid != WEAK_ACID:
         title = f"Drawn only. {case}: {clear}"
     readout = (

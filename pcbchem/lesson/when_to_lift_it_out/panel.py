@@ -141,7 +141,7 @@ def foil_panel(prediction: Prediction | None = None, *after: Prediction) -> Pane
         left = float(trace.late(late * minute).middle)
         # the cut is that of the middle bath, at its own time
         cut.draw(trace, float(trace.clear.middle) + late * minute, left)
-        line.draw_line(course())
+        line.draw_line(trace)
         line.draw_stops()
         line.draw_dot(ounces, late)
         is_there = ounces == START_FOIL and late == LATE

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from matplotlib.patheffects import withStroke
 
 from ...page.picture import INK, Drawing, sheet_of
 from ...page.widget.afterwards import as_html
@@ -29,8 +28,10 @@ FROM_ABOVE = ((196, 191, 148), (174, 169, 128), (201, 186, 138), (184, 98, 48))
 LIGHT_BEHIND = ((250, 240, 190), (222, 212, 166), (139, 106, 60), (26, 23, 18))
 VIEWS = {"from above, resist off": FROM_ABOVE, "light behind the board": LIGHT_BEHIND}
 """The two views, and the colours of each."""
-BESIDE, UNDER = 5.0, 4.3
-"""From the middle of a ring to the name of its fault, and how far a cut's stands under it [mm]."""
+MARKS = {"cut": ("o", "○"), "bridge": ("s", "□"), "haze": ("D", "◇")}
+"""What is drawn around each fault, and how a title shows it: a word would lie on a trace."""
+AROUND = 26.0
+"""How large it is [pt]."""
 ARTICLES = "a cut, a bridge and a haze"
 TITLE = "Three faults on a board: where?"
 """What stands there before."""
@@ -89,8 +90,11 @@ def words_of(number: int, board: Board, are_shown: bool) -> Words:
     readout = f"Board {number}: {ARTICLES}. Look, decide, then show them. This board is made up."
     if are_shown:
         listed = ", ".join(f"{name} in {field}" for name, field in board.fields.items())
-        title = f"Board {number}: {listed}"
-        readout = f"{title}. This board is made up."
+        marked = ", ".join(
+            f"{MARKS[name][1]} {name} in {field}" for name, field in board.fields.items()
+        )
+        title = f"Board {number}: {marked}"
+        readout = f"Board {number}: {listed}. This board is made up."
     alt = (
         f"{title}{'' if title.endswith('?') else '.'} A board {WIDTH:g} × {HEIGHT:g} mm with eight "
         "traces, twice: from above with the resist off, and with light behind it. Fields A to E "
@@ -112,7 +116,7 @@ class BoardViews:
     """
 
     def __init__(self, places: Any, size: float) -> None:
-        self.images, self.rings, self.names = [], [], []
+        self.images, self.rings = [], []
         for axes, name in zip(places, VIEWS, strict=True):
             set_up_axes(axes, name, size)
             shape = (round(HEIGHT / PIXEL), round(WIDTH / PIXEL), 3)
@@ -123,38 +127,21 @@ class BoardViews:
                 interpolation="nearest",
             )
             self.images.append(image)
-            for _ in range(3):
-                ring = axes.plot([], [], "o", markersize=30, markerfacecolor="none", color=INK)[0]
-                ring.set_markeredgewidth(2)
+            for mark, _ in MARKS.values():
+                ring = axes.plot([], [], mark, markersize=AROUND, markerfacecolor="none")[0]
+                ring.set(color=INK, markeredgewidth=2)
                 self.rings.append(ring)
-                name = axes.text(0, 0, "", color=INK, fontsize=size, va="center", in_layout=False)
-                # an edge of light and no patch: what lies under a name must not look like a cut
-                name.set_path_effects([withStroke(linewidth=2.5, foreground="white")])
-                name.set_fontweight("bold")
-                self.names.append(name)
-        self.moving = (*self.images, *self.rings, *self.names)
+        self.moving = (*self.images, *self.rings)
 
     def draw(self, board: Board, are_shown: bool) -> None:
         """Draw a board in both views, its faults in circles where they are shown."""
         for image, colours in zip(self.images, VIEWS.values(), strict=True):
             image.set_data(pixels_of(board, colours))
             image.set_visible(True)
-        twice = (*board.faults, *board.faults)
-        for ring, name, fault in zip(self.rings, self.names, twice, strict=True):
-            ring.set_data([fault.x], [fault.y])
-            # beside the ring, towards the middle; of a cut under its trace, which shall be seen
-            is_left = fault.x < WIDTH / 2
-            # a haze is named outwards where that is far: a bridge beside it is named inwards
-            if fault.name == "haze" and abs(fault.x - WIDTH / 2) < WIDTH / 4:
-                is_left = not is_left
-            under = UNDER if fault.name == "cut" else 0.0
-            name.set(
-                position=(fault.x + (BESIDE if is_left else -BESIDE), fault.y + under),
-                ha="left" if is_left else "right",
-                text=fault.name,
-            )
+        by_name = {fault.name: fault for fault in board.faults}
+        for ring, name in zip(self.rings, (*MARKS, *MARKS), strict=True):
+            ring.set_data([by_name[name].x], [by_name[name].y])
             ring.set_visible(are_shown)
-            name.set_visible(are_shown)
 
     def empty(self) -> None:
         """Draw two empty frames."""

@@ -13,6 +13,7 @@ from pcbchem.lesson.warm_baths.numbers import (
     hour_after,
 )
 from pcbchem.lesson.warm_baths.picture import SCALE_BAR, side
+from pcbchem.lesson.workshop import PAIRS
 
 
 def drawn(panel, narrow=False, **values):
@@ -61,6 +62,9 @@ def test_law_curves_and_shade_are_those_of_the_numbers(deep, bottles, depth):
     (x,), (y,) = picture.dot.get_data()
     assert x == pytest.approx(float(hour.out.middle) - 273.15)
     assert y == pytest.approx(np.interp(x, *picture.made.get_data()))
+    tray = 60 * hour.lost_at(x + 273.15, FLAT)
+    said = picture.dot_words.get_text()
+    assert (f"made {y:.2f}, lost\nby the tray {tray:.2f}" in said) == (depth >= FLAT)
     # no curve is told from another by its colour alone
     styles = {line.get_linestyle() for line in (picture.made, picture.lost, picture.other)}
     assert len(styles) == 3
@@ -97,10 +101,12 @@ def test_law_weak_bottles_make_little_heat_and_end_at_their_ceiling(weak):
     last = picture.made.get_xdata()[-1]
     assert last == pytest.approx(hour.highest - 273.15, abs=0.51) and last < 31
     assert picture.other.get_ydata() == pytest.approx(60 * hour_after(MILD).made)
-    assert picture.other_words.get_text().replace("\n", " ") == "heat made by mild bottles"
+    assert picture.other_words.get_text().replace("\n", " ") == "made with 12 % peroxide"
     # on the same axes as the mild bath: that is what shows how little it is
     assert picture.curves.get_ylim()[1] == pytest.approx(3.5)
     assert not picture.ring.get_visible()
+    # the peroxide of the mild bottles
+    assert PAIRS[MILD].peroxide == 12
 
 
 def test_law_the_ring_lies_where_made_and_lost_cross(deep):

@@ -83,7 +83,7 @@ def test_law_doubts_are_said():
     sources = texts.sources()
     for status in ("published", "from memory", "assumed factor", "common practice", "our limits"):
         assert sources.count(status) == 1
-    assert read_strong().startswith("Such acid fumes") and "never mix it" in read_strong()
+    assert read_strong().startswith("Acid of 31 % fumes") and "never mix it" in read_strong()
 
 
 def test_law_strong_acid_is_told_as_it_is():

@@ -26,7 +26,7 @@ def test_law_a_sentence_holds_the_counts(acid):
         for count, look in zip(fates.counts, ("filled", "hatched", "crossed"), strict=True):
             assert f"{count} {look}" in said.alt
         clear = f"{fates.clear or 'none'} of 200 clear"
-        expected = clear if acid == STRONG_ACID else f"{never} of 200 not clear in 4 hours"
+        expected = clear if acid == STRONG_ACID else f"{clear} in 4 hours"
         assert said.title.endswith(f": {expected}") and said.title in said.alt
         assert said.title.startswith("Drawn only.") == (acid == STRONG_ACID)
         half = re.search(r"Half take ([\d.]+) (min|h) or more\.", said.readout)

@@ -11,6 +11,7 @@ from pcbchem.lesson.when_to_lift_it_out.inspection import FIELD, made_up
 from pcbchem.lesson.when_to_lift_it_out.two_views import (
     FROM_ABOVE,
     LIGHT_BEHIND,
+    MARKS,
     pixels_of,
 )
 from pcbchem.page.widget.quiz import KEPT
@@ -72,15 +73,20 @@ def test_law_fields_are_told_only_when_they_are_shown(inspected, seed):
     for name, field in made_up(seed).fields.items():
         for text in (shown.readout, shown.alt, drawing.parts["title"].get_text()):
             assert f"{name} in {field}" in text
-    for ring, fault in zip(views.rings, made_up(seed).faults * 2, strict=True):
-        assert ring.get_visible() and ring.get_xydata()[0].tolist() == [fault.x, fault.y]
+    # each fault in a shape of its own, that the title names
+    by_name = {fault.name: fault for fault in made_up(seed).faults}
+    assert set(by_name) == set(MARKS) and len({mark for mark, _ in MARKS.values()}) == 3
+    for ring, name in zip(views.rings, (*MARKS, *MARKS), strict=True):
+        assert ring.get_visible() and ring.get_marker() == MARKS[name][0]
+        assert ring.get_xydata()[0].tolist() == [by_name[name].x, by_name[name].y]
         assert ring.get_markerfacecolor() == "none"
+        assert f"{MARKS[name][1]} {name} in" in drawing.parts["title"].get_text()
 
 
 def test_law_hidden_means_that_no_ring_is_drawn(inspected):
     drawing, _ = inspected.picture_and_words(False, faults="hidden")
     views = drawing.parts["views"]
-    assert not any(artist.get_visible() for artist in (*views.rings, *views.names))
+    assert not any(artist.get_visible() for artist in views.rings)
 
 
 @pytest.mark.parametrize("narrow", [False, True])
