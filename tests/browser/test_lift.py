@@ -24,7 +24,7 @@ SETTINGS = 18
 """Of each panel in the copy: three foils, and six places of their slider with its start."""
 ANSWERS = (
     "0.155 mm",
-    "The first costs as much as the last",
+    "The first costs about as much as the last",
     "How to pull it",
     "0.166 mm",
     "155 µm",
