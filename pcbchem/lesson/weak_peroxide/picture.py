@@ -134,7 +134,7 @@ class Squares:
         axes.add_collection(empty)
         looks: tuple[dict[str, Any], ...] = (
             {"facecolor": LINE, "edgecolor": LINE},
-            {"facecolor": "white", "edgecolor": BROWN_INK, "hatch": "//////"},
+            {"facecolor": "white", "edgecolor": BROWN_INK},
             {"facecolor": "white", "edgecolor": INK},
         )
         self.kinds: list[PolyCollection] = []
@@ -142,6 +142,8 @@ class Squares:
             squares = PolyCollection([], linewidth=0.9, **kind)
             axes.add_collection(squares)
             self.kinds.append(squares)
+        # strokes of all squares are one artist: a hatch would be drawn anew in every square
+        self.hatching = axes.plot([], [], color=BROWN_INK, linewidth=1)[0]
         self.crosses = axes.plot([], [], color=INK, linewidth=1)[0]
         self.words = [
             axes.text(1.4, ROWS + LEGEND + PER_LINE * line + 0.4, "", color=INK, **look)
@@ -153,6 +155,7 @@ class Squares:
         self.guess_words = axes.text(0, 0, "", color=INK, **look)
         self.moving: tuple[Artist, ...] = (
             *self.kinds,
+            self.hatching,
             self.crosses,
             *self.words,
             self.guess_line,
@@ -164,16 +167,16 @@ class Squares:
         """Draw a square for each bath, the quickest first, and what was guessed."""
         counts = fates.counts
         ends = np.cumsum((0, *counts))
-        lines = []
+        strokes = {BROWN: (self.hatching, hatch), NEVER: (self.crosses, cross)}
         for kind, words in enumerate(self.words):
             squares = [square(place) for place in range(ends[kind], ends[kind + 1])]
             beside = [key_square(kind)]
             self.kinds[kind].set_verts([*squares, *beside])
             words.set_text(f"{counts[kind]} {KINDS[kind]}")
-            if kind == NEVER:
-                lines = [cross(corners) for corners in (*squares, *beside)]
-        crosses = np.vstack(lines)
-        self.crosses.set_data(crosses[:, 0], crosses[:, 1])
+            if kind in strokes:
+                line, stroked = strokes[kind]
+                points = np.vstack([stroked(corners) for corners in (*squares, *beside)])
+                line.set_data(points[:, 0], points[:, 1])
         for artist in (self.guess, self.guess_line, self.guess_words):
             artist.set_visible(guess is not None)
         if guess is not None:
@@ -204,6 +207,15 @@ def key_square(kind: int) -> FloatArray:
 def corners_at(x: float, y: float) -> FloatArray:
     """Return the corners of a square from its first [squares]."""
     return np.array([(x, y), (x + SIDE, y), (x + SIDE, y + SIDE), (x, y + SIDE)])
+
+
+def hatch(corners: FloatArray) -> FloatArray:
+    """Return three slanting strokes through a square [squares], each with a break after it."""
+    first, second, third, fourth = corners
+    gap = np.array([np.nan, np.nan])
+    upper = [(first + fourth) / 2, (first + second) / 2, gap]
+    lower = [(third + fourth) / 2, (second + third) / 2, gap]
+    return np.array([*upper, fourth, second, gap, *lower])
 
 
 def cross(corners: FloatArray) -> FloatArray:

@@ -33,13 +33,24 @@ def test_law_squares_are_the_baths(weak, times):
             assert size == pytest.approx([SIDE, SIDE])
     for words, count in zip(squares.words, at(times).counts, strict=True):
         assert words.get_text().startswith(f"{count} ")
-    # a cross through each that never clears, and through that beside the words: six points each
-    assert len(squares.crosses.get_xdata()) == 6 * (at(times).counts[NEVER] + 1)
+
+
+@pytest.mark.parametrize("times", PLACES)
+def test_law_strokes_lie_in_their_squares(weak, times):
+    """Two through each that never clears, three through each that was brown, keys included."""
+    squares = drawn(weak, times=times)["squares"]
+    for kind, line, strokes in ((BROWN, squares.hatching, 3), (NEVER, squares.crosses, 2)):
+        boxes = [path.vertices for path in squares.kinds[kind].get_paths()]
+        points = line.get_xydata().reshape(len(boxes), strokes, 3, 2)
+        assert np.isnan(points[:, :, 2]).all()  # a break after each stroke
+        for box, ends in zip(boxes, points[:, :, :2], strict=True):
+            assert (ends >= box.min(axis=0) - 1e-9).all() and (ends <= box.max(axis=0) + 1e-9).all()
+            assert (ends[:, 0] != ends[:, 1]).all()  # slanting
 
 
 def test_law_kinds_differ_without_colour(weak):
+    """One filled, two white with strokes of their own (the law above)."""
     kinds = drawn(weak, times=1.1)["squares"].kinds
-    assert kinds[BROWN].get_hatch() and not kinds[LASTS].get_hatch()
     assert (kinds[LASTS].get_facecolor()[0] < 0.6).any()
     for kind in (BROWN, NEVER):
         assert kinds[kind].get_facecolor()[0] == pytest.approx([1, 1, 1, 1])
