@@ -161,8 +161,13 @@ def test_moving_the_slider_of_water(opened, say):  # noqa: F811
 def test_moving_the_slider_of_a_first_lesson(opened, say, name, title):  # noqa: F811
     page = opened(name)
     run_all(page)
-    page.get_by_role("button", name="Show me without a prediction").first.click()
     panel = panel_of(page, title)
+    img = panel.locator("img")
+    loaded(img)
+    before = img.get_attribute("src")
+    page.get_by_role("button", name="Show me without a prediction").first.click()
+    # the answer's own picture is no reply to a key
+    page.wait_for_function("([img, src]) => img.src !== src", arg=[img.element_handle(), before])
     times, _ = pressed(page, panel)
     say(
         f"{name}: {PRESSES} key presses: median {statistics.median(times):.0f} ms, 95 % under "
