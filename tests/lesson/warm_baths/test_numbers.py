@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from pcbchem import RateParameters, Solution, Tray, etch, stand
-from pcbchem.bench.plan.outlook import outlook
+from pcbchem.bench.plan.outlook import etched, outlook
+from pcbchem.common.band import Band
 from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.warm_baths import numbers
 from pcbchem.lesson.warm_baths.numbers import (
@@ -154,6 +155,14 @@ def test_law_slow_decay_makes_it_look_cooler():
     """So the page and the planner do not read heat from it."""
     slow, page = slow_decay(MILD), hour_after(MILD).peak(JAR)
     assert float(slow.middle) < float(page.middle) - 10 and float(slow.high) < float(page.high)
+
+
+def test_law_with_slow_decay_the_warmest_is_no_colder_than_when_the_board_came_out():
+    with collecting_warnings():
+        used = etched(bath(MILD, parts=WATER[MILD]), parameters=RateParameters.plausible())
+    start = Band.of(used.bath_after.T, np.size(used.bath_after.T))
+    for end in ("low", "middle", "high"):
+        assert float(getattr(slow_decay(MILD), end)) >= float(getattr(start, end)) - 1e-9
 
 
 def test_law_the_bath_when_its_board_comes_out_is_that_of_one_etch():
