@@ -3,7 +3,7 @@
 from .board_time import OwnTime, own_time
 from .calibrating import calibrate
 from .calibration import Calibration
-from .log import Log, append_offcuts, read_log
+from .log import Log, append_offcuts, read_log, with_offcuts
 from .next_offcut import Narrowing, candidates, narrowing
 from .offcut import Offcut
 
@@ -19,4 +19,5 @@ __all__ = [
     "narrowing",
     "own_time",
     "read_log",
+    "with_offcuts",
 ]

@@ -123,7 +123,7 @@ class Log:
         return cls(offcuts, tuple(lines), ())
 
 
-def read_log(path: str | os.PathLike[str]) -> Log:
+def read_log(path: str | os.PathLike[str] | bytes, *, name: str | None = None) -> Log:
     """Read a log, also as a spreadsheet saves it.
 
     Cells may be separated by commas, semicolons or tabs, decimals by a point or a comma; the
@@ -131,8 +131,10 @@ def read_log(path: str | os.PathLike[str]) -> Log:
 
     Parameters
     ----------
-    path : str or Path
-        The file; it is only read.
+    path : str, Path or bytes
+        The file, which is only read, or all that it holds.
+    name : str, optional
+        What bytes are called in errors: needed with them, and only with them.
 
     Returns
     -------
@@ -143,7 +145,7 @@ def read_log(path: str | os.PathLike[str]) -> Log:
     ------
     ValueError
         No file, not a log, too large, or a column missing or unknown: the file's name, then the
-        reason.
+        reason. Bytes without a name, or a name without them.
 
     Examples
     --------
@@ -165,6 +167,11 @@ def read_log(path: str | os.PathLike[str]) -> Log:
     ...     print(f"{read_log(f'{folder}/offcuts.csv').offcuts[0].time:.0f} s")
     240 s
     """
+    if isinstance(path, bytes) != (name is not None):
+        raise InputError("name", "give it with bytes, and only with them", about=f" = {name!r:.80}")
+    if isinstance(path, bytes):
+        with naming(str(name)):
+            return _check_rows(parse_log(path))
     file = _path_of(path)
     with naming(file.name or str(file)):
         return _check_rows(parse_log(read_bytes(file)))
@@ -202,13 +209,7 @@ def append_offcuts(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
     0 offcuts, no bad rows
     """
     file = _path_of(path)
-    rows = [cells_of(offcut) for offcut in offcuts]
-    first_uses: FirstUses = {}
-    for number, (cells, offcut) in enumerate(zip(rows, offcuts, strict=True), 1):
-        _check_bottles(offcut, number, first_uses)
-        _check_texts(cells)
-        if cells in rows[: number - 1]:
-            raise ValueError("offcut is given twice: if it is another test, say so in its note")
+    rows = _rows_of(offcuts)
     # Under the lock the log is read, checked and added to: no other row can come in between
     with naming(file.name or str(file)), lock(file):
         # An editor knows no lock, and one that saves puts a new file in the place of the log. Rows
@@ -220,6 +221,46 @@ def append_offcuts(path: str | os.PathLike[str], *offcuts: Offcut) -> None:
                 if data:
                     add_bytes(handle, data)
                 safe = is_still_there(handle, file)
+
+
+def with_offcuts(data: bytes, *offcuts: Offcut) -> bytes:
+    """Return what a log holds with rows added to its end, as `append_offcuts` adds them to a file.
+
+    Parameters
+    ----------
+    data : bytes
+        All that the log holds; nothing yet begins a new one.
+    *offcuts : Offcut
+        Etched, each with its time.
+
+    Returns
+    -------
+    bytes
+        The same bytes, and the new rows after them.
+
+    Raises
+    ------
+    ValueError
+        As for `append_offcuts`.
+
+    Examples
+    --------
+    >>> print(read_log(with_offcuts(b""), name="new.csv"))
+    0 offcuts, no bad rows
+    """
+    return data + _bytes_to_add(data, _rows_of(offcuts), offcuts)
+
+
+def _rows_of(offcuts: Sequence[Offcut]) -> list[dict[str, str]]:
+    """Return the rows of offcuts, or refuse what they say together."""
+    rows = [cells_of(offcut) for offcut in offcuts]
+    first_uses: FirstUses = {}
+    for number, (cells, offcut) in enumerate(zip(rows, offcuts, strict=True), 1):
+        _check_bottles(offcut, number, first_uses)
+        _check_texts(cells)
+        if cells in rows[: number - 1]:
+            raise ValueError("offcut is given twice: if it is another test, say so in its note")
+    return rows
 
 
 def _bytes_to_add(data: bytes, rows: Sequence[dict[str, str]], offcuts: Sequence[Offcut]) -> bytes:

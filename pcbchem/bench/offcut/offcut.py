@@ -18,6 +18,7 @@ from ...reaction.bath.setup import (
     MOST_AREA,
     ROOMY,
     Board,
+    Foil,
     Tray,
 )
 from ..bottle.bottle import Bottle
@@ -37,6 +38,9 @@ MOST_NOTE_LINES = 20
 # Control letters, line ends other than a line feed, the sign for a lost letter, halves of a pair
 FORBIDDEN = re.compile("[\x00-\x08\x0b-\x1f\x7f\x85\u2028\u2029\ufffd\ud800-\udfff]")
 """Letters that do not come back from a file of text."""
+
+FOIL_DECIMALS = 5
+"""Foil is written to 0.01 g/m² [decimals of kg/m²] (our choice)."""
 
 SAME_TRAY = 0.15
 """How far a board lies from what an offcut says of it, in the same tray and hand: standard
@@ -161,12 +165,16 @@ class Offcut:
 
 
 def _board_of_row(board: Any) -> tuple[Board, float]:
-    """Return what a row of a log can hold of a board, its area and foil, and the area [m²]."""
+    """Return what a row of a log holds of a board, its area and foil, and the area [m²]."""
     check_kind("board", board, Board)
     area = check_number("board: area", board.area, 0.0, MOST_AREA, "m²", above=True)
-    if board.width is not None:
-        board = Board(area=area, foil=board.foil)
-    return board, area
+    # To the last bit 1 oz/ft² is 305.15172727394063 g/m²: nobody weighs a foil so well, and in a
+    # log such a number looks as if somebody had
+    areal_mass = float(np.asarray(board.foil.areal_mass))
+    rounded = round(areal_mass, FOIL_DECIMALS)
+    if rounded == 0:
+        rounded = areal_mass
+    return Board(area=area, foil=Foil(rounded)), area
 
 
 def _check_time(time: Any, clear: Any) -> float | None:

@@ -34,8 +34,8 @@ def values_of(inputs: Inputs) -> dict[str, Any]:
     Raises
     ------
     ValueError
-        Inputs for which there is no field: another number of baths or seed, a label beside a doubt
-        of its own, too many parts, a back that is bare in part.
+        Inputs for which there is no field: another number of baths or seed, too many parts, a back
+        that is bare in part.
     """
     # the page would silently plan another number of baths than the file says
     if (inputs.draws, inputs.seed) != (DRAWS, SEED):
@@ -103,19 +103,17 @@ def write_back(share: float) -> str:
 
 
 def write_bottle(name: str, held: Bottle) -> dict[str, Any]:
-    """Return the values of a bottle's controls [% by weight]; raise where it is neither kind."""
+    """Return the values of a bottle's controls [% by weight]."""
     low, high = PERCENT.shortest(held.low), PERCENT.shortest(held.high)
     if held.label is None:
         return bottle_values(name, (low, high, "% by weight"))
     label = PERCENT.shortest(held.label)
-    # a label alone makes its own doubt; any other doubt beside it would be lost
+    labelled = bottle_values(name, (label, "% by weight"))
+    # a label alone makes its own doubt; any other doubt beside it was measured
     usual = Bottle.labelled(held.substance, percent(label))
-    if not np.allclose((usual.low, usual.high), (held.low, held.high), rtol=1e-12, atol=0):
-        raise ValueError(
-            f"{held.substance}: a label of {label:g} % beside strengths of {low:g} to {high:g} % "
-            f"has no field here: {IN_PYTHON}"
-        )
-    return bottle_values(name, (label, "% by weight"))
+    if np.allclose((usual.low, usual.high), (held.low, held.high), rtol=1e-12, atol=0):
+        return labelled
+    return labelled | {f"{name}_sure": "measured", f"{name}_low": low, f"{name}_to": high}
 
 
 def sides_of(area: float, perimeter: float) -> tuple[float, float]:

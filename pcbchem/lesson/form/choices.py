@@ -20,7 +20,15 @@ NOTATION_NOTES = {
     "mol/L": "Moles in a litre.",
     "% w/v": "Grams in 100 mL of liquid.",
 }
-SURE = {"label": "as labelled", "between": "between two strengths"}
+SURE = {
+    "label": "as labelled",
+    "between": "between two strengths",
+    "measured": "measured: label, and between two",
+}
+SURE_NOTES = {
+    "between": "There is no label: law and cautions go by the stronger of the two.",
+    "measured": "Law and cautions go by the label where it is stronger than both.",
+}
 PLACES = {
     "elsewhere": "elsewhere: ask locally",
     "EU": "European Union",

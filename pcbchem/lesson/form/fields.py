@@ -162,10 +162,15 @@ def read_bench(values: Mapping[str, Any]) -> tuple[Board, Tray, float]:
 
 def read_bottle(values: Mapping[str, Any], name: str, T: float) -> Bottle:
     """Return a bottle; its notation may count by volume at a temperature [K]."""
-    ends = [values[name]]
-    if values[f"{name}_sure"] != "label":
-        ends = [values[f"{name}_low"], values[f"{name}_to"]]
-    return bottle(name, SUBSTANCES[name], ends, values[f"{name}_in"], T)
+    known, notation, substance = values[f"{name}_sure"], values[f"{name}_in"], SUBSTANCES[name]
+    ends = [values[f"{name}_low"], values[f"{name}_to"]]
+    if known == "between":
+        return bottle(name, substance, ends, notation, T)
+    labelled = bottle(name, substance, [values[name]], notation, T)
+    if known == "label":
+        return labelled
+    measured = bottle(name, substance, ends, notation, T)
+    return dataclasses.replace(measured, label=labelled.label)
 
 
 def read_used(values: Mapping[str, Any]) -> UsedBath | None:

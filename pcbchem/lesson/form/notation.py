@@ -20,7 +20,7 @@ CLOSE = 1e-3
 """So near a rounded number has to be to what it is rounded from [-]."""
 ENDS = ("", "_low", "_to")
 """What follows a bottle's name in the names of its numbers: label, at least, at most."""
-SHOWN = {"label": ("",), "between": ("_low", "_to")}
+SHOWN = {"label": ("",), "between": ("_low", "_to"), "measured": ("", "_low", "_to")}
 """Which of them the page shows."""
 
 
@@ -77,8 +77,7 @@ def settled(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[dict[str, A
     for name in SUBSTANCES:
         if old[f"{name}_in"] != new[f"{name}_in"]:
             remarks.append(_convert(name, old, new, values))
-        is_new_doubt = old[f"{name}_sure"] != new[f"{name}_sure"]
-        if is_new_doubt and new[f"{name}_sure"] == "between":
+        if old[f"{name}_sure"] == "label" != new[f"{name}_sure"]:
             remarks.append(_doubt(name, values))
     return values, " ".join(remark for remark in remarks if remark)
 
@@ -157,7 +156,8 @@ def _convert(
             if end in shown:
                 return _left(_words(name, [new[field]], notations[0]), error)
     values |= {f"{name}{end}": number for end, number in fresh.items()}
-    visible = [end for end in shown if end in fresh]
+    # of a measured bottle both strengths are said, and not its label
+    visible = [end for end in shown if end in fresh][-2:]
     if not visible:
         return ""
     before = _words(name, [new[f"{name}{end}"] for end in visible], notations[0])

@@ -35,6 +35,7 @@ from .choices import (
     SPELLINGS,
     SUBSTANCES,
     SURE,
+    SURE_NOTES,
 )
 from .entries import Row, Unit, scaled
 
@@ -86,7 +87,8 @@ def bottle_controls(name: str, start: float, low: float, most: float) -> tuple[C
     with collecting_warnings():
         ends = [strength(LIMITS[substance], notation, substance) for notation in NOTATIONS[name]]
     high = math.ceil(max(ends))
-    labelled, unsure = (f"{name}_sure", ("label",)), (f"{name}_sure", ("between",))
+    labelled = (f"{name}_sure", ("label", "measured"))
+    unsure = (f"{name}_sure", ("between", "measured"))
     chooses = (f"{name}_in", SPELLINGS[name])
     notes = {notation: NOTATION_NOTES[notation] for notation in NOTATIONS[name]}
 
@@ -94,7 +96,7 @@ def bottle_controls(name: str, start: float, low: float, most: float) -> tuple[C
         label = f"{name} {words}".rstrip()
         return field(f"{name}{end}", label, "", 0, high, 0.5, first, when=when, chooses=chooses)
 
-    known = listed(f"{name}_sure", f"{name} is", SURE, "label", {})
+    known = listed(f"{name}_sure", f"{name} is", SURE, "label", SURE_NOTES)
     return (
         of("", "", start, labelled),
         listed(

@@ -90,10 +90,18 @@ def test_law_a_tank_for_an_upright_board_keeps_its_area():
     assert np.prod(back_to_fields.tray_sides(0.0025, (0, 0))) == pytest.approx(2500)
 
 
-def test_a_label_with_a_doubt_of_its_own_is_refused():
-    own = "HCl: a label of 10 % beside strengths of 5 to 11 % has no field here"
-    with pytest.raises(ValueError, match=own):
-        back_to_fields.write_bottle("acid", Bottle("HCl", 0.05, 0.11, 0.10))
+def test_law_a_measured_bottle_comes_back_with_its_label():
+    """There and back: label and both strengths, on either bottle."""
+    for name, measured in {
+        "acid": Bottle("HCl", 0.05, 0.11, 0.10),
+        "peroxide": Bottle("H2O2", 0.051, 0.069, 0.12),
+    }.items():
+        values = fields.STARTS | back_to_fields.write_bottle(name, measured)
+        assert values[f"{name}_sure"] == "measured"
+        again = getattr(fields.plan_from(values).inputs, name)
+        assert (again.low, again.high, again.label) == pytest.approx(
+            (measured.low, measured.high, measured.label)
+        )
 
 
 def test_a_back_comes_back_and_one_bare_in_part_is_refused():

@@ -90,7 +90,7 @@ def test_law_every_control_has_a_meaning(inputs_of):
             shown = usual
             # a field of one answer to a choice means nothing beside the other
             if getattr(control, "when", None):
-                choice, (answer,) = control.when
+                choice, (answer, *_) = control.when
                 shown = usual | {choice: answer}
             first = inputs_of(fields.plan_from, shown)
             choices = getattr(control, "options", None) or [shown[control.name] + 1]
@@ -107,6 +107,18 @@ def test_law_a_field_that_is_not_shown_means_nothing(inputs_of):
             shown = fields.STARTS | {f"{name}_sure": sure}
             texts = {inputs_of(fields.plan_from, shown | {other: 1.5}) for other in hidden}
             assert texts == {inputs_of(fields.plan_from, shown)}, hidden
+
+
+def test_law_a_measured_bottle_keeps_its_label_and_its_two_ends():
+    """The plan is that of the two strengths; its label is the label's."""
+    values = fields.STARTS | {"acid_sure": "between", "acid_low": 9.5, "acid_to": 10.2}
+    between = fields.plan_from(values)
+    measured = fields.plan_from(values | {"acid_sure": "measured", "acid": 12})
+    acid = measured.inputs.acid
+    assert (acid.low, acid.high, acid.label) == pytest.approx((0.095, 0.102, 0.12))
+    assert between.inputs.acid.label is None
+    times = [float(plan.bands["time_to_clear"].middle) for plan in (between, measured)]
+    assert times[0] == times[1]
 
 
 def test_law_a_covered_back_is_as_good_as_plastic(inputs_of):

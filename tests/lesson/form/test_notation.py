@@ -200,6 +200,23 @@ def test_two_strengths_start_from_the_labels_doubt():
     assert (values["peroxide_low"], values["peroxide_to"]) == (5.1, 6)
 
 
+def test_a_measured_bottle_starts_from_its_label_and_keeps_what_it_has():
+    """From a label both strengths start anew; from two strengths they stay, and label too."""
+    values, remark = after({"acid_sure": "measured"}, acid=31.45, acid_low=1, acid_to=2)
+    assert (values["acid_low"], values["acid_to"]) == (30.45, 32.45) and "start there" in remark
+    start = {"acid_sure": "between", "acid_low": 5, "acid_to": 7}
+    values, remark = after({"acid_sure": "measured"}, **start)
+    assert (values["acid_low"], values["acid_to"], remark) == (5, 7, "")
+
+
+def test_a_change_of_unit_converts_all_of_a_measured_bottle():
+    """By the two strengths it is said."""
+    start = {"acid_sure": "measured", "acid": 10, "acid_low": 9, "acid_to": 11}
+    values, remark = after({"acid_in": "mol/L"}, **start)
+    assert values["acid"] == pytest.approx(2.87, rel=0.002)
+    assert remark.startswith("9 to 11 % by weight is 2.57 to 3.1")
+
+
 def test_two_strengths_start_in_the_present_notation():
     values, remark = after({"peroxide_sure": "between"}, peroxide=40, peroxide_in="volume strength")
     label = fields.read_bottle(values | {"peroxide_sure": "label"}, "peroxide", T)

@@ -30,9 +30,9 @@ def test_law_every_option_of_a_list_is_explained(name):
 def test_a_unit_list_stands_beside_its_strength():
     for name in ("acid", "peroxide"):
         assert ALL[f"{name}_in"].beside == (name, f"{name}_low")
-        assert ALL[name].when == (f"{name}_sure", ("label",))
+        assert ALL[name].when == (f"{name}_sure", ("label", "measured"))
         for end in ("low", "to"):
-            assert ALL[f"{name}_{end}"].when == (f"{name}_sure", ("between",))
+            assert ALL[f"{name}_{end}"].when == (f"{name}_sure", ("between", "measured"))
 
 
 def test_two_strengths_start_with_the_doubt_of_the_label():
