@@ -228,7 +228,7 @@ class Strength:
         lowest = max(self.middle - far - LABEL_DOUBT, 0.0)
         highest = self.middle + far + LABEL_DOUBT
         if not lowest <= label <= highest:
-            limits = f"{lowest:.3g} to {highest:.3g} kg/kg"
+            limits = f"{100 * lowest:.3g} to {100 * highest:.3g} %"
             raise self._two_strengths(label, limits, lowest, highest)
 
     def _check_peroxide_label(self, label: float, high: float) -> None:
@@ -239,7 +239,7 @@ class Strength:
         """
         lowest = max(self.middle - MOST_APART * self.doubt, 0.0)
         if label < lowest:
-            raise self._two_strengths(label, f"{lowest:.3g} kg/kg or more", lowest, None)
+            raise self._two_strengths(label, f"{100 * lowest:.3g} % or more", lowest, None)
 
         # A dilution that was forgotten looks like this too: a second method would show it
         highest = high / LEAST_SHARE_OF_LABEL
@@ -247,9 +247,9 @@ class Strength:
         if far_below and len(self.methods) == 1:
             raise self._misfit(
                 label,
-                f"by one method it must be {lowest:.3g} to {highest:.3g} kg/kg: it is far below "
-                "its label. It may have faded, or a dilution was left out. Measure it a second "
-                "way and put both together; until then plan with the label",
+                f"by one method it must be {100 * lowest:.3g} to {100 * highest:.3g} %: it is far "
+                "below its label. It may have faded, or a dilution was left out. Measure it a "
+                "second way and put both together; until then plan with the label",
                 lowest,
                 highest,
             )
@@ -275,7 +275,7 @@ class Strength:
             "label",
             f"it reads {self.figures}, the label says {100 * label:.3g} %, and {rule}",
             value=label,
-            about=f" = {label:g} kg/kg",
+            about=f" = {100 * label:.3g} %",
             wrong="does not fit",
             low=lowest,
             high=highest,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -215,13 +216,17 @@ class Calibration:
             step = Transfer(0.0, ())  # nothing was etched from which a step could lead
         return step
 
-    def for_board(self, transfer_doubt: float) -> BenchDraws:
+    def for_board(
+        self, transfer_doubt: float, progress: Callable[[float], None] = lambda share: None
+    ) -> BenchDraws:
         """Return the draws for a board that lies so far from the offcuts.
 
         Parameters
         ----------
         transfer_doubt : float
             Standard deviation of the logarithm of its time [-], from `transfer`.
+        progress : callable, optional
+            Told the share of new draws that is made [-], while they are.
 
         Returns
         -------
@@ -238,6 +243,7 @@ class Calibration:
                 self.measured,
                 transfer_doubt,
                 self.seed,
+                progress,
             )
         return self._for_boards[transfer_doubt]
 

@@ -1,0 +1,314 @@
+"""The reader's own bench: one object that the three panels share, and what they make of it."""
+
+from __future__ import annotations
+
+import dataclasses
+import functools
+import pathlib
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+import traitlets as tr
+
+from ...bench.bottle import Bottle, Strength, combined
+from ...bench.offcut import (
+    Calibration,
+    Narrowing,
+    Offcut,
+    OwnTime,
+    calibrate,
+    candidates,
+    narrowing,
+    own_time,
+)
+from ...bench.offcut.board_time import judged_inputs
+from ...bench.offcut.likelihood import BottleName, bottles_of
+from ...bench.offcut.offcut import LARGE
+from ...bench.plan.planning import Plan, planned
+from ...common.limits import InputError
+from ...reaction.bath.setup import Board
+from ..form import fields
+
+NAMES = {"HCl": "acid", "H2O2": "peroxide"}
+"""Which bottle holds what."""
+MOST_KEPT = 8
+"""So many calibrations are remembered [-]: going back to a choice is then at once."""
+
+Progress = Callable[[float], None]
+"""Is told how much is done [-, 0 to 1]."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Asked:
+    """What a reader says about a log.
+
+    Parameters
+    ----------
+    acid_bottle, peroxide_bottle : str
+        What the log calls the board's bottles.
+    same_hand : bool
+        Whether the hand that etched the offcuts etches the board, in the same tray.
+    spread : float
+        How good a time seen is, as a standard deviation of its logarithm [-].
+    """
+
+    acid_bottle: str
+    peroxide_bottle: str
+    same_hand: bool
+    spread: float
+
+    def name_of(self, substance: str) -> str:
+        """Return what the log calls the board's bottle of a substance."""
+        return {"HCl": self.acid_bottle, "H2O2": self.peroxide_bottle}[substance]
+
+
+@dataclasses.dataclass(frozen=True)
+class Told:
+    """What a log says of the board.
+
+    Parameters
+    ----------
+    calibration : Calibration
+        Of the log.
+    own : OwnTime
+        The board's band [s].
+    tests : sequence of Narrowing
+        Offcuts to etch next, the most telling first.
+    remarks : sequence of str
+        What was taken otherwise than it was entered, in sentences.
+    """
+
+    calibration: Calibration
+    own: OwnTime
+    tests: Sequence[Narrowing]
+    remarks: Sequence[str]
+
+
+class Bench(tr.HasTraits):
+    """Readings of the two bottles and the board's plan; a log is handed in by whoever keeps it.
+
+    Parameters
+    ----------
+    folder : Path or None
+        Where the reader's files lie; None: the page has no folder of its reader.
+    """
+
+    settled = tr.Int(0)
+    """Goes up when something that the panels share has changed."""
+
+    def __init__(self, folder: pathlib.Path | None = None) -> None:
+        super().__init__()
+        self.folder = folder
+        self.readings: dict[str, tuple[Strength, ...]] = {"HCl": (), "H2O2": ()}
+        self.labels: dict[str, float] = {}
+        self._calibrations: dict[Any, Calibration] = {}
+
+    def keep(self, readings: Mapping[str, Sequence[Strength]], labels: Mapping[str, float]) -> None:
+        """Take the readings that are kept, by substance, in place of those before.
+
+        Parameters
+        ----------
+        readings : mapping of Strength
+            Of each substance.
+        labels : mapping of float
+            What the label of each measured bottle says [kg/kg].
+        """
+        fresh = {substance: tuple(readings.get(substance, ())) for substance in NAMES}
+        if (fresh, dict(labels)) == (self.readings, self.labels):
+            return
+        self.readings, self.labels = fresh, dict(labels)
+        self.settled += 1
+
+    def strength(self, substance: str) -> Strength | None:
+        """Return what all kept readings of a bottle say together; None where there are none.
+
+        Raises
+        ------
+        InputError
+            They contradict one another, or one cannot tell.
+        """
+        readings = self.readings[substance]
+        if not readings:
+            return None
+        return combined(*readings)
+
+    def told(self, plan: Plan, digest: str, log: Any, asked: Asked, progress: Progress) -> Told:
+        """Work out what a log says of a board.
+
+        Parameters
+        ----------
+        plan : Plan
+            Of the board: judged, fresh and in one portion.
+        digest : str
+            Of the log's bytes: the same log is calibrated once.
+        log : Log
+            Its rows.
+        asked : Asked
+            What the reader says about it.
+        progress : callable
+            Told how much of new draws is made [-].
+
+        Returns
+        -------
+        Told
+            Times [s].
+
+        Raises
+        ------
+        ValueError
+            A refused plan, a row that is dangerously quick, readings that contradict the log: in
+            the package's words.
+        """
+        remarks: list[str] = []
+        judged_inputs(plan)
+        plan = _as_in_log(plan, log, asked, remarks)
+        acid, peroxide = (_name_in_log(log, asked, substance, remarks) for substance in NAMES)
+        calibration = self._calibration(digest, log, asked, progress)
+        inputs = plan.inputs
+        # here the page is told how far they are: they can take half a minute
+        transfer = calibration.transfer(inputs, asked.same_hand)
+        calibration.for_board(transfer.doubt, progress)
+        own = own_time(plan, calibration, acid, peroxide, same_hand=asked.same_hand)
+        tests: list[Narrowing] = []
+        if acid is not None and peroxide is not None:
+            offcuts = tests_for(plan, acid, peroxide)
+            for test in offcuts:
+                with_test = calibration.transfer(inputs, asked.same_hand, test)
+                calibration.for_board(with_test.doubt, progress)
+            tests = narrowing(offcuts, plan, calibration, acid, peroxide, same_hand=asked.same_hand)
+        return Told(calibration, own, tests, remarks)
+
+    def _calibration(self, digest: str, log: Any, asked: Asked, progress: Progress) -> Calibration:
+        """Return the calibration of a log, made once for the same readings."""
+        measured: dict[BottleName, Strength] = {}
+        bottles = bottles_of(log.offcuts)
+        for substance in NAMES:
+            name = (substance, asked.name_of(substance))
+            strength = self.strength(substance)
+            if strength is not None and name in bottles:
+                measured[name] = strength
+        key = (digest, asked.spread, tuple(sorted((name, str(s)) for name, s in measured.items())))
+        if key not in self._calibrations:
+            made = calibrate(
+                log,
+                spread=asked.spread,
+                measured=measured,
+                progress=lambda done, total: progress(done / total),
+            )
+            self._calibrations[key] = made
+            while len(self._calibrations) > MOST_KEPT:
+                self._calibrations.pop(next(iter(self._calibrations)))
+        return self._calibrations[key]
+
+
+@functools.cache
+def workshop_plan() -> Plan:
+    """Return the plan of the workshop's tide clock in its mild bath, as the planner starts."""
+    return fields.plan_from(fields.STARTS)
+
+
+def plan_of(handed: Mapping[str, Any] | None) -> Plan:
+    """Return the plan of what the planner handed over; None: the workshop's.
+
+    Raises
+    ------
+    ValueError
+        Values that are no plan's.
+    """
+    if handed is None:
+        return workshop_plan()
+    return _plan_once(tuple(handed.items()))
+
+
+@functools.lru_cache(maxsize=4)
+def _plan_once(values: tuple[tuple[str, Any], ...]) -> Plan:
+    """Plan the planner's values; the last few are remembered."""
+    try:
+        return fields.plan_from(dict(values))
+    except KeyError as error:
+        rule = "open the planner and press its link again"
+        raise InputError("board", rule, about=f": {error} is missing", wrong="") from None
+
+
+def own_tray(plan: Plan) -> Any:
+    """Return the board's tray with its open area said [m²], as its bath lies in it."""
+    inputs = plan.inputs
+    area = float(inputs.board.copper_area)
+    surface = float(inputs.tray.surface(inputs.bath_per_area * area, area))
+    return dataclasses.replace(inputs.tray, open_area=surface, perimeter=None)
+
+
+def offcut_like(plan: Plan, acid: str = "acid", peroxide: str = "peroxide") -> Offcut:
+    """Return an offcut that is etched as the board will be: half its copper, in its own tray.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the board, not refused.
+    acid, peroxide : str
+        What the log calls its bottles.
+
+    Returns
+    -------
+    Offcut
+        Not etched yet; as much bath for its copper as the board has [m²; m³].
+    """
+    inputs = plan.inputs
+    area = LARGE * float(inputs.board.copper_area)
+    return Offcut(
+        inputs.acid,
+        inputs.peroxide,
+        inputs.parts,
+        area * inputs.bath_per_area,
+        Board(area=area, foil=inputs.board.foil),
+        own_tray(plan),
+        inputs.T_bottles,
+        acid_bottle=acid,
+        peroxide_bottle=peroxide,
+    )
+
+
+def tests_for(plan: Plan, acid: str, peroxide: str) -> list[Offcut]:
+    """Return offcuts worth a thought: one like the board, that with more water, and a small one."""
+    like = offcut_like(plan, acid, peroxide)
+    small, *_, most_water = candidates(plan, acid, peroxide)
+    thinner = dataclasses.replace(like, parts=most_water.parts)
+    return [like, thinner, small]
+
+
+def _as_in_log(plan: Plan, log: Any, asked: Asked, remarks: list[str]) -> Plan:
+    """Return the plan with its bottles between the limits that the log has for them.
+
+    A bottle that was measured since is narrower in the plan than in the log: there it keeps its
+    limits, and the reading counts beside them.
+    """
+    inputs, bottles = plan.inputs, bottles_of(log.offcuts)
+    for substance, name in NAMES.items():
+        bottle: Bottle = getattr(inputs, name)
+        in_log = bottles.get((substance, asked.name_of(substance)))
+        if in_log is None or (in_log.low, in_log.high) == (bottle.low, bottle.high):
+            continue
+        taken = Bottle(substance, in_log.low, in_log.high, bottle.label)
+        inputs = inputs.replace(**{name: taken})
+        remarks.append(
+            f"Your log has the {name} between {100 * in_log.low:.3g} and {100 * in_log.high:.3g} "
+            f"%, the planner between {100 * bottle.low:.3g} and {100 * bottle.high:.3g} %: here it "
+            "counts as in the log, and readings that you keep count beside that."
+        )
+    if not remarks:
+        return plan
+    return planned(inputs)
+
+
+def _name_in_log(log: Any, asked: Asked, substance: str, remarks: list[str]) -> str | None:
+    """Return what the log calls the board's bottle; None where it names others only."""
+    name = asked.name_of(substance)
+    others = [other for kind, other in bottles_of(log.offcuts) if kind == substance]
+    if not others or name in others:
+        return name
+    remarks.append(
+        f"Your log names no {NAMES[substance]} bottle “{name}” (it has "
+        f"{', '.join(f'“{other}”' for other in others)}): the board's counts as another bottle, as "
+        "strong as the planner says."
+    )
+    return None

@@ -1,0 +1,35 @@
+"""What to take care of in measuring a bottle or etching an offcut, as a page shows it."""
+
+from __future__ import annotations
+
+import functools
+import html
+
+from ...bench.hazards.caution import method_cautions
+
+FIRST_AID = "first aid"
+"""How the topics begin that are never folded away."""
+BEFORE = (
+    'Local rules come first, then <a href="reference/cautions.md">all cautions</a>. This is as '
+    "much chemistry as a board."
+)
+
+
+@functools.cache
+def method_cautions_html(method: str) -> str:
+    """Return the cautions of a method as HTML: all of them to be read, first aid last and bold.
+
+    Parameters
+    ----------
+    method : str
+        As `method_cautions` names it: "weighing", "offcut" and others.
+    """
+    lines = ""
+    for caution in method_cautions(method):
+        words = html.escape(caution.words, quote=False)
+        if caution.topic.startswith(FIRST_AID):
+            words = f"<strong>{words}</strong>"
+        lines += f"<li>{words}</li>"
+    return (
+        f'<div class="pcbchem-care"><p><strong>Caution.</strong> {BEFORE}</p><ul>{lines}</ul></div>'
+    )

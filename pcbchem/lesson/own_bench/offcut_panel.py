@@ -1,0 +1,251 @@
+"""Offcuts: a log that is opened, started and added to, and what it says of the board."""
+
+from __future__ import annotations
+
+import codecs
+import datetime
+from collections.abc import Mapping
+from typing import Any
+
+from ...bench.offcut.log_file import MOST_BYTES
+from ...page.picture import Drawing
+from ...page.widget.controls import (
+    Action,
+    Carried,
+    Choice,
+    Done,
+    Group,
+    Item,
+    PanelWords,
+    Progress,
+    Text,
+    Upload,
+)
+from ...page.widget.panel import Panel
+from ..pages import OFFCUT_PAGE
+from .bench import Asked, Bench, plan_of, workshop_plan
+from .cautions import method_cautions_html
+from .log_book import FIRST_NAME, MOST_LETTERS, NOT_SAVED, LogBook
+from .offcut_form import REST, ROW, offcut_from
+from .offcut_words import (
+    MAKING,
+    log_table,
+    no_time_words,
+    refused_words,
+    rows_of,
+    told_words,
+)
+from .rows_picture import build, draw
+
+AXIS = "minutes until your board is clear"
+"""What the picture counts."""
+ON_PAPER = (
+    "Your own bench: offcuts and their amounts are not printed. Your log is a file: open it there."
+)
+NAME = Text(
+    "log",
+    "file here",
+    FIRST_NAME,
+    MOST_LETTERS,
+    hint="a CSV file in the folder of this page",
+)
+OPEN = Action(
+    "open_log",
+    "Open it, or start it",
+    "Reads the file, or makes an empty one where there is none. A file is only ever added to.",
+)
+START = Action("open_log", "Start a new log", "It is kept here until you close the page.")
+BRING = Upload(
+    "bring_log",
+    "Open from your computer",
+    (".csv",),
+    MOST_BYTES,
+    help="A log that you took with you. Rows are added here: take it with you again.",
+)
+TAKE = Action("take_log", "Take it with you (CSV)", "Saves the log as a file on your computer.")
+ADD = Action("add_row", "Add this row", "To the end of the log, once. Mend a row in the file.")
+SPREADS = {"care": 0.15, "rough": 0.25}
+"""How good times are taken to be [-], by how they were timed (assumed)."""
+TRUST = Group(
+    "How far they may be trusted",
+    (
+        Choice(
+            "hand",
+            "who etches the board",
+            {
+                "no": "another hand, or another tray",
+                "yes": "the hand and the tray of these offcuts",
+            },
+            "no",
+            help=(
+                "Same hand, same tray, half the board or more: the step to the board is taken to "
+                "be good to 15 %, otherwise to 30 % (assumed)."
+            ),
+        ),
+        Choice(
+            "timed",
+            "timed",
+            {"care": "with care: 15 %", "rough": "now and then: 25 %"},
+            "care",
+            help=(
+                "How far a time seen may be off (assumed). Write when it was clear, not when you "
+                "looked."
+            ),
+        ),
+    ),
+)
+
+
+def offcuts_panel(bench: Bench) -> Panel:
+    """Make the panel of offcuts: a log, one more row, and the board's band before and after.
+
+    Parameters
+    ----------
+    bench : Bench
+        Whose kept readings count too; its folder is where the log lies.
+
+    Returns
+    -------
+    Panel
+        It is drawn again when a reading is kept or taken away. The planner may hand it a board.
+    """
+    book = LogBook(bench.folder)
+
+    def show(drawing: Drawing, progress: Progress, **values: Any) -> PanelWords:
+        return say(drawing, bench, book, values, progress)
+
+    def open_log(values: Mapping[str, Any], came_with: Mapping[str, Any], _: Progress) -> Done:
+        return Done(remark=book.open_or_start(values["log"].strip()), values=values_now(values))
+
+    def bring_log(values: Mapping[str, Any], came_with: Mapping[str, Any], _: Progress) -> Done:
+        if came_with.get("removed"):
+            book.close()
+            return Done(remark="Closed.", values=values_now(values))
+        remark = book.take_in(came_with["name"], came_with["data"])
+        return Done(remark=remark, values={"log": came_with["name"]})
+
+    def take_log(_: Mapping[str, Any], came_with: Mapping[str, Any], __: Progress) -> Done:
+        if not book.is_open:
+            raise ValueError("There is no log yet: open one, or start it.")
+        return Done(remark=f"{book.name} is saved.", file=(book.name, text_of(book.data)))
+
+    def add_row(values: Mapping[str, Any], came_with: Mapping[str, Any], _: Progress) -> Done:
+        plan = plan_of(values["board"])
+        if plan.refused:
+            raise ValueError(refused_words(plan))
+        today = datetime.date.today().isoformat()
+        remark = book.add(offcut_from(values, plan, today))
+        return Done(remark=remark, values={"seen": "", "note": ""})
+
+    works = {"open_log": open_log, "take_log": take_log, "add_row": add_row}
+    if bench.folder is None:
+        works["bring_log"] = bring_log
+    return Panel(
+        "Your own bench: offcuts",
+        controls_of(bench),
+        build,
+        show,
+        works=works,
+        receives=OFFCUT_PAGE,
+        progress=True,
+        follows=(bench,),
+        on_paper=ON_PAPER,
+        copied=in_copy,
+    )
+
+
+def controls_of(bench: Bench) -> tuple[Item | Group, ...]:
+    """Return what stands on the panel from top to bottom: files by where the page runs."""
+    files: tuple[Item, ...] = (NAME, OPEN, TAKE)
+    if bench.folder is None:
+        files = (NAME, START, BRING, TAKE)
+    row = Group(ROW.legend, (*ROW.controls, ADD))
+    return Carried("board"), Group("The log", files), row, REST, TRUST
+
+
+def values_now(values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a value that is as it is, so that the panel is drawn again."""
+    return {"log": values["log"].strip()}
+
+
+def say(
+    drawing: Drawing,
+    bench: Bench,
+    book: LogBook,
+    values: Mapping[str, Any],
+    progress: Progress,
+) -> PanelWords:
+    """Say what the log tells of the board."""
+    top = method_cautions_html("offcut")
+    try:
+        plan = plan_of(values["board"])
+    except ValueError as error:
+        wrong = f"The board that was handed over cannot be planned: {error}"
+        return PanelWords("No time.", f"No time. {wrong}", wrong=wrong, top=top)
+    is_workshops = values["board"] is None
+    trouble = ""
+    try:
+        book.look()
+    except ValueError as error:
+        trouble = str(error)  # what was read last is still shown, under these words
+    if plan.refused:
+        wrong = refused_words(plan)
+        table = log_table(book, None)
+        return PanelWords(
+            "No offcut of a refused bath.",
+            f"No offcut of a refused bath. {wrong}",
+            wrong=wrong,
+            table=table,
+            top=top,
+        )
+    asked = Asked(
+        values["acid_bottle"].strip() or "acid",
+        values["peroxide_bottle"].strip() or "peroxide",
+        values["hand"] == "yes",
+        SPREADS[values["timed"]],
+    )
+
+    def made(share: float) -> None:
+        progress(share, f"{MAKING}: {100 * share:.0f} %")
+
+    try:
+        told = bench.told(plan, book.digest, book.log, asked, made)
+    except ValueError as error:
+        # its words stand in place of picture and time
+        wrong = " ".join(words for words in (trouble, no_time_words(error)) if words)
+        table = log_table(book, None)
+        return PanelWords(
+            "No time from this log.",
+            f"No time from this log. {wrong}",
+            wrong=wrong,
+            table=table,
+            top=top,
+        )
+    rows = rows_of(plan, told)
+    words = told_words(plan, told, book, is_workshops, trouble)
+    draw(drawing, words.title, rows, AXIS, is_log=True)
+    return PanelWords(
+        words.readout,
+        words.alt,
+        head=words.head,
+        notes=words.notes,
+        headline=words.headline,
+        table=log_table(book, told),
+        top=top,
+    )
+
+
+def text_of(data: bytes) -> str:
+    """Return a log's bytes as text, as a spreadsheet may have written them."""
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return data.decode("utf-16", "replace")
+    return data.decode("utf-8-sig", "replace")
+
+
+def in_copy(drawing: Drawing) -> PanelWords:
+    """Draw and say what stands for the panel in a copy without Python: labels alone."""
+    plan = workshop_plan()
+    rows = rows_of(plan, None)
+    title = f"The workshop's board, by the labels alone: {rows[0].words}"
+    draw(drawing, title, rows, AXIS, is_log=True)
+    return PanelWords(f"In this copy no log can be opened: run the page. {NOT_SAVED}", title)

@@ -1,0 +1,229 @@
+"""What the panel of offcuts says: time before and after, which offcut next, and the log's table."""
+
+from __future__ import annotations
+
+import dataclasses
+import html
+
+import numpy as np
+
+from ...bench.offcut import Narrowing, Offcut
+from ...bench.offcut.calibration import ABOUT_TIME, FLAG
+from ...bench.offcut.offcut import LARGE
+from ...bench.plan.planning import Plan
+from ...common.band import Band
+from ...common.number_words import capitalised, clock, figures, ratio_of, span, watch
+from ...common.units import minute, mL
+from ...page.widget.controls import Table
+from .bench import Told
+from .log_book import LogBook, counted
+from .rows_picture import Row
+
+MAKING = "making new draws"
+"""What is being done while the page waits."""
+WORTH = 0.9
+"""An offcut that would leave more of the width than this is hardly worth it [-] (our choice)."""
+WORKSHOPS = (
+    "The board is the workshop's tide clock in its mild bath, not yours: the planner hands yours "
+    "over."
+)
+BAD, UNFIT = "bad row", "does not fit"
+"""Marks of rows."""
+HEAD = ("line", "bath", "seen", "expected before", "after", "fits")
+NUMBERS = {1: "One", 2: "Two", 3: "Three", 4: "Four", 5: "Five", 6: "Six"}
+
+
+@dataclasses.dataclass(frozen=True)
+class Words:
+    """What stands with the picture."""
+
+    title: str
+    headline: str
+    readout: str
+    alt: str
+    head: str
+    notes: str
+
+
+def refused_words(plan: Plan) -> str:
+    """Say why there is no offcut to mix."""
+    reasons = "; ".join(reason.words for reason in plan.reasons if reason.refuses)
+    return (
+        f"This bath is refused, and so is an offcut of it: {reasons}."
+        if reasons
+        else ("This bath is refused, and so is an offcut of it.")
+    )
+
+
+def no_time_words(error: ValueError) -> str:
+    """Say why a log gives no time, in the package's words."""
+    return f"{capitalised(str(error))}."
+
+
+def offcuts_words(count: int) -> str:
+    """Write a number of offcuts: "Three offcuts", "1 offcut" is "One offcut"."""
+    thing = "offcut" if count == 1 else "offcuts"
+    return f"{NUMBERS.get(count, str(count))} {thing}"
+
+
+def rows_of(plan: Plan, told: Told | None) -> list[Row]:
+    """Return the picture's rows: labels alone, the offcuts, and what one more would leave [min]."""
+    before = plan.bands["time_to_clear"]
+    rows = [_row("labels alone", before)]
+    if told is None:
+        return rows
+    now = before
+    count = len(told.calibration.offcuts)
+    if count:
+        now = told.own.time
+        rows.append(_row(f"your {offcuts_words(count).lower()}", now))
+    for test in told.tests[:3]:
+        rows.append(_after(test, now, plan))
+    return rows
+
+
+def _row(name: str, time: Band) -> Row:
+    """Return the row of a band of times [s] in minutes."""
+    low, middle, high = (float(end) / minute for end in (time.low, time.middle, time.high))
+    return Row(name, low, middle, high, span(time))
+
+
+def _after(test: Narrowing, now: Band, plan: Plan) -> Row:
+    """Return the band [s] that one more offcut is expected to leave, in minutes, dashed."""
+    middle = float(now.middle)
+    share = min(test.share, 1.0)
+    low = middle * (float(now.low) / middle) ** share
+    high = middle * (float(now.high) / middle) ** share
+    words = f"would leave {100 * test.share:.0f} %"
+    return Row(
+        f"one more {test_name(test.offcut, plan)}",
+        low / minute,
+        middle / minute,
+        high / minute,
+        words,
+        dashed=True,
+    )
+
+
+def test_name(offcut: Offcut, plan: Plan) -> str:
+    """Name an offcut by what is special about it."""
+    is_small = offcut.board.copper_area < LARGE * plan.inputs.board.copper_area * (1 - 1e-9)
+    water = offcut.parts[0] - plan.inputs.parts[0]
+    if is_small:
+        return f"of {figures(1e4 * float(offcut.board.copper_area))} cm² in a dish"
+    if water > 0:
+        part = "part" if water == 1 else "parts"
+        return f"with {figures(water)} {part} more water"
+    return "like the board"
+
+
+def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, trouble: str) -> Words:
+    """Say what the log tells of the board [s]."""
+    before, own = plan.bands["time_to_clear"], told.own
+    count = len(told.calibration.offcuts)
+    best = told.tests[0] if told.tests else None
+    if count:
+        title = f"{offcuts_words(count)}: {span(own.time)} instead of {span(before)}"
+        headline = f"{title}."
+        sentences = [f"Look first after {watch(own.first_look)}."]
+    else:
+        title = f"No offcut yet: {span(before)} by the labels alone"
+        headline = f"{title}."
+        sentences = []
+    if best is not None:
+        sentences.append(
+            f"One more {test_name(best.offcut, plan)} would leave {100 * best.share:.0f} % of that "
+            f"width{'' if best.share < WORTH else ': hardly worth it'}."
+        )
+    sentences += told.own.transfer.sentences
+    warnings = [*told.remarks, *own.warnings]
+    if trouble:
+        warnings.insert(0, trouble)
+    head = f"<p>{html.escape(WORKSHOPS)}</p>" if is_workshops else ""
+    head += "".join(
+        f'<p class="pcbchem-care"><strong>{html.escape(words)}</strong></p>' for words in warnings
+    )
+    like = like_words(plan, told)
+    notes = f"<p>{html.escape(like)}</p><p>{html.escape(ABOUT_TIME)}</p>"
+    rows = rows_of(plan, told)
+    alt = f"{title}. Rows: {'; '.join(f'{row.name}, {row.words}' for row in rows)}."
+    if book.is_open:
+        sentences.append(f"{book.name}: {counted(book.log)}.")
+    return Words(title, headline, " ".join(sentences), alt, head, notes)
+
+
+def like_words(plan: Plan, told: Told) -> str:
+    """Say how an offcut like the board is etched, where it is one of those that were tried."""
+    for test in told.tests:
+        if test_name(test.offcut, plan) == "like the board":
+            offcut = test.offcut
+            return (
+                f"An offcut like your board: {figures(1e4 * float(offcut.board.copper_area), 3)} "
+                f"cm² of bare copper, {ratio_of(offcut.parts)} (water : acid : peroxide), "
+                f"{figures(offcut.volume / mL, 3)} mL in the board's own tray, moved as the board "
+                f"will be. Expect {span(test.time)}."
+            )
+    return ""
+
+
+def log_table(book: LogBook, told: Told | None) -> Table | None:
+    """Return the log row by row, bad rows in their place; None where no log is open."""
+    if not book.is_open:
+        return None
+    log = book.log
+    bad = dict(log.bad)
+    if told is not None:
+        bad |= dict(told.calibration.bad)
+    rows: dict[int, tuple[list[str], str]] = {}
+    for line, reason in bad.items():
+        rows[line] = (
+            [str(line), reason, "", "", "", "does not count"],
+            BAD,
+        )
+    for line, offcut in zip(log.lines, log.offcuts, strict=True):
+        if line not in bad:
+            cells = [str(line), bath_words(offcut), seen_words(offcut), "", "", ""]
+            rows[line] = (cells, "")
+    if told is not None:
+        _fill_in(rows, told)
+    lines = sorted(rows)
+    return Table(
+        caption=f"{book.name}: {counted(log)}",
+        head=HEAD,
+        rows=tuple(tuple(rows[line][0]) for line in lines),
+        marks=tuple(rows[line][1] for line in lines),
+    )
+
+
+def _fill_in(rows: dict[int, tuple[list[str], str]], told: Told) -> None:
+    """Write into the rows of a log what was and is expected of them [s], and whether they fit."""
+    calibration = told.calibration
+    for place, line in enumerate(calibration.lines):
+        cells, _ = rows[line]
+        cells[3] = ends_words(calibration.times_before[place])
+        cells[4] = ends_words(calibration.times_after[place])
+        fits = calibration.slips[place] <= FLAG
+        cells[5] = "yes" if fits else "no"
+        rows[line] = (cells, "" if fits else UNFIT)
+
+
+def ends_words(times: np.ndarray) -> str:
+    """Write the ends of three times [s]: low, middle, high."""
+    low, _, high = (float(time) for time in times)
+    return span(Band.of([low, high], 2))
+
+
+def bath_words(offcut: Offcut) -> str:
+    """Write what an offcut was etched in: parts, bath and bare copper."""
+    return (
+        f"{ratio_of(offcut.parts)}, {figures(offcut.volume / mL, 3)} mL, "
+        f"{figures(1e4 * float(offcut.board.copper_area), 3)} cm²"
+    )
+
+
+def seen_words(offcut: Offcut) -> str:
+    """Write what was seen of an offcut."""
+    assert offcut.time is not None
+    if offcut.clear:
+        return watch(offcut.time) if offcut.time >= 1 else clock(offcut.time)
+    return f"not clear after {watch(offcut.time)}"

@@ -1,0 +1,351 @@
+"""A reading of a bottle: the fields of each way to measure, and the strength that they give."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple
+
+from ...bench.bottle import (
+    Strength,
+    by_carbonate,
+    by_lye,
+    by_oxygen,
+    by_weighing,
+    oxygen_to_expect,
+)
+from ...common.limits import InputError
+from ...common.number_words import figures
+from ...common.units import celsius, gram, mL, percent
+from ...page.widget.controls import Choice, Field
+
+WEIGHED_ACID, SODA, LYE = "acid weighed", "acid soda", "acid lye"
+WEIGHED_PEROXIDE, GAS = "peroxide weighed", "peroxide gas"
+"""Ways to measure, by name."""
+SPARE = 5
+"""The vessel for the gas holds so many times what is to be expected [-] (common practice)."""
+hPa = 100.0  # Pa
+
+
+class Method(NamedTuple):
+    """A way to measure a bottle.
+
+    `words`: on the page. `substance`: "HCl" or "H2O2". `cautions`: its name among the methods that
+    have cautions. `needs`: names of the fields that have to be filled in. `reads`: takes the values
+    of the fields and gives the strength.
+    """
+
+    words: str
+    substance: str
+    cautions: str
+    needs: tuple[str, ...]
+    reads: Callable[[Mapping[str, Any]], Strength]
+
+
+def _weighed(values: Mapping[str, Any]) -> Strength:
+    """Read a weighing [g, mL, °C]."""
+    return by_weighing(
+        METHODS[values["method"]].substance,
+        mass=values["mass"] * gram,
+        volume=values["volume"] * mL,
+        T=celsius(values["warmth"]),
+        volume_doubt=values["vessel"],
+    )
+
+
+def _soda(values: Mapping[str, Any]) -> Strength:
+    """Read a titration with washing soda [g, mL, times, °C]."""
+    return by_carbonate(
+        mass=values["soda"] * gram,
+        volume=values["run_in"] * mL,
+        T=celsius(values["warmth"]),
+        dilution=values["diluted"],
+        volume_doubt=values["vessel"],
+    )
+
+
+def _lye(values: Mapping[str, Any]) -> Strength:
+    """Read a titration with lye [mol/L, mL, times, °C]."""
+    return by_lye(
+        concentration=1000 * values["lye"],
+        titrant=values["run_in"] * mL,
+        sample=values["acid_sample"] * mL,
+        T=celsius(values["warmth"]),
+        dilution=values["diluted"],
+        titrant_doubt=values["vessel"],
+    )
+
+
+def _gas(values: Mapping[str, Any]) -> Strength:
+    """Read the oxygen of a sample [mL, times, hPa, °C]."""
+    return by_oxygen(
+        gas=values["gas"] * mL,
+        sample=values["sample"] * mL,
+        label=percent(values["peroxide_label"]),
+        p=values["pressure"] * hPa,
+        dilution=values["diluted"],
+        T=celsius(values["warmth"]),
+        T_gas=celsius(values["gas_warmth"]),
+    )
+
+
+METHODS = {
+    WEIGHED_ACID: Method(
+        "acid: weighed", "HCl", "weighing", ("mass", "volume", "warmth"), _weighed
+    ),
+    SODA: Method(
+        "acid: washing soda", "HCl", "washing soda", ("soda", "run_in", "diluted", "warmth"), _soda
+    ),
+    LYE: Method(
+        "acid: lye", "HCl", "lye", ("lye", "run_in", "acid_sample", "diluted", "warmth"), _lye
+    ),
+    WEIGHED_PEROXIDE: Method(
+        "peroxide: weighed", "H2O2", "weighing", ("mass", "volume", "warmth"), _weighed
+    ),
+    GAS: Method(
+        "peroxide: its gas",
+        "H2O2",
+        "oxygen",
+        ("sample", "diluted", "gas", "gas_warmth", "pressure", "warmth"),
+        _gas,
+    ),
+}
+"""Every way to measure that the page offers; permanganate is a chemist's, and Python's."""
+LABELS = {"HCl": "acid_label", "H2O2": "peroxide_label"}
+"""The field of each bottle's label."""
+
+
+def _of(*methods: str) -> tuple[str, tuple[str, ...]]:
+    """Return when a field is shown: with these methods."""
+    return "method", methods
+
+
+ACIDS = tuple(name for name, method in METHODS.items() if method.substance == "HCl")
+PEROXIDES = tuple(name for name, method in METHODS.items() if method.substance == "H2O2")
+WEIGHED = (WEIGHED_ACID, WEIGHED_PEROXIDE)
+CHOICE = Choice(
+    "method",
+    "measured",
+    {name: method.words for name, method in METHODS.items()},
+    WEIGHED_ACID,
+    look="list",
+    help="What was measured, and how. Each way has cautions of its own: they stand above.",
+)
+VESSELS = Choice(
+    "vessel",
+    "read on",
+    {"flask": "a good flask", "syringe": "a syringe", "cylinder": "a cylinder"},
+    "flask",
+    look="list",
+    notes={
+        "flask": "To 0.3 % (common practice).",
+        "syringe": "To 1.5 % (common practice).",
+        "cylinder": "To 1 %, at least half full (common practice).",
+    },
+    when=_of(WEIGHED_ACID, WEIGHED_PEROXIDE, SODA, LYE),
+)
+LABEL_FIELDS = (
+    Field(
+        "acid_label",
+        "label of the acid",
+        "%",
+        0.5,
+        37,
+        0.5,
+        10,
+        when=_of(*ACIDS),
+        help="By weight. Law and cautions go by it, whatever you read.",
+    ),
+    Field(
+        "peroxide_label",
+        "label of the peroxide",
+        "%",
+        3,
+        35,
+        0.5,
+        12,
+        when=_of(*PEROXIDES),
+        help="By weight. No label, another's writing or any doubt: 35.",
+    ),
+)
+# what is measured starts blank: nobody may take our numbers for a reading
+READING_FIELDS = (
+    Field("mass", "liquid alone weighs", "g", 0.1, 400, 0.1, None, when=_of(*WEIGHED)),
+    Field("volume", "its volume", "mL", 1, 250, 1, None, when=_of(*WEIGHED)),
+    Field(
+        "soda",
+        "washing soda, dry",
+        "g",
+        0.001,
+        1,
+        0.01,
+        None,
+        when=_of(SODA),
+        help="About 0.2 g, baked an hour at 200 °C. More than 1 g foams over.",
+    ),
+    Field(
+        "lye",
+        "lye, as bought",
+        "mol/L",
+        0.01,
+        1.1,
+        0.1,
+        None,
+        when=_of(LYE),
+        help="1 mol/L is 40 g in a litre.",
+    ),
+    Field(
+        "run_in",
+        "run in until it turned",
+        "mL",
+        0.1,
+        1000,
+        0.1,
+        None,
+        when=_of(SODA, LYE),
+        help="With washing soda the diluted acid, with lye the lye.",
+    ),
+    Field("acid_sample", "diluted acid in the flask", "mL", 0.1, 1000, 1, None, when=_of(LYE)),
+    Field(
+        "sample",
+        "diluted peroxide used",
+        "mL",
+        0.01,
+        1,
+        0.1,
+        None,
+        when=_of(GAS),
+        help="At most 1 mL of at most 3 %, onto the catalyst.",
+    ),
+    Field(
+        "diluted",
+        "diluted",
+        "times",
+        1,
+        1000,
+        1,
+        None,
+        when=_of(SODA, LYE, GAS),
+        help="10 mL made up to 100 mL is 10 times. Not diluted is 1.",
+    ),
+    Field(
+        "gas",
+        "gas, when cool",
+        "mL",
+        0.01,
+        1000,
+        0.5,
+        None,
+        when=_of(GAS),
+        help="Less the sample's own volume, which pushes air over.",
+    ),
+    Field("gas_warmth", "gas is", "°C", 0, 40, 1, 20, when=_of(GAS)),
+    Field(
+        "pressure",
+        "air pressure where you are",
+        "hPa",
+        600,
+        1100,
+        1,
+        None,
+        when=_of(GAS),
+        help="Of your place, not reckoned down to sea level: 1013 at the sea, 900 at 1000 m.",
+    ),
+    Field("warmth", "bottle is", "°C", 0, 40, 1, 20),
+)
+FIELDS = {field.name: field for field in (*LABEL_FIELDS, *READING_FIELDS)}
+"""Every number of a reading."""
+IN_PACKAGE = {
+    "mass": ("mass", gram),
+    "volume": ("volume", mL),
+    "gas": ("gas", mL),
+    "sample": ("sample", mL),
+    "concentration": ("lye", 1000.0),
+    "titrant": ("run_in", mL),
+    "dilution": ("diluted", 1.0),
+    "p": ("pressure", hPa),
+}
+"""Field of the page by what the package calls it, and one of its unit in SI."""
+
+
+def missing(values: Mapping[str, Any]) -> list[str]:
+    """Return what the fields still lack for a reading, as the page calls it."""
+    needs = METHODS[values["method"]].needs
+    return [FIELDS[name].label for name in needs if values[name] is None]
+
+
+def row_of(values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what makes a reading again: the method, its fields, and the bottle's label."""
+    method = METHODS[values["method"]]
+    names = [*method.needs, LABELS[method.substance]]
+    if method.cautions != "oxygen":
+        names.append("vessel")
+    return {"method": values["method"], **{name: values[name] for name in names}}
+
+
+def strength_of(row: Mapping[str, Any]) -> Strength:
+    """Return the strength that a reading gives [kg/kg].
+
+    Raises
+    ------
+    ValueError
+        A value that cannot be, in the page's words; or a row that is no reading.
+    """
+    method = METHODS.get(row.get("method", ""))
+    if method is None or any(row.get(name) is None for name in method.needs):
+        raise InputError("reading", "measure it again", about="", wrong="is none of this page")
+    try:
+        return method.reads(row)
+    except InputError as error:
+        raise ValueError(page_words(error)) from None
+
+
+def page_words(error: InputError) -> str:
+    """Write what is wrong with a reading in the page's words and units.
+
+    Examples
+    --------
+    >>> error = InputError("mass", "it must be 0 to 1 kg", value=2, low=0, high=1, unit="kg")
+    >>> print(page_words(error))
+    Liquid alone weighs = 2000 g cannot be: it must be 0 to 1000 g
+    """
+    if error.field not in IN_PACKAGE or error.low is None or error.high is None:
+        return str(error)
+    name, size = IN_PACKAGE[error.field]
+    field = FIELDS[name]
+    if name == "run_in" and error.field == "titrant":
+        size = mL
+    value, low, high = (figures(end / size, 4) for end in (error.value, error.low, error.high))
+    label = f"{field.label[0].upper()}{field.label[1:]}"
+    return f"{label} = {value} {field.unit} cannot be: it must be {low} to {high} {field.unit}"
+
+
+def expected_gas(values: Mapping[str, Any]) -> str:
+    """Say how much gas a sample may give, before it is poured, or why it must not be.
+
+    Returns
+    -------
+    str
+        In mL, with what the vessel must hold; "" as long as a field for it is blank.
+
+    Raises
+    ------
+    ValueError
+        Too strong, or too much: in the package's words.
+    """
+    known = ("sample", "diluted", "gas_warmth", "warmth")
+    if values["method"] != GAS or any(values[name] is None for name in known):
+        return ""
+    pressure = values["pressure"] or 1013.25
+    gas = oxygen_to_expect(
+        label=percent(values["peroxide_label"]),
+        sample=values["sample"] * mL,
+        dilution=values["diluted"],
+        T=celsius(values["warmth"]),
+        T_gas=celsius(values["gas_warmth"]),
+        p=pressure * hPa,
+    )
+    most = gas / mL
+    return (
+        f"Expect at most {most:.1f} mL of gas; the vessel must hold {SPARE * most:.0f} mL. "
+        "Never closed."
+    )
