@@ -12,7 +12,7 @@ from playwright.sync_api import expect
 from pcbchem.page import Afterwards
 from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget.base import joined
-from pcbchem.page.widget.controls import PanelWords
+from pcbchem.page.widget.controls import Link, PanelWords
 from pcbchem.page.widget.panel import PANELS, Panel
 
 from .alone import MODEL, state_of
@@ -72,7 +72,7 @@ def panel():
         [],
         lambda narrow: Drawing(figure(1.0)),
         lambda drawing: PanelWords("So it is.", "White."),
-        link=("Take it there", OTHER, lambda: {"water": 1}),
+        links=[Link("Take it there", OTHER, lambda: {"water": 1})],
     )
     return PANELS.pop(panel.title)
 

@@ -217,14 +217,14 @@ def test_law_where_the_variable_of_a_class_is_set_no_page_pours(name, ran_page):
     assert not set(map(id, of_class.panels.values())) & set(map(id, at_first.panels.values()))
     text = NO_POURS.sub("", everything(of_class))
     assert not POUR.search(text), POUR.search(text)
-    assert not any(panel.link or panel.file for panel in of_class.panels.values())
+    assert not any(panel.links or panel.file for panel in of_class.panels.values())
 
 
 def test_law_without_the_variable_the_planner_pours_and_others_lead_to_it(ran_page):
     """So the law of a class sees what it should."""
     assert POUR.search(NO_POURS.sub("", everything(ran_page(PAGES[0]))))
     lesson = ran_page("04_why_water_slows_it.ipynb")
-    assert any(panel.link for panel in lesson.panels.values())
+    assert any(panel.links for panel in lesson.panels.values())
 
 
 def test_law_a_page_is_called_by_its_heading():

@@ -14,9 +14,9 @@ from ...common.limits import IMPOSSIBLE, InputError
 from ...common.number_words import figures
 from ...common.units import mL_per_cm2
 from ...page.picture import Drawing
-from ...page.widget.controls import Field, Group, Item, PanelWords, all_controls
+from ...page.widget.controls import Field, Group, Item, Link, PanelWords, all_controls
 from ...page.widget.panel import Panel
-from ...page.widget.works import Beside
+from ...page.widget.works import Beside, refusal_in_words
 from ..bath.kept_rows import PLACE, rows_shown
 from ..bath.plan_picture import build, show
 from ..bath.plan_words import words
@@ -107,7 +107,7 @@ def check_blanks(values: Mapping[str, Any]) -> None:
         raise InputError("used_bath", rule, about="", wrong="")
 
 
-def page_words(error: ValueError) -> str:
+def page_words(error: ValueError | OSError) -> str:
     """Return what is wrong with an input in the page's words: label, what cannot be, and the rule.
 
     Examples
@@ -117,7 +117,7 @@ def page_words(error: ValueError) -> str:
     """
     # what is wrong with no single input has no label here
     if not isinstance(error, InputError):
-        return str(error)
+        return refusal_in_words(error)
     label = LABELS.get(error.field, error.field)
     wrong = " cannot be" if error.wrong == IMPOSSIBLE else f" {error.wrong}".rstrip()
     return f"{label}{error.about}{wrong}: {error.rule}"
@@ -288,7 +288,7 @@ def planner(school: bool = False) -> Panel:
         files=(file_of, opened),
         file_name="bath.json",
         receives=PLANNER_PAGE,
-        link=(TO_MAP, WHAT_IF_PAGE, handed_to_map),
+        links=(Link(TO_MAP, WHAT_IF_PAGE, handed_to_map),),
         settle=settle,
         works=buttons.works(plan_of),
         refusal_words=page_words,

@@ -10,7 +10,7 @@ from ...bench.mixtures import Mixtures
 from ...bench.mixtures.triangle import grid
 from ...bench.plan.planning import Plan, for_class
 from ...page.picture import Drawing
-from ...page.widget.controls import Choice, Control, Group, PanelWords, Slider, all_controls
+from ...page.widget.controls import Choice, Control, Group, Link, PanelWords, Slider, all_controls
 from ...page.widget.panel import Panel
 from ...page.widget.works import Beside
 from ..bath.kept_rows import PLACE, rows_shown
@@ -212,7 +212,7 @@ def what_if(school: bool = False) -> Panel:
         build,
         say,
         receives=WHAT_IF_PAGE,
-        link=(TO_PLANNER, PLANNER_PAGE, handed),
+        links=(Link(TO_PLANNER, PLANNER_PAGE, handed),),
         beside=Beside(PLACE, rows_beside, puts_back=False),
         settle=settle,
         points=pointed,

@@ -8,7 +8,7 @@ from typing import Any
 from ...common.units import mL, percent
 from ...page.picture import Drawing, sheet_of
 from ...page.widget.afterwards import as_html
-from ...page.widget.controls import Choice, PanelWords
+from ...page.widget.controls import Choice, Link, PanelWords
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
 from ..pages import PLANNER_PAGE
@@ -58,8 +58,8 @@ def mixtures_panel(prediction: Prediction | None = None, school: bool = False) -
         Choice("peroxide", "Peroxide of B", peroxides, f"{WEAKEST:g}"),
         Choice("acid", "Acid of B", acids, f"{STRONG:g}"),
     ]
-    link = None if school else (TO_PLANNER, PLANNER_PAGE, planner_values)
-    return Panel("Two mixtures", controls, build, show, prediction=prediction, link=link)
+    links = () if school else (Link(TO_PLANNER, PLANNER_PAGE, planner_values),)
+    return Panel("Two mixtures", controls, build, show, prediction=prediction, links=links)
 
 
 def build(narrow: bool) -> Drawing:

@@ -12,7 +12,7 @@ from ...page.minute_bars import Bar, MinuteBars
 from ...page.picture import Drawing, sheet_of
 from ...page.views import Views
 from ...page.widget.afterwards import as_html
-from ...page.widget.controls import Choice, PanelWords, Slider
+from ...page.widget.controls import Choice, Link, PanelWords, Slider
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
 from ..pages import PLANNER_PAGE
@@ -67,8 +67,8 @@ def water_panel(prediction: Prediction | None = None, school: bool = False) -> P
     ) -> PanelWords:
         return say(drawing, STILL, water, view, predicted)
 
-    link = None if school else (TO_PLANNER, PLANNER_PAGE, planner_values)
-    return Panel("Water and time", controls, build_views, show, prediction=prediction, link=link)
+    links = () if school else (Link(TO_PLANNER, PLANNER_PAGE, planner_values),)
+    return Panel("Water and time", controls, build_views, show, prediction=prediction, links=links)
 
 
 def shaken_panel(prediction: Prediction | None = None, *after: Prediction) -> Panel:

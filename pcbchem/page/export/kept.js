@@ -85,8 +85,9 @@ class KeptPrediction extends KeptModel {
 class KeptPanel extends KeptModel {
   constructor(kept) {
     const { title, layout_of, groups, values } = kept;
-    const nothing = { receives: "", file: "", file_name: "", opened: "", handed: {}, link: [] };
-    const silent = { headline: "", remark: "", looks: null, coarse: false, row: null, offers: [] };
+    const nothing = { receives: "", file: "", file_name: "", opened: "", handed: [], links: [] };
+    const beside = { beside_fields: {}, read_as: {} };
+    const silent = { ...beside, headline: "", remark: "", looks: null, coarse: false, row: null, offers: [] };
     const asking = { asked: 0, done: 0, narrow: false, dpr: 1 };
     super({ title, layout_of, groups, values, ...nothing, ...silent, ...asking });
     this.kept = kept;
@@ -125,12 +126,12 @@ class KeptPanel extends KeptModel {
     const guess = prediction ? kept.guesses.indexOf(prediction.choice) : 0;
     const [wide, narrow, ...places] = isWaiting ? kept.waiting : kept.states[place][guess];
     const words = places.map((text) => kept.texts[text]);
-    const [readout, alt, head, notes, wrong, said] = words;
+    const [readout, alt, head, notes, wrong, said, table] = words;
     const replies = prediction && kept.replies && !isWaiting; // with the picture, not before
     this.change({
       values,
       png: picture(kept.pictures[this.traits.narrow ? narrow : wide]),
-      ...{ readout, alt, head, notes, wrong, guess: said },
+      ...{ readout, alt, head, notes, wrong, guess: said, table },
       predicted: replies ? prediction.words : "",
       reply: replies && !said ? prediction.reply : "",
     });

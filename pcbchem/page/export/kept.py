@@ -26,7 +26,7 @@ from ..school import NO_AMOUNTS
 from ..widget.afterwards import Afterwards, PageEnd, as_html
 from ..widget.base import PageWidget
 from ..widget.check import TABLES, Check, for_page
-from ..widget.controls import Choice, Control, Field, for_script
+from ..widget.controls import Choice, Control, Field, Slider, Text, TimeText, for_script
 from ..widget.panel import Panel
 from ..widget.prediction import WITHOUT, Prediction
 from ..widget.quiz import keep
@@ -71,7 +71,10 @@ def kept_forms(widget: PageWidget, most: int = MOST_SETTINGS) -> dict[str, str]:
         says so, where they are too many.
     """
     if isinstance(widget, Panel):
-        steps = step_lists(widget.controls, most)
+        steps = None
+        # what a button does takes Python
+        if not widget.tools:
+            steps = step_lists(widget.controls, most)
         if steps is None:
             note = f"<p {STILL_HERE}>{html.escape(STILL)}</p>"
             return {"text/html": note + widget.still_forms()["text/html"]}
@@ -89,7 +92,7 @@ def step_lists(controls: Sequence[Control], most: int) -> dict[str, list[Any]] |
 
     Parameters
     ----------
-    controls : sequence of Slider, Field or Choice
+    controls : sequence of Slider, Field, Choice, Text, TimeText or Carried
         Those of a panel.
     most : int
         How many settings there may be at most [-].
@@ -98,10 +101,10 @@ def step_lists(controls: Sequence[Control], most: int) -> dict[str, list[Any]] |
     -------
     dict of list, or None
         Each slider at every step from its low end up, or, where that would be too much, at every
-        second, third and so on; none of them leaves out a start. None: it takes typed numbers, or
-        there are too many settings still.
+        second, third and so on; none of them leaves out a start. None: it takes typed numbers or
+        words, or there are too many settings still.
     """
-    if any(isinstance(control, Field) for control in controls):
+    if any(isinstance(control, Field | Text | TimeText) for control in controls):
         return None
     longest = max((steps_of(control) for control in controls), default=1)
     for stride in range(1, longest + 1):
@@ -114,15 +117,15 @@ def step_lists(controls: Sequence[Control], most: int) -> dict[str, list[Any]] |
 
 
 def steps_of(control: Control) -> int:
-    """Return how many steps a slider has [-]; of a choice it does not matter."""
-    if isinstance(control, Choice):
+    """Return how many steps a slider has [-]; of what is none it does not matter."""
+    if not isinstance(control, Slider):
         return 1
     return round((control.high - control.low) / control.step)
 
 
 def start_of(control: Control) -> int:
     """Return at which of its steps a slider stands at first [-]."""
-    if isinstance(control, Choice) or control.start is None:
+    if not isinstance(control, Slider):
         return 0
     return round((control.start - control.low) / control.step)
 
@@ -131,6 +134,8 @@ def values_of(control: Control, stride: int) -> list[Any]:
     """Return the values of a control, of a slider those at every so many steps [its unit]."""
     if isinstance(control, Choice):
         return list(control.options)
+    if not isinstance(control, Slider):
+        return [control.start]  # what no other page hands over to a copy
     places = range(0, steps_of(control) + 1, stride)
     # as a browser counts them: 0.3, not 0.30000000000000004
     return [float(f"{control.low + place * control.step:.10g}") for place in places]
@@ -184,7 +189,8 @@ def shown(
     places = [place_of(drawing, pictures)]
     drawing, _ = panel.picture_and_words(True, **values, **predicted)
     places.append(place_of(drawing, pictures))
-    said = (words.readout, words.alt, words.head, words.notes, words.wrong, words.guess)
+    table = words.table.html() if words.table else ""
+    said = (words.readout, words.alt, words.head, words.notes, words.wrong, words.guess, table)
     return places + [texts.setdefault(text, len(texts)) for text in said]
 
 
@@ -200,7 +206,7 @@ def place_of(drawing: Drawing, pictures: dict[bytes, tuple[int, str]]) -> int:
 def in_steps(control: Control, values: Sequence[Any]) -> dict[str, Any]:
     """Return a control as the page's script takes it, a slider in the steps of its values."""
     settings = for_script(control)
-    if not isinstance(control, Choice):
+    if isinstance(control, Slider):
         # 1.2, not 1.2000000000000002: one step from 1 would lie beyond the end at 2.2
         settings |= {"high": values[-1], "step": float(f"{values[1] - values[0]:.10g}")}
     return settings

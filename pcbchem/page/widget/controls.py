@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
-from ...common.limits import check_choice, check_values
+from ...common.limits import InputError, check_choice, check_values
+from .tables import Table as Table
+from .texts import Text as Text
+from .texts import TimeText as TimeText
 
 
 @dataclasses.dataclass(frozen=True)
@@ -143,6 +146,39 @@ class Choice:
 
 
 @dataclasses.dataclass(frozen=True)
+class Carried:
+    """What another page has handed over: it has a value, and nothing on the page to move it.
+
+    Parameters
+    ----------
+    name : str
+        What `show` calls its value: a dict of plain values, or None at first and after *Reset*.
+    """
+
+    name: str
+
+    # no type: it is no field of its own
+    start = None
+
+    @property
+    def ends(self) -> tuple[Any, ...]:
+        """Values at which a panel must work: only nothing, for what is handed over hangs on it."""
+        return (None,)
+
+    def check(self, value: Any) -> None:
+        """Refuse what no page hands over, by name.
+
+        Raises
+        ------
+        InputError
+            Neither a dict nor None.
+        """
+        if value is not None and not isinstance(value, Mapping):
+            rule = "it must be a dict, or None"
+            raise InputError(self.name, rule, value=value, wrong="is no dict")
+
+
+@dataclasses.dataclass(frozen=True)
 class Action:
     """A button that does something once; what it does stands in the panel's `works`, by its name.
 
@@ -154,11 +190,14 @@ class Action:
         What stands on the button.
     help : str
         What it does, unfolded where it stands.
+    when : tuple, optional
+        As for `Field`.
     """
 
     name: str
     label: str
     help: str = ""
+    when: tuple[str, tuple[str, ...]] | None = None
 
 
 @dataclasses.dataclass(frozen=True)
@@ -167,7 +206,7 @@ class Upload:
 
     Parameters
     ----------
-    name, label, help : str
+    name, label, help, when
         As for `Action`.
     kinds : tuple of str
         Endings of a file's name that are taken, as ".png".
@@ -180,9 +219,10 @@ class Upload:
     kinds: tuple[str, ...]
     most_bytes: int
     help: str = ""
+    when: tuple[str, tuple[str, ...]] | None = None
 
 
-Control = Slider | Field | Choice
+Control = Slider | Field | Choice | Text | TimeText | Carried
 Tool = Action | Upload
 Item = Control | Tool
 
@@ -194,6 +234,24 @@ class Group:
     legend: str
     controls: Sequence[Item]
     folded: bool = False
+
+
+class Link(NamedTuple):
+    """A way on to another page, which is handed values.
+
+    Parameters
+    ----------
+    words : str
+        What the link says.
+    page : str
+        File name of the page, under which it receives values.
+    handed : callable
+        Takes all values by name; returns those that are handed over. None of them: no link.
+    """
+
+    words: str
+    page: str
+    handed: Callable[..., Mapping[str, Any]]
 
 
 Progress = Callable[[float, str], None]
@@ -217,7 +275,7 @@ class Done:
     page : str
         A whole HTML page, opened in a window of its own.
     file : tuple of str, or None
-        Name and text of a file to download.
+        Name and text of a file to download; its type goes by the name's ending.
     """
 
     values: Mapping[str, Any] = dataclasses.field(default_factory=dict)
@@ -255,6 +313,11 @@ class PanelWords:
         Buttons: the words of each, and the values that it puts into the controls.
     row : dict, or None
         What is kept if the reader keeps this one beside others; None: nothing may be.
+    table : Table, or None
+        Stands under the words.
+    beside_fields : dict of str
+        What is wrong with what stands in a field, by the control's name: said beside it, and no
+        button works until it is another.
     """
 
     readout: str
@@ -268,6 +331,50 @@ class PanelWords:
     coarse: bool = False
     offers: Sequence[tuple[str, Mapping[str, Any]]] = ()
     row: Mapping[str, Any] | None = None
+    table: Table | None = None
+    beside_fields: Mapping[str, str] = dataclasses.field(default_factory=dict)
+
+
+BLANK: dict[str, Any] = {
+    "png": b"",
+    "head": "",
+    "readout": "",
+    "alt": "",
+    "notes": "",
+    "wrong": "",
+    "file": "",
+    "headline": "",
+    "predicted": "",
+    "guess": "",
+    "reply": "",
+    "looks": None,
+    "coarse": False,
+    "handed": [],
+    "row": None,
+    "offers": [],
+    "table": "",
+    "beside_fields": {},
+    "read_as": {},
+}
+"""What is told with an answer, and what a page that keeps no words holds in its place."""
+
+
+def state_of(words: PanelWords) -> dict[str, Any]:
+    """Return what the page is told of a panel's words, by name, in plain values."""
+    return {
+        "head": words.head,
+        "readout": words.readout,
+        "alt": words.alt,
+        "notes": words.notes,
+        "wrong": words.wrong,
+        "headline": words.headline,
+        "guess": words.guess,
+        "looks": list(words.looks) if words.looks else None,
+        "coarse": words.coarse,
+        "row": dict(words.row) if words.row else None,
+        "offers": [[offer, dict(values)] for offer, values in words.offers],
+        "table": words.table.html() if words.table else "",
+    }
 
 
 def all_items(items: Sequence[Item | Group]) -> tuple[Item, ...]:
@@ -275,13 +382,13 @@ def all_items(items: Sequence[Item | Group]) -> tuple[Item, ...]:
 
     Parameters
     ----------
-    items : sequence of Slider, Field, Choice, Action, Upload or Group
+    items : sequence of Slider, Field, Choice, Text, TimeText, Carried, Action, Upload or Group
         What stands on a panel.
 
     Returns
     -------
-    tuple of Slider, Field, Choice, Action or Upload
-        Without the groups.
+    tuple
+        The same without the groups.
 
     Raises
     ------
@@ -314,6 +421,22 @@ def all_controls(items: Sequence[Item | Group]) -> tuple[Control, ...]:
     return tuple(item for item in all_items(items) if not isinstance(item, Action | Upload))
 
 
+def is_called_for(item: Any, values: Mapping[str, Any]) -> bool:
+    """Tell whether a control or a button is shown beside these values [units of the controls].
+
+    Examples
+    --------
+    >>> press = Action("usual", "Take the usual", when=("bottle", ("mild",)))
+    >>> print(is_called_for(press, {"bottle": "mild"}), is_called_for(press, {"bottle": "other"}))
+    True False
+    """
+    when = getattr(item, "when", None)
+    if when is None:
+        return True
+    choice, calling = when
+    return values[choice] in calling
+
+
 def for_script(item: Item | Group) -> dict[str, Any]:
     """Return a control or a group as the page's script takes it: plain values, with its `kind`."""
     if isinstance(item, Group):
@@ -328,4 +451,8 @@ def for_script(item: Item | Group) -> dict[str, Any]:
     if isinstance(item, Choice):
         # pairs, because a mapping on its way to the page may lose its order
         values["options"] = [list(option) for option in item.options.items()]
+    if isinstance(item, TimeText | Carried):
+        values["start"] = item.start
+    if isinstance(item, TimeText):
+        values |= {"most": item.most, "hint": item.hint}
     return {"kind": type(item).__name__.lower(), **values}

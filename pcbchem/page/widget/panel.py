@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import copy
 import html
 import itertools
+from collections import deque
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -13,44 +15,39 @@ import traitlets as tr
 from ...common.limits import InputError
 from ..picture import Drawing, Picture
 from .base import PageWidget, error_words
-from .controls import Group, Item, PanelWords, Tool, all_controls, for_script
+from .controls import (
+    BLANK,
+    Action,
+    Group,
+    Item,
+    Link,
+    PanelWords,
+    Tool,
+    Upload,
+    all_controls,
+    all_items,
+    for_script,
+    is_called_for,
+    state_of,
+)
 from .quiz import folded
-from .works import Beside, Work, heard
+from .texts import Text, TimeText, refusals, times_read
+from .works import PRESSES, Beside, Telling, Work, heard, refusal_in_words
 
 if TYPE_CHECKING:
     from .prediction import Prediction
+    from .uploads import Pieces
 
 PANELS: dict[str, Panel] = {}
-"""Every panel of this kernel by its title, for `sweep`: a cell run again replaces its own."""
+"""Every panel of this kernel by its title, for `sweep.py`: a cell run again replaces its own."""
 MOST_CORNERS = 120
 """With more corners than this, each control goes to its ends alone, and a sample follows."""
-MANY = 50
-"""A panel with so many settings is swept wide at each of them, and narrow at every fourth."""
 
 
 Opened = tuple[Mapping[str, Any], str]
 """What an opened file, or a change of unit, comes to: controls' values, and a remark, or ""."""
 Settle = Callable[[Mapping[str, Any], Mapping[str, Any], Sequence[str]], Opened]
 """Takes values before and after a change, and the names of what was entered."""
-BLANK: dict[str, Any] = {
-    "png": b"",
-    "head": "",
-    "readout": "",
-    "alt": "",
-    "notes": "",
-    "wrong": "",
-    "file": "",
-    "headline": "",
-    "predicted": "",
-    "guess": "",
-    "reply": "",
-    "looks": None,
-    "coarse": False,
-    "handed": {},
-    "row": None,
-    "offers": [],
-}
-"""What is told with an answer, and what a page that keeps no words holds in its place."""
 
 
 class Panel(PageWidget):
@@ -60,13 +57,13 @@ class Panel(PageWidget):
     ----------
     title : str
         The panel's name, for those who cannot see it.
-    controls : sequence of Slider, Field, Choice, Action, Upload or Group
+    controls : sequence of Slider, Field, Choice, Text, TimeText, Carried, Action, Upload or Group
         From top to bottom; none: a picture that only waits for a prediction.
     build : callable
         Takes whether the page is narrow; returns a `Drawing`.
     show : callable
-        Takes the drawing and each control's value by name (and `predicted`, with a prediction);
-        returns `PanelWords`.
+        Takes the drawing and each control's value by name (and `predicted`, with a prediction; and
+        `progress`); returns `PanelWords`. A text that cannot be comes to it as blank.
     prediction : Prediction, optional
         The reader's own guess: the panel shows it, and is drawn again when it is made.
     files : tuple of two callables, optional
@@ -76,9 +73,8 @@ class Panel(PageWidget):
         What a saved file is called.
     receives : str
         The name under which another page hands values over.
-    link : tuple, optional
-        Words, page, and a callable from values to the values that are handed to that page; where
-        nothing is handed, there is no link.
+    links : sequence of Link
+        Ways on to other pages.
     after : sequence of Prediction
         Others that have to be made as well before anything is shown.
     replies : bool
@@ -89,8 +85,8 @@ class Panel(PageWidget):
         values that change with it, as a strength with its unit, and a remark.
     works : dict of callable
         What each `Action` and `Upload` does, by name: takes all values, what the page sent with it
-        (of an upload the file's name and bytes) and a `Progress`; returns `Done`. ValueError: said
-        beside the button.
+        (of an upload the file's name and bytes, or that it is removed) and a `Progress`; returns
+        `Done`. ValueError, OSError: said beside the button.
     beside : Beside, optional
         Rows that a reader keeps beside each other.
     points : callable, optional
@@ -106,7 +102,9 @@ class Panel(PageWidget):
     copied : callable, optional
         Draws and says what stands for the panel in a copy without Python: without amounts.
     refusal_words : callable
-        Says a ValueError of a work in the page's words.
+        Says a ValueError or an OSError of a work in the page's words.
+    progress : bool
+        Whether `show` takes a `Progress`, for an answer of more than a second.
     """
 
     scripts = ("shared.js", "controls.js", "works.js", "beside.js", "clock.js", "panel.js")
@@ -135,13 +133,16 @@ class Panel(PageWidget):
     keeps = tr.Bool(False).tag(sync=True)
     opened = tr.Unicode().tag(sync=True)
     receives = tr.Unicode().tag(sync=True)
-    link: Any = tr.List().tag(sync=True)
-    handed = tr.Dict().tag(sync=True)
+    links: Any = tr.List().tag(sync=True)
+    handed: Any = tr.List().tag(sync=True)
     headline = tr.Unicode().tag(sync=True)
     looks: Any = tr.List(None, allow_none=True).tag(sync=True)
     coarse = tr.Bool(False).tag(sync=True)
     row: Any = tr.Dict(None, allow_none=True).tag(sync=True)
     offers: Any = tr.List().tag(sync=True)
+    table = tr.Unicode().tag(sync=True)
+    beside_fields: Any = tr.Dict().tag(sync=True)
+    read_as: Any = tr.Dict().tag(sync=True)
     remark = tr.Unicode().tag(sync=True)
     # what was entered, in order, each with its number; and a place on the picture that was pressed
     entered: Any = tr.List().tag(sync=True)
@@ -164,7 +165,7 @@ class Panel(PageWidget):
         files: tuple[Callable[..., str], Callable[[str], Opened]] | None = None,
         file_name: str = "inputs.json",
         receives: str = "",
-        link: tuple[str, str, Callable[..., Mapping[str, Any]]] | None = None,
+        links: Sequence[Link] = (),
         after: Sequence[Prediction] = (),
         replies: bool = True,
         settle: Settle | None = None,
@@ -175,18 +176,24 @@ class Panel(PageWidget):
         after_words: Sequence[Tool] = (),
         has_clock: bool = False,
         copied: Callable[[Drawing], PanelWords] | None = None,
-        refusal_words: Callable[[ValueError], str] = str,
+        refusal_words: Callable[[Any], str] = refusal_in_words,
+        progress: bool = False,
     ) -> None:
         self.controls = all_controls(controls)
+        items = (*all_items(controls), *after_words)
+        self.tools = {item.name: item for item in items if isinstance(item, Action | Upload)}
         self.settle, self.place_values, self.rows = settle, points, beside
         self.works = dict(works or {})
-        self.pieces: dict[str, list[bytes]] = {}
-        self.last_press, self.last_step = "", 0
+        self.pieces: dict[str, Pieces] = {}
+        self.uploaded: set[str] = set()
+        self.presses: deque[str] = deque(maxlen=PRESSES)
+        self.last_step = 0
+        self.has_progress, self.telling = progress, Telling()
         self.copied, self.refusal_words = copied, refusal_words
         self.build, self.show = build, show
         self.prediction, self.files, self.replies = prediction, files, replies
         self.after = tuple(after)
-        self.values_for_link = link[2] if link else None
+        self.ways_on = tuple(links)
         self.drawings: dict[bool, Drawing] = {}
         has_groups = any(isinstance(item, Group) for item in controls)
         super().__init__(
@@ -197,7 +204,7 @@ class Panel(PageWidget):
             values={control.name: control.start for control in self.controls},
             receives=receives,
             layout_of="fields" if has_groups else "sliders",
-            link=list(link[:2]) if link else [],
+            links=[[link.words, link.page] for link in self.ways_on],
             points=points is not None,
             fleeting=bool(on_paper),
             on_paper=on_paper,
@@ -236,7 +243,8 @@ class Panel(PageWidget):
         Raises
         ------
         InputError
-            No control of this name, or a value that the control does not take.
+            No control of this name, a value that the control does not take, or words beside a
+            field that there is not.
         """
         names = [control.name for control in self.controls]
         for name in sorted(values):
@@ -250,11 +258,25 @@ class Panel(PageWidget):
         if narrow not in self.drawings:
             self.drawings[narrow] = self.build(narrow)
         drawing = self.drawings[narrow]
-        everything = dict(self.values)
+        everything = self.usable_values()
         if self.prediction is not None:
             everything["predicted"] = None if self.is_waiting() else self.prediction.guess
         everything.update(values)
-        return drawing, self.show(drawing, **everything)
+        if self.has_progress:
+            everything["progress"] = self.telling.tell
+        words = self.show(drawing, **everything)
+        for name in words.beside_fields:
+            if name not in names:
+                rule = f"there are {', '.join(names)}"
+                raise InputError(name, rule, about="", wrong="is not a control")
+        return drawing, words
+
+    def usable_values(self) -> dict[str, Any]:
+        """Return all values [units of the controls]; a text that cannot be counts as left blank."""
+        return self._usable(self.values)
+
+    def _usable(self, values: Mapping[str, Any]) -> dict[str, Any]:
+        return {**values, **dict.fromkeys(refusals(self.controls, values), "")}
 
     def is_waiting(self) -> bool:
         """Tell whether a prediction is missing: the panel then shows no answer."""
@@ -270,14 +292,15 @@ class Panel(PageWidget):
             png = drawing.png(self.dpr)
         values.pop("predicted", None)  # it is no control's value
         everything = {**self.values, **values}
+        beside = {**self._refused(everything), **words.beside_fields}
         file = ""
-        # inputs that cannot be are not saved
-        if self.files and not words.wrong:
+        # inputs that cannot be are not saved, and not handed on
+        if self.files and not words.wrong and not beside:
             file = self.files[0](**everything)
-        handed: dict[str, Any] = {}
+        handed: list[dict[str, Any]] = [{} for _ in self.ways_on]
         # no way onward while the answer waits: it would tell it
-        if self.values_for_link and not self.is_waiting():
-            handed = dict(self.values_for_link(**everything))
+        if not beside and not self.is_waiting():
+            handed = [dict(link.handed(**self._usable(everything))) for link in self.ways_on]
         predicted = reply = ""
         # the reply tells the answer: it waits with the picture
         if self.prediction is not None and self.replies and not self.is_waiting():
@@ -285,17 +308,20 @@ class Panel(PageWidget):
         if words.guess:
             reply = ""
         with self.hold_sync():  # all of it reaches the page in one message
+            for name, value in state_of(words).items():
+                setattr(self, name, value)
             self.values, self.png, self.file, self.handed = everything, png, file, handed
-            self.head, self.readout, self.alt = words.head, words.readout, words.alt
-            self.notes, self.wrong, self.headline = words.notes, words.wrong, words.headline
-            self.predicted, self.guess, self.reply = predicted, words.guess, reply
-            self.looks = list(words.looks) if words.looks else None
-            self.coarse, self.row = words.coarse, dict(words.row) if words.row else None
-            self.offers = [[offer, dict(values)] for offer, values in words.offers]
+            self.beside_fields, self.read_as = beside, times_read(self.controls, everything)
+            self.predicted, self.reply = predicted, reply
             self.error, self.done = "", self.asked
         self.answered_values = everything
         self._tell()
         return words
+
+    def _refused(self, values: Mapping[str, Any]) -> dict[str, str]:
+        """Return what is wrong with texts that can be seen, by name."""
+        seen = [control for control in self.controls if is_called_for(control, values)]
+        return refusals(seen, values)
 
     # What holds amounts is kept in no saved page: it is sent, and Python alone remembers it.
 
@@ -332,9 +358,13 @@ class Panel(PageWidget):
     def _asked(self, change: Any) -> None:
         """Answer the page: an error goes onto it and is kept in `failure`."""
         try:
-            self._answer()
+            with self.telling.to(self._tell_page):
+                self._answer()
         except Exception as error:
-            self._show_failure(error)
+            self.show_failure(error)
+
+    def _tell_page(self, share: float, words: str) -> None:
+        self.send({"progress": share, "words": words, "question": self.asked})
 
     def _answer(self) -> None:
         """Draw the values of the page, or of the file that it has opened; an error comes out."""
@@ -357,7 +387,12 @@ class Panel(PageWidget):
         self.pointed, self.entered = [], []
         with self.hold_sync():  # the remark comes with the picture, and goes with the next one
             self.remark = remark
-            self.redraw(**values)
+            # a text that cannot be is said beside its field, wherever it comes from
+            texts = {
+                control.name for control in self.controls if isinstance(control, Text | TimeText)
+            }
+            self.values = {**self.values, **{name: values[name] for name in texts & set(values)}}
+            self.redraw(**{name: value for name, value in values.items() if name not in texts})
         self.failure = None
 
     def _settled(self, settle: Settle) -> Opened:
@@ -367,7 +402,7 @@ class Panel(PageWidget):
             if number <= self.last_step:
                 continue  # it came with an earlier question, too
             new = {**values, **changes}
-            more, words = settle(values, new, list(changes))
+            more, words = settle(self._usable(values), self._usable(new), list(changes))
             values, remark, self.last_step = {**new, **more}, words or remark, number
         # also where they turn out to be impossible: the next change starts from here
         self.answered_values = values
@@ -380,14 +415,14 @@ class Panel(PageWidget):
             self.opened, self.error, self.done = "", str(refusal), self.asked
         self._tell()
 
-    def _show_failure(self, error: Exception) -> None:
+    def show_failure(self, error: Exception) -> None:
         """Show an error: nothing of the last answer may stand beside inputs that it is not for."""
         self.failure = error
         with self.hold_sync():
-            self.head = self.readout = self.alt = self.notes = self.wrong = self.headline = ""
-            self.predicted = self.guess = self.reply = self.file = self.opened = self.remark = ""
-            self.handed, self.looks, self.row, self.coarse = {}, None, None, False
-            self.offers = []
+            for name, blank in BLANK.items():
+                if name != "png":  # without words it is not shown
+                    setattr(self, name, copy.copy(blank))
+            self.opened = self.remark = ""
             self.pointed, self.entered = [], []
             self.error, self.done = error_words(error), self.asked
         self._tell()
@@ -451,50 +486,13 @@ class Panel(PageWidget):
         With a prediction both stay folded until the reader has made one.
         """
         picture, words = self.still()
+        table = words.table.html() if words.table else ""
         headline = f"<h3>{html.escape(words.headline)}</h3>" if words.headline else ""
         figure = (
             f'<figure style="margin:0">{headline}{words.head}{picture._repr_html_()}<figcaption>'
-            f'{html.escape(words.readout)}</figcaption><div class="pcbchem-words">{words.notes}'
-            f"</div></figure>"
+            f'{html.escape(words.readout)}</figcaption><div class="pcbchem-words">{table}'
+            f"{words.notes}</div></figure>"
         )
         if self.prediction is not None:
             return {"text/html": folded(figure), "text/plain": f"{self.title}: predict first."}
         return {"text/html": figure, "text/plain": f"{self.title}: {words.readout}"}
-
-
-def sweep() -> int:
-    """Draw every panel of this kernel at every corner of its controls; the first error comes out.
-
-    Returns
-    -------
-    int
-        How many pictures were drawn [-].
-
-    Raises
-    ------
-    AssertionError
-        A panel drew nothing, or said nothing.
-    """
-    count = 0
-    for panel in PANELS.values():
-        settings = sweep_settings(panel)
-        for number, values in enumerate(settings):
-            widths = [False]
-            if len(settings) < MANY or number % 4 == 0:
-                widths = [False, True]
-            for narrow in widths:
-                drawing, words = panel.picture_and_words(narrow, **values)
-                if not (drawing.png() and words.readout and words.alt):
-                    raise AssertionError(f"{panel.title}: nothing said at {values}")
-                count += 1
-    return count
-
-
-def sweep_settings(panel: Panel) -> list[dict[str, Any]]:
-    """Return every corner of a panel, predicted, and then its start with every prediction."""
-    if panel.prediction is None:
-        return [*panel.corners(), {}]
-    # None waits, "-" looks without one; with an answer (any of them) most is drawn
-    guesses = [None, "-", *panel.prediction.options]
-    settings = [{**corner, "predicted": guesses[-1]} for corner in panel.corners()]
-    return settings + [{"predicted": guess} for guess in guesses]

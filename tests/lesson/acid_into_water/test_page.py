@@ -36,7 +36,7 @@ class TestPage(LessonPage):
         for words in panel.controls[1].options.values():
             assert words.endswith("(drawn only)") or words == "10 %"
         for each in (panel, page.peroxide_panel(asked[1])):
-            assert not each.link and not each.handed and not each.file
+            assert not each.links and not each.handed and not each.file
 
     def test_law_the_reader_finds_the_pages_beside(self):
         source = (NOTEBOOKS / self.name).read_text(encoding="utf-8")

@@ -128,7 +128,7 @@ def test_law_no_amount_is_said(deep, weak):
 
 
 def test_law_no_panel_leads_to_the_planner(deep, weak):
-    assert not deep.link and not weak.link
+    assert not deep.links and not weak.links
 
 
 def test_law_the_second_panel_waits_for_the_first_question_too():

@@ -123,7 +123,7 @@ def test_law_strong_acid_is_drawn_only(strong):
         if values["acid"] == "31":
             words = strong.picture_and_words(False, predicted="-", **values)[1]
             assert "drawn only" in words.readout and "31 % acid" in words.alt
-    assert not strong.link
+    assert not strong.links
 
 
 def test_law_the_second_panel_waits_for_the_first_question_too():

@@ -46,7 +46,7 @@ def test_law_the_panel_says_the_mixture_under_its_cursor(shown):
         assert said.readout == words.under_cursor(every, place)
         assert shown.headline == words.verdict_line(every, place)
         is_refused = every.severity[place] == REFUSED
-        assert (shown.row is None) == is_refused == (not shown.handed)
+        assert (shown.row is None) == is_refused == (not any(shown.handed))
 
 
 def test_law_no_headline_tells_anybody_to_mix(shown, of_class):
@@ -71,17 +71,17 @@ def test_law_a_first_look_gives_no_verdict_and_hands_nothing_on(small, shown, ac
     shown.redraw(acid_of_rest=acid)
     assert shown.coarse and shown.headline == words.NOT_YET
     assert "mix" not in shown.headline.lower() and words.NOT_YET in shown.alt
-    assert shown.row is None and shown.handed == {}
+    assert shown.row is None and shown.handed == [{}]
     shown.redraw()
     assert not shown.coarse and "verdict here: " in shown.headline
-    assert bool(shown.row) == bool(shown.handed) == (acid == 50)
+    assert bool(shown.row) == any(shown.handed) == (acid == 50)
 
 
 def test_law_what_is_handed_on_is_kept_and_planned(shown):
     shown.redraw(water=20)
-    row, handed = dict(shown.row), dict(shown.handed)
+    row, handed = dict(shown.row), dict(shown.handed[0])
     assert "acid 10 %, peroxide 12 %; 1 water : 2 acid : 2 peroxide" in handed.pop("why")
-    assert handed == row and shown.link == [panel.TO_PLANNER, PLANNER_PAGE]
+    assert handed == row and shown.links == [[panel.TO_PLANNER, PLANNER_PAGE]]
     assert panel.plan_of(row).inputs.parts == pytest.approx((0.5, 1, 1))
 
 
@@ -99,7 +99,7 @@ def test_law_kept_rows_are_those_of_the_planner(shown):
 def test_law_an_impossible_bath_has_no_map_and_hands_on_nothing(shown):
     said = shown.redraw(tray_width=10, tray_length=10)
     assert "does not lie in it" in said.wrong and said.wrong.startswith("Tray")
-    assert shown.handed == {} and shown.row is None and not shown.coarse
+    assert shown.handed == [{}] and shown.row is None and not shown.coarse
 
 
 @pytest.mark.parametrize("narrow", [False, True])
@@ -156,7 +156,7 @@ def test_law_a_class_reads_no_amount_and_gets_none(of_class):
     said = " ".join((of_class.head, of_class.readout, of_class.alt, of_class.notes))
     assert not POUR.search(html.unescape(said)) and "mL" not in said
     assert of_class.row is None and not of_class.handed
-    assert not of_class.link and not of_class.beside
+    assert not of_class.links and not of_class.beside
     assert not any(
         control.unit == "mL per cm²"
         for control in of_class.controls[:9]

@@ -119,7 +119,7 @@ def test_law_what_no_page_mixes_says_so(trace):
 
 def test_law_no_amount_is_said_and_nothing_leads_to_the_planner(trace, foils, inspected):
     for panel in (trace, foils, inspected):
-        assert not panel.link
+        assert not panel.links
         for values in settings(panel, 25):
             drawing, words = panel.picture_and_words(False, predicted="-", **values)
             texts = [words.readout, words.alt, words.notes]

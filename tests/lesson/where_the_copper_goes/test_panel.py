@@ -129,7 +129,7 @@ def test_law_no_amount_is_said(tray, weaker, heat):
 
 
 def test_law_no_panel_leads_to_the_planner(tray, weaker, heat):
-    assert not any(panel.link for panel in (tray, weaker, heat))
+    assert not any(panel.links for panel in (tray, weaker, heat))
 
 
 def test_law_the_second_panel_waits_for_the_first_question_too():

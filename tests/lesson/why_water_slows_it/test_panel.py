@@ -123,8 +123,9 @@ def test_law_a_bath_is_handed_over_in_the_planners_fields(parts):
 def test_law_a_class_has_no_way_to_the_planner():
     usual, school = water_panel(), water_panel(school=True)
     usual.redraw(water=2.0)
-    assert usual.link[1] == PLANNER_PAGE and usual.handed == planner_values(2.0, BARS)
-    assert not school.link and not school.handed
+    assert usual.links[0][1] == PLANNER_PAGE
+    assert usual.handed == [planner_values(2.0, BARS)]
+    assert not school.links and not school.handed
 
 
 def test_law_the_second_panel_waits_for_the_first_question_too():

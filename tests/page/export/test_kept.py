@@ -18,7 +18,18 @@ from pcbchem.page.school import NO_AMOUNTS
 from pcbchem.page.why import WhyQuestion
 from pcbchem.page.widget import base, quiz
 from pcbchem.page.widget.check import TABLES
-from pcbchem.page.widget.controls import Choice, Field, PanelWords, Slider
+from pcbchem.page.widget.controls import (
+    Action,
+    Carried,
+    Choice,
+    Field,
+    PanelWords,
+    Slider,
+    Table,
+    Text,
+    TimeText,
+    Upload,
+)
 from pcbchem.page.widget.panel import Panel
 
 WATER = Slider("water", "Water", "parts", 0, 3, 0.1, 2)
@@ -53,7 +64,8 @@ def show(drawing, water, view, predicted="-"):
     drawing.parts["line"].set_linewidth(5 if predicted == "half" and water == 2 else 1)
     said = f"{water:g} {view} {predicted}"
     guess = "Your prediction was of 2." if predicted in ANSWERS and water != 2 else ""
-    return PanelWords(said, f"A line: {said} </script>", "<b>h</b>", f"<p>{view}</p>", guess=guess)
+    alt, table = f"A line: {said} </script>", Table("Settings", ["view"], [[view]])
+    return PanelWords(said, alt, "<b>h</b>", f"<p>{view}</p>", guess=guess, table=table)
 
 
 def data_of(forms):
@@ -82,13 +94,46 @@ def test_law_steps_keep_start_and_low_end_and_stay_within_the_most(most):
 
 @pytest.mark.parametrize(
     "controls, most",
-    [([Field("x", "X", "m", 0, 1, 0.1, 0.5)], 200), ([VIEW], 1), ([WATER, VIEW], 1)],
+    [
+        ([Field("x", "X", "m", 0, 1, 0.1, 0.5)], 200),
+        ([Text("note", "Note", "", 9)], 200),
+        ([TimeText("clear", "Clear after", 10, 600)], 200),
+        ([VIEW], 1),
+        ([WATER, VIEW], 1),
+    ],
 )
 def test_law_what_cannot_be_drawn_beforehand_stays_still_and_says_so(controls, most):
     assert kept.step_lists(controls, most) is None
     panel = Panel("Still", controls, build, lambda drawing, **values: PanelWords("Said.", "Alt."))
     html = kept.kept_forms(panel, most)["text/html"]
     assert kept.STILL in html and html.endswith(panel.still_forms()["text/html"])
+
+
+@pytest.mark.parametrize(
+    "button", [Action("usual", "Take it"), Upload("artwork", "Artwork", (".png",), 9)]
+)
+@pytest.mark.parametrize("is_under_the_words", [True, False])
+def test_law_what_a_button_does_takes_python(button, is_under_the_words):
+    """And so its panel stays still, and says so."""
+    places = {True: ([VIEW], [button]), False: ([VIEW, button], [])}
+    controls, after_words = places[is_under_the_words]
+    panel = Panel(
+        "Still",
+        controls,
+        build,
+        lambda drawing, **values: PanelWords("Said.", "Alt."),
+        works={button.name: None},
+        after_words=after_words,
+    )
+    assert kept.STILL in kept.kept_forms(panel)["text/html"]
+
+
+def test_law_what_no_page_hands_over_is_nothing_in_a_copy():
+    assert kept.step_lists([VIEW, Carried("offcut")], 200) == {
+        "view": ["bars", "film"],
+        "offcut": [None],
+    }
+    assert kept.in_steps(Carried("offcut"), [None])["kind"] == "carried"
 
 
 def test_law_a_panel_says_at_each_setting_what_it_says_live(asked):
@@ -103,7 +148,7 @@ def test_law_a_panel_says_at_each_setting_what_it_says_live(asked):
         for guess, (_, _, *places) in zip(data["guesses"], states, strict=True):
             _, words = panel.picture_and_words(False, **setting, predicted=guess)
             said = [data["texts"][place] for place in places]
-            assert said == [getattr(words, name) for name in names]
+            assert said == [*(getattr(words, name) for name in names), words.table.html()]
     _, words = panel.picture_and_words(False, water=2, view="bars", predicted=None)
     assert data["texts"][data["waiting"][2]] == words.readout
     slider, choice = data["groups"]

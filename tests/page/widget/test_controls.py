@@ -3,15 +3,23 @@
 import pytest
 
 from pcbchem.page.widget.controls import (
+    BLANK,
     Action,
+    Carried,
     Choice,
     Field,
     Group,
+    PanelWords,
     Slider,
+    Table,
+    Text,
+    TimeText,
     Upload,
     all_controls,
     all_items,
     for_script,
+    is_called_for,
+    state_of,
 )
 
 WATER = Slider("water", "Water", "parts", 0, 10, 0.1, 1)
@@ -108,7 +116,46 @@ def test_law_what_has_no_value_is_no_control():
         "kinds": (".png",),
         "most_bytes": 1000,
         "help": "",
+        "when": None,
     }
+
+
+def test_law_texts_reach_the_script_with_what_holds_for_all_of_them():
+    note = for_script(Text("note", "Note", "tray", 8, "as 3", kinds="abc"))
+    assert (note["kind"], note["most"], note["hint"], note["kinds"]) == ("text", 8, "as 3", "abc")
+    time = for_script(TimeText("clear", "Clear after", 10, 600, when=("bottles", ("weak",))))
+    assert (time["kind"], time["start"], time["most"]) == ("timetext", "", 60)
+    assert time["hint"] == "as 4 min 10 s, 250 s or 4:10"
+    assert for_script(Carried("offcut")) == {"kind": "carried", "name": "offcut", "start": None}
+
+
+def test_law_what_is_carried_starts_with_nothing():
+    offcut = Carried("offcut")
+    assert offcut.ends == (offcut.start,) == (None,)
+    for value in (None, {}, {"label": "3"}):
+        offcut.check(value)
+    for value in (3, "x", [1]):
+        with pytest.raises(ValueError, match=r"offcut = .* is no dict: it must be a dict, or None"):
+            offcut.check(value)
+
+
+def test_law_a_button_is_there_when_a_choice_calls_for_it():
+    press = Action("usual", "Take the usual", when=("bottles", ("weak",)))
+    for bottles, is_there in (("weak", True), ("strong", False)):
+        assert is_called_for(press, {"bottles": bottles}) is is_there
+        assert is_called_for(WIDTH, {"bottles": bottles}) is is_there
+        assert is_called_for(WATER, {"bottles": bottles})
+
+
+def test_law_an_answer_is_blank_before_it_is_told():
+    """By name: what a panel tells of its words, and of a page that keeps none."""
+    silent = state_of(PanelWords("", ""))
+    assert set(silent) <= set(BLANK)
+    assert silent == {name: BLANK[name] for name in silent}
+    told = state_of(
+        PanelWords("a", "b", looks=(1, 2), row={"x": 1}, table=Table("T", ["n"], [["1"]]))
+    )
+    assert told["looks"] == [1, 2] and told["row"] == {"x": 1} and "<table" in told["table"]
 
 
 def test_law_a_button_may_not_share_a_name_either():

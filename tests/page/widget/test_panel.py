@@ -1,9 +1,8 @@
-"""A panel draws what it says, keeps a page's errors, lets a test's out; sweeps (laws)."""
+"""A panel draws what it says, and says what it cannot; files, links, texts, progress (laws)."""
 
 import dataclasses
 import html
 import io
-import itertools
 import json
 
 import numpy as np
@@ -13,8 +12,19 @@ from PIL import Image
 from pcbchem.page import Option, Prediction
 from pcbchem.page.picture import Drawing, figure, plain
 from pcbchem.page.widget import panel as panels
-from pcbchem.page.widget.controls import Choice, Field, Group, PanelWords, Slider
-from pcbchem.page.widget.panel import Panel, sweep
+from pcbchem.page.widget.controls import (
+    Carried,
+    Choice,
+    Field,
+    Group,
+    Link,
+    PanelWords,
+    Slider,
+    Table,
+    Text,
+    TimeText,
+)
+from pcbchem.page.widget.panel import Panel
 from pcbchem.page.widget.quiz import KEPT
 
 
@@ -107,8 +117,6 @@ def test_law_a_page_s_error_is_kept_until_a_good_value():
 def test_law_a_test_s_error_comes_out():
     with pytest.raises(RuntimeError, match="planted"):
         new_panel().redraw(water=10, bottles="strong")
-    with pytest.raises(RuntimeError, match="planted"):
-        sweep()
     with pytest.raises(ValueError, match="acid is not a control: there are water, bottles, more"):
         new_panel().redraw(acid=3)
 
@@ -146,20 +154,6 @@ def test_law_a_cell_run_again_leaves_one_panel_that_listens():
     KEPT.clear()
 
 
-def test_law_a_sweep_goes_to_every_corner():
-    panel = Panel(
-        "Demo",
-        CONTROLS,
-        build,
-        lambda drawing, water, bottles, more: show(drawing, min(water, 9.9), bottles, more),
-    )
-    panel.drawings.clear()
-    assert sweep() == 2 * (3 * 2 * 3 + 1)
-    corners = set(itertools.product((0, 1, 9.9), ("weak", "strong"), (0, None, 9)))
-    for narrow in (False, True):
-        assert set(panel.drawings[narrow].parts["drawn"]) == corners
-
-
 def test_law_of_many_corners_each_control_goes_to_its_ends(monkeypatch):
     """Alone, with the others at their start; then a sample, the same each time."""
     monkeypatch.setattr(panels, "MOST_CORNERS", 16)
@@ -170,24 +164,6 @@ def test_law_of_many_corners_each_control_goes_to_its_ends(monkeypatch):
     sample = corners[len(alone) :]
     assert len(sample) == 2 and all(len(corner) == 3 for corner in sample)
     assert list(panel.corners()) == corners
-
-
-def test_law_a_big_sweep_is_narrow_at_every_fourth(monkeypatch):
-    monkeypatch.setattr(panels, "MANY", 2)
-    panel = Panel("Demo", CONTROLS[:1], build, lambda drawing, water: PanelWords("a", "b"))
-    panel.drawings.clear()
-    assert sweep() == 4 + 1, "three corners and the start; narrow at the first"
-
-
-def test_law_a_silent_draw_fails_the_sweep():
-    Panel(
-        "Mute",
-        CONTROLS[:1],
-        build,
-        lambda drawing, water: PanelWords("", "", "") if water == 10 else PanelWords("a", "b"),
-    )
-    with pytest.raises(AssertionError, match="Mute: nothing said at"):
-        sweep()
 
 
 def test_law_a_wrong_input_is_said_and_not_saved():
@@ -317,7 +293,6 @@ def test_law_a_picture_without_controls_waits_for_a_prediction(guess):
     assert panel.readout == "None"
     guess.choice = "-"
     assert panel.readout == "-" and panel.values == {}
-    assert sweep() == 2 * (1 + 1 + 3), "its one corner, and each thing that can be predicted"
 
 
 def test_law_without_a_kernel_its_words_are_words():
@@ -331,19 +306,24 @@ def test_law_without_a_kernel_its_words_are_words():
 
 def test_law_a_link_waits_for_the_prediction_too(guess):
     """Where it leads the answer may be read."""
-    link = ("Take it", "x.ipynb", lambda water, **_: {"parts": water})
-    panel = new_panel(prediction=guess, link=link)
-    assert panel.handed == {}
+    link = Link("Take it", "x.ipynb", lambda water, **_: {"parts": water})
+    panel = new_panel(prediction=guess, links=[link])
+    assert panel.handed == [{}]
     guess.choice = "-"
-    assert panel.handed == {"parts": 1}
+    assert panel.handed == [{"parts": 1}]
     guess.choice = ""
-    assert panel.handed == {}
+    assert panel.handed == [{}]
 
 
 def test_law_a_link_hands_over_what_the_controls_say():
-    panel = new_panel(link=("Take it", "x.ipynb", lambda water, **_: {"parts": water}))
+    links = [
+        Link("Take it", "x.ipynb", lambda water, **_: {"parts": water}),
+        Link("See it", "y.ipynb", lambda **_: {}),
+    ]
+    panel = new_panel(links=links)
     panel.redraw(water=3)
-    assert panel.handed == {"parts": 3} and panel.link == ["Take it", "x.ipynb"]
+    assert panel.handed == [{"parts": 3}, {}]
+    assert panel.links == [["Take it", "x.ipynb"], ["See it", "y.ipynb"]]
 
 
 def test_law_a_picture_that_only_waits_says_nothing_to_the_prediction():
@@ -402,7 +382,7 @@ def test_law_a_press_on_the_picture_moves_the_cursor():
     assert panel.values["water"] == 3 and panel.pointed == [], "once"
 
 
-def told(panel):
+def last_of(panel):
     """What is sent to the page beside the state, last."""
     return panel.sent[-1]
 
@@ -428,11 +408,11 @@ def test_law_a_fleeting_panel_leaves_no_word_in_a_saved_page(fleeting):
 
 def test_law_a_fleeting_panel_sends_its_answer_instead(fleeting):
     ask(fleeting, water=4)
-    answer, buffers = told(fleeting)
+    answer, buffers = last_of(fleeting)
     assert answer["answer"]["readout"] == "4 parts of weak" and answer["answer"]["done"] == 1
     assert buffers == [fleeting.png]
     ask(fleeting, water=10, bottles="strong")
-    answer, _ = told(fleeting)
+    answer, _ = last_of(fleeting)
     assert answer["answer"]["readout"] == "" and answer["answer"]["done"] == 2
 
 
@@ -441,3 +421,144 @@ def test_law_a_copy_of_a_fleeting_panel_shows_what_stands_for_it(fleeting):
     assert "safe" in forms["text/html"] and "1 parts" not in str(forms)
     assert forms["text/plain"] == "Demo: safe"
     assert new_panel().get_state()["readout"] == "1 parts of weak", "any other panel keeps its own"
+
+
+NOTE = Text("note", "Note", "tray", 6)
+CLEAR = TimeText("clear", "Clear after", 10, 600, when=("bottles", ("weak",)))
+
+
+def saying(drawing, note, clear, bottles, **more):
+    return PanelWords(f"{note!r} {clear!r} {bottles}", "white", row={"note": note})
+
+
+def worded(show=saying, **more):
+    """A panel with a text, and a time that is there for weak bottles only."""
+    return Panel("Demo", (NOTE, CLEAR, CONTROLS[1], Carried("offcut")), build, show, **more)
+
+
+def test_law_a_text_that_cannot_be_is_said_beside_its_field():
+    """It counts as blank, stays in its field, and nothing is saved or handed on beside it."""
+    link = Link("Take it", "x.ipynb", lambda **values: values)
+    files = (lambda **values: json.dumps(values), json.loads)
+    panel = worded(links=[link], files=files)
+    assert panel.readout == "'tray' '' weak" and panel.beside_fields == {} and panel.file
+    ask(panel, note="a\nb", clear="4")
+    assert panel.readout == "'' '' weak" and panel.error == "" and panel.failure is None
+    assert set(panel.beside_fields) == {"note", "clear"}
+    assert panel.beside_fields["note"].startswith("Note = 'a\\nb' holds a line end")
+    assert "could be minutes or seconds" in panel.beside_fields["clear"]
+    assert panel.values["note"] == "a\nb" and panel.values["clear"] == "4"
+    assert panel.file == "" and panel.handed == [{}]
+    ask(panel, note="b", clear="4 min")
+    assert panel.beside_fields == {} and panel.readout == "'b' '4 min' weak"
+    assert panel.handed[0]["note"] == "b" and panel.file
+
+
+def test_law_a_text_that_is_not_seen_keeps_nobody_waiting():
+    panel = worded()
+    ask(panel, clear="soup", bottles="strong")
+    assert panel.beside_fields == {} and panel.readout == "'tray' '' strong"
+    ask(panel, bottles="weak")
+    assert "'soup'" in panel.beside_fields["clear"]
+
+
+def test_law_a_time_is_said_as_it_was_read():
+    panel = worded()
+    ask(panel, clear="4:10")
+    assert panel.read_as == {"clear": "250 s"} and panel.readout == "'tray' '4:10' weak"
+    ask(panel, clear="250 s")
+    assert panel.read_as == {}
+
+
+def test_law_an_answer_puts_words_beside_a_field_too():
+    def refusing(drawing, note, **more):
+        beside = {"bottles": "Not these."} if note == "no" else {}
+        return PanelWords("so", "white", beside_fields=beside)
+
+    panel = worded(refusing)
+    ask(panel, note="no")
+    assert panel.beside_fields == {"bottles": "Not these."} and panel.readout == "so"
+    ask(panel, note="yes")
+    assert panel.beside_fields == {}
+    with pytest.raises(ValueError, match="soup is not a control: there are note, clear, bottles"):
+        worded(lambda drawing, **_: PanelWords("a", "b", beside_fields={"soup": "x"}))
+
+
+def test_law_a_test_s_text_that_cannot_be_comes_out():
+    with pytest.raises(ValueError, match="Note = 'xxxxxxx'… is too long: it may have 6"):
+        worded().redraw(note="x" * 7)
+    assert worded().redraw(note="x" * 6)
+
+
+def test_law_what_was_handed_over_is_carried_until_reset():
+    seen = []
+
+    def noting(drawing, offcut, **_):
+        seen.append(offcut)
+        return PanelWords("a", "b")
+
+    panel = worded(noting)
+    ask(panel, offcut={"label": "3"})
+    ask(panel, offcut=None)
+    assert seen == [None, {"label": "3"}, None]
+    with pytest.raises(ValueError, match="offcut = 3 is no dict"):
+        panel.redraw(offcut=3)
+
+
+def test_law_what_is_entered_settles_with_texts_that_can_be():
+    seen = []
+
+    def noting(old, new, entered):
+        seen.append((old["clear"], new["clear"], entered))
+        return ({"note": "x" * 7}, "") if new["note"] == "long" else ({}, "")
+
+    panel = worded(settle=noting)
+    enter(panel, {"clear": "soup"}, {"clear": "4 min"})
+    assert seen == [("", "", ["clear"]), ("", "4 min", ["clear"])]
+    enter(panel, {"note": "long"})
+    assert panel.error == "" and "too long" in panel.beside_fields["note"]
+
+
+@pytest.fixture
+def told(monkeypatch):
+    """What is sent to the page beside the state."""
+    messages = []
+    monkeypatch.setattr(Panel, "send", lambda panel, content, *_: messages.append(content))
+    return messages
+
+
+def counting(drawing, water, progress, **_):
+    for step in range(1000):
+        progress(step / 1000, "making new draws")
+    return PanelWords(f"{water:g} parts", "white")
+
+
+def test_law_a_long_answer_tells_its_page_how_far_it_is(told):
+    """Each per cent once, and nobody where no page waits."""
+    panel = Panel("Demo", CONTROLS, build, counting, progress=True)
+    panel.redraw(water=2)
+    assert told == []
+    ask(panel, water=3)
+    assert [message["progress"] for message in told] == pytest.approx(
+        [step / 100 for step in range(100)], abs=0.001
+    )
+    assert {message["words"] for message in told} == {"making new draws"}
+    assert {message["question"] for message in told} == {panel.asked}
+    panel.picture_and_words(True, water=4)
+    assert len(told) == 100
+
+
+def test_law_a_table_is_told_with_its_answer():
+    rows = Table("Offcuts", ["line"], [["<3>"]], ["bad row"])
+    panel = Panel("Demo", [], build, lambda drawing: PanelWords("a", "b", table=rows))
+    assert panel.table == rows.html() and rows.html() in panel.still_forms()["text/html"]
+    hidden = Panel(
+        "Demo",
+        [],
+        build,
+        lambda drawing: PanelWords("a", "b", table=rows),
+        on_paper="Not on paper.",
+        copied=lambda drawing: PanelWords("safe", "nothing"),
+    )
+    assert hidden.table == rows.html() and hidden.get_state()["table"] == ""
+    assert "bad row" not in hidden.still_forms()["text/html"]

@@ -6,7 +6,7 @@ from pcbchem.page.picture import Drawing, figure
 from pcbchem.page.widget import panel as panels
 from pcbchem.page.widget.controls import Action, Done, PanelWords, Slider, Upload
 from pcbchem.page.widget.panel import Panel
-from pcbchem.page.widget.works import MOST_UPLOADS, Beside
+from pcbchem.page.widget.works import CORRECT_FIRST, PRESSES, Beside, refusal_in_words
 
 ITEMS = (
     Slider("water", "Water", "parts", 0, 10, 1, 1),
@@ -21,6 +21,8 @@ def usual(values, came_with, progress):
 
 
 def artwork(values, came_with, progress):
+    if "removed" in came_with:
+        return Done({"water": 0}, "Gone.")
     if came_with["data"] == b"boom":
         raise RuntimeError("planted")
     if not came_with["data"]:
@@ -83,16 +85,73 @@ def test_law_a_file_is_put_together_from_its_pieces(panel):
     assert panel.pieces == {}, "and not kept"
 
 
-def test_law_a_piece_that_comes_again_is_not_taken_twice(panel):
-    for _ in range(2):
-        panel._heard(panel, {"upload": "7", "piece": 0, "count": 1}, [b"12"])
-    assert b"".join(panel.pieces["7"]) == b"12"
+def test_law_a_press_of_a_while_ago_counts_once_too(panel):
+    for number in range(PRESSES):
+        say(panel, press="usual", number=str(number))
+    count = len(panel.sent)
+    for number in range(PRESSES):
+        say(panel, press="usual", number=str(number))
+    assert len(panel.sent) == count and PRESSES == 50
 
 
-def test_law_uploads_that_were_given_up_are_forgotten(panel):
-    for number in range(MOST_UPLOADS + 2):
-        panel._heard(panel, {"upload": number, "piece": 0, "count": 2}, [b"x"])
-    assert len(panel.pieces) == MOST_UPLOADS
+def test_law_a_file_that_did_not_come_whole_is_not_worked_on(panel):
+    panel._heard(panel, {"upload": "7", "piece": 1, "count": 2}, [b"12"])
+    result = say(panel, press="artwork", number="7", upload_of="7", file_name="a.png")
+    assert result["remark"] == "a.png did not arrive whole: choose it again."
+    assert result["taken"] is None and panel.failure is None and panel.uploaded == set()
+
+
+def test_law_what_an_old_page_lets_through_is_refused_here(panel):
+    for name, size, words in (("a.gif", 5, "none of these"), ("a.png", 1001, "not arrive whole")):
+        panel._heard(panel, {"upload": name, "piece": 0, "count": 1}, [b"x" * size])
+        result = say(panel, press="artwork", number=name, upload_of=name, file_name=name)
+        assert words in result["remark"] and result["taken"] is None
+
+
+def test_law_a_file_is_called_by_its_name_alone(panel, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    panel._heard(panel, {"upload": "7", "piece": 0, "count": 1}, [b"12"])
+    result = say(panel, press="artwork", number="7", upload_of="7", file_name="../up/<b>.png")
+    assert result["remark"] == "<b>.png: 2 B" and result["taken"] == ["<b>.png", 2]
+    assert not list(tmp_path.parent.rglob("*.png")), "nothing is written"
+
+
+def test_law_a_file_is_removed_by_its_work(panel):
+    upload(panel, b"12345", "7")
+    assert panel.uploaded == {"artwork"}
+    result = say(panel, press="artwork", number="8", removed=True)
+    assert (result["remark"], result["taken"]) == ("Gone.", []) and panel.uploaded == set()
+
+
+def test_law_a_page_that_is_loaded_again_has_no_file(panel):
+    say_nothing = len(panel.sent)
+    panel._heard(panel, {"fresh": True}, [])
+    assert len(panel.sent) == say_nothing and panel.values["water"] == 1
+    upload(panel, b"12345", "7")
+    panel.redraw(water=5)
+    panel._heard(panel, {"fresh": True}, [])
+    assert panel.uploaded == set() and panel.values["water"] == 0 and panel.readout == "0 parts"
+
+
+def test_law_nothing_is_pressed_beside_a_field_that_holds_what_cannot_be(panel):
+    panel.beside_fields = {"water": "Not this."}
+    result = say(panel, press="usual", number="1")
+    assert result["remark"] == CORRECT_FIRST and panel.values["water"] == 1
+    assert upload(panel, b"12", "7")["remark"] == CORRECT_FIRST and panel.pieces == {}
+
+
+def test_law_what_cannot_be_written_is_said(panel):
+    def full(*_):
+        raise OSError(28, "No space", "x")
+
+    panel.works["usual"] = full
+    assert say(panel, press="usual", number="1")["remark"].startswith("Artwork [Errno 28]")
+    assert panel.failure is None
+    assert refusal_in_words(ValueError("is empty")) == "is empty"
+    assert refusal_in_words(OSError(13, "Permission denied", "/home/maker/log.csv")) == (
+        "Permission denied (log.csv): nothing was written."
+    )
+    assert refusal_in_words(TimeoutError()) == "TimeoutError: nothing was written."
 
 
 def test_law_a_refusal_is_said_in_the_page_s_words(panel):
@@ -123,8 +182,38 @@ def test_law_rows_that_break_are_said(panel):
 
 
 def test_law_the_page_knows_how_many_rows_there_may_be():
-    assert Beside("x", rows, most=4, puts_back=False).for_script() == {
+    assert Beside("x", rows, most=4, puts_back=False, keep="Add").for_script() == {
         "name": "x",
         "most": 4,
         "puts_back": False,
+        "keep": "Add",
+        "heading": "Kept beside",
+        "file": "beside.csv",
+        "redraws": False,
     }
+
+
+def test_law_a_picture_of_the_rows_is_drawn_with_them(monkeypatch):
+    """In the same turn, and when there are none any more."""
+    monkeypatch.setattr(panels, "PANELS", {})
+    monkeypatch.setattr(Panel, "send", lambda panel, *message: None)
+    kept = []
+
+    def keep(rows, values):
+        if rows == [{"water": 13}]:
+            raise RuntimeError("planted")
+        kept[:] = rows
+        return "", "", []
+
+    panel = Panel(
+        "Rows",
+        ITEMS[:1],
+        lambda narrow: Drawing(figure(1.0)),
+        lambda drawing, water: PanelWords(f"{len(kept)} rows", "white"),
+        beside=Beside("rows", keep, redraws=True),
+    )
+    for number in (2, 1, 0):
+        panel._heard(panel, {"beside": [{"water": 1}] * number, "number": "1"}, [])
+        assert panel.readout == f"{number} rows"
+    panel._heard(panel, {"beside": [{"water": 13}], "number": "2"}, [])
+    assert isinstance(panel.failure, RuntimeError) and panel.readout == "0 rows"
