@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import functools
+import math
 import pathlib
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
@@ -26,11 +27,13 @@ from ...bench.offcut.likelihood import BottleName, bottles_of
 from ...bench.offcut.offcut import LARGE
 from ...bench.plan.planning import Plan, planned
 from ...common.limits import InputError
+from ...common.units import mL
 from ...reaction.bath.setup import Board
 from ..form import fields
 
 NAMES = {"HCl": "acid", "H2O2": "peroxide"}
 """Which bottle holds what."""
+cm2 = 1e-4  # m²
 MOST_KEPT = 8
 """So many calibrations are remembered [-]: going back to a choice is then at once."""
 
@@ -235,7 +238,14 @@ def own_tray(plan: Plan) -> Any:
     inputs = plan.inputs
     area = float(inputs.board.copper_area)
     surface = float(inputs.tray.surface(inputs.bath_per_area * area, area))
-    return dataclasses.replace(inputs.tray, open_area=surface, perimeter=None)
+    return dataclasses.replace(inputs.tray, open_area=_rounded_up(surface, cm2), perimeter=None)
+
+
+def _rounded_up(value: float, unit: float) -> float:
+    """Return a size [SI] as one writes it, to a thousandth of a unit [SI]; it is never less."""
+    # a millionth more is rounding, and no reason to go up
+    thousandths = math.ceil(1000 * value / unit - 1e-3)
+    return thousandths * unit / 1000
 
 
 def offcut_like(plan: Plan, acid: str = "acid", peroxide: str = "peroxide") -> Offcut:
@@ -254,12 +264,12 @@ def offcut_like(plan: Plan, acid: str = "acid", peroxide: str = "peroxide") -> O
         Not etched yet; as much bath for its copper as the board has [m²; m³].
     """
     inputs = plan.inputs
-    area = LARGE * float(inputs.board.copper_area)
+    area = _rounded_up(LARGE * float(inputs.board.copper_area), cm2)
     return Offcut(
         inputs.acid,
         inputs.peroxide,
         inputs.parts,
-        area * inputs.bath_per_area,
+        _rounded_up(area * inputs.bath_per_area, mL),
         Board(area=area, foil=inputs.board.foil),
         own_tray(plan),
         inputs.T_bottles,

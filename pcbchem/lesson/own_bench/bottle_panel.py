@@ -14,8 +14,8 @@ from ...common.number_words import capitalised
 from ...common.units import percent
 from ...page.picture import Drawing
 from ...page.table import Table
-from ...page.widget.controls import Group, PanelWords
-from ...page.widget.panel import Link, Panel
+from ...page.widget.controls import Group, Link, PanelWords
+from ...page.widget.panel import Panel
 from ...page.widget.works import Beside
 from ..pages import PLANNER_PAGE
 from .bench import NAMES, Bench

@@ -47,12 +47,8 @@ class Words:
 
 def refused_words(plan: Plan) -> str:
     """Say why there is no offcut to mix."""
-    reasons = "; ".join(reason.words for reason in plan.reasons if reason.refuses)
-    return (
-        f"This bath is refused, and so is an offcut of it: {reasons}."
-        if reasons
-        else ("This bath is refused, and so is an offcut of it.")
-    )
+    reasons = "; ".join(reason.words for reason in plan.reasons if reason.kind != "care")
+    return f"This bath is refused, and so is an offcut of it: {reasons}."
 
 
 def no_time_words(error: ValueError) -> str:

@@ -318,6 +318,8 @@ class PanelWords:
     beside_fields : dict of str
         What is wrong with what stands in a field, by the control's name: said beside it, and no
         button works until it is another.
+    top : str
+        HTML above everything, fields and picture: what is to be read first.
     """
 
     readout: str
@@ -333,6 +335,7 @@ class PanelWords:
     row: Mapping[str, Any] | None = None
     table: Table | None = None
     beside_fields: Mapping[str, str] = dataclasses.field(default_factory=dict)
+    top: str = ""
 
 
 BLANK: dict[str, Any] = {
@@ -353,6 +356,7 @@ BLANK: dict[str, Any] = {
     "row": None,
     "offers": [],
     "table": "",
+    "top": "",
     "beside_fields": {},
     "read_as": {},
 }
@@ -374,6 +378,7 @@ def state_of(words: PanelWords) -> dict[str, Any]:
         "row": dict(words.row) if words.row else None,
         "offers": [[offer, dict(values)] for offer, values in words.offers],
         "table": words.table.html() if words.table else "",
+        "top": words.top,
     }
 
 

@@ -105,6 +105,8 @@ class Panel(PageWidget):
         Says a ValueError or an OSError of a work in the page's words.
     progress : bool
         Whether `show` takes a `Progress`, for an answer of more than a second.
+    follows : sequence of HasTraits
+        What else it shows: drawn again when the `settled` of one of them changes.
     """
 
     scripts = ("shared.js", "controls.js", "works.js", "beside.js", "clock.js", "panel.js")
@@ -141,6 +143,7 @@ class Panel(PageWidget):
     row: Any = tr.Dict(None, allow_none=True).tag(sync=True)
     offers: Any = tr.List().tag(sync=True)
     table = tr.Unicode().tag(sync=True)
+    top = tr.Unicode().tag(sync=True)
     beside_fields: Any = tr.Dict().tag(sync=True)
     read_as: Any = tr.Dict().tag(sync=True)
     remark = tr.Unicode().tag(sync=True)
@@ -178,6 +181,7 @@ class Panel(PageWidget):
         copied: Callable[[Drawing], PanelWords] | None = None,
         refusal_words: Callable[[Any], str] = refusal_in_words,
         progress: bool = False,
+        follows: Sequence[tr.HasTraits] = (),
     ) -> None:
         self.controls = all_controls(controls)
         items = (*all_items(controls), *after_words)
@@ -193,6 +197,7 @@ class Panel(PageWidget):
         self.build, self.show = build, show
         self.prediction, self.files, self.replies = prediction, files, replies
         self.after = tuple(after)
+        self.follows = tuple(follows)
         self.ways_on = tuple(links)
         self.drawings: dict[bool, Drawing] = {}
         has_groups = any(isinstance(item, Group) for item in controls)
@@ -219,8 +224,9 @@ class Panel(PageWidget):
         # the page sends its values and `asked` in one message: here all of them are set already
         self.observe(self._asked, ["asked"])
         if prediction is not None:
-            for each in (prediction, *self.after):
-                each.observe(self._asked, ["settled"])
+            self.follows = (prediction, *self.after, *self.follows)
+        for each in self.follows:
+            each.observe(self._asked, ["settled"])
         if title in PANELS:
             PANELS[title].retire()
         PANELS[title] = self
@@ -454,9 +460,8 @@ class Panel(PageWidget):
 
     def retire(self) -> None:
         """Stop listening and leave the page: another panel has taken this one's place."""
-        if self.prediction is not None:
-            for each in (self.prediction, *self.after):
-                each.unobserve(self._asked, ["settled"])
+        for each in self.follows:
+            each.unobserve(self._asked, ["settled"])
         self.close()
 
     def still(self) -> tuple[Picture, PanelWords]:
@@ -489,7 +494,8 @@ class Panel(PageWidget):
         table = words.table.html() if words.table else ""
         headline = f"<h3>{html.escape(words.headline)}</h3>" if words.headline else ""
         figure = (
-            f'<figure style="margin:0">{headline}{words.head}{picture._repr_html_()}<figcaption>'
+            f'<figure style="margin:0">{words.top}{headline}{words.head}{picture._repr_html_()}'
+            f"<figcaption>"
             f'{html.escape(words.readout)}</figcaption><div class="pcbchem-words">{table}'
             f"{words.notes}</div></figure>"
         )
