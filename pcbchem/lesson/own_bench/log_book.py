@@ -112,10 +112,6 @@ class LogBook:
         self._take(name, data)
         return f"{name} is open: {counted(self.log)}. {NOT_SAVED}"
 
-    def close(self) -> None:
-        """Have no log open; no file is touched."""
-        self.name, self.data, self.log, self.digest = "", b"", Log.of([]), ""
-
     def look(self) -> None:
         """Read the file again, if there is one: somebody else may have changed it.
 

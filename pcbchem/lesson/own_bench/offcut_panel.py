@@ -115,12 +115,12 @@ def offcuts_panel(bench: Bench) -> Panel:
         return say(drawing, bench, book, values, progress)
 
     def open_log(values: Mapping[str, Any], came_with: Mapping[str, Any], _: Progress) -> Done:
-        return Done(remark=book.open_or_start(values["log"].strip()), values=values_now(values))
+        return Done(remark=book.open_or_start(values["log"].strip()), redraws=True)
 
     def bring_log(values: Mapping[str, Any], came_with: Mapping[str, Any], _: Progress) -> Done:
         if came_with.get("removed"):
-            book.close()
-            return Done(remark="Closed.", values=values_now(values))
+            # also when the page is loaded again: its rows must not be lost with the file's name
+            return Done(remark=f"The rows stay here. {NOT_SAVED}" if book.is_open else "")
         remark = book.take_in(came_with["name"], came_with["data"])
         return Done(remark=remark, values={"log": came_with["name"]})
 
@@ -161,11 +161,6 @@ def controls_of(bench: Bench) -> tuple[Item | Group, ...]:
         files = (NAME, START, BRING, TAKE)
     row = Group(ROW.legend, (*ROW.controls, ADD))
     return Carried("board"), Group("The log", files), row, REST, TRUST
-
-
-def values_now(values: Mapping[str, Any]) -> dict[str, Any]:
-    """Return a value that is as it is, so that the panel is drawn again."""
-    return {"log": values["log"].strip()}
 
 
 def say(

@@ -8,6 +8,7 @@ import html
 import numpy as np
 
 from ...bench.offcut import Narrowing, Offcut
+from ...bench.offcut.board_time import WIDER
 from ...bench.offcut.calibration import ABOUT_TIME, FLAG
 from ...bench.offcut.offcut import LARGE
 from ...bench.plan.planning import Plan
@@ -87,10 +88,10 @@ def _row(name: str, time: Band) -> Row:
 def _after(test: Narrowing, now: Band, plan: Plan) -> Row:
     """Return the band [s] that one more offcut is expected to leave, in minutes, dashed."""
     middle = float(now.middle)
-    share = min(test.share, 1.0)
+    share = min(left_of(test, plan, now), 1.0)
     low = middle * (float(now.low) / middle) ** share
     high = middle * (float(now.high) / middle) ** share
-    words = f"would leave {100 * test.share:.0f} %"
+    words = f"would leave {100 * share:.0f} %"
     return Row(
         f"one more {test_name(test.offcut, plan)}",
         low / minute,
@@ -99,6 +100,14 @@ def _after(test: Narrowing, now: Band, plan: Plan) -> Row:
         words,
         dashed=True,
     )
+
+
+def left_of(test: Narrowing, plan: Plan, now: Band) -> float:
+    """Return how much of its width [-] the band that is shown [s] would keep after a test."""
+    if now is plan.bands["time_to_clear"]:
+        # with the first offcut the ends are drawn farther apart, see `wider`
+        return test.share * WIDER
+    return test.share
 
 
 def test_name(offcut: Offcut, plan: Plan) -> str:
@@ -127,9 +136,11 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
         headline = f"{title}."
         sentences = []
     if best is not None:
+        now = own.time if count else before
+        share = min(left_of(best, plan, now), 1.0)
         sentences.append(
-            f"One more {test_name(best.offcut, plan)} would leave {100 * best.share:.0f} % of that "
-            f"width{'' if best.share < WORTH else ': hardly worth it'}."
+            f"One more {test_name(best.offcut, plan)} would leave {100 * share:.0f} % of that "
+            f"width{'' if share < WORTH else ': hardly worth it'}."
         )
     sentences += told.own.transfer.sentences
     warnings = [*told.remarks, *own.warnings]

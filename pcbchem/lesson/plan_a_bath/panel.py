@@ -26,7 +26,7 @@ from ..form.choices import NOTATIONS as NOTATIONS
 from ..form.notation import settle
 from ..form.table import ACID_SHARE, BATH_FOR_COPPER, CURSOR_STEP, WATER_SHARE
 from ..form.wishes import wished
-from ..pages import PLANNER_PAGE, WHAT_IF_PAGE
+from ..pages import OFFCUT_PAGE, PLANNER_PAGE, WHAT_IF_PAGE
 from ..workshop import USUAL
 from . import buttons
 from .answer import head, live_words, notes
@@ -38,6 +38,8 @@ STARTS = (
 )
 """Stands first as long as nobody has entered anything, as on an exported or reopened page."""
 TO_MAP = "All mixtures of these bottles, on a map"
+TO_BENCH = "Offcuts of this board, on your own bench"
+BOARD_HANDED = "Your board, bottles and bath are those of the planner."
 FROM_PLANNER = (
     "Filled in from the planner: your bottles, board and tray, as much bath for the copper."
 )
@@ -237,6 +239,15 @@ def handed_to_map(**values: Any) -> dict[str, Any]:
     }
 
 
+def handed_to_bench(**values: Any) -> dict[str, Any]:
+    """Return the planner's values as one, and why; nothing where there is no plan."""
+    try:
+        plan_of(values)
+    except ValueError:
+        return {}
+    return {"board": bath_values(values), "why": BOARD_HANDED}
+
+
 def rows_beside(
     rows: Sequence[Mapping[str, Any]], values: Mapping[str, Any]
 ) -> tuple[str, str, list[int]]:
@@ -288,7 +299,10 @@ def planner(school: bool = False) -> Panel:
         files=(file_of, opened),
         file_name="bath.json",
         receives=PLANNER_PAGE,
-        links=(Link(TO_MAP, WHAT_IF_PAGE, handed_to_map),),
+        links=(
+            Link(TO_MAP, WHAT_IF_PAGE, handed_to_map),
+            Link(TO_BENCH, OFFCUT_PAGE, handed_to_bench),
+        ),
         settle=settle,
         works=buttons.works(plan_of),
         refusal_words=page_words,

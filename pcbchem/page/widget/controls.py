@@ -284,6 +284,7 @@ class Done:
     offers: Sequence[tuple[str, Mapping[str, Any]]] = ()
     page: str = ""
     file: tuple[str, str] | None = None
+    redraws: bool = False
 
 
 @dataclasses.dataclass(frozen=True)

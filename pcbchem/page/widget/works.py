@@ -140,7 +140,7 @@ def press(panel: Any, content: Mapping[str, Any]) -> None:
     try:
         came_with = what_came(panel, content)
         done = panel.works[name](panel.usable_values(), came_with, tell)
-        if done.values:
+        if done.values or done.redraws:
             with panel.telling.to(tell):
                 panel.redraw(**done.values)
         taken = taken_file(panel, name, came_with)
