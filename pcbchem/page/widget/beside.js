@@ -1,15 +1,22 @@
 // Rows kept beside each other: the inputs of a few plans live in this browser, and nowhere else.
 // Python works their table and picture out anew, by today's rules, whenever a page shows them.
 
+const KEEPS_NOTHING =
+  "But this browser keeps nothing: its storage is shut or full, and the rows stand here until this page is left.";
+
 class BesideView {
-  constructor(view, { name, most, puts_back: putsBack }) {
+  constructor(view, { name, most, puts_back: putsBack, keep, heading, file, redraws }) {
     this.view = view;
     this.putsBack = putsBack;
     this.place = storageKey(`${name} beside`);
     this.most = most;
-    this.rows = withStorage((storage) => JSON.parse(storage.getItem(this.place))) ?? [];
+    this.file = file;
+    this.redraws = redraws;
+    this.rows = this.storedRows() ?? [];
+    this.isKept = true; // as far as is known
+    this.words = ""; // said while the rows are as they are
     this.number = null; // of the question that Python has not answered
-    this.keepButton = makeButton("Keep this one beside", () => {
+    this.keepButton = makeButton(keep, () => {
       view.withAnswer(
         () => this.keep(),
         (words) => setText(this.status, words),
@@ -19,19 +26,40 @@ class BesideView {
     this.table = make("div", { class: "pcbchem-beside-table" });
     this.buttons = make("div", { class: "pcbchem-buttons" });
     this.keeper = make("div", { class: "pcbchem-work" }, this.keepButton, this.status);
-    const heading = make("h4", {}, "Kept beside");
-    const attributes = { class: "pcbchem-beside", "aria-label": "Kept beside", hidden: "" };
-    this.row = make("section", attributes, heading, this.table, this.buttons);
-    // the same rows on another page of this browser
+    const attributes = { class: "pcbchem-beside", "aria-label": heading, hidden: "" };
+    this.row = make("section", attributes, make("h4", {}, heading), this.table, this.buttons);
+    // the same rows on another page of this browser; without a key all that it keeps is gone
     this.onStorage = (event) => {
-      if (event.key !== this.place) return;
-      this.rows = JSON.parse(event.newValue ?? "[]");
+      if (event.key !== this.place && event.key !== null) return;
+      this.rows = this.storedRows() ?? [];
       this.ask("");
     };
     window.addEventListener("storage", this.onStorage);
   }
 
+  // What the browser keeps; null where it keeps nothing, or nothing that these are.
+  storedRows() {
+    const rows = withStorage((storage) => JSON.parse(storage.getItem(this.place) ?? "[]"));
+    return Array.isArray(rows) ? rows : null;
+  }
+
+  // Rows that the browser does not keep stand on this page until it is left: false is said.
+  store() {
+    const text = JSON.stringify(this.rows);
+    const isKept = withStorage((storage) => {
+      storage.setItem(this.place, text);
+      return true;
+    });
+    return Boolean(isKept);
+  }
+
+  // Another page may have changed them a moment ago.
+  refresh() {
+    if (this.isKept) this.rows = this.storedRows() ?? this.rows;
+  }
+
   keep() {
+    this.refresh();
     const values = this.view.told("row");
     if (!values) {
       setText(this.status, "Nothing here that could be kept.");
@@ -51,22 +79,27 @@ class BesideView {
 
   change(rows, words) {
     this.rows = rows;
-    withStorage((storage) => storage.setItem(this.place, JSON.stringify(rows)));
-    this.ask(words);
+    this.isKept = this.store();
+    this.ask(this.isKept ? words : `${words} ${KEEPS_NOTHING}`);
   }
 
   ask(words) {
     setText(this.status, words);
     this.number = freshId();
     this.view.model.send({ beside: this.rows, number: this.number });
+    clearTimeout(this.slowTimer);
+    this.slowTimer = setTimeout(() => setText(this.status, WORKING), STALE);
+    this.words = words;
   }
 
   receive(content) {
     if (content.number !== this.number) return;
+    clearTimeout(this.slowTimer);
+    if (this.status.textContent === WORKING) setText(this.status, this.words);
     // Python names rows that it cannot read any more, as of an older edition
     if (content.lost.length > 0) {
       this.rows = this.rows.filter((_, place) => !content.lost.includes(place));
-      withStorage((storage) => storage.setItem(this.place, JSON.stringify(this.rows)));
+      this.store();
       setText(this.status, "A row could not be read any more and is gone.");
     }
     this.view.setHtml(this.table, content.html);
@@ -75,15 +108,19 @@ class BesideView {
       // beside its number: a table may be wider than the page
       row.querySelector("th, td").append(...this.rowButtons(place));
     });
-    const csv = makeButton("As a table file (CSV)", () => download(content.csv, "beside.csv", "text/csv"));
+    const csv = makeButton("As a table file (CSV)", () => download(content.csv, this.file));
     const clear = makeButton("Take all away", () => this.change([], "All are gone."));
     this.buttons.replaceChildren(csv, clear);
   }
 
   rowButtons(place) {
     const number = place + 1;
-    const others = this.rows.filter((_, other) => other !== place);
-    const takeAway = () => this.change(others, `Row ${number} is gone.`);
+    const text = JSON.stringify(this.rows[place]);
+    const takeAway = () => {
+      this.refresh();
+      const others = this.rows.filter((row) => JSON.stringify(row) !== text);
+      this.change(others, `Row ${number} is gone.`);
+    };
     const away = makeButton("Take away", takeAway, { "aria-label": `Take row ${number} away` });
     if (!this.putsBack) return [away];
     const putBack = () => {
@@ -101,10 +138,12 @@ class BesideView {
   }
 
   start() {
-    if (this.rows.length > 0) this.ask("");
+    // a picture of the rows may still be of those that another page has taken away
+    if (this.rows.length > 0 || this.redraws) this.ask("");
   }
 
   close() {
+    clearTimeout(this.slowTimer);
     window.removeEventListener("storage", this.onStorage);
   }
 }

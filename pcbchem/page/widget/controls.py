@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Mapping, Sequence
+import itertools
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
+
+import numpy as np
 
 from ...common.limits import InputError, check_choice, check_values
 from .tables import Table as Table
@@ -425,6 +429,39 @@ def all_items(items: Sequence[Item | Group]) -> tuple[Item, ...]:
 def all_controls(items: Sequence[Item | Group]) -> tuple[Control, ...]:
     """Return all that has a value, from top to bottom: see `all_items` [units there]."""
     return tuple(item for item in all_items(items) if not isinstance(item, Action | Upload))
+
+
+def corners(controls: Sequence[Control], most: int) -> Iterator[dict[str, Any]]:
+    """Yield values at every corner of the controls, or where there are too many of them a part.
+
+    Then each control goes to its ends alone, and a fixed sample of the corners follows.
+
+    Parameters
+    ----------
+    controls : sequence of Slider, Field, Choice, Text, TimeText or Carried
+        All that have a value.
+    most : int
+        How many corners are not too many [-].
+
+    Yields
+    ------
+    dict
+        Values by name [units of the controls]; those that stand at their start may be left out.
+    """
+    ends = {control.name: control.ends for control in controls}
+    if math.prod(len(values) for values in ends.values()) <= most:
+        for corner in itertools.product(*ends.values()):
+            yield dict(zip(ends, corner, strict=True))
+        return
+    yield {}
+    for control in controls:
+        for value in control.ends:
+            if value != control.start:
+                yield {control.name: value}
+    # a fixed seed: a fault that a sweep finds is found again
+    generator = np.random.default_rng(1)
+    for _ in range(most // 8):
+        yield {name: values[generator.integers(len(values))] for name, values in ends.items()}
 
 
 def is_called_for(item: Any, values: Mapping[str, Any]) -> bool:

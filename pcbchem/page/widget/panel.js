@@ -3,11 +3,11 @@
 const STALE = 900; // ms after which a page says that Python works
 const CURSOR = 200; // ms in which a cursor is answered: nothing is dimmed for so short
 const NARROW = 560; // px: a panel narrower than this gets the narrow picture
-const HANDOVER = 3600000; // ms for which values handed over by another page can be used
 const WAITS_FOR_CELLS = "If the page is still running its cells, this waits for them.";
 const WORKING = IN_APP ? "Working it out." : `Working it out. ${WAITS_FOR_CELLS}`;
 const PRESS_ENTER = "Not worked out yet for what stands in the fields: press Enter.";
 const CORRECT_FIRST = "Not worked out: first correct the field that is marked.";
+const CORRECT_MARKED = "First correct the field that is marked.";
 const CHANGED = "The inputs have changed: this was worked out for others.";
 const ENTRIES_STAY = IN_APP ? "" : " What you have entered here is kept until then.";
 // when one of these changes, the words of the panel are said anew
@@ -26,46 +26,10 @@ const WORDS_CHANGE = [
   "change:headline",
   "change:remark",
   "change:looks",
+  "change:table",
+  "change:beside_fields",
+  "change:read_as",
 ].join(" ");
-
-// Pages hand values over in the browser's own storage; where that is forbidden, nothing is handed.
-function withStorage(work) {
-  try {
-    return work(window.localStorage);
-  } catch {
-    return null;
-  }
-}
-
-const storageKey = (name) => `pcbchem ${name}`;
-
-function handOver(name, values) {
-  const text = JSON.stringify({ ...values, at: Date.now() });
-  withStorage((storage) => storage.setItem(storageKey(name), text));
-}
-
-// What was handed over is used up when its reader has entered something else.
-function useUp(name) {
-  withStorage((storage) => storage.removeItem(storageKey(name)));
-}
-
-// What another page handed over within the hour, for a page that was opened after that: a page that
-// was open before keeps what its reader has entered.
-function handedOver(name) {
-  return withStorage((storage) => {
-    const values = JSON.parse(storage.getItem(storageKey(name)));
-    if (!values || Date.now() - values.at >= HANDOVER) return null;
-    // a second more: the two pages may read different clocks
-    return values.at <= performance.timeOrigin + 1000 ? values : null;
-  });
-}
-
-function download(text, name, type = "application/json") {
-  const file = new Blob([text], { type });
-  const link = make("a", { href: URL.createObjectURL(file), download: name });
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 1000); // the browser has read it by then
-}
 
 function sameBytes(one, other) {
   if (!one || !other || one.byteLength !== other.byteLength) return false;
@@ -95,6 +59,9 @@ function makeParts() {
     lost: make("p", { class: "pcbchem-lost", ...hiddenStatus }, NO_ANSWER + ENTRIES_STAY),
     // stands where the verdict stands, over the old one, which is dimmed
     state: make("p", { class: "pcbchem-state", role: "status" }),
+    percent: make("span", { "aria-hidden": "true" }), // the bar says it to those who ask
+    bar: make("progress", { max: 1, value: 0, hidden: "" }),
+    table: make("div", { class: "pcbchem-table" }),
     filled: make("p", { class: "pcbchem-filled", ...hiddenStatus }),
   };
 }
@@ -114,6 +81,9 @@ class PanelView {
     this.valuesAnswered = JSON.stringify(model.get("values"));
     this.answer = null; // of a panel whose words and picture are kept nowhere: they come as messages
     this.works = {}; // what does something once, by name
+    this.tools = []; // its rows, in their order
+    this.links = []; // ways on to other pages, in their order; null: nowhere that could be reached
+    this.progress = null; // how far the answer is that is waited for
     this.isFleeting = model.get("fleeting");
     this.hasAnswered = model.get("done") > 0 && !this.isFleeting;
     this.opening = false; // while a file is opened: it fills even the field that has the focus
@@ -219,9 +189,10 @@ class PanelView {
   }
 
   buildWords() {
-    const { state, headline, head, wrong, error, readout, prediction, guess, reply } = this.parts;
+    const { state, bar, headline, head, wrong, error, readout } = this.parts;
+    const { prediction, guess, reply, table } = this.parts;
     const said = { "aria-live": "polite" };
-    const words = make("div", { class: "pcbchem-words" }, state, wrong, error);
+    const words = make("div", { class: "pcbchem-words" }, state, bar, wrong, error);
     // what can be done with an answer stands where it can be seen, whatever else is said
     if (this.model.get("points")) {
       // what holds wherever the cursor stands is seen under each verdict, and not heard each time
@@ -230,19 +201,18 @@ class PanelView {
     } else {
       words.append(make("output", said, headline, " ", readout), this.buildNext(), head);
     }
-    words.append(prediction, guess, reply);
-    const [text, page] = this.model.get("link");
-    const address = page && pageAddress(page);
-    if (address) {
-      const next = words.querySelector(".pcbchem-next");
-      const hasFields = this.model.get("layout_of") === "fields";
-      (hasFields ? next : words).append(this.buildLink(text, page, address));
-    }
+    words.append(prediction, guess, reply, table);
+    const next = words.querySelector(".pcbchem-next");
+    const hasFields = this.model.get("layout_of") === "fields";
+    this.links = this.model.get("links").map((link, place) => this.buildLink(link, place));
+    (hasFields ? next : words).append(...this.links.filter((link) => link));
     return words;
   }
 
-  buildLink(text, page, address) {
-    this.link = make(
+  buildLink([text, page], place) {
+    const address = pageAddress(page);
+    if (!address) return null;
+    const link = make(
       "a",
       {
         ...KEYS,
@@ -253,12 +223,12 @@ class PanelView {
       },
       text,
     );
-    this.link.addEventListener("click", (event) => {
+    link.addEventListener("click", (event) => {
       // while Python works, what would be handed over are the values before these
       if (this.isWaiting()) event.preventDefault();
-      else handOver(page, this.told("handed"));
+      else handOver(page, this.told("handed")[place]);
     });
-    return this.link;
+    return link;
   }
 
   // Asking Python
@@ -269,8 +239,10 @@ class PanelView {
 
   // Do something with the answer to what stands in the fields: now, or when it is there.
   withAnswer(work, refuse) {
+    // the answer may refuse what stands in a field
     if (this.unsure.size > 0) refuse(PRESS_ENTER);
-    else if (this.isWaiting()) this.later.push(work);
+    else if (this.isWaiting()) this.later.push(() => this.withAnswer(work, refuse));
+    else if (Object.keys(this.told("beside_fields")).length > 0) refuse(CORRECT_MARKED);
     else work();
   }
 
@@ -310,10 +282,24 @@ class PanelView {
     this.model.set("asked", this.model.get("asked") + 1);
     // while Python works the widget holds this back and merges it with what comes later: none pile up
     this.model.save_changes();
+    this.keepWaiting();
+  }
+
+  keepWaiting() {
     clearTimeout(this.lostTimer);
     // before its first answer a panel waits for the cells after it to run
     const patience = this.hasAnswered ? PATIENCE : LONG_PATIENCE;
     this.lostTimer = setTimeout(() => this.giveUp(), patience);
+  }
+
+  // How far an answer is: it comes, however long it takes.
+  hearProgress({ progress, words }) {
+    if (!this.isWaiting()) return;
+    this.keepWaiting();
+    this.parts.lost.hidden = true;
+    if (!this.whole.classList.contains("pcbchem-stale")) this.setStale(true);
+    this.progress = { share: progress, words };
+    this.sayState();
   }
 
   giveUp() {
@@ -323,7 +309,9 @@ class PanelView {
   }
 
   answered() {
+    this.progress = null;
     if (this.isWaiting()) {
+      this.sayState();
       this.dimInTime(); // a later question is still on its way
       return;
     }
@@ -406,14 +394,32 @@ class PanelView {
 
   // One line over what is dimmed: what it waits for.
   sayState() {
+    const { state, bar } = this.parts;
     let words = "";
-    const isMarked = this.side.querySelector('[aria-invalid="true"]');
+    const isMarked = this.side.querySelector(".pcbchem-complaint");
+    bar.hidden = true;
+    if (this.progress && this.unsure.size === 0) {
+      this.sayProgress(this.progress);
+      return;
+    }
     if (this.unsure.size > 0) words = isMarked ? CORRECT_FIRST : PRESS_ENTER;
     else if (this.isSlow) words = WORKING;
     else if (this.whole.classList.contains("pcbchem-stale")) words = CHANGED;
     // heard where something is to be done: a verdict that comes is heard itself
-    this.parts.state.setAttribute("aria-live", words === CHANGED ? "off" : "polite");
-    setText(this.parts.state, words);
+    state.setAttribute("aria-live", words === CHANGED ? "off" : "polite");
+    setText(state, words);
+  }
+
+  // What is being done is heard once, not with each per cent.
+  sayProgress({ share, words }) {
+    const { state, bar, percent } = this.parts;
+    percent.textContent = `: ${Math.floor(100 * share)} %`;
+    state.setAttribute("aria-live", "polite");
+    const isSame = percent.parentElement === state && state.firstChild.textContent === words;
+    if (!isSame) state.replaceChildren(words, percent);
+    bar.value = share;
+    bar.hidden = false;
+    bar.setAttribute("aria-label", words);
   }
 
   // No verdict stands beside a number that is not counted in it.
@@ -445,15 +451,36 @@ class PanelView {
     this.opening = false;
     this.side.inert = false;
     this.showFieldsInUse();
+    this.sayBesideFields();
+  }
+
+  // What Python says of what stands in a field; of what is not seen it stands with the words.
+  sayBesideFields() {
+    const beside = this.told("beside_fields");
+    const read = this.told("read_as");
+    const unseen = [];
+    for (const { name, row, refuse, readAs } of this.controls) {
+      const words = beside[name] ?? "";
+      const group = row.closest("details");
+      if (words && group) group.open = true;
+      refuse?.(words);
+      readAs?.(read[name] ?? "");
+      if (words && (!refuse || row.hidden)) unseen.push(words);
+    }
+    const { wrong } = this.parts;
+    setText(wrong, [this.told("wrong"), ...unseen].filter((words) => words).join(" "));
+    wrong.hidden = !wrong.textContent;
   }
 
   // Some fields are there only while another choice calls for them.
   showFieldsInUse() {
     const values = { ...this.model.get("values"), ...this.unanswered };
-    for (const { when, row } of this.controls) {
+    for (const { when, row, name, put } of [...this.controls, ...this.tools]) {
       if (!when) continue;
       const [choice, calling] = when;
       row.hidden = !calling.includes(values[choice]);
+      // what is not seen keeps nobody waiting
+      if (row.hidden && this.unsure.has(name)) put(values[name]);
     }
     placeUnits(this.controls);
   }
@@ -514,7 +541,7 @@ class PanelView {
   // What the page says and shows
 
   say() {
-    const { picture, head, notes, headline, readout, wrong, wrongBesideFields } = this.parts;
+    const { picture, head, notes, headline, readout, table, wrongBesideFields } = this.parts;
     const { prediction, guess, reply, error, filled } = this.parts;
     this.setHtml(head, this.told("head"));
     this.setHtml(notes, this.told("notes"));
@@ -524,11 +551,12 @@ class PanelView {
     prediction.textContent = this.told("predicted");
     guess.textContent = this.told("guess");
     reply.textContent = this.told("reply"); // never hidden: what is hidden is not heard later
-    wrong.textContent = this.told("wrong");
+    this.sayBesideFields();
+    this.setHtml(table, this.told("table") ?? "");
     error.textContent = this.model.get("error");
     const hasFields = this.model.get("layout_of") === "fields";
     wrongBesideFields.textContent = hasFields ? this.told("wrong") || this.model.get("error") : "";
-    for (const part of [wrong, error, prediction, guess, wrongBesideFields]) {
+    for (const part of [error, prediction, guess, wrongBesideFields]) {
       part.hidden = !part.textContent;
     }
     if (this.model.get("remark")) {
@@ -538,7 +566,9 @@ class PanelView {
     // a picture that nothing is said of may be that of other inputs
     picture.hidden = Boolean(this.told("wrong")) || !this.told("png") || !this.told("readout");
     if (this.saveButton) this.saveButton.disabled = !this.told("file") || this.isWaiting();
-    if (this.link) this.link.hidden = Object.keys(this.told("handed")).length === 0;
+    this.links.forEach((link, place) => {
+      if (link) link.hidden = Object.keys(this.told("handed")[place] ?? {}).length === 0;
+    });
     this.clock.put(this.told("looks"));
     const offers = this.told("offers") ?? [];
     const offerButtons = offers.map(([words, values]) => makeButton(words, () => this.take(words, values)));
@@ -549,8 +579,10 @@ class PanelView {
   setHtml(where, html) {
     if (this.shownHtml.get(where) === html) return;
     const open = [...where.querySelectorAll("details")].map((details) => details.open);
+    const isRead = where.contains(document.activeElement); // a table that is scrolled by keyboard
     this.shownHtml.set(where, html);
     where.innerHTML = html;
+    if (isRead) where.querySelector('[tabindex="0"]')?.focus();
     where.querySelectorAll("details").forEach((details, place) => {
       details.open = Boolean(open[place]);
       details.querySelector("summary")?.setAttribute("data-lm-suppress-shortcuts", "true");
@@ -608,6 +640,8 @@ class PanelView {
     this.resizing.observe(this.el);
     // also to a panel that was asked before: the page was opened for this
     const receives = this.model.get("receives");
+    // a page that is loaded again has no file: what Python still has of one goes
+    if (this.tools.some(({ kind }) => kind === "upload")) this.model.send({ fresh: true });
     const values = receives ? handedOver(receives) : null;
     this.say();
     this.fillControls();
@@ -638,6 +672,8 @@ class PanelView {
       this.works[content.work].receive(content);
     } else if (content.beside) {
       this.beside.receive(content);
+    } else if (content.question !== undefined) {
+      this.hearProgress(content);
     }
   }
 

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import copy
 import html
-import itertools
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
 import traitlets as tr
 
 from ...common.limits import InputError
@@ -26,6 +24,7 @@ from .controls import (
     Upload,
     all_controls,
     all_items,
+    corners,
     for_script,
     is_called_for,
     state_of,
@@ -109,7 +108,16 @@ class Panel(PageWidget):
         What else it shows: drawn again when the `settled` of one of them changes.
     """
 
-    scripts = ("shared.js", "controls.js", "works.js", "beside.js", "clock.js", "panel.js")
+    scripts = (
+        "shared.js",
+        "handover.js",
+        "entries.js",
+        "controls.js",
+        "works.js",
+        "beside.js",
+        "clock.js",
+        "panel.js",
+    )
     styles = ("shared.css", "panel.css")
     title = tr.Unicode().tag(sync=True)
     layout_of = tr.Unicode().tag(sync=True)
@@ -434,24 +442,8 @@ class Panel(PageWidget):
         self._tell()
 
     def corners(self) -> Iterator[dict[str, Any]]:
-        """Yield values at every corner of the controls, or where there are too many of them a part.
-
-        Then each control goes to its ends alone, and a fixed sample of the corners follows.
-        """
-        ends = {control.name: control.ends for control in self.controls}
-        if np.prod([len(values) for values in ends.values()]) <= MOST_CORNERS:
-            for corner in itertools.product(*ends.values()):
-                yield dict(zip(ends, corner, strict=True))
-            return
-        yield {}
-        for control in self.controls:
-            for value in control.ends:
-                if value != control.start:
-                    yield {control.name: value}
-        # a fixed seed: a fault that a sweep finds is found again
-        generator = np.random.default_rng(1)
-        for _ in range(MOST_CORNERS // 8):
-            yield {name: values[generator.integers(len(values))] for name, values in ends.items()}
+        """Return values at corners of the controls, by name [units of the controls]."""
+        return corners(self.controls, MOST_CORNERS)
 
     def forget(self) -> None:
         """Go back to the values of the start, where something was predicted: for new pupils."""

@@ -43,6 +43,13 @@ function uploadRow(upload, view) {
   return work.row;
 }
 
+// A size in bytes as people read it.
+function sizeWords(bytes) {
+  if (bytes < 1000) return `${bytes} bytes`;
+  if (bytes < 1e6) return `${(bytes / 1e3).toPrecision(3)} kB`;
+  return `${(bytes / 1e6).toPrecision(3)} MB`;
+}
+
 // One work on the page and its conversation with Python.
 class WorkView {
   constructor(item, view) {
@@ -53,30 +60,44 @@ class WorkView {
   }
 
   build(parts, buttons) {
+    // of an upload: the file that Python has, and a way to take it away
+    this.fileName = make("span", { class: "pcbchem-file-name" });
+    const removal = { "aria-label": `${this.item.label}: remove the file`, class: "pcbchem-action" };
+    const remove = makeButton("Remove", () => this.removeFile(), removal);
+    this.fileRow = make("p", { class: "pcbchem-file", hidden: "" }, this.fileName, " ", remove);
+    this.removeButton = remove;
     const help = helpFor(this.item);
-    this.buttons = buttons;
+    this.buttons = [...buttons, remove];
     this.status = make("p", { class: "pcbchem-remark", role: "status" });
     this.bar = make("progress", { max: 1, value: 0, hidden: "", "aria-label": this.item.label });
     this.result = make("div", { class: "pcbchem-result" });
     this.page = make("p", { class: "pcbchem-remark", hidden: "" });
-    const shown = [...parts, ...help.button, ...help.text, this.bar, this.status];
+    const shown = [...parts, ...help.button, ...help.text, this.fileRow, this.bar, this.status];
     this.row = make("div", { class: "pcbchem-work" }, ...shown, this.page, this.result);
   }
 
-  // Not beside a field that shows something else than what is in use, and not twice.
-  press(data = {}) {
-    this.view.withAnswer(
-      () => this.send(data),
-      (words) => setText(this.status, words),
-    );
+  // Not beside a field that shows something else than what is in use, or what cannot be; not twice.
+  press() {
+    this.afterAnswer(() => {
+      if (this.begin()) this.send({});
+    });
   }
 
-  send(data) {
-    if (this.waitsFor !== null) return;
+  afterAnswer(work) {
+    this.view.withAnswer(work, (words) => setText(this.status, words));
+  }
+
+  // The next press; false while another one is not answered.
+  begin() {
+    if (this.waitsFor !== null) return false;
     this.waitsFor = freshId();
     for (const button of this.buttons) button.setAttribute("aria-disabled", "true");
     setText(this.status, "");
     this.slowTimer = setTimeout(() => setText(this.status, WORKING), STALE);
+    return true;
+  }
+
+  send(data) {
     this.view.model.send({ press: this.item.name, number: this.waitsFor, ...data });
     this.keepWaiting();
   }
@@ -96,7 +117,7 @@ class WorkView {
   }
 
   // What is wrong with a file is said before anything is sent.
-  async sendFile(file) {
+  sendFile(file) {
     if (!file || this.waitsFor !== null) return;
     const { kinds, most_bytes: most } = this.item;
     const name = file.name.toLowerCase();
@@ -108,14 +129,36 @@ class WorkView {
       setText(this.status, `${file.name} is too large: at most ${most / 1e6} MB.`);
       return;
     }
-    const bytes = await file.arrayBuffer();
+    this.afterAnswer(() => {
+      if (this.begin()) this.sendPieces(file);
+    });
+  }
+
+  async sendPieces(file) {
+    const bytes = await file.arrayBuffer().catch(() => null);
+    if (!bytes) {
+      this.settle(`${file.name} could not be read: choose it again.`);
+      return;
+    }
     const count = Math.max(1, Math.ceil(bytes.byteLength / PIECE));
     const upload = freshId();
     for (let piece = 0; piece < count; piece += 1) {
       const part = new DataView(bytes.slice(piece * PIECE, (piece + 1) * PIECE));
       this.view.model.send({ upload, piece, count }, undefined, [part]);
     }
-    this.press({ upload_of: upload, file_name: file.name });
+    this.send({ upload_of: upload, file_name: file.name });
+  }
+
+  // Also beside a field that holds what cannot be: the file may be why.
+  removeFile() {
+    if (this.begin()) this.send({ removed: true });
+  }
+
+  showFile([name, size]) {
+    const hadFocus = document.activeElement === this.removeButton;
+    this.fileRow.hidden = !name;
+    setText(this.fileName, name ? `${name}, ${sizeWords(size)}` : "");
+    if (!name && hadFocus) this.buttons[0].focus();
   }
 
   // What Python sends: how far it is, or what has come of it.
@@ -130,6 +173,7 @@ class WorkView {
       return;
     }
     this.settle(content.remark);
+    if (content.taken) this.showFile(content.taken);
     this.view.setHtml(this.result, content.html);
     this.offer(content.offers);
     if (content.file) download(content.file[1], content.file[0]);
