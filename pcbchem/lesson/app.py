@@ -26,6 +26,7 @@ from typing import Any
 from ..common.extras import extra
 from ..common.limits import InputError, check_choice, check_whole
 from ..page.export.export import heading
+from ..page.folder import NO_FOLDER
 from ..page.school import NO_AMOUNTS, no_amounts
 
 LOOK = Path(__file__).parents[1] / "page" / "app"
@@ -341,6 +342,8 @@ def prepare(folder: Path, source: Path, names: Sequence[str]) -> None:
         shutil.copy(source / name, folder / "pages")
     profile = folder / "ipython" / "profile_default"
     profile.mkdir(parents=True)
+    # its folder is not that of any one reader
+    os.environ[NO_FOLDER] = "1"
     # thirty kernels would write one history, and each warn of a network that it does not use
     values = {"HistoryManager": {"enabled": False}, "IPKernelApp": {"log_level": "ERROR"}}
     (profile / "ipython_kernel_config.json").write_text(json.dumps(values), encoding="utf-8")

@@ -127,7 +127,7 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     else:
         headline = f"The label says {said}."
         title = f"The {NAMES[substance]}, by its label alone: {said}"
-    draw(drawing, title, rows, f"{NAMES[substance]} in the bottle, % by weight (8 in 10)")
+    draw(drawing, rows, f"{NAMES[substance]} in the bottle, % by weight (8 in 10)")
     sentences = [gas]
     lacking = missing(values)
     if lacking:
@@ -292,5 +292,5 @@ def in_copy(drawing: Drawing) -> PanelWords:
     """Draw and say what stands for the panel in a copy without Python: a label alone."""
     rows = [label_row("HCl", 0.10)]
     title = f"The acid, by its label alone: {rows[0].words}"
-    draw(drawing, title, rows, "acid in the bottle, % by weight (8 in 10)")
+    draw(drawing, rows, "acid in the bottle, % by weight (8 in 10)")
     return PanelWords("In this copy nothing can be measured: run the page.", title)

@@ -218,7 +218,7 @@ def say(
         )
     rows = rows_of(plan, told)
     words = told_words(plan, told, book, is_workshops, trouble)
-    draw(drawing, words.title, rows, AXIS, is_log=True)
+    draw(drawing, rows, AXIS, is_log=True)
     return PanelWords(
         words.readout,
         words.alt,
@@ -242,5 +242,5 @@ def in_copy(drawing: Drawing) -> PanelWords:
     plan = workshop_plan()
     rows = rows_of(plan, None)
     title = f"The workshop's board, by the labels alone: {rows[0].words}"
-    draw(drawing, title, rows, AXIS, is_log=True)
+    draw(drawing, rows, AXIS, is_log=True)
     return PanelWords(f"In this copy no log can be opened: run the page. {NOT_SAVED}", title)

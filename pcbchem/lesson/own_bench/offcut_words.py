@@ -93,13 +93,18 @@ def _after(test: Narrowing, now: Band, plan: Plan) -> Row:
     high = middle * (float(now.high) / middle) ** share
     words = f"would leave {100 * share:.0f} %"
     return Row(
-        f"one more {test_name(test.offcut, plan)}",
+        f"{one_more(now, plan)} {test_name(test.offcut, plan)}",
         low / minute,
         middle / minute,
         high / minute,
         words,
         dashed=True,
     )
+
+
+def one_more(now: Band, plan: Plan) -> str:
+    """Say "one" of the first offcut, and "one more" of any other; the band shown is `now` [s]."""
+    return "one" if now is plan.bands["time_to_clear"] else "one more"
 
 
 def left_of(test: Narrowing, plan: Plan, now: Band) -> float:
@@ -139,7 +144,7 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
         now = own.time if count else before
         share = min(left_of(best, plan, now), 1.0)
         sentences.append(
-            f"One more {test_name(best.offcut, plan)} would leave {100 * share:.0f} % of that "
+            f"{capitalised(one_more(now, plan))} {test_name(best.offcut, plan)} would leave {100 * share:.0f} % of that "
             f"width{'' if share < WORTH else ': hardly worth it'}."
         )
     sentences += told.own.transfer.sentences

@@ -39,22 +39,21 @@ class Row:
 
 
 def build(narrow: bool) -> Drawing:
-    """Make an empty picture of rows: all of it is drawn each time."""
-    sheet, size, title = sheet_of(narrow, HEIGHT, NARROW_HEIGHT, 2)
-    return Drawing(sheet, axes=sheet.subplots(), size=size, title=title, narrow=narrow)
+    """Make an empty picture of rows: all of it is drawn each time.
+
+    It has no title: what it shows stands large beside it.
+    """
+    sheet, size, _ = sheet_of(narrow, HEIGHT, NARROW_HEIGHT)
+    return Drawing(sheet, axes=sheet.subplots(), size=size, narrow=narrow)
 
 
-def draw(
-    drawing: Drawing, title: str, rows: Sequence[Row], axis: str, *, is_log: bool = False
-) -> None:
+def draw(drawing: Drawing, rows: Sequence[Row], axis: str, *, is_log: bool = False) -> None:
     """Draw rows, the first on top.
 
     Parameters
     ----------
     drawing : Drawing
         From `build`.
-    title : str
-        The finding.
     rows : sequence of Row
         At least one [unit of the axis].
     axis : str
@@ -63,7 +62,6 @@ def draw(
         Whether equal steps on it are equal factors.
     """
     axes, size, narrow = (drawing.parts[name] for name in ("axes", "size", "narrow"))
-    drawing.parts["title"].set_text(title)
     axes.clear()
     plain(axes, "x")
     left, right = _ends(rows, is_log, 0.0 if narrow else WORDS)

@@ -15,6 +15,7 @@ const WORDS_CHANGE = [
   "change:alt",
   "change:readout",
   "change:head",
+  "change:top",
   "change:notes",
   "change:wrong",
   "change:error",
@@ -44,6 +45,7 @@ function makeParts() {
   const hiddenStatus = { role: "status", hidden: "" };
   return {
     picture: make("img", { class: "pcbchem-picture", alt: "" }),
+    top: make("div", { class: "pcbchem-top" }),
     head: make("div", { class: "pcbchem-head" }),
     notes: make("div", { class: "pcbchem-notes" }),
     headline: make("strong", { class: "pcbchem-headline" }),
@@ -95,7 +97,7 @@ class PanelView {
   // Building
 
   build() {
-    const { picture, notes } = this.parts;
+    const { picture, notes, top } = this.parts;
     this.buildControls();
     const body = make("div", { class: "pcbchem-body" }, this.side, this.buildWords(), picture);
     let layout = `pcbchem-${this.model.get("layout_of")}`;
@@ -111,6 +113,7 @@ class PanelView {
         "aria-label": this.model.get("title"),
         tabindex: "-1",
       },
+      top,
       body,
     );
     const rows = this.beside ? [this.beside.row] : [];
@@ -541,8 +544,9 @@ class PanelView {
   // What the page says and shows
 
   say() {
-    const { picture, head, notes, headline, readout, table, wrongBesideFields } = this.parts;
-    const { prediction, guess, reply, error, filled } = this.parts;
+    const { picture, top, head, notes, headline, readout, table } = this.parts;
+    const { prediction, guess, reply, error, filled, wrongBesideFields } = this.parts;
+    this.setHtml(top, this.told("top"));
     this.setHtml(head, this.told("head"));
     this.setHtml(notes, this.told("notes"));
     picture.alt = this.told("alt");
