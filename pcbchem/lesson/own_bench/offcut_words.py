@@ -107,6 +107,16 @@ def one_more(now: Band, plan: Plan) -> str:
     return "one" if now is plan.bands["time_to_clear"] else "one more"
 
 
+def next_words(best: Narrowing, plan: Plan, now: Band) -> str:
+    """Say what the most telling offcut would leave of the band that is shown now [s]."""
+    share = min(left_of(best, plan, now), 1.0)
+    worth = "" if share < WORTH else ": hardly worth it"
+    return (
+        f"{capitalised(one_more(now, plan))} {test_name(best.offcut, plan)} would leave "
+        f"{100 * share:.0f} % of that width{worth}."
+    )
+
+
 def left_of(test: Narrowing, plan: Plan, now: Band) -> float:
     """Return how much of its width [-] the band that is shown [s] would keep after a test."""
     if now is plan.bands["time_to_clear"]:
@@ -141,12 +151,7 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
         headline = f"{title}."
         sentences = []
     if best is not None:
-        now = own.time if count else before
-        share = min(left_of(best, plan, now), 1.0)
-        sentences.append(
-            f"{capitalised(one_more(now, plan))} {test_name(best.offcut, plan)} would leave {100 * share:.0f} % of that "
-            f"width{'' if share < WORTH else ': hardly worth it'}."
-        )
+        sentences.append(next_words(best, plan, own.time if count else before))
     sentences += told.own.transfer.sentences
     warnings = [*told.remarks, *own.warnings]
     if trouble:
