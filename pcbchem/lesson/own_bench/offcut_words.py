@@ -152,11 +152,12 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
         sentences = []
     if best is not None:
         sentences.append(next_words(best, plan, own.time if count else before))
-    sentences += told.own.transfer.sentences
     warnings = [*told.remarks, *own.warnings]
     if trouble:
         warnings.insert(0, trouble)
     head = f"<p>{html.escape(WORKSHOPS)}</p>" if is_workshops else ""
+    if own.transfer.sentences:
+        head += f"<p>{html.escape(' '.join(own.transfer.sentences))}</p>"
     head += "".join(
         f'<p class="pcbchem-care"><strong>{html.escape(words)}</strong></p>' for words in warnings
     )
@@ -164,8 +165,6 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
     notes = f"<p>{html.escape(like)}</p><p>{html.escape(ABOUT_TIME)}</p>"
     rows = rows_of(plan, told)
     alt = f"{title}. Rows: {'; '.join(f'{row.name}, {row.words}' for row in rows)}."
-    if book.is_open:
-        sentences.append(f"{book.name}: {counted(book.log)}.")
     return Words(title, headline, " ".join(sentences), alt, head, notes)
 
 
