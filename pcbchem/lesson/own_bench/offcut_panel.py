@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import codecs
 import datetime
 from collections.abc import Mapping
 from typing import Any
@@ -127,7 +126,7 @@ def offcuts_panel(bench: Bench) -> Panel:
     def take_log(_: Mapping[str, Any], came_with: Mapping[str, Any], __: Progress) -> Done:
         if not book.is_open:
             raise ValueError("There is no log yet: open one, or start it.")
-        return Done(remark=f"{book.name} is saved.", file=(book.name, text_of(book.data)))
+        return Done(remark=f"{book.name} is saved.", file=(book.name, book.data))
 
     def add_row(values: Mapping[str, Any], came_with: Mapping[str, Any], _: Progress) -> Done:
         plan = plan_of(values["board"])
@@ -228,13 +227,6 @@ def say(
         table=log_table(book, told),
         top=top,
     )
-
-
-def text_of(data: bytes) -> str:
-    """Return a log's bytes as text, as a spreadsheet may have written them."""
-    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return data.decode("utf-16", "replace")
-    return data.decode("utf-8-sig", "replace")
 
 
 def in_copy(drawing: Drawing) -> PanelWords:
