@@ -16,7 +16,7 @@ UNLIKE = 0.02
 """A picture whose shape is so far from the board's [-] may not be a picture of it."""
 AS_READ = (
     "Read with black as copper that stays, and the whole picture as the board. If yours is "
-    "otherwise, turn or cut it in your drawing program."
+    "otherwise, read it on your own bench, under Test an offcut."
 )
 """How every picture is read here."""
 

@@ -22,6 +22,8 @@ from .rows_picture import Row
 
 MAKING = "making new draws"
 """What is being done while the page waits."""
+GRAIN = 0.05
+"""A share of a width that is expected to be left is good to about so much [-]."""
 WORTH = 0.9
 """An offcut that would leave more of the width than this is hardly worth it [-] (our choice)."""
 WORKSHOPS = (
@@ -88,10 +90,10 @@ def _row(name: str, time: Band) -> Row:
 def _after(test: Narrowing, now: Band, plan: Plan) -> Row:
     """Return the band [s] that one more offcut is expected to leave, in minutes, dashed."""
     middle = float(now.middle)
-    share = min(left_of(test, plan, now), 1.0)
+    share = left_of(test, plan, now)
     low = middle * (float(now.low) / middle) ** share
     high = middle * (float(now.high) / middle) ** share
-    words = f"would leave {100 * share:.0f} %"
+    words = f"would leave about {100 * share:.0f} %"
     return Row(
         f"{one_more(now, plan)} {test_name(test.offcut, plan)}",
         low / minute,
@@ -109,20 +111,22 @@ def one_more(now: Band, plan: Plan) -> str:
 
 def next_words(best: Narrowing, plan: Plan, now: Band) -> str:
     """Say what the most telling offcut would leave of the band that is shown now [s]."""
-    share = min(left_of(best, plan, now), 1.0)
+    share = left_of(best, plan, now)
     worth = "" if share < WORTH else ": hardly worth it"
     return (
         f"{capitalised(one_more(now, plan))} {test_name(best.offcut, plan)} would leave "
-        f"{100 * share:.0f} % of that width{worth}."
+        f"about {100 * share:.0f} % of that width{worth}."
     )
 
 
 def left_of(test: Narrowing, plan: Plan, now: Band) -> float:
     """Return how much of its width [-] the band that is shown [s] would keep after a test."""
+    share = test.share
     if now is plan.bands["time_to_clear"]:
         # with the first offcut the ends are drawn farther apart, see `wider`
-        return test.share * WIDER
-    return test.share
+        share *= WIDER
+    # no better known than that
+    return min(GRAIN * round(share / GRAIN), 1.0)
 
 
 def test_name(offcut: Offcut, plan: Plan) -> str:
@@ -152,11 +156,12 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
         sentences = []
     if best is not None:
         sentences.append(next_words(best, plan, own.time if count else before))
-    sentences += told.own.transfer.sentences
     warnings = [*told.remarks, *own.warnings]
     if trouble:
         warnings.insert(0, trouble)
     head = f"<p>{html.escape(WORKSHOPS)}</p>" if is_workshops else ""
+    if own.transfer.sentences:
+        head += f"<p>{html.escape(' '.join(own.transfer.sentences))}</p>"
     head += "".join(
         f'<p class="pcbchem-care"><strong>{html.escape(words)}</strong></p>' for words in warnings
     )
@@ -164,8 +169,6 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
     notes = f"<p>{html.escape(like)}</p><p>{html.escape(ABOUT_TIME)}</p>"
     rows = rows_of(plan, told)
     alt = f"{title}. Rows: {'; '.join(f'{row.name}, {row.words}' for row in rows)}."
-    if book.is_open:
-        sentences.append(f"{book.name}: {counted(book.log)}.")
     return Words(title, headline, " ".join(sentences), alt, head, notes)
 
 

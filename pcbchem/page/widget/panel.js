@@ -97,7 +97,7 @@ class PanelView {
   // Building
 
   build() {
-    const { picture, notes, top } = this.parts;
+    const { picture, notes, top, table } = this.parts;
     this.buildControls();
     const body = make("div", { class: "pcbchem-body" }, this.side, this.buildWords(), picture);
     let layout = `pcbchem-${this.model.get("layout_of")}`;
@@ -118,7 +118,7 @@ class PanelView {
     );
     const rows = this.beside ? [this.beside.row] : [];
     // notes on a picture that is pointed at belong to it; those of a plan are long
-    this.whole.append(...(this.model.get("points") ? [notes, ...rows] : [...rows, notes]));
+    this.whole.append(table, ...(this.model.get("points") ? [notes, ...rows] : [...rows, notes]));
     if (this.isFleeting) {
       this.whole.append(make("p", { class: "pcbchem-on-paper" }, this.model.get("on_paper")));
       this.side.hidden = true; // until there is an answer: a page that is only kept shows no number
@@ -193,7 +193,7 @@ class PanelView {
 
   buildWords() {
     const { state, bar, headline, head, wrong, error, readout } = this.parts;
-    const { prediction, guess, reply, table } = this.parts;
+    const { prediction, guess, reply } = this.parts;
     const said = { "aria-live": "polite" };
     const words = make("div", { class: "pcbchem-words" }, state, bar, wrong, error);
     // what can be done with an answer stands where it can be seen, whatever else is said
@@ -204,7 +204,7 @@ class PanelView {
     } else {
       words.append(make("output", said, headline, " ", readout), this.buildNext(), head);
     }
-    words.append(prediction, guess, reply, table);
+    words.append(prediction, guess, reply);
     const next = words.querySelector(".pcbchem-next");
     const hasFields = this.model.get("layout_of") === "fields";
     this.links = this.model.get("links").map((link, place) => this.buildLink(link, place));
