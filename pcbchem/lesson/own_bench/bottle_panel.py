@@ -49,7 +49,7 @@ CONTROLS = (
 """From top to bottom."""
 
 
-def bottle_panel(bench: Bench) -> Panel:
+def panel_of_bottle(bench: Bench) -> Panel:
     """Make the panel of a bottle: a reading, the label beside it, and what is kept.
 
     Parameters
