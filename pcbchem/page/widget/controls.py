@@ -432,7 +432,7 @@ def all_controls(items: Sequence[Item | Group]) -> tuple[Control, ...]:
 
 
 def corners(controls: Sequence[Control], most: int) -> Iterator[dict[str, Any]]:
-    """Yield values at every corner of the controls, or where there are too many of them a part.
+    """Yield values at every corner of the controls, or where there are too many a part.
 
     Then each control goes to its ends alone, and a fixed sample of the corners follows.
 
