@@ -343,20 +343,20 @@ def _board_box(grey: Grey, pixel: float, outline: Any, dark_stays: bool, doubts:
         return outline_box(outline, grey.shape, pixel)
     check_choice("outline", outline, ("frame",))
     line = frame(grey, grey_levels(histogram(grey)).middle, pixel, dark_stays)
-    ask = "give outline = (x, y, width, height) in m"
+    ask = "say where in it the board lies (outline)"
     if line is None:
         colour = "white"
         if dark_stays:
             colour = "black"
         raise ValueError(
-            f'outline = "frame": no straight closed line is the outermost {colour} thing drawn. It '
+            f"has no frame: no straight closed line is the outermost {colour} thing drawn. It "
             f"must be at most {MOST_FRAME * 1000:g} mm thick and straight along {CLOSED:.0%} of "
             f"each side, its corners may be round; turn the picture straight, or {ask}"
         )
     # A scanner leaves a border round its picture: the board would come out as large as the scan
     if line.on_rim and line.thickness > THICK_LINE:
         raise ValueError(
-            f'outline = "frame": the line found lies on the rim of the picture and is '
+            "has no frame: the line found lies on the rim of the picture and is "
             f"{line.thickness * 1000:.2g} mm thick, over {THICK_LINE * 1000:g} mm: the border of a "
             f"scan? Cut it off, or {ask}"
         )
@@ -376,7 +376,7 @@ def _check_sides(width: float, height: float, pixel: float) -> None:
             raise ValueError(
                 f"makes a board {length * 1000:.4g} mm {side} at {INCH / pixel:.4g} pixels per "
                 f"inch: it must be {SHORTEST_SIDE * 1000:g} to {LONGEST_SIDE * 1000:g} mm; check "
-                "dpi and outline"
+                "pixels per inch and outline"
             )
 
 

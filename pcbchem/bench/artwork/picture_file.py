@@ -173,8 +173,8 @@ def pixel_size(picture: GreyPicture, dpi: float | None = None, width: float | No
     across = picture.grey.shape[1]
     if dpi is not None and width is not None and abs(across * INCH / dpi / width - 1) > OFF:
         raise ValueError(
-            f"dpi = {dpi:g} makes the picture {across * INCH / dpi * 1000:.4g} mm wide and width = "
-            f"{width * 1000:.4g} mm: they must agree within {OFF:.0%}"
+            f"by {dpi:g} pixels per inch the picture is {across * INCH / dpi * 1000:.4g} mm wide, "
+            f"and given as {width * 1000:.4g} mm: they must agree within {OFF:.0%}"
         )
     if dpi is not None:
         pixel = INCH / dpi
@@ -197,7 +197,8 @@ def pixel_size(picture: GreyPicture, dpi: float | None = None, width: float | No
 def _pixel_size_of_file(resolution: tuple[float, float] | None) -> float:
     """Return the size of a pixel [m] by the resolution of the file [1/m], or ask for it."""
     ask = (
-        f"give dpi = {DPI[0]:g} to {DPI[1]:g} pixels per inch, or width = of the whole picture in m"
+        f"give its pixels per inch (dpi, {DPI[0]:g} to {DPI[1]:g}), or how wide the whole picture "
+        "is (width)"
     )
     if resolution is None:
         raise ValueError(f"does not say how large it is: {ask}")

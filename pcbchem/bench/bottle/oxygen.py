@@ -249,7 +249,7 @@ def _check_bottle_by_gas(strength: Strength, gas: float, label: float, expected_
             "mistake: count the bottle as 35 % until you know",
             value=gas,
             about=f" = {1e6 * gas:.3g} mL",
-            wrong=f"is too much for label = {label:g} kg/kg",
+            wrong=f"is too much for label = {100 * label:g} %",
             high=expected_gas,
             unit="m³",
         )
@@ -301,7 +301,7 @@ def _check_diluted(label: float, dilution: float, T: float) -> float:
         "label",
         f"it must be surely at most 3 %, dilute it at least {least_dilution:g} times. {PROJECTILE}",
         value=label,
-        about=f" = {label:g} kg/kg diluted {dilution:g} times",
+        about=f" = {100 * label:g} % diluted {dilution:g} times",
         wrong=f"is {percent:.{figures}g} % by weight, too strong for a catalyst",
         unit="kg/kg",
     )

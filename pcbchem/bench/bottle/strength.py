@@ -402,10 +402,10 @@ def must_be_weak(name: str, peroxide: float, slack: float = 0.0) -> None:
         return
     raise InputError(
         name,
-        f"it must be at most {MOST_PEROXIDE:g} kg/kg, above 35 % is not for this bench. "
+        f"it must be at most {100 * MOST_PEROXIDE:g} %, above that is not for this bench. "
         f"{LEAVE_UNOPENED}",
         value=peroxide,
-        about=f" = {peroxide:.3g} kg/kg",
+        about=f" = {100 * peroxide:.3g} %",
         wrong="is too strong",
         high=MOST_PEROXIDE,
         unit="kg/kg",

@@ -146,10 +146,10 @@ def _check_cool(acid: float, T: float) -> None:
         return
     raise InputError(
         "T",
-        f"it must be at most {COOL:g} K (25 °C). Warm strong acid fumes more: let it cool in "
+        f"it must be at most {COOL - 273.15:g} °C. Warm strong acid fumes more: let it cool in "
         "its bottle, and weigh it outdoors",
         value=T,
-        about=f" = {T:g} K",
+        about=f" = {T - 273.15:.4g} °C",
         wrong=f"is too warm for acid of {100 * acid:.0f} %",
         high=COOL,
         unit="K",

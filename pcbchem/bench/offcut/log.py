@@ -348,7 +348,7 @@ def _check_bottles(offcut: Offcut, line: int, first_uses: FirstUses) -> None:
                 f"{kind}_bottle = {name!r} is {_percent(bottle)} here and "
                 f"{_percent(first.bottle)} in line {first.line}: "
                 "give another bottle another name; the same one, measured since, keeps the limits "
-                "of that line, and the measurement goes into calibrate(measured=...)"
+                "of that line, and what was measured counts beside them"
             )
     first_uses.update(new)
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from ...page.folder import own_folder
 from ...page.widget.afterwards import Afterwards
 from ...page.widget.panel import Panel
-from .artwork_panel import artwork_panel
+from .artwork_panel import panel_of_artwork
 from .bench import Bench
-from .bottle_panel import bottle_panel
-from .offcut_panel import offcuts_panel
+from .bottle_panel import panel_of_bottle
+from .offcut_panel import panel_of_offcuts
 
-__all__ = ["Bench", "artwork_panel", "bench_of", "bottle_panel", "offcuts_panel", "panels"]
+__all__ = ["Bench", "bench_of", "panel_of_artwork", "panel_of_bottle", "panel_of_offcuts", "panels"]
 
 NOT_FOR_A_CLASS = (
     "*Your own bench* is not on a page that is set for a class: its readings and its log are "
@@ -39,4 +39,4 @@ def panels(school: bool) -> list[Panel | Afterwards | None]:
     if school:
         return [Afterwards(NOT_FOR_A_CLASS), None, None]
     bench = bench_of()
-    return [bottle_panel(bench), offcuts_panel(bench), artwork_panel()]
+    return [panel_of_bottle(bench), panel_of_offcuts(bench), panel_of_artwork()]

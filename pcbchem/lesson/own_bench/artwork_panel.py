@@ -13,7 +13,7 @@ import numpy as np
 from ...bench.artwork import Artwork, read_artwork
 from ...bench.artwork.picture_file import read_picture
 from ...common.limits import InputError
-from ...common.number_words import capitalised, figures
+from ...common.number_words import figures
 from ...common.units import gram, mm
 from ...page.picture import INK, LINE, Drawing, plain, sheet_of
 from ...page.widget.controls import (
@@ -91,7 +91,7 @@ CONTROLS = (
 """From top to bottom."""
 
 
-def artwork_panel() -> Panel:
+def panel_of_artwork() -> Panel:
     """Make the panel of an artwork: its picture to scale, bare copper, narrowest places.
 
     Returns
@@ -187,6 +187,8 @@ def page_words(error: InputError) -> str:
     if error.field == "width" and error.low is not None and error.high is not None:
         low, high = (figures(end / mm, 4) for end in (error.low, error.high))
         return f"Picture, wide, cannot be: it must be {low} to {high} mm"
+    if error.field == "dpi":
+        return f"Pixels per inch{error.about} cannot be: {error.rule}"
     return str(error)
 
 
@@ -198,7 +200,7 @@ def say(drawing: Drawing, chosen: Mapping[str, Any], values: Mapping[str, Any]) 
     try:
         art = read_of(chosen, values)
     except ValueError as error:
-        wrong = capitalised(str(error))
+        wrong = str(error)
         return PanelWords("Not read yet.", f"Not read yet. {wrong}", wrong=f"{wrong}.")
     area = figures(1e4 * art.area, 4)
     size = f"{figures(art.width / mm, 3)} × {figures(art.height / mm, 3)} mm"

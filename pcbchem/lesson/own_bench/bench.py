@@ -37,6 +37,9 @@ cm2 = 1e-4  # m²
 MOST_KEPT = 8
 """So many calibrations are remembered [-]: going back to a choice is then at once."""
 
+OPEN_AGAIN = "open the planner and press its link again"
+"""What helps where a browser hands over what is no plan."""
+
 Progress = Callable[[float], None]
 """Is told how much is done [-, 0 to 1]."""
 
@@ -165,6 +168,8 @@ class Bench(tr.HasTraits):
         remarks: list[str] = []
         judged_inputs(plan)
         plan = _as_in_log(plan, log, asked, remarks)
+        if plan.refused:
+            raise ValueError(f"{' '.join(remarks)} {unfit_words(plan)}".rstrip("."))
         acid, peroxide = (_name_in_log(log, asked, substance, remarks) for substance in NAMES)
         calibration = self._calibration(digest, log, asked, progress)
         inputs = plan.inputs
@@ -192,16 +197,32 @@ class Bench(tr.HasTraits):
                 measured[name] = strength
         key = (digest, asked.spread, tuple(sorted((name, str(s)) for name, s in measured.items())))
         if key not in self._calibrations:
-            made = calibrate(
+            calibration = calibrate(
                 log,
                 spread=asked.spread,
                 measured=measured,
                 progress=lambda done, total: progress(done / total),
             )
-            self._calibrations[key] = made
+            self._calibrations[key] = calibration
             while len(self._calibrations) > MOST_KEPT:
                 self._calibrations.pop(next(iter(self._calibrations)))
         return self._calibrations[key]
+
+
+UNLIKE_AN_OFFCUT = (
+    "An offcut is etched in a fresh bath in one portion, and tells of such a board alone: plan "
+    "yours without a used bath and without a second portion, and hand it over again"
+)
+
+
+def unfit_words(plan: Plan) -> str:
+    """Say why there is no offcut to mix, and no time of one's own; "" where there is."""
+    if plan.refused:
+        reasons = "; ".join(reason.words for reason in plan.reasons if reason.kind != "care")
+        return f"This bath is refused, and so is an offcut of it: {reasons}."
+    if plan.inputs.used_bath is not None or plan.inputs.second is not None:
+        return f"{UNLIKE_AN_OFFCUT}."
+    return ""
 
 
 @functools.cache
@@ -220,7 +241,14 @@ def plan_of(handed: Mapping[str, Any] | None) -> Plan:
     """
     if handed is None:
         return workshop_plan()
+    if not isinstance(handed, Mapping) or not all(map(_is_plain, handed.values())):
+        raise InputError("board", OPEN_AGAIN, about="", wrong="is none of the planner's")
     return _plan_once(tuple(handed.items()))
+
+
+def _is_plain(value: Any) -> bool:
+    """Tell whether the planner may have handed over such a value."""
+    return value is None or isinstance(value, str | int | float)
 
 
 @functools.lru_cache(maxsize=4)
@@ -229,8 +257,8 @@ def _plan_once(values: tuple[tuple[str, Any], ...]) -> Plan:
     try:
         return fields.plan_from(dict(values))
     except KeyError as error:
-        rule = "open the planner and press its link again"
-        raise InputError("board", rule, about=f": {error} is missing", wrong="") from None
+        about = f": {error} is missing"
+        raise InputError("board", OPEN_AGAIN, about=about, wrong="") from None
 
 
 def own_tray(plan: Plan) -> Any:
@@ -298,8 +326,8 @@ def _as_in_log(plan: Plan, log: Any, asked: Asked, remarks: list[str]) -> Plan:
         in_log = bottles.get((substance, asked.name_of(substance)))
         if in_log is None or (in_log.low, in_log.high) == (bottle.low, bottle.high):
             continue
-        taken = Bottle(substance, in_log.low, in_log.high, bottle.label)
-        inputs = inputs.replace(**{name: taken})
+        bottle_in_log = Bottle(substance, in_log.low, in_log.high, bottle.label)
+        inputs = inputs.replace(**{name: bottle_in_log})
         remarks.append(
             f"Your log has the {name} between {100 * in_log.low:.3g} and {100 * in_log.high:.3g} "
             f"%, the planner between {100 * bottle.low:.3g} and {100 * bottle.high:.3g} %: here it "
@@ -313,12 +341,12 @@ def _as_in_log(plan: Plan, log: Any, asked: Asked, remarks: list[str]) -> Plan:
 def _name_in_log(log: Any, asked: Asked, substance: str, remarks: list[str]) -> str | None:
     """Return what the log calls the board's bottle; None where it names others only."""
     name = asked.name_of(substance)
-    others = [other for kind, other in bottles_of(log.offcuts) if kind == substance]
-    if not others or name in others:
+    bottles = [bottle for kind, bottle in bottles_of(log.offcuts) if kind == substance]
+    if not bottles or name in bottles:
         return name
     remarks.append(
         f"Your log names no {NAMES[substance]} bottle “{name}” (it has "
-        f"{', '.join(f'“{other}”' for other in others)}): the board's counts as another bottle, as "
-        "strong as the planner says."
+        f"{', '.join(f'“{bottle}”' for bottle in bottles)}): the board's counts as another "
+        "bottle, as strong as the planner says."
     )
     return None

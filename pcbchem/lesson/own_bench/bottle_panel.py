@@ -49,7 +49,7 @@ CONTROLS = (
 """From top to bottom."""
 
 
-def bottle_panel(bench: Bench) -> Panel:
+def panel_of_bottle(bench: Bench) -> Panel:
     """Make the panel of a bottle: a reading, the label beside it, and what is kept.
 
     Parameters
@@ -230,7 +230,7 @@ def take_rows(bench: Bench, rows: Sequence[Mapping[str, Any]]) -> tuple[str, str
             strength = strength_of(row)
             label = percent(row[LABELS[strength.substance]])
             strength.bottle(label)
-        except (ValueError, KeyError, TypeError):
+        except (ValueError, KeyError, TypeError, AttributeError):
             lost.append(place)
             continue
         readings[strength.substance].append(strength)

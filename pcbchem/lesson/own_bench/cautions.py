@@ -15,17 +15,25 @@ BEFORE = (
 )
 
 
+HOW_MUCH = "the dish"
+"""Topic of the caution that says how much bath there is."""
+
+
 @functools.cache
-def method_cautions_html(method: str) -> str:
+def method_cautions_html(method: str, is_etched: bool = True) -> str:
     """Return the cautions of a method as HTML: all of them to be read, first aid last and bold.
 
     Parameters
     ----------
     method : str
         As `method_cautions` names it: "weighing", "offcut" and others.
+    is_etched : bool
+        Whether there is an offcut to etch: of a refused bath there is none, and no amount.
     """
     lines = ""
     for caution in method_cautions(method):
+        if caution.topic == HOW_MUCH and not is_etched:
+            continue
         words = html.escape(caution.words, quote=False)
         if caution.topic.startswith(FIRST_AID):
             words = f"<strong>{words}</strong>"

@@ -15,14 +15,19 @@ from collections.abc import Iterator
 
 from ...bench.offcut import Log, Offcut, append_offcuts, read_log, with_offcuts
 from ...bench.offcut.log_file import MOST_BYTES, read_bytes
+from ...bench.offcut.log_row import cells_of
 from ...common.limits import InputError, naming
 
 FIRST_NAME = "my_offcuts.csv"
 """What the log is called where nobody says."""
 MOST_LETTERS = 60
 """Longest name of a file [letters]."""
-# letters that some system forbids in a name, what stands for another folder, and hidden files
-NO_NAME = re.compile(r"""[\\/:*?"<>|\x00-\x1f\x7f\u2028\u2029\ud800-\udfff]|^\.|^\s|\s$""")
+# letters that some system forbids in a name, another folder, hidden files, names of devices
+NO_NAME = re.compile(
+    r"""[\\/:*?"<>|\x00-\x1f\x7f\u2028\u2029\ud800-\udfff]|^\.|^\s|\s$"""
+    r"|^(con|prn|aux|nul|com\d|lpt\d)\.",
+    re.IGNORECASE,
+)
 NAME_RULE = (
     f"a plain name that ends in .csv, at most {MOST_LETTERS} letters, without a folder and without "
     r'\ / : * ? " < > |'
@@ -158,10 +163,16 @@ class LogBook:
             with in_words(self.name):
                 append_offcuts(self.folder / self.name, offcut)
             self.look()
-        added = f"Added: line {self.log.lines[-1]} of {self.name}."
+        added = f"Added: line {self._line_of(offcut)} of {self.name}."
         if self.folder is None:
             return f"{added} {NOT_SAVED}"
         return added
+
+    def _line_of(self, offcut: Offcut) -> int:
+        """Return the line of a row: another tab may have added one after it."""
+        row = cells_of(offcut)
+        rows = zip(self.log.lines, self.log.offcuts, strict=True)
+        return max((line for line, each in rows if cells_of(each) == row), default=0)
 
     def _read(self, name: str) -> bytes:
         """Return all that the file holds, or say in words why it cannot be read."""
@@ -175,6 +186,8 @@ class LogBook:
                     f"{name} is gone from the folder of this page. What was read last is still "
                     "here: take it with you, or put the file back. Nothing is added meanwhile."
                 ) from None
+            if not file.is_file():
+                raise ValueError(f"{name} {error}: rename it, or choose another name.") from None
             raise ValueError(f"{name} {error}. {IN_A_SPREADSHEET}, then try again.") from None
         if len(data) > MOST_BYTES:
             raise ValueError(f"{name} is larger than {MOST_BYTES / 1e6:g} MB: that is no log.")

@@ -13,7 +13,8 @@ from ...bench.offcut.log_layout import Layout
 from ...bench.offcut.log_row import cells_of, offcut_of
 from ...bench.plan.planning import Plan
 from ...common.limits import InputError
-from ...page.widget.controls import Choice, Field, Group, Text, TimeText
+from ...common.number_words import capitalised
+from ...page.widget.controls import Choice, Field, Group, Text, TimeText, is_called_for
 from ...reaction.bath.bath import LONGEST
 from ..form.choices import MOVES, READS
 from .bench import offcut_like
@@ -135,8 +136,10 @@ WORDS_OF = {
 }
 """Column of a log that a field of words fills."""
 CONTROLS = {control.name: control for control in (*FIRST, *MORE)}
-OF_ANOTHER = {control.name for control in MORE if getattr(control, "when", None) == IN_OTHER}
-"""Fields that count only where the bath was another one."""
+LABEL_OF = {column: CONTROLS[name].label for name, (column, _) in COLUMN_OF.items()} | {
+    column: CONTROLS[name].label for name, column in WORDS_OF.items()
+}
+"""What the page calls a column."""
 SEEN: TimeText = next(control for control in FIRST if isinstance(control, TimeText))
 
 
@@ -176,8 +179,8 @@ def _cells(values: Mapping[str, Any], plan: Plan, seconds: float, today: str) ->
     like = offcut_like(plan, values["acid_bottle"], values["peroxide_bottle"])
     cells = cells_of(_etched(like))
     for name, (column, size) in COLUMN_OF.items():
-        counts = name not in OF_ANOTHER or values["recipe"] == OTHER
-        if values[name] is not None and counts:
+        # a field that is hidden keeps what was entered before
+        if values[name] is not None and is_called_for(CONTROLS[name], values):
             cells[column] = _text(values[name] * size)
     if values["bath"] is None and values["bare"] is not None:
         # as much for its copper as the board has [mL for each cm²]
@@ -229,17 +232,17 @@ def page_words(error: InputError) -> str:
     >>> print(page_words(error))
     Bath = 0 cannot be: it must be above 0 mL. Nothing was added.
     """
-    label, unit = error.field, ""
+    unit = ""
     for name, (column, _) in COLUMN_OF.items():
         if column == error.field:
             field = CONTROLS[name]
             assert isinstance(field, Field)
-            label, unit = field.label, field.unit
-    for name, column in WORDS_OF.items():
-        if column == error.field:
-            label = CONTROLS[name].label
+            unit = field.unit
     rule = error.rule
-    if unit and not rule.endswith(unit):
+    if unit and unit not in rule:
         rule = f"{rule} {unit}"
     wrong = error.wrong.replace("is impossible", "cannot be")
-    return f"{label[0].upper()}{label[1:]}{error.about} {wrong}: {rule}. Nothing was added."
+    words = f"{error.field}{error.about} {wrong}: {rule}. Nothing was added."
+    for column, label in LABEL_OF.items():
+        words = words.replace(column, label)
+    return capitalised(words)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import codecs
 import datetime
 from collections.abc import Mapping
 from typing import Any
@@ -23,7 +22,7 @@ from ...page.widget.controls import (
 )
 from ...page.widget.panel import Panel
 from ..pages import OFFCUT_PAGE
-from .bench import Asked, Bench, plan_of, workshop_plan
+from .bench import Asked, Bench, plan_of, unfit_words, workshop_plan
 from .cautions import method_cautions_html
 from .log_book import FIRST_NAME, MOST_LETTERS, NOT_SAVED, LogBook
 from .offcut_form import REST, ROW, offcut_from
@@ -31,7 +30,6 @@ from .offcut_words import (
     MAKING,
     log_table,
     no_time_words,
-    refused_words,
     rows_of,
     told_words,
 )
@@ -96,7 +94,7 @@ TRUST = Group(
 )
 
 
-def offcuts_panel(bench: Bench) -> Panel:
+def panel_of_offcuts(bench: Bench) -> Panel:
     """Make the panel of offcuts: a log, one more row, and the board's band before and after.
 
     Parameters
@@ -127,12 +125,13 @@ def offcuts_panel(bench: Bench) -> Panel:
     def take_log(_: Mapping[str, Any], came_with: Mapping[str, Any], __: Progress) -> Done:
         if not book.is_open:
             raise ValueError("There is no log yet: open one, or start it.")
-        return Done(remark=f"{book.name} is saved.", file=(book.name, text_of(book.data)))
+        return Done(remark=f"{book.name} is saved.", file=(book.name, book.data))
 
     def add_row(values: Mapping[str, Any], came_with: Mapping[str, Any], _: Progress) -> Done:
         plan = plan_of(values["board"])
-        if plan.refused:
-            raise ValueError(refused_words(plan))
+        unfit = unfit_words(plan)
+        if unfit:
+            raise ValueError(unfit)
         today = datetime.date.today().isoformat()
         remark = book.add(offcut_from(values, plan, today))
         return Done(remark=remark, values={"seen": "", "note": ""})
@@ -183,15 +182,16 @@ def say(
         book.look()
     except ValueError as error:
         trouble = str(error)  # what was read last is still shown, under these words
-    if plan.refused:
-        wrong = refused_words(plan)
+    unfit = unfit_words(plan)
+    if unfit:
+        wrong = " ".join(words for words in (trouble, unfit) if words)
         table = log_table(book, None)
         return PanelWords(
-            "No offcut of a refused bath.",
-            f"No offcut of a refused bath. {wrong}",
+            "No offcut of this bath.",
+            f"No offcut of this bath. {wrong}",
             wrong=wrong,
             table=table,
-            top=top,
+            top=method_cautions_html("offcut", is_etched=False),
         )
     asked = Asked(
         values["acid_bottle"].strip() or "acid",
@@ -200,11 +200,11 @@ def say(
         SPREADS[values["timed"]],
     )
 
-    def made(share: float) -> None:
+    def tell(share: float) -> None:
         progress(share, f"{MAKING}: {100 * share:.0f} %")
 
     try:
-        told = bench.told(plan, book.digest, book.log, asked, made)
+        told = bench.told(plan, book.digest, book.log, asked, tell)
     except ValueError as error:
         # its words stand in place of picture and time
         wrong = " ".join(words for words in (trouble, no_time_words(error)) if words)
@@ -228,13 +228,6 @@ def say(
         table=log_table(book, told),
         top=top,
     )
-
-
-def text_of(data: bytes) -> str:
-    """Return a log's bytes as text, as a spreadsheet may have written them."""
-    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return data.decode("utf-16", "replace")
-    return data.decode("utf-8-sig", "replace")
 
 
 def in_copy(drawing: Drawing) -> PanelWords:

@@ -48,12 +48,6 @@ class Words:
     notes: str
 
 
-def refused_words(plan: Plan) -> str:
-    """Say why there is no offcut to mix."""
-    reasons = "; ".join(reason.words for reason in plan.reasons if reason.kind != "care")
-    return f"This bath is refused, and so is an offcut of it: {reasons}."
-
-
 def no_time_words(error: ValueError) -> str:
     """Say why a log gives no time, in the package's words."""
     return f"{capitalised(str(error))}."
@@ -187,7 +181,10 @@ def like_words(plan: Plan, told: Told) -> str:
 
 
 def log_table(book: LogBook, told: Told | None) -> Table | None:
-    """Return the log row by row, bad rows in their place; None where no log is open."""
+    """Return the log row by row, bad rows in their place; None where no log is open.
+
+    Without a time there are no amounts either: of a refused bath nothing is to be mixed.
+    """
     if not book.is_open:
         return None
     log = book.log
@@ -202,7 +199,8 @@ def log_table(book: LogBook, told: Told | None) -> Table | None:
         )
     for line, offcut in zip(log.lines, log.offcuts, strict=True):
         if line not in bad:
-            cells = [str(line), bath_words(offcut), seen_words(offcut), "", "", ""]
+            bath = ratio_of(offcut.parts) if told is None else bath_words(offcut)
+            cells = [str(line), bath, seen_words(offcut), "", "", ""]
             rows[line] = (cells, "")
     if told is not None:
         _fill_in(rows, told)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from ...bench.bottle import (
@@ -13,8 +13,8 @@ from ...bench.bottle import (
     by_weighing,
     oxygen_to_expect,
 )
-from ...common.limits import InputError
-from ...common.number_words import figures
+from ...common.limits import InputError, check_number, collecting_warnings
+from ...common.number_words import capitalised, figures
 from ...common.units import celsius, gram, mL, percent
 from ...page.widget.controls import Choice, Field
 
@@ -254,17 +254,8 @@ READING_FIELDS = (
 )
 FIELDS = {field.name: field for field in (*LABEL_FIELDS, *READING_FIELDS)}
 """Every number of a reading."""
-IN_PACKAGE = {
-    "mass": ("mass", gram),
-    "volume": ("volume", mL),
-    "gas": ("gas", mL),
-    "sample": ("sample", mL),
-    "concentration": ("lye", 1000.0),
-    "titrant": ("run_in", mL),
-    "dilution": ("diluted", 1.0),
-    "p": ("pressure", hPa),
-}
-"""Field of the page by what the package calls it, and one of its unit in SI."""
+CALLED = {"T": "bottle", "dilution": "diluted"}
+"""What the page calls a reading where the package has another name."""
 
 
 def missing(values: Mapping[str, Any]) -> list[str]:
@@ -294,9 +285,21 @@ def strength_of(row: Mapping[str, Any]) -> Strength:
     if method is None or any(row.get(name) is None for name in method.needs):
         raise InputError("reading", "measure it again", about="", wrong="is none of this page")
     try:
-        return method.reads(row)
+        _check_fields((*method.needs, LABELS[method.substance]), row)
+        with collecting_warnings():
+            strength = method.reads(row)
     except InputError as error:
         raise ValueError(page_words(error)) from None
+    if not strength.tells:
+        raise ValueError(strength.words)
+    return strength
+
+
+def _check_fields(names: Iterable[str], values: Mapping[str, Any]) -> None:
+    """Refuse a number outside its field's limits, by its label: the package would say it in SI."""
+    for name in names:
+        field = FIELDS[name]
+        check_number(field.label, values.get(name), field.low, field.high, field.unit)
 
 
 def page_words(error: InputError) -> str:
@@ -304,19 +307,16 @@ def page_words(error: InputError) -> str:
 
     Examples
     --------
-    >>> error = InputError("mass", "it must be 0 to 1 kg", value=2, low=0, high=1, unit="kg")
-    >>> print(page_words(error))
-    Liquid alone weighs = 2000 g cannot be: it must be 0 to 1000 g
+    >>> limits = {"low": 0.09, "high": 0.12, "unit": "kg for 100 mL of HCl"}
+    >>> print(page_words(InputError("mass", "it must be 0.09 to 0.12 kg", value=0.2, **limits)))
+    Liquid alone weighs = 200 g cannot be: it must be 90 to 120 g
     """
-    if error.field not in IN_PACKAGE or error.low is None or error.high is None:
-        return str(error)
-    name, size = IN_PACKAGE[error.field]
-    field = FIELDS[name]
-    if name == "run_in" and error.field == "titrant":
-        size = mL
-    value, low, high = (figures(end / size, 4) for end in (error.value, error.low, error.high))
-    label = f"{field.label[0].upper()}{field.label[1:]}"
-    return f"{label} = {value} {field.unit} cannot be: it must be {low} to {high} {field.unit}"
+    if error.field == "mass" and error.low is not None and error.high is not None:
+        value, low, high = (figures(end / gram, 4) for end in (error.value, error.low, error.high))
+        label = capitalised(FIELDS["mass"].label)
+        return f"{label} = {value} g cannot be: it must be {low} to {high} g"
+    name = CALLED.get(error.field, error.field)
+    return f"{name}{error.about} {error.wrong}: {error.rule}"
 
 
 def expected_gas(values: Mapping[str, Any]) -> str:
@@ -330,20 +330,24 @@ def expected_gas(values: Mapping[str, Any]) -> str:
     Raises
     ------
     ValueError
-        Too strong, or too much: in the package's words.
+        Too strong, or too much: in the page's words.
     """
     known = ("sample", "diluted", "gas_warmth", "warmth")
     if values["method"] != GAS or any(values[name] is None for name in known):
         return ""
     pressure = values["pressure"] or 1013.25
-    gas = oxygen_to_expect(
-        label=percent(values["peroxide_label"]),
-        sample=values["sample"] * mL,
-        dilution=values["diluted"],
-        T=celsius(values["warmth"]),
-        T_gas=celsius(values["gas_warmth"]),
-        p=pressure * hPa,
-    )
+    try:
+        _check_fields((*known, "peroxide_label", "pressure"), {**values, "pressure": pressure})
+        gas = oxygen_to_expect(
+            label=percent(values["peroxide_label"]),
+            sample=values["sample"] * mL,
+            dilution=values["diluted"],
+            T=celsius(values["warmth"]),
+            T_gas=celsius(values["gas_warmth"]),
+            p=pressure * hPa,
+        )
+    except InputError as error:
+        raise ValueError(page_words(error)) from None
     most = gas / mL
     return (
         f"Expect at most {most:.1f} mL of gas; the vessel must hold {SPARE * most:.0f} mL. "

@@ -272,14 +272,14 @@ class Done:
         Put into the controls, by name [their units].
     remark : str
         Words that stand beside the button, and are heard.
-    html : str
-        Stands under the button.
-    offers : sequence of tuple
-        Buttons under that: their words, and the values that each puts into the controls.
+    html, offers
+        Under the button: HTML, and buttons with words and the values that each puts in.
     page : str
         A whole HTML page, opened in a window of its own.
-    file : tuple of str, or None
-        Name and text of a file to download; its type goes by the name's ending.
+    file : tuple of str and (str or bytes), or None
+        Name of a file to download, and what it holds; its type goes by the name's ending.
+    redraws : bool
+        Whether the panel is drawn again though no value changes.
     """
 
     values: Mapping[str, Any] = dataclasses.field(default_factory=dict)
@@ -287,7 +287,7 @@ class Done:
     html: str = ""
     offers: Sequence[tuple[str, Mapping[str, Any]]] = ()
     page: str = ""
-    file: tuple[str, str] | None = None
+    file: tuple[str, str | bytes] | None = None
     redraws: bool = False
 
 
@@ -432,7 +432,7 @@ def all_controls(items: Sequence[Item | Group]) -> tuple[Control, ...]:
 
 
 def corners(controls: Sequence[Control], most: int) -> Iterator[dict[str, Any]]:
-    """Yield values at every corner of the controls, or where there are too many of them a part.
+    """Yield values at every corner of the controls, or where there are too many a part.
 
     Then each control goes to its ends alone, and a fixed sample of the corners follows.
 

@@ -36,7 +36,7 @@ function handedOver(name) {
 
 const FILE_TYPES = { csv: "text/csv", json: "application/json" };
 
-// Saves a text as a file, of the type that its name's ending says.
+// Saves a text, or bytes, as a file of the type that its name's ending says.
 function download(text, name) {
   const ending = name.split(".").at(-1).toLowerCase();
   const file = new Blob([text], { type: FILE_TYPES[ending] ?? "text/plain" });

@@ -673,7 +673,7 @@ class PanelView {
       if (!isSame) this.paint(); // as when a file is refused: what stands there stays untouched
       this.answered();
     } else if (content.work) {
-      this.works[content.work].receive(content);
+      this.works[content.work].receive(content, buffers);
     } else if (content.beside) {
       this.beside.receive(content);
     } else if (content.question !== undefined) {

@@ -162,7 +162,7 @@ class WorkView {
   }
 
   // What Python sends: how far it is, or what has come of it.
-  receive(content) {
+  receive(content, buffers) {
     if (content.number !== this.waitsFor) return; // of a press that was given up
     if (content.progress !== undefined) {
       clearTimeout(this.slowTimer);
@@ -176,7 +176,7 @@ class WorkView {
     if (content.taken) this.showFile(content.taken);
     this.view.setHtml(this.result, content.html);
     this.offer(content.offers);
-    if (content.file) download(content.file[1], content.file[0]);
+    if (content.file) download(content.file[1] ?? buffers[0], content.file[0]);
     this.openPage(content.page);
   }
 

@@ -151,6 +151,12 @@ def press(panel: Any, content: Mapping[str, Any]) -> None:
     except Exception as error:
         panel.failure = error
         done = Done(remark=error_words(error))
+    file, buffers = None, []
+    if done.file:
+        file = list(done.file)
+        if isinstance(done.file[1], bytes):
+            # no text: they go beside the words, and come out as they are
+            file, buffers = [done.file[0], None], [done.file[1]]
     panel.send(
         {
             "work": name,
@@ -159,9 +165,10 @@ def press(panel: Any, content: Mapping[str, Any]) -> None:
             "html": done.html,
             "offers": [[words, dict(values)] for words, values in done.offers],
             "page": done.page,
-            "file": list(done.file) if done.file else None,
+            "file": file,
             "taken": taken,
-        }
+        },
+        buffers,
     )
 
 

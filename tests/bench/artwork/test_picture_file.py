@@ -141,7 +141,7 @@ def test_law_a_width_of_the_picture_gives_the_size_of_a_pixel(saved):
 
 def test_law_a_size_that_nobody_says_is_asked_for(saved, refusal):
     path = saved(page(), dpi=None)
-    assert "does not say how large it is: give dpi" in refusal(path)
+    assert "does not say how large it is: give its pixels per inch (dpi" in refusal(path)
 
 
 @pytest.mark.parametrize("screen", [72, 96])

@@ -64,17 +64,17 @@ def test_law_in_a_warm_room_the_same_oxygen_takes_more_room():
         ({"sample": 10e-6}, ("sample", "1e-05", "(1 mL)")),
         (
             {"label": 0.031},
-            ("label", "0.031", "3.1 % by weight", "at most 3 %", "at least 2 times"),
+            ("label", "= 3.1 % diluted", "3.1 % by weight", "at most 3 %", "at least 2 times"),
         ),
-        ({"label": 0.12, "dilution": 4}, ("label", "0.12", "diluted 4 times", "at most 3 %")),
-        ({"label": 0.0303}, ("label", "0.0303", "3.03 % by weight", "at least 2 times")),
+        ({"label": 0.12, "dilution": 4}, ("label", "= 12 %", "diluted 4 times", "at most 3 %")),
+        ({"label": 0.0303}, ("label", "= 3.03 %", "3.03 % by weight", "at least 2 times")),
         # 30 % holds 333 g in a litre, 3.02 % 30.5: 10.9 times, and three doubts of a syringe more,
         # 11.4 times
-        ({"label": 0.30}, ("label", "0.3", "30 % by weight", "at least 11.5 times")),
-        ({"label": 0.30, "dilution": 10}, ("label", "0.3", "diluted 10 times", "3.3")),
+        ({"label": 0.30}, ("label", "= 30 %", "30 % by weight", "at least 11.5 times")),
+        ({"label": 0.30, "dilution": 10}, ("label", "= 30 %", "diluted 10 times", "3.3")),
         (
             {"label": 0.30, "dilution": 11.3},
-            ("label", "0.3", "diluted 11.3 times", "at least 11.5 times"),
+            ("label", "= 30 %", "diluted 11.3 times", "at least 11.5 times"),
         ),
         ({"gas": 13e-6}, ("gas", "13 mL from 1 mL", "at most 11 mL", "stronger than its label")),
         ({"gas": 100e-6}, ("gas", "100 mL from 1 mL", "at most 11 mL")),
@@ -122,7 +122,7 @@ REFUSED = [
     ({"label": 3}, ("label", "3", "0.03 to 0.35 kg/kg")),
     (
         {"label": 0.12, "gas": 11e-6, "dilution": 5},
-        ("label = 0.12", "14.", "at most 9", "stronger than its label"),
+        ("label = 12 %", "14.", "at most 9", "stronger than its label"),
     ),
     ({"p": 1013}, ("p", "1013", "60000 to 110000 Pa")),
     ({"T_gas": 20}, ("T_gas", "20", "273.15 to 313.15 K")),

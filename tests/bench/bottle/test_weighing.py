@@ -71,7 +71,8 @@ def test_law_warm_strong_acid_is_not_weighed():
     at_the_limit = by_weighing("HCl", mass=on_balance("HCl", 0.32, 298.15), volume=FLASK, T=298.15)
     assert at_the_limit.middle == pytest.approx(0.32)
     for strength, T in ((0.32, 298.2), (0.26, 313.15)):
-        words = rf"T = {T:g} K is too warm for acid of {100 * strength:.0f} %.*at most 298.15"
+        acid, warmth = f"{100 * strength:.0f} %", f"{T - 273.15:.4g} °C"
+        words = f"T = {warmth} is too warm for acid of {acid}: it must be at most 25 °C"
         with pytest.raises(ValueError, match=words):
             by_weighing("HCl", mass=on_balance("HCl", strength, T), volume=FLASK, T=T)
 
