@@ -9,10 +9,7 @@ from ...bench.hazards.caution import method_cautions
 
 FIRST_AID = "first aid"
 """How the topics begin that are never folded away."""
-BEFORE = (
-    'Local rules come first, then <a href="reference/cautions.md">all cautions</a>. This is as '
-    "much chemistry as a board."
-)
+BEFORE = 'Local rules come first, then <a href="reference/cautions.md">all cautions</a>.'
 
 
 HOW_MUCH = "the dish"
