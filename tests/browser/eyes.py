@@ -79,9 +79,11 @@ SCROLL = """() => {
 WIDTHS = """() => [
     Math.max(document.documentElement.scrollWidth, document.body.scrollWidth),
     document.documentElement.clientWidth]"""
+# a panel's table scrolls in a frame of its own, and its file pickers are never seen
 CUT_OFF = """() => [...document.querySelectorAll('body *')]
     .filter(e => getComputedStyle(e).overflowX !== 'visible')
     .filter(e => e.clientWidth && e.scrollWidth > e.clientWidth)
+    .filter(e => !e.matches('.pcbchem-sheet, .pcbchem-away'))
     .map(e => e.outerHTML.slice(0, 100))"""
 LONGEST_LINE = 75  # letters and spaces
 # a word that begins left of the last one begins a line; tables have columns

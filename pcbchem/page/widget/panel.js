@@ -27,6 +27,7 @@ const WORDS_CHANGE = [
   "change:headline",
   "change:remark",
   "change:looks",
+  "change:offers",
   "change:table",
   "change:beside_fields",
   "change:read_as",
