@@ -85,13 +85,14 @@ def draw(drawing: Drawing, rows: Sequence[Row], axis: str, *, is_log: bool = Fal
 def _ends(rows: Sequence[Row], is_log: bool, words: float) -> tuple[float, float]:
     """Return where the axis begins and ends [its unit], with room for words on its right [-]."""
     finite = [end for row in rows for end in (row.low, row.high) if np.isfinite(end)]
+    finite = finite or [1.0]  # nothing ever clears: every band lies beyond the right end
     low, high = min(finite), max(finite)
     if is_log:
         # at least a factor of two, or a narrow band fills the picture
         high = max(high, 2 * low)
         step = np.log(high / low)
         return low * np.exp(-ROOM * step), high * np.exp((ROOM + words) * step)
-    step = max(high - low, 0.02 * high)
+    step = max(high - low, 0.02 * high) or 1.0
     return max(low - ROOM * step, 0.0), high + (ROOM + words) * step
 
 
