@@ -214,8 +214,9 @@ def like_words(plan: Plan, told: Told, is_workshops: bool) -> str:
         if test_name(test.offcut, plan) == "like the board":
             offcut = test.offcut
             copper = figures(1e4 * float(offcut.board.copper_area), 3)
+            recipe = f"{ratio_of(offcut.parts)} (water : acid : peroxide)"
             return (
-                f"An offcut like {whose} board: {copper} cm² of bare copper, {ratio_of(offcut.parts)} (water : acid : peroxide), "
+                f"An offcut like {whose} board: {copper} cm² of bare copper, {recipe}, "
                 f"{figures(offcut.volume / mL, 3)} mL in the board's own tray, moved as the board "
                 f"will be. It should be clear after {span(test.time)}."
             )
