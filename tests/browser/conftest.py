@@ -117,7 +117,7 @@ def copying(request, tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def written(copying, browser):
-    """The copy that the command wrote, opened; `asked_for` lists what it asked for, itself first."""
+    """The copy that the command wrote, opened; `asked_for` lists what it asked for."""
     process, path = copying
     assert process.wait(180) == 0, (path.parent / "log.txt").read_text(encoding="utf-8")
     tab = browser.new_page()
