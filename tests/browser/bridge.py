@@ -202,7 +202,7 @@ def live_copy(browser, name, folder, settings):
     """Open the live copy of a page, written in this process with few settings of each panel.
 
     It is what `pcbchem.page.export --live` writes from the same cells in a kernel: that way is held
-    by the copies of the pages that JupyterLab opens, and by tests/page/export. To draw takes most
+    by the planner's copy and by tests/page/export. To draw takes most
     of the time, and here nobody looks at what is drawn: the first picture of each drawing stands
     for all of its settings. That each setting has its own is held by tests/page/export, too.
     """

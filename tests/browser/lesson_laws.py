@@ -11,7 +11,7 @@ from playwright.sync_api import expect
 
 from pcbchem.page.widget.controls import Choice
 
-from .bridge import bridged, live_copy
+from .bridge import bridged
 from .copy_laws import LiveCopyLaws, numbers
 from .eyes import named, no_errors, read_down, seen_text, shows
 from .hands import choose, panel_of, predict, press, reset, write
@@ -122,27 +122,10 @@ class LessonCopyLaws(LiveCopyLaws):
 
     of: type[LessonLaws]
     """The class of the page itself."""
-    settings = 8
-    """Settings of each panel in the copy, for a whole one takes minutes; a page whose slider can
-    only go in shorter steps asks for more of them."""
 
     def __init_subclass__(cls):
-        cls.answers = cls.of.answers
+        cls.name, cls.answers = cls.of.name, cls.of.answers
         cls.predictions = tuple(cls.of.guesses.values())
-
-    @pytest.fixture(scope="class")
-    @classmethod
-    def file(cls, browser, tmp_path_factory):
-        """The live copy, opened from the disk; `asked_for` lists what it asked for."""
-        folder = tmp_path_factory.mktemp("copy")
-        with live_copy(browser, cls.of.name, folder, cls.settings) as tab:
-            yield tab
-
-    @pytest.fixture(scope="class")
-    @classmethod
-    def package(cls, file):
-        """The panels of which it is a copy, by title."""
-        return file.ran.panels
 
 
 def words_of(panel, **values):

@@ -136,8 +136,7 @@ class PageLaws:
         nothing_wrong(page)
 
 
-# heights before anything is touched; the copy is written meanwhile
-@pytest.mark.usefixtures("heights", "copying")
+@pytest.mark.usefixtures("heights")  # before anything is touched
 class PageLawsInFull(PageLaws):
     """The same, and what holds for every page that has the same scripts.
 
