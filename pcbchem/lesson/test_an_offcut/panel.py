@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Sequence
 
 from ...page.picture import Drawing, sheet_of
@@ -27,6 +28,8 @@ from .words import (
 
 HEIGHT, NARROW_HEIGHT = 4.2, 6.4
 """Of a picture [inch]."""
+NARROW_TITLE = 40
+"""So many letters has a line of a narrow title [-]."""
 
 
 def funnel_panel(prediction: Prediction | None = None) -> Panel:
@@ -133,8 +136,6 @@ def say(drawing: Drawing, words: Words, notes: str = "", remark: str = "") -> Pa
     """Write the title over the picture, and return the words that stand with it."""
     title = words.title
     if drawing.parts["narrow"]:
-        # in two lines, at the first pause
-        pause = ". " if ". " in title else ", "
-        title = title.replace(pause, f"{pause.strip()}\n", 1)
+        title = textwrap.fill(title, NARROW_TITLE)
     drawing.parts["title"].set_text(title)
     return PanelWords(words.readout, words.alt, guess=remark, notes=notes)

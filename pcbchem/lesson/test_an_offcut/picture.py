@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+import numpy as np
+
+from ...common.arrays import FloatArray
 from ...common.band import Band
 from ...common.units import minute
 from ...page.picture import FAINT, INK
@@ -17,7 +20,7 @@ if TYPE_CHECKING:
     from matplotlib.text import Text
 
 ENDS = (2.0, 10.0)
-"""Both ends of the axis [min]: every band and every time of every bench is on it."""
+"""Both ends of the axis [min]: every band of every bench is on it, and nearly every offcut."""
 TICKS = (2, 3, 4, 5, 6, 8, 10)
 """Where it says so [min]."""
 X_LABEL, NARROW_LABEL = (
@@ -25,6 +28,8 @@ X_LABEL, NARROW_LABEL = (
     "minutes until it is clear     ×  that offcut",
 )
 """What the axis says, with the key of the crosses."""
+NEAR_EDGE = 7.0
+"""From here on words over a line end at it [min]."""
 HEAD = "high ÷ low"
 """Stands over the column of widths."""
 COLUMN = 152
@@ -79,6 +84,13 @@ class Funnel:
         (self.crosses,) = axes.plot(
             [], [], color=INK, marker="x", markersize=8, markeredgewidth=2.2, linestyle=""
         )
+        # an offcut off the axis is a triangle at its edge, which points there
+        self.off = [
+            axes.plot([], [], color=INK, marker=marker, markersize=9, linestyle="", clip_on=False)[
+                0
+            ]
+            for marker in ("<", ">")
+        ]
         (self.truth,) = axes.plot([], [], color=INK, linewidth=2.2)
         self.truth_words = axes.text(
             1,
@@ -98,6 +110,7 @@ class Funnel:
             *dots,
             self.truth,
             self.crosses,
+            *self.off,
             *words,
             *self.labels,
             *self.ranges,
@@ -147,9 +160,17 @@ class Funnel:
         self.chart.draw(drawn, ENDS[0])
         for place, name in enumerate(self.names):
             self._write(place, name, rows.get(name))
-        places = [self.first_offcut + number for number in range(len(times))]
-        self.crosses.set_data([time / minute for time in times], places)
+        self._draw_offcuts(np.array(times) / minute)
         self._draw_truth(truth)
+
+    def _draw_offcuts(self, times: FloatArray) -> None:
+        """Draw a cross for each offcut on its own row, or at the edge where it points to [min]."""
+        left, right = ENDS
+        places = self.first_offcut + np.arange(len(times))
+        is_on = (times >= left) & (times <= right)
+        self.crosses.set_data(times[is_on], places[is_on])
+        for artist, edge, is_off in zip(self.off, ENDS, (times < left, times > right), strict=True):
+            artist.set_data(np.full(int(np.sum(is_off)), edge), places[is_off])
 
     def _write(self, place: int, name: str, band: Band | None) -> None:
         """Write name and band of a row: grey, and without a band, where it is to come."""
@@ -177,3 +198,5 @@ class Funnel:
         self.truth.set_data([time, time], [-0.7, len(self.names) - 0.4])
         self.truth_words.set_text(f"the truth: {time:.1f} min")
         self.truth_words.set_x(time)
+        # no room for half of the words beside the edge
+        self.truth_words.set_horizontalalignment("right" if time > NEAR_EDGE else "center")

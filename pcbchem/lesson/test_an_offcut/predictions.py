@@ -23,26 +23,28 @@ def width_prediction() -> Prediction:
     narrower = counted(CARE, OFFCUTS)
     question = (
         "An offcut is a scrap of board, etched first to time it. By the labels the workshop's "
-        f"board takes {range_words(by_labels())}: 8 of 10 plausible baths. The high end is "
-        f"{labels:.1f} times the low. What narrows that most?"
+        f"tide clock takes {range_words(by_labels())} in its mild bath (8 of 10 plausible baths). "
+        f"The high end is {labels:.1f} times the low. What narrows that most?"
     )
     area = AREA / cm**2
     answers = {
         "model": Option(
             "nothing: the model itself is unsure",
-            f"Some of it can be learnt: two large offcuts make it {large:.2f}.",
+            f"Some of it can be learnt: two large offcuts make it {large:.2f} times.",
         ),
         "bottles": Option(
             "somebody tells you exactly what is in both bottles",
-            f"It helps: {known:.2f}. Two large offcuts make it {large:.2f}.",
+            f"It helps: {known:.2f} times instead of {labels:.2f}. Two large offcuts make it "
+            f"{large:.2f}.",
         ),
         "small": Option(
             f"six offcuts of {area:g} cm², each timed in a small dish of its own",
-            f"Next to nothing: {small:.2f} instead of {labels:.2f}. A small dish is not your tray.",
+            f"Next to nothing: {small:.2f} times instead of {labels:.2f}. A small dish is not your "
+            "tray.",
         ),
         RIGHT: Option(
             "two offcuts half as large as the board, in its own tray, by the same hand",
-            f"Yes: {large:.2f}. Exact bottles make it {known:.2f}: two were narrower on "
+            f"Yes: {large:.2f} times. Exact bottles make it {known:.2f}. The two were narrower on "
             f"{narrower.narrower} of {narrower.benches} made-up benches.",
         ),
     }
@@ -71,8 +73,8 @@ def times_prediction() -> Prediction:
     """Ask what becomes of the band when somebody only looks every two minutes."""
     watched, late = counted(CARE, MOST_OFFCUTS), counted(SEEN_LATE, MOST_OFFCUTS)
     answer = (
-        f"{late.width:.2f}, watched {watched.width:.2f}. But it held the truth on {late.held} of "
-        f"{late.benches} made-up benches, watched on {watched.held}."
+        f"high over low {late.width:.2f}, as if watched ({watched.width:.2f}). But it held the "
+        f"truth on {late.held} of {late.benches} made-up benches, watched on {watched.held}."
     )
     question = (
         "Six large offcuts again. Now whoever times them only looks every two minutes, and writes "

@@ -98,8 +98,8 @@ def read_times() -> str:
         ("watched", CARE),
         ("watched, but a quarter off by chance", "a quarter off"),
         ("a look every 2 min, written down", SEEN_LATE),
-        ("the same, half-way to the look before", HALF_WAY),
-        (f"the same as seen, page told {100 * TOLD:.0f} %", "told"),
+        ("half-way to the look before, written down", HALF_WAY),
+        (f"a look every 2 min, and the page told {100 * TOLD:.0f} %", "told"),
         ("a look every half minute", "often"),
     )
     table = "\n".join(times_row(words, way) for words, way in rows)
