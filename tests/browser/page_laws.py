@@ -34,6 +34,7 @@ OPENED_BY = {
     "05_warm_baths.ipynb": "test_warm.py",
     "06_weak_peroxide.ipynb": "test_weak.py",
     "07_when_to_lift_it_out.ipynb": "test_lift.py",
+    "08_test_an_offcut.ipynb": "test_offcut.py",
     "what_if.ipynb": "test_what_if.py",
 }
 """Each page, and the file with its tests."""
