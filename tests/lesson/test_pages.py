@@ -36,7 +36,7 @@ PANELS = {
     "05_warm_baths.ipynb": 2,
     "06_weak_peroxide.ipynb": 2,
     "07_when_to_lift_it_out.ipynb": 3,
-    "08_test_an_offcut.ipynb": 2,
+    "08_test_an_offcut.ipynb": 2 + 3,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""

@@ -29,6 +29,7 @@ from ...page.widget.controls import (
 from ...page.widget.panel import Panel
 from ..form.from_picture import LEAST_BARE
 from ..pages import PLANNER_PAGE
+from .cautions import heading_html
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -37,6 +38,7 @@ KINDS = (".png", ".tif", ".tiff", ".bmp")
 """Files of an artwork that are taken."""
 MOST_BYTES = 40_000_000
 """Largest artwork that is taken [B] (our limit)."""
+TOP = heading_html("Your artwork")
 HEIGHT, NARROW_HEIGHT = 4.2, 4.6
 """Of the picture [inch]."""
 MOST_PIXELS = 700
@@ -210,12 +212,12 @@ def say(drawing: Drawing, chosen: Mapping[str, Any], values: Mapping[str, Any]) 
     """Say what the picture tells of the board, and draw it to scale."""
     if not chosen:
         draw_nothing(drawing)
-        return PanelWords(NOTHING, NOTHING)
+        return PanelWords(NOTHING, NOTHING, top=TOP)
     try:
         art = read_of(chosen, values)
     except ValueError as error:
         wrong = str(error)
-        return PanelWords("Not read yet.", f"Not read yet. {wrong}", wrong=f"{wrong}.")
+        return PanelWords("Not read yet.", f"Not read yet. {wrong}", wrong=f"{wrong}.", top=TOP)
     area = figures(1e4 * art.area, 4)
     size = f"{figures(art.width / mm, 3)} × {figures(art.height / mm, 3)} mm"
     title = f"{area} cm² of {size} is bare"
@@ -236,7 +238,7 @@ def say(drawing: Drawing, chosen: Mapping[str, Any], values: Mapping[str, Any]) 
         notes += f"<p>{WHAT_IT_LOSES}</p>"
     readout = " ".join(sentences)
     alt = f"{title}. The artwork to scale, with rings at its narrowest places. {readout}"
-    return PanelWords(readout, alt, notes=notes, headline=headline)
+    return PanelWords(readout, alt, notes=notes, headline=headline, top=TOP)
 
 
 def narrow_places(art: Artwork) -> dict[str, Any]:

@@ -103,7 +103,7 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     method = METHODS[values["method"]]
     substance = method.substance
     label = percent(values[LABELS[substance]])
-    top = method_cautions_html(method.cautions)
+    top = method_cautions_html("Your bottle", method.cautions)
     rows = [label_row(substance, label)]
     gas = ""
     reading: Strength | None = None

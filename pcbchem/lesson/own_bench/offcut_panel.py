@@ -38,6 +38,7 @@ from .offcut_words import (
 )
 from .rows_picture import build, draw
 
+HEADING = "Your offcuts"
 AXIS = "minutes until your board is clear"
 """What the picture counts."""
 ON_PAPER = (
@@ -180,7 +181,7 @@ def say(
     progress: Progress,
 ) -> PanelWords:
     """Say what the log tells of the board."""
-    top = method_cautions_html("offcut")
+    top = method_cautions_html(HEADING, "offcut")
     try:
         plan = plan_of(values["board"])
     except ValueError as error:
@@ -201,7 +202,7 @@ def say(
             f"No offcut of this bath. {wrong}",
             wrong=wrong,
             table=table,
-            top=method_cautions_html("offcut", is_etched=False),
+            top=method_cautions_html(HEADING, "offcut", is_etched=False),
         )
     asked = Asked(
         values["board_acid"].strip() or "acid",
