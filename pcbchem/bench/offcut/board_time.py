@@ -15,7 +15,8 @@ from ..hazards.verdicts import rules
 from ..plan.inputs import Inputs
 from ..plan.outlook import etched
 from ..plan.planning import Plan
-from .calibration import ABOUT_TIME, FLAG, Calibration
+from .calibration import FLAG, Calibration
+from .calibration_words import ABOUT_TIME
 from .offcut import Transfer
 
 SOONER = 2.0

@@ -11,11 +11,11 @@ import numpy as np
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws
 from ...common.extras import extra
 from ...common.limits import InputError, check_whole
-from ...common.number_words import clock, figures
 from ...reaction.bath.parameters import RateParameters, shipped_draws
 from ..bottle.bottle import Bottle
 from ..bottle.strength import Strength
 from ..plan.inputs import Inputs
+from .calibration_words import about_all, about_slips, sentences
 from .likelihood import BottleName, bottles_of, times_the_middle
 from .new_draws import BenchDraws, draws_left, effective_number, picks
 from .offcut import Offcut, Transfer, transfer
@@ -23,17 +23,13 @@ from .offcut import Offcut, Transfer, transfer
 if TYPE_CHECKING:
     import pandas
 
-ABOUT_TIME = (
-    "This is about time only: verdict, cautions and the stop at 45 °C stay those of the plan, for "
-    "offcuts say nothing of a bath left standing. A refused bath stays refused."
-)
-"""To be said beside every calibrated time."""
 SPREADS = (0.02, 1.0)
 """Least and most spread of seen times, as a standard deviation of their logarithm [-]."""
 FLAG = 0.5
 """A row that is more likely a slip than this does not fit [-]."""
 SCATTER = 1.6
 """Times that scatter by more than so many times the spread that was stated are worth a word [-]."""
+Report = Callable[[float], None]  # is told how much is done [-, 0 to 1]
 ENOUGH = 3
 """Fewest offcuts that tell how far times scatter [-]."""
 
@@ -137,15 +133,15 @@ class Calibration:
     @property
     def warnings(self) -> tuple[str, ...]:
         """What says that something is wrong with the log or a bottle, sentence by sentence."""
-        sentences = _about_slips(self) + _about_all(self)
+        remarks = about_slips(self) + about_all(self)
         scatter, spread = self.scatter, self.spread
         if scatter is not None and scatter > SCATTER * spread:
-            sentences.append(
+            remarks.append(
                 f"The times scatter by about {100 * scatter:.0f} %, more than the "
                 f"{100 * spread:.0f} % that was taken: calibrate with spread={scatter:.2g}, "
                 "or the band is too narrow."
             )
-        return tuple(sentences)
+        return tuple(remarks)
 
     @property
     def words(self) -> str:
@@ -157,7 +153,7 @@ class Calibration:
         >>> print(calibrate(Log.of([])).words)
         No offcut yet: all 400 plausible draws count alike.
         """
-        return " ".join(_sentences(self))
+        return " ".join(sentences(self))
 
     def __str__(self) -> str:
         return self.words
@@ -216,9 +212,7 @@ class Calibration:
             step = Transfer(0.0, ())  # nothing was etched from which a step could lead
         return step
 
-    def for_board(
-        self, transfer_doubt: float, progress: Callable[[float], None] = lambda share: None
-    ) -> BenchDraws:
+    def for_board(self, transfer_doubt: float, progress: Report = lambda share: None) -> BenchDraws:
         """Return the draws for a board that lies so far from the offcuts.
 
         Parameters
@@ -417,90 +411,3 @@ class Calibration:
             "parameters": RateParameters(**columns),
             "strengths": {"acid": as_draws(acid), "peroxide": as_draws(peroxide)},
         }
-
-
-def _sentences(calibration: Calibration) -> list[str]:
-    """Say what a calibration rests on and what it is worth, sentence by sentence."""
-    sentences = _about_draws(calibration)
-    for (substance, name), strength in calibration.measured.items():
-        sentences.append(f"Bottle {name!r} of {substance} was measured: {strength.words}.")
-    if calibration.bad:
-        reasons = "; ".join(f"line {line}: {reason}" for line, reason in calibration.bad)
-        if len(calibration.bad) == 1:
-            rows = "1 row of the log cannot be used and does not count"
-        else:
-            rows = f"{len(calibration.bad)} rows of the log cannot be used and do not count"
-        sentences.append(f"{rows}: {reasons}.")
-    sentences += calibration.warnings
-    if calibration.offcuts:
-        sentences.append(ABOUT_TIME)
-    return sentences
-
-
-def _about_draws(calibration: Calibration) -> list[str]:
-    """Say how many draws the offcuts leave."""
-    count = len(calibration.offcuts)
-    if not count:
-        return [f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."]
-    offcuts = f"{count} offcuts"
-    if count == 1:
-        offcuts = "1 offcut"
-    left = f"Of {MOST_DRAWS} plausible draws they leave as many as {calibration.shipped_left:.0f}"
-    if calibration.new_draws:
-        effective = calibration.effective_draws
-        left += f": too few, so {effective:.0f} new ones were made around them"
-    return [
-        f"{offcuts}; a time seen is taken to be good to {100 * calibration.spread:.0f} %.",
-        f"{left}.",
-    ]
-
-
-def _about_all(calibration: Calibration) -> list[str]:
-    """Say that all offcuts lie far on one side of what was expected before, where they do."""
-    times = calibration.times_the_middle
-    if times is None:
-        return []
-    every = "every offcut"
-    if len(calibration.offcuts) == 1:
-        every = "the offcut"
-    sentences = [
-        f"{every.capitalize()} took about {figures(times)} times the middle of what was expected "
-        "before: check the weight of the foil, and whose bottle it was."
-    ]
-    # Of the two ways to be far off, too quick is the dangerous one
-    if times < 1:
-        sentences.append("A bottle may be stronger than the log says: measure it before you mix.")
-    return sentences
-
-
-def _about_slips(calibration: Calibration) -> list[str]:
-    """Say which rows do not fit, and what may be wrong."""
-    sentences = []
-    for row, offcut in enumerate(calibration.offcuts):
-        line = calibration.lines[row]
-        if line not in calibration.flagged or offcut.time is None:
-            continue
-        seen_time = clock(offcut.time)
-        if not offcut.clear:
-            seen_time = f"not clear after {seen_time}"
-        low, _, high = calibration.times_after[row]
-        expected_time = f"{clock(low)} to {clock(high)}"
-        if not np.isfinite(low):  # then the other end is not either
-            expected_time = "never to clear"
-        sentences.append(
-            f"Line {line} does not fit and hardly counts: seen {seen_time}, "
-            f"expected {expected_time}. Look at its time (in seconds?), its area and foil, "
-            "its bottles, its parts and its note."
-        )
-        # Of the two ways not to fit, to be too quick is the dangerous one
-        if offcut.clear and offcut.time < low:
-            sentences.append(
-                "If it is right, a bottle is stronger than the log says: do not mix it until it is "
-                "measured."
-            )
-    if calibration.offcuts and len(calibration.flagged) == len(calibration.offcuts):
-        sentences.append(
-            "No offcut fits: a bottle may be quite another than the log says. "
-            "Measure it before you mix again."
-        )
-    return sentences

@@ -9,8 +9,6 @@ import pathlib
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-import traitlets as tr
-
 from ...bench.bottle import Bottle, Strength, combined
 from ...bench.offcut import (
     Calibration,
@@ -28,6 +26,7 @@ from ...bench.offcut.offcut import LARGE
 from ...bench.plan.planning import Plan, planned
 from ...common.limits import InputError
 from ...common.units import mL
+from ...page.widget.base import Shared
 from ...reaction.bath.setup import Board
 from ..form import fields
 
@@ -90,7 +89,7 @@ class Told:
     remarks: Sequence[str]
 
 
-class Bench(tr.HasTraits):
+class Bench(Shared):
     """Readings of the two bottles and the board's plan; a log is handed in by whoever keeps it.
 
     Parameters
@@ -98,9 +97,6 @@ class Bench(tr.HasTraits):
     folder : Path or None
         Where the reader's files lie; None: the page has no folder of its reader.
     """
-
-    settled = tr.Int(0)
-    """Goes up when something that the panels share has changed."""
 
     def __init__(self, folder: pathlib.Path | None = None) -> None:
         super().__init__()

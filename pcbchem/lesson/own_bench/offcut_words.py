@@ -9,7 +9,8 @@ import numpy as np
 
 from ...bench.offcut import Narrowing, Offcut
 from ...bench.offcut.board_time import WIDER
-from ...bench.offcut.calibration import ABOUT_TIME, FLAG
+from ...bench.offcut.calibration import FLAG
+from ...bench.offcut.calibration_words import ABOUT_TIME
 from ...bench.offcut.likelihood import bottles_of, expected_times
 from ...bench.offcut.offcut import LARGE
 from ...bench.plan.planning import Plan

@@ -145,7 +145,7 @@ class Funnel:
         times : sequence of float
             Written down of the first offcut and those after it [s].
         truth : float, optional
-            None: it is not told.
+            When the board is truly clear [s]; None: it is not told.
         """
         drawn = []
         for name in self.names:

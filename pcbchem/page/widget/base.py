@@ -18,6 +18,12 @@ WIDGETS: weakref.WeakSet[PageWidget] = weakref.WeakSet()
 """Every widget of this kernel, for what all of them are to do."""
 
 
+class Shared(tr.HasTraits):
+    """What several panels show: they are drawn again when its `settled` goes up."""
+
+    settled = tr.Int(0)
+
+
 class PageWidget(anywidget.AnyWidget):
     """A widget of a page: `error` is what the page shows of an error, `failure` keeps it for tests.
 

@@ -80,7 +80,7 @@ class Field(Number):
     name, label, unit, low, high, step, start
         As for `Number`.
     when : tuple, optional
-        The name of a choice and those of its values for which the field is shown.
+        A choice's name and those of its values for which the field is shown.
     reads : dict of tuple
         What may be written after the number, in small letters: how many of the field's own unit
         one of it is, and what is added to that [unit].
@@ -119,7 +119,7 @@ class Choice:
         What the choice means, unfolded where it stands.
     notes : dict of str
         What an option means, by its value: said while it is chosen.
-    when : tuple, optional
+    when
         As for `Field`.
     """
 
@@ -156,13 +156,12 @@ class Carried:
     Parameters
     ----------
     name : str
-        What `show` calls its value: a dict of plain values, or None at first and after *Reset*.
+        What `show` calls its value: a dict of plain values, or None at first.
     """
 
     name: str
 
-    # no type: it is no field of its own
-    start = None
+    start = None  # no type: it is no field of its own
 
     @property
     def ends(self) -> tuple[Any, ...]:
@@ -178,8 +177,7 @@ class Carried:
             Neither a dict nor None.
         """
         if value is not None and not isinstance(value, Mapping):
-            rule = "it must be a dict, or None"
-            raise InputError(self.name, rule, value=value, wrong="is no dict")
+            raise InputError(self.name, "it must be a dict, or None", value=value)
 
 
 @dataclasses.dataclass(frozen=True)
@@ -279,7 +277,7 @@ class Done:
     file : tuple of str and (str or bytes), or None
         Name of a file to download, and what it holds; its type goes by the name's ending.
     redraws : bool
-        Whether the panel is drawn again though no value changes.
+        Whether the panel is drawn again.
     """
 
     values: Mapping[str, Any] = dataclasses.field(default_factory=dict)
@@ -304,10 +302,9 @@ class PanelWords:
     head, notes : str
         HTML above the picture, and under it.
     wrong : str
-        What is wrong with an input, in words: the picture is then of no use, and is not shown.
+        What is wrong with an input: the picture is then of no use, and is not shown.
     guess : str
-        Said of the reader's prediction in place of its reply, where these are not the values that
-        it was about.
+        Said in place of the prediction's reply, where these are not the values that it was about.
     headline : str
         Stands large before the live sentence, and is heard with it.
     looks : tuple of float, or None
@@ -315,18 +312,17 @@ class PanelWords:
     coarse : bool
         A better answer to the same values takes longer: the page asks once more for it.
     offers : sequence of tuple
-        Buttons: the words of each, and the values that it puts into the controls.
+        Buttons: words, and the values that each puts into the controls.
     row : dict, or None
         What is kept if the reader keeps this one beside others; None: nothing may be.
     table : Table, or None
         Stands under the words.
     beside_fields : dict of str
-        What is wrong with what stands in a field, by the control's name: said beside it, and no
-        button works until it is another.
+        What is wrong with what stands in a field, by the control's name: no button works meanwhile.
     top : str
-        HTML above everything, fields and picture: what is to be read first.
+        HTML above fields and picture: what is to be read first.
     under_fields : dict of str
-        What is to be said under a line of words, by the control's name: it stops nothing.
+        Said under a line of words, by the control's name: it stops nothing.
     """
 
     readout: str
@@ -388,14 +384,6 @@ def state_of(words: PanelWords) -> dict[str, Any]:
         "table": words.table.html() if words.table else "",
         "top": words.top,
     }
-
-
-def under_fields(read: Mapping[str, str], words: PanelWords) -> dict[str, str]:
-    """Return what stands under each line of words: what it was read as, and what is said of it."""
-    lines = {name: [text] for name, text in read.items()}
-    for name, text in words.under_fields.items():
-        lines.setdefault(name, []).append(text)
-    return {name: ". ".join(texts) for name, texts in lines.items()}
 
 
 def all_items(items: Sequence[Item | Group]) -> tuple[Item, ...]:

@@ -28,10 +28,9 @@ from .controls import (
     for_script,
     is_called_for,
     state_of,
-    under_fields,
 )
 from .quiz import folded
-from .texts import Text, TimeText, refusals, times_read
+from .texts import Text, TimeText, refusals, times_read, under_fields
 from .works import PRESSES, Beside, Telling, Work, heard, refusal_in_words
 
 if TYPE_CHECKING:
@@ -327,7 +326,7 @@ class Panel(PageWidget):
                 setattr(self, name, value)
             self.values, self.png, self.file, self.handed = everything, png, file, handed
             self.beside_fields = beside
-            self.read_as = under_fields(times_read(self.controls, everything), words)
+            self.read_as = under_fields(times_read(self.controls, everything), words.under_fields)
             self.predicted, self.reply = predicted, reply
             self.error, self.done = "", self.asked
         self.answered_values = everything

@@ -224,6 +224,14 @@ def refusals(controls: Iterable[Any], values: Mapping[str, Any]) -> dict[str, st
     return words
 
 
+def under_fields(read: Mapping[str, str], remarks: Mapping[str, str]) -> dict[str, str]:
+    """Return what stands under each line of words: what it was read as, and what is said of it."""
+    lines = {name: [text] for name, text in read.items()}
+    for name, text in remarks.items():
+        lines.setdefault(name, []).append(text)
+    return {name: ". ".join(texts) for name, texts in lines.items()}
+
+
 def times_read(controls: Iterable[Any], values: Mapping[str, Any]) -> dict[str, str]:
     """Return what each time is taken for [s], by its name, where it is written otherwise."""
     times = [control for control in controls if isinstance(control, TimeText)]
