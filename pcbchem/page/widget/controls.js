@@ -117,8 +117,9 @@ function textRow(control, view) {
   const label = make("label", { for: entry.id }, control.label);
   const name = make("span", { class: "pcbchem-name" }, label, ...help.button);
   const hint = make("span", { class: "pcbchem-meaning", id: freshId() }, control.hint);
-  describe(entry.box, help, `${entry.note.id} ${hint.id}`);
-  const parts = [name, entry.box, entry.note, hint, ...help.text];
+  const { box, note, reading } = entry;
+  describe(box, help, `${note.id} ${reading.id} ${hint.id}`);
+  const parts = [name, box, note, reading, hint, ...help.text];
   const row = make("div", { class: "pcbchem-text" }, ...parts);
   const { put, edited, refuse, readAs } = entry;
   return { row, put, edited, refuse, readAs };

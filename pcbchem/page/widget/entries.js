@@ -172,7 +172,9 @@ function textEntry(control, { current, use, doubt }) {
     autocomplete: "off",
     spellcheck: "false",
   });
-  const { note, complain, refuse, hint } = noteBeside(box);
+  const { note, complain, refuse } = noteBeside(box);
+  // how a time was read is no alarm
+  const reading = make("span", { class: "pcbchem-meaning", id: `${id}-read`, role: "status" });
   let isEdited = false;
   const confirm = () => {
     const text = box.value;
@@ -189,14 +191,17 @@ function textEntry(control, { current, use, doubt }) {
   };
   const put = (value) => {
     const text = value ?? "";
-    if (box.value !== text) complain("");
+    if (box.value !== text) {
+      complain("");
+      setText(reading, "");
+    }
     box.value = text;
     isEdited = false;
     doubt(false);
   };
   box.addEventListener("input", () => {
     isEdited = true;
-    hint(""); // how another text was read
+    setText(reading, ""); // how another text was read
     doubt(box.value !== current());
   });
   box.addEventListener("change", () => {
@@ -209,7 +214,7 @@ function textEntry(control, { current, use, doubt }) {
     confirm();
   });
   const readAs = (words) => {
-    if (!isEdited) hint(words);
+    if (!isEdited) setText(reading, words);
   };
-  return { id, box, note, put, refuse, readAs, edited: () => isEdited };
+  return { id, box, note, reading, put, refuse, readAs, edited: () => isEdited };
 }
