@@ -10,6 +10,8 @@ import pytest
 from xdist.scheduler import LoadFileScheduling
 
 sys.path.insert(0, str(Path(__file__).parent))
+# kernels, servers and exports begin with the package: else each of them would compile it anew
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 TOGETHER = (
     {"tests/laws/test_random_plans.py", "tests/laws/test_refused.py"},
