@@ -1,5 +1,7 @@
 """Lets tests import what stands beside this file, and shares the test files among processes."""
 
+import os
+import shutil
 import sys
 from itertools import zip_longest
 from pathlib import Path
@@ -8,6 +10,8 @@ import pytest
 from xdist.scheduler import LoadFileScheduling
 
 sys.path.insert(0, str(Path(__file__).parent))
+# kernels, servers and exports begin with the package: else each of them would compile it anew
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 TOGETHER = (
     {"tests/laws/test_random_plans.py", "tests/laws/test_refused.py"},
@@ -19,6 +23,12 @@ TOGETHER = (
     },
 )
 """Files that share what is slow to make: one process runs them, one after the other."""
+RUN_IN_LAB = {
+    "notebooks/00_plan_a_bath.ipynb": "tests/browser/test_planner.py",
+    "notebooks/04_why_water_slows_it.ipynb": "tests/browser/test_water.py",
+    "notebooks/what_if.ipynb": "tests/browser/test_what_if.py",
+}
+"""Pages that JupyterLab runs to their end, in a kernel, and the files where it does."""
 WAITING = ("tests/browser/", "notebooks/")
 """Where files lie that mostly wait, for a browser or for a kernel."""
 LONGEST_FIRST = ("tests/laws/", "tests/lesson/", "tests/bench/", "tests/reaction/", "tests/house/")
@@ -63,8 +73,24 @@ def in_order(files):
     return [file for pair in pairs for file in pair if file is not None]
 
 
+def without_second_runs(tests):
+    """Leave out pages that nbval would run in a kernel where JupyterLab does so too.
+
+    Without a browser it does not, nor where somebody asks for the page alone.
+    """
+    browsers = (
+        os.environ.get("CHROMIUM"),
+        shutil.which("chromium"),
+        shutil.which("chromium-browser"),
+    )
+    if not any(browsers):
+        return tests
+    return {file: items for file, items in tests.items() if RUN_IN_LAB.get(file) not in tests}
+
+
 def pytest_collection_modifyitems(items):
     tests = {}
     for item in items:
         tests.setdefault(item.nodeid.split("::")[0], []).append(item)
+    tests = without_second_runs(tests)
     items[:] = [item for file in in_order(list(tests)) for item in tests[file]]

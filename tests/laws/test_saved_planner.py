@@ -4,16 +4,20 @@ Whoever reads such a page has other bottles by then.
 """
 
 import re
+from types import SimpleNamespace
 
 import nbclient
 import nbformat
 import pytest
 from helpers.amounts import amounts, told_in
+from helpers.page_run import like_a_new_kernel, outputs_of, run_cell
 from helpers.workshop import POUR
 from nbconvert import HTMLExporter
 
 from pcbchem.lesson.plan_a_bath import panel as planner
-from pcbchem.page.export.export import exported
+from pcbchem.page.export.export import as_html
+from pcbchem.page.export.kept import copy_widgets
+from pcbchem.page.school import NO_AMOUNTS
 from pcbchem.page.widget import base
 from pcbchem.page.widget.panel import BLANK, PANELS
 
@@ -146,9 +150,22 @@ def test_law_nbconvert_of_a_changed_planner_has_no_amount(saved):
 
 
 @pytest.mark.parametrize("live", [False, True])
-def test_law_an_exported_copy_of_a_changed_planner_has_no_amount(tmp_path, live):
-    """A class's plan of the workshop's bath stands there, and says so."""
-    html = exported(page_of(tmp_path, f"{MAKE}\n{CHANGE}"), live=live)
+def test_law_an_exported_copy_of_a_changed_planner_has_no_amount(tmp_path, live, monkeypatch):
+    """A class's plan of the workshop's bath stands there, and says so.
+
+    Its cell runs in this process: that a kernel does the same is in tests/page/export.
+    """
+    monkeypatch.setenv(NO_AMOUNTS, "0")
+    monkeypatch.setattr(base, "copied_as", None)
+    path = page_of(tmp_path, f"{MAKE}\n{CHANGE}")
+    page = nbformat.read(path, as_version=4)
+    *_, cell = page.cells
+    with like_a_new_kernel():
+        copy_widgets(live)
+        value, printed = run_cell(cell.source, {})
+        cell.outputs = outputs_of(SimpleNamespace(value=value, printed=printed))
+    nbformat.write(page, path)
+    html = as_html(path, {}, live=live)
     text = re.sub(r"<script.*?</script>|<style.*?</style>", "", html, flags=re.S)
     assert planner.SCHOOL in text and "331" not in without_bytes(text)
     body = without_bytes(text[text.index("<body") :])
