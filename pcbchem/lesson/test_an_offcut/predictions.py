@@ -21,6 +21,8 @@ def width_prediction() -> Prediction:
         counted(*key).width for key in ((KNOWN, 0), (SMALL, MOST_OFFCUTS), (CARE, OFFCUTS))
     )
     narrower = counted(CARE, OFFCUTS)
+    # the bench that is shown is one of them
+    middle = f"in the middle of {narrower.benches} made-up benches"
     question = (
         "An offcut is a scrap of board, etched first to time it. By the labels the workshop's "
         f"tide clock takes {range_words(by_labels())} in its mild bath (8 of 10 plausible baths). "
@@ -30,22 +32,22 @@ def width_prediction() -> Prediction:
     answers = {
         "model": Option(
             "nothing: the model itself is unsure",
-            f"Some of it can be learnt: two large offcuts make it {large:.2f} times.",
+            f"Some of it can be learnt: two large offcuts make it {large:.2f} times, {middle}.",
         ),
         "bottles": Option(
             "somebody tells you exactly what is in both bottles",
             f"It helps: {known:.2f} times instead of {labels:.2f}. Two large offcuts make it "
-            f"{large:.2f}.",
+            f"{large:.2f}, {middle}.",
         ),
         "small": Option(
             f"six offcuts of {area:g} cm², each timed in a small dish of its own",
-            f"Next to nothing: {small:.2f} times instead of {labels:.2f}. A small dish is not your "
-            "tray.",
+            f"Next to nothing: {small:.2f} times instead of {labels:.2f}, {middle}. "
+            "A small dish is not your tray.",
         ),
         RIGHT: Option(
             "two offcuts half as large as the board, in its own tray, by the same hand",
-            f"Yes: {large:.2f} times. Exact bottles make it {known:.2f}. The two were narrower on "
-            f"{narrower.narrower} of {narrower.benches} made-up benches.",
+            f"Yes: {large:.2f} times, {middle}. Exact bottles make it {known:.2f}. The two offcuts "
+            f"were narrower on {narrower.narrower} of {narrower.benches}.",
         ),
     }
     reasons = {

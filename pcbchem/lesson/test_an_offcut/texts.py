@@ -36,9 +36,14 @@ def why() -> str:
     rows = [
         ("labels alone", counted(LABELS, 0).width),
         ("both bottles known", counted(KNOWN, 0).width),
-        ("six small offcuts", counted(SMALL, MOST_OFFCUTS).width),
+        ("six small offcuts, each in a dish", counted(SMALL, MOST_OFFCUTS).width),
     ]
-    for number, words in ((1, "one large offcut"), (2, "two"), (3, "three"), (6, "six")):
+    for number, words in (
+        (1, "one large offcut, half the board"),
+        (2, "two"),
+        (3, "three"),
+        (6, "six"),
+    ):
         rows.append((words, counted(CARE, number).width))
     table = "\n".join(f"| {words} | {value:.2f} |" for words, value in rows)
     one = counted(CARE, 1)
@@ -48,7 +53,8 @@ def why() -> str:
         "at once: same bottles, tray and hand, at least half as large. The step from it to the "
         f"board is taken as good to {100 * SAME_TRAY:.0f} %, from a small one in another dish to "
         f"{100 * OTHER_TRAY:.0f} %. *The step, not the stopwatch, sets the end:* the sixth hardly "
-        "pays.\n\n"
+        "pays. In half the bath half a board clears when the board would: so its cross stands on "
+        "the board's axis.\n\n"
         f"| on {MANY} made-up benches | high over low, the middle one |\n|---|---|\n{table}\n\n"
         f"One large offcut does about as much as knowing both bottles: it was narrower on "
         f"{one.narrower} of {one.benches}.\n\n"

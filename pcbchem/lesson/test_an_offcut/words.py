@@ -119,10 +119,11 @@ def timed_rows(number: int, way: str, is_known: bool) -> dict[str, Band]:
     way : str
         How its offcuts are timed.
     is_known : bool
-        Whether anything but what the first panel shows may be shown.
+        Whether anything but the labels may be shown.
     """
-    rows = {LABELS: by_labels(), SIX_WATCHED: after(number, MOST_OFFCUTS)}
+    rows = {LABELS: by_labels()}
     if is_known:
+        rows[SIX_WATCHED] = after(number, MOST_OFFCUTS)
         for place in range(1, MOST_OFFCUTS + 1):
             rows[TIMED[1 + place]] = after(number, place, way)
     return rows
@@ -170,7 +171,7 @@ def funnel_words(number: int, offcuts: int) -> Words:
         f"{said} By the labels {labels} times, both bottles known exactly {known}, six small "
         f"offcuts {small}. {MADE_UP}"
     )
-    return Words(title, readout, f"{title}. {chart_words(rows)}{marks} {MADE_UP}")
+    return Words(title, readout, f"{title}. {chart_words(rows)}{marks} {readout}")
 
 
 def list_of(times: tuple[float, ...]) -> str:
@@ -182,7 +183,7 @@ def list_of(times: tuple[float, ...]) -> str:
 
 
 def timed_question(number: int) -> Words:
-    """Say the second question, beside what a bench [-] knows when it is watched."""
+    """Say the second question of a bench [-], and nothing of its answer."""
     rows = timed_rows(number, CARE, is_known=False)
     return Words(
         BEFORE_TIMED,
