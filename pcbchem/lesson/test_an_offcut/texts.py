@@ -46,7 +46,7 @@ def why() -> str:
     ):
         rows.append((words, counted(CARE, number).width))
     table = "\n".join(f"| {words} | {value:.2f} |" for words, value in rows)
-    one = counted(CARE, 1)
+    single = counted(CARE, 1)
     return (
         "**Why.** The time hangs on bottles, tray and hand, and on numbers that nobody has "
         "measured. Knowing the bottles takes one doubt away. An offcut *like the board* meets all "
@@ -57,7 +57,7 @@ def why() -> str:
         "the board's axis.\n\n"
         f"| on {MANY} made-up benches | high over low, the middle one |\n|---|---|\n{table}\n\n"
         f"One large offcut does about as much as knowing both bottles: it was narrower on "
-        f"{one.narrower} of {one.benches}.\n\n"
+        f"{single.narrower} of {single.benches}.\n\n"
         f"{by_hand()}\n\n"
         f"{sources()}"
     )
@@ -68,18 +68,18 @@ def by_hand() -> str:
     """Reckon the band after six offcuts, each step from printed numbers, in Markdown."""
     labels = round(math.log(width(by_labels())) / (2 * END), 2)
     of_labels = round(1 / labels**2)
-    timed = round(SPREAD / math.sqrt(MOST_OFFCUTS), 2)
-    stepped = round(math.hypot(timed, SAME_TRAY), 2)
-    of_six = round(1 / stepped**2)
-    both = of_labels + of_six
-    doubt = round(1 / math.sqrt(both), 3)
+    timing = round(SPREAD / math.sqrt(MOST_OFFCUTS), 2)
+    with_step = round(math.hypot(timing, SAME_TRAY), 2)
+    of_six = round(1 / with_step**2)
+    total = of_labels + of_six
+    doubt = round(1 / math.sqrt(total), 3)
     wider = round(WIDER * doubt, 3)
     return (
         "**By hand: surenesses add.** Sureness is 1 ÷ doubt².\n\n"
         f"- Labels: 1 ÷ {labels}² = {of_labels}.\n"
-        f"- Six times: {SPREAD} ÷ √{MOST_OFFCUTS} = {timed}. With the step: √({timed}² + "
-        f"{SAME_TRAY}²) = {stepped}, and 1 ÷ {stepped}² = {of_six}.\n"
-        f"- Together {of_labels} + {of_six} = {both}, so the doubt is 1 ÷ √{both} = {doubt}.\n"
+        f"- Six times: {SPREAD} ÷ √{MOST_OFFCUTS} = {timing}. With the step: √({timing}² + "
+        f"{SAME_TRAY}²) = {with_step}, and 1 ÷ {with_step}² = {of_six}.\n"
+        f"- Together {of_labels} + {of_six} = {total}, so the doubt is 1 ÷ √{total} = {doubt}.\n"
         f"- The package takes it {100 * (WIDER - 1):.0f} % wider, for its draws are few: {wider}.\n"
         f"- High over low: e^(2 × {END} × {wider}) = {math.exp(2 * END * wider):.2f}. Package: "
         f"{counted(CARE, MOST_OFFCUTS).width:.2f}."
