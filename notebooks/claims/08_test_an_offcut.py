@@ -47,15 +47,15 @@ benches = int(ROWS["labels alone", 0]["benches"])
 claim("takes 3.1 to 5.4 min in its mild bath (8 of 10", low / MINUTE, high / MINUTE, 8, 10)
 claim("The high end is 1.7 times the low", high / low)
 claim("six offcuts of 4 cm²", 1e4 * CASES[0].area)
-claim("two large offcuts make it 1.49 times", width("care", 2))
+middle = "in the middle of 200 made-up benches"
+claim(f"two large offcuts make it 1.49 times, {middle}", width("care", 2), benches)
 claim("It helps: 1.57 times instead of 1.71", width("both bottles known", 0), high / low)
-claim("Two large offcuts make it 1.49.", width("care", 2))
-claim("Next to nothing: 1.69 times instead of 1.71", width("small", 6), high / low)
-claim(
-    "Yes: 1.49 times. Exact bottles make it 1.57", width("care", 2), width("both bottles known", 0)
-)
+claim(f"Two large offcuts make it 1.49, {middle}", width("care", 2), benches)
+claim(f"1.69 times instead of 1.71, {middle}", width("small", 6), high / low, benches)
+claim(f"Yes: 1.49 times, {middle}", width("care", 2), benches)
+claim("Exact bottles make it 1.57", width("both bottles known", 0))
 narrower = "narrower_than_bottles_known"
-claim("narrower on 193 of 200 made-up benches", held("care", 2, narrower), benches)
+claim("were narrower on 193 of 200", held("care", 2, narrower), benches)
 claim("Without that doubt it is still 1.57", width("both bottles known", 0))
 # "half as large as the board, in its own tray, by the same hand"
 assert LIKE_THE_BOARD.area == board.board.area / 2 and LIKE_THE_BOARD.bath == board.volume / 2
@@ -69,8 +69,8 @@ claim("on 200 made-up benches", benches)
 for phrase, key in {
     "labels alone | 1.71": ("labels alone", 0),
     "both bottles known | 1.57": ("both bottles known", 0),
-    "six small offcuts | 1.69": ("small", 6),
-    "one large offcut | 1.54": ("care", 1),
+    "six small offcuts, each in a dish | 1.69": ("small", 6),
+    "one large offcut, half the board | 1.54": ("care", 1),
     "two | 1.49": ("care", 2),
     "three | 1.47": ("care", 3),
     "six | 1.45": ("care", 6),

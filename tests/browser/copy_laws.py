@@ -206,7 +206,7 @@ class LiveCopyLaws(CopyLaws):
                 typed, taken = control.low + 0.99 * step, control.low + step
                 field = write(panel, control, f"{typed:g}")
                 said = f"{typed:g} is between two steps: taken as {taken:g}."
-                expect(panel.locator(".pcbchem-note")).to_have_text(said)
+                expect(panel.get_by_text(said, exact=True)).to_be_visible()
                 expect(field).to_have_value(f"{taken:g}")
                 values = {each.name: each.start for each in ours.controls} | {control.name: taken}
                 words = ours.picture_and_words(False, **values)[1]

@@ -65,19 +65,19 @@ def count(benches: list[Counts]) -> list[dict[str, str]]:
     list of dict
         Rows by column [-].
     """
-    known = np.array([bench[KNOWN, 0][1] for bench in benches])
+    exact_widths = np.array([bench[KNOWN, 0][1] for bench in benches])
     rows = []
     for way, offcuts in benches[0]:
-        held = [bench[way, offcuts][0] for bench in benches]
+        flags = [bench[way, offcuts][0] for bench in benches]
         widths = np.array([bench[way, offcuts][1] for bench in benches])
         rows.append(
             {
                 "way": way,
                 "offcuts": f"{offcuts}",
                 "benches": f"{len(benches)}",
-                "held": f"{sum(held)}",
-                "held_of_first_30": f"{sum(held[:BENCHES])}",
-                "narrower_than_bottles_known": f"{int(np.sum(widths < known))}",
+                "held": f"{sum(flags)}",
+                "held_of_first_30": f"{sum(flags[:BENCHES])}",
+                "narrower_than_bottles_known": f"{int(np.sum(widths < exact_widths))}",
                 "high_over_low": f"{np.median(widths):.3f}",
             }
         )

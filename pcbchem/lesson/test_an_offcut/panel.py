@@ -49,14 +49,14 @@ def funnel_panel(prediction: Prediction | None = None) -> Panel:
     def show(
         drawing: Drawing, offcuts: float, number: float, predicted: str | None = WITHOUT
     ) -> PanelWords:
-        bench, etched = round(number), round(offcuts)
+        bench, offcut_count = round(number), round(offcuts)
         is_known = predicted is not None
-        rows = funnel_rows(bench, etched, is_known)
-        times: Sequence[float] = seen(bench)[:etched] if is_known else ()
+        rows = funnel_rows(bench, offcut_count, is_known)
+        times: Sequence[float] = seen(bench)[:offcut_count] if is_known else ()
         drawing.parts["funnel"].draw(rows, times)
         if not is_known:
             return say(drawing, funnel_question(bench))
-        return say(drawing, funnel_words(bench, etched), as_html(why()))
+        return say(drawing, funnel_words(bench, offcut_count), as_html(why()))
 
     controls = [
         Slider("offcuts", "Large offcuts etched", "", 0, MOST_OFFCUTS, 1, OFFCUTS),

@@ -147,7 +147,7 @@ class Funnel:
         truth : float, optional
             When the board is truly clear [s]; None: it is not told.
         """
-        drawn = []
+        chart_rows = []
         for name in self.names:
             band = rows.get(name)
             row = NOTHING
@@ -156,8 +156,8 @@ class Funnel:
                     float(end) / minute for end in (band.low, band.middle, band.high)
                 )
                 row = ChartRow(low, middle, high, "")
-            drawn.append(row)
-        self.chart.draw(drawn, ENDS[0])
+            chart_rows.append(row)
+        self.chart.draw(chart_rows, ENDS[0])
         for place, name in enumerate(self.names):
             self._write(place, name, rows.get(name))
         self._draw_offcuts(np.array(times) / minute)
@@ -176,17 +176,19 @@ class Funnel:
         """Write name and band of a row: grey, and without a band, where it is to come."""
         is_there = band is not None
         colour = INK if is_there else FAINT
-        told, wide = "", ""
+        range_text, width_text = "", ""
         if band is not None:
-            told, wide = range_words(band), width_words(band)
+            range_text, width_text = range_words(band), width_words(band)
         for artist in (self.chart.bands[place], self.chart.dots[place]):
             artist.set_visible(is_there)
         self.labels[place].set_color(colour)
-        self.ranges[place].set_text(told)
-        self.widths[place].set_text(wide)
+        self.ranges[place].set_text(range_text)
+        self.widths[place].set_text(width_text)
         self.chart.words[place].set_color(colour)
         if self.narrow:
-            self.chart.words[place].set_text(f"{name}: {told}, {wide} times" if told else name)
+            self.chart.words[place].set_text(
+                f"{name}: {range_text}, {width_text} times" if range_text else name
+            )
 
     def _draw_truth(self, truth: float | None) -> None:
         """Draw an upright line at what is true [s], and its words over it."""

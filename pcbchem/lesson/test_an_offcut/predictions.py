@@ -17,10 +17,12 @@ RIGHT, AS_NARROW = "large", "as narrow"
 def width_prediction() -> Prediction:
     """Ask what makes the band of the board narrowest."""
     labels = counted(LABELS, 0).width
-    known, small, large = (
+    exact, small, large = (
         counted(*key).width for key in ((KNOWN, 0), (SMALL, MOST_OFFCUTS), (CARE, OFFCUTS))
     )
     narrower = counted(CARE, OFFCUTS)
+    # the bench that is shown is one of them
+    middle = f"in the middle of {narrower.benches} made-up benches"
     question = (
         "An offcut is a scrap of board, etched first to time it. By the labels the workshop's "
         f"tide clock takes {range_words(by_labels())} in its mild bath (8 of 10 plausible baths). "
@@ -30,28 +32,28 @@ def width_prediction() -> Prediction:
     answers = {
         "model": Option(
             "nothing: the model itself is unsure",
-            f"Some of it can be learnt: two large offcuts make it {large:.2f} times.",
+            f"Some of it can be learnt: two large offcuts make it {large:.2f} times, {middle}.",
         ),
         "bottles": Option(
             "somebody tells you exactly what is in both bottles",
-            f"It helps: {known:.2f} times instead of {labels:.2f}. Two large offcuts make it "
-            f"{large:.2f}.",
+            f"It helps: {exact:.2f} times instead of {labels:.2f}. Two large offcuts make it "
+            f"{large:.2f}, {middle}.",
         ),
         "small": Option(
             f"six offcuts of {area:g} cm², each timed in a small dish of its own",
-            f"Next to nothing: {small:.2f} times instead of {labels:.2f}. A small dish is not your "
-            "tray.",
+            f"Next to nothing: {small:.2f} times instead of {labels:.2f}, {middle}. "
+            "A small dish is not your tray.",
         ),
         RIGHT: Option(
             "two offcuts half as large as the board, in its own tray, by the same hand",
-            f"Yes: {large:.2f} times. Exact bottles make it {known:.2f}. The two were narrower on "
-            f"{narrower.narrower} of {narrower.benches} made-up benches.",
+            f"Yes: {large:.2f} times, {middle}. Exact bottles make it {exact:.2f}. The two offcuts "
+            f"were narrower on {narrower.narrower} of {narrower.benches}.",
         ),
     }
     reasons = {
         "labels": Option(
             "the labels are what is doubtful",
-            f"They are a part of it. Without that doubt it is still {known:.2f}.",
+            f"They are a part of it. Without that doubt it is still {exact:.2f}.",
         ),
         "many": Option(
             "many tests are surer than two",
@@ -71,10 +73,10 @@ def width_prediction() -> Prediction:
 
 def times_prediction() -> Prediction:
     """Ask what becomes of the band when somebody only looks every two minutes."""
-    watched, late = counted(CARE, MOST_OFFCUTS), counted(SEEN_LATE, MOST_OFFCUTS)
+    careful, late = counted(CARE, MOST_OFFCUTS), counted(SEEN_LATE, MOST_OFFCUTS)
     answer = (
-        f"high over low {late.width:.2f}, as if watched ({watched.width:.2f}). But it held the "
-        f"truth on {late.held} of {late.benches} made-up benches, watched on {watched.held}."
+        f"high over low {late.width:.2f}, as if watched ({careful.width:.2f}). But it held the "
+        f"truth on {late.held} of {late.benches} made-up benches, watched on {careful.held}."
     )
     question = (
         "Six large offcuts again. Now whoever times them only looks every two minutes, and writes "

@@ -99,7 +99,7 @@ def soda_question(rng: np.random.Generator) -> Question:
     moles = round(1000 * soda / molar, 3)
     in_flask = ACID_PER_SODA * 1000 * soda / molar / acid
     answer = in_flask * dilution * mol_per_L
-    diluted = answer_words(in_flask * mol_per_L, "concentration", "mol/L")
+    flask_words = answer_words(in_flask * mol_per_L, "concentration", "mol/L")
     return Question(
         "soda",
         f"Acid was diluted to {dilution} times its volume. Dry washing soda, {soda:.3f} g of it, "
@@ -121,7 +121,7 @@ def soda_question(rng: np.random.Generator) -> Question:
         ),
         f"Soda: {1000 * soda:.0f} mg ÷ {molar} g/mol = {moles:.3f} mmol.\n"
         f"It took {ACID_PER_SODA:g} × {moles:.3f} = {ACID_PER_SODA * moles:.3f} mmol of acid.\n"
-        f"In {acid:.1f} mL: {ACID_PER_SODA * moles:.3f} ÷ {acid:.1f} = {diluted}.\n"
+        f"In {acid:.1f} mL: {ACID_PER_SODA * moles:.3f} ÷ {acid:.1f} = {flask_words}.\n"
         f"In the bottle {dilution} times that: {answer_words(answer, 'concentration', 'mol/L')}.",
         given=f"{soda:.3f} g; {acid:.1f} mL; {dilution}",
     )

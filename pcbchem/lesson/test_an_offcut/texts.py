@@ -36,22 +36,28 @@ def why() -> str:
     rows = [
         ("labels alone", counted(LABELS, 0).width),
         ("both bottles known", counted(KNOWN, 0).width),
-        ("six small offcuts", counted(SMALL, MOST_OFFCUTS).width),
+        ("six small offcuts, each in a dish", counted(SMALL, MOST_OFFCUTS).width),
     ]
-    for number, words in ((1, "one large offcut"), (2, "two"), (3, "three"), (6, "six")):
+    for number, words in (
+        (1, "one large offcut, half the board"),
+        (2, "two"),
+        (3, "three"),
+        (6, "six"),
+    ):
         rows.append((words, counted(CARE, number).width))
     table = "\n".join(f"| {words} | {value:.2f} |" for words, value in rows)
-    one = counted(CARE, 1)
+    single = counted(CARE, 1)
     return (
         "**Why.** The time hangs on bottles, tray and hand, and on numbers that nobody has "
         "measured. Knowing the bottles takes one doubt away. An offcut *like the board* meets all "
         "at once: same bottles, tray and hand, at least half as large. The step from it to the "
         f"board is taken as good to {100 * SAME_TRAY:.0f} %, from a small one in another dish to "
         f"{100 * OTHER_TRAY:.0f} %. *The step, not the stopwatch, sets the end:* the sixth hardly "
-        "pays.\n\n"
+        "pays. In half the bath half a board clears when the board would: so its cross stands on "
+        "the board's axis.\n\n"
         f"| on {MANY} made-up benches | high over low, the middle one |\n|---|---|\n{table}\n\n"
         f"One large offcut does about as much as knowing both bottles: it was narrower on "
-        f"{one.narrower} of {one.benches}.\n\n"
+        f"{single.narrower} of {single.benches}.\n\n"
         f"{by_hand()}\n\n"
         f"{sources()}"
     )
@@ -62,18 +68,18 @@ def by_hand() -> str:
     """Reckon the band after six offcuts, each step from printed numbers, in Markdown."""
     labels = round(math.log(width(by_labels())) / (2 * END), 2)
     of_labels = round(1 / labels**2)
-    timed = round(SPREAD / math.sqrt(MOST_OFFCUTS), 2)
-    stepped = round(math.hypot(timed, SAME_TRAY), 2)
-    of_six = round(1 / stepped**2)
-    both = of_labels + of_six
-    doubt = round(1 / math.sqrt(both), 3)
+    timing = round(SPREAD / math.sqrt(MOST_OFFCUTS), 2)
+    with_step = round(math.hypot(timing, SAME_TRAY), 2)
+    of_six = round(1 / with_step**2)
+    total = of_labels + of_six
+    doubt = round(1 / math.sqrt(total), 3)
     wider = round(WIDER * doubt, 3)
     return (
         "**By hand: surenesses add.** Sureness is 1 ÷ doubt².\n\n"
         f"- Labels: 1 ÷ {labels}² = {of_labels}.\n"
-        f"- Six times: {SPREAD} ÷ √{MOST_OFFCUTS} = {timed}. With the step: √({timed}² + "
-        f"{SAME_TRAY}²) = {stepped}, and 1 ÷ {stepped}² = {of_six}.\n"
-        f"- Together {of_labels} + {of_six} = {both}, so the doubt is 1 ÷ √{both} = {doubt}.\n"
+        f"- Six times: {SPREAD} ÷ √{MOST_OFFCUTS} = {timing}. With the step: √({timing}² + "
+        f"{SAME_TRAY}²) = {with_step}, and 1 ÷ {with_step}² = {of_six}.\n"
+        f"- Together {of_labels} + {of_six} = {total}, so the doubt is 1 ÷ √{total} = {doubt}.\n"
         f"- The package takes it {100 * (WIDER - 1):.0f} % wider, for its draws are few: {wider}.\n"
         f"- High over low: e^(2 × {END} × {wider}) = {math.exp(2 * END * wider):.2f}. Package: "
         f"{counted(CARE, MOST_OFFCUTS).width:.2f}."

@@ -77,10 +77,10 @@ def one_more(rng: np.random.Generator) -> Setting:
 
 def late_times(rng: np.random.Generator) -> Setting:
     """Ask why late times make no wider band; draws how often somebody looks [min]."""
-    every = int(rng.choice(EVERY))
+    interval = int(rng.choice(EVERY))
     return Setting(
-        f"Somebody looks at each offcut every {every} min only and writes down when it was first "
-        "seen clear. The band comes out narrow all the same. Why?",
+        f"Somebody looks at each offcut every {interval} min only and writes down when it was "
+        "first seen clear. The band comes out narrow all the same. Why?",
         (
             "The page knows only what is written down, and takes it for good.",
             "How it was timed stands in no number.",
@@ -99,7 +99,7 @@ def late_times(rng: np.random.Generator) -> Setting:
                 "It knows of none.",
             ),
         ),
-        f"A look each {every} min comes up to {every} min late, and never too soon.\n"
+        f"A look each {interval} min comes up to {interval} min late, and never too soon.\n"
         "The page cannot see that.\nIt narrows as always, about a time that is too long.",
     )
 
@@ -135,9 +135,9 @@ def bottles_exact(rng: np.random.Generator) -> Setting:
 
 def half_way(rng: np.random.Generator) -> Setting:
     """Ask why the middle between two looks is better; draws how often somebody looks [min]."""
-    every = int(rng.choice(EVERY))
+    interval = int(rng.choice(EVERY))
     return Setting(
-        f"Somebody looks every {every} min. At one look the offcut is not clear, at the next it "
+        f"Somebody looks every {interval} min. At one look the offcut is not clear, at the next it "
         "is. Why write down the time half-way between them?",
         (
             "It is then too soon as often as too late, and that evens out.",
@@ -146,7 +146,7 @@ def half_way(rng: np.random.Generator) -> Setting:
         (
             (
                 "Then the time is exact.",
-                f"It may still be {every / 2:g} min off.",
+                f"It may still be {interval / 2:g} min off.",
             ),
             (
                 "The page asks for round numbers.",
@@ -157,7 +157,7 @@ def half_way(rng: np.random.Generator) -> Setting:
                 "Its width hardly changes. It lies in a better place.",
             ),
         ),
-        f"It was clear at some moment of these {every} min.\n"
+        f"It was clear at some moment of these {interval} min.\n"
         "The second look is later than that moment each time.\n"
         "The middle is not: over several offcuts it evens out.",
     )

@@ -119,10 +119,11 @@ def timed_rows(number: int, way: str, is_known: bool) -> dict[str, Band]:
     way : str
         How its offcuts are timed.
     is_known : bool
-        Whether anything but what the first panel shows may be shown.
+        Whether anything but the labels may be shown.
     """
-    rows = {LABELS: by_labels(), SIX_WATCHED: after(number, MOST_OFFCUTS)}
+    rows = {LABELS: by_labels()}
     if is_known:
+        rows[SIX_WATCHED] = after(number, MOST_OFFCUTS)
         for place in range(1, MOST_OFFCUTS + 1):
             rows[TIMED[1 + place]] = after(number, place, way)
     return rows
@@ -151,26 +152,26 @@ def funnel_question(number: int) -> Words:
 def funnel_words(number: int, offcuts: int) -> Words:
     """Say what a bench knows of its board after so many large offcuts [-]."""
     rows = funnel_rows(number, offcuts, is_known=True)
-    labels, known, small = (width_words(rows[name]) for name in (LABELS, KNOWN, SIX_SMALL))
+    labels, exact, small = (width_words(rows[name]) for name in (LABELS, KNOWN, SIX_SMALL))
     last = offcuts_words(offcuts)
     if offcuts:
         last += f" {width_words(after(number, offcuts))}"
-    title = f"High end over low: labels {labels}, bottles known {known}, {last}"
-    said = f"Bench {number}, {offcuts_words(offcuts)}."
+    title = f"High end over low: labels {labels}, bottles known {exact}, {last}"
+    sentence = f"Bench {number}, {offcuts_words(offcuts)}."
     marks = ""
     if offcuts:
         band, times = after(number, offcuts), seen(number)[:offcuts]
-        said = (
+        sentence = (
             f"Bench {number}, {offcuts_words(offcuts)}, the last seen clear at "
             f"{minutes(times[-1])} min: {range_words(band)}, the high end {width_words(band)} "
             "times the low."
         )
         marks = f" A cross on its row is when an offcut was seen clear: {list_of(times)} min."
     readout = (
-        f"{said} By the labels {labels} times, both bottles known exactly {known}, six small "
+        f"{sentence} By the labels {labels} times, both bottles known exactly {exact}, six small "
         f"offcuts {small}. {MADE_UP}"
     )
-    return Words(title, readout, f"{title}. {chart_words(rows)}{marks} {MADE_UP}")
+    return Words(title, readout, f"{title}. {chart_words(rows)}{marks} {readout}")
 
 
 def list_of(times: tuple[float, ...]) -> str:
@@ -182,7 +183,7 @@ def list_of(times: tuple[float, ...]) -> str:
 
 
 def timed_question(number: int) -> Words:
-    """Say the second question, beside what a bench [-] knows when it is watched."""
+    """Say the second question of a bench [-], and nothing of its answer."""
     rows = timed_rows(number, CARE, is_known=False)
     return Words(
         BEFORE_TIMED,
@@ -194,15 +195,15 @@ def timed_question(number: int) -> Words:
 def timed_words(number: int, way: str) -> Words:
     """Say what a bench knows by six offcuts timed in one way, and what is true."""
     band, true = after(number, MOST_OFFCUTS, way), truth(number)
-    where = "lies in it" if holds(band, true) else "lies outside"
-    title = f"{SHORT[way]}: {range_words(band)}. The truth, {minutes(true)}, {where}"
-    watched = ""
+    place_words = "lies in it" if holds(band, true) else "lies outside"
+    title = f"{SHORT[way]}: {range_words(band)}. The truth, {minutes(true)}, {place_words}"
+    comparison = ""
     if way != CARE:
-        watched = f" Watched it is {width_words(after(number, MOST_OFFCUTS))}."
+        comparison = f" Watched it is {width_words(after(number, MOST_OFFCUTS))}."
     readout = (
         f"Bench {number}, {HOW[way]}: {list_of(seen(number, way))} min. The band of six is "
-        f"{range_words(band)}, the high end {width_words(band)} times the low.{watched} The truth, "
-        f"{minutes(true)} min, {where}. {MADE_UP}"
+        f"{range_words(band)}, the high end {width_words(band)} times the low."
+        f"{comparison} The truth, {minutes(true)} min, {place_words}. {MADE_UP}"
     )
     rows = timed_rows(number, way, is_known=True)
     alt = (

@@ -37,8 +37,7 @@ def test_law_nothing_of_the_answer_shows_before(which, narrow, request):
         drawing, words = panel.picture_and_words(narrow, predicted=None, **values)
         assert "Predict first" in words.readout and not words.guess and not words.notes
         funnel = drawing.parts["funnel"]
-        known = 1 if which == "funnel" else 2
-        assert [band.get_visible() for band in funnel.chart.bands].count(True) == known
+        assert [band.get_visible() for band in funnel.chart.bands].count(True) == 1
         assert len(funnel.crosses.get_xydata()) == 0 and not funnel.truth_words.get_text()
         texts = " ".join(text.get_text() for text in seen_words(drawing))
         assert "truth" not in f"{texts} {words.alt}"

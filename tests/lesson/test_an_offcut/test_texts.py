@@ -44,8 +44,8 @@ def test_as_printed_tables_are_those_that_were_counted():
     for words, key in {
         "labels alone": ("labels alone", "0"),
         "both bottles known": ("both bottles known", "0"),
-        "six small offcuts": ("small", "6"),
-        "one large offcut": ("care", "1"),
+        "six small offcuts, each in a dish": ("small", "6"),
+        "one large offcut, half the board": ("care", "1"),
         "six": ("care", "6"),
     }.items():
         value = float(ROWS[key]["high_over_low"])
