@@ -26,6 +26,7 @@ QUESTIONS = {
     "05_warm_baths": ".warm_baths.questions:warm_questions",
     "06_weak_peroxide": ".weak_peroxide.questions:weak_questions",
     "07_when_to_lift_it_out": ".when_to_lift_it_out.questions:trace_questions",
+    "08_test_an_offcut": ".test_an_offcut.questions:offcut_questions",
 }
 """Of each page that has questions: the module here, and what asks them in it."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"

@@ -28,6 +28,7 @@ PAGES = (
     "05_warm_baths",
     "06_weak_peroxide",
     "07_when_to_lift_it_out",
+    "08_test_an_offcut",
 )
 SLIDERS = {
     "02_acid_into_water": "Acid and water",
@@ -36,6 +37,7 @@ SLIDERS = {
     "05_warm_baths": "How warm a used bath gets",
     "06_weak_peroxide": "Peroxide for the copper",
     "07_when_to_lift_it_out": "A trace in the bath",
+    "08_test_an_offcut": "A made-up bench",
 }
 """A panel of each page that has a slider."""
 SINCE_OPENED = """() => {

@@ -29,6 +29,7 @@ LESSONS = {
     "05_warm_baths.ipynb": "How warm a used bath gets",
     "06_weak_peroxide.ipynb": "Peroxide for the copper",
     "07_when_to_lift_it_out.ipynb": "A trace in the bath",
+    "08_test_an_offcut.ipynb": "A made-up bench",
 }
 """A panel with a slider of each."""
 # limits [ms]

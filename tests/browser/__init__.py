@@ -1,1 +1,1 @@
-"""Pages in a real browser: opened in JupyterLab, run, and read as exported files."""
+"""Pages in a real browser: in JupyterLab, on a bridge to their widgets, and read as files."""

@@ -12,7 +12,7 @@ from .hands import show_files, start_run, wait_for_run
 from .opening import HEIGHTS, ROOT, chromium, opening, running_chromium, serving, window
 
 SETTINGS_COPIED = 8
-"""Settings of each panel in the live copies that are tested: a whole one takes minutes."""
+"""Settings of each panel in a live copy that is tested: a whole one takes minutes."""
 QUICKER = "from pcbchem.page.export import kept; kept.SCALE = 1.0"
 """What the kernel that writes such a copy does first: its pictures have half as many pixels, which
 take most of the time, and are as large on the page. Sharp ones: tests/page/export."""
@@ -94,7 +94,7 @@ def again(page, heights):
 
 @pytest.fixture(scope="module")
 def copying(request, tmp_path_factory):
-    """The live copy of the page on its way, with few settings: a process, and what it writes.
+    """The live copy of the page on its way, as the command writes it: a process, and its file.
 
     A process of its own: while a file uses the browser, nothing else can use an event loop.
     """
@@ -102,9 +102,7 @@ def copying(request, tmp_path_factory):
     folder = tmp_path_factory.mktemp("copy")
     name = request.module.PAGE
     command = [sys.executable, "-m", "pcbchem.page.export", str(ROOT / "notebooks" / name)]
-    # a page whose slider can only go in shorter steps asks for more of them
-    settings = getattr(request.module, "SETTINGS", SETTINGS_COPIED)
-    options = ["--to", str(folder), "--live", "--settings", str(settings)]
+    options = ["--to", str(folder), "--live", "--settings", str(SETTINGS_COPIED)]
     startup = folder / "ipython" / "profile_default" / "startup"
     startup.mkdir(parents=True)
     (startup / "quicker.py").write_text(QUICKER, encoding="utf-8")
@@ -118,8 +116,8 @@ def copying(request, tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def file(copying, browser):
-    """The live copy, opened from the disk; `asked_for` lists what it asked for, itself first."""
+def written(copying, browser):
+    """The copy that the command wrote, opened; `asked_for` lists what it asked for."""
     process, path = copying
     assert process.wait(180) == 0, (path.parent / "log.txt").read_text(encoding="utf-8")
     tab = browser.new_page()

@@ -1,7 +1,7 @@
 """Laws of every live copy: one file, no Python, no network, and each word as the package says it.
 
 A page's own test file takes over `CopyLaws`. There `file` is the copy, opened from the disk, and
-`package` holds the page's panels in this process, by title.
+`package` holds the panels of which it is a copy, by title.
 """
 
 import random
@@ -18,6 +18,7 @@ from pcbchem.page.widget.check import TABLES
 from pcbchem.page.widget.controls import Choice
 from pcbchem.page.widget.prediction import WITHOUT
 
+from .bridge import live_copy
 from .eyes import COLOURS, LONGEST_LINE, axe_clean, fits_across, lines_of, no_errors, shows
 from .hands import panel_of, parts_of, reset, write
 
@@ -65,6 +66,20 @@ REQUESTED = re.compile(r"^(?!data:|blob:).*")
 class CopyLaws:
     """What holds for the live copy of every page."""
 
+    name: str
+    """The page's file."""
+    settings = 8
+    """Settings of each panel in the copy, for a whole one takes minutes; a page whose slider can
+    only go in shorter steps asks for more of them."""
+
+    @pytest.fixture(scope="class")
+    @classmethod
+    def file(cls, browser, tmp_path_factory):
+        """The live copy, opened from the disk; `asked_for` lists what it asked for."""
+        folder = tmp_path_factory.mktemp("copy")
+        with live_copy(browser, cls.name, folder, cls.settings) as tab:
+            yield tab
+
     def test_law_it_asks_for_nothing(self, file):
         asked = [url for url in file.asked_for if REQUESTED.match(url)]
         assert asked == [file.url]
@@ -101,6 +116,12 @@ class LiveCopyLaws(CopyLaws):
     """Key of an answer and of a reason, or "", for each of the page's questions."""
     questions: Callable[[int], Sequence[Question | WhyQuestion]]
     """Its questions to check oneself, from a seed [-]."""
+
+    @pytest.fixture(scope="class")
+    @classmethod
+    def package(cls, file):
+        """The panels of which it is a copy, by title."""
+        return file.ran.panels
 
     def test_law_nothing_of_an_answer_can_be_read_before(self, file):
         text = file.evaluate(READ_COPY)

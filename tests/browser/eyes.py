@@ -43,11 +43,14 @@ DEAF = """() => [...document.querySelectorAll(
     '.pcbchem-widget :is(input, button, select, textarea, summary)'
     + ':not([data-lm-suppress-shortcuts])')].map(e => e.outerHTML.slice(0, 100))"""
 HIGH_WINDOW = "html, body { height: 100%; width: 100%; overflow: visible !important; }"
-LOWEST_EDGE = """() => {
-    document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0;
+TO_TOP = """() => {
+    (document.querySelector('.jp-WindowedPanel-outer') ?? document.documentElement).scrollTop = 0;
+}"""
+LOWEST_EDGE = f"""() => {{
+    ({TO_TOP})();
     const widgets = [...document.querySelectorAll('.pcbchem-widget')];
     return Math.ceil(Math.max(...widgets.map(e => e.getBoundingClientRect().bottom)));
-}"""
+}}"""
 # as when a reader turns the wheel: a page that has just run goes back up to its first question,
 # again and again for three seconds, until its reader does something
 TAKE_OVER = "() => { window.dispatchEvent(new WheelEvent('wheel')); }"
@@ -69,15 +72,18 @@ READ = """() => [...document.querySelectorAll('.jp-Notebook .jp-Cell')].map(cell
 }).join(' ')"""
 SCROLL = """() => {
     const outer = document.querySelector('.jp-WindowedPanel-outer');
+    if (!outer) return true; // without JupyterLab all of the page is there at once
     outer.scrollTop += 0.7 * outer.clientHeight;
     return outer.scrollTop + outer.clientHeight >= outer.scrollHeight - 2;
 }"""
 WIDTHS = """() => [
     Math.max(document.documentElement.scrollWidth, document.body.scrollWidth),
     document.documentElement.clientWidth]"""
+# a panel's table scrolls in a frame of its own, and its file pickers are never seen
 CUT_OFF = """() => [...document.querySelectorAll('body *')]
     .filter(e => getComputedStyle(e).overflowX !== 'visible')
     .filter(e => e.clientWidth && e.scrollWidth > e.clientWidth)
+    .filter(e => !e.matches('.pcbchem-sheet, .pcbchem-away'))
     .map(e => e.outerHTML.slice(0, 100))"""
 LONGEST_LINE = 75  # letters and spaces
 # a word that begins left of the last one begins a line; tables have columns
@@ -193,7 +199,7 @@ def read_down(page):
     Folded parts and folded cells are in it, and the alternatives of pictures.
     """
     page.evaluate(TAKE_OVER)  # else it would be taken back to the top at each step
-    page.evaluate("() => { document.querySelector('.jp-WindowedPanel-outer').scrollTop = 0; }")
+    page.evaluate(TO_TOP)
     texts, at_foot = [], False
     while not at_foot:
         page.evaluate(TWO_FRAMES)

@@ -25,7 +25,12 @@ RUN = """last => {
     window.ran = '';
     run().then(() => { window.ran = 'ran'; }, failure => { window.ran = String(failure); });
 }"""
-THEME = "theme => { jupyterapp.commands.execute('apputils:change-theme', { theme }); }"
+# on a page without JupyterLab, what it then says on the body
+THEME = """theme => {
+    if (window.jupyterapp) jupyterapp.commands.execute('apputils:change-theme', { theme });
+    else Object.assign(
+        document.body.dataset, { jpThemeName: theme, jpThemeLight: /Light$/.test(theme) });
+}"""
 
 
 def idle(page):
@@ -65,9 +70,9 @@ def change_theme(page, theme):
 
 
 def show_files(page, shown=True):
-    """Open or shut JupyterLab's side bar, with its list of files."""
+    """Open or shut JupyterLab's side bar, with its list of files; a page without it has none."""
     way = "expandLeft" if shown else "collapseLeft"
-    page.evaluate(f"() => jupyterapp.shell.{way}()")
+    page.evaluate(f"() => window.jupyterapp?.shell.{way}()")
 
 
 def panel_of(page, title):

@@ -1,11 +1,12 @@
-"""Laws of every page: seen live, and loaded again while its kernel lives.
+"""Laws of every page: seen live; and of some in JupyterLab, loaded again while the kernel lives.
 
-A page has a test file of its own. That begins with a class that takes over `PageLaws`, on a fixture
-`page` for the whole file: the page in JupyterLab as it comes, with the list of files open beside
-it, in a window of 1366 × 768, run down to its last panel. The file's own tests go on from there.
-
-What comes of the package's scripts and style sheets alone is the same on each page that shares
-them. `PageLawsInFull` holds it too: for a page of fields and for a page of questions.
+A page has a test file of its own. That begins with a class that takes over these laws, on a fixture
+`page`: the page run down to its last panel, in a window of 1366 × 768. A lesson that asks, shows
+and has controls to move takes `LessonLaws` (`lesson_laws.py`), which need no JupyterLab. A page
+with more to it takes `PageLawsInFull`, on a `page` in JupyterLab as it comes, with the list of
+files open beside it: a page of fields, its map, and a page of questions. What comes of the
+package's scripts and style sheets alone is the same on each page that shares them, and of
+JupyterLab too. The file's own tests go on from there.
 """
 
 import pytest
@@ -33,6 +34,7 @@ OPENED_BY = {
     "05_warm_baths.ipynb": "test_warm.py",
     "06_weak_peroxide.ipynb": "test_weak.py",
     "07_when_to_lift_it_out.ipynb": "test_lift.py",
+    "08_test_an_offcut.ipynb": "test_offcut.py",
     "what_if.ipynb": "test_what_if.py",
 }
 """Each page, and the file with its tests."""
@@ -67,8 +69,6 @@ IN_EACH_ORDER = """() => {
 }"""
 
 
-# heights before anything is touched; the copy is written meanwhile
-@pytest.mark.usefixtures("heights", "copying")
 class PageLaws:
     """What holds for every page; `page` is opened once, and run down to its last panel."""
 
@@ -137,6 +137,7 @@ class PageLaws:
         nothing_wrong(page)
 
 
+@pytest.mark.usefixtures("heights")  # before anything is touched
 class PageLawsInFull(PageLaws):
     """The same, and what holds for every page that has the same scripts.
 

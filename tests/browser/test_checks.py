@@ -65,4 +65,4 @@ def test_law_every_page_has_a_file_that_opens_it():
     assert sorted(OPENED_BY) == PAGES
     for page, file in OPENED_BY.items():
         text = (ROOT / "tests" / "browser" / file).read_text(encoding="utf-8")
-        assert f'"{page}"' in text and re.search(r"\(PageLaws(InFull)?\)", text), page
+        assert f'"{page}"' in text and re.search(r"\((LessonLaws|PageLawsInFull)\)", text), page

@@ -1,135 +1,44 @@
 """Law: by keyboard alone one can predict, with a reason, move both sliders and choose a bottle.
 
-Covers the page 03: the laws of every page; nothing of an answer before its prediction; what each
-panel then says is what the package says; what comes after both predictions.
+Covers the page 03: the laws of a lesson; what its lines of Python print; its live copy.
 """
 
 import pytest
 from playwright.sync_api import expect
 
 from pcbchem.lesson import where_the_copper_goes as copper
-from pcbchem.page.widget.controls import Choice
-from pcbchem.page.widget.quiz import KEPT
 
-from .copy_laws import LiveCopyLaws
-from .eyes import named, no_errors, seen_text, shows
-from .hands import choose, panel_of, predict, press, reset, start_run, wait_for_run, write
-from .page_laws import PageLaws
+from .lesson_laws import LessonCopyLaws, LessonLaws
 
 PAGE = "03_where_the_copper_goes.ipynb"
-TRAY, HEAT, WEAKER = "What the tray can carry", "How warm less bath gets", "Weaker peroxide"
-GUESSES = {TRAY: ("same", "scarce"), WEAKER: ("6", "weaker")}
+GUESSES = {"What the tray can carry": ("same", "scarce"), "Weaker peroxide": ("6", "weaker")}
 """Key of an answer and of a reason for each panel's question."""
-SETTINGS = 15
-"""Of each panel in the copy: three bottles, and four places of the slider with its start."""
-ANSWERS = ("5.5 boards", "What runs out first decides", "116 never clear", "5.1 boards", "4.8 %")
 
 
-@pytest.fixture(scope="module")
-def running(opened_once):
-    """The page, run down to its end, which brings the reader back up: it may not be ready yet."""
-    page = opened_once(PAGE, among_others=True)
-    start_run(page)
-    return page
+class TestPage(LessonLaws):
+    """The laws of a lesson's page."""
 
-
-@pytest.fixture(scope="module")
-def package(running):
-    """The same panels in this process, made while the page is busy."""
-    KEPT.clear()
-    first, second = copper.boards_prediction(), copper.bottle_prediction()
-    return {
-        TRAY: copper.tray_panel(first),
-        HEAT: copper.heat_panel(first),
-        WEAKER: copper.weaker_panel(second, first),
-    }
-
-
-@pytest.fixture(scope="module")
-def page(running, package):
-    wait_for_run(running)
-    return running
-
-
-class TestPage(PageLaws):
-    """The laws of every page."""
-
-    answers = ANSWERS
-
-    def test_law_it_asks_twice_and_says_the_rest_later(self, page):
-        """Two predictions and the questions, three panels, one text that waits, the end."""
-        widgets = {"quiz": 2 + 1, "panel": 3, "afterwards": 1, "end": 1}
-        for name, number in widgets.items():
-            expect(page.locator(f".pcbchem-{name}")).to_have_count(number)
+    name = PAGE
+    guesses = GUESSES
+    panels, texts = 3, 1
+    answers = (
+        "5.5 boards",
+        "What runs out first decides",
+        "116 never clear",
+        "5.1 boards",
+        "4.8 %",
+        "What would prove it wrong",
+    )
+    hidden = ("runs out first", "Most of the bath")
 
     def test_law_the_package_s_lines_are_seen_with_what_they_print(self, page):
         expect(page.get_by_text("copper of 8.3 boards", exact=True)).to_be_visible()
 
 
-def test_law_nothing_of_an_answer_shows_before(page, package):
-    for title, ours in package.items():
-        panel = panel_of(page, title)
-        heard = f"{seen_text(panel)} {panel.locator('img').get_attribute('alt')}"
-        assert "redict first" in heard
-        assert ours.picture_and_words(False, predicted="-")[1].readout not in heard
-        assert "runs out first" not in heard and "Most of the bath" not in heard
-
-
-def test_law_an_answer_with_a_reason_opens_each_panel(page, package):
-    """By keyboard, with the reply to answer and reason; the first opens the bars of heat too."""
-    for number, (title, (answer, reason)) in enumerate(GUESSES.items()):
-        ours = package[title].prediction
-        words, because = ours.options[answer].words, ours.reasons[reason].words
-        predict(page, words, number, because=because)
-        ours.choice, ours.reason = answer, reason
-        panel = panel_of(page, title)
-        shows(panel, package[title].picture_and_words(False)[1])
-        expect(panel.locator(".pcbchem-prediction")).to_contain_text(ours.words)
-        for option in (ours.options[answer], ours.reasons[reason]):
-            expect(panel).to_contain_text(option.reply)
-        if title == TRAY:
-            shows(panel_of(page, HEAT), package[HEAT].picture_and_words(False)[1])
-            assert "redict first" in seen_text(panel_of(page, WEAKER))
-    expect(page.get_by_text("What would prove it wrong")).to_be_visible()
-    no_errors(page)
-
-
-@pytest.mark.parametrize("title", GUESSES)
-def test_law_each_control_moves_what_it_should(page, package, title):
-    panel, ours = panel_of(page, title), package[title]
-    reset(panel)
-    values = {control.name: control.start for control in ours.controls}
-    named(panel, ours.controls)
-    for control in ours.controls:
-        for value in moves(panel, control):
-            values[control.name] = value
-            words = ours.picture_and_words(False, **values)[1]
-            shows(panel, words, besides=[f"{value:g}"] if isinstance(value, float) else [])
-    no_errors(page)
-
-
-def moves(panel, control):
-    """Move a control by keyboard, and give the value that it then has."""
-    if isinstance(control, Choice):
-        for value in control.options:
-            if value != control.start:
-                choose(panel, control, control.options[value])
-                yield value
-        return
-    slider = panel.get_by_role("slider")
-    slider.focus()
-    press(panel.page, "ArrowRight", 3)
-    yield round(control.start + 3 * control.step, 6)
-    slider.press("End")
-    yield control.high
-    write(panel, control, "1,6")
-    yield 1.6
-
-
 @pytest.mark.usefixtures("forgotten")
-class TestCopy(LiveCopyLaws):
+class TestCopy(LessonCopyLaws):
     """The laws of every live copy."""
 
-    answers = ANSWERS
-    predictions = tuple(GUESSES.values())
+    of = TestPage
+    settings = 15  # three bottles, and four places of the slider with its start
     questions = copper.copper_questions

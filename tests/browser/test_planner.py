@@ -15,6 +15,7 @@ from helpers.workshop import POUR
 from playwright.sync_api import expect
 
 from pcbchem.lesson.plan_a_bath import panel as planner
+from pcbchem.lesson.why_water_slows_it.panel import planner_values
 from pcbchem.page.widget.controls import Choice
 
 from .copy_laws import CopyLaws
@@ -71,6 +72,9 @@ OUTPUTS = """() => [...jupyterapp.shell.currentWidget.content.model.cells]
     .flatMap(cell => cell.outputs.toJSON()).map(output => JSON.stringify(output.data ?? output))"""
 KINDS = "() => [...jupyterapp.shell.currentWidget.content.model.cells].map(cell => cell.type)"
 OPACITY = "e => getComputedStyle(e).opacity"
+# as a page does that leads here
+HAND_OVER = """values => localStorage.setItem(
+    'pcbchem 00_plan_a_bath.ipynb', JSON.stringify({ ...values, at: Date.now() }))"""
 STRONG = {"acid": 31.0, "peroxide": 30.0}
 
 
@@ -94,6 +98,7 @@ def page(running, package):
     return running
 
 
+@pytest.mark.usefixtures("copying")  # the copy is written meanwhile
 class TestPage(PageLawsInFull):
     """The laws of every page, in full."""
 
@@ -313,6 +318,7 @@ def test_law_a_letter_beside_a_field_is_no_command(page, panel):
 
 
 def test_law_kept_rows_are_there_when_the_page_is_loaded_and_run_again(page, panel, package):
+    """And what another page hands over meanwhile is filled in: here a bath of page 04."""
     panel.get_by_role("button", name="Keep this one beside").press("Enter")
     rows = panel.locator(".pcbchem-beside-table tbody tr")
     expect(rows).to_have_count(1)
@@ -320,9 +326,17 @@ def test_law_kept_rows_are_there_when_the_page_is_loaded_and_run_again(page, pan
     shows(panel, words_of(package, total=160.0))
     panel.get_by_role("button", name="Keep this one beside").press("Enter")
     expect(rows).to_have_count(2)
+    handed = planner_values(water=1.2, view="bars")
+    page.evaluate(HAND_OVER, handed)
     page.reload()
     start_run(page, last="planner")  # the page to its end is run again above
     wait_for_run(page)
+    expect(panel.locator(".pcbchem-filled")).to_have_text(handed.pop("why"))
+    words = words_of(package, **handed)
+    shows(panel, words, not_drawn(words))
+    for name, value in handed.items():
+        if not isinstance(control(package, name), Choice):
+            expect(number_field(panel, control(package, name))).to_have_value(f"{value:g}")
     expect(rows).to_have_count(2)
     panel.get_by_role("button", name="Put row 2 into the fields").press("Enter")
     shows(panel, words_of(package, total=160.0))
@@ -331,7 +345,12 @@ def test_law_kept_rows_are_there_when_the_page_is_loaded_and_run_again(page, pan
 
 
 class TestCopy(CopyLaws):
-    """The laws of every live copy."""
+    """The laws of every live copy, on one that the command wrote, in a kernel."""
+
+    @pytest.fixture(scope="class")
+    @classmethod
+    def file(cls, written):
+        return written
 
     def test_law_its_fields_stand_still_and_say_so_without_an_amount(self, file):
         expect(file.locator(".pcbchem-copy-note")).to_contain_text("nothing can be entered here")

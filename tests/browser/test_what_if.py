@@ -159,6 +159,8 @@ def test_law_other_bottles_get_a_first_look_and_then_the_map(page, panel, packag
 class TestCopy(CopyLaws):
     """The laws of every live copy."""
 
+    name = PAGE
+
     def test_law_its_map_stands_still_and_holds_no_amount(self, file):
         expect(file.locator(".pcbchem-copy-note")).to_contain_text("nothing can be entered here")
         assert file.get_by_role("textbox").count() == 0

@@ -12,6 +12,7 @@ MADE_HERE = {
     "leave_one_out",
     "simulated_benches",
     "misdescribed_benches",
+    "timed_benches",
 }  # computed by commands of the package
 NAMES = sorted(path.stem for path in tables.FOLDER.glob("*.csv"))
 SOURCED = [name for name in NAMES if name not in MADE_HERE and name != "sources"]

@@ -36,6 +36,7 @@ PANELS = {
     "05_warm_baths.ipynb": 2,
     "06_weak_peroxide.ipynb": 2,
     "07_when_to_lift_it_out.ipynb": 3,
+    "08_test_an_offcut.ipynb": 2 + 3,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""
@@ -44,6 +45,9 @@ NO_POURS = re.compile(
     # gas of a test for one's own bottle, and what it is counted by
     r"|1 mL of shop peroxide, 3 %, never stronger|\d+ mL (of gas|your bottle|the page)"
     r"|22\.414 L of gas|\b(20|1)\u00a0L of oxygen"
+    # readings of a bottle that a question gives
+    r"|took [\d.]+\u00a0mL of that|From 1\u00a0mL of that|[\d.]+\u00a0mL of oxygen"
+    r"|is 24\u00a0L here|[\d.]+\u00a0mL ÷ 24\u00a0L/mol|mmol in 1\u00a0mL"
     # a label of volumes of oxygen
     r"|1\u00a0L of (it gives off [\d.]+\u00a0L of oxygen|this peroxide)"
     r"|gas is [\d.]+\u00a0L on such labels|[\d.]+\u00a0L ÷ [\d.]+\u00a0L/mol"

@@ -224,7 +224,7 @@ class Transfer(NamedTuple):
             return ()
         step = f"The step from offcut to board is taken to be good to {100 * self.doubt:.0f} %."
         if not self.reasons:
-            return (step, "One offcut was etched like the board, and is large enough.")
+            return (step, "At least one offcut was etched like the board, and is large enough.")
         return (step, *(TRANSFER_WORDS[reason] for reason in self.reasons))
 
 

@@ -58,6 +58,8 @@ PASS = 0.01
 """At least so many of all draws meet the facts [-]."""
 LOT = 4000
 """So many draws are tried at a time [-]."""
+FIRST_SEED = 9000
+"""Seed of number 0 of the benches made up alone [-]: the first thirty are like two hundred."""
 
 
 class Case(NamedTuple):
@@ -66,9 +68,10 @@ class Case(NamedTuple):
     `area`, `bath`, `tray`: of an offcut [m², m³]. `same_hand`: what is said of hand and tray.
     `transfer`: how far the rate at the board truly lies from that at its offcuts; `stirring_apart`:
     the same of the stirring alone; `noise`: of seen times about the true ones: standard deviations
-    of logarithms [-]. `drawn_anew`: parameters drawn from their whole range, whatever the facts
-    say. All others are the truth over what the log or the plan says [-]; of the stopwatch it is
-    what it shows over the true time.
+    of logarithms [-]. `looks_every`: whoever times looks every so often, and writes down when that
+    was [s]; 0: sees it at once. `drawn_anew`: parameters drawn from their whole range, whatever the
+    facts say. All others are the truth over what the log or the plan says [-]; of the stopwatch it
+    is what it shows over the true time.
     """
 
     name: str
@@ -79,6 +82,7 @@ class Case(NamedTuple):
     transfer: float = OTHER_TRAY
     stirring_apart: float = 0.0
     noise: float = SPREAD
+    looks_every: float = 0.0
     drawn_anew: tuple[str, ...] = ()
     offcut_foil: float = 1.0
     board_foil: float = 1.0
@@ -103,8 +107,9 @@ CASES = (
     ),
 )
 """Benches that are described rightly."""
+LIKE_THE_BOARD = CASES[3]
 # But for the mistake the board is as its offcuts are: no other doubt hides it
-RIGHT = CASES[3]._replace(transfer=0.0)
+RIGHT = LIKE_THE_BOARD._replace(transfer=0.0)
 MISTAKES = (
     RIGHT._replace(name="nothing is wrong"),
     RIGHT._replace(name="2 oz foil typed as 1 oz, offcuts", offcut_foil=2.0),
@@ -121,6 +126,18 @@ MISTAKES = (
     RIGHT._replace(name="all stirred 1.5 times less", stirring=1 / 1.5),
 )
 """Benches of which something is described wrongly, and the same without a mistake."""
+
+
+class MadeUp(NamedTuple):
+    """A bench that was made up: `board` not etched yet, `log` of its offcuts as they were seen.
+
+    `strengths`: what is truly in its bottles [kg/kg]; `true`: when the board is truly clear [s].
+    """
+
+    board: Offcut
+    log: Log
+    strengths: dict[BottleName, FloatArray]
+    true: float
 
 
 @dataclasses.dataclass(frozen=True)
@@ -162,13 +179,13 @@ class Bench:
         return self.before[0] <= self.true <= self.before[1]
 
 
-def fresh_parameters(count: int, seed: int) -> list[dict[str, float]]:
+def fresh_parameters(count: int, seed: int, tried: int | None = None) -> list[dict[str, float]]:
     """Draw parameters that meet the four facts, none of them a shipped set.
 
     Parameters
     ----------
-    count, seed : int
-        How many [-], and the seed.
+    count, seed, tried : int
+        How many [-], the seed, and of how many they are taken: for few of them more than usual.
 
     Returns
     -------
@@ -181,10 +198,11 @@ def fresh_parameters(count: int, seed: int) -> list[dict[str, float]]:
         Too few draws meet the facts.
     """
     # Another seed than that of the shipped draws: a truth that is one of them would be too easy
-    draws = prior(int(count / PASS), np.random.default_rng(seed))
+    tried = tried or int(count / PASS)
+    draws = prior(tried, np.random.default_rng(seed))
     good: list[int] = []
     # Lot by lot, until there are enough: to try them all would take minutes
-    for first in range(0, int(count / PASS), LOT):
+    for first in range(0, tried, LOT):
         lot = {name: column[first : first + LOT] for name, column in draws.items()}
         values = predictions(lot)
         meets_all = np.all([fact.met(values[fact.name]) for fact in FACTS], axis=0)
@@ -216,39 +234,16 @@ def run_bench(parameters: dict[str, float], number: int, case: Case) -> Bench:
     Bench
         True time of the board and its bands [s].
     """
-    # By its number alone: whoever runs which bench, and in which order, it comes out the same.
-    # In another case it is the same bench with other readings
+    # By its number alone: whoever runs which bench, and in which order, it comes out the same
     generator = np.random.default_rng([SEED, number])
     labels = LABELS[generator.integers(len(LABELS))]
-    bottles = Bottle.labelled("HCl", labels[0]), Bottle.labelled("H2O2", labels[1])
-    offcuts = []
-    for _ in range(1 + number % MOST_OFFCUTS):
-        parts = (generator.choice(OFFCUT_WATERS), 1, 1)
-        offcuts.append(
-            Offcut(*bottles, parts, case.bath, Board(area=case.area), case.tray, T_bottles=293.15)
-        )
-    parts = (generator.choice(BOARD_WATERS), 1, 1)
-    board = Offcut(
-        *bottles, parts, BOARD_BATH, Board(area=BOARD_AREA), BOARD_TRAY, T_bottles=293.15
-    )
-    # What is truly in the two bottles; the log says only what the labels do
-    strengths = {}
-    for name, bottle in bottles_of([board]).items():
-        strengths[name] = generator.uniform(bottle.low, bottle.high, 1)
-        strengths[name] *= {"HCl": case.acid, "H2O2": case.peroxide}[bottle.substance]
-    noises = generator.standard_normal(len(offcuts))
-    board_truth, offcut_truth = _truths(parameters, case, generator)
-
+    waters = [generator.choice(OFFCUT_WATERS) for _ in range(1 + number % MOST_OFFCUTS)]
+    water = generator.choice(BOARD_WATERS)
+    board, log, _, board_time = _etch_made_up(parameters, generator, case, labels, waters, water)
     with collecting_warnings():
-        true_times = _true_times(offcuts, offcut_truth, strengths, case.offcut_foil)
-        (board_time,) = _true_times([board], board_truth, strengths, case.board_foil)
-        seen_times = case.stopwatch * true_times * np.exp(case.noise * noises)
-        etched_offcuts = [
-            _as_seen(offcut, time) for offcut, time in zip(offcuts, seen_times, strict=True)
-        ]
         # Whatever the noise, the bench believes in the spread that `calibrate` takes. What the
         # offcuts themselves are expected to take may be rough here: the board is what counts
-        calibration = calibrate(Log.of(etched_offcuts), few=0.0)
+        calibration = calibrate(log, few=0.0)
         doubt = calibration.doubt(board.inputs, same_hand=case.same_hand)
         after = wider(etched(board.inputs, **doubt).run.band("time_to_clear"))
     transfer = calibration.transfer(board.inputs, case.same_hand)
@@ -259,14 +254,84 @@ def run_bench(parameters: dict[str, float], number: int, case: Case) -> Bench:
     except InputError:
         warned, ends = True, (np.inf, 0.0)  # no time is said: no band that holds anything
     return Bench(
-        offcuts=len(offcuts),
+        offcuts=len(log.offcuts),
         noise=case.noise,
-        true=float(board_time),
-        before=_before(labels, parts),
+        true=board_time,
+        before=_before(labels, board.parts),
         after=ends,
         new_draws=calibration.for_board(transfer.doubt).new_draws > 0,
         warned=warned,
     )
+
+
+def made_up(number: int, offcuts: int, case: Case = LIKE_THE_BOARD) -> MadeUp:
+    """Make up a bench whose offcuts are etched in the same mixture as its board.
+
+    Parameters
+    ----------
+    number, offcuts : int
+        Which bench, its seed; how many are etched [-]. Of another number of them each differs.
+    case : Case
+        How they are etched and timed: in another one it is the same bench with other readings.
+
+    Returns
+    -------
+    MadeUp
+        Its log, and the truth [s, kg/kg].
+
+    Examples
+    --------
+    >>> bench = made_up(1, 2)
+    >>> print(len(bench.log.offcuts), bench.board.time)
+    2 None
+    """
+    generator = np.random.default_rng([SEED, number])
+    waters = [0.0] * offcuts
+    return _etch_made_up(_parameters_of(number), generator, case, LABELS[0], waters, 0.0)
+
+
+@functools.cache
+def _parameters_of(number: int) -> dict[str, float]:
+    """Return the parameters of a bench that is made up alone [units of the parameters]."""
+    # Of a hundred, once in 200 benches none would meet the facts
+    return fresh_parameters(1, FIRST_SEED + number, tried=300)[0]
+
+
+def _etch_made_up(
+    parameters: dict[str, float],
+    generator: np.random.Generator,
+    case: Case,
+    labels: tuple[float, float],
+    waters: Sequence[float],
+    water: float,
+) -> MadeUp:
+    """Etch offcuts on a bench of such labels, each with so many parts of water [-]."""
+    board = _board(labels, (water, 1, 1))
+    like = dataclasses.replace(board, volume=case.bath, board=Board(area=case.area), tray=case.tray)
+    offcuts = [dataclasses.replace(like, parts=(parts, 1, 1)) for parts in waters]
+    # What is truly in the two bottles; the log says only what the labels do
+    strengths = {}
+    for name, bottle in bottles_of([board]).items():
+        strengths[name] = generator.uniform(bottle.low, bottle.high, 1)
+        strengths[name] *= {"HCl": case.acid, "H2O2": case.peroxide}[bottle.substance]
+    noises = generator.standard_normal(len(offcuts))
+    board_truth, offcut_truth = _truths(parameters, case, generator)
+    with collecting_warnings():
+        true_times = _true_times(offcuts, offcut_truth, strengths, case.offcut_foil)
+        (board_time,) = _true_times([board], board_truth, strengths, case.board_foil)
+    seen_times = case.stopwatch * true_times * np.exp(case.noise * noises)
+    if case.looks_every:
+        # The first look that finds it clear; what was clear long before is not told from it
+        seen_times = case.looks_every * np.ceil(seen_times / case.looks_every)
+    log = Log.of(map(_as_seen, offcuts, seen_times))
+    return MadeUp(board, log, strengths, float(board_time))
+
+
+def _board(labels: tuple[float, float], parts: tuple[float, float, float]) -> Offcut:
+    """Return a board by labels of its bottles [kg/kg] and parts [-], not etched yet."""
+    bottles = Bottle.labelled("HCl", labels[0]), Bottle.labelled("H2O2", labels[1])
+    board = Board(area=BOARD_AREA)
+    return Offcut(*bottles, parts, BOARD_BATH, board, BOARD_TRAY, T_bottles=293.15)
 
 
 def _truths(
@@ -307,12 +372,8 @@ def _true_times(
 @functools.cache
 def _before(labels: tuple[float, float], parts: tuple[float, float, float]) -> tuple[float, float]:
     """Return the band of the board by its labels alone [s]; benches with the same ones share it."""
-    bottles = Bottle.labelled("HCl", labels[0]), Bottle.labelled("H2O2", labels[1])
-    board = Offcut(
-        *bottles, parts, BOARD_BATH, Board(area=BOARD_AREA), BOARD_TRAY, T_bottles=293.15
-    )
     with collecting_warnings():
-        band = etched(board.inputs).run.band("time_to_clear")
+        band = etched(_board(labels, parts).inputs).run.band("time_to_clear")
     return float(band.low), float(band.high)
 
 
@@ -323,19 +384,9 @@ def _as_seen(offcut: Offcut, time: float) -> Offcut:
 
 
 def summary_row(benches: list[Bench], case: str, offcuts: str) -> dict[str, str]:
-    """Sum up benches in a row: how often the band holds the truth [%], how wide it is [-].
+    """Sum up benches of one case, in a row by column.
 
-    Parameters
-    ----------
-    benches : list of Bench
-        Of one case.
-    case, offcuts : str
-        What to write as their case and their number of offcuts.
-
-    Returns
-    -------
-    dict of str
-        The row by column [units in the names].
+    It says how often the band holds the truth [%] and how wide it is [-].
     """
     with_time = [bench for bench in benches if bench.after[0] < bench.after[1]]
     widths_before = np.array([_width(bench.before) for bench in with_time])
@@ -357,19 +408,9 @@ def summary_row(benches: list[Bench], case: str, offcuts: str) -> dict[str, str]
 
 
 def mistake_row(benches: list[Bench], mistake: str) -> dict[str, str]:
-    """Sum up benches of which something is described wrongly.
+    """Sum up benches with one mistake, in a row by column.
 
-    Parameters
-    ----------
-    benches : list of Bench
-        With one mistake.
-    mistake : str
-        Its name.
-
-    Returns
-    -------
-    dict of str
-        How often the band held the truth, a sentence warned, and neither [%], by column.
+    It says how often the band held the truth, how often a sentence warned, and neither [%].
     """
     return {
         "edition": EDITION,

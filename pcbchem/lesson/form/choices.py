@@ -26,8 +26,8 @@ SURE = {
     "measured": "measured: label, and between two",
 }
 SURE_NOTES = {
-    "between": "There is no label: law and cautions go by the stronger of the two.",
-    "measured": "Law and cautions go by the label where it is stronger than both.",
+    "between": "Law and cautions go by the stronger of the two.",
+    "measured": "Law and cautions go by the strongest of the three.",
 }
 PLACES = {
     "elsewhere": "elsewhere: ask locally",

@@ -29,6 +29,7 @@ from ...page.widget.controls import (
 from ...page.widget.panel import Panel
 from ..form.from_picture import LEAST_BARE
 from ..pages import PLANNER_PAGE
+from .cautions import heading_html
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -37,14 +38,21 @@ KINDS = (".png", ".tif", ".tiff", ".bmp")
 """Files of an artwork that are taken."""
 MOST_BYTES = 40_000_000
 """Largest artwork that is taken [B] (our limit)."""
+TOP = heading_html("Your artwork")
 HEIGHT, NARROW_HEIGHT = 4.2, 4.6
 """Of the picture [inch]."""
 MOST_PIXELS = 700
 """So many pixels along a side are drawn [-]: more cannot be seen."""
-RING = 11
+RING = 14
 """Size of a ring round a narrow place [pt]."""
+NAMES_AT = {"trace": 0.3, "gap": 0.75}
+"""How high beside the board the words of a ring stand [-]."""
 BLACKS = {"kept": "copper that stays", "etched": "copper that goes"}
 OUTLINES = {"whole": "the whole picture", "frame": "inside its frame"}
+NO_FRAME = (
+    "No straight line goes round all that is drawn in this picture: choose “the whole picture”, or "
+    "draw a frame round the board"
+)
 NOTHING = "No picture yet: choose one, or drop it."
 TO_PLANNER = "Take this bare copper to the planner"
 FROM_ARTWORK = "Filled in from your artwork {}: {} cm² bare."
@@ -61,7 +69,10 @@ CONTROLS = (
                 "Choose a picture",
                 KINDS,
                 MOST_BYTES,
-                help="Of the copper side, in black and white. It stays on this computer.",
+                help=(
+                    "Of the copper side, in black and white, at most 40 MB. It goes to this page "
+                    "alone."
+                ),
             ),
             Choice("black", "black is", BLACKS, "kept"),
             Field(
@@ -108,7 +119,8 @@ def panel_of_artwork() -> Panel:
         name, data = came_with["name"], came_with["data"]
         read_pixels(name, data)  # what is no picture is refused here, and the last one stays
         chosen.update(name=name, data=data)
-        return Done(remark=f"{name} is read.", redraws=True)
+        # a size that was given for another picture is none of this one
+        return Done(remark=f"{name} is open.", values={"dpi": None, "width": None})
 
     def show(drawing: Drawing, **values: Any) -> PanelWords:
         return say(drawing, chosen, values)
@@ -137,16 +149,20 @@ def read_of(chosen: Mapping[str, Any], values: Mapping[str, Any]) -> Artwork:
         In the page's words.
     """
     width = values["width"]
-    outline = "frame" if values["outline"] == "frame" else None
+    size = chosen["name"], chosen["data"], values["black"], values["dpi"], width
     try:
-        return _read_once(
-            chosen["name"], chosen["data"], values["black"], values["dpi"], width, outline
-        )
+        whole = _read_once(*size, None)
     except InputError as error:
         raise ValueError(page_words(error)) from None
+    if values["outline"] == "whole":
+        return whole
+    try:
+        return _read_once(*size, "frame")
+    except ValueError:
+        raise ValueError(NO_FRAME) from None
 
 
-@functools.lru_cache(maxsize=2)
+@functools.lru_cache(maxsize=4)
 def _read_once(
     name: str,
     data: bytes,
@@ -196,16 +212,16 @@ def say(drawing: Drawing, chosen: Mapping[str, Any], values: Mapping[str, Any]) 
     """Say what the picture tells of the board, and draw it to scale."""
     if not chosen:
         draw_nothing(drawing)
-        return PanelWords(NOTHING, NOTHING)
+        return PanelWords(NOTHING, NOTHING, top=TOP)
     try:
         art = read_of(chosen, values)
     except ValueError as error:
         wrong = str(error)
-        return PanelWords("Not read yet.", f"Not read yet. {wrong}", wrong=f"{wrong}.")
+        return PanelWords("Not read yet.", f"Not read yet. {wrong}", wrong=f"{wrong}.", top=TOP)
     area = figures(1e4 * art.area, 4)
     size = f"{figures(art.width / mm, 3)} × {figures(art.height / mm, 3)} mm"
     title = f"{area} cm² of {size} is bare"
-    headline = f"{title}. Hold a ruler to it."
+    headline = f"{title}. Measure your print: is it {figures(art.width / mm, 3)} mm wide?"
     share = f"{100 * art.bare:.1f} % ({100 * art.bare_low:.1f} to {100 * art.bare_high:.1f} %)"
     sentences = [
         f"Bare: {share}, {figures(art.copper_mass() / gram, 3)} g of copper on a 1 oz foil."
@@ -213,14 +229,16 @@ def say(drawing: Drawing, chosen: Mapping[str, Any], values: Mapping[str, Any]) 
     for name, place in narrow_places(art).items():
         sentences.append(f"Narrowest {name}: {narrow_words(place)} mm.")
     grey, step = read_pixels(chosen["name"], chosen["data"])
-    draw(drawing, art, grey, step * art.pixel, title)
+    if values["black"] == "etched":
+        grey = 255 - grey  # dark is always copper that stays
+    draw(drawing, art, grey, step * art.pixel)
     doubts = "".join(f"<li>{html.escape(doubt)}</li>" for doubt in art.doubts)
     notes = f"<ul>{doubts}</ul>"
     if art.trace is not None:
         notes += f"<p>{WHAT_IT_LOSES}</p>"
     readout = " ".join(sentences)
     alt = f"{title}. The artwork to scale, with rings at its narrowest places. {readout}"
-    return PanelWords(readout, alt, notes=notes, headline=headline)
+    return PanelWords(readout, alt, notes=notes, headline=headline, top=TOP)
 
 
 def narrow_places(art: Artwork) -> dict[str, Any]:
@@ -252,23 +270,21 @@ def to_planner(chosen: Mapping[str, Any], values: Mapping[str, Any]) -> dict[str
 
 def build(narrow: bool) -> Drawing:
     """Make an empty picture: all of it is drawn each time."""
-    sheet, size, title = sheet_of(narrow, HEIGHT, NARROW_HEIGHT)
-    return Drawing(sheet, axes=sheet.subplots(), size=size, title=title, narrow=narrow)
+    sheet, size, _ = sheet_of(narrow, HEIGHT, NARROW_HEIGHT)
+    return Drawing(sheet, axes=sheet.subplots(), size=size, narrow=narrow)
 
 
 def draw_nothing(drawing: Drawing) -> None:
     """Draw an empty frame."""
-    drawing.parts["title"].set_text(NOTHING)
     axes = drawing.parts["axes"]
     axes.clear()
     plain(axes, "")
     axes.set(xticks=(), yticks=())
 
 
-def draw(drawing: Drawing, art: Artwork, grey: NDArray[np.uint8], pixel: float, title: str) -> None:
+def draw(drawing: Drawing, art: Artwork, grey: NDArray[np.uint8], pixel: float) -> None:
     """Draw the artwork, its pixels so large [m], with a ring round each narrowest place."""
-    axes, size = drawing.parts["axes"], drawing.parts["size"]
-    drawing.parts["title"].set_text(title)
+    axes, size, narrow = (drawing.parts[name] for name in ("axes", "size", "narrow"))
     axes.clear()
     plain(axes, "")
     # the whole picture, from whose corner places are counted: the board may be a part of it
@@ -277,7 +293,7 @@ def draw(drawing: Drawing, art: Artwork, grey: NDArray[np.uint8], pixel: float, 
         grey, cmap="gray", vmin=0, vmax=255, extent=(0, wide, high, 0), interpolation="nearest"
     )
     axes.tick_params(labelsize=size)
-    axes.set_xlabel("mm", fontsize=size, color=INK)
+    axes.set_xlabel("mm; dark is copper that stays", fontsize=size, color=INK)
     for name, place in narrow_places(art).items():
         x, y = place.x / mm, place.y / mm
         axes.plot(
@@ -290,14 +306,19 @@ def draw(drawing: Drawing, art: Artwork, grey: NDArray[np.uint8], pixel: float, 
             color=LINE,
             linestyle="",
         )
+        if narrow:
+            continue  # there the sentence says it
+        # beside the board, so that no word lies on it
         axes.annotate(
             f"narrowest {name}\n{narrow_words(place)} mm",
             (x, y),
-            xytext=(12, 12 if name == "gap" else -26),
-            textcoords="offset points",
+            xytext=(1.03, NAMES_AT[name]),
+            textcoords="axes fraction",
             fontsize=size,
             color=INK,
-            bbox={"facecolor": "white", "edgecolor": INK, "linewidth": 0.5, "pad": 2},
+            va="center",
+            annotation_clip=False,
+            arrowprops={"arrowstyle": "-", "color": LINE, "shrinkB": RING / 2},
         )
 
 

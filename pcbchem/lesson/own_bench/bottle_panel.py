@@ -29,6 +29,7 @@ from .readings import (
     VESSELS,
     expected_gas,
     missing,
+    read_words,
     row_of,
     strength_of,
 )
@@ -39,7 +40,10 @@ TENTH = 1.2816
 PLACE = "readings"
 """Under which a browser keeps the readings."""
 TO_PLANNER = "Take these strengths to the planner"
-FROM_BENCH = "Filled in from your own bench: {}. The label stays: law and cautions go by it."
+FROM_BENCH = (
+    "Filled in from your own bench: {}. A plan takes all strengths between two ends alike, so they "
+    "lie a little farther out than 8 in 10."
+)
 ON_PAPER = "Your own bench: readings of a bottle are not printed. They stay in your browser."
 FILL_IN = "Fill in what you measured: "
 CONTROLS = (
@@ -71,8 +75,8 @@ def panel_of_bottle(bench: Bench) -> Panel:
     ) -> tuple[str, str, Sequence[int]]:
         return take_rows(bench, rows)
 
-    def handed(**_: Any) -> dict[str, Any]:
-        return to_planner(bench)
+    def handed(**values: Any) -> dict[str, Any]:
+        return to_planner(bench, values)
 
     return Panel(
         "Your own bench: the bottle",
@@ -86,6 +90,7 @@ def panel_of_bottle(bench: Bench) -> Panel:
             heading="Readings kept",
             file="readings.csv",
             redraws=True,
+            puts_back=False,
         ),
         links=(Link(TO_PLANNER, PLANNER_PAGE, handed),),
         on_paper=ON_PAPER,
@@ -98,7 +103,7 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     method = METHODS[values["method"]]
     substance = method.substance
     label = percent(values[LABELS[substance]])
-    top = method_cautions_html(method.cautions)
+    top = method_cautions_html("Your bottle", method.cautions)
     rows = [label_row(substance, label)]
     gas = ""
     reading: Strength | None = None
@@ -116,28 +121,34 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
         return PanelWords("No strength yet.", f"No strength yet. {words}", wrong=words, top=top)
     if together is not None and len(kept) > 1:
         rows.append(reading_row("kept ones together", together))
-    said = rows[0].words
+    fading = ", for peroxide fades" if substance == "H2O2" else ""
+    by_label = f"The label, {100 * label:.3g} %, may mean {rows[0].words}{fading}"
     if reading is not None:
         name = capitalised(reading_name(reading))
-        headline = f"{name}: {rows[1].words}. The label says {said}."
-        title = f"{name} says {rows[1].words}, the label {said}"
+        headline = f"{name}: {rows[1].words}."
+        title = f"{name} says {rows[1].words}. {by_label}"
     elif together is not None:
-        headline = f"Kept: {rows[-1].words}. The label says {said}."
-        title = f"Kept readings say {rows[-1].words}, the label {said}"
+        headline = f"Kept: {rows[-1].words}."
+        title = f"Kept readings say {rows[-1].words}. {by_label}"
     else:
-        headline = f"The label says {said}."
-        title = f"The {NAMES[substance]}, by its label alone: {said}"
+        headline = f"{by_label}."
+        title = f"The {NAMES[substance]}, by its label alone. {by_label}"
     draw(drawing, rows, f"{NAMES[substance]} in the bottle, % by weight (8 in 10)")
     sentences = [gas]
+    if headline != f"{by_label}.":
+        sentences.insert(0, f"{by_label}.")
     lacking = missing(values)
     if lacking:
-        sentences.append(f"{FILL_IN}{', '.join(lacking)}.")
-    readout = " ".join(sentence for sentence in sentences if sentence) or said_of_doubt(reading)
+        sentences.append(f"{FILL_IN}{'; '.join(lacking)}.")
+    else:
+        sentences.append(said_of_doubt(reading, rows))
+    readout = " ".join(sentence for sentence in sentences if sentence)
     alt = f"{title}. Rows: {'; '.join(f'{row.name}, {row.words}' for row in rows)}."
     return PanelWords(
         readout,
         alt,
         headline=headline,
+        notes=KEPT_HERE,
         row=row_of(values) if reading is not None else None,
         top=top,
     )
@@ -177,17 +188,26 @@ def reading_name(strength: Strength) -> str:
     return SHORT.get(strength.method, strength.method)
 
 
-def said_of_doubt(reading: Strength | None) -> str:
-    """Say which of the numbers read is worth reading better."""
+def said_of_doubt(reading: Strength | None, rows: Sequence[Row]) -> str:
+    """Say what a reading tells beside its label, and which of its numbers is most in doubt."""
     if reading is None or not reading.shares:
-        return "Keep a reading, and it counts with your offcuts."
+        return KEEP
+    label, this = rows[0], rows[1]
+    no_narrower = this.high - this.low >= ALIKE * (label.high - label.low)
+    tells = "It tells no more than the label does. " if no_narrower else ""
     name, share = max(reading.shares, key=lambda pair: pair[1])
     return (
-        f"{100 * share:.0f} % of its doubt is that of one number, the {WORDS_OF[name]}: read that "
-        "better. Keep the reading, and it counts with your offcuts."
+        f"{tells}{100 * share:.0f} % of its doubt comes of one number, the {WORDS_OF[name]}. {KEEP}"
     )
 
 
+ALIKE = 0.9
+"""A band at least so wide as another's is no narrower to speak of [-] (our choice)."""
+KEEP = "Keep it, and it counts with your offcuts below; or take it to the planner."
+KEPT_HERE = (
+    "<p>Each band holds the truth in 8 of 10 cases. Kept readings stay in this browser, also when "
+    "the page is closed.</p>"
+)
 SHORT = {
     "titration with washing soda": "washing soda",
     "titration with lye": "lye",
@@ -238,6 +258,7 @@ def take_rows(bench: Bench, rows: Sequence[Mapping[str, Any]]) -> tuple[str, str
         table[str(len(table) + 1)] = {
             "bottle": NAMES[strength.substance],
             "measured": reading_name(strength),
+            "read": read_words(row),
             "8 in 10, % by weight": reading_row("", strength).words.removesuffix(" %"),
             "label, %": f"{100 * label:.3g}",
         }
@@ -261,14 +282,25 @@ def _csv(table: Mapping[str, Mapping[str, Any]]) -> str:
     return text.getvalue()
 
 
-def to_planner(bench: Bench) -> dict[str, Any]:
-    """Return the planner's values of every bottle that was measured; nothing where none was."""
+def to_planner(bench: Bench, labels: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the planner's values of both bottles; nothing where none was measured.
+
+    One of which no reading is kept goes by its label, `labels` [%]: a planner that was open before
+    may still hold a reading that was taken away.
+    """
     values: dict[str, Any] = {}
+    by_label: dict[str, Any] = {}
     words = []
     for substance, name in NAMES.items():
         try:
             strength = bench.strength(substance)
             if strength is None:
+                label = labels[LABELS[substance]]
+                by_label |= {
+                    name: label,
+                    f"{name}_in": "% by weight",
+                    f"{name}_sure": "label",
+                }
                 continue
             bottle = strength.bottle(bench.labels[substance])
         except InputError:
@@ -282,10 +314,11 @@ def to_planner(bench: Bench) -> dict[str, Any]:
             f"{name}_low": low,
             f"{name}_to": high,
         }
-        words.append(f"{name} between {low:g} and {high:g} %")
+        likely = reading_row("", strength).words
+        words.append(f"{name} {likely} (8 in 10), here between {low:g} and {high:g} %")
     if not values:
         return {}
-    return values | {"why": FROM_BENCH.format(" and ".join(words))}
+    return values | by_label | {"why": FROM_BENCH.format(" and ".join(words))}
 
 
 def in_copy(drawing: Drawing) -> PanelWords:

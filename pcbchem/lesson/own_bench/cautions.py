@@ -9,22 +9,26 @@ from ...bench.hazards.caution import method_cautions
 
 FIRST_AID = "first aid"
 """How the topics begin that are never folded away."""
-BEFORE = (
-    'Local rules come first, then <a href="reference/cautions.md">all cautions</a>. This is as '
-    "much chemistry as a board."
-)
+BEFORE = 'Local rules come first, then <a href="reference/cautions.md">all cautions</a>.'
 
 
 HOW_MUCH = "the dish"
 """Topic of the caution that says how much bath there is."""
 
 
+def heading_html(heading: str) -> str:
+    """Return the heading of a panel as HTML."""
+    return f"<h3>{html.escape(heading)}</h3>"
+
+
 @functools.cache
-def method_cautions_html(method: str, is_etched: bool = True) -> str:
-    """Return the cautions of a method as HTML: all of them to be read, first aid last and bold.
+def method_cautions_html(heading: str, method: str, is_etched: bool = True) -> str:
+    """Return heading and cautions of a panel as HTML: all of them to be read, first aid bold.
 
     Parameters
     ----------
+    heading : str
+        What the panel is of.
     method : str
         As `method_cautions` names it: "weighing", "offcut" and others.
     is_etched : bool
@@ -39,5 +43,6 @@ def method_cautions_html(method: str, is_etched: bool = True) -> str:
             words = f"<strong>{words}</strong>"
         lines += f"<li>{words}</li>"
     return (
+        f"{heading_html(heading)}"
         f'<div class="pcbchem-care"><p><strong>Caution.</strong> {BEFORE}</p><ul>{lines}</ul></div>'
     )

@@ -53,6 +53,8 @@ class LogBook:
         self.data = b""
         self.log = Log.of([])
         self.digest = ""
+        self.added = ""
+        """What was said of the row that was added last."""
 
     @property
     def is_open(self) -> bool:
@@ -163,10 +165,10 @@ class LogBook:
             with in_words(self.name):
                 append_offcuts(self.folder / self.name, offcut)
             self.look()
-        added = f"Added: line {self._line_of(offcut)} of {self.name}."
+        self.added = f"Added: line {self._line_of(offcut)} of {self.name}."
         if self.folder is None:
-            return f"{added} {NOT_SAVED}"
-        return added
+            self.added += f" {NOT_SAVED}"
+        return self.added
 
     def _line_of(self, offcut: Offcut) -> int:
         """Return the line of a row: another tab may have added one after it."""

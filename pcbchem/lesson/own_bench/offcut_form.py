@@ -45,7 +45,8 @@ def _blank(
 
 
 FIRST = (
-    Choice("recipe", "its bath", {LIKE: "my board's", OTHER: "another"}, LIKE),
+    Text("date", "date", "", 40, hint="blank: today"),
+    Choice("recipe", "its bath", {LIKE: "my board's", OTHER: "another recipe"}, LIKE),
     _blank(
         "bare",
         "bare copper on it",
@@ -81,13 +82,12 @@ FIRST = (
         LONGEST,
         help="From the moment it went in: 4 min 10 s, 4:10 or 250 s.",
     ),
-    Text("note", "note", "", 200, hint="what was special: lamp on, new resist, a second look"),
+    Text("acid_bottle", "its acid bottle", "acid", 60, hint="another bottle, another name"),
+    Text("peroxide_bottle", "its peroxide bottle", "peroxide", 60),
+    Text("note", "note", "", 200, hint="what was special, such as: lamp on"),
 )
 """What is asked of every offcut."""
 MORE = (
-    Text("date", "date", "", 40, hint="blank: today"),
-    Text("acid_bottle", "acid bottle's name", "acid", 60, hint="another bottle, another name"),
-    Text("peroxide_bottle", "peroxide bottle's name", "peroxide", 60),
     _blank("acid_low", "acid, at least", "%", 0, 45, 0.5, when=IN_OTHER),
     _blank("acid_to", "acid, at most", "%", 0, 45, 0.5, when=IN_OTHER),
     _blank("peroxide_low", "peroxide, at least", "%", 0, 70, 0.5, when=IN_OTHER),
@@ -110,8 +110,8 @@ MORE = (
     ),
 )
 """What most offcuts share with their board."""
-ROW = Group("One more offcut", FIRST)
-REST = Group("Its bottles, date, and what was unlike the board", MORE, folded=True)
+ROW = Group("What you have etched", FIRST)
+REST = Group("What was unlike the board", MORE, folded=True)
 COLUMN_OF = {
     "bare": ("bare_cm2", 1.0),
     "bath": ("bath_mL", 1.0),

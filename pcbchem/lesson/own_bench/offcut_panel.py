@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from ...bench.offcut.log_file import MOST_BYTES
+from ...bench.plan.planning import Plan
 from ...page.picture import Drawing
 from ...page.widget.controls import (
     Action,
@@ -25,16 +26,19 @@ from ..pages import OFFCUT_PAGE
 from .bench import Asked, Bench, plan_of, unfit_words, workshop_plan
 from .cautions import method_cautions_html
 from .log_book import FIRST_NAME, MOST_LETTERS, NOT_SAVED, LogBook
-from .offcut_form import REST, ROW, offcut_from
+from .offcut_form import REST, ROW, SEEN, offcut_from
 from .offcut_words import (
     MAKING,
+    doubt_of_time,
     log_table,
+    mend_words,
     no_time_words,
     rows_of,
     told_words,
 )
 from .rows_picture import build, draw
 
+HEADING = "Your offcuts"
 AXIS = "minutes until your board is clear"
 """What the picture counts."""
 ON_PAPER = (
@@ -46,11 +50,15 @@ NAME = Text(
     FIRST_NAME,
     MOST_LETTERS,
     hint="a CSV file in the folder of this page",
+    stays=True,
 )
 OPEN = Action(
     "open_log",
     "Open it, or start it",
-    "Reads the file, or makes an empty one where there is none. A file is only ever added to.",
+    (
+        "Reads the file, again if it was open, or makes an empty one where there is none. The page "
+        "only adds rows to its end."
+    ),
 )
 START = Action("open_log", "Start a new log", "It is kept here until you close the page.")
 BRING = Upload(
@@ -61,12 +69,14 @@ BRING = Upload(
     help="A log that you took with you. Rows are added here: take it with you again.",
 )
 TAKE = Action("take_log", "Take it with you (CSV)", "Saves the log as a file on your computer.")
-ADD = Action("add_row", "Add this row", "To the end of the log, once. Mend a row in the file.")
+ADD = Action("add_row", "Add this row", "To the end of the log, once.")
 SPREADS = {"care": 0.15, "rough": 0.25}
 """How good times are taken to be [-], by how they were timed (assumed)."""
 TRUST = Group(
-    "How far they may be trusted",
+    "Your board beside them",
     (
+        Text("board_acid", "its acid is the log's", "acid", 60),
+        Text("board_peroxide", "its peroxide is the log's", "peroxide", 60),
         Choice(
             "hand",
             "who etches the board",
@@ -132,6 +142,8 @@ def panel_of_offcuts(bench: Bench) -> Panel:
         unfit = unfit_words(plan)
         if unfit:
             raise ValueError(unfit)
+        if not values["seen"].strip() and book.added:
+            return Done(remark=f"{book.added} For one more, say after how long it was seen.")
         today = datetime.date.today().isoformat()
         remark = book.add(offcut_from(values, plan, today))
         return Done(remark=remark, values={"seen": "", "note": ""})
@@ -158,8 +170,7 @@ def controls_of(bench: Bench) -> tuple[Item | Group, ...]:
     files: tuple[Item, ...] = (NAME, OPEN, TAKE)
     if bench.folder is None:
         files = (NAME, START, BRING, TAKE)
-    row = Group(ROW.legend, (*ROW.controls, ADD))
-    return Carried("board"), Group("The log", files), row, REST, TRUST
+    return Carried("board"), Group("The log", files), TRUST, ROW, REST, ADD
 
 
 def say(
@@ -170,7 +181,7 @@ def say(
     progress: Progress,
 ) -> PanelWords:
     """Say what the log tells of the board."""
-    top = method_cautions_html("offcut")
+    top = method_cautions_html(HEADING, "offcut")
     try:
         plan = plan_of(values["board"])
     except ValueError as error:
@@ -185,17 +196,17 @@ def say(
     unfit = unfit_words(plan)
     if unfit:
         wrong = " ".join(words for words in (trouble, unfit) if words)
-        table = log_table(book, None)
+        table = log_table(book, None, is_refused=True)
         return PanelWords(
             "No offcut of this bath.",
             f"No offcut of this bath. {wrong}",
             wrong=wrong,
             table=table,
-            top=method_cautions_html("offcut", is_etched=False),
+            top=method_cautions_html(HEADING, "offcut", is_etched=False),
         )
     asked = Asked(
-        values["acid_bottle"].strip() or "acid",
-        values["peroxide_bottle"].strip() or "peroxide",
+        values["board_acid"].strip() or "acid",
+        values["board_peroxide"].strip() or "peroxide",
         values["hand"] == "yes",
         SPREADS[values["timed"]],
     )
@@ -214,6 +225,8 @@ def say(
             f"No time from this log. {wrong}",
             wrong=wrong,
             table=table,
+            notes=mend_words(book),
+            under_fields=under_time(values, plan),
             top=top,
         )
     rows = rows_of(plan, told)
@@ -226,8 +239,19 @@ def say(
         notes=words.notes,
         headline=words.headline,
         table=log_table(book, told),
+        under_fields=under_time(values, plan),
         top=top,
     )
+
+
+def under_time(values: Mapping[str, Any], plan: Plan) -> dict[str, str]:
+    """Doubt a time that is typed, under its field, before it is added; nothing where it is good."""
+    try:
+        offcut = offcut_from(values, plan, "")
+        words = doubt_of_time(offcut)
+    except ValueError:
+        return {}  # blank, or refused when it is added
+    return {SEEN.name: words} if words else {}
 
 
 def in_copy(drawing: Drawing) -> PanelWords:

@@ -10,12 +10,16 @@ import numpy as np
 from ...bench.offcut import Narrowing, Offcut
 from ...bench.offcut.board_time import WIDER
 from ...bench.offcut.calibration import ABOUT_TIME, FLAG
+from ...bench.offcut.likelihood import bottles_of, expected_times
 from ...bench.offcut.offcut import LARGE
 from ...bench.plan.planning import Plan
+from ...common.arrays import MOST_DRAWS
 from ...common.band import Band
+from ...common.limits import collecting_warnings
 from ...common.number_words import capitalised, clock, figures, ratio_of, span, watch
 from ...common.units import minute, mL
 from ...page.widget.controls import Table
+from ...reaction.bath.parameters import shipped_draws
 from .bench import Told
 from .log_book import LogBook, counted
 from .rows_picture import Row
@@ -24,15 +28,24 @@ MAKING = "making new draws"
 """What is being done while the page waits."""
 GRAIN = 0.05
 """A share of a width that is expected to be left is good to about so much [-]."""
+FAR = 2.0
+"""A time so many times sooner or later than all that is expected may be a slip [-] (our choice)."""
 WORTH = 0.9
 """An offcut that would leave more of the width than this is hardly worth it [-] (our choice)."""
 WORKSHOPS = (
-    "The board is the workshop's tide clock in its mild bath, not yours: the planner hands yours "
-    "over."
+    "<p>Your board is here the workshop's tide clock in its mild bath. For your own open "
+    '<a href="00_plan_a_bath.ipynb">the planner</a> and press its link “Offcuts of this board”.</p>'
+)
+MEND = (
+    "To mend a row, open {name} in a text editor (in the list of files: right click, Open With, "
+    "Editor), change its line, save it, and press “Open it” again."
+)
+MEND_TAKEN = (
+    "To mend a row, take {name} with you, change its line in a text editor, and open it again."
 )
 BAD, UNFIT = "bad row", "does not fit"
 """Marks of rows."""
-HEAD = ("line", "bath", "seen", "expected before", "after", "fits")
+HEAD = ("line", "date", "offcut", "seen", "expected before", "expected now", "fits")
 NUMBERS = {1: "One", 2: "Two", 3: "Three", 4: "Four", 5: "Five", 6: "Six"}
 
 
@@ -109,7 +122,7 @@ def next_words(best: Narrowing, plan: Plan, now: Band) -> str:
     worth = "" if share < WORTH else ": hardly worth it"
     return (
         f"{capitalised(one_more(now, plan))} {test_name(best.offcut, plan)} would leave "
-        f"about {100 * share:.0f} % of that width{worth}."
+        f"about {100 * share:.0f} % of the width of that band{worth}."
     )
 
 
@@ -153,37 +166,67 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
     warnings = [*told.remarks, *own.warnings]
     if trouble:
         warnings.insert(0, trouble)
-    head = f"<p>{html.escape(WORKSHOPS)}</p>" if is_workshops else ""
+    head = WORKSHOPS if is_workshops else ""
+    head += f"<p>{html.escape(like_words(plan, told, is_workshops))}</p>"
     if own.transfer.sentences:
         head += f"<p>{html.escape(' '.join(own.transfer.sentences))}</p>"
     head += "".join(
         f'<p class="pcbchem-care"><strong>{html.escape(words)}</strong></p>' for words in warnings
     )
-    like = like_words(plan, told)
-    notes = f"<p>{html.escape(like)}</p><p>{html.escape(ABOUT_TIME)}</p>"
+    notes = mend_words(book) + f"<p>{html.escape(ABOUT_TIME)}</p>"
     rows = rows_of(plan, told)
     alt = f"{title}. Rows: {'; '.join(f'{row.name}, {row.words}' for row in rows)}."
     return Words(title, headline, " ".join(sentences), alt, head, notes)
 
 
-def like_words(plan: Plan, told: Told) -> str:
+def mend_words(book: LogBook) -> str:
+    """Say how a row is mended, where a log is open, as HTML."""
+    if not book.is_open:
+        return ""
+    words = MEND_TAKEN if book.folder is None else MEND
+    return f"<p>{html.escape(words.format(name=book.name))}</p>"
+
+
+def doubt_of_time(offcut: Offcut) -> str:
+    """Doubt the time of an offcut that is far from all that is expected of it; "" where it is not.
+
+    Before any offcut is counted: by the bottles as they are said to be.
+    """
+    assert offcut.time is not None
+    bottles = bottles_of([offcut])
+    strengths = {
+        name: np.asarray(bottle.strengths(MOST_DRAWS, 0)) for name, bottle in bottles.items()
+    }
+    with collecting_warnings():
+        times = expected_times([offcut], dict(shipped_draws()), strengths)[0]
+    time = Band.of(times, MOST_DRAWS)
+    is_soon = offcut.clear and offcut.time * FAR < time.low
+    is_late = offcut.time > FAR * time.high
+    if not is_soon and not is_late:
+        return ""
+    return f"Such an offcut is expected to be clear after {span(time)}: is the time right?"
+
+
+def like_words(plan: Plan, told: Told, is_workshops: bool) -> str:
     """Say how an offcut like the board is etched, where it is one of those that were tried."""
+    whose = "the workshop's" if is_workshops else "your"
     for test in told.tests:
         if test_name(test.offcut, plan) == "like the board":
             offcut = test.offcut
+            copper = figures(1e4 * float(offcut.board.copper_area), 3)
+            recipe = f"{ratio_of(offcut.parts)} (water : acid : peroxide)"
             return (
-                f"An offcut like your board: {figures(1e4 * float(offcut.board.copper_area), 3)} "
-                f"cm² of bare copper, {ratio_of(offcut.parts)} (water : acid : peroxide), "
+                f"An offcut like {whose} board: {copper} cm² of bare copper, {recipe}, "
                 f"{figures(offcut.volume / mL, 3)} mL in the board's own tray, moved as the board "
-                f"will be. Expect {span(test.time)}."
+                f"will be. It should be clear after {span(test.time)}."
             )
     return ""
 
 
-def log_table(book: LogBook, told: Told | None) -> Table | None:
+def log_table(book: LogBook, told: Told | None, is_refused: bool = False) -> Table | None:
     """Return the log row by row, bad rows in their place; None where no log is open.
 
-    Without a time there are no amounts either: of a refused bath nothing is to be mixed.
+    Beside a refused bath there are no amounts either: nothing is to be mixed.
     """
     if not book.is_open:
         return None
@@ -194,13 +237,13 @@ def log_table(book: LogBook, told: Told | None) -> Table | None:
     rows: dict[int, tuple[list[str], str]] = {}
     for line, reason in bad.items():
         rows[line] = (
-            [str(line), reason, "", "", "", "does not count"],
+            [str(line), "", reason, "", "", "", "does not count"],
             BAD,
         )
     for line, offcut in zip(log.lines, log.offcuts, strict=True):
         if line not in bad:
-            bath = ratio_of(offcut.parts) if told is None else bath_words(offcut)
-            cells = [str(line), bath, seen_words(offcut), "", "", ""]
+            bath = ratio_of(offcut.parts) if is_refused else bath_words(offcut)
+            cells = [str(line), offcut.date, bath, seen_words(offcut), "", "", ""]
             rows[line] = (cells, "")
     if told is not None:
         _fill_in(rows, told)
@@ -218,10 +261,10 @@ def _fill_in(rows: dict[int, tuple[list[str], str]], told: Told) -> None:
     calibration = told.calibration
     for place, line in enumerate(calibration.lines):
         cells, _ = rows[line]
-        cells[3] = ends_words(calibration.times_before[place])
-        cells[4] = ends_words(calibration.times_after[place])
+        cells[4] = ends_words(calibration.times_before[place])
+        cells[5] = ends_words(calibration.times_after[place])
         fits = calibration.slips[place] <= FLAG
-        cells[5] = "yes" if fits else "no"
+        cells[6] = "yes" if fits else "no"
         rows[line] = (cells, "" if fits else UNFIT)
 
 
@@ -232,11 +275,12 @@ def ends_words(times: np.ndarray) -> str:
 
 
 def bath_words(offcut: Offcut) -> str:
-    """Write what an offcut was etched in: parts, bath and bare copper."""
-    return (
-        f"{ratio_of(offcut.parts)}, {figures(offcut.volume / mL, 3)} mL, "
-        f"{figures(1e4 * float(offcut.board.copper_area), 3)} cm²"
-    )
+    """Write what an offcut was etched in: copper, parts, bath, tray and bottles."""
+    copper = figures(1e4 * float(offcut.board.copper_area), 3)
+    words = f"{copper} cm² in {ratio_of(offcut.parts)}, {figures(offcut.volume / mL, 3)} mL"
+    if offcut.tray.open_area is not None:
+        words += f" on {figures(1e4 * float(np.asarray(offcut.tray.open_area)), 3)} cm²"
+    return f"{words}; {offcut.acid_bottle}, {offcut.peroxide_bottle}"
 
 
 def seen_words(offcut: Offcut) -> str:

@@ -41,13 +41,18 @@ class Method(NamedTuple):
     reads: Callable[[Mapping[str, Any]], Strength]
 
 
+def _warmth(method: str) -> str:
+    """Return the field of the temperature of the bottle that a method measures."""
+    return f"{NAMES[METHODS[method].substance]}_warmth"
+
+
 def _weighed(values: Mapping[str, Any]) -> Strength:
     """Read a weighing [g, mL, °C]."""
     return by_weighing(
         METHODS[values["method"]].substance,
         mass=values["mass"] * gram,
         volume=values["volume"] * mL,
-        T=celsius(values["warmth"]),
+        T=celsius(values[_warmth(values["method"])]),
         volume_doubt=values["vessel"],
     )
 
@@ -57,7 +62,7 @@ def _soda(values: Mapping[str, Any]) -> Strength:
     return by_carbonate(
         mass=values["soda"] * gram,
         volume=values["run_in"] * mL,
-        T=celsius(values["warmth"]),
+        T=celsius(values["acid_warmth"]),
         dilution=values["diluted"],
         volume_doubt=values["vessel"],
     )
@@ -69,7 +74,7 @@ def _lye(values: Mapping[str, Any]) -> Strength:
         concentration=1000 * values["lye"],
         titrant=values["run_in"] * mL,
         sample=values["acid_sample"] * mL,
-        T=celsius(values["warmth"]),
+        T=celsius(values["acid_warmth"]),
         dilution=values["diluted"],
         titrant_doubt=values["vessel"],
     )
@@ -78,38 +83,44 @@ def _lye(values: Mapping[str, Any]) -> Strength:
 def _gas(values: Mapping[str, Any]) -> Strength:
     """Read the oxygen of a sample [mL, times, hPa, °C]."""
     return by_oxygen(
-        gas=values["gas"] * mL,
+        gas=(values["gas"] - values["sample"]) * mL,
         sample=values["sample"] * mL,
         label=percent(values["peroxide_label"]),
         p=values["pressure"] * hPa,
         dilution=values["diluted"],
-        T=celsius(values["warmth"]),
+        T=celsius(values["peroxide_warmth"]),
         T_gas=celsius(values["gas_warmth"]),
     )
 
 
 METHODS = {
     WEIGHED_ACID: Method(
-        "acid: weighed", "HCl", "weighing", ("mass", "volume", "warmth"), _weighed
+        "acid: weighed", "HCl", "weighing", ("mass", "volume", "acid_warmth"), _weighed
     ),
     SODA: Method(
-        "acid: washing soda", "HCl", "washing soda", ("soda", "run_in", "diluted", "warmth"), _soda
+        "acid: washing soda",
+        "HCl",
+        "washing soda",
+        ("soda", "run_in", "diluted", "acid_warmth"),
+        _soda,
     ),
     LYE: Method(
-        "acid: lye", "HCl", "lye", ("lye", "run_in", "acid_sample", "diluted", "warmth"), _lye
+        "acid: lye", "HCl", "lye", ("lye", "run_in", "acid_sample", "diluted", "acid_warmth"), _lye
     ),
     WEIGHED_PEROXIDE: Method(
-        "peroxide: weighed", "H2O2", "weighing", ("mass", "volume", "warmth"), _weighed
+        "peroxide: weighed", "H2O2", "weighing", ("mass", "volume", "peroxide_warmth"), _weighed
     ),
     GAS: Method(
         "peroxide: its gas",
         "H2O2",
         "oxygen",
-        ("sample", "diluted", "gas", "gas_warmth", "pressure", "warmth"),
+        ("sample", "diluted", "gas", "gas_warmth", "pressure", "peroxide_warmth"),
         _gas,
     ),
 }
 """Every way to measure that the page offers; permanganate is a chemist's, and Python's."""
+NAMES = {"HCl": "acid", "H2O2": "peroxide"}
+"""Which bottle holds what."""
 LABELS = {"HCl": "acid_label", "H2O2": "peroxide_label"}
 """The field of each bottle's label."""
 
@@ -229,14 +240,14 @@ READING_FIELDS = (
     ),
     Field(
         "gas",
-        "gas, when cool",
+        "all that the vessel shows",
         "mL",
         0.01,
         1000,
         0.5,
         None,
         when=_of(GAS),
-        help="Less the sample's own volume, which pushes air over.",
+        help="When it is cool. The sample pushes its own volume over: the page takes that off.",
     ),
     Field("gas_warmth", "gas is", "°C", 0, 40, 1, 20, when=_of(GAS)),
     Field(
@@ -250,7 +261,8 @@ READING_FIELDS = (
         when=_of(GAS),
         help="Of your place, not reckoned down to sea level: 1013 at the sea, 900 at 1000 m.",
     ),
-    Field("warmth", "bottle is", "°C", 0, 40, 1, 20),
+    Field("acid_warmth", "acid was", "°C", 0, 40, 1, 20, when=_of(*ACIDS)),
+    Field("peroxide_warmth", "peroxide was", "°C", 0, 40, 1, 20, when=_of(*PEROXIDES)),
 )
 FIELDS = {field.name: field for field in (*LABEL_FIELDS, *READING_FIELDS)}
 """Every number of a reading."""
@@ -273,6 +285,14 @@ def row_of(values: Mapping[str, Any]) -> dict[str, Any]:
     return {"method": values["method"], **{name: values[name] for name in names}}
 
 
+def read_words(row: Mapping[str, Any]) -> str:
+    """Write the numbers that were read: "104.6 g, 100 mL, 21 °C"."""
+    words = []
+    for name in METHODS[row["method"]].needs:
+        words.append(f"{row[name]:g} {FIELDS[name].unit}".strip())
+    return ", ".join(words)
+
+
 def strength_of(row: Mapping[str, Any]) -> Strength:
     """Return the strength that a reading gives [kg/kg].
 
@@ -286,6 +306,9 @@ def strength_of(row: Mapping[str, Any]) -> Strength:
         raise InputError("reading", "measure it again", about="", wrong="is none of this page")
     try:
         _check_fields((*method.needs, LABELS[method.substance]), row)
+        if row["method"] == GAS and row["gas"] <= row["sample"]:
+            rule = f"it must be above {row['sample']:g} mL, which the sample alone pushes over"
+            raise InputError(FIELDS["gas"].label, rule, value=row["gas"])
         with collecting_warnings():
             strength = method.reads(row)
     except InputError as error:
@@ -332,7 +355,7 @@ def expected_gas(values: Mapping[str, Any]) -> str:
     ValueError
         Too strong, or too much: in the page's words.
     """
-    known = ("sample", "diluted", "gas_warmth", "warmth")
+    known = ("sample", "diluted", "gas_warmth", "peroxide_warmth")
     if values["method"] != GAS or any(values[name] is None for name in known):
         return ""
     pressure = values["pressure"] or 1013.25
@@ -342,14 +365,14 @@ def expected_gas(values: Mapping[str, Any]) -> str:
             label=percent(values["peroxide_label"]),
             sample=values["sample"] * mL,
             dilution=values["diluted"],
-            T=celsius(values["warmth"]),
+            T=celsius(values["peroxide_warmth"]),
             T_gas=celsius(values["gas_warmth"]),
             p=pressure * hPa,
         )
     except InputError as error:
         raise ValueError(page_words(error)) from None
-    most = gas / mL
+    most, sample = gas / mL, values["sample"]
     return (
-        f"Expect at most {most:.1f} mL of gas; the vessel must hold {SPARE * most:.0f} mL. "
-        "Never closed."
+        f"Expect to read at most {most + sample:.1f} mL, {sample:g} mL of it pushed over by the "
+        f"sample. The vessel must hold {SPARE * most + sample:.0f} mL. Never closed."
     )

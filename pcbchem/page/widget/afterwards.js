@@ -97,12 +97,12 @@ class PageEndView {
     if (age > JUST_NOW) return;
     this.stopWaiting = () => this.leaveReaderAlone();
     for (const act of READER_ACTS) window.addEventListener(act, this.stopWaiting, true);
-    this.goUp();
+    this.goToPlace();
     // cells that are still running, and pictures that come, move the page for a while
-    this.again = setInterval(() => this.goUp(), LOOK_AGAIN);
+    this.again = setInterval(() => this.goToPlace(), LOOK_AGAIN);
     this.enough = setTimeout(() => {
       this.leaveReaderAlone();
-      this.goUp(true);
+      this.goToPlace(true);
     }, SETTLE);
   }
 
@@ -112,8 +112,23 @@ class PageEndView {
     for (const act of READER_ACTS) window.removeEventListener(act, this.stopWaiting, true);
   }
 
+  // Whoever comes from another page wants the panel that it filled in.
+  goToPlace(focus = false) {
+    const handed = this.page().querySelector(".pcbchem-handed");
+    if (!handed) {
+      this.goUp(focus);
+      return;
+    }
+    handed.scrollIntoView({ block: "start" });
+    if (focus) handed.focus({ preventScroll: true });
+  }
+
+  page() {
+    return this.el.closest(".jp-NotebookPanel") || document;
+  }
+
   goUp(focus = false) {
-    const page = this.el.closest(".jp-NotebookPanel") || document;
+    const page = this.page();
     // to the title, where JupyterLab builds what is in view alone
     const outer = page.querySelector(".jp-WindowedPanel-outer");
     if (outer) outer.scrollTop = 0;

@@ -325,6 +325,8 @@ class PanelWords:
         button works until it is another.
     top : str
         HTML above everything, fields and picture: what is to be read first.
+    under_fields : dict of str
+        What is to be said under a line of words, by the control's name: it stops nothing.
     """
 
     readout: str
@@ -341,6 +343,7 @@ class PanelWords:
     table: Table | None = None
     beside_fields: Mapping[str, str] = dataclasses.field(default_factory=dict)
     top: str = ""
+    under_fields: Mapping[str, str] = dataclasses.field(default_factory=dict)
 
 
 BLANK: dict[str, Any] = {
@@ -385,6 +388,14 @@ def state_of(words: PanelWords) -> dict[str, Any]:
         "table": words.table.html() if words.table else "",
         "top": words.top,
     }
+
+
+def under_fields(read: Mapping[str, str], words: PanelWords) -> dict[str, str]:
+    """Return what stands under each line of words: what it was read as, and what is said of it."""
+    lines = {name: [text] for name, text in read.items()}
+    for name, text in words.under_fields.items():
+        lines.setdefault(name, []).append(text)
+    return {name: ". ".join(texts) for name, texts in lines.items()}
 
 
 def all_items(items: Sequence[Item | Group]) -> tuple[Item, ...]:

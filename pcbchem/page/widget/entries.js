@@ -209,7 +209,7 @@ function textEntry(control, { current, use, doubt }) {
     confirm();
   });
   const readAs = (words) => {
-    if (!isEdited) hint(words && `= ${words}`);
+    if (!isEdited) hint(words);
   };
   return { id, box, note, put, refuse, readAs, edited: () => isEdited };
 }

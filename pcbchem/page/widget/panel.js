@@ -27,6 +27,7 @@ const WORDS_CHANGE = [
   "change:headline",
   "change:remark",
   "change:looks",
+  "change:offers",
   "change:table",
   "change:beside_fields",
   "change:read_as",
@@ -339,7 +340,11 @@ class PanelView {
   noteChange() {
     const values = JSON.stringify(this.model.get("values"));
     const isOwn = Object.keys(this.unanswered).length > 0;
-    if (values !== this.valuesAnswered && !isOwn) this.forgetNotes();
+    if (values !== this.valuesAnswered && !isOwn) {
+      this.forgetNotes();
+      // what was filled in then is no more; of a file that is opened something may be said
+      if (!this.opening) this.parts.filled.hidden = true;
+    }
     this.valuesAnswered = values;
   }
 
@@ -438,6 +443,8 @@ class PanelView {
   reset() {
     const starts = {};
     for (const control of this.controls) {
+      // what another page handed over was not entered here, nor is a file another one by this
+      if (control.kind === "carried" || control.stays) continue;
       control.put(control.start);
       starts[control.name] = control.start;
     }
@@ -536,6 +543,7 @@ class PanelView {
       put(values[name]);
     }
     this.send(known, true);
+    this.whole.classList.add("pcbchem-handed"); // where the end of the page brings its reader
     this.setStale(true); // at once: what stands here is nobody's
     this.parts.filled.textContent = String(values.why || "Filled in from another page.");
     this.parts.filled.hidden = false;
@@ -644,7 +652,7 @@ class PanelView {
     this.resizing.observe(this.el);
     // also to a panel that was asked before: the page was opened for this
     const receives = this.model.get("receives");
-    // a page that is loaded again has no file: what Python still has of one goes
+    // a page that is loaded again asks which files Python still holds
     if (this.tools.some(({ kind }) => kind === "upload")) this.model.send({ fresh: true });
     const values = receives ? handedOver(receives) : null;
     this.say();

@@ -28,6 +28,7 @@ from .controls import (
     for_script,
     is_called_for,
     state_of,
+    under_fields,
 )
 from .quiz import folded
 from .texts import Text, TimeText, refusals, times_read
@@ -197,7 +198,7 @@ class Panel(PageWidget):
         self.settle, self.place_values, self.rows = settle, points, beside
         self.works = dict(works or {})
         self.pieces: dict[str, Pieces] = {}
-        self.uploaded: set[str] = set()
+        self.uploaded: dict[str, list[Any]] = {}
         self.presses: deque[str] = deque(maxlen=PRESSES)
         self.last_step = 0
         self.has_progress, self.telling = progress, Telling()
@@ -325,7 +326,8 @@ class Panel(PageWidget):
             for name, value in state_of(words).items():
                 setattr(self, name, value)
             self.values, self.png, self.file, self.handed = everything, png, file, handed
-            self.beside_fields, self.read_as = beside, times_read(self.controls, everything)
+            self.beside_fields = beside
+            self.read_as = under_fields(times_read(self.controls, everything), words)
             self.predicted, self.reply = predicted, reply
             self.error, self.done = "", self.asked
         self.answered_values = everything

@@ -38,6 +38,8 @@ class Text:
         What it means, unfolded where it stands.
     kinds : str
         The only letters that it takes, as "0123456789-" for a date; "": any.
+    stays : bool
+        Whether *Reset* leaves it as it is.
     """
 
     name: str
@@ -48,6 +50,7 @@ class Text:
     when: tuple[str, tuple[str, ...]] | None = None
     help: str = ""
     kinds: str = ""
+    stays: bool = False
 
     @property
     def ends(self) -> tuple[Any, ...]:
@@ -225,4 +228,4 @@ def times_read(controls: Iterable[Any], values: Mapping[str, Any]) -> dict[str, 
     """Return what each time is taken for [s], by its name, where it is written otherwise."""
     times = [control for control in controls if isinstance(control, TimeText)]
     words = {control.name: control.read_as(values[control.name]) for control in times}
-    return {name: text for name, text in words.items() if text}
+    return {name: f"= {text}" for name, text in words.items() if text}

@@ -163,6 +163,8 @@ class WorkView {
 
   // What Python sends: how far it is, or what has come of it.
   receive(content, buffers) {
+    // also in another tab, or one that was loaded again
+    if (content.taken) this.showFile(content.taken);
     if (content.number !== this.waitsFor) return; // of a press that was given up
     if (content.progress !== undefined) {
       clearTimeout(this.slowTimer);
@@ -173,7 +175,6 @@ class WorkView {
       return;
     }
     this.settle(content.remark);
-    if (content.taken) this.showFile(content.taken);
     this.view.setHtml(this.result, content.html);
     this.offer(content.offers);
     if (content.file) download(content.file[1] ?? buffers[0], content.file[0]);

@@ -101,7 +101,7 @@ def heard(panel: Any, content: Mapping[str, Any], buffers: Sequence[Any]) -> Non
         elif "beside" in content and panel.rows is not None:
             show_rows(panel, content)
         elif "fresh" in content:
-            start_empty(panel)
+            tell_files(panel)
 
 
 def uploads_of(panel: Any) -> list[Upload]:
@@ -195,26 +195,19 @@ def what_came(panel: Any, content: Mapping[str, Any]) -> dict[str, Any]:
 def taken_file(panel: Any, name: str, came_with: Mapping[str, Any]) -> list[Any] | None:
     """Return name and size [B] of a file that a work has taken; [] of one that is forgotten."""
     if "removed" in came_with:
-        panel.uploaded.discard(name)
+        panel.uploaded.pop(name, None)
         return []
     if "data" not in came_with:
         return None
-    panel.uploaded.add(name)
-    return [came_with["name"], len(came_with["data"])]
+    taken = [came_with["name"], len(came_with["data"])]
+    panel.uploaded[name] = taken
+    return taken
 
 
-def start_empty(panel: Any) -> None:
-    """Forget all files, as a page does that was loaded again: its buttons have none."""
-    values: dict[str, Any] = {}
-    try:
-        for name in sorted(panel.uploaded):
-            done = panel.works[name](panel.usable_values(), {"removed": True}, lambda *_: None)
-            values |= done.values
-        if panel.uploaded:
-            panel.uploaded.clear()
-            panel.redraw(**values)
-    except Exception as error:
-        panel.show_failure(error)
+def tell_files(panel: Any) -> None:
+    """Tell a page that was loaded again which files Python still holds: none of them is lost."""
+    for name, taken in panel.uploaded.items():
+        panel.send({"work": name, "number": "", "taken": taken})
 
 
 def show_rows(panel: Any, content: Mapping[str, Any]) -> None:

@@ -9,6 +9,7 @@ from pcbchem.bench.offcut import new_draws, simulated
 from pcbchem.bench.offcut.simulated import (
     Bench,
     fresh_parameters,
+    made_up,
     mistake_row,
     run_bench,
     summary_row,
@@ -223,3 +224,46 @@ def test_law_too_few_draws_that_meet_the_facts_are_an_error(monkeypatch):
     monkeypatch.setattr(simulated, "PASS", 1.0)
     with pytest.raises(RuntimeError, match="draws meet the facts: 20 are needed"):
         fresh_parameters(20, 5)
+
+
+# ---- one bench made up alone
+
+
+def times(bench):
+    return np.array([offcut.time for offcut in bench.log.offcuts])
+
+
+def test_law_a_bench_made_up_alone_is_the_same_each_time():
+    first, again, other = made_up(3, 4), made_up(3, 4), made_up(4, 4)
+    assert first.true == again.true and list(times(first)) == list(times(again))
+    assert first.true != other.true
+    assert first.board.time is None and len(first.log.offcuts) == 4
+    for key, strength in first.strengths.items():
+        bottle = {"HCl": first.board.acid, "H2O2": first.board.peroxide}[key[0]]
+        assert bottle.low <= float(strength[0]) <= bottle.high
+
+
+def test_law_in_another_case_it_is_the_same_bench():
+    large, small = made_up(3, 4), made_up(3, 4, simulated.CASES[0])
+    assert large.true == small.true and large.strengths == small.strengths
+    assert not np.allclose(times(large), times(small))
+
+
+def test_law_without_noise_and_step_an_offcut_takes_its_time():
+    """All offcuts alike then, and nearly as long as the board of the same bath for its copper."""
+    exact = made_up(5, 3, simulated.RIGHT._replace(noise=0.0))
+    assert np.ptp(times(exact)) == 0
+    assert times(exact)[0] == pytest.approx(exact.true, rel=0.06)
+
+
+def test_law_who_looks_now_and_then_writes_down_the_next_look():
+    at_once = times(made_up(5, 6))
+    looked = times(made_up(5, 6, simulated.LIKE_THE_BOARD._replace(looks_every=120.0)))
+    assert looked % 120 == pytest.approx(0)
+    assert np.all((looked >= at_once) & (looked < at_once + 120))
+
+
+def test_law_every_number_of_a_page_has_its_bench():
+    """Of a hundred draws, once in 200 benches none would meet the facts: there are more."""
+    for number in range(300):
+        assert simulated._parameters_of(number)["rate_factor"] > 0

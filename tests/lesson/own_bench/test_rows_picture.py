@@ -1,4 +1,4 @@
-"""A picture of rows shows each band where its numbers are, with its words (laws)."""
+"""Law: a picture of rows shows each band where its numbers are, with its words."""
 
 import math
 

@@ -466,7 +466,7 @@ def test_law_a_text_that_is_not_seen_keeps_nobody_waiting():
 def test_law_a_time_is_said_as_it_was_read():
     panel = worded()
     ask(panel, clear="4:10")
-    assert panel.read_as == {"clear": "250 s"} and panel.readout == "'tray' '4:10' weak"
+    assert panel.read_as == {"clear": "= 250 s"} and panel.readout == "'tray' '4:10' weak"
     ask(panel, clear="250 s")
     assert panel.read_as == {}
 

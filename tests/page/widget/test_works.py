@@ -98,7 +98,7 @@ def test_law_a_file_that_did_not_come_whole_is_not_worked_on(panel):
     panel._heard(panel, {"upload": "7", "piece": 1, "count": 2}, [b"12"])
     result = say(panel, press="artwork", number="7", upload_of="7", file_name="a.png")
     assert result["remark"] == "a.png did not arrive whole: choose it again."
-    assert result["taken"] is None and panel.failure is None and panel.uploaded == set()
+    assert result["taken"] is None and panel.failure is None and panel.uploaded == {}
 
 
 def test_law_what_an_old_page_lets_through_is_refused_here(panel):
@@ -118,19 +118,20 @@ def test_law_a_file_is_called_by_its_name_alone(panel, tmp_path, monkeypatch):
 
 def test_law_a_file_is_removed_by_its_work(panel):
     upload(panel, b"12345", "7")
-    assert panel.uploaded == {"artwork"}
+    assert panel.uploaded == {"artwork": ["a.png", 5]}
     result = say(panel, press="artwork", number="8", removed=True)
-    assert (result["remark"], result["taken"]) == ("Gone.", []) and panel.uploaded == set()
+    assert (result["remark"], result["taken"]) == ("Gone.", []) and panel.uploaded == {}
 
 
-def test_law_a_page_that_is_loaded_again_has_no_file(panel):
+def test_law_a_page_that_is_loaded_again_is_told_its_files(panel):
     say_nothing = len(panel.sent)
     panel._heard(panel, {"fresh": True}, [])
     assert len(panel.sent) == say_nothing and panel.values["water"] == 1
     upload(panel, b"12345", "7")
     panel.redraw(water=5)
     panel._heard(panel, {"fresh": True}, [])
-    assert panel.uploaded == set() and panel.values["water"] == 0 and panel.readout == "0 parts"
+    assert panel.sent[-1] == {"work": "artwork", "number": "", "taken": ["a.png", 5]}
+    assert panel.values["water"] == 5
 
 
 def test_law_nothing_is_pressed_beside_a_field_that_holds_what_cannot_be(panel):

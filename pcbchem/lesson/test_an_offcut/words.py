@@ -1,0 +1,212 @@
+"""What is said of a bench: title, sentence and picture in words, from the same numbers."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+
+from ...common.band import Band
+from ...common.units import minute
+from .numbers import (
+    CARE,
+    HALF_WAY,
+    MOST_OFFCUTS,
+    SEEN_LATE,
+    SMALL,
+    after,
+    bottles_known,
+    by_labels,
+    holds,
+    seen,
+    truth,
+    width,
+)
+
+LABELS, KNOWN, SIX_SMALL, SIX_WATCHED = (
+    "labels alone",
+    "both bottles known",
+    "6 small offcuts",
+    "6, watched",
+)
+"""Names of rows that are no large offcuts."""
+FUNNEL = (LABELS, KNOWN, SIX_SMALL, *(f"{n} large" for n in range(1, MOST_OFFCUTS + 1)))
+"""Rows of the first panel, from top to bottom."""
+TIMED = (LABELS, SIX_WATCHED, *(f"{n} so timed" for n in range(1, MOST_OFFCUTS + 1)))
+"""Rows of the second."""
+HOW = {
+    CARE: "watched all the time",
+    SEEN_LATE: "a look every 2 min, the look written down",
+    HALF_WAY: "a look every 2 min, half-way between two written down",
+    "often": "a look every half minute, the look written down",
+}
+"""How offcuts may be timed, in the words of the choice."""
+SHORT = {
+    CARE: "Watched",
+    SEEN_LATE: "A look every 2 min",
+    HALF_WAY: "Half-way between looks",
+    "often": "A look every half minute",
+}
+"""The same at the start of a title."""
+MADE_UP = "This bench is made up."
+WAITS = "Predict first: then the answer appears here."
+BEFORE = "By the labels the high end is {width} times the low: what narrows it?"
+BEFORE_TIMED = "Timed by a look every two minutes: what becomes of the band?"
+"""Titles before a prediction."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Words:
+    """What a picture says: the finding over it, the live sentence, the picture in words."""
+
+    title: str
+    readout: str
+    alt: str
+
+
+def width_words(band: Band) -> str:
+    """Write how many times the low end the high end is [-]: "1.71"."""
+    return f"{width(band):.2f}"
+
+
+def minutes(time: float) -> str:
+    """Write a time [s] in minutes, without the unit.
+
+    Examples
+    --------
+    >>> print(minutes(228), minutes(240))
+    3.8 4.0
+    """
+    return f"{time / minute:.1f}"
+
+
+def range_words(band: Band) -> str:
+    """Write both ends of a band [s]: "3.1 to 5.4 min"."""
+    return f"{minutes(float(band.low))} to {minutes(float(band.high))} min"
+
+
+def offcuts_words(offcuts: int) -> str:
+    """Write how many large offcuts there are [-]."""
+    if offcuts == 0:
+        return "no offcut yet"
+    return f"{offcuts} large offcut{'s' if offcuts > 1 else ''}"
+
+
+def funnel_rows(number: int, offcuts: int, is_known: bool) -> dict[str, Band]:
+    """Return the rows of the first panel that are there, by name: of a bench, in its order [s].
+
+    Parameters
+    ----------
+    number, offcuts : int
+        Which bench, and how many of its large offcuts are etched [-].
+    is_known : bool
+        Whether anything but the labels may be shown.
+    """
+    rows = {LABELS: by_labels()}
+    if is_known:
+        rows |= {KNOWN: bottles_known(number), SIX_SMALL: after(number, MOST_OFFCUTS, SMALL)}
+        for place in range(1, offcuts + 1):
+            rows[FUNNEL[2 + place]] = after(number, place)
+    return rows
+
+
+def timed_rows(number: int, way: str, is_known: bool) -> dict[str, Band]:
+    """Return the rows of the second panel that are there, by name [s].
+
+    Parameters
+    ----------
+    number : int
+        Which bench [-].
+    way : str
+        How its offcuts are timed.
+    is_known : bool
+        Whether anything but what the first panel shows may be shown.
+    """
+    rows = {LABELS: by_labels(), SIX_WATCHED: after(number, MOST_OFFCUTS)}
+    if is_known:
+        for place in range(1, MOST_OFFCUTS + 1):
+            rows[TIMED[1 + place]] = after(number, place, way)
+    return rows
+
+
+def rows_words(rows: Mapping[str, Band]) -> str:
+    """Say rows one after the other, as part of a sentence."""
+    return "; ".join(f"{name} {range_words(band)}" for name, band in rows.items())
+
+
+def chart_words(rows: Mapping[str, Band]) -> str:
+    """Say what a chart of rows shows."""
+    return (
+        "Rows on one axis of minutes until the tide clock is clear, the band of 8 in 10 plausible "
+        f"baths each: {rows_words(rows)}."
+    )
+
+
+def funnel_question(number: int) -> Words:
+    """Say the first question of a bench [-], and nothing of its answer."""
+    rows = funnel_rows(number, 0, is_known=False)
+    title = BEFORE.format(width=width_words(by_labels()))
+    return Words(title, WAITS, f"{title} {chart_words(rows)} All other rows are empty. {WAITS}")
+
+
+def funnel_words(number: int, offcuts: int) -> Words:
+    """Say what a bench knows of its board after so many large offcuts [-]."""
+    rows = funnel_rows(number, offcuts, is_known=True)
+    labels, known, small = (width_words(rows[name]) for name in (LABELS, KNOWN, SIX_SMALL))
+    last = offcuts_words(offcuts)
+    if offcuts:
+        last += f" {width_words(after(number, offcuts))}"
+    title = f"High end over low: labels {labels}, bottles known {known}, {last}"
+    said = f"Bench {number}, {offcuts_words(offcuts)}."
+    marks = ""
+    if offcuts:
+        band, times = after(number, offcuts), seen(number)[:offcuts]
+        said = (
+            f"Bench {number}, {offcuts_words(offcuts)}, the last seen clear at "
+            f"{minutes(times[-1])} min: {range_words(band)}, the high end {width_words(band)} "
+            "times the low."
+        )
+        marks = f" A cross on its row is when an offcut was seen clear: {list_of(times)} min."
+    readout = (
+        f"{said} By the labels {labels} times, both bottles known exactly {known}, six small "
+        f"offcuts {small}. {MADE_UP}"
+    )
+    return Words(title, readout, f"{title}. {chart_words(rows)}{marks} {MADE_UP}")
+
+
+def list_of(times: tuple[float, ...]) -> str:
+    """List times [s in, min]: "4.4, 4.6 and 5.2"."""
+    words = [minutes(time) for time in times]
+    if len(words) == 1:
+        return words[0]
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def timed_question(number: int) -> Words:
+    """Say the second question, beside what a bench [-] knows when it is watched."""
+    rows = timed_rows(number, CARE, is_known=False)
+    return Words(
+        BEFORE_TIMED,
+        WAITS,
+        f"{BEFORE_TIMED} {chart_words(rows)} All other rows are empty. {WAITS}",
+    )
+
+
+def timed_words(number: int, way: str) -> Words:
+    """Say what a bench knows by six offcuts timed in one way, and what is true."""
+    band, true = after(number, MOST_OFFCUTS, way), truth(number)
+    where = "lies in it" if holds(band, true) else "lies outside"
+    title = f"{SHORT[way]}: {range_words(band)}. The truth, {minutes(true)}, {where}"
+    watched = ""
+    if way != CARE:
+        watched = f" Watched it is {width_words(after(number, MOST_OFFCUTS))}."
+    readout = (
+        f"Bench {number}, {HOW[way]}: {list_of(seen(number, way))} min. The band of six is "
+        f"{range_words(band)}, the high end {width_words(band)} times the low.{watched} The truth, "
+        f"{minutes(true)} min, {where}. {MADE_UP}"
+    )
+    rows = timed_rows(number, way, is_known=True)
+    alt = (
+        f"{title}. {chart_words(rows)} A cross on its row is what was written down of an offcut. "
+        f"An upright line, the truth, at {minutes(true)} min. {readout}"
+    )
+    return Words(title, readout, alt)
