@@ -17,8 +17,9 @@ from pcbchem.lesson import app
 from pcbchem.page.school import NO_AMOUNTS
 
 NAMES = ["00_plan_a_bath.ipynb", "04_why_water_slows_it.ipynb", "04b_how_sure_is_it.ipynb"]
-SWITCH = """from pcbchem.page.school import no_amounts
-print("no amounts:", no_amounts())"""
+SWITCH = """from pcbchem.page.folder import own_folder
+from pcbchem.page.school import no_amounts
+print("no amounts:", no_amounts(), "folder:", own_folder())"""
 SLOW = "import time\ntime.sleep(60)"
 SOON = 20.0  # longest for a page whose kernel has yet to start: one with a delay took 1800 [s]
 
@@ -83,7 +84,8 @@ def test_law_the_list_of_pages_says_their_titles(running):
 def test_law_the_switch_of_a_class_reaches_every_kernel(running):
     """Those that ran beforehand, and one that starts when they are all taken."""
     for _ in range(2):
-        assert "no amounts: True" in answer(f"{running.address}voila/render/01_short.ipynb")
+        page = answer(f"{running.address}voila/render/01_short.ipynb")
+        assert "no amounts: True folder: None" in page, "no reader's file stays on this computer"
     assert running.kernels()
     start = time.monotonic()
     assert "no amounts: True" in answer(f"{running.address}voila/render/01_short.ipynb")

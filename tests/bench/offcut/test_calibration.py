@@ -268,3 +268,21 @@ def test_law_what_cannot_be_is_refused_by_name(two, name):
     call, message = WRONG[name]
     with pytest.raises(ValueError, match=message):
         call(two)
+
+
+# ---- how far new draws are
+
+
+@pytest.mark.parametrize("transfer", [0.15, 0.3])
+def test_law_progress_is_told_once_for_the_draws_that_are_made_once(transfer):
+    """From nothing to all; shipped draws, and those that are there already, tell nothing."""
+    offcuts = [offcut(0, 560.0 + number, note=str(number)) for number in range(6)]
+    calibration = calibrate(Log.of(offcuts), few=0.0)
+    shares = []
+    draws = calibration.for_board(transfer, shares.append)
+    assert draws.new_draws == 400 and len(shares) >= 8
+    assert shares == sorted(shares) and 0 < shares[0] < shares[-1] == pytest.approx(1)
+    count = len(shares)
+    assert calibration.for_board(transfer, shares.append) is draws and len(shares) == count
+    calibrate(Log.of([offcut(0, 230.0)])).for_board(transfer, shares.append)
+    assert len(shares) == count

@@ -1,12 +1,13 @@
 """Law: a log says what counts and what does not, and takes no row that would spoil it."""
 
 import pytest
-from helpers.offcuts import ROW, mild, text_of
+from helpers.offcuts import LAYOUTS, NEW, ROW, ROWS, fields_of, file_of, mild, text_of
 
-from pcbchem import Bottle
+from pcbchem import Board, Bottle, Foil
 from pcbchem.bench.offcut.calibrating import calibrate
-from pcbchem.bench.offcut.log import Log, append_offcuts, read_log
+from pcbchem.bench.offcut.log import Log, append_offcuts, read_log, with_offcuts
 from pcbchem.bench.offcut.log_layout import COLUMNS
+from pcbchem.bench.offcut.offcut import FOIL_DECIMALS
 
 FOIL = "305.15"
 
@@ -212,3 +213,62 @@ def test_law_a_full_log_takes_no_more(path, monkeypatch, refused):
     size = path.stat().st_size + 50
     monkeypatch.setattr("pcbchem.bench.offcut.log.MOST_BYTES", size)
     refused(f"^log.csv: is full: a log must be at most {size} bytes", mild(note="more"))
+
+
+# ---- a log that is no file
+
+
+def test_law_bytes_are_read_as_their_file_is(path):
+    for text in (FIRST_EDITION, text_of(ROW, {**ROW, "bath_mL": ""}), ",".join(COLUMNS)):
+        for encoding in ("utf-8", "utf-8-sig", "utf-16"):
+            path.write_bytes(text.encode(encoding))
+            of_file, of_bytes = read_log(path), read_log(path.read_bytes(), name="log.csv")
+            assert (of_bytes.lines, of_bytes.bad) == (of_file.lines, of_file.bad)
+            fields = [[fields_of(row) for row in log.offcuts] for log in (of_file, of_bytes)]
+            assert fields[0] == fields[1]
+
+
+@pytest.mark.parametrize("data", [b"", b"a,b", b"PK", b"\n" * 2_000_001])
+def test_law_bytes_that_are_no_log_are_refused_by_their_name(data, path):
+    path.write_bytes(data)
+    with pytest.raises(ValueError) as of_file:
+        read_log(path)
+    with pytest.raises(ValueError) as of_bytes:
+        read_log(data, name="log.csv")
+    assert str(of_bytes.value) == str(of_file.value)
+
+
+@pytest.mark.parametrize("arguments", [{"path": b""}, {"path": "log.csv", "name": "log.csv"}])
+def test_law_bytes_have_a_name_and_a_file_has_its_own(arguments):
+    with pytest.raises(ValueError, match="give it with bytes, and only with them"):
+        read_log(**arguments)
+
+
+@pytest.mark.parametrize("how", LAYOUTS)
+def test_law_rows_are_added_to_bytes_as_to_their_file(how, path):
+    data = file_of(LAYOUTS[how], ROWS)
+    path.write_bytes(data)
+    append_offcuts(path, NEW)
+    assert with_offcuts(data, NEW) == path.read_bytes()
+    assert with_offcuts(data) == data
+
+
+def test_law_what_a_file_refuses_bytes_refuse(path):
+    append_offcuts(path, mild())
+    data = path.read_bytes()
+    for row in (mild(), mild(time=None), mild(acid=Bottle("HCl", 0.09, 0.12)), mild(note="=1")):
+        with pytest.raises(ValueError):
+            with_offcuts(data, row)
+    assert with_offcuts(b"", mild()) == data, "nothing begins a new log"
+    assert with_offcuts(data[:20], mild()) == data, "so does the first half of its first line"
+
+
+@pytest.mark.parametrize("ounces, written", [(1, "305.15"), (0.5, "152.58"), (2, "610.3")])
+def test_as_printed_foil_is_written_to_a_hundredth_of_a_gram(ounces, written, path):
+    """1 oz/ft² is 305.15 g/m²: the tail of a binary number is no measurement."""
+    append_offcuts(path, mild(board=Board(area=5e-4, foil=Foil.ounces(ounces))))
+    header, row = path.read_text().splitlines()
+    assert row.split(",")[header.split(",").index("foil_g_per_m2")] == written
+    assert FOIL_DECIMALS == 5  # of kg/m²
+    (again,) = read_log(path).offcuts
+    assert f"{1000 * float(again.board.foil.areal_mass):.6g}" == written

@@ -7,6 +7,7 @@ import json
 
 import numpy as np
 import pytest
+import traitlets as tr
 from PIL import Image
 
 from pcbchem.page import Option, Prediction
@@ -562,3 +563,47 @@ def test_law_a_table_is_told_with_its_answer():
     )
     assert hidden.table == rows.html() and hidden.get_state()["table"] == ""
     assert "bad row" not in hidden.still_forms()["text/html"]
+
+
+def test_law_what_is_to_be_read_first_stands_above_all():
+    """Also in a copy; and it goes with an answer that breaks, as everything else does."""
+
+    def cautious(drawing, water, **_):
+        if water == 10:
+            raise RuntimeError("planted")
+        return PanelWords("words", "white", headline="Large", top="<p>Care first.</p>")
+
+    panel = Panel("Care", CONTROLS, build, cautious)
+    assert panel.top == "<p>Care first.</p>"
+    copy = panel.still_forms()["text/html"]
+    assert copy.index("Care first.") < copy.index("Large") < copy.index("<img")
+    panel.values, panel.asked = {**panel.values, "water": 10}, 1
+    assert panel.top == "" and panel.error
+
+
+class Shared(tr.HasTraits):
+    """What several panels show."""
+
+    settled = tr.Int(0)
+
+
+def test_law_a_panel_follows_what_it_shows_besides_its_values():
+    """Until another one takes its place; an error is shown, and comes out of nobody else's work."""
+    shared, other = Shared(), Shared()
+
+    def shows(drawing, **_):
+        if shared.settled == 3:
+            raise RuntimeError("planted")
+        return PanelWords(f"{shared.settled} and {other.settled}", "white")
+
+    panel = Panel("Follows", CONTROLS, build, shows, follows=(shared, other))
+    shared.settled += 1
+    other.settled += 1
+    assert panel.readout == "1 and 1" and panel.asked == 0
+    shared.settled = 3
+    assert "planted" in panel.error and panel.readout == ""
+    shared.settled = 4
+    assert panel.readout == "4 and 1" and panel.error == ""
+    again = Panel("Follows", CONTROLS, build, shows, follows=(shared, other))
+    shared.settled = 5
+    assert (again.readout, panel.readout) == ("5 and 1", "4 and 1"), "it has retired"

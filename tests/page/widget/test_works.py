@@ -218,3 +218,28 @@ def test_law_a_picture_of_the_rows_is_drawn_with_them(monkeypatch):
         assert panel.readout == f"{number} rows"
     panel._heard(panel, {"beside": [{"water": 13}], "number": "2"}, [])
     assert isinstance(panel.failure, RuntimeError) and panel.readout == "0 rows"
+
+
+def test_law_a_file_of_bytes_goes_beside_its_words(panel):
+    """Byte for byte: as a text it would lose what is none."""
+    sent = []
+    panel.send = lambda *message: sent.append(message)
+    for data, stands in ((b"\xff\x00a", ["a.csv", None]), ("text", ["a.csv", "text"])):
+        panel.works["usual"] = lambda *_, data=data: Done(file=("a.csv", data))
+        panel._heard(panel, {"press": "usual", "number": str(data)}, [])
+        content, buffers = sent[-1]
+        assert content["file"] == stands
+        assert buffers == ([data] if isinstance(data, bytes) else [])
+
+
+def test_law_a_work_may_have_the_panel_drawn_again(panel):
+    """Though it changes no value: what it has read is shown."""
+    count = []
+    panel.show = lambda drawing, water: PanelWords(f"{len(count)} drawn", "white")
+    for redraws, words in ((False, "1 parts"), (True, "1 drawn")):
+        panel.works["usual"] = lambda *_, redraws=redraws: (
+            count.append(1) or Done(remark="Read.", redraws=redraws)
+        )
+        count.clear()
+        say(panel, press="usual", number=f"redraws {redraws}")
+        assert panel.readout == words and panel.values["water"] == 1
