@@ -64,7 +64,7 @@ DOUBTS = {
 NARROWS = {
     "acid": "measure it, or etch an offcut first",
     "peroxide": "measure it, or etch an offcut first",
-    "used bath": "etch an offcut first in a little of it",
+    "used bath": "mix a fresh one: no offcut tells of a used bath",
     "model": "etch an offcut first: same tray, same hand",
 }
 """Each doubt by name, and what makes it smaller."""

@@ -9,7 +9,7 @@ import pathlib
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from ...bench.bottle import Bottle, Strength, combined
+from ...bench.bottle import MOST_APART, Bottle, Strength, combined
 from ...bench.offcut import (
     Calibration,
     Narrowing,
@@ -22,9 +22,10 @@ from ...bench.offcut import (
 )
 from ...bench.offcut.board_time import judged_inputs
 from ...bench.offcut.likelihood import BottleName, bottles_of
+from ...bench.offcut.log_row import cells_of
 from ...bench.offcut.offcut import LARGE
 from ...bench.plan.planning import Plan, planned
-from ...common.limits import InputError
+from ...common.limits import InputError, collecting_warnings
 from ...common.units import mL
 from ...page.widget.base import Shared
 from ...reaction.bath.setup import Board
@@ -33,6 +34,8 @@ from ..form import fields
 NAMES = {"HCl": "acid", "H2O2": "peroxide"}
 """Which bottle holds what."""
 cm2 = 1e-4  # m²
+MOST_OFFERED = 250 * mL
+"""A larger bath is offered for no offcut [m³] (our limit): it is waste when the offcut is clear."""
 MOST_KEPT = 8
 """So many calibrations are remembered [-]: going back to a choice is then at once."""
 
@@ -103,6 +106,8 @@ class Bench(Shared):
         self.folder = folder
         self.readings: dict[str, tuple[Strength, ...]] = {"HCl": (), "H2O2": ()}
         self.labels: dict[str, float] = {}
+        self.last_labels: dict[str, float] = {}
+        """Labels of all bottles of which a reading was ever kept [kg/kg]."""
         self._calibrations: dict[Any, Calibration] = {}
 
     def keep(self, readings: Mapping[str, Sequence[Strength]], labels: Mapping[str, float]) -> None:
@@ -119,6 +124,7 @@ class Bench(Shared):
         if (fresh, dict(labels)) == (self.readings, self.labels):
             return
         self.readings, self.labels = fresh, dict(labels)
+        self.last_labels |= labels
         self.settled += 1
 
     def strength(self, substance: str) -> Strength | None:
@@ -179,7 +185,9 @@ class Bench(Shared):
             for test in offcuts:
                 with_test = calibration.transfer(inputs, asked.same_hand, test)
                 calibration.for_board(with_test.doubt, progress)
-            tests = narrowing(offcuts, plan, calibration, acid, peroxide, same_hand=asked.same_hand)
+            if offcuts:
+                hand = asked.same_hand
+                tests = narrowing(offcuts, plan, calibration, acid, peroxide, same_hand=hand)
         return Told(calibration, own, tests, remarks)
 
     def _calibration(self, digest: str, log: Any, asked: Asked, progress: Progress) -> Calibration:
@@ -269,7 +277,7 @@ def _rounded_up(value: float, unit: float) -> float:
     """Return a size [SI] as one writes it, to a thousandth of a unit [SI]; it is never less."""
     # a millionth more is rounding, and no reason to go up
     thousandths = math.ceil(1000 * value / unit - 1e-3)
-    return thousandths * unit / 1000
+    return round(thousandths * unit / 1000, 15)
 
 
 def offcut_like(plan: Plan, acid: str = "acid", peroxide: str = "peroxide") -> Offcut:
@@ -307,7 +315,45 @@ def tests_for(plan: Plan, acid: str, peroxide: str) -> list[Offcut]:
     like = offcut_like(plan, acid, peroxide)
     small, *_, most_water = candidates(plan, acid, peroxide)
     thinner = dataclasses.replace(like, parts=most_water.parts)
-    return [like, thinner, small]
+    tests = [test for test in (like, thinner) if test.volume <= MOST_OFFERED]
+    if small.board.copper_area < like.board.copper_area:
+        tests.append(small)
+    # half of a bath may be too shallow in the same tray: then nobody is told to mix it
+    return [test for test in tests if not is_refused(test)]
+
+
+def is_refused(offcut: Offcut) -> bool:
+    """Tell whether a plan of this offcut as a board of its own would be refused."""
+    # what its bath and tray are, not when it was etched nor what its bottles are called
+    cells = cells_of(dataclasses.replace(offcut, time=1.0, clear=True, date="", note=""))
+    bath = tuple(text for column, text in cells.items() if not column.endswith("_bottle"))
+    if bath not in _VERDICTS:
+        try:
+            with collecting_warnings():
+                _VERDICTS[bath] = planned(offcut.inputs).refused
+        except ValueError:
+            _VERDICTS[bath] = True  # what cannot even be computed is no bath to mix
+    return _VERDICTS[bath]
+
+
+_VERDICTS: dict[tuple[str, ...], bool] = {}
+"""Verdicts on offcuts' baths that were judged before: a log often has one bath many times."""
+
+
+def readings_disagree(bench: Bench, plan: Plan) -> bool:
+    """Tell whether a kept reading lies outside what the plan takes a bottle for."""
+    for substance, name in NAMES.items():
+        try:
+            strength = bench.strength(substance)
+        except InputError:
+            return True
+        if strength is None:
+            continue
+        bottle: Bottle = getattr(plan.inputs, name)
+        far = MOST_APART * strength.doubt
+        if not bottle.low - far <= strength.middle <= bottle.high + far:
+            return True
+    return False
 
 
 def _as_in_log(plan: Plan, log: Any, asked: Asked, remarks: list[str]) -> Plan:

@@ -46,6 +46,7 @@ FROM_BENCH = (
 )
 ON_PAPER = "Your own bench: readings of a bottle are not printed. They stay in your browser."
 FILL_IN = "Fill in what you measured: "
+NO_LABEL = "What does the label say?"
 CONTROLS = (
     Group("Your bottle", (CHOICE, *LABEL_FIELDS)),
     Group("What you read", (*READING_FIELDS, VESSELS)),
@@ -75,8 +76,8 @@ def panel_of_bottle(bench: Bench) -> Panel:
     ) -> tuple[str, str, Sequence[int]]:
         return take_rows(bench, rows)
 
-    def handed(**values: Any) -> dict[str, Any]:
-        return to_planner(bench, values)
+    def handed(**_: Any) -> dict[str, Any]:
+        return to_planner(bench)
 
     return Panel(
         "Your own bench: the bottle",
@@ -102,8 +103,13 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     """Say what a reading, and those that are kept, tell of the bottle."""
     method = METHODS[values["method"]]
     substance = method.substance
-    label = percent(values[LABELS[substance]])
     top = method_cautions_html("Your bottle", method.cautions)
+    axis = f"{NAMES[substance]} in the bottle, % by weight (8 in 10)"
+    if values[LABELS[substance]] is None:
+        draw(drawing, [], axis)
+        readout = f"{FILL_IN}{'; '.join(missing(values))}."
+        return PanelWords(readout, readout, headline=NO_LABEL, notes=KEPT_HERE, top=top)
+    label = percent(values[LABELS[substance]])
     rows = [label_row(substance, label)]
     gas = ""
     reading: Strength | None = None
@@ -133,7 +139,7 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     else:
         headline = f"{by_label}."
         title = f"The {NAMES[substance]}, by its label alone. {by_label}"
-    draw(drawing, rows, f"{NAMES[substance]} in the bottle, % by weight (8 in 10)")
+    draw(drawing, rows, axis)
     sentences = [gas]
     if headline != f"{by_label}.":
         sentences.insert(0, f"{by_label}.")
@@ -206,7 +212,8 @@ ALIKE = 0.9
 KEEP = "Keep it, and it counts with your offcuts below; or take it to the planner."
 KEPT_HERE = (
     "<p>Each band holds the truth in 8 of 10 cases. Kept readings stay in this browser, also when "
-    "the page is closed.</p>"
+    "the page is closed. They are of one bottle: with a new one, or on somebody else's computer, "
+    "take them away first.</p>"
 )
 SHORT = {
     "titration with washing soda": "washing soda",
@@ -282,25 +289,20 @@ def _csv(table: Mapping[str, Mapping[str, Any]]) -> str:
     return text.getvalue()
 
 
-def to_planner(bench: Bench, labels: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the planner's values of both bottles; nothing where none was measured.
+def to_planner(bench: Bench) -> dict[str, Any]:
+    """Return the planner's values of every bottle that was measured; nothing where none was.
 
-    One of which no reading is kept goes by its label, `labels` [%]: a planner that was open before
-    may still hold a reading that was taken away.
+    Of a bottle that was never measured here nothing is handed over: the planner keeps its own. Of
+    one whose readings were taken away it is the label, for a planner may still hold them.
     """
     values: dict[str, Any] = {}
-    by_label: dict[str, Any] = {}
     words = []
     for substance, name in NAMES.items():
         try:
             strength = bench.strength(substance)
             if strength is None:
-                label = labels[LABELS[substance]]
-                by_label |= {
-                    name: label,
-                    f"{name}_in": "% by weight",
-                    f"{name}_sure": "label",
-                }
+                values |= label_alone(bench, substance)
+                words.append(f"{name} not measured, as it stands below")
                 continue
             bottle = strength.bottle(bench.labels[substance])
         except InputError:
@@ -316,9 +318,22 @@ def to_planner(bench: Bench, labels: Mapping[str, Any]) -> dict[str, Any]:
         }
         likely = reading_row("", strength).words
         words.append(f"{name} {likely} (8 in 10), here between {low:g} and {high:g} %")
-    if not values:
+    if not any(bench.readings.values()) or not values:
         return {}
-    return values | by_label | {"why": FROM_BENCH.format(" and ".join(words))}
+    return values | {"why": FROM_BENCH.format("; ".join(words))}
+
+
+def label_alone(bench: Bench, substance: str) -> dict[str, Any]:
+    """Return the planner's values of a bottle whose readings were taken away, by its label."""
+    label = bench.last_labels.get(substance)
+    if label is None:
+        return {}
+    name = NAMES[substance]
+    return {
+        name: round(100 * label, 4),
+        f"{name}_in": "% by weight",
+        f"{name}_sure": "label",
+    }
 
 
 def in_copy(drawing: Drawing) -> PanelWords:

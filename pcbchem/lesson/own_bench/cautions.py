@@ -8,7 +8,11 @@ import html
 from ...bench.hazards.caution import method_cautions
 
 FIRST_AID = "first aid"
-"""How the topics begin that are never folded away."""
+"""How the topics begin of what is done when it went wrong."""
+BOLD = ("planned", "at 45 °C", "how warm it got")
+"""Other topics that nobody may pass over."""
+OF_A_SAMPLE = ("taking a little", "what is left")
+"""Topics of what is taken from a bottle: none of it is in an offcut."""
 BEFORE = 'Local rules come first, then <a href="reference/cautions.md">all cautions</a>.'
 
 
@@ -38,8 +42,10 @@ def method_cautions_html(heading: str, method: str, is_etched: bool = True) -> s
     for caution in method_cautions(method):
         if caution.topic == HOW_MUCH and not is_etched:
             continue
+        if caution.topic in OF_A_SAMPLE and method == "offcut":
+            continue
         words = html.escape(caution.words, quote=False)
-        if caution.topic.startswith(FIRST_AID):
+        if caution.topic.startswith(FIRST_AID) or caution.topic in BOLD:
             words = f"<strong>{words}</strong>"
         lines += f"<li>{words}</li>"
     return (

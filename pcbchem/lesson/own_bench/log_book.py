@@ -53,6 +53,8 @@ class LogBook:
         self.data = b""
         self.log = Log.of([])
         self.digest = ""
+        self.was_hot = False
+        """Whether an offcut had to be lifted out: none more is offered then."""
         self.added = ""
         """What was said of the row that was added last."""
 

@@ -21,9 +21,12 @@ from .bench import offcut_like
 
 LIKE, OTHER = "like", "other"
 OWN, DISH = "own", "dish"
-CLEAR, NOT_CLEAR = "clear", "not clear"
+CLEAR, NOT_CLEAR, HOT = "clear", "not clear", "hot"
 AS_BOARD = "board"
+LIFTED_HOT = "lifted out at 45 °C"
 """Values of choices."""
+OUTCOMES = {CLEAR: "clear", NOT_CLEAR: "not clear", HOT: LIFTED_HOT}
+"""What was seen of an offcut."""
 IN_OTHER = ("recipe", (OTHER,))
 """When a field of another bath is shown."""
 
@@ -74,7 +77,12 @@ FIRST = (
         "Blank: so wide that the bath lies 10 mm deep.",
         when=("dish", (DISH,)),
     ),
-    Choice("outcome", "it was", {CLEAR: "clear", NOT_CLEAR: "not clear"}, CLEAR),
+    Choice(
+        "outcome",
+        "it was",
+        {CLEAR: "clear", NOT_CLEAR: "not clear", HOT: "lifted out at 45 °C"},
+        CLEAR,
+    ),
     TimeText(
         "seen",
         "after",
@@ -84,14 +92,14 @@ FIRST = (
     ),
     Text("acid_bottle", "its acid bottle", "acid", 60, hint="another bottle, another name"),
     Text("peroxide_bottle", "its peroxide bottle", "peroxide", 60),
-    Text("note", "note", "", 200, hint="what was special, such as: lamp on"),
+    Text("note", "note", "", 200, hint="what was special, such as: in the wind"),
 )
 """What is asked of every offcut."""
 MORE = (
-    _blank("acid_low", "acid, at least", "%", 0, 45, 0.5, when=IN_OTHER),
-    _blank("acid_to", "acid, at most", "%", 0, 45, 0.5, when=IN_OTHER),
-    _blank("peroxide_low", "peroxide, at least", "%", 0, 70, 0.5, when=IN_OTHER),
-    _blank("peroxide_to", "peroxide, at most", "%", 0, 70, 0.5, when=IN_OTHER),
+    _blank("acid_low", "acid, at least", "%", 0, 37, 0.5, when=IN_OTHER),
+    _blank("acid_to", "acid, at most", "%", 0, 37, 0.5, when=IN_OTHER),
+    _blank("peroxide_low", "peroxide, at least", "%", 0, 35, 0.5, when=IN_OTHER),
+    _blank("peroxide_to", "peroxide, at most", "%", 0, 35, 0.5, when=IN_OTHER),
     _blank("water", "water", "parts", 0, 100, 0.5, when=IN_OTHER),
     _blank("acid", "acid", "parts", 0, 100, 0.5, when=IN_OTHER),
     _blank("peroxide", "peroxide", "parts", 0, 100, 0.5, when=IN_OTHER),
@@ -193,6 +201,8 @@ def _cells(values: Mapping[str, Any], plan: Plan, seconds: float, today: str) ->
         cells["facing"] = values["faced"]
     for name, column in WORDS_OF.items():
         cells[column] = values[name].strip()
+    if values["outcome"] == HOT:
+        cells["note"] = "; ".join(text for text in (LIFTED_HOT, cells["note"]) if text)
     cells["date"] = cells["date"] or today
     cells["clear_after_s"] = cells["not_clear_after_s"] = ""
     time = "clear_after_s" if values["outcome"] == CLEAR else "not_clear_after_s"

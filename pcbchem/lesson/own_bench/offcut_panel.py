@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 from collections.abc import Mapping
 from typing import Any
 
+import numpy as np
+
 from ...bench.offcut.log_file import MOST_BYTES
 from ...bench.plan.planning import Plan
+from ...common.units import mL
 from ...page.picture import Drawing
 from ...page.widget.controls import (
     Action,
@@ -16,22 +20,32 @@ from ...page.widget.controls import (
     Done,
     Group,
     Item,
+    Link,
     PanelWords,
     Progress,
     Text,
     Upload,
 )
 from ...page.widget.panel import Panel
-from ..pages import OFFCUT_PAGE
-from .bench import Asked, Bench, plan_of, unfit_words, workshop_plan
+from ..pages import OFFCUT_PAGE, PLANNER_PAGE
+from .bench import (
+    MOST_OFFERED,
+    Asked,
+    Bench,
+    is_refused,
+    offcut_like,
+    plan_of,
+    readings_disagree,
+    unfit_words,
+    workshop_plan,
+)
 from .cautions import method_cautions_html
 from .log_book import FIRST_NAME, MOST_LETTERS, NOT_SAVED, LogBook
-from .offcut_form import REST, ROW, SEEN, offcut_from
+from .offcut_form import CLEAR, HOT, REST, ROW, SEEN, offcut_from
 from .offcut_words import (
     MAKING,
     doubt_of_time,
     log_table,
-    mend_words,
     no_time_words,
     rows_of,
     told_words,
@@ -70,6 +84,13 @@ BRING = Upload(
 )
 TAKE = Action("take_log", "Take it with you (CSV)", "Saves the log as a file on your computer.")
 ADD = Action("add_row", "Add this row", "To the end of the log, once.")
+TO_PLAN = "Plan an offcut like the board"
+OFFCUT_HANDED = (
+    "An offcut of your board, planned as a board of its own: half the bare copper, half the bath."
+)
+NO_MORE = (
+    "It was lifted out at 45 °C: no further offcut and no board in such a bath. Plan again, weaker."
+)
 SPREADS = {"care": 0.15, "rough": 0.25}
 """How good times are taken to be [-], by how they were timed (assumed)."""
 TRUST = Group(
@@ -93,7 +114,7 @@ TRUST = Group(
         Choice(
             "timed",
             "timed",
-            {"care": "with care: 15 %", "rough": "now and then: 25 %"},
+            {"care": "with care: 15 %", "rough": "roughly: 25 %"},
             "care",
             help=(
                 "How far a time seen may be off (assumed). Write when it was clear, not when you "
@@ -146,7 +167,13 @@ def panel_of_offcuts(bench: Bench) -> Panel:
             return Done(remark=f"{book.added} For one more, say after how long it was seen.")
         today = datetime.date.today().isoformat()
         remark = book.add(offcut_from(values, plan, today))
-        return Done(remark=remark, values={"seen": "", "note": ""})
+        if values["outcome"] == HOT:
+            book.was_hot = True
+            remark += f" {NO_MORE}"
+        return Done(remark=remark, values={"seen": "", "note": "", "outcome": CLEAR})
+
+    def handed(**values: Any) -> dict[str, Any]:
+        return to_planner(bench, book, values)
 
     works = {"open_log": open_log, "take_log": take_log, "add_row": add_row}
     if bench.folder is None:
@@ -158,6 +185,7 @@ def panel_of_offcuts(bench: Bench) -> Panel:
         show,
         works=works,
         receives=OFFCUT_PAGE,
+        links=(Link(TO_PLAN, PLANNER_PAGE, handed),),
         progress=True,
         follows=(bench,),
         on_paper=ON_PAPER,
@@ -196,7 +224,7 @@ def say(
     unfit = unfit_words(plan)
     if unfit:
         wrong = " ".join(words for words in (trouble, unfit) if words)
-        table = log_table(book, None, is_refused=True)
+        table = log_table(book, None, has_amounts=False)
         return PanelWords(
             "No offcut of this bath.",
             f"No offcut of this bath. {wrong}",
@@ -219,18 +247,19 @@ def say(
     except ValueError as error:
         # its words stand in place of picture and time
         wrong = " ".join(words for words in (trouble, no_time_words(error)) if words)
-        table = log_table(book, None)
+        table = log_table(book, None, has_amounts=False)
         return PanelWords(
             "No time from this log.",
             f"No time from this log. {wrong}",
             wrong=wrong,
             table=table,
-            notes=mend_words(book),
             under_fields=under_time(values, plan),
             top=top,
         )
+    if book.was_hot or readings_disagree(bench, plan):
+        told = dataclasses.replace(told, tests=())
     rows = rows_of(plan, told)
-    words = told_words(plan, told, book, is_workshops, trouble)
+    words = told_words(bench, plan, told, book, is_workshops, trouble)
     draw(drawing, rows, AXIS, is_log=True)
     return PanelWords(
         words.readout,
@@ -242,6 +271,34 @@ def say(
         under_fields=under_time(values, plan),
         top=top,
     )
+
+
+def to_planner(bench: Bench, book: LogBook, values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the planner's values of an offcut like the board; nothing where none is offered.
+
+    It is planned as a board of its own: half the bare copper, in half the bath, in the same tray.
+    """
+    if values["board"] is None or book.was_hot:
+        return {}
+    try:
+        plan = plan_of(values["board"])
+        if unfit_words(plan) or readings_disagree(bench, plan):
+            return {}
+        offcut = offcut_like(plan)
+        if offcut.volume > MOST_OFFERED or is_refused(offcut):
+            return {}
+    except ValueError:
+        return {}
+    side = round(1000 * float(np.asarray(offcut.tray.open_area)) ** 0.5, 1)
+    copper = float(offcut.board.copper_area) / float(plan.inputs.board.copper_area)
+    return {
+        **values["board"],
+        "bare": round(copper * values["board"]["bare"], 4),
+        "total": round(offcut.volume / mL, 3),
+        "tray_width": values["board"]["tray_width"] or side,
+        "tray_length": values["board"]["tray_length"] or side,
+        "why": OFFCUT_HANDED,
+    }
 
 
 def under_time(values: Mapping[str, Any], plan: Plan) -> dict[str, str]:

@@ -7,6 +7,7 @@ import html
 
 import numpy as np
 
+from ...bench.hazards.words import head
 from ...bench.offcut import Narrowing, Offcut
 from ...bench.offcut.board_time import WIDER
 from ...bench.offcut.calibration import FLAG
@@ -21,7 +22,7 @@ from ...common.number_words import capitalised, clock, figures, ratio_of, span, 
 from ...common.units import minute, mL
 from ...page.widget.controls import Table
 from ...reaction.bath.parameters import shipped_draws
-from .bench import Told
+from .bench import Bench, Told, is_refused, readings_disagree
 from .log_book import LogBook, counted
 from .rows_picture import Row
 
@@ -34,8 +35,24 @@ FAR = 2.0
 WORTH = 0.9
 """An offcut that would leave more of the width than this is hardly worth it [-] (our choice)."""
 WORKSHOPS = (
-    "<p>Your board is here the workshop's tide clock in its mild bath. For your own open "
+    "<p>This is the workshop's tide clock in its mild bath, of {}. With other bottles the same "
+    "parts can be violent. For your own board open "
     '<a href="00_plan_a_bath.ipynb">the planner</a> and press its link “Offcuts of this board”.</p>'
+)
+OTHER_BOTTLES = (
+    "<p><strong>A reading that you keep lies outside the bottles of this plan. Take it to the "
+    "planner and plan again: until then no offcut is offered.</strong></p>"
+)
+NONE_LIKE = (
+    "No offcut like your board is offered: half of the bath would be too shallow in its tray, too "
+    "little or too much. Take a narrower tray or more bath, and plan again. Never top up a bath."
+)
+STOP = (
+    "Stop at two like the board: each leaves half a board's bath as waste, open for days. Your "
+    "first ever had better be a small one, or one with more water: it teaches your hands."
+)
+SLIP_ALONE = (
+    "Mend only a slip of the pen: a time that was seen stays, above all one that was too quick."
 )
 MEND = (
     "To mend a row, open {name} in a text editor (in the list of files: right click, Open With, "
@@ -44,7 +61,7 @@ MEND = (
 MEND_TAKEN = (
     "To mend a row, take {name} with you, change its line in a text editor, and open it again."
 )
-BAD, UNFIT = "bad row", "does not fit"
+BAD, UNFIT, REFUSED = "bad row", "does not fit", "refused"
 """Marks of rows."""
 HEAD = ("line", "date", "offcut", "seen", "expected before", "expected now", "fits")
 NUMBERS = {1: "One", 2: "Two", 3: "Three", 4: "Four", 5: "Five", 6: "Six"}
@@ -149,7 +166,9 @@ def test_name(offcut: Offcut, plan: Plan) -> str:
     return "like the board"
 
 
-def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, trouble: str) -> Words:
+def told_words(
+    bench: Bench, plan: Plan, told: Told, book: LogBook, is_workshops: bool, trouble: str
+) -> Words:
     """Say what the log tells of the board [s]."""
     before, own = plan.bands["time_to_clear"], told.own
     count = len(told.calibration.offcuts)
@@ -157,7 +176,7 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
     if count:
         title = f"{offcuts_words(count)}: {span(own.time)} instead of {span(before)}"
         headline = f"{title}."
-        sentences = [f"Look first after {watch(own.first_look)}."]
+        sentences = [look_words(plan, own.first_look)]
     else:
         title = f"No offcut yet: {span(before)} by the labels alone"
         headline = f"{title}."
@@ -167,17 +186,24 @@ def told_words(plan: Plan, told: Told, book: LogBook, is_workshops: bool, troubl
     warnings = [*told.remarks, *own.warnings]
     if trouble:
         warnings.insert(0, trouble)
-    head = WORKSHOPS if is_workshops else ""
-    head += f"<p>{html.escape(like_words(plan, told, is_workshops))}</p>"
+    above = like_words(bench, plan, told, is_workshops)
     if own.transfer.sentences:
-        head += f"<p>{html.escape(' '.join(own.transfer.sentences))}</p>"
-    head += "".join(
+        above += f"<p>{html.escape(' '.join(own.transfer.sentences))}</p>"
+    above += "".join(
         f'<p class="pcbchem-care"><strong>{html.escape(words)}</strong></p>' for words in warnings
     )
-    notes = mend_words(book) + f"<p>{html.escape(ABOUT_TIME)}</p>"
+    notes = f"<p>{html.escape(STOP)}</p>{mend_words(book)}<p>{html.escape(ABOUT_TIME)}</p>"
     rows = rows_of(plan, told)
     alt = f"{title}. Rows: {'; '.join(f'{row.name}, {row.words}' for row in rows)}."
-    return Words(title, headline, " ".join(sentences), alt, head, notes)
+    return Words(title, headline, " ".join(sentences), alt, above, notes)
+
+
+def look_words(plan: Plan, first_look: float) -> str:
+    """Say when to look at the copper first [s], and how often from then on."""
+    words = f"Look at the copper first after {watch(first_look)}"
+    if plan.look_every is not None:
+        words += f", then every {watch(plan.look_every)}"
+    return f"{words}; at bath and thermometer all the time."
 
 
 def mend_words(book: LogBook) -> str:
@@ -185,7 +211,7 @@ def mend_words(book: LogBook) -> str:
     if not book.is_open:
         return ""
     words = MEND_TAKEN if book.folder is None else MEND
-    return f"<p>{html.escape(words.format(name=book.name))}</p>"
+    return f"<p>{html.escape(words.format(name=book.name))} {html.escape(SLIP_ALONE)}</p>"
 
 
 def doubt_of_time(offcut: Offcut) -> str:
@@ -194,6 +220,8 @@ def doubt_of_time(offcut: Offcut) -> str:
     Before any offcut is counted: by the bottles as they are said to be.
     """
     assert offcut.time is not None
+    if is_refused(offcut):
+        return "The planner refuses this bath: it gets no time here. Do not etch it again."
     bottles = bottles_of([offcut])
     strengths = {
         name: np.asarray(bottle.strengths(MOST_DRAWS, 0)) for name, bottle in bottles.items()
@@ -201,33 +229,65 @@ def doubt_of_time(offcut: Offcut) -> str:
     with collecting_warnings():
         times = expected_times([offcut], dict(shipped_draws()), strengths)[0]
     time = Band.of(times, MOST_DRAWS)
-    is_soon = offcut.clear and offcut.time * FAR < time.low
-    is_late = offcut.time > FAR * time.high
-    if not is_soon and not is_late:
-        return ""
-    return f"Such an offcut is expected to be clear after {span(time)}: is the time right?"
-
-
-def like_words(plan: Plan, told: Told, is_workshops: bool) -> str:
-    """Say how an offcut like the board is etched, where it is one of those that were tried."""
-    whose = "the workshop's" if is_workshops else "your"
-    for test in told.tests:
-        if test_name(test.offcut, plan) == "like the board":
-            offcut = test.offcut
-            copper = figures(1e4 * float(offcut.board.copper_area), 3)
-            recipe = f"{ratio_of(offcut.parts)} (water : acid : peroxide)"
-            return (
-                f"An offcut like {whose} board: {copper} cm² of bare copper, {recipe}, "
-                f"{figures(offcut.volume / mL, 3)} mL in the board's own tray, moved as the board "
-                f"will be. It should be clear after {span(test.time)}."
-            )
+    expected = f"Such an offcut is expected to be clear after {span(time)}."
+    if offcut.clear and offcut.time * FAR < time.low:
+        return (
+            f"{expected} If your time is right, a bottle is stronger than its label: no further "
+            "offcut and no board, until it is measured."
+        )
+    if offcut.time > FAR * time.high:
+        return f"{expected} Is the time right? Add nothing to the bath, and warm nothing."
     return ""
 
 
-def log_table(book: LogBook, told: Told | None, is_refused: bool = False) -> Table | None:
+def like_words(bench: Bench, plan: Plan, told: Told, is_workshops: bool) -> str:
+    """Say how an offcut like the board is etched, as HTML, if there is one to be offered.
+
+    Of the workshop's board no amount: its reader has other bottles.
+    """
+    if is_workshops:
+        return WORKSHOPS.format(bottles_words(plan))
+    if readings_disagree(bench, plan):
+        return OTHER_BOTTLES
+    verdict = head(plan.verdict, plan.harmful)
+    cares = "; ".join(reason.words for reason in plan.reasons)
+    words = f"The planner says: {verdict} {cares}".strip()
+    if not cares:
+        words = words.rstrip(":")
+    lines = f"<p>{html.escape(words)}.</p>"
+    for test in told.tests:
+        if test_name(test.offcut, plan) == "like the board":
+            return lines + f"<p>{html.escape(recipe_words(test, plan))}</p>"
+    return lines + f"<p>{html.escape(NONE_LIKE)}</p>"
+
+
+def bottles_words(plan: Plan) -> str:
+    """Say how strong the bottles of a plan are, by their labels or their stronger ends."""
+    acid, peroxide = (
+        f"{100 * (bottle.label or bottle.high):.3g} %"
+        for bottle in (plan.inputs.acid, plan.inputs.peroxide)
+    )
+    return f"acid of {acid} and peroxide of {peroxide}"
+
+
+def recipe_words(test: Narrowing, plan: Plan) -> str:
+    """Say how an offcut is etched, and when it should be clear [s]."""
+    offcut = test.offcut
+    copper = figures(1e4 * float(offcut.board.copper_area), 3)
+    return (
+        f"An offcut like your board: {copper} cm² of bare copper in "
+        f"{figures(offcut.volume / mL, 3)} mL, {ratio_of(offcut.parts)} (water : acid : peroxide) "
+        f"of {bottles_words(plan)}, in the board's own tray or one just like it. It should be "
+        f"clear after {span(test.time)}. Lay the thermometer flat in the bath. Plan it before you "
+        "mix it: the link stands above. Then the board gets a fresh bath, and not this one."
+    )
+
+
+def log_table(book: LogBook, told: Told | None, has_amounts: bool = True) -> Table | None:
     """Return the log row by row, bad rows in their place; None where no log is open.
 
-    Beside a refused bath there are no amounts either: nothing is to be mixed.
+    Beside a refused bath there are no amounts, and none of a row that would be refused, nor a time
+    that is expected of it: nothing of that is to be mixed.
     """
     if not book.is_open:
         return None
@@ -243,9 +303,10 @@ def log_table(book: LogBook, told: Told | None, is_refused: bool = False) -> Tab
         )
     for line, offcut in zip(log.lines, log.offcuts, strict=True):
         if line not in bad:
-            bath = ratio_of(offcut.parts) if is_refused else bath_words(offcut)
+            refused = not has_amounts or is_refused(offcut)
+            bath = ratio_of(offcut.parts) if refused else bath_words(offcut)
             cells = [str(line), offcut.date, bath, seen_words(offcut), "", "", ""]
-            rows[line] = (cells, "")
+            rows[line] = (cells, REFUSED if has_amounts and refused else "")
     if told is not None:
         _fill_in(rows, told)
     lines = sorted(rows)
@@ -261,7 +322,9 @@ def _fill_in(rows: dict[int, tuple[list[str], str]], told: Told) -> None:
     """Write into the rows of a log what was and is expected of them [s], and whether they fit."""
     calibration = told.calibration
     for place, line in enumerate(calibration.lines):
-        cells, _ = rows[line]
+        cells, mark = rows[line]
+        if mark == REFUSED:
+            continue
         cells[4] = ends_words(calibration.times_before[place])
         cells[5] = ends_words(calibration.times_after[place])
         fits = calibration.slips[place] <= FLAG

@@ -23,6 +23,8 @@ WEIGHED_PEROXIDE, GAS = "peroxide weighed", "peroxide gas"
 """Ways to measure, by name."""
 SPARE = 5
 """The vessel for the gas holds so many times what is to be expected [-] (common practice)."""
+LEAST_VESSEL = 50.0
+"""It holds at least so much [mL]: a dilution may have been forgotten (common practice)."""
 hPa = 100.0  # Pa
 
 
@@ -94,9 +96,6 @@ def _gas(values: Mapping[str, Any]) -> Strength:
 
 
 METHODS = {
-    WEIGHED_ACID: Method(
-        "acid: weighed", "HCl", "weighing", ("mass", "volume", "acid_warmth"), _weighed
-    ),
     SODA: Method(
         "acid: washing soda",
         "HCl",
@@ -107,8 +106,8 @@ METHODS = {
     LYE: Method(
         "acid: lye", "HCl", "lye", ("lye", "run_in", "acid_sample", "diluted", "acid_warmth"), _lye
     ),
-    WEIGHED_PEROXIDE: Method(
-        "peroxide: weighed", "H2O2", "weighing", ("mass", "volume", "peroxide_warmth"), _weighed
+    WEIGHED_ACID: Method(
+        "acid: weighed", "HCl", "weighing", ("mass", "volume", "acid_warmth"), _weighed
     ),
     GAS: Method(
         "peroxide: its gas",
@@ -116,6 +115,9 @@ METHODS = {
         "oxygen",
         ("sample", "diluted", "gas", "gas_warmth", "pressure", "peroxide_warmth"),
         _gas,
+    ),
+    WEIGHED_PEROXIDE: Method(
+        "peroxide: weighed", "H2O2", "weighing", ("mass", "volume", "peroxide_warmth"), _weighed
     ),
 }
 """Every way to measure that the page offers; permanganate is a chemist's, and Python's."""
@@ -137,7 +139,7 @@ CHOICE = Choice(
     "method",
     "measured",
     {name: method.words for name, method in METHODS.items()},
-    WEIGHED_ACID,
+    SODA,
     look="list",
     help="What was measured, and how. Each way has cautions of its own: they stand above.",
 )
@@ -162,9 +164,9 @@ LABEL_FIELDS = (
         0.5,
         37,
         0.5,
-        10,
+        None,
         when=_of(*ACIDS),
-        help="By weight. Law and cautions go by it, whatever you read.",
+        help="In per cent by weight, as printed on it. No label: do not use it.",
     ),
     Field(
         "peroxide_label",
@@ -173,9 +175,12 @@ LABEL_FIELDS = (
         3,
         35,
         0.5,
-        12,
+        None,
         when=_of(*PEROXIDES),
-        help="By weight. No label, another's writing or any doubt: 35.",
+        help=(
+            "In per cent by weight, as printed on it. A number that you doubt: 35. No label: do "
+            "not use it."
+        ),
     ),
 )
 # what is measured starts blank: nobody may take our numbers for a reading
@@ -198,11 +203,11 @@ READING_FIELDS = (
         "lye, as bought",
         "mol/L",
         0.01,
-        1.1,
+        1,
         0.1,
         None,
         when=_of(LYE),
-        help="1 mol/L is 40 g in a litre.",
+        help="As its label says. A label in g/L: 40 g/L is 1 mol/L.",
     ),
     Field(
         "run_in",
@@ -272,8 +277,9 @@ CALLED = {"T": "bottle", "dilution": "diluted"}
 
 def missing(values: Mapping[str, Any]) -> list[str]:
     """Return what the fields still lack for a reading, as the page calls it."""
-    needs = METHODS[values["method"]].needs
-    return [FIELDS[name].label for name in needs if values[name] is None]
+    method = METHODS[values["method"]]
+    names = (LABELS[method.substance], *method.needs)
+    return [FIELDS[name].label for name in names if values[name] is None]
 
 
 def row_of(values: Mapping[str, Any]) -> dict[str, Any]:
@@ -355,12 +361,12 @@ def expected_gas(values: Mapping[str, Any]) -> str:
     ValueError
         Too strong, or too much: in the page's words.
     """
-    known = ("sample", "diluted", "gas_warmth", "peroxide_warmth")
+    known = ("peroxide_label", "sample", "diluted", "gas_warmth", "peroxide_warmth")
     if values["method"] != GAS or any(values[name] is None for name in known):
         return ""
     pressure = values["pressure"] or 1013.25
     try:
-        _check_fields((*known, "peroxide_label", "pressure"), {**values, "pressure": pressure})
+        _check_fields((*known, "pressure"), {**values, "pressure": pressure})
         gas = oxygen_to_expect(
             label=percent(values["peroxide_label"]),
             sample=values["sample"] * mL,
@@ -372,7 +378,8 @@ def expected_gas(values: Mapping[str, Any]) -> str:
     except InputError as error:
         raise ValueError(page_words(error)) from None
     most, sample = gas / mL, values["sample"]
+    vessel = max(SPARE * most + sample, LEAST_VESSEL)
     return (
         f"Expect to read at most {most + sample:.1f} mL, {sample:g} mL of it pushed over by the "
-        f"sample. The vessel must hold {SPARE * most + sample:.0f} mL. Never closed."
+        f"sample. The vessel must hold {vessel:.0f} mL. Never closed."
     )
