@@ -1,7 +1,7 @@
 """Laws of every page: it runs, its panels stand every corner, each number of its text is claimed.
 
-The notebooks themselves run under nbval and in a browser; here the same cells run once in this
-process, where a warning is an error.
+The notebooks themselves run in a kernel, under nbval or in JupyterLab; here the same cells run once
+in this process, where a warning is an error.
 """
 
 import functools
