@@ -70,7 +70,7 @@ class Funnel:
             for place, name in enumerate(names)
         ]
         self.ranges = [
-            axes.text(1.02, place, "", fontsize=size, color=INK, va="center", transform=beside)
+            axes.text(1.03, place, "", fontsize=size, color=INK, va="center", transform=beside)
             for place in range(len(names))
         ]
         # so many points from the edge: in shares of the axes there is room for them only by chance
@@ -81,16 +81,15 @@ class Funnel:
             for text in (*self.labels, *self.ranges, *self.widths, head):
                 text.set_visible(False)
                 text.set_in_layout(False)
-        (self.crosses,) = axes.plot(
-            [], [], color=INK, marker="x", markersize=8, markeredgewidth=2.2, linestyle=""
-        )
         # an offcut off the axis is a triangle at its edge, which points there
-        self.off = [
-            axes.plot([], [], color=INK, marker=marker, markersize=9, linestyle="", clip_on=False)[
-                0
-            ]
-            for marker in ("<", ">")
+        self.crosses, *self.off = [
+            axes.plot([], [], color=INK, marker=marker, markeredgewidth=2.2, linestyle="")[0]
+            for marker in "x<>"
         ]
+        for marks in (self.crosses, *self.off):
+            # whole at the edge too, and without a place of their own as long as they are empty
+            marks.set(markersize=8 if marks is self.crosses else 6, clip_on=False)
+            marks.set_in_layout(False)
         (self.truth,) = axes.plot([], [], color=INK, linewidth=2.2)
         self.truth_words = axes.text(
             1,

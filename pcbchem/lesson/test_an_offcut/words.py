@@ -37,14 +37,12 @@ HOW = {
     CARE: "watched all the time",
     SEEN_LATE: "a look every 2 min, the look written down",
     HALF_WAY: "a look every 2 min, half-way between two written down",
-    "often": "a look every half minute, the look written down",
 }
-"""How offcuts may be timed, in the words of the choice."""
+"""How offcuts may be timed, in the words of the choice: few, or the live copy gets too large."""
 SHORT = {
     CARE: "Watched",
     SEEN_LATE: "A look every 2 min",
     HALF_WAY: "Half-way between looks",
-    "often": "A look every half minute",
 }
 """The same at the start of a title."""
 MADE_UP = "This bench is made up."

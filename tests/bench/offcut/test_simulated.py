@@ -261,9 +261,3 @@ def test_law_who_looks_now_and_then_writes_down_the_next_look():
     looked = times(made_up(5, 6, simulated.LIKE_THE_BOARD._replace(looks_every=120.0)))
     assert looked % 120 == pytest.approx(0)
     assert np.all((looked >= at_once) & (looked < at_once + 120))
-
-
-def test_law_every_number_of_a_page_has_its_bench():
-    """Of a hundred draws, once in 200 benches none would meet the facts: there are more."""
-    for number in range(300):
-        assert simulated._parameters_of(number)["rate_factor"] > 0

@@ -93,7 +93,7 @@ def test_law_moving_a_slider_of_a_bench_only_looks_up(funnel, timed, monkeypatch
 
 def test_law_a_copy_has_benches_enough_and_not_too_many(funnel, timed):
     """Every second bench and offcut, and every bench of the second panel."""
-    assert [len(settings(panel)) for panel in (funnel, timed)] == [60, 120]
+    assert [len(settings(panel)) for panel in (funnel, timed)] == [60, 90]
 
 
 def test_law_each_way_to_choose_is_one_that_was_counted():
