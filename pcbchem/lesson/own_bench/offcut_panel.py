@@ -23,7 +23,7 @@ from ...page.widget.controls import (
 )
 from ...page.widget.panel import Panel
 from ..pages import OFFCUT_PAGE
-from .bench import Asked, Bench, plan_of, unfit_words, workshop_plan
+from .bench import Asked, Bench, Refused, plan_of, unfit_words, workshop_plan
 from .cautions import method_cautions_html
 from .log_book import FIRST_NAME, MOST_LETTERS, NOT_SAVED, LogBook
 from .offcut_form import REST, ROW, SEEN, offcut_from
@@ -219,7 +219,7 @@ def say(
     except ValueError as error:
         # its words stand in place of picture and time
         wrong = " ".join(words for words in (trouble, no_time_words(error)) if words)
-        table = log_table(book, None)
+        table = log_table(book, None, is_refused=isinstance(error, Refused))
         return PanelWords(
             "No time from this log.",
             f"No time from this log. {wrong}",
