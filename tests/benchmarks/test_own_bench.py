@@ -4,6 +4,7 @@ Each call in milliseconds, best of several, alone on the machine.
 """
 
 import itertools
+from time import perf_counter
 
 import pytest
 from helpers.damaged_logs import read_damaged
@@ -23,6 +24,7 @@ from pcbchem.bench.offcut import (
     read_log,
 )
 from pcbchem.bench.plan.pours import poured
+from pcbchem.lesson.own_bench.bench import Asked, Bench, workshop_plan
 from pcbchem.matter.solution import mix
 from pcbchem.reaction.trace.overetch import pulled
 from pcbchem.reaction.trace.undercut import etch_factor, widths
@@ -125,3 +127,14 @@ def test_fifty_kills_leave_a_readable_log(tmp_path):
 def test_a_thousand_damaged_logs_lose_no_row(tmp_path):
     count = read_damaged(tmp_path / "log.csv", range(1100))
     assert min(count.values()) > 200, count
+
+
+def test_a_page_that_waits_for_new_draws_hears_of_them_each_second(say):
+    """Of six quick offcuts: for the log, for the board, and for each test."""
+    news = []
+    asked = Asked("acid", "peroxide", True, 0.15)
+    log = Log.of(offcuts(QUICK))
+    Bench().told(workshop_plan(), "quick", log, asked, lambda share: news.append(perf_counter()))
+    longest = max(later - earlier for earlier, later in itertools.pairwise(news))
+    say(f"longest silence while new draws are made: {1e3 * longest:.0f} ms (under 1000)")
+    assert len(news) > 12 and longest < 1.0, "from the first of them on"

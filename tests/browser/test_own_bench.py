@@ -204,8 +204,8 @@ def drop(region, name, data=None, size=0):
 def test_law_a_picture_is_read_where_it_is_dropped(page):
     region = panel(page, "the artwork")
     drop(region, "front.png", picture())
-    says(region, "front.png is read.")
-    says(region, "is bare. Hold a ruler to it.")
+    says(region, "front.png is open.")
+    says(region, "is bare. Measure your print")
 
 
 @pytest.mark.parametrize(
@@ -220,20 +220,26 @@ def test_law_what_is_no_picture_is_refused_and_the_last_one_stays(name, size, wo
     region = panel(page, "the artwork")
     drop(region, name, size=size)
     says(region, words)
-    says(region, "is bare. Hold a ruler to it.")
+    says(region, "is bare. Measure your print")
 
 
 def test_law_a_name_in_html_is_shown_as_text(page):
     region = panel(page, "the artwork")
     shown = []
-    page.on("dialog", lambda dialog: (shown.append(dialog.message), dialog.dismiss()))
+
+    def note(dialog):
+        shown.append(dialog.message)
+        dialog.accept()
+
+    page.on("dialog", note)
     drop(region, ALERT, picture())
-    says(region, f"{ALERT} is read.")
+    says(region, f"{ALERT} is open.")
     drop(region, ALERT, picture(72))
     says(region, f"{ALERT}: says 72 pixels per inch")
     assert region.locator("img[src='x']").count() == 0 and shown == []
+    page.remove_listener("dialog", note)
     drop(region, "front.png", picture())
-    says(region, "front.png is read.")
+    says(region, "front.png is open.")
 
 
 # ---- readings, and the way on
@@ -273,7 +279,7 @@ def test_law_strengths_open_the_planner_filled_in(page, browser, short_planner):
     run_all(other)
     region = panel_of(other, "Planner")
     filled = region.locator(".pcbchem-filled")
-    expect(filled).to_contain_text("Filled in from your own bench: acid between ")
+    expect(filled).to_contain_text("Filled in from your own bench: acid ")
     low, high = re.search(r"between ([\d.]+) and ([\d.]+) %", filled.inner_text()).groups()
     controls = {control.name: control for control in all_controls(planner.groups())}
     for name, text in (("acid", "10"), ("acid_low", low), ("acid_to", high)):

@@ -46,6 +46,10 @@ Progress = Callable[[float], None]
 """Is told how much is done [-, 0 to 1]."""
 
 
+class Refused(ValueError):
+    """Says why a bath has to be refused with its bottles as a log has them: it has no amounts."""
+
+
 @dataclasses.dataclass(frozen=True)
 class Asked:
     """What a reader says about a log.
@@ -171,7 +175,7 @@ class Bench(Shared):
         judged_inputs(plan)
         plan = _as_in_log(plan, log, asked, remarks)
         if plan.refused:
-            raise ValueError(f"{' '.join(remarks)} {unfit_words(plan)}".rstrip("."))
+            raise Refused(f"{' '.join(remarks)} {unfit_words(plan)}".rstrip("."))
         acid, peroxide = (_name_in_log(log, asked, substance, remarks) for substance in NAMES)
         calibration = self._calibration(digest, log, asked, progress)
         inputs = plan.inputs

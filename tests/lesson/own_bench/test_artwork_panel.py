@@ -48,13 +48,13 @@ def area(tab):
 )
 def test_law_black_copper_stays_and_white_goes_in_every_kind_of_file(kind, name, tab):
     """By hand: of 300 × 260 pixels at 1200 an inch 140 × 100 are black."""
-    assert bring(tab, picture(kind=kind), name) == f"{name} is read."
+    assert bring(tab, picture(kind=kind), name) == f"{name} is open."
     square = WIDTH * HEIGHT / 100
     assert area(tab) == pytest.approx(square * (1 - share_of_page()), rel=1e-3)
     assert f"{WIDTH:.2f} × {HEIGHT:.2f}"[:3] in tab.panel.headline
     tab.enter(black="etched")
     assert area(tab) == pytest.approx(square * share_of_page(), rel=2e-3)
-    assert "Hold a ruler to it." in tab.panel.headline and tab.panel.png
+    assert "Measure your print" in tab.panel.headline and tab.panel.png
 
 
 def test_law_an_8_bit_grey_one_is_read_as_a_black_and_white_one(tab):
@@ -99,7 +99,8 @@ def test_law_inside_its_frame_the_board_is_smaller(tab):
     tab.enter(outline="frame")
     assert area(tab) < whole and tab.panel.wrong == ""
     bring(tab)
-    assert "has no frame" in tab.panel.wrong and "(x, y" not in tab.panel.wrong
+    assert "No straight line goes round all that is drawn" in tab.panel.wrong
+    assert "(x, y" not in tab.panel.wrong
 
 
 @pytest.mark.parametrize(
@@ -141,7 +142,7 @@ def test_law_what_is_no_drawing_is_said(tab):
 
 def test_law_a_name_with_html_is_text_wherever_it_stands(tab):
     name = "<img src=x onerror=alert(1)>.png"
-    assert bring(tab, name=name) == f"{name} is read."
+    assert bring(tab, name=name) == f"{name} is open."
     for text in (tab.panel.head, tab.panel.notes, tab.panel.top, tab.panel.table):
         assert "<img" not in text
     (handed,) = tab.panel.handed
@@ -159,9 +160,12 @@ def test_law_the_same_message_again_reads_nothing_again(tab):
     assert len(tab.sent) == count and area(tab)
 
 
-def test_law_a_page_that_is_loaded_again_has_no_picture(tab):
+def test_law_a_page_that_is_loaded_again_still_has_its_picture(tab):
+    """And its button says so."""
     bring(tab)
-    assert NOTHING in tab.reload() and tab.panel.handed == [{}]
+    headline = tab.panel.headline
+    assert NOTHING not in tab.reload() and tab.panel.headline == headline
+    assert tab.panel.uploaded == {"artwork": ["front.png", len(picture())]}
 
 
 def test_law_nothing_is_written(tab, tmp_path, monkeypatch):

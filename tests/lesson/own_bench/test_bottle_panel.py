@@ -59,15 +59,16 @@ def test_second_source_the_headline_says_what_was_read(method, tab):
 
 def test_as_printed_a_label_alone_is_within_one_in_ten(tab):
     """8 in 10 of 9 to 11 %: 9.2 to 10.8 %."""
-    assert "The label says 9.2 to 10.8 %." in tab.panel.headline and tab.panel.row is None
-    assert "Fill in what you measured: liquid alone weighs, its volume." in tab.seen()
+    assert tab.panel.headline == "The label, 10 %, may mean 9.2 to 10.8 %."
+    assert tab.panel.row is None
+    assert "Fill in what you measured: liquid alone weighs; its volume." in tab.seen()
     assert label_row("HCl", 0.10).words == "9.2 to 10.8 %"
 
 
 def test_law_gas_is_foretold_as_soon_as_it_can_be(tab):
     sample = {"sample": 1, "diluted": 5}
-    assert "Expect at most 9.0 mL of gas" in tab.enter(method=GAS, **sample)
-    assert "Fill in what you measured: gas, when cool, air pressure" in tab.seen()
+    assert "Expect to read at most 10.0 mL" in tab.enter(method=GAS, **sample)
+    assert "Fill in what you measured: all that the vessel shows; air pressure" in tab.seen()
     said = tab.enter(diluted=2)
     assert "projectile" in said and "Expect" not in said and tab.panel.row is None
 
@@ -94,7 +95,7 @@ def test_law_kept_readings_count_and_are_listed(tab, bench):
     shown = tab.keep(*rows_of(SODA, LYE, GAS))
     assert shown["lost"] == [] and shown["html"].count("<tr>") == 4
     head, *lines = shown["csv"].splitlines()
-    assert head == 'bottle,measured,"8 in 10, % by weight","label, %"'
+    assert head == 'bottle,measured,read,"8 in 10, % by weight","label, %"'
     assert [line.split(",")[:2] for line in lines] == [
         ["acid", "washing soda"],
         ["acid", "lye"],
@@ -128,7 +129,7 @@ JUNK = [
     {},
     {"method": "x"},
     {"method": ["acid soda"]},
-    {"method": SODA, "soda": "<b>1</b>", "run_in": 1, "diluted": 1, "warmth": 20},
+    {"method": SODA, "soda": "<b>1</b>", "run_in": 1, "diluted": 1, "acid_warmth": 20},
     {**row_of(read(SODA)), "acid_label": None},
     {**row_of(read(SODA)), "acid_label": 1e9},
     {**row_of(read(SODA)), "vessel": "bucket"},
@@ -164,19 +165,22 @@ def test_law_the_planner_s_form_takes_what_is_handed_over(tab, methods):
     tab.keep(*rows_of(*methods))
     (handed,) = tab.panel.handed
     names = {"acid" if METHODS[method].substance == "HCl" else "peroxide" for method in methods}
-    assert set(handed) - {"why"} == {
-        f"{name}{end}" for name in names for end in ("", "_in", "_sure", "_low", "_to")
-    }
+    # one that was not measured goes by its label
+    ends = {name: ("", "_in", "_sure") for name in ("acid", "peroxide")}
+    ends |= {name: ("", "_in", "_sure", "_low", "_to") for name in names}
+    assert set(handed) - {"why"} == {f"{name}{end}" for name in ends for end in ends[name]}
+    for name in ends:
+        assert handed[f"{name}_sure"] == ("measured" if name in names else "label")
     values = fields.STARTS | {name: handed[name] for name in handed if name != "why"}
     for name in names:
         bottle = fields.read_bottle(values, name, 293.15)
         assert bottle.label == pytest.approx(0.10 if name == "acid" else 0.12)
         assert bottle.low < (ACID if name == "acid" else PEROXIDE) < bottle.high
         assert (
-            f"{name} between {handed[f'{name}_low']:g} and {handed[f'{name}_to']:g} %"
+            f"here between {handed[f'{name}_low']:g} and {handed[f'{name}_to']:g} %"
             in (handed["why"])
         )
-    assert "The label stays: law and cautions go by it." in handed["why"]
+    assert handed["why"].startswith("Filled in from your own bench: ")
 
 
 def test_law_what_is_handed_over_is_planned(tab, bench):

@@ -16,7 +16,7 @@ def plain(text):
 
 @pytest.mark.parametrize("method", ["weighing", "oxygen", "washing soda", "lye", "offcut"])
 def test_law_no_caution_is_left_out_and_first_aid_is_bold(method):
-    whole = method_cautions_html(method)
+    whole = method_cautions_html("Your bottle", method)
     every = method_cautions(method)
     assert [caution for caution in every if caution.words not in plain(whole)] == []
     first_aid = [each.words for each in every if each.topic.startswith("first aid")]
@@ -28,7 +28,7 @@ def test_law_no_caution_is_left_out_and_first_aid_is_bold(method):
 
 def test_law_of_a_refused_bath_only_the_amount_is_left_out():
     """Whoever has none to etch is told of everything else all the same."""
-    told = plain(method_cautions_html("offcut", is_etched=False))
+    told = plain(method_cautions_html("Your offcuts", "offcut", is_etched=False))
     every = method_cautions("offcut")
     left_out = [caution for caution in every if caution.words not in told]
     assert [caution.topic for caution in left_out] == [HOW_MUCH]

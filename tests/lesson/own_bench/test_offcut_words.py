@@ -96,7 +96,7 @@ def test_law_rows_of_the_picture_are_before_now_and_what_would_be_left():
 
 def test_as_printed_a_row_says_bath_and_time():
     row = mild()
-    assert bath_words(row) == "1 : 1 : 1.5, 50 mL, 5 cm²"
+    assert bath_words(row) == "5 cm² in 1 : 1 : 1.5, 50 mL; acid, peroxide"
     assert seen_words(row) == "4 min"
     assert seen_words(mild(time=250)) == "4 min 10 s"
     assert seen_words(mild(time=0.5)) == "0.5 s"
@@ -116,9 +116,10 @@ def test_law_a_table_has_every_row_in_its_place():
     book = book_of(mild(), mild(note="two"), bad=[(5, "bath_mL is blank")])
     table = log_table(book, None)
     assert [row[0] for row in table.rows] == ["2", "3", "5"]
-    assert table.marks == ("", "", BAD) and table.rows[2][1] == "bath_mL is blank"
+    assert table.marks == ("", "", BAD) and table.rows[2][2] == "bath_mL is blank"
     assert table.caption == "x.csv: 2 offcuts, and 1 row that does not count"
-    assert "mL" not in table.rows[0][1], "without a time no amounts"
+    refused = log_table(book, None, is_refused=True)
+    assert "mL" in table.rows[0][2] and "mL" not in refused.rows[0][2]
     assert log_table(LogBook(None), None) is None
 
 
@@ -134,5 +135,5 @@ def test_law_a_row_that_cannot_be_computed_or_does_not_fit_is_marked():
     )
     table = log_table(book, types.SimpleNamespace(calibration=calibration))
     assert table.marks == ("", UNFIT, BAD)
-    assert [row[5] for row in table.rows] == ["yes", "no", "does not count"]
-    assert table.rows[0][1] == bath_words(mild()) and table.rows[0][3] == "3.0 to 5.5 min"
+    assert [row[6] for row in table.rows] == ["yes", "no", "does not count"]
+    assert table.rows[0][2] == bath_words(mild()) and table.rows[0][4] == "3.0 to 5.5 min"

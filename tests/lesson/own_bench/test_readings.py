@@ -51,13 +51,13 @@ PEROXIDE_MOLAR = PEROXIDE * PEROXIDE_DENSITY / H2O2  # mol/L
 GAS_ML = 1e6 * (PEROXIDE_MOLAR / 5 * 1e-3 / 2) * R * 293.15 / (101300 - VAPOUR)
 """Of 1 mL of it, diluted five times, at 20 °C and 1013 hPa [mL]."""
 READ = {
-    WEIGHED_ACID: {"mass": on_balance(ACID_DENSITY), "volume": 100, "warmth": 25},
+    WEIGHED_ACID: {"mass": on_balance(ACID_DENSITY), "volume": 100, "acid_warmth": 25},
     # 0.2 g of soda take two moles of acid each, which is ten times diluted
     SODA: {
         "soda": 0.2,
         "run_in": 2 * 0.2 / SODA_MASS / (ACID_MOLAR / 10) * 1000,
         "diluted": 10,
-        "warmth": 25,
+        "acid_warmth": 25,
     },
     # 10 mL of it take as many moles of lye
     LYE: {
@@ -65,16 +65,16 @@ READ = {
         "run_in": 10 * (ACID_MOLAR / 10) / 0.5,
         "acid_sample": 10,
         "diluted": 10,
-        "warmth": 25,
+        "acid_warmth": 25,
     },
-    WEIGHED_PEROXIDE: {"mass": on_balance(PEROXIDE_DENSITY), "volume": 100, "warmth": 18},
+    WEIGHED_PEROXIDE: {"mass": on_balance(PEROXIDE_DENSITY), "volume": 100, "peroxide_warmth": 18},
     GAS: {
         "sample": 1,
         "diluted": 5,
-        "gas": GAS_ML,
+        "gas": GAS_ML + 1,  # and the sample pushes over its own volume
         "gas_warmth": 20,
         "pressure": 1013,
-        "warmth": 18,
+        "peroxide_warmth": 18,
     },
 }
 """What is read of an acid and a peroxide whose strength others printed."""
@@ -172,7 +172,11 @@ def test_law_words_in_si_would_be_seen():
     "method, changes, words",
     [
         (WEIGHED_ACID, {"mass": 60}, "Liquid alone weighs = 60 g cannot be: it must be 9"),
-        (WEIGHED_ACID, {"mass": 117, "acid_label": 34, "warmth": 30}, "bottle = 30 °C is too warm"),
+        (
+            WEIGHED_ACID,
+            {"mass": 117, "acid_label": 34, "acid_warmth": 30},
+            "bottle = 30 °C is too warm",
+        ),
         (WEIGHED_PEROXIDE, {"mass": 118, "peroxide_label": 35}, "above that is not for this bench"),
         (WEIGHED_PEROXIDE, {"mass": 100.6}, "cannot tell: it reads"),
         (SODA, {"diluted": 1, "run_in": 1.3}, "acid as diluted = 2.9 mol/L is too strong"),
@@ -180,8 +184,9 @@ def test_law_words_in_si_would_be_seen():
         (LYE, {"run_in": 0.1}, "use a weaker titrant"),
         (GAS, {"diluted": 3}, "label = 12 % diluted 3 times is 4"),
         (GAS, {"gas": 30}, "The sample was stronger than its label"),
-        (GAS, {"gas": 10.9, "peroxide_label": 9}, "is too much for label = 9 %"),
-        (GAS, {"gas": 0.2}, "wait until the gas is cool"),
+        (GAS, {"gas": 11.9, "peroxide_label": 9}, "is too much for label = 9 %"),
+        (GAS, {"gas": 1.2}, "wait until the gas is cool"),
+        (GAS, {"gas": 0.9}, "must be above 1 mL, which the sample alone pushes over"),
         (GAS, {"peroxide_label": 30}, "projectile"),
         (WEIGHED_ACID, {"acid_label": 20}, "the label says 20 %"),
     ],
@@ -204,14 +209,14 @@ def test_law_a_row_that_is_no_reading_is_said(row):
 def test_second_source_gas_is_foretold_before_it_is_poured():
     """By hand: moles of peroxide, half as many of oxygen, at 20 °C over water."""
     words = expected_gas(read(GAS, gas=None))
-    most = float(re.search(r"at most ([\d.]+) mL of gas", words)[1])
-    assert most == pytest.approx(GAS_ML, abs=0.06)
+    most = float(re.search(r"to read at most ([\d.]+) mL, 1 mL of it pushed over", words)[1])
+    assert most == pytest.approx(GAS_ML + 1, abs=0.06)
     vessel = float(re.search(r"hold (\d+) mL", words)[1])
-    assert vessel == pytest.approx(5 * GAS_ML, abs=0.5) and words.endswith("Never closed.")
+    assert vessel == pytest.approx(5 * GAS_ML + 1, abs=0.5) and words.endswith("Never closed.")
     assert expected_gas(read(GAS, pressure=None)) == words, "1013 hPa, as at the sea"
 
 
-@pytest.mark.parametrize("name", ["sample", "diluted", "gas_warmth", "warmth"])
+@pytest.mark.parametrize("name", ["sample", "diluted", "gas_warmth", "peroxide_warmth"])
 def test_law_no_gas_is_foretold_as_long_as_it_cannot(name):
     assert expected_gas(read(GAS, **{name: None})) == ""
 
