@@ -240,7 +240,7 @@ def say(
     )
 
     def tell(share: float) -> None:
-        progress(share, f"{MAKING}: {100 * share:.0f} %")
+        progress(share, MAKING)
 
     try:
         told = bench.told(plan, book.digest, book.log, asked, tell)
