@@ -196,7 +196,8 @@ def told_words(
     above += "".join(
         f'<p class="pcbchem-care"><strong>{html.escape(words)}</strong></p>' for words in warnings
     )
-    notes = f"<p>{html.escape(blank_words(plan))}</p><p>{html.escape(STOP)}</p>{mend_words(book)}<p>{html.escape(ABOUT_TIME)}</p>"
+    below = "".join(f"<p>{html.escape(words)}</p>" for words in (blank_words(plan), STOP))
+    notes = f"{below}{mend_words(book)}<p>{html.escape(ABOUT_TIME)}</p>"
     rows = rows_of(plan, told)
     alt = f"{title}. Rows: {'; '.join(f'{row.name}, {row.words}' for row in rows)}."
     return Words(title, headline, " ".join(sentences), alt, above, notes)

@@ -105,12 +105,12 @@ SODA_HOW = (
     "methyl orange. Run the diluted acid in, swirling, until the colour turns and stays."
 )
 LYE_HOW = (
-    "Dilute the acid. Put some of it into a flask with methyl orange, and run lye of known strength "
-    "in until the colour turns."
+    "Dilute the acid. Put some of it into a flask with methyl orange, and run in lye of known "
+    "strength until the colour turns."
 )
 GAS_HOW = (
-    "Dilute the peroxide. Put at most 1 mL of it onto a little yeast in water; the gas goes through "
-    "a wide open tube into a cylinder over water. Read it when it is cool."
+    "Dilute the peroxide. Put at most 1 mL of it onto a little yeast in water; the gas goes "
+    "through a wide open tube into a cylinder over water. Read it when it is cool."
 )
 METHODS = {
     SODA: Method(
@@ -119,6 +119,7 @@ METHODS = {
         "washing soda",
         ("soda", "run_in", "diluted", "acid_warmth"),
         _soda,
+        SODA_HOW,
     ),
     LYE: Method(
         "acid: lye",
