@@ -53,6 +53,7 @@ NO_FRAME = (
     "No straight line goes round all that is drawn in this picture: choose “the whole picture”, or "
     "draw a frame round the board"
 )
+EMPTY = "Then it stands here to scale, with its narrowest places marked."
 NOTHING = "No picture yet: choose one, or drop it."
 TO_PLANNER = "Take this bare copper to the planner"
 FROM_ARTWORK = "Filled in from your artwork {}: {} cm² bare."
@@ -212,7 +213,7 @@ def say(drawing: Drawing, chosen: Mapping[str, Any], values: Mapping[str, Any]) 
     """Say what the picture tells of the board, and draw it to scale."""
     if not chosen:
         draw_nothing(drawing)
-        return PanelWords(NOTHING, NOTHING, top=TOP)
+        return PanelWords(NOTHING, f"{NOTHING} {EMPTY}", top=TOP)
     try:
         art = read_of(chosen, values)
     except ValueError as error:

@@ -110,7 +110,8 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     if values[LABELS[substance]] is None:
         draw(drawing, [], axis)
         readout = f"{FILL_IN}{'; '.join(missing(values))}."
-        return PanelWords(readout, readout, how, headline=NO_LABEL, notes=KEPT_HERE, top=top)
+        alt = f"{readout} Then the label and what you read stand here as rows on one axis."
+        return PanelWords(readout, alt, how, headline=NO_LABEL, notes=KEPT_HERE, top=top)
     label = percent(values[LABELS[substance]])
     rows = [label_row(substance, label)]
     gas = ""
