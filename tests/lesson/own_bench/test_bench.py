@@ -24,8 +24,8 @@ from pcbchem.lesson.form import fields
 from pcbchem.lesson.own_bench import bench as module
 from pcbchem.lesson.own_bench.bench import (
     MOST_KEPT,
-    Asked,
     Bench,
+    Terms,
     offcut_like,
     own_tray,
     plan_of,
@@ -38,7 +38,7 @@ from pcbchem.page.folder import NO_FOLDER
 from pcbchem.page.widget.afterwards import Afterwards
 
 tests_for.__test__ = False  # offcuts to try, and no test
-ASKED = Asked("acid", "peroxide", True, 0.15)
+TERMS = Terms("acid", "peroxide", True, 0.15)
 SODA = Strength("HCl", 0.098, 0.002, "washing soda")
 LYE = Strength("HCl", 0.102, 0.002, "lye")
 
@@ -51,8 +51,8 @@ def log_of(*times):
     return Log.of(rows)
 
 
-def told(bench, log, digest="x", asked=ASKED, plan=None, progress=lambda share: None):
-    return bench.told(plan or workshop_plan(), digest, log, asked, progress)
+def finding(bench, log, digest="x", terms=TERMS, plan=None, progress=lambda share: None):
+    return bench.finding(plan or workshop_plan(), digest, log, terms, progress)
 
 
 # ---- readings
@@ -82,11 +82,11 @@ def test_law_readings_that_contradict_are_refused():
 
 def test_law_a_reading_moves_the_bottle_of_the_log_and_not_another():
     bench, log = Bench(), log_of(240, 250)
-    before = told(bench, log).calibration
+    before = finding(bench, log).calibration
     bench.keep({"HCl": [SODA]}, {"HCl": 0.1})
-    after = told(bench, log).calibration
+    after = finding(bench, log).calibration
     assert after.measured == {("HCl", "acid"): SODA} and before.measured == {}
-    other = told(bench, log, asked=dataclasses.replace(ASKED, acid_bottle="new")).calibration
+    other = finding(bench, log, terms=dataclasses.replace(TERMS, acid_bottle="new")).calibration
     assert other.measured == {}
 
 
@@ -103,23 +103,23 @@ def test_law_a_log_is_calibrated_once_for_the_same_question(monkeypatch):
     monkeypatch.setattr(module, "calibrate", counting)
     bench, log = Bench(), log_of(240)
     for _ in range(2):
-        told(bench, log)
-        told(bench, log, asked=dataclasses.replace(ASKED, same_hand=False))
+        finding(bench, log)
+        finding(bench, log, terms=dataclasses.replace(TERMS, same_hand=False))
     assert calls == [0.15]
-    told(bench, log, asked=dataclasses.replace(ASKED, spread=0.25))
-    told(bench, log_of(250), digest="y")
+    finding(bench, log, terms=dataclasses.replace(TERMS, spread=0.25))
+    finding(bench, log_of(250), digest="y")
     bench.keep({"HCl": [SODA]}, {"HCl": 0.1})
-    told(bench, log)
+    finding(bench, log)
     assert calls == [0.15, 0.25, 0.15, 0.15]
     for number in range(MOST_KEPT + 3):
-        told(bench, Log.of([]), digest=str(number))
+        finding(bench, Log.of([]), digest=str(number))
     assert len(bench._calibrations) == MOST_KEPT
 
 
 def test_law_progress_is_told_in_order_before_the_answer():
     """Of the calibration, of the board, and of each offcut that is tried, with few draws left."""
     shares = []
-    told(Bench(), log_of(560, 580, 570, 575, 565), progress=shares.append)
+    finding(Bench(), log_of(560, 580, 570, 575, 565), progress=shares.append)
     assert len(shares) > 20 and all(0 <= share <= 1 for share in shares)
     falls = sum(later < earlier for earlier, later in itertools.pairwise(shares))
     assert falls <= 4, "up, and from the start again for the next of them"
@@ -127,7 +127,7 @@ def test_law_progress_is_told_in_order_before_the_answer():
 
 def test_law_without_new_draws_nothing_is_told():
     shares = []
-    told(Bench(), log_of(240), progress=shares.append)
+    finding(Bench(), log_of(240), progress=shares.append)
     assert shares == []
 
 
@@ -264,7 +264,7 @@ def test_second_source_the_band_holds_the_truth_of_200_benches(monkeypatch, caps
             for offcut in offcuts:
                 book.add(offcut)
             try:
-                own = told(Bench(), book.log, book.digest, plan=board_plan(*choice)).own
+                own = finding(Bench(), book.log, book.digest, plan=board_plan(*choice)).own
             except ValueError as error:
                 assert str(error), "no time is said: no band that holds anything"
             else:

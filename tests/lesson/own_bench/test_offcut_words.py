@@ -42,7 +42,7 @@ def tried(share, parts=(0, 1, 1), area=None):
     return types.SimpleNamespace(share=share, offcut=offcut, time=OWN)
 
 
-def told(count, *tests):
+def finding(count, *tests):
     calibration = types.SimpleNamespace(offcuts=[mild()] * count)
     return types.SimpleNamespace(
         calibration=calibration, own=types.SimpleNamespace(time=OWN), tests=tests
@@ -82,9 +82,9 @@ def test_law_what_is_left_is_never_more_than_all():
 
 def test_law_rows_of_the_picture_are_before_now_and_what_would_be_left():
     assert [row.name for row in rows_of(PLAN, None)] == ["labels alone"]
-    first = rows_of(PLAN, told(0, tried(0.5)))
+    first = rows_of(PLAN, finding(0, tried(0.5)))
     assert [row.name for row in first] == ["labels alone", "one like the board"]
-    rows = rows_of(PLAN, told(2, tried(0.5), tried(0.9, (1, 1, 1))))
+    rows = rows_of(PLAN, finding(2, tried(0.5), tried(0.9, (1, 1, 1))))
     assert [row.dashed for row in rows] == [False, False, True, True]
     assert rows[1].name == "your two offcuts"
     ends = (rows[1].low, rows[1].middle, rows[1].high)
