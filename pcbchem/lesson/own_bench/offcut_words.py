@@ -254,12 +254,11 @@ def like_words(bench: Bench, plan: Plan, finding: Finding, is_workshops: bool) -
         return WORKSHOPS.format(bottles_words(plan))
     if readings_disagree(bench, plan):
         return OTHER_BOTTLES
-    verdict = head(plan.verdict, plan.harmful)
+    words = f"The planner says: {head(plan.verdict, plan.harmful)}"
     cares = "; ".join(reason.words for reason in plan.reasons)
-    words = f"The planner says: {verdict} {cares}".strip()
-    if not cares:
-        words = words.rstrip(":")
-    lines = f"<p>{html.escape(words)}.</p>"
+    if cares:
+        words += f" {cares}."
+    lines = f"<p>{html.escape(words)}</p>"
     for test in finding.tests:
         if test_name(test.offcut, plan) == "like the board":
             return lines + f"<p>{html.escape(recipe_words(test, plan))}</p>"

@@ -26,9 +26,12 @@ from pcbchem.lesson.own_bench.bench import (
     MOST_KEPT,
     Bench,
     Terms,
+    has_offcut,
+    is_refused,
     offcut_like,
     own_tray,
     plan_of,
+    readings_disagree,
     tests_for,
     unfit_words,
     workshop_plan,
@@ -179,6 +182,65 @@ def test_law_offcuts_to_try_are_like_the_board_thinner_and_small():
     area = float(plan.inputs.board.copper_area)
     surface = float(plan.inputs.tray.surface(plan.inputs.bath_per_area * area, area))
     assert surface * (1 - 1e-6) <= own_tray(plan).open_area < surface * 1.001
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {},
+        {"tray_width": 200, "tray_length": 150},
+        {"total": 800, "tray_width": 300, "tray_length": 300},
+        {"board_width": 20, "board_height": 15, "total": 40},
+        {"board_width": 20, "board_height": 15, "bare": 100, "total": 40},
+        {"foil": 2, "total": 480},
+    ],
+)
+def test_law_no_offcut_is_offered_that_a_plan_would_refuse(changes):
+    """Nor one of much bath, nor a small one that is no smaller than half the board."""
+    plan = plan_of(fields.STARTS | changes)
+    assert not plan.refused, "or this shows nothing"
+    half = offcut_like(plan)
+    like = []
+    for test in tests_for(plan, "A", "P"):
+        assert not planned(test.inputs).refused
+        assert test.volume <= 250e-6 * (1 + 1e-9)
+        area, most = float(test.board.copper_area), float(half.board.copper_area)
+        assert area <= most
+        like += [test] if area == most and test.parts == half.parts else []
+    assert has_offcut(plan) == bool(like)
+    assert has_offcut(plan) == (half.volume <= 250e-6 and not planned(half.inputs).refused)
+
+
+def test_law_what_cannot_be_computed_is_refused(monkeypatch):
+    def no_plan(_):
+        raise ValueError("nothing comes of it")
+
+    monkeypatch.setattr(module, "planned", no_plan)
+    monkeypatch.setattr(module, "_VERDICTS", {})
+    assert is_refused(offcut_like(workshop_plan()))
+
+
+def test_law_one_bath_is_judged_once(monkeypatch):
+    """Whenever it was etched, and whatever its bottles are called: a log has it many times."""
+    count = []
+    monkeypatch.setattr(module, "planned", lambda inputs: count.append(1) or workshop_plan())
+    monkeypatch.setattr(module, "_VERDICTS", {})
+    like = offcut_like(workshop_plan())
+    for row in (like, dataclasses.replace(like, time=9.0, acid_bottle="B", date="May", note="x")):
+        assert not is_refused(row)
+    assert len(count) == 1
+    assert not is_refused(dataclasses.replace(like, parts=(1, 1, 1))) and len(count) == 2
+
+
+def test_law_readings_disagree_where_they_lie_outside_the_plan():
+    """By three doubts from the nearer end; two that contradict one another disagree with all."""
+    bench, plan = Bench(), workshop_plan()
+    assert not readings_disagree(bench, plan)
+    for middle, outside in ((0.10, False), (0.115, False), (0.117, True), (0.083, True)):
+        bench.keep({"HCl": [dataclasses.replace(SODA, middle=middle)]}, {"HCl": 0.1})
+        assert readings_disagree(bench, plan) == outside
+    bench.keep({"HCl": [SODA, dataclasses.replace(LYE, middle=0.13)]}, {"HCl": 0.1})
+    assert readings_disagree(bench, plan)
 
 
 def test_law_a_class_has_no_bench():

@@ -5,13 +5,17 @@ import re
 import pytest
 
 from pcbchem.bench.offcut.log_layout import COLUMNS
+from pcbchem.bench.offcut.log_row import cells_of
 from pcbchem.common.limits import InputError
+from pcbchem.lesson.bath.card_blocks import FOOT
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.own_bench.bench import workshop_plan
 from pcbchem.lesson.own_bench.offcut_form import (
     COLUMN_OF,
     CONTROLS,
     DISH,
+    FIRST,
+    HOT,
     NOT_CLEAR,
     OTHER,
     REST,
@@ -50,6 +54,26 @@ def test_law_every_field_fills_a_column_and_every_column_a_field():
     said = {column for column, _ in COLUMN_OF.values()} | set(WORDS_OF.values())
     chosen = {"agitation", "facing", "clear_after_s", "not_clear_after_s"}
     assert said | chosen == set(COLUMNS)
+
+
+def test_law_the_card_s_strip_is_filled_in_field_by_field():
+    """What is written beside the tray has a field among the first, or goes into the note."""
+    first = {control.name: "x" for control in FIRST if control.name in WORDS_OF}
+    assert {"date", "acid_bottle", "peroxide_bottle", "note"} == set(first)
+    columns = {column for column, _, _ in FOOT if column}
+    for outcome, time in (("clear", "clear_after_s"), (NOT_CLEAR, "not_clear_after_s")):
+        other = {"clear_after_s", "not_clear_after_s"} - {time}
+        cells = cells_of(offcut(outcome=outcome, **first))
+        assert {column for column in columns if not cells[column]} == other
+    without = [words for column, words, _ in FOOT if not column]
+    assert without == ["warmest, °C"], "it goes into the note"
+
+
+def test_law_one_that_was_lifted_out_hot_was_not_clear():
+    """Its note says so, before what its reader writes."""
+    plain, noted = offcut(outcome=HOT), offcut(outcome=HOT, note="foam")
+    assert not plain.clear and plain.time == 240
+    assert (plain.note, noted.note) == ("lifted out at 45 °C", "lifted out at 45 °C; foam")
 
 
 def test_as_printed_left_blank_an_offcut_is_half_the_workshop_s_board():

@@ -118,8 +118,19 @@ def test_law_a_table_has_every_row_in_its_place():
     assert [row[0] for row in table.rows] == ["2", "3", "5"]
     assert table.marks == ("", "", BAD) and table.rows[2][2] == "bath_mL is blank"
     assert table.caption == "x.csv: 2 offcuts, and 1 row that does not count"
-    refused = log_table(book, None, is_refused=True)
-    assert "mL" in table.rows[0][2] and "mL" not in refused.rows[0][2]
+    assert table.head == (
+        "line",
+        "date",
+        "offcut",
+        "seen",
+        "expected before",
+        "expected now",
+        "fits",
+    )
+    assert table.rows[0][1] == mild().date and table.rows[0][3] == "4 min"
+    bare = log_table(book, None, has_amounts=False)
+    assert "mL" in table.rows[0][2] and "mL" not in bare.rows[0][2]
+    assert bare.marks == table.marks, "beside no time none of them is a refused one"
     assert log_table(LogBook(None), None) is None
 
 
