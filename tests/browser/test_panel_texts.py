@@ -338,6 +338,14 @@ class TestRefusals:
         expect(alert_of(alone, "Tray")).to_have_text("No such tray.")
         expect(alone.locator(".pcbchem-slider").get_by_role("alert")).to_have_text("Not then.")
 
+    def test_law_a_choice_of_few_is_refused_beside_it(self, browser):
+        choice = Choice("at", "At", {"a": "first", "b": "last"}, "a")
+        panel = Panel("Few", [choice], build, lambda drawing, at: PanelWords("so", "white"))
+        page = open_alone(browser, PANELS.pop(panel.title))
+        refuse(page, at="Not then.")
+        expect(page.get_by_role("group").get_by_role("alert")).to_have_text("Not then.")
+        page.close()
+
     def test_law_what_is_not_seen_is_said_with_the_words(self, alone):
         refuse(alone, offcut="That offcut is of another bottle.")
         expect(alone.locator(".pcbchem-words .pcbchem-wrong")).to_have_text(
@@ -381,7 +389,6 @@ class TestPresses:
         }""")
         expect(alone.locator(".pcbchem-unsure")).to_have_count(1)
         tray.select_option("good")
-        answered(alone)
         expect(alone.locator(".pcbchem-unsure")).to_have_count(0)
 
     @pytest.mark.parametrize(

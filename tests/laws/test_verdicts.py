@@ -24,7 +24,7 @@ from pcbchem import Board, Bottle, Foil, Tray, UsedBath, plan
 from pcbchem.bench import hazards
 from pcbchem.bench.hazards.verdicts import VERDICTS, rule_named
 from pcbchem.bench.hazards.words import REMINDER, STOP
-from pcbchem.bench.offcut.calibration_words import ABOUT_TIME
+from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.outlook import outlook, part
 from pcbchem.bench.plan.planning import planned

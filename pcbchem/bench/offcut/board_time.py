@@ -15,8 +15,7 @@ from ..hazards.verdicts import rules
 from ..plan.inputs import Inputs
 from ..plan.outlook import etched
 from ..plan.planning import Plan
-from .calibration import FLAG, Calibration
-from .calibration_words import ABOUT_TIME
+from .calibration import ABOUT_TIME, FLAG, Calibration
 from .offcut import Transfer
 
 SOONER = 2.0

@@ -11,11 +11,11 @@ import numpy as np
 from ...common.arrays import MOST_DRAWS, FloatArray, as_draws
 from ...common.extras import extra
 from ...common.limits import InputError, check_whole
+from ...common.number_words import clock, figures
 from ...reaction.bath.parameters import RateParameters, shipped_draws
 from ..bottle.bottle import Bottle
 from ..bottle.strength import Strength
 from ..plan.inputs import Inputs
-from .calibration_words import about_all, about_slips, sentences
 from .likelihood import BottleName, bottles_of, times_the_middle
 from .new_draws import BenchDraws, draws_left, effective_number, picks
 from .offcut import Offcut, Transfer, transfer
@@ -23,6 +23,11 @@ from .offcut import Offcut, Transfer, transfer
 if TYPE_CHECKING:
     import pandas
 
+ABOUT_TIME = (
+    "This is about time only: verdict, cautions and the stop at 45 °C stay those of the plan, for "
+    "offcuts say nothing of a bath left standing. A refused bath stays refused."
+)
+"""To be said beside every calibrated time."""
 SPREADS = (0.02, 1.0)
 """Least and most spread of seen times, as a standard deviation of their logarithm [-]."""
 FLAG = 0.5
@@ -133,7 +138,7 @@ class Calibration:
     @property
     def warnings(self) -> tuple[str, ...]:
         """What says that something is wrong with the log or a bottle, sentence by sentence."""
-        remarks = about_slips(self) + about_all(self)
+        remarks = _about_slips(self) + _about_all(self)
         scatter, spread = self.scatter, self.spread
         if scatter is not None and scatter > SCATTER * spread:
             remarks.append(
@@ -153,7 +158,7 @@ class Calibration:
         >>> print(calibrate(Log.of([])).words)
         No offcut yet: all 400 plausible draws count alike.
         """
-        return " ".join(sentences(self))
+        return " ".join(_sentences(self))
 
     def __str__(self) -> str:
         return self.words
@@ -220,12 +225,12 @@ class Calibration:
         transfer_doubt : float
             Standard deviation of the logarithm of its time [-], from `transfer`.
         progress : callable, optional
-            Told the share of new draws that is made [-], while they are.
+            Told the share of new draws that is made [-].
 
         Returns
         -------
         BenchDraws
-            Where the shipped draws do not do, new ones are made: that takes a few seconds, once.
+            New ones where the shipped ones do not do: that takes a few seconds, once.
         """
         if transfer_doubt not in self._for_boards:
             self._for_boards[transfer_doubt] = draws_left(
@@ -411,3 +416,85 @@ class Calibration:
             "parameters": RateParameters(**columns),
             "strengths": {"acid": as_draws(acid), "peroxide": as_draws(peroxide)},
         }
+
+
+def _sentences(calibration: Calibration) -> list[str]:
+    """Say what a calibration rests on and what it is worth, sentence by sentence."""
+    sentences = _about_draws(calibration)
+    for (substance, name), strength in calibration.measured.items():
+        sentences.append(f"Bottle {name!r} of {substance} was measured: {strength.words}.")
+    if calibration.bad:
+        reasons = "; ".join(f"line {line}: {reason}" for line, reason in calibration.bad)
+        rows = f"{len(calibration.bad)} rows of the log cannot be used and do not count"
+        if len(calibration.bad) == 1:
+            rows = "1 row of the log cannot be used and does not count"
+        sentences.append(f"{rows}: {reasons}.")
+    sentences += calibration.warnings
+    if calibration.offcuts:
+        sentences.append(ABOUT_TIME)
+    return sentences
+
+
+def _about_draws(calibration: Calibration) -> list[str]:
+    """Say how many draws the offcuts leave."""
+    count = len(calibration.offcuts)
+    if not count:
+        return [f"No offcut yet: all {MOST_DRAWS} plausible draws count alike."]
+    offcuts = f"{count} offcuts"
+    if count == 1:
+        offcuts = "1 offcut"
+    left = f"Of {MOST_DRAWS} plausible draws they leave as many as {calibration.shipped_left:.0f}"
+    if calibration.new_draws:
+        left += f": too few, so {calibration.effective_draws:.0f} new ones were made around them"
+    times = f"{offcuts}; a time seen is taken to be good to {100 * calibration.spread:.0f} %."
+    return [times, f"{left}."]
+
+
+def _about_all(calibration: Calibration) -> list[str]:
+    """Say that all offcuts lie far on one side of what was expected before, where they do."""
+    times = calibration.times_the_middle
+    if times is None:
+        return []
+    every = "every offcut"
+    if len(calibration.offcuts) == 1:
+        every = "the offcut"
+    sentences = [
+        f"{every.capitalize()} took about {figures(times)} times the middle of what was expected "
+        "before: check the weight of the foil, and whose bottle it was."
+    ]
+    # Of the two ways to be far off, too quick is the dangerous one
+    if times < 1:
+        sentences.append("A bottle may be stronger than the log says: measure it before you mix.")
+    return sentences
+
+
+def _about_slips(calibration: Calibration) -> list[str]:
+    """Say which rows do not fit, and what may be wrong."""
+    sentences = []
+    rows = zip(calibration.lines, calibration.offcuts, calibration.times_after, strict=True)
+    for line, offcut, (low, _, high) in rows:
+        if line not in calibration.flagged or offcut.time is None:
+            continue
+        seen_time = clock(offcut.time)
+        if not offcut.clear:
+            seen_time = f"not clear after {seen_time}"
+        expected_time = f"{clock(low)} to {clock(high)}"
+        if not np.isfinite(low):  # then the other end is not either
+            expected_time = "never to clear"
+        sentences.append(
+            f"Line {line} does not fit and hardly counts: seen {seen_time}, "
+            f"expected {expected_time}. Look at its time (in seconds?), its area and foil, "
+            "its bottles, its parts and its note."
+        )
+        # Of the two ways not to fit, to be too quick is the dangerous one
+        if offcut.clear and offcut.time < low:
+            sentences.append(
+                "If it is right, a bottle is stronger than the log says: do not mix it until it is "
+                "measured."
+            )
+    if calibration.offcuts and len(calibration.flagged) == len(calibration.offcuts):
+        sentences.append(
+            "No offcut fits: a bottle may be quite another than the log says. "
+            "Measure it before you mix again."
+        )
+    return sentences

@@ -46,6 +46,7 @@ FROM_BENCH = (
 )
 ON_PAPER = "Your own bench: readings of a bottle are not printed. They stay in your browser."
 FILL_IN = "Fill in what you measured: "
+FRESH = "A fresh bottle with its label needs none of this."
 NO_LABEL = "What does the label say?"
 CONTROLS = (
     Group("Your bottle", (CHOICE, *LABEL_FIELDS)),
@@ -104,11 +105,12 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     method = METHODS[values["method"]]
     substance = method.substance
     top = method_cautions_html("Your bottle", method.cautions)
+    how = f"<p>{method.how} {FRESH}</p>"
     axis = f"{NAMES[substance]} in the bottle, % by weight (8 in 10)"
     if values[LABELS[substance]] is None:
         draw(drawing, [], axis)
         readout = f"{FILL_IN}{'; '.join(missing(values))}."
-        return PanelWords(readout, readout, headline=NO_LABEL, notes=KEPT_HERE, top=top)
+        return PanelWords(readout, readout, how, headline=NO_LABEL, notes=KEPT_HERE, top=top)
     label = percent(values[LABELS[substance]])
     rows = [label_row(substance, label)]
     gas = ""
@@ -153,6 +155,7 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     return PanelWords(
         readout,
         alt,
+        how,
         headline=headline,
         notes=KEPT_HERE,
         row=row_of(values) if reading is not None else None,

@@ -50,6 +50,13 @@ def _blank(
 FIRST = (
     Text("date", "date", "", 40, hint="blank: today"),
     Choice("recipe", "its bath", {LIKE: "my board's", OTHER: "another recipe"}, LIKE),
+    _blank("acid_low", "acid, at least", "%", 0, 37, 0.5, when=IN_OTHER),
+    _blank("acid_to", "acid, at most", "%", 0, 37, 0.5, when=IN_OTHER),
+    _blank("peroxide_low", "peroxide, at least", "%", 0, 35, 0.5, when=IN_OTHER),
+    _blank("peroxide_to", "peroxide, at most", "%", 0, 35, 0.5, when=IN_OTHER),
+    _blank("water", "water", "parts", 0, 100, 0.5, when=IN_OTHER),
+    _blank("acid", "acid", "parts", 0, 100, 0.5, when=IN_OTHER),
+    _blank("peroxide", "peroxide", "parts", 0, 100, 0.5, when=IN_OTHER),
     _blank(
         "bare",
         "bare copper on it",
@@ -96,16 +103,9 @@ FIRST = (
 )
 """What is asked of every offcut."""
 MORE = (
-    _blank("acid_low", "acid, at least", "%", 0, 37, 0.5, when=IN_OTHER),
-    _blank("acid_to", "acid, at most", "%", 0, 37, 0.5, when=IN_OTHER),
-    _blank("peroxide_low", "peroxide, at least", "%", 0, 35, 0.5, when=IN_OTHER),
-    _blank("peroxide_to", "peroxide, at most", "%", 0, 35, 0.5, when=IN_OTHER),
-    _blank("water", "water", "parts", 0, 100, 0.5, when=IN_OTHER),
-    _blank("acid", "acid", "parts", 0, 100, 0.5, when=IN_OTHER),
-    _blank("peroxide", "peroxide", "parts", 0, 100, 0.5, when=IN_OTHER),
-    _blank("foil", "copper foil", "oz", 0.05, 16, 0.5, when=IN_OTHER),
-    _blank("bottles", "bottles and water", "°C", 0, 40, 1, when=IN_OTHER),
-    _blank("air", "air", "°C", -10, 45, 1, when=IN_OTHER),
+    _blank("foil", "copper foil", "oz", 0.05, 16, 0.5),
+    _blank("bottles", "bottles and water", "°C", 0, 40, 1),
+    _blank("air", "air", "°C", -10, 45, 1),
     Choice(
         "moved", "the bath was", {AS_BOARD: "moved as the board's"} | MOVES, AS_BOARD, look="list"
     ),

@@ -237,7 +237,7 @@ def say(
     )
 
     def tell(share: float) -> None:
-        progress(share, f"{MAKING}: {100 * share:.0f} %")
+        progress(share, MAKING)
 
     try:
         finding = bench.finding(plan, book.digest, book.log, terms, tell)

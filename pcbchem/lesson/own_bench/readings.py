@@ -33,7 +33,7 @@ class Method(NamedTuple):
 
     `words`: on the page. `substance`: "HCl" or "H2O2". `cautions`: its name among the methods that
     have cautions. `needs`: names of the fields that have to be filled in. `reads`: takes the values
-    of the fields and gives the strength.
+    of the fields and gives the strength. `how`: what is done, in few words.
     """
 
     words: str
@@ -41,6 +41,7 @@ class Method(NamedTuple):
     cautions: str
     needs: tuple[str, ...]
     reads: Callable[[Mapping[str, Any]], Strength]
+    how: str
 
 
 def _warmth(method: str) -> str:
@@ -95,6 +96,22 @@ def _gas(values: Mapping[str, Any]) -> Strength:
     )
 
 
+WEIGHED_HOW = (
+    "Weigh a clean dry flask, fill it to its mark, weigh it again: the difference counts. It tells "
+    "little of weak acid."
+)
+SODA_HOW = (
+    "Dilute the acid. Dissolve about 0.2 g of washing soda, dried an hour at 200 °C, in water with "
+    "methyl orange. Run the diluted acid in, swirling, until the colour turns and stays."
+)
+LYE_HOW = (
+    "Dilute the acid. Put some of it into a flask with methyl orange, and run in lye of known "
+    "strength until the colour turns."
+)
+GAS_HOW = (
+    "Dilute the peroxide. Put at most 1 mL of it onto a little yeast in water; the gas goes "
+    "through a wide open tube into a cylinder over water. Read it when it is cool."
+)
 METHODS = {
     SODA: Method(
         "acid: washing soda",
@@ -102,12 +119,18 @@ METHODS = {
         "washing soda",
         ("soda", "run_in", "diluted", "acid_warmth"),
         _soda,
+        SODA_HOW,
     ),
     LYE: Method(
-        "acid: lye", "HCl", "lye", ("lye", "run_in", "acid_sample", "diluted", "acid_warmth"), _lye
+        "acid: lye",
+        "HCl",
+        "lye",
+        ("lye", "run_in", "acid_sample", "diluted", "acid_warmth"),
+        _lye,
+        LYE_HOW,
     ),
     WEIGHED_ACID: Method(
-        "acid: weighed", "HCl", "weighing", ("mass", "volume", "acid_warmth"), _weighed
+        "acid: weighed", "HCl", "weighing", ("mass", "volume", "acid_warmth"), _weighed, WEIGHED_HOW
     ),
     GAS: Method(
         "peroxide: its gas",
@@ -115,9 +138,15 @@ METHODS = {
         "oxygen",
         ("sample", "diluted", "gas", "gas_warmth", "pressure", "peroxide_warmth"),
         _gas,
+        GAS_HOW,
     ),
     WEIGHED_PEROXIDE: Method(
-        "peroxide: weighed", "H2O2", "weighing", ("mass", "volume", "peroxide_warmth"), _weighed
+        "peroxide: weighed",
+        "H2O2",
+        "weighing",
+        ("mass", "volume", "peroxide_warmth"),
+        _weighed,
+        WEIGHED_HOW,
     ),
 }
 """Every way to measure that the page offers; permanganate is a chemist's, and Python's."""

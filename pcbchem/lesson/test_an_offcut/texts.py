@@ -7,7 +7,7 @@ from functools import cache
 
 from ...bench.offcut.board_time import WIDER
 from ...bench.offcut.calibrating import SPREAD
-from ...bench.offcut.calibration_words import ABOUT_TIME
+from ...bench.offcut.calibration import ABOUT_TIME
 from ...bench.offcut.offcut import OTHER_TRAY, SAME_TRAY
 from .benches import KNOWN, LABELS, MANY
 from .numbers import (

@@ -23,7 +23,7 @@ function choiceRow(control, view) {
   };
   const help = helpFor(control);
   const legend = make("legend", {}, control.label, ...help.button);
-  const note = make("span", { class: "pcbchem-note", role: "alert" });
+  const note = make("span", { class: "pcbchem-refusal", role: "alert" });
   const refuse = (words) => setText(note, words);
   return { row: make("fieldset", {}, legend, options, note, ...help.text), put, refuse };
 }

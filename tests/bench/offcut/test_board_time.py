@@ -10,7 +10,7 @@ from pcbchem import Board, Bottle, Tray, plan
 from pcbchem.bench.offcut import board_time, new_draws
 from pcbchem.bench.offcut.board_time import check_calibration, own_time, wider
 from pcbchem.bench.offcut.calibrating import calibrate
-from pcbchem.bench.offcut.calibration_words import ABOUT_TIME
+from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.offcut.log import Log
 from pcbchem.bench.plan.inputs import UsedBath
 from pcbchem.bench.plan.outlook import etched

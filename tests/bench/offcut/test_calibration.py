@@ -9,7 +9,7 @@ from helpers.offcuts import BOARD, PEROXIDE, offcut, width
 from pcbchem import Bottle
 from pcbchem.bench.bottle.strength import Strength
 from pcbchem.bench.offcut.calibrating import calibrate
-from pcbchem.bench.offcut.calibration_words import ABOUT_TIME
+from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.offcut.likelihood import expected_times
 from pcbchem.bench.offcut.log import Log
 from pcbchem.bench.plan.inputs import UsedBath

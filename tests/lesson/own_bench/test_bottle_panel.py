@@ -13,7 +13,7 @@ from helpers.own_bench import Tab
 from pcbchem.bench.hazards.caution import method_cautions
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.own_bench import Bench, panel_of_bottle
-from pcbchem.lesson.own_bench.bottle_panel import ON_PAPER, ends_words, label_row
+from pcbchem.lesson.own_bench.bottle_panel import FRESH, ON_PAPER, ends_words, label_row
 from pcbchem.lesson.own_bench.readings import (
     GAS,
     LYE,
@@ -116,6 +116,8 @@ def test_law_cautions_of_each_way_stand_above_all(method, tab):
     for caution in method_cautions(METHODS[method].cautions):
         assert caution.words in words
     assert "<details" not in tab.panel.top, "none is folded away"
+    # what is done is said after what to take care of, and that nobody has to
+    assert METHODS[method].how in tab.panel.head and FRESH in tab.panel.head
 
 
 def test_law_a_reading_that_cannot_be_has_no_picture_and_no_row(tab):

@@ -29,7 +29,7 @@ from pcbchem.page.widget.controls import Field, all_controls
 TODAY = "2027-03-01"
 STARTS = {control.name: control.start for control in all_controls((ROW, REST))}
 OUNCE = 305.15  # g/m²
-ANOTHER = {
+STRENGTHS = {
     "acid_low": 14.0,
     "acid_to": 16.0,
     "peroxide_low": 5.5,
@@ -37,6 +37,9 @@ ANOTHER = {
     "water": 2.0,
     "acid": 1.5,
     "peroxide": 1.25,
+}
+"""Another recipe than the workshop's, in each of its fields."""
+ANOTHER = STRENGTHS | {
     "foil": 2.0,
     "bottles": 17.0,
     "air": 25.0,
@@ -102,12 +105,14 @@ def test_law_a_dish_has_its_own_open_area_or_none_that_is_known():
 def test_law_a_field_that_is_hidden_says_nothing():
     """It keeps what was entered before: another bath's, or a dish's."""
     assert offcut(open=40.0).tray.open_area == offcut().tray.open_area
-    hidden, plain = offcut(**ANOTHER), offcut()
-    assert (hidden.parts, hidden.acid.low, hidden.T_bottles) == (
-        plain.parts,
-        plain.acid.low,
-        plain.T_bottles,
-    )
+    hidden = cells_of(offcut(**STRENGTHS))
+    assert hidden == cells_of(offcut())
+
+
+def test_law_the_board_s_own_bath_may_be_warmer_or_on_other_foil():
+    row = offcut(foil=2.0, bottles=17.0, air=25.0)
+    assert row.parts == offcut().parts and (row.T_bottles, row.tray.T_air) == (290.15, 298.15)
+    assert float(row.board.foil.areal_mass) == pytest.approx(2 * OUNCE / 1000)
 
 
 def test_law_another_bath_is_said_number_by_number():

@@ -18,6 +18,7 @@ from pcbchem.lesson.own_bench.log_book import FIRST_NAME
 from pcbchem.lesson.own_bench.offcut_form import CLEAR, HOT, LIFTED_HOT, NOT_CLEAR, OTHER
 from pcbchem.lesson.own_bench.offcut_panel import NO_MORE, OFFCUT_HANDED, ON_PAPER
 from pcbchem.lesson.own_bench.readings import LYE, SODA, row_of
+from pcbchem.lesson.own_bench.offcut_words import MAKING
 from pcbchem.page.picture import Drawing
 from pcbchem.page.widget.controls import Carried, Text
 
@@ -162,7 +163,8 @@ def test_law_the_planner_s_board_takes_the_workshop_s_place(tab):
     hand(tab, foil=2)
     assert "the workshop" not in tab.panel.head and ends(tab.panel.headline)[0] > 1.5 * start[0]
     assert "of acid of 10 % and peroxide of 12 %" in tab.panel.head, "how strong they are to be"
-    assert "27 cm²" not in tab.seen() and "13.5 cm² of bare copper" in tab.panel.head
+    assert "Your board is that of the planner, 27 cm² bare." in tab.panel.head
+    assert "13.5 cm² of bare copper" in tab.panel.head
 
 
 def test_law_of_the_workshop_s_board_there_is_no_recipe(tab):
@@ -221,7 +223,7 @@ def test_law_a_plan_with_care_says_so_over_its_amounts(changes, tab):
 
 def test_law_a_plan_without_care_ends_in_one_full_stop(tab):
     hand(tab)
-    assert "<p>The planner says: Mix it.</p>" in tab.panel.head
+    assert "The planner says: Mix it.</p>" in tab.panel.head
 
 
 @pytest.mark.parametrize("changes", REFUSED.values(), ids=REFUSED)
@@ -371,6 +373,14 @@ def test_law_how_a_row_is_mended_is_said_where_a_log_is_open(in_folder, bench):
     assert "a time that was seen stays, above all one that was too quick" in tab.panel.notes
 
 
+def test_as_printed_what_a_blank_field_is_written_as(tab):
+    """The workshop's: both at 20 °C, rocked, face up; another board's are its own."""
+    blank = "What you leave blank is written as your board has it: bottles {}, copper {}."
+    assert blank.format("20 °C, air 20 °C, rocked", "up") in tab.panel.notes
+    hand(tab, bottles=15, air=12, agitation="still", facing="down")
+    assert blank.format("15 °C, air 12 °C, still", "down") in tab.panel.notes
+
+
 def test_law_a_reset_takes_neither_board_nor_log_away(tab):
     """All else goes back to its start."""
     (board,) = (each for each in tab.panel.controls if isinstance(each, Carried))
@@ -443,8 +453,8 @@ def test_law_new_draws_are_told_while_they_are_made(tab, bench):
     shares = [content["progress"] for content in news if "progress" in content]
     assert len(shares) >= 12, "of each lot of draws: none takes a second"
     assert all(0 <= share <= 1 for share in shares) and shares[-1] == pytest.approx(1, abs=0.05)
-    words = [content["words"] for content in news if "progress" in content]
-    assert all(re.fullmatch(r"making new draws: \d+ %", each) for each in words)
+    # how far it is stands beside them as a bar
+    assert {content["words"] for content in news if "progress" in content} == {MAKING}
     first_answer = next(place for place, content in enumerate(news) if "answer" in content)
     told = [place for place, content in enumerate(news) if "progress" in content]
     assert max(told) < first_answer

@@ -15,6 +15,7 @@ from pcbchem.lesson.own_bench.bench import offcut_like, workshop_plan
 from pcbchem.lesson.own_bench.log_book import LogBook
 from pcbchem.lesson.own_bench.offcut_words import (
     BAD,
+    HOPEFUL,
     UNFIT,
     bath_words,
     ends_words,
@@ -73,8 +74,8 @@ def test_law_the_first_offcut_is_one_and_any_other_one_more():
 
 def test_law_what_is_left_is_never_more_than_all():
     """With the first offcut ends are drawn farther apart; a share is good to 5 %."""
-    assert left_of(tried(0.5), PLAN, OWN) == pytest.approx(0.5, abs=0.026)
-    assert left_of(tried(0.5), PLAN, LABELS) == pytest.approx(0.5 * WIDER, abs=0.026)
+    assert left_of(tried(0.5), PLAN, OWN) == pytest.approx(0.5 * HOPEFUL, abs=0.026)
+    assert left_of(tried(0.5), PLAN, LABELS) == pytest.approx(0.5 * HOPEFUL * WIDER, abs=0.026)
     assert left_of(tried(1.2), PLAN, OWN) <= 1 and left_of(tried(0.99), PLAN, LABELS) <= 1
     assert "hardly worth it" in next_words(tried(0.97), PLAN, OWN)
     assert "hardly worth it" not in next_words(tried(0.5), PLAN, OWN)
@@ -89,8 +90,9 @@ def test_law_rows_of_the_picture_are_before_now_and_what_would_be_left():
     assert rows[1].name == "your two offcuts"
     ends = (rows[1].low, rows[1].middle, rows[1].high)
     assert ends == pytest.approx([float(end) / 60 for end in (OWN.low, OWN.middle, OWN.high)])
-    # half of the width is half of its logarithm, about the same middle
-    assert rows[2].high / rows[2].middle == pytest.approx((OWN.high / OWN.middle) ** 0.5)
+    # a share of the width is one of its logarithm, about the same middle
+    share = left_of(tried(0.5), PLAN, OWN)
+    assert rows[2].high / rows[2].middle == pytest.approx((OWN.high / OWN.middle) ** share)
     assert rows[2].middle == rows[1].middle
 
 

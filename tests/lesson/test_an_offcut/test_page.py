@@ -2,7 +2,7 @@
 
 from helpers.lesson_page import LessonPage, plain, words_of
 
-from pcbchem.bench.offcut.calibration_words import ABOUT_TIME
+from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.lesson import test_an_offcut as page
 from pcbchem.lesson.test_an_offcut import texts
 

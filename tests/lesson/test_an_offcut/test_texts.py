@@ -6,7 +6,7 @@ import re
 import numpy as np
 import pytest
 
-from pcbchem.bench.offcut.calibration_words import ABOUT_TIME
+from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.common import tables
 from pcbchem.lesson.test_an_offcut import read_times, say_now, texts, why
 
