@@ -17,8 +17,8 @@ from pcbchem.lesson.own_bench.bench import offcut_like, workshop_plan
 from pcbchem.lesson.own_bench.log_book import FIRST_NAME
 from pcbchem.lesson.own_bench.offcut_form import CLEAR, HOT, LIFTED_HOT, NOT_CLEAR, OTHER
 from pcbchem.lesson.own_bench.offcut_panel import NO_MORE, OFFCUT_HANDED, ON_PAPER
-from pcbchem.lesson.own_bench.readings import LYE, SODA, row_of
 from pcbchem.lesson.own_bench.offcut_words import MAKING
+from pcbchem.lesson.own_bench.readings import LYE, SODA, row_of
 from pcbchem.page.picture import Drawing
 from pcbchem.page.widget.controls import Carried, Text
 
