@@ -67,7 +67,7 @@ class Tab:
         whole = " ".join((panel.top, panel.head, panel.notes, panel.table))
         words = html.unescape(re.sub(r"<[^>]+>", " ", whole))
         told = (panel.headline, panel.readout, panel.alt, panel.wrong, panel.error)
-        return " ".join((words, *told, *panel.beside_fields.values()))
+        return " ".join((words, *told, *panel.beside_fields.values(), *panel.read_as.values()))
 
     def rows(self):
         """The cells of the panel's table, row by row, without its head."""

@@ -111,23 +111,23 @@ def panel_of_artwork() -> Panel:
     Panel
         The picture stays in its memory until it is removed; nothing is written anywhere.
     """
-    chosen: dict[str, Any] = {}
+    upload: dict[str, Any] = {}
 
     def choose(_: Mapping[str, Any], came_with: Mapping[str, Any], __: Progress) -> Done:
         if came_with.get("removed"):
-            chosen.clear()
+            upload.clear()
             return Done(remark="Removed.", redraws=True)
         name, data = came_with["name"], came_with["data"]
         read_pixels(name, data)  # what is no picture is refused here, and the last one stays
-        chosen.update(name=name, data=data)
+        upload.update(name=name, data=data)
         # a size that was given for another picture is none of this one
         return Done(remark=f"{name} is open.", values={"dpi": None, "width": None})
 
     def show(drawing: Drawing, **values: Any) -> PanelWords:
-        return say(drawing, chosen, values)
+        return say(drawing, upload, values)
 
     def handed(**values: Any) -> dict[str, Any]:
-        return to_planner(chosen, values)
+        return to_planner(upload, values)
 
     return Panel(
         "Your own bench: the artwork",
@@ -141,7 +141,7 @@ def panel_of_artwork() -> Panel:
     )
 
 
-def read_of(chosen: Mapping[str, Any], values: Mapping[str, Any]) -> Artwork:
+def read_of(upload: Mapping[str, Any], values: Mapping[str, Any]) -> Artwork:
     """Return what a picture says of the board, read as the controls say.
 
     Raises
@@ -150,7 +150,7 @@ def read_of(chosen: Mapping[str, Any], values: Mapping[str, Any]) -> Artwork:
         In the page's words.
     """
     width = values["width"]
-    size = chosen["name"], chosen["data"], values["black"], values["dpi"], width
+    size = upload["name"], upload["data"], values["black"], values["dpi"], width
     try:
         whole = _read_once(*size, None)
     except InputError as error:
@@ -209,13 +209,13 @@ def page_words(error: InputError) -> str:
     return str(error)
 
 
-def say(drawing: Drawing, chosen: Mapping[str, Any], values: Mapping[str, Any]) -> PanelWords:
+def say(drawing: Drawing, upload: Mapping[str, Any], values: Mapping[str, Any]) -> PanelWords:
     """Say what the picture tells of the board, and draw it to scale."""
-    if not chosen:
+    if not upload:
         draw_nothing(drawing)
         return PanelWords(NOTHING, f"{NOTHING} {EMPTY}", top=TOP)
     try:
-        art = read_of(chosen, values)
+        art = read_of(upload, values)
     except ValueError as error:
         wrong = str(error)
         return PanelWords("Not read yet.", f"Not read yet. {wrong}", wrong=f"{wrong}.", top=TOP)
@@ -229,7 +229,7 @@ def say(drawing: Drawing, chosen: Mapping[str, Any], values: Mapping[str, Any]) 
     ]
     for name, place in narrow_places(art).items():
         sentences.append(f"Narrowest {name}: {narrow_words(place)} mm.")
-    grey, step = read_pixels(chosen["name"], chosen["data"])
+    grey, step = read_pixels(upload["name"], upload["data"])
     if values["black"] == "etched":
         grey = 255 - grey  # dark is always copper that stays
     draw(drawing, art, grey, step * art.pixel)
@@ -253,12 +253,12 @@ def narrow_words(place: Any) -> str:
     return f"{place.width / mm:.2f} ± {place.doubt / mm:.2f}"
 
 
-def to_planner(chosen: Mapping[str, Any], values: Mapping[str, Any]) -> dict[str, Any]:
+def to_planner(upload: Mapping[str, Any], values: Mapping[str, Any]) -> dict[str, Any]:
     """Return the planner's values of the board; nothing where no picture is read."""
-    if not chosen:
+    if not upload:
         return {}
     try:
-        art = read_of(chosen, values)
+        art = read_of(upload, values)
     except ValueError:
         return {}
     return {

@@ -46,12 +46,8 @@ Progress = Callable[[float], None]
 """Is told how much is done [-, 0 to 1]."""
 
 
-class Refused(ValueError):
-    """Says why a bath has to be refused with its bottles as a log has them: it has no amounts."""
-
-
 @dataclasses.dataclass(frozen=True)
-class Asked:
+class Terms:
     """What a reader says about a log.
 
     Parameters
@@ -75,7 +71,7 @@ class Asked:
 
 
 @dataclasses.dataclass(frozen=True)
-class Told:
+class Finding:
     """What a log says of the board.
 
     Parameters
@@ -88,12 +84,15 @@ class Told:
         Offcuts to etch next, the most telling first.
     remarks : sequence of str
         What was taken otherwise than it was entered, in sentences.
+    has_like : bool
+        Whether an offcut like the board may be offered.
     """
 
     calibration: Calibration
     own: OwnTime
     tests: Sequence[Narrowing]
     remarks: Sequence[str]
+    has_like: bool
 
 
 class Bench(Shared):
@@ -112,6 +111,8 @@ class Bench(Shared):
         self.labels: dict[str, float] = {}
         self.last_labels: dict[str, float] = {}
         """Labels of all bottles of which a reading was ever kept [kg/kg]."""
+        self.offers_like = False
+        """Whether the page's last answer offers an offcut like the board."""
         self._calibrations: dict[Any, Calibration] = {}
 
     def keep(self, readings: Mapping[str, Sequence[Strength]], labels: Mapping[str, float]) -> None:
@@ -144,7 +145,9 @@ class Bench(Shared):
             return None
         return combined(*readings)
 
-    def told(self, plan: Plan, digest: str, log: Any, asked: Asked, progress: Progress) -> Told:
+    def finding(
+        self, plan: Plan, digest: str, log: Any, terms: Terms, progress: Progress
+    ) -> Finding:
         """Work out what a log says of a board.
 
         Parameters
@@ -155,14 +158,14 @@ class Bench(Shared):
             Of the log's bytes: the same log is calibrated once.
         log : Log
             Its rows.
-        asked : Asked
+        terms : Terms
             What the reader says about it.
         progress : callable
             Told how much of new draws is made [-].
 
         Returns
         -------
-        Told
+        Finding
             Times [s].
 
         Raises
@@ -173,41 +176,41 @@ class Bench(Shared):
         """
         remarks: list[str] = []
         judged_inputs(plan)
-        plan = _as_in_log(plan, log, asked, remarks)
+        plan = _as_in_log(plan, log, terms, remarks)
         if plan.refused:
-            raise Refused(f"{' '.join(remarks)} {unfit_words(plan)}".rstrip("."))
-        acid, peroxide = (_name_in_log(log, asked, substance, remarks) for substance in NAMES)
-        calibration = self._calibration(digest, log, asked, progress)
+            raise ValueError(f"{' '.join(remarks)} {unfit_words(plan)}".rstrip("."))
+        acid, peroxide = (_name_in_log(log, terms, substance, remarks) for substance in NAMES)
+        calibration = self._calibration(digest, log, terms, progress)
         inputs = plan.inputs
         # here the page is told how far they are: they can take half a minute
-        transfer = calibration.transfer(inputs, asked.same_hand)
+        transfer = calibration.transfer(inputs, terms.same_hand)
         calibration.for_board(transfer.doubt, progress)
-        own = own_time(plan, calibration, acid, peroxide, same_hand=asked.same_hand)
+        own = own_time(plan, calibration, acid, peroxide, same_hand=terms.same_hand)
+        offcuts = tests_for(plan, terms.acid_bottle, terms.peroxide_bottle)
         tests: list[Narrowing] = []
-        if acid is not None and peroxide is not None:
-            offcuts = tests_for(plan, acid, peroxide)
+        # of bottles that the log does not name nothing is foretold
+        if offcuts and acid is not None and peroxide is not None:
             for test in offcuts:
-                with_test = calibration.transfer(inputs, asked.same_hand, test)
+                with_test = calibration.transfer(inputs, terms.same_hand, test)
                 calibration.for_board(with_test.doubt, progress)
-            if offcuts:
-                hand = asked.same_hand
-                tests = narrowing(offcuts, plan, calibration, acid, peroxide, same_hand=hand)
-        return Told(calibration, own, tests, remarks)
+            hand = terms.same_hand
+            tests = narrowing(offcuts, plan, calibration, acid, peroxide, same_hand=hand)
+        return Finding(calibration, own, tests, remarks, has_offcut(plan))
 
-    def _calibration(self, digest: str, log: Any, asked: Asked, progress: Progress) -> Calibration:
+    def _calibration(self, digest: str, log: Any, terms: Terms, progress: Progress) -> Calibration:
         """Return the calibration of a log, made once for the same readings."""
         measured: dict[BottleName, Strength] = {}
         bottles = bottles_of(log.offcuts)
         for substance in NAMES:
-            name = (substance, asked.name_of(substance))
+            name = (substance, terms.name_of(substance))
             strength = self.strength(substance)
             if strength is not None and name in bottles:
                 measured[name] = strength
-        key = (digest, asked.spread, tuple(sorted((name, str(s)) for name, s in measured.items())))
+        key = (digest, terms.spread, tuple(sorted((name, str(s)) for name, s in measured.items())))
         if key not in self._calibrations:
             calibration = calibrate(
                 log,
-                spread=asked.spread,
+                spread=terms.spread,
                 measured=measured,
                 progress=lambda done, total: progress(done / total),
             )
@@ -326,6 +329,12 @@ def tests_for(plan: Plan, acid: str, peroxide: str) -> list[Offcut]:
     return [test for test in tests if not is_refused(test)]
 
 
+def has_offcut(plan: Plan) -> bool:
+    """Tell whether an offcut like the board may be offered: no waste to speak of, not refused."""
+    like = offcut_like(plan)
+    return bool(like.volume <= MOST_OFFERED) and not is_refused(like)
+
+
 def is_refused(offcut: Offcut) -> bool:
     """Tell whether a plan of this offcut as a board of its own would be refused."""
     # what its bath and tray are, not when it was etched nor what its bottles are called
@@ -360,7 +369,7 @@ def readings_disagree(bench: Bench, plan: Plan) -> bool:
     return False
 
 
-def _as_in_log(plan: Plan, log: Any, asked: Asked, remarks: list[str]) -> Plan:
+def _as_in_log(plan: Plan, log: Any, terms: Terms, remarks: list[str]) -> Plan:
     """Return the plan with its bottles between the limits that the log has for them.
 
     A bottle that was measured since is narrower in the plan than in the log: there it keeps its
@@ -369,7 +378,7 @@ def _as_in_log(plan: Plan, log: Any, asked: Asked, remarks: list[str]) -> Plan:
     inputs, bottles = plan.inputs, bottles_of(log.offcuts)
     for substance, name in NAMES.items():
         bottle: Bottle = getattr(inputs, name)
-        in_log = bottles.get((substance, asked.name_of(substance)))
+        in_log = bottles.get((substance, terms.name_of(substance)))
         if in_log is None or (in_log.low, in_log.high) == (bottle.low, bottle.high):
             continue
         bottle_in_log = Bottle(substance, in_log.low, in_log.high, bottle.label)
@@ -384,9 +393,9 @@ def _as_in_log(plan: Plan, log: Any, asked: Asked, remarks: list[str]) -> Plan:
     return planned(inputs)
 
 
-def _name_in_log(log: Any, asked: Asked, substance: str, remarks: list[str]) -> str | None:
+def _name_in_log(log: Any, terms: Terms, substance: str, remarks: list[str]) -> str | None:
     """Return what the log calls the board's bottle; None where it names others only."""
-    name = asked.name_of(substance)
+    name = terms.name_of(substance)
     bottles = [bottle for kind, bottle in bottles_of(log.offcuts) if kind == substance]
     if not bottles or name in bottles:
         return name

@@ -310,7 +310,9 @@ def to_planner(bench: Bench) -> dict[str, Any]:
                 continue
             bottle = strength.bottle(bench.labels[substance])
         except InputError:
-            continue  # the page says what is wrong with it
+            # the page says what is wrong with it
+            words.append(f"{name} as it stands below, for its readings give no strength")
+            continue
         assert bottle.label is not None
         low, high = (round(100 * end, 2) for end in (bottle.low, bottle.high))
         values |= {

@@ -29,10 +29,8 @@ from ...page.widget.controls import (
 from ...page.widget.panel import Panel
 from ..pages import OFFCUT_PAGE, PLANNER_PAGE
 from .bench import (
-    MOST_OFFERED,
-    Asked,
     Bench,
-    is_refused,
+    Terms,
     offcut_like,
     plan_of,
     readings_disagree,
@@ -44,11 +42,12 @@ from .log_book import FIRST_NAME, MOST_LETTERS, NOT_SAVED, LogBook
 from .offcut_form import CLEAR, HOT, REST, ROW, SEEN, offcut_from
 from .offcut_words import (
     MAKING,
+    NO_MORE,
     doubt_of_time,
+    finding_words,
     log_table,
     no_time_words,
     rows_of,
-    told_words,
 )
 from .rows_picture import build, draw
 
@@ -87,9 +86,6 @@ ADD = Action("add_row", "Add this row", "To the end of the log, once.")
 TO_PLAN = "Plan an offcut like the board"
 OFFCUT_HANDED = (
     "An offcut of your board, planned as a board of its own: half the bare copper, half the bath."
-)
-NO_MORE = (
-    "It was lifted out at 45 °C: no further offcut and no board in such a bath. Plan again, weaker."
 )
 SPREADS = {"care": 0.15, "rough": 0.25}
 """How good times are taken to be [-], by how they were timed (assumed)."""
@@ -173,7 +169,7 @@ def panel_of_offcuts(bench: Bench) -> Panel:
         return Done(remark=remark, values={"seen": "", "note": "", "outcome": CLEAR})
 
     def handed(**values: Any) -> dict[str, Any]:
-        return to_planner(bench, book, values)
+        return to_planner(bench, values)
 
     works = {"open_log": open_log, "take_log": take_log, "add_row": add_row}
     if bench.folder is None:
@@ -210,6 +206,7 @@ def say(
 ) -> PanelWords:
     """Say what the log tells of the board."""
     top = method_cautions_html(HEADING, "offcut")
+    bench.offers_like = False
     try:
         plan = plan_of(values["board"])
     except ValueError as error:
@@ -232,7 +229,7 @@ def say(
             table=table,
             top=method_cautions_html(HEADING, "offcut", is_etched=False),
         )
-    asked = Asked(
+    terms = Terms(
         values["board_acid"].strip() or "acid",
         values["board_peroxide"].strip() or "peroxide",
         values["hand"] == "yes",
@@ -243,7 +240,7 @@ def say(
         progress(share, MAKING)
 
     try:
-        told = bench.told(plan, book.digest, book.log, asked, tell)
+        finding = bench.finding(plan, book.digest, book.log, terms, tell)
     except ValueError as error:
         # its words stand in place of picture and time
         wrong = " ".join(words for words in (trouble, no_time_words(error)) if words)
@@ -257,9 +254,10 @@ def say(
             top=top,
         )
     if book.was_hot or readings_disagree(bench, plan):
-        told = dataclasses.replace(told, tests=())
-    rows = rows_of(plan, told)
-    words = told_words(bench, plan, told, book, is_workshops, trouble)
+        finding = dataclasses.replace(finding, tests=(), has_like=False)
+    bench.offers_like = finding.has_like and not is_workshops
+    rows = rows_of(plan, finding)
+    words = finding_words(bench, plan, finding, book, is_workshops, trouble)
     draw(drawing, rows, AXIS, is_log=True)
     return PanelWords(
         words.readout,
@@ -267,28 +265,21 @@ def say(
         head=words.head,
         notes=words.notes,
         headline=words.headline,
-        table=log_table(book, told),
+        table=log_table(book, finding),
         under_fields=under_time(values, plan),
         top=top,
     )
 
 
-def to_planner(bench: Bench, book: LogBook, values: Mapping[str, Any]) -> dict[str, Any]:
+def to_planner(bench: Bench, values: Mapping[str, Any]) -> dict[str, Any]:
     """Return the planner's values of an offcut like the board; nothing where none is offered.
 
     It is planned as a board of its own: half the bare copper, in half the bath, in the same tray.
     """
-    if values["board"] is None or book.was_hot:
+    if not bench.offers_like:
         return {}
-    try:
-        plan = plan_of(values["board"])
-        if unfit_words(plan) or readings_disagree(bench, plan):
-            return {}
-        offcut = offcut_like(plan)
-        if offcut.volume > MOST_OFFERED or is_refused(offcut):
-            return {}
-    except ValueError:
-        return {}
+    plan = plan_of(values["board"])
+    offcut = offcut_like(plan)
     side = round(1000 * float(np.asarray(offcut.tray.open_area)) ** 0.5, 1)
     copper = float(offcut.board.copper_area) / float(plan.inputs.board.copper_area)
     return {

@@ -22,7 +22,7 @@ from ...common.units import ZERO_C, minute, mL
 from ...page.widget.controls import Table
 from ...reaction.bath.parameters import shipped_draws
 from ...reaction.bath.setup import ROOM
-from .bench import Bench, Told, is_refused, readings_disagree
+from .bench import Bench, Finding, is_refused, readings_disagree
 from .log_book import LogBook, counted
 from .rows_picture import Row
 
@@ -45,6 +45,9 @@ WORKSHOPS = (
 OTHER_BOTTLES = (
     "<p><strong>A reading that you keep lies outside the bottles of this plan. Take it to the "
     "planner and plan again: until then no offcut is offered.</strong></p>"
+)
+NO_MORE = (
+    "It was lifted out at 45 °C: no further offcut and no board in such a bath. Plan again, weaker."
 )
 NONE_LIKE = (
     "No offcut like your board is offered: half of the bath would be too shallow in its tray, too "
@@ -93,18 +96,18 @@ def offcuts_words(count: int) -> str:
     return f"{NUMBERS.get(count, str(count))} {thing}"
 
 
-def rows_of(plan: Plan, told: Told | None) -> list[Row]:
+def rows_of(plan: Plan, finding: Finding | None) -> list[Row]:
     """Return the picture's rows: labels alone, the offcuts, and what one more would leave [min]."""
     before = plan.bands["time_to_clear"]
     rows = [_row("labels alone", before)]
-    if told is None:
+    if finding is None:
         return rows
     now = before
-    count = len(told.calibration.offcuts)
+    count = len(finding.calibration.offcuts)
     if count:
-        now = told.own.time
+        now = finding.own.time
         rows.append(_row(f"your {offcuts_words(count).lower()}", now))
-    for test in told.tests[:3]:
+    for test in finding.tests[:3]:
         rows.append(_after(test, now, plan))
     return rows
 
@@ -170,13 +173,13 @@ def test_name(offcut: Offcut, plan: Plan) -> str:
     return "like the board"
 
 
-def told_words(
-    bench: Bench, plan: Plan, told: Told, book: LogBook, is_workshops: bool, trouble: str
+def finding_words(
+    bench: Bench, plan: Plan, finding: Finding, book: LogBook, is_workshops: bool, trouble: str
 ) -> Words:
     """Say what the log tells of the board [s]."""
-    before, own = plan.bands["time_to_clear"], told.own
-    count = len(told.calibration.offcuts)
-    best = told.tests[0] if told.tests else None
+    before, own = plan.bands["time_to_clear"], finding.own
+    count = len(finding.calibration.offcuts)
+    best = finding.tests[0] if finding.tests else None
     if count:
         title = f"{offcuts_words(count)}: {span(own.time)} instead of {span(before)}"
         headline = f"{title}."
@@ -187,10 +190,12 @@ def told_words(
         sentences = [look_words(plan, own.first_look)]
     if best is not None:
         sentences.append(next_words(best, plan, own.time if count else before))
-    warnings = [*told.remarks, *own.warnings]
+    warnings = [*finding.remarks, *own.warnings]
     if trouble:
         warnings.insert(0, trouble)
-    above = like_words(bench, plan, told, is_workshops)
+    above = like_words(bench, plan, finding, is_workshops)
+    if book.was_hot:
+        above = f"<p><strong>{html.escape(NO_MORE)}</strong></p>"
     if own.transfer.sentences:
         above += f"<p>{html.escape(' '.join(own.transfer.sentences))}</p>"
     above += "".join(
@@ -198,7 +203,7 @@ def told_words(
     )
     below = "".join(f"<p>{html.escape(words)}</p>" for words in (blank_words(plan), STOP))
     notes = f"{below}{mend_words(book)}<p>{html.escape(ABOUT_TIME)}</p>"
-    rows = rows_of(plan, told)
+    rows = rows_of(plan, finding)
     alt = f"{title}. Rows: {'; '.join(f'{row.name}, {row.words}' for row in rows)}."
     return Words(title, headline, " ".join(sentences), alt, above, notes)
 
@@ -255,7 +260,7 @@ def doubt_of_time(offcut: Offcut) -> str:
     return ""
 
 
-def like_words(bench: Bench, plan: Plan, told: Told, is_workshops: bool) -> str:
+def like_words(bench: Bench, plan: Plan, finding: Finding, is_workshops: bool) -> str:
     """Say how an offcut like the board is etched, as HTML, if there is one to be offered.
 
     Of the workshop's board no amount: its reader has other bottles.
@@ -264,17 +269,18 @@ def like_words(bench: Bench, plan: Plan, told: Told, is_workshops: bool) -> str:
         return WORKSHOPS.format(bottles_words(plan))
     if readings_disagree(bench, plan):
         return OTHER_BOTTLES
-    verdict = head(plan.verdict, plan.harmful)
-    cares = "; ".join(reason.words for reason in plan.reasons)
-    words = f"The planner says: {verdict} {cares}".strip()
-    if not cares:
-        words = words.rstrip(":")
     bare = figures(1e4 * float(plan.inputs.board.copper_area), 3)
-    words = f"Your board is that of the planner, {bare} cm² bare. {words}"
-    lines = f"<p>{html.escape(words)}.</p>"
-    for test in told.tests:
+    verdict = head(plan.verdict, plan.harmful)
+    words = f"Your board is that of the planner, {bare} cm² bare. The planner says: {verdict}"
+    cares = "; ".join(reason.words for reason in plan.reasons)
+    if cares:
+        words += f" {cares}."
+    lines = f"<p>{html.escape(words)}</p>"
+    for test in finding.tests:
         if test_name(test.offcut, plan) == "like the board":
             return lines + f"<p>{html.escape(recipe_words(test, plan))}</p>"
+    if finding.has_like:
+        return lines  # of bottles that the log does not name: it may be planned, see the link
     return lines + f"<p>{html.escape(NONE_LIKE)}</p>"
 
 
@@ -301,7 +307,7 @@ def recipe_words(test: Narrowing, plan: Plan) -> str:
     )
 
 
-def log_table(book: LogBook, told: Told | None, has_amounts: bool = True) -> Table | None:
+def log_table(book: LogBook, finding: Finding | None, has_amounts: bool = True) -> Table | None:
     """Return the log row by row, bad rows in their place; None where no log is open.
 
     Beside a refused bath there are no amounts, and none of a row that would be refused, nor a time
@@ -311,8 +317,8 @@ def log_table(book: LogBook, told: Told | None, has_amounts: bool = True) -> Tab
         return None
     log = book.log
     bad = dict(log.bad)
-    if told is not None:
-        bad |= dict(told.calibration.bad)
+    if finding is not None:
+        bad |= dict(finding.calibration.bad)
     rows: dict[int, tuple[list[str], str]] = {}
     for line, reason in bad.items():
         rows[line] = (
@@ -325,8 +331,8 @@ def log_table(book: LogBook, told: Told | None, has_amounts: bool = True) -> Tab
             bath = ratio_of(offcut.parts) if refused else bath_words(offcut)
             cells = [str(line), offcut.date, bath, seen_words(offcut), "", "", ""]
             rows[line] = (cells, REFUSED if has_amounts and refused else "")
-    if told is not None:
-        _fill_in(rows, told)
+    if finding is not None:
+        _fill_in(rows, finding)
     lines = sorted(rows)
     return Table(
         caption=f"{book.name}: {counted(log)}",
@@ -336,9 +342,9 @@ def log_table(book: LogBook, told: Told | None, has_amounts: bool = True) -> Tab
     )
 
 
-def _fill_in(rows: dict[int, tuple[list[str], str]], told: Told) -> None:
+def _fill_in(rows: dict[int, tuple[list[str], str]], finding: Finding) -> None:
     """Write into the rows of a log what was and is expected of them [s], and whether they fit."""
-    calibration = told.calibration
+    calibration = finding.calibration
     for place, line in enumerate(calibration.lines):
         cells, mark = rows[line]
         if mark == REFUSED:

@@ -20,9 +20,9 @@ def no_panels(monkeypatch):
 def open_log(monkeypatch):
     """Open the panel of offcuts in a folder, or in none: no time, no picture: they take long."""
 
-    def told(*_):
+    def finding(*_):
         raise ValueError(NOT_ASKED)
 
-    monkeypatch.setattr(Bench, "told", told)
+    monkeypatch.setattr(Bench, "finding", finding)
     monkeypatch.setattr(Drawing, "png", lambda *_: b"")
     return lambda folder=None: Tab(panel_of_offcuts(Bench(folder)))

@@ -11,7 +11,13 @@ from PIL import Image
 
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.own_bench import panel_of_artwork
-from pcbchem.lesson.own_bench.artwork_panel import MOST_BYTES, NOTHING, ON_PAPER, read_pixels
+from pcbchem.lesson.own_bench.artwork_panel import (
+    MOST_BYTES,
+    NO_FRAME,
+    NOTHING,
+    ON_PAPER,
+    read_pixels,
+)
 
 WIDTH, HEIGHT = 300 * 25.4 / DPI, 260 * 25.4 / DPI  # of the small page [mm]
 LARGE = 12  # so many times the small page: a board that the planner takes
@@ -86,6 +92,33 @@ def test_law_a_screen_s_size_is_refused_until_one_is_given(dpi, tab):
     assert "they must agree within 1%" in tab.panel.wrong
 
 
+def test_law_a_size_is_of_one_picture_alone(tab):
+    """Another picture has its own, and the fields are blank again; a refused one changes none."""
+    bring(tab, picture(dpi=None))
+    tab.enter(width=100, dpi=None)
+    wide = area(tab)
+    bring(tab, b"hello")
+    assert tab.panel.values["width"] == 100 and area(tab) == wide
+    bring(tab, picture(), "other.png")
+    assert (tab.panel.values["dpi"], tab.panel.values["width"]) == (None, None)
+    assert area(tab) == pytest.approx(WIDTH * HEIGHT / 100 * (1 - share_of_page()), rel=1e-3)
+    assert tab.panel.handed != [{}]
+
+
+def test_law_dark_is_always_copper_that_stays(tab):
+    """Whichever of the two is black in the file; and the picture has no title of its own."""
+    bring(tab)
+    shares = []
+    for black in ("kept", "etched"):
+        drawing, _ = tab.panel.picture_and_words(black=black)
+        axes = drawing.parts["axes"]
+        (drawn,) = axes.images
+        shares.append(float(np.mean(np.asarray(drawn.get_array()) < 128)))
+        assert (drawn.get_cmap().name, drawn.get_clim()) == ("gray", (0, 255))
+        assert axes.get_title() == "" and "dark is copper that stays" in axes.get_xlabel()
+    assert shares == pytest.approx([share_of_page(), 1 - share_of_page()], abs=1e-3)
+
+
 def test_law_a_width_is_that_of_the_whole_picture(tab):
     bring(tab, picture(dpi=None))
     tab.enter(width=100)
@@ -99,8 +132,8 @@ def test_law_inside_its_frame_the_board_is_smaller(tab):
     tab.enter(outline="frame")
     assert area(tab) < whole and tab.panel.wrong == ""
     bring(tab)
-    assert "No straight line goes round all that is drawn" in tab.panel.wrong
-    assert "(x, y" not in tab.panel.wrong
+    assert tab.panel.wrong == f"{NO_FRAME}." and "whole picture" in NO_FRAME
+    assert tab.panel.handed == [{}]
 
 
 @pytest.mark.parametrize(
@@ -164,8 +197,15 @@ def test_law_a_page_that_is_loaded_again_still_has_its_picture(tab):
     """And its button says so."""
     bring(tab)
     headline = tab.panel.headline
+    tab.sent.clear()
     assert NOTHING not in tab.reload() and tab.panel.headline == headline
-    assert tab.panel.uploaded == {"artwork": ["front.png", len(picture())]}
+    taken = ["front.png", len(picture())]
+    assert tab.panel.uploaded == {"artwork": taken}
+    assert {"work": "artwork", "number": "", "taken": taken} in [content for content, _ in tab.sent]
+    tab.press("artwork", removed=True)
+    tab.sent.clear()
+    tab.reload()
+    assert not any("taken" in content for content, _ in tab.sent)
 
 
 def test_law_nothing_is_written(tab, tmp_path, monkeypatch):

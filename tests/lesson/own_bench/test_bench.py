@@ -24,11 +24,14 @@ from pcbchem.lesson.form import fields
 from pcbchem.lesson.own_bench import bench as module
 from pcbchem.lesson.own_bench.bench import (
     MOST_KEPT,
-    Asked,
     Bench,
+    Terms,
+    has_offcut,
+    is_refused,
     offcut_like,
     own_tray,
     plan_of,
+    readings_disagree,
     tests_for,
     unfit_words,
     workshop_plan,
@@ -38,7 +41,7 @@ from pcbchem.page.folder import NO_FOLDER
 from pcbchem.page.widget.afterwards import Afterwards
 
 tests_for.__test__ = False  # offcuts to try, and no test
-ASKED = Asked("acid", "peroxide", True, 0.15)
+TERMS = Terms("acid", "peroxide", True, 0.15)
 SODA = Strength("HCl", 0.098, 0.002, "washing soda")
 LYE = Strength("HCl", 0.102, 0.002, "lye")
 
@@ -51,8 +54,8 @@ def log_of(*times):
     return Log.of(rows)
 
 
-def told(bench, log, digest="x", asked=ASKED, plan=None, progress=lambda share: None):
-    return bench.told(plan or workshop_plan(), digest, log, asked, progress)
+def finding(bench, log, digest="x", terms=TERMS, plan=None, progress=lambda share: None):
+    return bench.finding(plan or workshop_plan(), digest, log, terms, progress)
 
 
 # ---- readings
@@ -82,11 +85,11 @@ def test_law_readings_that_contradict_are_refused():
 
 def test_law_a_reading_moves_the_bottle_of_the_log_and_not_another():
     bench, log = Bench(), log_of(240, 250)
-    before = told(bench, log).calibration
+    before = finding(bench, log).calibration
     bench.keep({"HCl": [SODA]}, {"HCl": 0.1})
-    after = told(bench, log).calibration
+    after = finding(bench, log).calibration
     assert after.measured == {("HCl", "acid"): SODA} and before.measured == {}
-    other = told(bench, log, asked=dataclasses.replace(ASKED, acid_bottle="new")).calibration
+    other = finding(bench, log, terms=dataclasses.replace(TERMS, acid_bottle="new")).calibration
     assert other.measured == {}
 
 
@@ -103,23 +106,23 @@ def test_law_a_log_is_calibrated_once_for_the_same_question(monkeypatch):
     monkeypatch.setattr(module, "calibrate", counting)
     bench, log = Bench(), log_of(240)
     for _ in range(2):
-        told(bench, log)
-        told(bench, log, asked=dataclasses.replace(ASKED, same_hand=False))
+        finding(bench, log)
+        finding(bench, log, terms=dataclasses.replace(TERMS, same_hand=False))
     assert calls == [0.15]
-    told(bench, log, asked=dataclasses.replace(ASKED, spread=0.25))
-    told(bench, log_of(250), digest="y")
+    finding(bench, log, terms=dataclasses.replace(TERMS, spread=0.25))
+    finding(bench, log_of(250), digest="y")
     bench.keep({"HCl": [SODA]}, {"HCl": 0.1})
-    told(bench, log)
+    finding(bench, log)
     assert calls == [0.15, 0.25, 0.15, 0.15]
     for number in range(MOST_KEPT + 3):
-        told(bench, Log.of([]), digest=str(number))
+        finding(bench, Log.of([]), digest=str(number))
     assert len(bench._calibrations) == MOST_KEPT
 
 
 def test_law_progress_is_told_in_order_before_the_answer():
     """Of the calibration, of the board, and of each offcut that is tried, with few draws left."""
     shares = []
-    told(Bench(), log_of(560, 580, 570, 575, 565), progress=shares.append)
+    finding(Bench(), log_of(560, 580, 570, 575, 565), progress=shares.append)
     assert len(shares) > 20 and all(0 <= share <= 1 for share in shares)
     falls = sum(later < earlier for earlier, later in itertools.pairwise(shares))
     assert falls <= 4, "up, and from the start again for the next of them"
@@ -127,7 +130,7 @@ def test_law_progress_is_told_in_order_before_the_answer():
 
 def test_law_without_new_draws_nothing_is_told():
     shares = []
-    told(Bench(), log_of(240), progress=shares.append)
+    finding(Bench(), log_of(240), progress=shares.append)
     assert shares == []
 
 
@@ -179,6 +182,65 @@ def test_law_offcuts_to_try_are_like_the_board_thinner_and_small():
     area = float(plan.inputs.board.copper_area)
     surface = float(plan.inputs.tray.surface(plan.inputs.bath_per_area * area, area))
     assert surface * (1 - 1e-6) <= own_tray(plan).open_area < surface * 1.001
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {},
+        {"tray_width": 200, "tray_length": 150},
+        {"total": 800, "tray_width": 300, "tray_length": 300},
+        {"board_width": 20, "board_height": 15, "total": 40},
+        {"board_width": 20, "board_height": 15, "bare": 100, "total": 40},
+        {"foil": 2, "total": 480},
+    ],
+)
+def test_law_no_offcut_is_offered_that_a_plan_would_refuse(changes):
+    """Nor one of much bath, nor a small one that is no smaller than half the board."""
+    plan = plan_of(fields.STARTS | changes)
+    assert not plan.refused, "or this shows nothing"
+    half = offcut_like(plan)
+    like = []
+    for test in tests_for(plan, "A", "P"):
+        assert not planned(test.inputs).refused
+        assert test.volume <= 250e-6 * (1 + 1e-9)
+        area, most = float(test.board.copper_area), float(half.board.copper_area)
+        assert area <= most
+        like += [test] if area == most and test.parts == half.parts else []
+    assert has_offcut(plan) == bool(like)
+    assert has_offcut(plan) == (half.volume <= 250e-6 and not planned(half.inputs).refused)
+
+
+def test_law_what_cannot_be_computed_is_refused(monkeypatch):
+    def no_plan(_):
+        raise ValueError("nothing comes of it")
+
+    monkeypatch.setattr(module, "planned", no_plan)
+    monkeypatch.setattr(module, "_VERDICTS", {})
+    assert is_refused(offcut_like(workshop_plan()))
+
+
+def test_law_one_bath_is_judged_once(monkeypatch):
+    """Whenever it was etched, and whatever its bottles are called: a log has it many times."""
+    count = []
+    monkeypatch.setattr(module, "planned", lambda inputs: count.append(1) or workshop_plan())
+    monkeypatch.setattr(module, "_VERDICTS", {})
+    like = offcut_like(workshop_plan())
+    for row in (like, dataclasses.replace(like, time=9.0, acid_bottle="B", date="May", note="x")):
+        assert not is_refused(row)
+    assert len(count) == 1
+    assert not is_refused(dataclasses.replace(like, parts=(1, 1, 1))) and len(count) == 2
+
+
+def test_law_readings_disagree_where_they_lie_outside_the_plan():
+    """By three doubts from the nearer end; two that contradict one another disagree with all."""
+    bench, plan = Bench(), workshop_plan()
+    assert not readings_disagree(bench, plan)
+    for middle, outside in ((0.10, False), (0.115, False), (0.117, True), (0.083, True)):
+        bench.keep({"HCl": [dataclasses.replace(SODA, middle=middle)]}, {"HCl": 0.1})
+        assert readings_disagree(bench, plan) == outside
+    bench.keep({"HCl": [SODA, dataclasses.replace(LYE, middle=0.13)]}, {"HCl": 0.1})
+    assert readings_disagree(bench, plan)
 
 
 def test_law_a_class_has_no_bench():
@@ -264,7 +326,7 @@ def test_second_source_the_band_holds_the_truth_of_200_benches(monkeypatch, caps
             for offcut in offcuts:
                 book.add(offcut)
             try:
-                own = told(Bench(), book.log, book.digest, plan=board_plan(*choice)).own
+                own = finding(Bench(), book.log, book.digest, plan=board_plan(*choice)).own
             except ValueError as error:
                 assert str(error), "no time is said: no band that holds anything"
             else:

@@ -13,7 +13,7 @@ from helpers.own_bench import Tab
 from pcbchem.bench.hazards.caution import method_cautions
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.own_bench import Bench, panel_of_bottle
-from pcbchem.lesson.own_bench.bottle_panel import ON_PAPER, ends_words, label_row
+from pcbchem.lesson.own_bench.bottle_panel import FRESH, ON_PAPER, ends_words, label_row
 from pcbchem.lesson.own_bench.readings import (
     GAS,
     LYE,
@@ -35,14 +35,49 @@ def bench():
 
 
 @pytest.fixture
-def tab(bench, monkeypatch):
-    """The panel; how its rows are drawn, test_rows_picture says."""
+def fresh(bench, monkeypatch):
+    """The panel as it starts; how its rows are drawn, test_rows_picture says."""
     monkeypatch.setattr(Drawing, "png", lambda *_: b"")
     return Tab(panel_of_bottle(bench))
 
 
+@pytest.fixture
+def tab(fresh):
+    """The panel with its labels filled in."""
+    fresh.enter(acid_label=10, peroxide_label=12)
+    return fresh
+
+
 def rows_of(*methods, **changes):
     return [row_of(read(method, **changes)) for method in methods]
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_law_nothing_is_said_of_a_bottle_without_its_label(method, fresh):
+    """Nobody may take our numbers for those of a bottle."""
+    numbers = [value for name, value in fresh.panel.values.items() if "warmth" not in name]
+    assert {value for value in numbers if not isinstance(value, str)} == {None}
+    other = "peroxide_label" if METHODS[method].substance == "HCl" else "acid_label"
+    blank = "acid_label" if other == "peroxide_label" else "peroxide_label"
+    fresh.enter(method=method, **{other: 10}, **READ[method])
+    assert fresh.panel.headline == "What does the label say?" and fresh.panel.row is None
+    assert not re.search(r"\d+ %", fresh.panel.readout + fresh.panel.alt)
+    label = "label of the acid" if blank == "acid_label" else "label of the peroxide"
+    assert fresh.panel.readout == f"Fill in what you measured: {label}."
+    assert fresh.panel.handed == [{}]
+    drawing, _ = fresh.panel.picture_and_words(method=method, **{blank: None})
+    assert not drawing.parts["axes"].patches
+
+
+def test_law_it_starts_with_the_way_that_tells_most():
+    """A titration is good to a fiftieth; the density of acid says little of its strength."""
+    (choice,) = (
+        item for item in Tab(panel_of_bottle(Bench())).panel.controls if item.name == "method"
+    )
+    assert choice.start == SODA == next(iter(choice.options))
+    assert list(choice.options) == list(METHODS)
+    for better, worse in ((SODA, WEIGHED_ACID), (LYE, WEIGHED_ACID), (GAS, WEIGHED_PEROXIDE)):
+        assert list(METHODS).index(better) < list(METHODS).index(worse)
 
 
 @pytest.mark.parametrize("method", METHODS)
@@ -61,7 +96,8 @@ def test_as_printed_a_label_alone_is_within_one_in_ten(tab):
     """8 in 10 of 9 to 11 %: 9.2 to 10.8 %."""
     assert tab.panel.headline == "The label, 10 %, may mean 9.2 to 10.8 %."
     assert tab.panel.row is None
-    assert "Fill in what you measured: liquid alone weighs; its volume." in tab.seen()
+    lacking = "washing soda, dry; run in until it turned; diluted"
+    assert f"Fill in what you measured: {lacking}." in tab.seen()
     assert label_row("HCl", 0.10).words == "9.2 to 10.8 %"
 
 
@@ -80,10 +116,12 @@ def test_law_cautions_of_each_way_stand_above_all(method, tab):
     for caution in method_cautions(METHODS[method].cautions):
         assert caution.words in words
     assert "<details" not in tab.panel.top, "none is folded away"
+    # what is done is said after what to take care of, and that nobody has to
+    assert METHODS[method].how in tab.panel.head and FRESH in tab.panel.head
 
 
 def test_law_a_reading_that_cannot_be_has_no_picture_and_no_row(tab):
-    said = tab.enter(**READ[WEIGHED_ACID] | {"mass": 60})
+    said = tab.enter(method=WEIGHED_ACID, **READ[WEIGHED_ACID] | {"mass": 60})
     assert "Liquid alone weighs = 60 g cannot be" in said and tab.panel.wrong
     assert tab.panel.row is None and tab.panel.handed == [{}]
 
@@ -101,6 +139,10 @@ def test_law_kept_readings_count_and_are_listed(tab, bench):
         ["acid", "lye"],
         ["peroxide", "gas"],
     ]
+    numbers = [row.split('"')[1] for row in lines]
+    # what was read, in the order of the fields: soda, run in, diluted, the acid's temperature
+    assert numbers[0] == f"0.2 g, {READ[SODA]['run_in']:g} mL, 10 times, 25 °C"
+    assert all(words in html.unescape(shown["html"]) for words in numbers)
     assert "Kept:" in tab.panel.headline and "kept ones together" in tab.panel.alt
     assert bench.strength("HCl").methods == (
         "titration with washing soda",
@@ -161,16 +203,18 @@ CONTRADICTION = [
     "methods", [pair for n in (1, 2) for pair in itertools.combinations(METHODS, n)]
 )
 def test_law_the_planner_s_form_takes_what_is_handed_over(tab, methods):
-    """Label and bottle stay what they are; the ends are those that are said."""
+    """Label and bottle stay what they are; the ends are those that are said.
+
+    Of a bottle that was not measured nothing is handed over, above all no number of ours.
+    """
     tab.keep(*rows_of(*methods))
     (handed,) = tab.panel.handed
     names = {"acid" if METHODS[method].substance == "HCl" else "peroxide" for method in methods}
-    # one that was not measured goes by its label
-    ends = {name: ("", "_in", "_sure") for name in ("acid", "peroxide")}
-    ends |= {name: ("", "_in", "_sure", "_low", "_to") for name in names}
-    assert set(handed) - {"why"} == {f"{name}{end}" for name in ends for end in ends[name]}
-    for name in ends:
-        assert handed[f"{name}_sure"] == ("measured" if name in names else "label")
+    ends = ("", "_in", "_sure", "_low", "_to")
+    assert set(handed) - {"why"} == {f"{name}{end}" for name in names for end in ends}
+    assert {handed[f"{name}_sure"] for name in names} == {"measured"}
+    for name in {"acid", "peroxide"} - names:
+        assert f"{name} not measured, as it stands below" in handed["why"]
     values = fields.STARTS | {name: handed[name] for name in handed if name != "why"}
     for name in names:
         bottle = fields.read_bottle(values, name, 293.15)
@@ -204,6 +248,7 @@ def test_law_nothing_of_a_contradiction_is_handed_over(tab):
     tab.keep(*CONTRADICTION, *rows_of(GAS))
     (handed,) = tab.panel.handed
     assert {name for name in handed if name.startswith("acid")} == set()
+    assert "acid as it stands below, for its readings give no strength" in handed["why"]
     assert handed["peroxide_sure"] == "measured", "the other bottle is no part of it"
 
 
@@ -216,11 +261,25 @@ def test_law_a_label_that_two_readings_belie_is_not_handed_over(tab, bench):
     assert tab.panel.handed == [{}]
 
 
+def test_law_of_a_bottle_taken_away_the_label_goes_over(tab, bench):
+    """A planner may still hold what was read of it: nothing but the label may stay of that."""
+    tab.keep(*rows_of(SODA, GAS))
+    tab.keep(*rows_of(GAS))
+    (handed,) = tab.panel.handed
+    acid = {name: value for name, value in handed.items() if name.startswith("acid")}
+    assert acid == {"acid": 10, "acid_in": "% by weight", "acid_sure": "label"}
+    assert handed["peroxide_sure"] == "measured"
+    assert bench.last_labels == {"HCl": pytest.approx(0.10), "H2O2": pytest.approx(0.12)}
+    tab.keep()
+    assert tab.panel.handed == [{}]
+
+
 # ---- as it is kept, printed and swept
 
 
 def test_law_nothing_of_it_is_kept_in_a_page_or_printed(tab):
-    tab.enter(**READ[WEIGHED_ACID])
+    tab.enter(method=WEIGHED_ACID, **READ[WEIGHED_ACID])
+    assert tab.panel.row, "it has an answer"
     state = tab.panel.get_state()
     assert not any(state[name] for name in ("headline", "readout", "alt", "row", "handed"))
     assert repr(tab.panel) == ON_PAPER
@@ -230,6 +289,7 @@ def test_law_nothing_of_it_is_kept_in_a_page_or_printed(tab):
 
 def test_law_every_corner_says_something(tab):
     """Also with readings kept; never a Python error."""
+    assert not tab.panel.beside["puts_back"], "what was read of one bottle is not of another"
     for rows in ((), rows_of(SODA, WEIGHED_PEROXIDE)):
         tab.keep(*rows)
         for corner in tab.panel.corners():

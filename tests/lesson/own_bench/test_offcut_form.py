@@ -5,13 +5,17 @@ import re
 import pytest
 
 from pcbchem.bench.offcut.log_layout import COLUMNS
+from pcbchem.bench.offcut.log_row import cells_of
 from pcbchem.common.limits import InputError
+from pcbchem.lesson.bath.card_blocks import FOOT
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.own_bench.bench import workshop_plan
 from pcbchem.lesson.own_bench.offcut_form import (
     COLUMN_OF,
     CONTROLS,
     DISH,
+    FIRST,
+    HOT,
     NOT_CLEAR,
     OTHER,
     REST,
@@ -25,7 +29,7 @@ from pcbchem.page.widget.controls import Field, all_controls
 TODAY = "2027-03-01"
 STARTS = {control.name: control.start for control in all_controls((ROW, REST))}
 OUNCE = 305.15  # g/m²
-ANOTHER = {
+STRENGTHS = {
     "acid_low": 14.0,
     "acid_to": 16.0,
     "peroxide_low": 5.5,
@@ -33,6 +37,9 @@ ANOTHER = {
     "water": 2.0,
     "acid": 1.5,
     "peroxide": 1.25,
+}
+"""Another recipe than the workshop's, in each of its fields."""
+ANOTHER = STRENGTHS | {
     "foil": 2.0,
     "bottles": 17.0,
     "air": 25.0,
@@ -50,6 +57,26 @@ def test_law_every_field_fills_a_column_and_every_column_a_field():
     said = {column for column, _ in COLUMN_OF.values()} | set(WORDS_OF.values())
     chosen = {"agitation", "facing", "clear_after_s", "not_clear_after_s"}
     assert said | chosen == set(COLUMNS)
+
+
+def test_law_the_card_s_strip_is_filled_in_field_by_field():
+    """What is written beside the tray has a field among the first, or goes into the note."""
+    first = {control.name: "x" for control in FIRST if control.name in WORDS_OF}
+    assert {"date", "acid_bottle", "peroxide_bottle", "note"} == set(first)
+    columns = {column for column, _, _ in FOOT if column}
+    for outcome, time in (("clear", "clear_after_s"), (NOT_CLEAR, "not_clear_after_s")):
+        other = {"clear_after_s", "not_clear_after_s"} - {time}
+        cells = cells_of(offcut(outcome=outcome, **first))
+        assert {column for column in columns if not cells[column]} == other
+    without = [words for column, words, _ in FOOT if not column]
+    assert without == ["warmest, °C"], "it goes into the note"
+
+
+def test_law_one_that_was_lifted_out_hot_was_not_clear():
+    """Its note says so, before what its reader writes."""
+    plain, noted = offcut(outcome=HOT), offcut(outcome=HOT, note="foam")
+    assert not plain.clear and plain.time == 240
+    assert (plain.note, noted.note) == ("lifted out at 45 °C", "lifted out at 45 °C; foam")
 
 
 def test_as_printed_left_blank_an_offcut_is_half_the_workshop_s_board():
@@ -78,12 +105,14 @@ def test_law_a_dish_has_its_own_open_area_or_none_that_is_known():
 def test_law_a_field_that_is_hidden_says_nothing():
     """It keeps what was entered before: another bath's, or a dish's."""
     assert offcut(open=40.0).tray.open_area == offcut().tray.open_area
-    hidden, plain = offcut(**ANOTHER), offcut()
-    assert (hidden.parts, hidden.acid.low, hidden.T_bottles) == (
-        plain.parts,
-        plain.acid.low,
-        plain.T_bottles,
-    )
+    hidden = cells_of(offcut(**STRENGTHS))
+    assert hidden == cells_of(offcut())
+
+
+def test_law_the_board_s_own_bath_may_be_warmer_or_on_other_foil():
+    row = offcut(foil=2.0, bottles=17.0, air=25.0)
+    assert row.parts == offcut().parts and (row.T_bottles, row.tray.T_air) == (290.15, 298.15)
+    assert float(row.board.foil.areal_mass) == pytest.approx(2 * OUNCE / 1000)
 
 
 def test_law_another_bath_is_said_number_by_number():

@@ -15,6 +15,7 @@ from pcbchem.lesson.own_bench.bench import offcut_like, workshop_plan
 from pcbchem.lesson.own_bench.log_book import LogBook
 from pcbchem.lesson.own_bench.offcut_words import (
     BAD,
+    HOPEFUL,
     UNFIT,
     bath_words,
     ends_words,
@@ -42,7 +43,7 @@ def tried(share, parts=(0, 1, 1), area=None):
     return types.SimpleNamespace(share=share, offcut=offcut, time=OWN)
 
 
-def told(count, *tests):
+def finding(count, *tests):
     calibration = types.SimpleNamespace(offcuts=[mild()] * count)
     return types.SimpleNamespace(
         calibration=calibration, own=types.SimpleNamespace(time=OWN), tests=tests
@@ -73,8 +74,8 @@ def test_law_the_first_offcut_is_one_and_any_other_one_more():
 
 def test_law_what_is_left_is_never_more_than_all():
     """With the first offcut ends are drawn farther apart; a share is good to 5 %."""
-    assert left_of(tried(0.5), PLAN, OWN) == pytest.approx(0.5, abs=0.026)
-    assert left_of(tried(0.5), PLAN, LABELS) == pytest.approx(0.5 * WIDER, abs=0.026)
+    assert left_of(tried(0.5), PLAN, OWN) == pytest.approx(0.5 * HOPEFUL, abs=0.026)
+    assert left_of(tried(0.5), PLAN, LABELS) == pytest.approx(0.5 * HOPEFUL * WIDER, abs=0.026)
     assert left_of(tried(1.2), PLAN, OWN) <= 1 and left_of(tried(0.99), PLAN, LABELS) <= 1
     assert "hardly worth it" in next_words(tried(0.97), PLAN, OWN)
     assert "hardly worth it" not in next_words(tried(0.5), PLAN, OWN)
@@ -82,15 +83,16 @@ def test_law_what_is_left_is_never_more_than_all():
 
 def test_law_rows_of_the_picture_are_before_now_and_what_would_be_left():
     assert [row.name for row in rows_of(PLAN, None)] == ["labels alone"]
-    first = rows_of(PLAN, told(0, tried(0.5)))
+    first = rows_of(PLAN, finding(0, tried(0.5)))
     assert [row.name for row in first] == ["labels alone", "one like the board"]
-    rows = rows_of(PLAN, told(2, tried(0.5), tried(0.9, (1, 1, 1))))
+    rows = rows_of(PLAN, finding(2, tried(0.5), tried(0.9, (1, 1, 1))))
     assert [row.dashed for row in rows] == [False, False, True, True]
     assert rows[1].name == "your two offcuts"
     ends = (rows[1].low, rows[1].middle, rows[1].high)
     assert ends == pytest.approx([float(end) / 60 for end in (OWN.low, OWN.middle, OWN.high)])
-    # half of the width is half of its logarithm, about the same middle
-    assert rows[2].high / rows[2].middle == pytest.approx((OWN.high / OWN.middle) ** 0.5)
+    # a share of the width is one of its logarithm, about the same middle
+    share = left_of(tried(0.5), PLAN, OWN)
+    assert rows[2].high / rows[2].middle == pytest.approx((OWN.high / OWN.middle) ** share)
     assert rows[2].middle == rows[1].middle
 
 
@@ -118,8 +120,19 @@ def test_law_a_table_has_every_row_in_its_place():
     assert [row[0] for row in table.rows] == ["2", "3", "5"]
     assert table.marks == ("", "", BAD) and table.rows[2][2] == "bath_mL is blank"
     assert table.caption == "x.csv: 2 offcuts, and 1 row that does not count"
-    refused = log_table(book, None, is_refused=True)
-    assert "mL" in table.rows[0][2] and "mL" not in refused.rows[0][2]
+    assert table.head == (
+        "line",
+        "date",
+        "offcut",
+        "seen",
+        "expected before",
+        "expected now",
+        "fits",
+    )
+    assert table.rows[0][1] == mild().date and table.rows[0][3] == "4 min"
+    bare = log_table(book, None, has_amounts=False)
+    assert "mL" in table.rows[0][2] and "mL" not in bare.rows[0][2]
+    assert bare.marks == table.marks, "beside no time none of them is a refused one"
     assert log_table(LogBook(None), None) is None
 
 
