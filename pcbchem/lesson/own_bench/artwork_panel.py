@@ -28,6 +28,7 @@ from ...page.widget.controls import (
 )
 from ...page.widget.panel import Panel
 from ..form.from_picture import LEAST_BARE
+from ..form.table import SHORTEST_SIDE
 from ..pages import PLANNER_PAGE
 from .cautions import heading_html
 
@@ -261,6 +262,8 @@ def to_planner(upload: Mapping[str, Any], values: Mapping[str, Any]) -> dict[str
         art = read_of(upload, values)
     except ValueError:
         return {}
+    if min(art.width, art.height) < SHORTEST_SIDE * mm:
+        return {}  # the planner knows no board so small
     return {
         "bare": max(round(100 * art.bare, 1), LEAST_BARE),
         "board_width": round(art.width / mm, 1),
