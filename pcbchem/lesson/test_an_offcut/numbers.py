@@ -18,8 +18,15 @@ from ...common.units import minute
 
 MOST_OFFCUTS = 6
 """So many offcuts has a bench [-]."""
-BENCHES, START = 30, 7
-"""A bench for each of a class, and the one that is there at first [-]."""
+BENCHES = 30
+"""A bench for each of a class [-]."""
+START = 17
+"""The bench that is there at first [-]: the only one of the thirty on which all goes as on most.
+
+Each watched band holds the truth. By labels, six small offcuts, known bottles, and one, two and six
+large offcuts each is narrower than the one before. Watched times lie on both sides of the truth.
+Six late times miss it, in print too; half-way they hold it.
+"""
 OFFCUTS = 2
 """Offcuts at first [-]: as many as the first question is about."""
 LOOKS, OFTEN = 2 * minute, 0.5 * minute
