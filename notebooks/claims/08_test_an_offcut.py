@@ -3,10 +3,10 @@
 import dataclasses
 import math
 
-from pcbchem import Bottle, plan
+from pcbchem import Bottle
 from pcbchem.bench import hazards
-from pcbchem.bench.offcut import Log, Offcut, calibrate, candidates, narrowing
-from pcbchem.bench.offcut.board_time import WIDER, wider
+from pcbchem.bench.offcut import Log, calibrate
+from pcbchem.bench.offcut.board_time import wider
 from pcbchem.bench.offcut.calibrating import SPREAD
 from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.bench.offcut.likelihood import SLIP
@@ -16,7 +16,6 @@ from pcbchem.common import tables
 from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.workshop import tide_clock
 from pcbchem.page import claim
-from pcbchem.reaction.bath.setup import Board
 
 MINUTE = 60.0
 ROWS = {(row["way"], int(row["offcuts"])): row for row in tables.read("timed_benches")}
@@ -44,27 +43,27 @@ low, high = float(labels.low), float(labels.high)
 benches = int(ROWS["labels alone", 0]["benches"])
 
 # the first question
-claim("takes 3.1 to 5.4 min in its mild bath (8 of 10", low / MINUTE, high / MINUTE, 8, 10)
+claim("takes 3.1 to 5.4 min: 8 of 10 plausible baths", low / MINUTE, high / MINUTE, 8, 10)
 claim("The high end is 1.7 times the low", high / low)
 claim("six offcuts of 4 cm²", 1e4 * CASES[0].area)
-middle = "in the middle of 200 made-up benches"
-claim(f"two large offcuts make it 1.49 times, {middle}", width("care", 2), benches)
+middle = "(on 200 made-up benches, the middle one)"
+claim(f"two large offcuts make it 1.49 times {middle}", width("care", 2), benches)
 claim("It helps: 1.57 times instead of 1.71", width("both bottles known", 0), high / low)
-claim(f"Two large offcuts make it 1.49, {middle}", width("care", 2), benches)
-claim(f"1.69 times instead of 1.71, {middle}", width("small", 6), high / low, benches)
-claim(f"Yes: 1.49 times, {middle}", width("care", 2), benches)
+claim(f"Two large offcuts make it 1.49 {middle}", width("care", 2), benches)
+claim(f"1.69 times instead of 1.71 {middle}", width("small", 6), high / low, benches)
+claim(f"Yes: 1.49 times {middle}", width("care", 2), benches)
 claim("Exact bottles make it 1.57", width("both bottles known", 0))
 narrower = "narrower_than_bottles_known"
 claim("were narrower on 193 of 200", held("care", 2, narrower), benches)
-claim("Without that doubt it is still 1.57", width("both bottles known", 0))
-# "half as large as the board, in its own tray, by the same hand"
+claim("with exact bottles the band is still 1.57", width("both bottles known", 0))
+# "each half the board, in the board's tray"; "same bottles, tray and hand"
 assert LIKE_THE_BOARD.area == board.board.area / 2 and LIKE_THE_BOARD.bath == board.volume / 2
 assert LIKE_THE_BOARD.tray == board.tray and LIKE_THE_BOARD.same_hand
 assert math.isclose(float(tide_clock().area), board.board.area)
 
 # why
 same, other = LIKE_THE_BOARD.transfer, CASES[0].transfer
-claim("good to 15 %, from a small one in another dish to 30 %", 100 * same, 100 * other)
+claim("as good to 15 %, from a small offcut in another dish to 30 %", 100 * same, 100 * other)
 claim("on 200 made-up benches", benches)
 for phrase, key in {
     "labels alone | 1.71": ("labels alone", 0),
@@ -76,49 +75,50 @@ for phrase, key in {
     "six | 1.45": ("care", 6),
 }.items():
     claim(phrase.replace(" | ", "\n  "), width(*key))
-claim("narrower on 141 of 200", held("care", 1, narrower), benches)
 
 # by hand
-claim("Sureness is 1 ÷ doubt²", 1)
-doubt = math.log(high / low) / 2.56
-claim("Labels: 1 ÷ 0.21² = 23", 1, doubt, 1 / 0.21**2)
-claim("Six times: 0.15 ÷ √6 = 0.06", SPREAD, 6, SPREAD / math.sqrt(6))
-claim("√(0.06² + 0.15²) = 0.16", 0.06, same, math.hypot(0.06, same))
-claim("1 ÷ 0.16² = 39", 1, 0.16, 1 / 0.16**2)
-claim("23 + 39 = 62", 23, 39, 23 + 39)
-claim("1 ÷ √62 = 0.127", 1, 62, 1 / math.sqrt(62))
-claim("7 % wider, for its draws are few: 0.136", 100 * (WIDER - 1), WIDER * 0.127)
-claim(
-    "e^(2 × 1.28 × 0.136) = 1.42. Package: 1.45",
-    2,
-    1.28,
-    0.136,
-    math.exp(2 * 1.28 * 0.136),
-    width("care", 6),
-)
+claim("A single time is good to 15 %", 100 * SPREAD)
+for words, offcuts, chance, both in (
+    ("One offcut", 1, 15, 21.2),
+    ("Six", 6, 6.1, 16.2),
+    ("A hundred", 100, 1.5, 15.1),
+):
+    claim(
+        f"{words}: 15 ÷ √{offcuts} = {chance}, with the step √({chance}² + 15²) = {both} %",
+        100 * SPREAD,
+        offcuts,
+        100 * SPREAD / math.sqrt(offcuts),
+        chance,
+        100 * same,
+        math.hypot(chance, 100 * same),
+    )
 claim("15 % for a time, 15 and 30 % for the step", 100 * SPREAD, 100 * same, 100 * other)
 assert SLIP == 1 / 20  # "one row in twenty that is a slip"
 
 # by the package
-bench = made_up(7, 6)
+bench = made_up(17, 6)
 two = calibrate(Log.of(bench.log.offcuts[:2]))
 after = wider(band(board.inputs, **two.doubt(board.inputs, same_hand=True)))
-claim("3.6 to 5.4 min", float(after.low) / MINUTE, float(after.high) / MINUTE)
+claim("3.3 to 4.9 min", float(after.low) / MINUTE, float(after.high) / MINUTE)
 
 # the second question
-claim("good to 15 %", 100 * SPREAD)
-claim("high over low 1.45, as if watched (1.45)", width("looks", 6), width("care", 6))
-claim("on 125 of 200 made-up benches, watched on 161", held("looks"), benches, held("care"))
+claim(
+    f"high over low 1.45, watched 1.45 {middle}",
+    width("looks", 6),
+    width("care", 6),
+    benches,
+)
+claim("held the truth on 125, watched on 161", held("looks"), held("care"))
 
 # late times
 claim("holds the truth, of 200", benches)
 for phrase, way in {
-    "watched | 1.45 | 161": "care",
-    "watched, but a quarter off by chance | 1.45 | 157": "a quarter off",
-    "a look every 2 min, written down | 1.45 | 125": "looks",
-    "half-way to the look before, written down | 1.44 | 164": "half-way",
-    "a look every 2 min, and the page told 35 % | 1.56 | 163": "told",
-    "a look every half minute | 1.45 | 168": "often",
+    "watched all the time | 1.45 | 161": "care",
+    "watched, but a quarter or so too soon or too late | 1.45 | 157": "a quarter off",
+    "a look every 2 min, and that time written down | 1.45 | 125": "looks",
+    "a look every 2 min, and half-way to the look before written down | 1.44 | 164": "half-way",
+    "a look every 2 min, and that time written down, as good to 35 % only | 1.56 | 163": "told",
+    "a look every half minute, and that time written down | 1.45 | 168": "often",
 }.items():
     numbers = [width(way, 6), held(way)]
     if "2 min" in phrase:
@@ -127,10 +127,12 @@ for phrase, way in {
         numbers.insert(1, 35)
     claim(phrase.replace(" | ", "\n  "), *numbers)
 claim("In a class of 30", 30)
-claim("about 24 if watched, 19 if not", 30 * held("care") / benches, 30 * held("looks") / benches)
+claim(
+    "on average 24 if watched, 19 if not", 30 * held("care") / benches, 30 * held("looks") / benches
+)
 in_class = "held_of_first_30"
 claim(
-    "Benches 1 to 30 make it 26 and 17",
+    "By chance benches 1 to 30 make it 26 and 17",
     1,
     30,
     held("care", 6, in_class),
@@ -145,31 +147,12 @@ old = [
     for ends in ((0.03, 0.12), (0.06, 0.06))
 ]
 claim("Peroxide of 3 to 12 % makes the high end 4.1 times", 3, 12, old[0].high / old[0].low)
-claim("Read as 6 %, it is 1.9", 6, old[1].high / old[1].low)
-# "etch next what is like the board: more water tells less"
-tray_plan = plan(
-    Bottle.labelled("HCl", 0.10),
-    Bottle.labelled("H2O2", 0.12),
-    (0, 1, 1),
-    Board(area=board.board.area),
-    tray=board.tray,
-    volume=board.volume,
-    place="EU",
-)
-like = Offcut(
-    *(board.acid, board.peroxide),
-    (0, 1, 1),
-    LIKE_THE_BOARD.bath,
-    Board(area=LIKE_THE_BOARD.area),
-    board.tray,
-    T_bottles=293.15,
-)
-tests = [like, dataclasses.replace(like, parts=(1, 1, 1)), candidates(tray_plan)[0]]
-best, *_ = narrowing(tests, tray_plan, calibrate(Log.of([])), same_hand=True)
-assert best.offcut.parts == like.parts and best.offcut.volume == like.volume
+claim("read as 6 %, 1.9", 6, old[1].high / old[1].low)
+# "each leaves half a board's bath as waste"
+assert LIKE_THE_BOARD.bath == board.volume / 2
 
 # what would prove it wrong
 chance = sum(math.comb(10, inside) * 0.8**inside * 0.2 ** (10 - inside) for inside in range(6))
-claim("each of 10 offcuts", 10)
+claim("each of 10 offcuts or boards", 10)
 claim("About 8 of 10 times", 8, 10)
 claim("5 or fewer happens by chance on 3 of 100 such benches", 5, 100 * chance, 100)

@@ -35,8 +35,9 @@ MANY = 200
 LABELS, KNOWN = "labels alone", "both bottles known"
 """What the page calls knowing before any offcut."""
 
-Counts = dict[tuple[str, int], tuple[bool, float]]
-"""By way and number of offcuts: whether the band holds the truth, and its width [-]."""
+Counts = dict[tuple[str, int], tuple[bool, float, bool]]
+"""By way and number of offcuts: whether the band holds the truth, its width [-], and whether the
+board is clear before it begins."""
 
 
 def run_bench(number: int) -> Counts:
@@ -49,7 +50,10 @@ def run_bench(number: int) -> Counts:
             steps = range(1, MOST_OFFCUTS + 1)
         for offcuts in steps:
             bands[way, offcuts] = after(number, offcuts, way)
-    return {key: (holds(band, truth(number)), width(band)) for key, band in bands.items()}
+    true = truth(number)
+    return {
+        key: (holds(band, true), width(band), bool(true < band.low)) for key, band in bands.items()
+    }
 
 
 def count(benches: list[Counts]) -> list[dict[str, str]]:
@@ -79,6 +83,7 @@ def count(benches: list[Counts]) -> list[dict[str, str]]:
                 "held_of_first_30": f"{sum(flags[:BENCHES])}",
                 "narrower_than_bottles_known": f"{int(np.sum(widths < exact_widths))}",
                 "high_over_low": f"{np.median(widths):.3f}",
+                "clear_before_the_band": f"{sum(bench[way, offcuts][2] for bench in benches)}",
             }
         )
     return rows

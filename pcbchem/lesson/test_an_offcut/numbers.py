@@ -9,7 +9,9 @@ from ...bench.bottle.bottle import Bottle
 from ...bench.offcut import Log, calibrate
 from ...bench.offcut.board_time import wider
 from ...bench.offcut.calibrating import SPREAD
+from ...bench.offcut.offcut import OTHER_TRAY
 from ...bench.offcut.simulated import CASES, LIKE_THE_BOARD, Case, MadeUp, made_up
+from ...bench.plan.inputs import Inputs
 from ...bench.plan.outlook import etched
 from ...common import tables
 from ...common.band import Band
@@ -18,9 +20,16 @@ from ...common.units import minute
 
 MOST_OFFCUTS = 6
 """So many offcuts has a bench [-]."""
-BENCHES, START = 30, 7
-"""A bench for each of a class, and the one that is there at first [-]."""
-OFFCUTS = 2
+BENCHES = 30
+"""A bench for each of a class [-]."""
+START = 17
+"""The bench that is there at first [-]: the only one of the thirty on which all goes as on most.
+
+Each watched band holds the truth. By labels, six small offcuts, known bottles, and one, two and six
+large offcuts each is narrower than the one before. Watched times lie on both sides of the truth.
+Six late times miss it, in print too; half-way they hold it.
+"""
+OFFCUTS = 1
 """Offcuts at first [-]: as many as the first question is about."""
 LOOKS, OFTEN = 2 * minute, 0.5 * minute
 """How often somebody looks who does not watch [s]."""
@@ -50,8 +59,8 @@ class Way:
     spread: float = SPREAD
 
 
-CARE, SMALL, SEEN_LATE, HALF_WAY = "care", "small", "looks", "half-way"
-"""Keys of four ways."""
+CARE, SMALL, SEEN_LATE, HALF_WAY, OTHER_HAND = "care", "small", "looks", "half-way", "other hand"
+"""Keys of five ways."""
 _LATE = LIKE_THE_BOARD._replace(looks_every=LOOKS)
 WAYS = {
     CARE: Way(LIKE_THE_BOARD),
@@ -61,6 +70,7 @@ WAYS = {
     "often": Way(LIKE_THE_BOARD._replace(looks_every=OFTEN)),
     "told": Way(_LATE, spread=TOLD),
     "a quarter off": Way(LIKE_THE_BOARD._replace(noise=0.25)),
+    OTHER_HAND: Way(LIKE_THE_BOARD._replace(same_hand=False, transfer=OTHER_TRAY)),
 }
 """Ways to time offcuts, by key: half as large as the board in its tray, but for the small ones."""
 
@@ -74,8 +84,7 @@ def bench(number: int, way: str = CARE) -> MadeUp:
 @cache
 def by_labels() -> Band:
     """Return when the board is clear by the labels alone [s]: on every bench alike."""
-    with collecting_warnings():
-        return etched(bench(START).board.inputs).run.band("time_to_clear")
+    return _without_offcuts(bench(START).board.inputs)
 
 
 @cache
@@ -84,9 +93,17 @@ def bottles_known(number: int) -> Band:
     inputs = bench(number).board.inputs
     strengths = {name: float(values[0]) for (name, _), values in bench(number).strengths.items()}
     acid, peroxide = (Bottle(name, strengths[name], strengths[name]) for name in ("HCl", "H2O2"))
+    return _without_offcuts(dataclasses.replace(inputs, acid=acid, peroxide=peroxide))
+
+
+def _without_offcuts(inputs: Inputs) -> Band:
+    """Return when a board is clear before any offcut [s], made as the bands after one: see `wider`.
+
+    Only bands that are made alike can be compared.
+    """
     with collecting_warnings():
-        run = etched(dataclasses.replace(inputs, acid=acid, peroxide=peroxide)).run
-    return run.band("time_to_clear")
+        doubt = calibrate(Log.of([])).doubt(inputs, None, None)
+        return wider(etched(inputs, **doubt).run.band("time_to_clear"))
 
 
 @cache
@@ -147,6 +164,8 @@ class Counted:
         On how many of the first thirty it held the truth [-].
     width : float
         High end over low end: the middle one [-].
+    sooner : int
+        On how many the board was clear before the band began [-].
     """
 
     benches: int
@@ -154,6 +173,7 @@ class Counted:
     in_class: int
     narrower: int
     width: float
+    sooner: int
 
 
 @cache
@@ -170,6 +190,7 @@ def counted(way: str, offcuts: int) -> Counted:
         int(row["held_of_first_30"]),
         int(row["narrower_than_bottles_known"]),
         float(row["high_over_low"]),
+        int(row["clear_before_the_band"]),
     )
 
 
@@ -180,6 +201,5 @@ def old_bottle() -> tuple[Band, Band]:
     bands = []
     for low, high in ((OLD[1], OLD[1]), (OLD[0], OLD[2])):
         old = dataclasses.replace(inputs, peroxide=Bottle("H2O2", low, high))
-        with collecting_warnings():
-            bands.append(etched(old).run.band("time_to_clear"))
+        bands.append(_without_offcuts(old))
     return bands[0], bands[1]

@@ -26,24 +26,29 @@ from .words import (
     timed_words,
 )
 
-HEIGHT, NARROW_HEIGHT = 4.2, 6.4
+HEIGHT, NARROW_HEIGHT = 4.4, 6.9
 """Of a picture [inch]."""
+MOST_COPIED = 60
+"""Settings of a panel in a live copy [-]: every second bench, alike in both, for the page is large
+as it is."""
 NARROW_TITLE = 40
 """So many letters has a line of a narrow title [-]."""
 
 
-def funnel_panel(prediction: Prediction | None = None) -> Panel:
+def funnel_panel(prediction: Prediction | None = None, school: bool = False) -> Panel:
     """Make the panel of one bench: what each offcut adds to what is known of its board.
 
     Parameters
     ----------
     prediction : Prediction, optional
         The answer waits for it. None: everything is shown.
+    school : bool
+        For a class: nothing that is said leads to an etching of one's own.
 
     Returns
     -------
     Panel
-        How many offcuts, and which bench.
+        How many offcuts, and which bench; the truth stands in it.
     """
 
     def show(
@@ -52,20 +57,30 @@ def funnel_panel(prediction: Prediction | None = None) -> Panel:
         bench, offcut_count = round(number), round(offcuts)
         is_known = predicted is not None
         rows = funnel_rows(bench, offcut_count, is_known)
-        times: Sequence[float] = seen(bench)[:offcut_count] if is_known else ()
-        drawing.parts["funnel"].draw(rows, times)
+        funnel = drawing.parts["funnel"]
         if not is_known:
+            funnel.draw(rows, ())
             return say(drawing, funnel_question(bench))
-        return say(drawing, funnel_words(bench, offcut_count), as_html(why()))
+        funnel.draw(rows, seen(bench)[:offcut_count], truth(bench))
+        return say(drawing, funnel_words(bench, offcut_count), as_html(why(school)))
 
     controls = [
         Slider("offcuts", "Large offcuts etched", "", 0, MOST_OFFCUTS, 1, OFFCUTS),
-        number_slider(),
+        number_slider("Number of your bench"),
     ]
-    return Panel("A made-up bench", controls, build_funnel, show, prediction=prediction)
+    return Panel(
+        "A made-up bench",
+        controls,
+        build_funnel,
+        show,
+        prediction=prediction,
+        most_copied=MOST_COPIED,
+    )
 
 
-def times_panel(prediction: Prediction | None = None, *after: Prediction) -> Panel:
+def times_panel(
+    prediction: Prediction | None = None, *after: Prediction, school: bool = False
+) -> Panel:
     """Make the panel of one bench whose six offcuts are timed in one way or another.
 
     Parameters
@@ -74,6 +89,8 @@ def times_panel(prediction: Prediction | None = None, *after: Prediction) -> Pan
         The answer waits for it. None: everything is shown.
     *after : Prediction
         Those that have to be made before.
+    school : bool
+        For a class: nothing that is said leads to an etching of one's own.
 
     Returns
     -------
@@ -95,18 +112,27 @@ def times_panel(prediction: Prediction | None = None, *after: Prediction) -> Pan
         remark = ""
         if timed != SEEN_LATE and predicted != WITHOUT:
             remark = "Your prediction was for a look every two minutes, written down as it was."
-        return say(drawing, timed_words(bench, timed), as_html(read_times()), remark)
+        return say(drawing, timed_words(bench, timed), as_html(read_times(school)), remark)
 
     controls: list[Choice | Slider] = [
         Choice("timed", "Timed", HOW, SEEN_LATE),
-        number_slider(),
+        # two panels share no value, least of all in a copy
+        number_slider("Number of your bench (set it here too)"),
     ]
-    return Panel("Who timed them", controls, build_timed, show, prediction=prediction, after=after)
+    return Panel(
+        "Who timed them",
+        controls,
+        build_timed,
+        show,
+        prediction=prediction,
+        after=after,
+        most_copied=MOST_COPIED,
+    )
 
 
-def number_slider() -> Slider:
+def number_slider(label: str) -> Slider:
     """Return the slider of benches: a teacher gives each pupil one."""
-    return Slider("number", "Number of your bench", "", 1, BENCHES, 1, START)
+    return Slider("number", label, "", 1, BENCHES, 1, START)
 
 
 def build_funnel(narrow: bool) -> Drawing:

@@ -24,10 +24,12 @@ ENDS = (2.0, 10.0)
 TICKS = (2, 3, 4, 5, 6, 8, 10)
 """Where it says so [min]."""
 X_LABEL, NARROW_LABEL = (
-    "minutes until the tide clock is clear     ×  time of that offcut",
-    "minutes until it is clear     ×  that offcut",
+    "minutes until the tide clock is clear: equal steps are equal factors\n"
+    "bar: 8 of 10 plausible baths   ● the middle one   × that offcut   ▶ off the axis",
+    "minutes until it is clear:\nequal steps are equal factors\n"
+    "bar: 8 of 10 plausible baths\n● the middle one   × that offcut   ▶ off the axis",
 )
-"""What the axis says, with the key of the crosses."""
+"""What the axis says, with the key of all that is drawn."""
 NEAR_EDGE = 7.0
 """From here on words over a line end at it [min]."""
 HEAD = "high ÷ low"
@@ -61,7 +63,8 @@ class Funnel:
         self.names, self.first_offcut, self.narrow = tuple(names), first_offcut, narrow
         self.chart = RowChart(axes, [""] * len(names), ENDS, size, above=narrow)
         axes.set_xticks(TICKS, [str(tick) for tick in TICKS], fontsize=size, color=INK)
-        axes.set_xlabel(NARROW_LABEL if narrow else X_LABEL, fontsize=size, color=INK)
+        # from the left, for there is more room at the right of the axis
+        axes.set_xlabel(NARROW_LABEL if narrow else X_LABEL, fontsize=size, color=INK, loc="left")
         self.chart.line.set_visible(False)
         beside = axes.get_yaxis_transform()
         # beside the axes, at their left and right: no cross and no line runs through words there

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ...bench.offcut.calibrating import SPREAD
 from ...bench.offcut.next_offcut import AREA
 from ...common.units import cm
 from ...page.widget.prediction import Option, Prediction
@@ -22,50 +21,50 @@ def width_prediction() -> Prediction:
     )
     narrower = counted(CARE, OFFCUTS)
     # the bench that is shown is one of them
-    middle = f"in the middle of {narrower.benches} made-up benches"
+    middle = f"on {narrower.benches} made-up benches, the middle one"
     question = (
-        "An offcut is a scrap of board, etched first to time it. By the labels the workshop's "
-        f"tide clock takes {range_words(by_labels())} in its mild bath (8 of 10 plausible baths). "
-        f"The high end is {labels:.1f} times the low. What narrows that most?"
+        "An offcut is a scrap of board, etched first to time it. By the labels of the bottles a "
+        f"board called tide clock takes {range_words(by_labels())}: 8 of 10 plausible baths lie "
+        f"in there. The high end is {labels:.1f} times the low. What narrows that most?"
     )
     area = AREA / cm**2
     answers = {
         "model": Option(
-            "nothing: the model itself is unsure",
-            f"Some of it can be learnt: two large offcuts make it {large:.2f} times, {middle}.",
+            "nothing: the model itself is unsure, and that stays",
+            f"Some of it can be learnt: one large offcut makes it {large:.2f} times ({middle}).",
         ),
         "bottles": Option(
-            "somebody tells you exactly what is in both bottles",
-            f"It helps: {exact:.2f} times instead of {labels:.2f}. Two large offcuts make it "
-            f"{large:.2f}, {middle}.",
+            "being told exactly what is in both of the bottles",
+            f"It helps: {exact:.2f} times instead of {labels:.2f}. One large offcut makes it "
+            f"{large:.2f} ({middle}).",
         ),
         "small": Option(
-            f"six offcuts of {area:g} cm², each timed in a small dish of its own",
-            f"Next to nothing: {small:.2f} times instead of {labels:.2f}, {middle}. "
-            "A small dish is not your tray.",
+            f"six offcuts of {area:g} cm², each in a small dish of its own",
+            f"No better than exact bottles: {small:.2f} times instead of {labels:.2f} "
+            f"({middle}). A small dish is not the board's tray.",
         ),
         RIGHT: Option(
-            "two offcuts half as large as the board, in its own tray, by the same hand",
-            f"Yes: {large:.2f} times, {middle}. Exact bottles make it {exact:.2f}. The two offcuts "
-            f"were narrower on {narrower.narrower} of {narrower.benches}.",
+            "one offcut, half the board, timed once in the board's tray",
+            f"Yes: {large:.2f} times ({middle}). Exact bottles make it {exact:.2f}. The offcut "
+            f"was narrower on {narrower.narrower} of {narrower.benches}.",
         ),
     }
     reasons = {
         "labels": Option(
             "the labels are what is doubtful",
-            f"They are a part of it. Without that doubt it is still {exact:.2f}.",
+            f"Labels are a part of the doubt: with exact bottles the band is still {exact:.2f}.",
         ),
         "many": Option(
-            "many tests are surer than two",
-            "Of the same kind, a little. The step to the board stays.",
+            "many tests are surer than one",
+            "Many tests of one kind are a little surer. What all of them share stays in doubt.",
         ),
         "model": Option(
             "nobody knows the model's numbers",
-            "An offcut that is like the board tells what they come to there.",
+            "Nobody does. But an offcut like the board tells what the numbers come to there.",
         ),
         "all": Option(
             "it meets bottles, tray and hand all at once",
-            "That is what makes it like the board.",
+            "An offcut that meets all three is like the board: that is what it takes.",
         ),
     }
     return Prediction("what narrows it", question, answers, reasons)
@@ -75,13 +74,15 @@ def times_prediction() -> Prediction:
     """Ask what becomes of the band when somebody only looks every two minutes."""
     careful, late = counted(CARE, MOST_OFFCUTS), counted(SEEN_LATE, MOST_OFFCUTS)
     answer = (
-        f"high over low {late.width:.2f}, as if watched ({careful.width:.2f}). But it held the "
-        f"truth on {late.held} of {late.benches} made-up benches, watched on {careful.held}."
+        f"high over low {late.width:.2f}, watched {careful.width:.2f} (on {late.benches} made-up "
+        f"benches, the middle one). But the band held the truth on {late.held}, watched on "
+        f"{careful.held}. On {late.sooner} of the {late.benches - late.held} it missed the board "
+        "was clear before the band began."
     )
     question = (
-        "Six large offcuts again. Now whoever times them only looks every two minutes, and writes "
-        f"down when that was. The page still takes each time as good to {100 * SPREAD:.0f} %. What "
-        "becomes of the band?"
+        "Now six large offcuts. At a real tray somebody watches bath and thermometer all the "
+        "time. Here the copper is looked at only every two minutes. The look at which it is first "
+        "clear is written down. All else is as before. What becomes of the band?"
     )
     answers = {
         "wide": Option("it gets much wider", f"No: {answer}"),
@@ -92,19 +93,19 @@ def times_prediction() -> Prediction:
     reasons = {
         "worse": Option(
             "worse times make a wider band",
-            "Only if the page is told how bad they are.",
+            "Worse times widen a band only if the page is told how bad they are.",
         ),
         "even": Option(
             "over six it evens out",
-            "Chance does. But a look comes too late each time, never too soon.",
+            "Chance evens out. But a look comes too late each time, never too soon.",
         ),
         "told": Option(
             "the page knows only what is written down",
-            "Yes: it cannot see who looked away.",
+            "The page knows no more: it cannot see who looked away.",
         ),
         "useless": Option(
             "such times tell nothing",
-            "They tell much, and each of them too late a time.",
+            "Such times tell much, but each of them is too late.",
         ),
     }
     return Prediction("who timed them", question, answers, reasons)

@@ -56,8 +56,8 @@ def band_question(rng: np.random.Generator) -> Question:
     return Question(
         "band",
         f"By the labels a board takes {low:.1f} to {high:.1f} min, by some offcuts {new_low:.1f} "
-        f"to {new_high:.1f} min. Count a band as high end over low end. How many times narrower "
-        "has it become?",
+        f"to {new_high:.1f} min. For each band divide the high end by the low end: that has no "
+        "unit. How many times as large is the first of the two as the second?",
         "ratio",
         "",
         answer,
@@ -102,6 +102,7 @@ def soda_question(rng: np.random.Generator) -> Question:
     flask_words = answer_words(in_flask * mol_per_L, "concentration", "mol/L")
     return Question(
         "soda",
+        "A bottle is measured by what it reacts with, counted in moles. "
         f"Acid was diluted to {dilution} times its volume. Dry washing soda, {soda:.3f} g of it, "
         f"took {acid:.1f} mL of that. 1 mol of soda weighs {molar} g and takes "
         f"{ACID_PER_SODA:g} mol of acid. How strong is the acid in its bottle, in mol/L? Give "
@@ -147,6 +148,7 @@ def gas_question(rng: np.random.Generator) -> Question:
     answer = in_sample * dilution * mol_per_L
     return Question(
         "gas",
+        "A bottle is measured by what comes out of it, counted in moles. "
         f"Peroxide was diluted to {dilution} times its volume. From 1 mL of that came {gas:.1f} mL "
         f"of oxygen. 1 mol of gas is {GAS:g} L here, and {PEROXIDE_PER_GAS} H2O2 give one O2. How "
         "strong is the peroxide in its bottle, in mol/L? Give three digits.",

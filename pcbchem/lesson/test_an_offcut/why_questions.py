@@ -108,16 +108,16 @@ def bottles_exact(rng: np.random.Generator) -> Setting:
     """Ask why exact bottles leave a wide band; draws how exact the sum is [%]."""
     exact = float(rng.choice((0.1, 0.2, 0.5)))
     return Setting(
-        f"Both bottles are measured to {exact:g} %. The band of the board stays nearly as wide as "
-        "before. Why?",
+        f"Both bottles are measured to {exact:g} %. The band of the board keeps much of its "
+        "width. Why?",
         (
-            "Most of the doubt is in other things: the film, the bubbles, the tray.",
+            "Most of the doubt is in other things: tray, hand, numbers that nobody has measured.",
             "Those no bottle tells.",
         ),
         (
             (
                 "The measurement is not exact enough.",
-                "Exact to the last digit it would be as wide.",
+                "Exact to the last digit it would still be wide.",
             ),
             (
                 "Labels are never wrong.",

@@ -35,20 +35,20 @@ TIMED = (LABELS, SIX_WATCHED, *(f"{n} so timed" for n in range(1, MOST_OFFCUTS +
 """Rows of the second."""
 HOW = {
     CARE: "watched all the time",
-    SEEN_LATE: "a look every 2 min, the look written down",
-    HALF_WAY: "a look every 2 min, half-way between two written down",
+    SEEN_LATE: "a look every 2 min, and that time written down",
+    HALF_WAY: "a look every 2 min, and half-way to the look before written down",
 }
-"""How offcuts may be timed, in the words of the choice: few, or the live copy gets too large."""
+"""How offcuts may be timed, in the words of choice and table: few, or the copy gets too large."""
 SHORT = {
     CARE: "Watched",
     SEEN_LATE: "A look every 2 min",
-    HALF_WAY: "Half-way between looks",
+    HALF_WAY: "Half-way to the look before",
 }
 """The same at the start of a title."""
-MADE_UP = "This bench is made up."
+MADE_UP = "This bench is made up. Benches differ: some are unlucky."
 WAITS = "Predict first: then the answer appears here."
 BEFORE = "By the labels the high end is {width} times the low: what narrows it?"
-BEFORE_TIMED = "Timed by a look every two minutes: what becomes of the band?"
+BEFORE_TIMED = "A look at the copper every 2 min: what becomes of the band?"
 """Titles before a prediction."""
 
 
@@ -85,7 +85,7 @@ def range_words(band: Band) -> str:
 def offcuts_words(offcuts: int) -> str:
     """Write how many large offcuts there are [-]."""
     if offcuts == 0:
-        return "no offcut yet"
+        return "no offcut"
     return f"{offcuts} large offcut{'s' if offcuts > 1 else ''}"
 
 
@@ -127,6 +127,12 @@ def timed_rows(number: int, way: str, is_known: bool) -> dict[str, Band]:
     return rows
 
 
+def truth_words(band: Band, time: float) -> str:
+    """Say where the truth lies, beside a band [s]: "3.7, lies in it"."""
+    place = "lies in it" if holds(band, time) else "lies outside"
+    return f"{minutes(time)} min, {place}"
+
+
 def rows_words(rows: Mapping[str, Band]) -> str:
     """Say rows one after the other, as part of a sentence."""
     return "; ".join(f"{name} {range_words(band)}" for name, band in rows.items())
@@ -135,8 +141,9 @@ def rows_words(rows: Mapping[str, Band]) -> str:
 def chart_words(rows: Mapping[str, Band]) -> str:
     """Say what a chart of rows shows."""
     return (
-        "Rows on one axis of minutes until the tide clock is clear, the band of 8 in 10 plausible "
-        f"baths each: {rows_words(rows)}."
+        "Rows on one axis of minutes until the tide clock is clear, equal steps for equal factors. "
+        "Each is the band of 8 in 10 plausible baths, with a dot at the middle one: "
+        f"{rows_words(rows)}."
     )
 
 
@@ -148,28 +155,30 @@ def funnel_question(number: int) -> Words:
 
 
 def funnel_words(number: int, offcuts: int) -> Words:
-    """Say what a bench knows of its board after so many large offcuts [-]."""
+    """Say what a bench knows of its board after so many large offcuts [-], and what is true."""
     rows = funnel_rows(number, offcuts, is_known=True)
-    labels, exact, small = (width_words(rows[name]) for name in (LABELS, KNOWN, SIX_SMALL))
-    last = offcuts_words(offcuts)
-    if offcuts:
-        last += f" {width_words(after(number, offcuts))}"
-    title = f"High end over low: labels {labels}, bottles known {exact}, {last}"
-    sentence = f"Bench {number}, {offcuts_words(offcuts)}."
+    # the last row is what the bench knows by now
+    band = after(number, offcuts) if offcuts else by_labels()
+    title = f"Labels alone: the high end is {width_words(by_labels())} times the low"
     marks = ""
     if offcuts:
-        band, times = after(number, offcuts), seen(number)[:offcuts]
-        sentence = (
-            f"Bench {number}, {offcuts_words(offcuts)}, the last seen clear at "
-            f"{minutes(times[-1])} min: {range_words(band)}, the high end {width_words(band)} "
-            "times the low."
+        title = (
+            f"{offcuts_words(offcuts)}: high end {width_words(band)} times the low, by the labels "
+            f"{width_words(by_labels())}"
         )
-        marks = f" A cross on its row is when an offcut was seen clear: {list_of(times)} min."
+        times = list_of(seen(number)[:offcuts])
+        marks = f" A cross on its row is when an offcut was seen clear: {times} min."
     readout = (
-        f"{sentence} By the labels {labels} times, both bottles known exactly {exact}, six small "
-        f"offcuts {small}. {MADE_UP}"
+        f"Bench {number}, {offcuts_words(offcuts)}: {range_words(band)}. The truth, "
+        f"{truth_words(band, truth(number))}. {MADE_UP}"
     )
-    return Words(title, readout, f"{title}. {chart_words(rows)}{marks} {readout}")
+    alt = f"{title}. {chart_words(rows)}{marks} {line_words(number)} {readout}"
+    return Words(title, readout, alt)
+
+
+def line_words(number: int) -> str:
+    """Say that a line is drawn at the truth of a bench [-]."""
+    return f"An upright line, the truth, at {minutes(truth(number))} min."
 
 
 def list_of(times: tuple[float, ...]) -> str:
@@ -193,19 +202,18 @@ def timed_question(number: int) -> Words:
 def timed_words(number: int, way: str) -> Words:
     """Say what a bench knows by six offcuts timed in one way, and what is true."""
     band, true = after(number, MOST_OFFCUTS, way), truth(number)
-    place_words = "lies in it" if holds(band, true) else "lies outside"
-    title = f"{SHORT[way]}: {range_words(band)}. The truth, {minutes(true)}, {place_words}"
-    comparison = ""
-    if way != CARE:
-        comparison = f" Watched it is {width_words(after(number, MOST_OFFCUTS))}."
+    place = truth_words(band, true)
+    title = f"{SHORT[way]}: {range_words(band)}. The truth, {place}"
+    comparison = f"Watched it is {width_words(after(number, MOST_OFFCUTS))}."
+    if way == CARE:
+        comparison = f"Last row and {SIX_WATCHED!r} are the same."
     readout = (
-        f"Bench {number}, {HOW[way]}: {list_of(seen(number, way))} min. The band of six is "
-        f"{range_words(band)}, the high end {width_words(band)} times the low."
-        f"{comparison} The truth, {minutes(true)} min, {place_words}. {MADE_UP}"
+        f"Bench {number}, six offcuts, {HOW[way]}: {range_words(band)}, the high end "
+        f"{width_words(band)} times the low. {comparison} The truth, {place}. {MADE_UP}"
     )
     rows = timed_rows(number, way, is_known=True)
     alt = (
-        f"{title}. {chart_words(rows)} A cross on its row is what was written down of an offcut. "
-        f"An upright line, the truth, at {minutes(true)} min. {readout}"
+        f"{title}. {chart_words(rows)} A cross on its row is what was written down of an offcut: "
+        f"{list_of(seen(number, way))} min. {line_words(number)} {readout}"
     )
     return Words(title, readout, alt)

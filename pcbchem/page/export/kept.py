@@ -74,7 +74,7 @@ def kept_forms(widget: PageWidget, most: int = MOST_SETTINGS) -> dict[str, str]:
         steps = None
         # what a button does takes Python
         if not widget.tools:
-            steps = step_lists(widget.controls, most)
+            steps = step_lists(widget.controls, min(most, widget.most_copied))
         if steps is None:
             note = f"<p {STILL_HERE}>{html.escape(STILL)}</p>"
             return {"text/html": note + widget.still_forms()["text/html"]}
@@ -87,14 +87,14 @@ def kept_forms(widget: PageWidget, most: int = MOST_SETTINGS) -> dict[str, str]:
     return {"text/html": f'<div class="pcbchem-copy">{script}</div>'}
 
 
-def step_lists(controls: Sequence[Control], most: int) -> dict[str, list[Any]] | None:
+def step_lists(controls: Sequence[Control], most: float) -> dict[str, list[Any]] | None:
     """Return the values of each control at which a panel is drawn.
 
     Parameters
     ----------
     controls : sequence of Slider, Field, Choice, Text, TimeText or Carried
         Those of a panel.
-    most : int
+    most : float
         How many settings there may be at most [-].
 
     Returns

@@ -47,8 +47,8 @@ function isAllowed(control, value) {
 
 function complaint(control, valueInUse) {
   // where the unit is chosen beside the field its limits hang on that: Python knows them
-  const from = `from ${numberToText(control.low)} to ${numberToText(control.high)} ${control.unit}`;
-  const limits = control.unit ? ` ${from}` : "";
+  const ends = ` from ${numberToText(control.low)} to ${numberToText(control.high)}`;
+  const limits = control.chooses ? "" : `${ends} ${control.unit}`.trimEnd();
   const still = numberToText(valueInUse);
   const stillUsed = still ? ` Still used: ${still}.` : "";
   const words = Object.keys(control.reads ?? {}).length > 1 ? unitsRead(control) : "";

@@ -100,6 +100,8 @@ class Panel(PageWidget):
         Whether a clock for `PanelWords.looks` stands there too.
     copied : callable, optional
         Draws and says what stands for the panel in a copy without Python: without amounts.
+    most_copied : float
+        Most settings that are drawn in a live copy [-], however many the copy allows.
     refusal_words : callable
         Says a ValueError or an OSError of a work in the page's words.
     progress : bool
@@ -187,6 +189,7 @@ class Panel(PageWidget):
         after_words: Sequence[Tool] = (),
         has_clock: bool = False,
         copied: Callable[[Drawing], PanelWords] | None = None,
+        most_copied: float = float("inf"),
         refusal_words: Callable[[Any], str] = refusal_in_words,
         progress: bool = False,
         follows: Sequence[tr.HasTraits] = (),
@@ -201,7 +204,7 @@ class Panel(PageWidget):
         self.presses: deque[str] = deque(maxlen=PRESSES)
         self.last_step = 0
         self.has_progress, self.telling = progress, Telling()
-        self.copied, self.refusal_words = copied, refusal_words
+        self.copied, self.most_copied, self.refusal_words = copied, most_copied, refusal_words
         self.build, self.show = build, show
         self.prediction, self.files, self.replies = prediction, files, replies
         self.after = tuple(after)

@@ -13,9 +13,11 @@ from pcbchem.common import tables
 from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.test_an_offcut import numbers
 from pcbchem.lesson.test_an_offcut.numbers import (
+    BENCHES,
     CARE,
     HALF_WAY,
     LOOKS,
+    MOST_OFFCUTS,
     OFTEN,
     SEEN_LATE,
     SMALL,
@@ -106,6 +108,29 @@ def test_law_small_offcuts_are_another_matter():
     assert WAYS[CARE].case.same_hand and not WAYS[SMALL].case.same_hand
     assert bench(START).log.offcuts[0].board.area == pytest.approx(13.5e-4)
     assert bench(START, SMALL).log.offcuts[0].board.area == pytest.approx(4e-4)
+
+
+def goes_as_on_most(number):
+    """Whether a bench shows what the lesson teaches: the rule by which the first is chosen."""
+    true, watched = truth(number), [after(number, count) for count in range(1, MOST_OFFCUTS + 1)]
+    if not all(holds(band, true) for band in watched):
+        return False
+    bands = [by_labels(), after(number, MOST_OFFCUTS, SMALL), bottles_known(number)]
+    widths = [width(band) for band in (*bands, watched[0], watched[1], watched[-1])]
+    is_narrowed = widths == sorted(widths, reverse=True)
+    late, half_way = (after(number, MOST_OFFCUTS, way) for way in (SEEN_LATE, HALF_WAY))
+    # in print: a tenth of a minute
+    misses = round(late.low / 60, 1) > round(true / 60, 1)
+    return (
+        is_narrowed
+        and min(seen(number)) < true < max(seen(number))
+        and misses
+        and holds(half_way, true)
+    )
+
+
+def test_law_the_first_bench_is_the_one_that_goes_as_on_most():
+    assert [number for number in range(1, BENCHES + 1) if goes_as_on_most(number)] == [START]
 
 
 def test_law_a_bench_is_made_up_once(monkeypatch):

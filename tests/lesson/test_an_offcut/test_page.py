@@ -5,6 +5,7 @@ from helpers.lesson_page import LessonPage, plain, words_of
 from pcbchem.bench.offcut.calibration import ABOUT_TIME
 from pcbchem.lesson import test_an_offcut as page
 from pcbchem.lesson.test_an_offcut import texts
+from pcbchem.lesson.test_an_offcut.numbers import MOST_OFFCUTS, START
 
 
 class TestPage(LessonPage):
@@ -13,7 +14,7 @@ class TestPage(LessonPage):
     name = "08_test_an_offcut.ipynb"
     predictions = (page.width_prediction, page.times_prediction)
     told = (page.why, page.read_times, page.say_now)
-    answers = r"1\.[45]\d|like the board|half-way|surenesses|evens out"
+    answers = r"1\.[45]\d|like the board|half-way|the step stays|evens out"
     cautions = (
         "goggles",
         "chlorine",
@@ -23,7 +24,9 @@ class TestPage(LessonPage):
         "never above your face",
         "drain",
         "never closed",
-        "a refused bath has no offcut",
+        "nothing is mixed in the lesson",
+        "a bath that the planner refuses has no offcut",
+        "the board gets a fresh one too, never an offcut's",
         "one offcut at a time",
     )
 
@@ -34,7 +37,7 @@ class TestPage(LessonPage):
     def test_law_parts_are_short(self):
         assert len(words_of(plain(texts.by_hand()))) <= 80
         assert len(words_of(plain(texts.sources()))) <= 90
-        assert len(words_of(plain(texts.prove_it()))) <= 80
+        assert len(words_of(plain(texts.prove_it()))) <= 90
 
     def test_law_there_is_room_for_a_bench_of_one_s_own(self, cells):
         """One cell more before the way back up."""
@@ -55,3 +58,17 @@ class TestPage(LessonPage):
     def test_law_it_leads_on(self):
         for school in (False, True):
             assert "(00_plan_a_bath.ipynb)" in page.say_now(school)
+
+    def test_law_the_package_s_bench_is_the_first_one(self, cells):
+        package = next(cell for cell in cells if cell["id"] == "package")
+        assert f"made_up({START}, offcuts={MOST_OFFCUTS})" in "".join(package["source"])
+
+    def test_law_a_class_gets_the_words_for_a_class(self, cells):
+        code = "".join("".join(cell["source"]) for cell in cells if cell["cell_type"] == "code")
+        assert "funnel_panel(first, school=SCHOOL)" in code
+        assert "times_panel(second, first, school=SCHOOL)" in code
+        assert "say_now(SCHOOL)" in code
+
+    def test_law_the_bath_is_watched_all_the_time(self, asked):
+        """Whoever only looks at the copper must not learn to leave a tray alone."""
+        assert "watches bath and thermometer all the time" in asked[1].question

@@ -1,5 +1,7 @@
 """The two panels: nothing of the answer before a prediction, the truth after the second (laws)."""
 
+import re
+
 import numpy as np
 import pytest
 from helpers.water_baths import VOLUME, no_overlap, seen_words
@@ -23,7 +25,7 @@ WHICH = ("funnel", "timed")
 def settings(panel, every=1):
     """The settings of a live copy, or every so many of them."""
     places = [{}]
-    for name, values in step_lists(panel.controls, 200).items():
+    for name, values in step_lists(panel.controls, panel.most_copied).items():
         places = [{**place, name: value} for place in places for value in values]
     return places[::every]
 
@@ -44,14 +46,15 @@ def test_law_nothing_of_the_answer_shows_before(which, narrow, request):
 
 
 @pytest.mark.parametrize("offcuts", range(7))
-def test_law_so_many_rows_as_offcuts_and_no_truth(funnel, offcuts):
+def test_law_so_many_rows_as_offcuts_and_the_truth(funnel, offcuts):
     drawing, words = funnel.picture_and_words(False, predicted="-", offcuts=float(offcuts))
     parts = drawing.parts["funnel"]
     assert [band.get_visible() for band in parts.chart.bands].count(True) == 3 + offcuts
     crosses = parts.crosses.get_xydata()
     assert [60 * time for time, _ in crosses] == pytest.approx(list(seen(START)[:offcuts]))
     assert [place for _, place in crosses] == list(range(3, 3 + offcuts))
-    assert not parts.truth_words.get_text() and "truth" not in words.readout
+    assert set(parts.truth.get_xdata()) == {truth(START) / 60}
+    assert f"The truth, {truth(START) / 60:.1f} min" in words.readout
 
 
 @pytest.mark.parametrize("way", HOW)
@@ -92,8 +95,10 @@ def test_law_moving_a_slider_of_a_bench_only_looks_up(funnel, timed, monkeypatch
 
 
 def test_law_a_copy_has_benches_enough_and_not_too_many(funnel, timed):
-    """Every second bench and offcut, and every bench of the second panel."""
-    assert [len(settings(panel)) for panel in (funnel, timed)] == [60, 90]
+    """Every second bench and offcut: the same benches in both."""
+    assert [len(settings(panel)) for panel in (funnel, timed)] == [60, 45]
+    numbers_of = [{values["number"] for values in settings(panel)} for panel in (funnel, timed)]
+    assert numbers_of[0] == numbers_of[1] and START in numbers_of[0]
 
 
 def test_law_each_way_to_choose_is_one_that_was_counted():
@@ -102,7 +107,7 @@ def test_law_each_way_to_choose_is_one_that_was_counted():
 
 def test_law_no_amount_is_said_and_nothing_leads_to_the_planner(funnel, timed):
     for panel in (funnel, timed):
-        assert not panel.link
+        assert not panel.links
         for values in settings(panel, 13):
             drawing, words = panel.picture_and_words(False, predicted="-", **values)
             texts = [words.readout, words.alt, words.notes]
@@ -125,7 +130,18 @@ def test_law_the_first_panel_tells_nothing_of_the_second_question():
     KEPT.clear()
     first = width_prediction()
     words = funnel_panel(first).picture_and_words(False, predicted="-")[1]
-    assert "look" not in words.notes and "truth on" not in f"{words.notes} {words.alt}"
+    told = f"{words.notes} {words.readout} {words.alt}"
+    assert "look" not in told and "late" not in told.replace("plate", "")
+
+
+@pytest.mark.parametrize("make", [funnel_panel, times_panel])
+def test_law_nothing_leads_a_pupil_to_an_offcut(make):
+    KEPT.clear()
+    invites = re.compile(r"[Yy]our own|Stop at two|planner")
+    for school in (True, False):
+        panel = make(school=school)
+        notes = panel.picture_and_words(False, predicted="-")[1].notes
+        assert bool(invites.search(notes)) != school
 
 
 def test_law_new_pupils_find_the_controls_as_they_were():

@@ -6,38 +6,43 @@ import re
 import numpy as np
 import pytest
 
+from pcbchem.bench.offcut.board_time import WIDER
+from pcbchem.bench.offcut.calibrating import SPREAD
 from pcbchem.bench.offcut.calibration import ABOUT_TIME
+from pcbchem.bench.offcut.offcut import SAME_TRAY
 from pcbchem.common import tables
 from pcbchem.lesson.test_an_offcut import read_times, say_now, texts, why
+from pcbchem.lesson.test_an_offcut.words import HOW
 
 SENTENCE = re.compile(r"(?<=[.?!:])[*)]*\s+|\n")
 ROWS = {(row["way"], row["offcuts"]): row for row in tables.read("timed_benches")}
 
 
 def test_law_each_step_by_hand_is_right_as_printed():
-    told = texts.by_hand().replace("√(", "").replace("²)", "²")
     number = r"([\d.]+)"
-    labels, of_labels = re.search(rf"Labels: 1 ÷ {number}² = (\d+)", told).groups()
-    assert float(of_labels) == round(1 / float(labels) ** 2)
-    one, six, timed = re.search(rf"Six times: {number} ÷ √(\d) = {number}\.", told).groups()
-    assert float(timed) == round(float(one) / math.sqrt(float(six)), 2)
-    first, step, both = re.search(rf"{number}² \+ {number}² = {number},", told).groups()
-    assert first == timed and float(both) == round(math.hypot(float(first), float(step)), 2)
-    again, sureness = re.search(rf"and 1 ÷ {number}² = (\d+)\.", told).groups()
-    assert again == both and float(sureness) == round(1 / float(both) ** 2)
-    a, b, sum_of = re.search(r"Together (\d+) \+ (\d+) = (\d+),", told).groups()
-    assert (a, b) == (of_labels, sureness) and int(sum_of) == int(a) + int(b)
-    root, doubt = re.search(rf"1 ÷ √(\d+) = {number}\.\n", told).groups()
-    assert root == sum_of and float(doubt) == round(1 / math.sqrt(int(root)), 3)
-    percent, wider = re.search(rf"takes it (\d+) % wider, .*: {number}\.\n", told).groups()
-    assert float(wider) == round(float(doubt) * (1 + int(percent) / 100), 3)
-    end, last, by_hand, package = re.search(
-        rf"e\^\(2 × {number} × {number}\) = {number}\. Package: {number}\.", told
-    ).groups()
-    assert last == wider
-    assert float(by_hand) == round(math.exp(2 * float(end) * float(last)), 2)
-    # by hand all times are one number with one doubt: near the package, not on it
-    assert float(by_hand) == pytest.approx(float(package), rel=0.03)
+    line = (
+        rf": {number} ÷ √(\d+) = {number}, with the step √\({number}² \+ {number}²\) = {number} %\."
+    )
+    lines = re.findall(line, texts.by_hand())
+    assert [offcuts for _, offcuts, *_ in lines] == ["1", "6", "100"]
+    left = []
+    for single, offcuts, chance, again, step, both in lines:
+        assert again == chance
+        assert float(chance) == round(float(single) / math.sqrt(float(offcuts)), 1)
+        assert float(both) == round(math.hypot(float(chance), float(step)), 1)
+        left.append(float(both) / float(step))
+    # more offcuts leave less, and never less than the step
+    assert left == sorted(left, reverse=True) and 1 < left[-1] < 1.02
+
+
+def test_second_source_by_hand_it_goes_as_it_was_counted():
+    """Doubt of the times and that of the labels add as surenesses: near the package, not on it."""
+    labels = math.log(float(ROWS["labels alone", "0"]["high_over_low"])) / (2 * 1.2816)
+    for offcuts in (1, 6):
+        times = math.hypot(SPREAD / math.sqrt(offcuts), SAME_TRAY)
+        doubt = WIDER / math.sqrt(1 / labels**2 + 1 / times**2)
+        counted = float(ROWS["care", str(offcuts)]["high_over_low"])
+        assert math.exp(2 * 1.2816 * doubt) == pytest.approx(counted, rel=0.04)
 
 
 def test_as_printed_tables_are_those_that_were_counted():
@@ -51,10 +56,10 @@ def test_as_printed_tables_are_those_that_were_counted():
         value = float(ROWS[key]["high_over_low"])
         assert f"| {words} | {value:.2f} |" in why()
     for words, way in {
-        "watched": "care",
-        "a look every 2 min, written down": "looks",
-        "half-way to the look before, written down": "half-way",
-        "a look every half minute": "often",
+        "watched all the time": "care",
+        "a look every 2 min, and that time written down": "looks",
+        "a look every 2 min, and half-way to the look before written down": "half-way",
+        "a look every half minute, and that time written down": "often",
     }.items():
         row = ROWS[way, "6"]
         line = f"| {words} | {float(row['high_over_low']):.2f} | {row['held']} |"
@@ -66,12 +71,17 @@ def test_law_what_helps_helps_and_what_does_not_is_not_praised():
     assert min(held["half-way"], held["often"]) > 0.95 * held["care"] > 1.2 * held["looks"]
     told, watched = ROWS["told", "6"], ROWS["care", "6"]
     assert int(told["held"]) > 0.95 * held["care"]
-    # "and costs width"
+    # "costs width"
     assert float(told["high_over_low"]) > 1.05 * float(watched["high_over_low"])
 
 
 def test_law_it_is_said_that_this_is_about_time_word_for_word():
     assert ABOUT_TIME in read_times()
+
+
+def test_law_choice_and_table_call_a_way_the_same():
+    for words in HOW.values():
+        assert f"| {words} | " in read_times()
 
 
 def test_law_too_few_inside_is_as_rare_as_said():
@@ -84,9 +94,19 @@ def test_law_too_few_inside_is_as_rare_as_said():
 
 def test_law_a_class_sees_no_wet_test():
     told, of_class = say_now(), say_now(school=True)
-    order = ["(reference/cautions.md)", "the planner", "teacher alone", "Before each"]
+    order = ["(reference/cautions.md)", "the planner", "Before each", "Etch none for this test"]
     assert sorted(order, key=told.index) == order
-    assert "10 offcuts" not in of_class and "teacher" in of_class
+    assert "10 offcuts" not in of_class
+    for text in (told, of_class):
+        assert "only the teacher, with a second adult beside, never in front of the class" in text
+        assert "the school's own risk assessment" in text
+
+
+def test_law_a_class_is_told_the_same_but_for_what_invites():
+    assert why(school=True) in why() and read_times(school=True) in read_times()
+    assert "Your own offcut can" in why().removeprefix(why(school=True))
+    rest = read_times().removeprefix(read_times(school=True))
+    assert ABOUT_TIME in rest and "waste" in rest
 
 
 @pytest.mark.parametrize("tell", [why, read_times, say_now])

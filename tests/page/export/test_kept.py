@@ -128,6 +128,14 @@ def test_law_what_a_button_does_takes_python(button, is_under_the_words):
     assert kept.STILL in kept.kept_forms(panel)["text/html"]
 
 
+def test_law_a_panel_may_be_drawn_at_fewer_settings_than_others():
+    """Where its page gets too large: never at more than the copy allows."""
+    small = Panel("Small", [WATER, VIEW], build, show, most_copied=12)
+    for most in (4, 12, 200):
+        steps = data_of(kept.kept_forms(small, most))["steps"]
+        assert steps == kept.step_lists([WATER, VIEW], min(most, 12))
+
+
 def test_law_what_no_page_hands_over_is_nothing_in_a_copy():
     assert kept.step_lists([VIEW, Carried("offcut")], 200) == {
         "view": ["bars", "film"],
