@@ -28,6 +28,7 @@ from ...page.widget.controls import (
 )
 from ...page.widget.panel import Panel
 from ..form.from_picture import LEAST_BARE
+from ..form.table import SHORTEST_SIDE
 from ..pages import PLANNER_PAGE
 from .cautions import heading_html
 
@@ -53,6 +54,7 @@ NO_FRAME = (
     "No straight line goes round all that is drawn in this picture: choose “the whole picture”, or "
     "draw a frame round the board"
 )
+EMPTY = "Then it stands here to scale, with its narrowest places marked."
 NOTHING = "No picture yet: choose one, or drop it."
 TO_PLANNER = "Take this bare copper to the planner"
 FROM_ARTWORK = "Filled in from your artwork {}: {} cm² bare."
@@ -212,7 +214,7 @@ def say(drawing: Drawing, upload: Mapping[str, Any], values: Mapping[str, Any]) 
     """Say what the picture tells of the board, and draw it to scale."""
     if not upload:
         draw_nothing(drawing)
-        return PanelWords(NOTHING, NOTHING, top=TOP)
+        return PanelWords(NOTHING, f"{NOTHING} {EMPTY}", top=TOP)
     try:
         art = read_of(upload, values)
     except ValueError as error:
@@ -260,6 +262,8 @@ def to_planner(upload: Mapping[str, Any], values: Mapping[str, Any]) -> dict[str
         art = read_of(upload, values)
     except ValueError:
         return {}
+    if min(art.width, art.height) < SHORTEST_SIDE * mm:
+        return {}  # the planner knows no board so small
     return {
         "bare": max(round(100 * art.bare, 1), LEAST_BARE),
         "board_width": round(art.width / mm, 1),

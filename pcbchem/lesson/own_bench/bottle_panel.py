@@ -47,6 +47,10 @@ FROM_BENCH = (
 ON_PAPER = "Your own bench: readings of a bottle are not printed. They stay in your browser."
 FILL_IN = "Fill in what you measured: "
 FRESH = "A fresh bottle with its label needs none of this."
+FADED = (
+    "Far below its label: it may have faded, or a dilution was left out. Keep it, and measure it a "
+    "second way: then the two are believed. Until then plan with the label."
+)
 NO_LABEL = "What does the label say?"
 CONTROLS = (
     Group("Your bottle", (CHOICE, *LABEL_FIELDS)),
@@ -110,16 +114,18 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     if values[LABELS[substance]] is None:
         draw(drawing, [], axis)
         readout = f"{FILL_IN}{'; '.join(missing(values))}."
-        return PanelWords(readout, readout, how, headline=NO_LABEL, notes=KEPT_HERE, top=top)
+        alt = f"{readout} Then the label and what you read stand here as rows on one axis."
+        return PanelWords(readout, alt, how, headline=NO_LABEL, notes=KEPT_HERE, top=top)
     label = percent(values[LABELS[substance]])
     rows = [label_row(substance, label)]
     gas = ""
     reading: Strength | None = None
+    doubt = ""
     try:
         gas = expected_gas(values)
         if not missing(values):
             reading = strength_of(row_of(values))
-            reading.bottle(label)  # refuses a reading that cannot tell, or that the label belies
+            doubt = doubt_of_label(reading, label)
             rows.append(reading_row("this reading", reading))
         kept = bench.readings[substance]
         rows += [reading_row(f"kept: {reading_name(strength)}", strength) for strength in kept]
@@ -146,6 +152,8 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     if headline != f"{by_label}.":
         sentences.insert(0, f"{by_label}.")
     lacking = missing(values)
+    if doubt:
+        sentences.append(doubt)
     if lacking:
         sentences.append(f"{FILL_IN}{'; '.join(lacking)}.")
     else:
@@ -161,6 +169,26 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
         row=row_of(values) if reading is not None else None,
         top=top,
     )
+
+
+def doubt_of_label(reading: Strength, label: float) -> str:
+    """Say that peroxide is far below its label [kg/kg], which one way alone does not show; or "".
+
+    Such a reading is kept, for only with a second one can the two be believed.
+
+    Raises
+    ------
+    InputError
+        A reading that cannot tell, or that its label belies: one of the two is a mistake.
+    """
+    try:
+        reading.bottle(label)
+    except InputError:
+        has_faded = reading.tells and reading.substance == "H2O2" and reading.middle < label
+        if not has_faded:
+            raise
+        return FADED
+    return ""
 
 
 def label_row(substance: str, label: float) -> Row:
@@ -214,9 +242,11 @@ ALIKE = 0.9
 """A band at least so wide as another's is no narrower to speak of [-] (our choice)."""
 KEEP = "Keep it, and it counts with your offcuts below; or take it to the planner."
 KEPT_HERE = (
-    "<p>Each band holds the truth in 8 of 10 cases. Kept readings stay in this browser, also when "
-    "the page is closed. They are of one bottle: with a new one, or on somebody else's computer, "
-    "take them away first.</p>"
+    "<p>Each band holds the truth in 8 of 10 cases, if its doubts are right: a balance good to "
+    "1 mg (soda) or 10 mg (weighing), samples and dilutions by syringe. A label's band is common "
+    "practice, not measured. Kept readings stay in this browser, also when the page is closed. "
+    "They are of one bottle: with a new one, or on somebody else's computer, take them away "
+    "first.</p>"
 )
 SHORT = {
     "titration with washing soda": "washing soda",
@@ -259,7 +289,7 @@ def take_rows(bench: Bench, rows: Sequence[Mapping[str, Any]]) -> tuple[str, str
         try:
             strength = strength_of(row)
             label = percent(row[LABELS[strength.substance]])
-            strength.bottle(label)
+            doubt_of_label(strength, label)
         except (ValueError, KeyError, TypeError, AttributeError):
             lost.append(place)
             continue

@@ -11,7 +11,7 @@ from ...bench.hazards.words import head
 from ...bench.offcut import Narrowing, Offcut
 from ...bench.offcut.board_time import WIDER
 from ...bench.offcut.calibration import ABOUT_TIME, FLAG
-from ...bench.offcut.likelihood import bottles_of, expected_times
+from ...bench.offcut.likelihood import TENTH, bottles_of, expected_times
 from ...bench.offcut.offcut import LARGE
 from ...bench.plan.planning import Plan
 from ...common.arrays import MOST_DRAWS
@@ -278,7 +278,10 @@ def like_words(bench: Bench, plan: Plan, finding: Finding, is_workshops: bool) -
     lines = f"<p>{html.escape(words)}</p>"
     for test in finding.tests:
         if test_name(test.offcut, plan) == "like the board":
-            return lines + f"<p>{html.escape(recipe_words(test, plan))}</p>"
+            return (
+                lines
+                + f"<p>{html.escape(recipe_words(test, plan, finding.calibration.spread))}</p>"
+            )
     if finding.has_like:
         return lines  # of bottles that the log does not name: it may be planned, see the link
     return lines + f"<p>{html.escape(NONE_LIKE)}</p>"
@@ -293,17 +296,17 @@ def bottles_words(plan: Plan) -> str:
     return f"acid of {acid} and peroxide of {peroxide}"
 
 
-def recipe_words(test: Narrowing, plan: Plan) -> str:
-    """Say how an offcut is etched, and when it should be clear [s]."""
+def recipe_words(test: Narrowing, plan: Plan, spread: float) -> str:
+    """Say how an offcut is etched, and when it should be seen clear [s], times so good [-]."""
     offcut = test.offcut
     copper = figures(1e4 * float(offcut.board.copper_area), 3)
     return (
         f"An offcut like your board: {copper} cm² of bare copper in "
         f"{figures(offcut.volume / mL, 3)} mL, {ratio_of(offcut.parts)} (water : acid : peroxide) "
-        f"of {bottles_words(plan)}, in the board's own tray or one just like it. It should be "
-        f"clear after {span(test.time)}: clear is when the last bare copper is gone. Lay the "
-        "thermometer flat in the bath. Plan it before you mix it: the link stands above. Then the "
-        "board gets a fresh bath, and not this one."
+        f"of {bottles_words(plan)}, in the board's own tray or one just like it. You "
+        f"should see it clear after {span(as_seen(test.time, spread))}: clear is when the last "
+        "bare copper is gone. Lay the thermometer flat in the bath. Plan it before you mix it: the "
+        "link stands above. Then the board gets a fresh bath, and not this one."
     )
 
 
@@ -349,17 +352,32 @@ def _fill_in(rows: dict[int, tuple[list[str], str]], finding: Finding) -> None:
         cells, mark = rows[line]
         if mark == REFUSED:
             continue
-        cells[4] = ends_words(calibration.times_before[place])
-        cells[5] = ends_words(calibration.times_after[place])
+        spread = calibration.spread
+        cells[4] = span(as_seen(_band(calibration.times_before[place]), spread))
+        cells[5] = span(as_seen(_band(calibration.times_after[place]), spread))
         fits = calibration.slips[place] <= FLAG
         cells[6] = "yes" if fits else "no"
         rows[line] = (cells, "" if fits else UNFIT)
 
 
-def ends_words(times: np.ndarray) -> str:
-    """Write the ends of three times [s]: low, middle, high."""
-    low, _, high = (float(time) for time in times)
-    return span(Band.of([low, high], 2))
+def _band(times: np.ndarray) -> Band:
+    """Return low, middle and high times [s] as a band."""
+    return Band.of([float(time) for time in times], 3)
+
+
+def as_seen(time: Band, spread: float) -> Band:
+    """Return when an offcut should be *seen* clear [s]: the doubt of a seen time [-] is in it.
+
+    A band of true times holds too few of the times that are seen.
+    """
+    if not np.isfinite(time.high):
+        return time
+    ends = []
+    for end in (time.low, time.high):
+        way = np.log(float(end) / float(time.middle))
+        wider = np.hypot(way, TENTH * spread)
+        ends.append(float(time.middle) * float(np.exp(np.copysign(wider, way))))
+    return dataclasses.replace(time, low=np.array(ends[0]), high=np.array(ends[1]))
 
 
 def bath_words(offcut: Offcut) -> str:

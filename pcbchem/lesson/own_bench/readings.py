@@ -109,8 +109,9 @@ LYE_HOW = (
     "strength until the colour turns."
 )
 GAS_HOW = (
-    "Dilute the peroxide. Put at most 1 mL of it onto a little yeast in water; the gas goes "
-    "through a wide open tube into a cylinder over water. Read it when it is cool."
+    "Dilute the peroxide. A little yeast in water, the wide open tube in place; then at most 1 mL "
+    "from a syringe through the stopper. Read it when it is cool, water inside and outside at one "
+    "height."
 )
 METHODS = {
     SODA: Method(
@@ -175,7 +176,7 @@ CHOICE = Choice(
 VESSELS = Choice(
     "vessel",
     "read on",
-    {"flask": "a good flask", "syringe": "a syringe", "cylinder": "a cylinder"},
+    {"flask": "a good flask or burette", "syringe": "a syringe", "cylinder": "a cylinder"},
     "flask",
     look="list",
     notes={
@@ -293,7 +294,7 @@ READING_FIELDS = (
         1,
         None,
         when=_of(GAS),
-        help="Of your place, not reckoned down to sea level: 1013 at the sea, 900 at 1000 m.",
+        help="Read it today, where you are, not reckoned down to sea level: at 1000 m about 900.",
     ),
     Field("acid_warmth", "acid was", "°C", 0, 40, 1, 20, when=_of(*ACIDS)),
     Field("peroxide_warmth", "peroxide was", "°C", 0, 40, 1, 20, when=_of(*PEROXIDES)),

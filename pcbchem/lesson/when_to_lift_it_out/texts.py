@@ -194,7 +194,7 @@ def say_now(school: bool = False) -> str:
         "## What you can now say\n\n"
         "- The trace pays for every minute in the bath, the first about as much as the last.\n"
         "- So I look early and often, draw fine traces wider, and take thin foil.\n"
-        "- How much it pays hangs on a factor that I can only guess. Next: [test an offcut]"
+        "- How much it pays hangs on a factor that I can only guess. Next: [offcuts]"
         "(08_test_an_offcut.ipynb); for your own board [the planner](00_plan_a_bath.ipynb)."
     )
 

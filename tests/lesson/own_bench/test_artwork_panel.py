@@ -102,7 +102,7 @@ def test_law_a_size_is_of_one_picture_alone(tab):
     bring(tab, picture(), "other.png")
     assert (tab.panel.values["dpi"], tab.panel.values["width"]) == (None, None)
     assert area(tab) == pytest.approx(WIDTH * HEIGHT / 100 * (1 - share_of_page()), rel=1e-3)
-    assert tab.panel.handed != [{}]
+    assert tab.panel.handed == [{}], "under 10 mm: the planner knows no board so small"
 
 
 def test_law_dark_is_always_copper_that_stays(tab):

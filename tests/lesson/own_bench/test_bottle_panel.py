@@ -13,7 +13,7 @@ from helpers.own_bench import Tab
 from pcbchem.bench.hazards.caution import method_cautions
 from pcbchem.lesson.form import fields
 from pcbchem.lesson.own_bench import Bench, panel_of_bottle
-from pcbchem.lesson.own_bench.bottle_panel import FRESH, ON_PAPER, ends_words, label_row
+from pcbchem.lesson.own_bench.bottle_panel import FADED, FRESH, ON_PAPER, ends_words, label_row
 from pcbchem.lesson.own_bench.readings import (
     GAS,
     LYE,
@@ -303,3 +303,19 @@ def test_as_printed_ends_have_decimals_that_tell_them_apart():
     assert ends_words(9.77, 10.31) == "9.8 to 10.3 %"
     assert ends_words(10.0, 10.02) == "10.00 to 10.02 %"
     assert ends_words(3.0, 3.0) == "3.000 to 3.000 %"
+
+
+def test_law_faded_peroxide_is_kept_and_believed_by_two_ways(tab, bench):
+    """One way alone may have left a dilution out: nothing of it is handed over."""
+    faded = {"gas": 6.6, "mass": 101.9, "volume": 100}
+    tab.enter(method=GAS, **{**READ[GAS], "gas": faded["gas"]})
+    assert not tab.panel.wrong and FADED in tab.panel.readout
+    gas = dict(tab.panel.row)
+    tab.panel.rows.show([gas], tab.panel.values)
+    tab.panel.redraw()
+    assert "peroxide" not in tab.panel.handed[0] and len(bench.readings["H2O2"]) == 1
+    tab.enter(method=WEIGHED_PEROXIDE, mass=faded["mass"], volume=faded["volume"])
+    _, _, lost = tab.panel.rows.show([gas, dict(tab.panel.row)], tab.panel.values)
+    tab.panel.redraw()
+    assert lost == [] and tab.panel.handed[0]["peroxide_sure"] == "measured"
+    assert 5.5 < tab.panel.handed[0]["peroxide_to"] < 8

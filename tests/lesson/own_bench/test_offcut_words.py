@@ -11,14 +11,15 @@ from pcbchem import Board
 from pcbchem.bench.offcut import Log
 from pcbchem.bench.offcut.board_time import WIDER
 from pcbchem.common.band import Band
+from pcbchem.common.number_words import span
 from pcbchem.lesson.own_bench.bench import offcut_like, workshop_plan
 from pcbchem.lesson.own_bench.log_book import LogBook
 from pcbchem.lesson.own_bench.offcut_words import (
     BAD,
     HOPEFUL,
     UNFIT,
+    as_seen,
     bath_words,
-    ends_words,
     left_of,
     log_table,
     next_words,
@@ -103,7 +104,21 @@ def test_as_printed_a_row_says_bath_and_time():
     assert seen_words(mild(time=250)) == "4 min 10 s"
     assert seen_words(mild(time=0.5)) == "0.5 s"
     assert seen_words(mild(time=600, clear=False)) == "not clear after 10 min"
-    assert ends_words(np.array([180.0, 240.0, 330.0])) == "3.0 to 5.5 min"
+
+
+def test_law_what_is_seen_scatters_more_than_what_is():
+    """By hand: ln(1.3) and 1.2816 times 0.15 added square to square; and 8 of 10 are seen in it."""
+    true = 200 * np.exp(0.2 * np.random.default_rng(1).standard_normal(4000))
+    seen = true * np.exp(0.15 * np.random.default_rng(2).standard_normal(4000))
+    band = as_seen(Band.of(true, true.size), 0.15)
+    inside = np.mean((band.low <= seen) & (seen <= band.high))
+    assert 0.78 < inside < 0.82
+    ends = as_seen(Band.of([200 / 1.3, 200.0, 260.0], 3), 0.15)
+    way = np.hypot(np.log(1.3), 1.2816 * 0.15)
+    assert float(ends.high) == pytest.approx(200 * np.exp(way))
+    assert float(ends.low) == pytest.approx(200 * np.exp(-way))
+    never = Band.of([200.0, 300.0, np.inf], 3)
+    assert as_seen(never, 0.15) is never
 
 
 def book_of(*offcuts, bad=()):
@@ -145,8 +160,11 @@ def test_law_a_row_that_cannot_be_computed_or_does_not_fit_is_marked():
         times_before=times,
         times_after=times,
         slips=[0.5, 0.51],
+        spread=0.15,
     )
     table = log_table(book, types.SimpleNamespace(calibration=calibration))
     assert table.marks == ("", UNFIT, BAD)
     assert [row[6] for row in table.rows] == ["yes", "no", "does not count"]
-    assert table.rows[0][2] == bath_words(mild()) and table.rows[0][4] == "3.0 to 5.5 min"
+    assert table.rows[0][2] == bath_words(mild()) and table.rows[0][4] == span(
+        as_seen(Band.of(times[0], 3), 0.15)
+    )

@@ -135,7 +135,7 @@ def test_law_what_is_carried_starts_with_nothing():
     for value in (None, {}, {"label": "3"}):
         offcut.check(value)
     for value in (3, "x", [1]):
-        with pytest.raises(ValueError, match=r"offcut = .* is no dict: it must be a dict, or None"):
+        with pytest.raises(ValueError, match=r"offcut = .*: it must be a dict, or None"):
             offcut.check(value)
 
 

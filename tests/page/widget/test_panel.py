@@ -502,7 +502,7 @@ def test_law_what_was_handed_over_is_carried_until_reset():
     ask(panel, offcut={"label": "3"})
     ask(panel, offcut=None)
     assert seen == [None, {"label": "3"}, None]
-    with pytest.raises(ValueError, match="offcut = 3 is no dict"):
+    with pytest.raises(ValueError, match="offcut = 3 is impossible"):
         panel.redraw(offcut=3)
 
 

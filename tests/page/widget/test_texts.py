@@ -123,4 +123,4 @@ def test_law_only_texts_are_looked_at():
         refused = {"note"} if note else set()
         refused |= {"clear"} if clear == "4" else set()
         assert set(refusals(controls, values)) == refused
-        assert times_read(controls, values) == ({"clear": "250 s"} if clear == "4:10" else {})
+        assert times_read(controls, values) == ({"clear": "= 250 s"} if clear == "4:10" else {})
