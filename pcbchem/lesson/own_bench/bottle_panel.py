@@ -340,7 +340,7 @@ def to_planner(bench: Bench) -> dict[str, Any]:
             bottle = strength.bottle(bench.labels[substance])
         except InputError:
             # the page says what is wrong with it
-            words.append(f"{name} as it stands below, for its readings give no strength")
+            words.append(f"{name} as it stands below, for its readings do not settle it")
             continue
         assert bottle.label is not None
         low, high = (round(100 * end, 2) for end in (bottle.low, bottle.high))

@@ -248,7 +248,7 @@ def test_law_nothing_of_a_contradiction_is_handed_over(tab):
     tab.keep(*CONTRADICTION, *rows_of(GAS))
     (handed,) = tab.panel.handed
     assert {name for name in handed if name.startswith("acid")} == set()
-    assert "acid as it stands below, for its readings give no strength" in handed["why"]
+    assert "acid as it stands below, for its readings do not settle it" in handed["why"]
     assert handed["peroxide_sure"] == "measured", "the other bottle is no part of it"
 
 

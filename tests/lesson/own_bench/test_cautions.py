@@ -7,7 +7,10 @@ import pytest
 from helpers.amounts import amounts
 
 from pcbchem.bench.hazards.caution import method_cautions
-from pcbchem.lesson.own_bench.cautions import BOLD, HOW_MUCH, OF_A_SAMPLE, method_cautions_html
+from pcbchem.lesson.own_bench.cautions import BOLD, HOW_MUCH, method_cautions_html
+
+SAMPLES = ["taking a little", "what is left"]
+"""Topics of what is taken from a bottle, in the table of cautions."""
 
 
 def plain(text):
@@ -45,7 +48,7 @@ def test_law_above_offcuts_nothing_is_said_of_samples():
     """None is taken from a bottle there; all else is said."""
     whole = plain(method_cautions_html("Your offcuts", "offcut"))
     left_out = [each.topic for each in method_cautions("offcut") if each.words not in whole]
-    assert sorted(left_out) == sorted(OF_A_SAMPLE)
+    assert sorted(left_out) == SAMPLES
 
 
 def test_law_of_a_refused_bath_only_the_amount_is_left_out():
@@ -53,6 +56,6 @@ def test_law_of_a_refused_bath_only_the_amount_is_left_out():
     told = plain(method_cautions_html("Your offcuts", "offcut", is_etched=False))
     every = method_cautions("offcut")
     left_out = [caution for caution in every if caution.words not in told]
-    assert sorted(caution.topic for caution in left_out) == sorted((HOW_MUCH, *OF_A_SAMPLE))
+    assert sorted(caution.topic for caution in left_out) == sorted((HOW_MUCH, *SAMPLES))
     (dish,) = (caution for caution in left_out if caution.topic == HOW_MUCH)
     assert amounts(told) == [] and amounts(dish.words)
