@@ -49,7 +49,7 @@ FILL_IN = "Fill in what you measured: "
 FRESH = "A fresh bottle with its label needs none of this."
 FADED = (
     "Far below its label: it may have faded, or a dilution was left out. Keep it, and measure it a "
-    "second way: then the two are believed. Until then plan with the label."
+    "second way: then the two are believed. Until then no offcut is offered: plan with the label."
 )
 NO_LABEL = "What does the label say?"
 CONTROLS = (
@@ -152,10 +152,10 @@ def say(drawing: Drawing, bench: Bench, values: Mapping[str, Any]) -> PanelWords
     if headline != f"{by_label}.":
         sentences.insert(0, f"{by_label}.")
     lacking = missing(values)
-    if doubt:
-        sentences.append(doubt)
     if lacking:
         sentences.append(f"{FILL_IN}{'; '.join(lacking)}.")
+    elif doubt:
+        sentences.append(doubt)
     else:
         sentences.append(said_of_doubt(reading, rows))
     readout = " ".join(sentence for sentence in sentences if sentence)

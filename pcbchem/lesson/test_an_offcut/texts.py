@@ -150,8 +150,8 @@ def read_times(school: bool = False) -> str:
     if school:
         return told
     return (
-        f"{told}\n\n**On your own bench.** {ABOUT_TIME} Stop at one or two offcuts: each leaves half a "
-        "board's bath as waste."
+        f"{told}\n\n**On your own bench.** {ABOUT_TIME} Stop at one or two offcuts: each leaves "
+        "half a board's bath as waste."
     )
 
 

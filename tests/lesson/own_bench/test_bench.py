@@ -13,11 +13,13 @@ from helpers.plans import verdicts_alone
 
 from pcbchem import Board, Bottle
 from pcbchem.bench.bottle.strength import Strength
-from pcbchem.bench.offcut import Log, Offcut, calibrate, simulated
-from pcbchem.bench.offcut.likelihood import bottles_of
+from pcbchem.bench.offcut import Log, Offcut, calibrate, narrowing, own_time, simulated
+from pcbchem.bench.offcut.board_time import WIDER
+from pcbchem.bench.offcut.likelihood import bottles_of, expected_times
 from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.planning import planned
 from pcbchem.common import tables
+from pcbchem.common.arrays import MOST_DRAWS
 from pcbchem.common.limits import InputError, collecting_warnings
 from pcbchem.lesson import own_bench
 from pcbchem.lesson.form import fields
@@ -37,8 +39,10 @@ from pcbchem.lesson.own_bench.bench import (
     workshop_plan,
 )
 from pcbchem.lesson.own_bench.log_book import LogBook
+from pcbchem.lesson.own_bench.offcut_words import HOPEFUL
 from pcbchem.page.folder import NO_FOLDER
 from pcbchem.page.widget.afterwards import Afterwards
+from pcbchem.reaction.bath.parameters import shipped_draws
 
 tests_for.__test__ = False  # offcuts to try, and no test
 TERMS = Terms("acid", "peroxide", True, 0.15)
@@ -336,3 +340,33 @@ def test_second_source_the_band_holds_the_truth_of_200_benches(monkeypatch, caps
     with capsys.disabled():
         print(f" [{covered:.1f} % of {count} benches; shipped {shipped['covered_percent']} %]")
     assert count == BENCHES and 72 <= covered <= 88
+
+
+def test_law_calibrations_keep_what_is_hoped_of_an_offcut():
+    """Of offcuts made up by the plausible draws: like the board, and a small one in a dish.
+
+    `HOPEFUL` times the expected share is what calibrated bands keep of their width on average.
+    """
+    plan = workshop_plan()
+    before = plan.bands["time_to_clear"]
+    like, _, small = tests_for(plan, "acid", "peroxide")
+    draws, strengths = dict(shipped_draws()), {}
+    for name, bottle in bottles_of([like, small]).items():
+        strengths[name] = np.asarray(bottle.strengths(MOST_DRAWS, 5))
+    generator = np.random.default_rng(3)
+    nothing = calibrate(Log.of([]))
+    for test in (like, small):
+        (share,) = (each.share for each in narrowing([test], plan, nothing, same_hand=True))
+        doubt = nothing.transfer(plan.inputs, True, test).doubt
+        times = expected_times([test], draws, strengths)[0]
+        kept = []
+        for draw in generator.choice(MOST_DRAWS, 24):
+            scatter = np.hypot(doubt, 0.15) * generator.standard_normal()
+            offcut = dataclasses.replace(test, time=float(times[draw] * np.exp(scatter)))
+            try:
+                after = own_time(plan, calibrate(Log.of([offcut]), few=0.0), same_hand=True).time
+            except InputError:
+                continue  # by chance far too quick: then no time is said
+            kept.append(np.log(after.high / after.low) / np.log(before.high / before.low))
+        assert len(kept) > 20
+        assert share * WIDER * HOPEFUL == pytest.approx(np.mean(kept), abs=0.06)
