@@ -22,7 +22,7 @@ MOST_OFFCUTS = 6
 """So many offcuts has a bench [-]."""
 BENCHES = 30
 """A bench for each of a class [-]."""
-START = 17
+START = 11
 """The bench that is there at first [-]: the only one of the thirty on which all goes as on most.
 
 Each watched band holds the truth. By labels, six small offcuts, known bottles, and one, two and six

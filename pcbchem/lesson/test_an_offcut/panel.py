@@ -65,7 +65,7 @@ def funnel_panel(prediction: Prediction | None = None, school: bool = False) -> 
         return say(drawing, funnel_words(bench, offcut_count), as_html(why(school)))
 
     controls = [
-        Slider("offcuts", "Large offcuts etched", "", 0, MOST_OFFCUTS, 1, OFFCUTS),
+        Slider("offcuts", "Large offcuts etched", "", 1, MOST_OFFCUTS, 1, OFFCUTS),
         number_slider("Number of your bench"),
     ]
     return Panel(

@@ -7,7 +7,7 @@ from ...common.units import cm
 from ...page.widget.prediction import Option, Prediction
 from .benches import KNOWN, LABELS
 from .numbers import CARE, MOST_OFFCUTS, OFFCUTS, SEEN_LATE, SMALL, by_labels, counted
-from .words import range_words
+from .words import range_words, too_late_words
 
 RIGHT, AS_NARROW = "large", "as narrow"
 """Keys of the two right answers."""
@@ -76,8 +76,7 @@ def times_prediction() -> Prediction:
     answer = (
         f"high over low {late.width:.2f}, watched {careful.width:.2f} (on {late.benches} made-up "
         f"benches, the middle one). But the band held the truth on {late.held}, watched on "
-        f"{careful.held}. On {late.sooner} of the {late.benches - late.held} it missed the board "
-        "was clear before the band began."
+        f"{careful.held}. {too_late_words()}"
     )
     question = (
         "Now six large offcuts. At a real tray somebody watches bath and thermometer all the "

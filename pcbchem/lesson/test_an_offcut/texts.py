@@ -23,7 +23,7 @@ from .numbers import (
     old_bottle,
     width,
 )
-from .words import HOW
+from .words import HOW, too_late_words
 
 BY_HAND = {"One offcut": 1, "Six": MOST_OFFCUTS, "A hundred": 100}
 """How many offcuts are reckoned by hand [-]."""
@@ -59,17 +59,14 @@ def why(school: bool = False) -> str:
     table = "\n".join(counted_row(words, way, number) for words, way, number in rows)
     return (
         "**Why.** The time hangs on bottles, tray and hand, and on numbers that nobody has "
-        "measured in your tray. Known bottles take one doubt away. An offcut *like the board* "
-        "meets all at once: same bottles, tray and hand, at least half as large. Half a board in "
-        "half the bath clears when the board would: so its cross stands on the board's axis.\n\n"
-        f"| on {MANY} made-up benches | high over low, the middle one | holds the truth |\n"
-        f"|---|---|---|\n{table}\n\n"
-        f"All rows are made alike, {100 * (WIDER - 1):.0f} % wider than the draws say: so benches "
-        "hold the truth in 8 of 10. The planner's own band is not.\n\n"
+        "measured in your tray. An offcut *like the board* meets all at once: same bottles, tray "
+        "and hand, at least half as large. In half the bath it clears when the board would.\n\n"
+        f"| on {MANY} made-up benches, each band {100 * (WIDER - 1):.0f} % wider than its draws | "
+        f"high over low, the middle one | holds the truth |\n|---|---|---|\n{table}\n\n"
         "**The step.** Even a perfect time on the offcut is not the board's time. The package "
         f"takes this step as good to {100 * SAME_TRAY:.0f} %, from a small offcut in another dish "
-        f"to {100 * OTHER_TRAY:.0f} %. Nobody has measured either. If yours is as good as the "
-        "large one's, one offcut teaches more than both bottles; otherwise none does.\n\n"
+        f"to {100 * OTHER_TRAY:.0f} %. Nobody has measured either: with {100 * OTHER_TRAY:.0f} % "
+        "six large offcuts teach no more than both bottles.\n\n"
         f"{by_hand()}\n\n"
         f"{sources(school)}"
     )
@@ -89,8 +86,8 @@ def by_hand() -> str:
         )
     listed = "\n".join(lines)
     return (
-        f"**By hand: the step stays.** A single time is good to {time:g} %. Chance evens out as "
-        f"the root of how many there are. Then the step joins it, square to square:\n\n{listed}"
+        f"**By hand.** One time is good to {time:g} %. Chance evens out as the root of how many "
+        f"there are. The step joins it, square to square:\n\n{listed}"
     )
 
 
@@ -100,8 +97,7 @@ def sources(school: bool = False) -> str:
         "**Where the numbers come from.** Nobody has etched these offcuts: bench and truth are "
         "made up, by the same model. "
         f"{100 * SPREAD:.0f} % for a time, {100 * SAME_TRAY:.0f} and {100 * OTHER_TRAY:.0f} % for "
-        "the step are *assumed*. One row in twenty may be a slip, says the package; here none is. "
-        "What the model has wrong no made-up bench can show."
+        "the step are *assumed*. What the model has wrong no made-up bench can show."
     )
     if school:
         return told
@@ -129,30 +125,25 @@ def read_times(school: bool = False) -> str:
     careful, late = counted(CARE, MOST_OFFCUTS), counted(SEEN_LATE, MOST_OFFCUTS)
     exact, doubtful = old_bottle()
     told = (
-        "**Late is not chance.** Chance is too soon or too late, and evens out over six offcuts. A "
-        "look comes late each time, and six late times agree with each other. *A band is only as "
-        "honest as the doubt that you put in.*\n\n"
+        "**Late is not chance.** Chance is too soon or too late, and evens out. A look comes late "
+        "each time, and six late times agree. *A band is only as honest as the doubt that you put "
+        "in.*\n\n"
         f"| six large offcuts | high over low | holds the truth, of {MANY} |\n|---|---|---|\n"
         f"{table}\n\n"
         f"8 in 10 would be {8 * MANY // 10}, give or take {GIVE_OR_TAKE}: only {late.held} is "
-        f"beyond chance. On {late.sooner} of its {MANY - late.held} misses the board was clear "
-        "before the band began: late times etch too long. So look often, or write down half-way "
-        "to the look before. A larger spread, as in the last row, only hides it: mend the time, "
-        "not the doubt.\n\n"
-        f"**In a class of {BENCHES}** each has a bench. Hands up whose band holds the truth: on "
-        f"average {round(BENCHES * careful.held / MANY)} if watched, "
-        f"{round(BENCHES * late.held / MANY)} if not. By chance benches 1 to {BENCHES} make it "
+        f"beyond chance. {too_late_words()} Late times etch too long. So look often, or write down "
+        "half-way to the look before. A larger spread, as in the last row, only hides it: mend the "
+        "time, not the doubt.\n\n"
+        f"**In a class of {BENCHES}**, hands up whose band holds the truth: on average "
+        f"{round(BENCHES * careful.held / MANY)} if watched, "
+        f"{round(BENCHES * late.held / MANY)} if not; benches 1 to {BENCHES} make it "
         f"{careful.in_class} and {late.in_class}.\n\n"
-        "**Not so with an old bottle.** Peroxide of 3 to 12 % makes the high end "
-        f"{width(doubtful):.1f} times the low; of exactly 6 %, {width(exact):.1f}. There the "
-        "bottle is measured first."
+        f"**An old bottle** comes first: peroxide of 3 to 12 % makes it {width(doubtful):.1f} "
+        f"times, of exactly 6 % {width(exact):.1f}."
     )
     if school:
         return told
-    return (
-        f"{told}\n\n**On your own bench.** {ABOUT_TIME} Stop at one or two offcuts: each leaves "
-        "half a board's bath as waste."
-    )
+    return f"{told}\n\n**On your own bench.** {ABOUT_TIME}"
 
 
 def counted_row(words: str, way: str, offcuts: int) -> str:
@@ -191,10 +182,8 @@ def say_now(school: bool = False) -> str:
 def prove_it() -> str:
     """Say which offcuts would prove the page wrong, its cautions first, in Markdown."""
     return (
-        "First [the cautions](reference/cautions.md) and the planner. Before each of "
-        f"{TRIALS} offcuts that you etch anyway, write down when you *should see it clear*. Etch "
-        f"none for this test alone: each leaves waste. About 8 of {TRIALS} times should lie "
-        f"inside. {TOO_FEW} or fewer is chance on {BY_CHANCE} of 100 benches. Otherwise a bottle, "
-        "the foil, the stopwatch or the model is not what was assumed. In a class: "
-        f"{ONLY_THE_TEACHER}"
+        "First [the cautions](reference/cautions.md) and the planner. Of "
+        f"{TRIALS} offcuts that you etch anyway, write down when you *should see it clear*. About "
+        f"8 should lie inside. {TOO_FEW} or fewer is chance on {BY_CHANCE} of 100 benches: else a "
+        f"bottle, the foil, the stopwatch or the model is wrong. In a class: {ONLY_THE_TEACHER}"
     )

@@ -16,6 +16,7 @@ from .numbers import (
     after,
     bottles_known,
     by_labels,
+    counted,
     holds,
     seen,
     truth,
@@ -59,6 +60,15 @@ class Words:
     title: str
     readout: str
     alt: str
+
+
+def too_late_words() -> str:
+    """Say on which side of the truth the bands of late times lie that miss it."""
+    late = counted(SEEN_LATE, MOST_OFFCUTS)
+    missed = late.benches - late.held
+    if late.sooner == missed:
+        return f"On all {missed} that it missed, the board was clear before the band began."
+    return f"On {late.sooner} of the {missed} missed, the board was clear before the band began."
 
 
 def width_words(band: Band) -> str:

@@ -45,7 +45,7 @@ class TestPage(LessonPage):
 
     def test_law_the_package_s_lines_are_seen(self, cells):
         package = next(cell for cell in cells if cell["id"] == "package")
-        assert "calibrate(Log.of(bench.log.offcuts[:2]))" in "".join(package["source"])
+        assert "calibrate(Log.of(bench.log.offcuts[:1]))" in "".join(package["source"])
         assert "source_hidden" not in str(package["metadata"])
 
     def test_law_what_the_package_prints_waits_too(self, cells):

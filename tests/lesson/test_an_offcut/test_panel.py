@@ -96,7 +96,7 @@ def test_law_moving_a_slider_of_a_bench_only_looks_up(funnel, timed, monkeypatch
 
 def test_law_a_copy_has_benches_enough_and_not_too_many(funnel, timed):
     """Every second bench and offcut: the same benches in both."""
-    assert [len(settings(panel)) for panel in (funnel, timed)] == [60, 45]
+    assert [len(settings(panel)) for panel in (funnel, timed)] == [45, 45]
     numbers_of = [{values["number"] for values in settings(panel)} for panel in (funnel, timed)]
     assert numbers_of[0] == numbers_of[1] and START in numbers_of[0]
 
@@ -151,4 +151,4 @@ def test_law_new_pupils_find_the_controls_as_they_were():
     first.choice = "-"
     panel.redraw(offcuts=5.0, number=9.0)
     forget_all()
-    assert panel.values == {"offcuts": 2, "number": START} and "Predict first" in panel.readout
+    assert panel.values == {"offcuts": 1, "number": START} and "Predict first" in panel.readout

@@ -23,7 +23,7 @@ ANSWERS = {
     "model": counted(LABELS, 0),
     "bottles": counted(KNOWN, 0),
     "small": counted(SMALL, MOST_OFFCUTS),
-    RIGHT: counted(CARE, 2),
+    RIGHT: counted(CARE, 1),
 }
 """What each first answer would leave."""
 
@@ -31,15 +31,15 @@ ANSWERS = {
 def test_law_no_other_answer_is_as_narrow_as_the_right_one():
     assert list(width_prediction().options) == list(ANSWERS)
     for key, counts in ANSWERS.items():
-        assert (counts.width < 1.5) == (key == RIGHT)
+        assert (counts.width < 1.6) == (key == RIGHT)
         assert key == RIGHT or counts.width > 1.05 * ANSWERS[RIGHT].width
 
 
 def test_law_on_the_bench_that_is_shown_it_is_so_too():
-    rows = funnel_rows(START, 2, is_known=True)
+    rows = funnel_rows(START, 1, is_known=True)
     widths = {name: width(band) for name, band in rows.items()}
-    assert min(widths, key=widths.get) == "2 large"
-    assert widths[SIX_SMALL] > widths["both bottles known"] > widths["2 large"]
+    assert min(widths, key=widths.get) == "1 large"
+    assert min(widths[SIX_SMALL], widths["both bottles known"]) > 1.05 * widths["1 large"]
 
 
 def test_law_replies_hold_what_was_counted():
@@ -49,7 +49,7 @@ def test_law_replies_hold_what_was_counted():
         assert first == pytest.approx(ANSWERS[key].width, abs=0.005), key
     counts = re.search(r"narrower on (\d+) of (\d+)", options[RIGHT].reply).groups()
     assert [int(count) for count in counts] == [ANSWERS[RIGHT].narrower, ANSWERS[RIGHT].benches]
-    assert ANSWERS[RIGHT].narrower > 0.9 * ANSWERS[RIGHT].benches
+    assert ANSWERS[RIGHT].narrower > 0.85 * ANSWERS[RIGHT].benches
 
 
 def test_law_late_times_are_as_narrow_and_wrong_more_often():
@@ -59,7 +59,9 @@ def test_law_late_times_are_as_narrow_and_wrong_more_often():
     assert late.held < watched.held - 3 * (watched.benches * 0.8 * 0.2) ** 0.5
     for key, option in times_prediction().options.items():
         assert option.reply.startswith("Yes: " if key == AS_NARROW else "No: ")
-        told = re.search(r"on (\d+) made-up.* truth on (\d+), watched on (\d+)\.", option.reply)
+        told = re.search(
+            r"on (\d+) made-up.* truth on (\d+), watched on (\d+)\. On all", option.reply
+        )
         assert [int(number) for number in told.groups()] == [late.benches, late.held, watched.held]
 
 

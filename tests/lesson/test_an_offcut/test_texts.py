@@ -89,12 +89,17 @@ def test_law_too_few_inside_is_as_rare_as_said():
     inside = np.random.default_rng(1).binomial(10, 0.8, 100_000)
     share = 100 * np.mean(inside <= texts.TOO_FEW)
     assert share == pytest.approx(texts.BY_CHANCE, abs=0.5)
-    assert f"{texts.TOO_FEW} or fewer happens by chance on {texts.BY_CHANCE} of 100" in say_now()
+    assert f"{texts.TOO_FEW} or fewer is chance on {texts.BY_CHANCE} of 100" in say_now()
 
 
 def test_law_a_class_sees_no_wet_test():
     told, of_class = say_now(), say_now(school=True)
-    order = ["(reference/cautions.md)", "the planner", "Before each", "Etch none for this test"]
+    order = [
+        "(reference/cautions.md)",
+        "the planner",
+        "that you etch anyway",
+        "should see it clear",
+    ]
     assert sorted(order, key=told.index) == order
     assert "10 offcuts" not in of_class
     for text in (told, of_class):
@@ -106,7 +111,7 @@ def test_law_a_class_is_told_the_same_but_for_what_invites():
     assert why(school=True) in why() and read_times(school=True) in read_times()
     assert "Your own offcut can" in why().removeprefix(why(school=True))
     rest = read_times().removeprefix(read_times(school=True))
-    assert ABOUT_TIME in rest and "waste" in rest
+    assert ABOUT_TIME in rest
 
 
 @pytest.mark.parametrize("tell", [why, read_times, say_now])

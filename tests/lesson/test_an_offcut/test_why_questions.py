@@ -72,7 +72,7 @@ def test_law_what_they_say_of_widths_was_counted():
         )
     }
     labels = logs[LABELS, 0]
-    assert logs[SMALL, MOST_OFFCUTS] > 0.95 * labels
+    assert logs[SMALL, MOST_OFFCUTS] > 0.85 * labels
     assert logs[CARE, MOST_OFFCUTS] > 0.98 * logs[CARE, 5]
     # "most of the doubt is in other things": doubts add as squares
     assert logs[KNOWN, 0] ** 2 > 0.6 * labels**2

@@ -93,7 +93,7 @@ def test_law_the_truth_lies_where_the_words_say(number, way):
 
 def test_law_a_question_says_what_is_known_and_no_more():
     first, second = funnel_question(7), timed_question(7)
-    assert "1.71" in first.title and "3.1 to 5.4 min" in first.alt
+    assert "1.80" in first.title and "3.1 to 5.7 min" in first.alt
     assert not re.search(r"1\.[456]|bottles|offcut", first.alt)
     assert not re.search(r"1\.[456]|watched|truth|so timed", second.alt)
     assert "Predict first" in first.readout and "Predict first" in second.readout
