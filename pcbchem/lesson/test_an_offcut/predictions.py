@@ -80,8 +80,9 @@ def times_prediction() -> Prediction:
     )
     question = (
         "Six large offcuts again. At a real tray somebody watches bath and thermometer all the "
-        "time. Here the copper is looked at only every two minutes. The look at which it is first "
-        "clear is written down. All else is as before. What becomes of the band?"
+        "time. Here the copper is looked at only every two minutes. Written down is the "
+        "time of the first look that finds it clear. All else is as before. What becomes of the "
+        "band?"
     )
     answers = {
         "wide": Option("it gets much wider", f"No: {answer}"),

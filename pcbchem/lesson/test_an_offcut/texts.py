@@ -83,8 +83,8 @@ def by_hand() -> str:
         )
     listed = "\n".join(lines)
     return (
-        f"**By hand: the step stays.** A single time is good to {time:g} %. Chance evens out as "
-        f"the root of how many there are. Then the step joins it, square to square:\n\n{listed}"
+        f"**By hand: the step stays.** A single time is good to {time:g} %. Over several, chance "
+        f"shrinks by the root of their number. The step then adds to it, as squares do:\n\n{listed}"
     )
 
 
@@ -128,15 +128,14 @@ def read_times(school: bool = False) -> str:
         "honest as the doubt that you put in.*\n\n"
         f"| six large offcuts | high over low | holds the truth, of {MANY} |\n|---|---|---|\n"
         f"{table}\n\n"
-        "So look often, or write down half-way to the look before. To own that times are less "
-        "good, as in the last row, costs width.\n\n"
+        "So look often, or write down half-way to the look before. Telling the page that times "
+        "are less good, as in the last row, costs width.\n\n"
         f"**In a class of {BENCHES}** each has a bench. Hands up whose band holds the truth: on "
         f"average {round(BENCHES * careful.held / MANY)} if watched, "
         f"{round(BENCHES * late.held / MANY)} if not. By chance benches 1 to {BENCHES} make it "
         f"{careful.in_class} and {late.in_class}.\n\n"
-        "**Not so with an old bottle.** Peroxide of 3 to 12 % makes the high end "
-        f"{width(doubtful):.1f} times the low; read as 6 %, {width(exact):.1f}. There the bottle "
-        "is measured first."
+        "**With an old bottle** that bottle is the larger doubt. Peroxide of 3 to 12 % makes the "
+        f"high end {width(doubtful):.1f} times the low. Read as 6 %, it is {width(exact):.1f}."
     )
     if school:
         return told
@@ -162,7 +161,7 @@ def say_now(school: bool = False) -> str:
     """
     test = prove_it()
     if school:
-        test = f"A class tries nothing here. Who may: {ONLY_THE_TEACHER}"
+        test = f"A class tries nothing here: {ONLY_THE_TEACHER}"
     return (
         f"## What would prove it wrong\n\n{test}\n\n"
         "## What you can now say\n\n"
