@@ -147,7 +147,7 @@ old = [
     for ends in ((0.03, 0.12), (0.06, 0.06))
 ]
 claim("Peroxide of 3 to 12 % makes the high end 4.1 times", 3, 12, old[0].high / old[0].low)
-claim("read as 6 %, 1.9", 6, old[1].high / old[1].low)
+claim("Read as 6 %, it is 1.9", 6, old[1].high / old[1].low)
 # "each leaves half a board's bath as waste"
 assert LIKE_THE_BOARD.bath == board.volume / 2
 

@@ -136,7 +136,7 @@ def read_times(school: bool = False) -> str:
         "time, not the doubt.\n\n"
         f"**In a class of {BENCHES}**, hands up whose band holds the truth: on average "
         f"{round(BENCHES * careful.held / MANY)} if watched, "
-        f"{round(BENCHES * late.held / MANY)} if not; benches 1 to {BENCHES} make it "
+        f"{round(BENCHES * late.held / MANY)} if not. Benches 1 to {BENCHES} make it "
         f"{careful.in_class} and {late.in_class}.\n\n"
         f"**An old bottle** comes first: peroxide of 3 to 12 % makes it {width(doubtful):.1f} "
         f"times, of exactly 6 % {width(exact):.1f}."

@@ -218,8 +218,8 @@ def timed_words(number: int, way: str) -> Words:
     if way == CARE:
         comparison = f"Last row and {SIX_WATCHED!r} are the same."
     readout = (
-        f"Bench {number}, six offcuts, {HOW[way]}: {range_words(band)}, the high end "
-        f"{width_words(band)} times the low. {comparison} The truth, {place}. {MADE_UP}"
+        f"Bench {number}. {SHORT[way]}: {range_words(band)}, the high end {width_words(band)} "
+        f"times the low. {comparison} The truth, {place}. {MADE_UP}"
     )
     rows = timed_rows(number, way, is_known=True)
     alt = (

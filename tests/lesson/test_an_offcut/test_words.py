@@ -77,7 +77,7 @@ def test_law_the_truth_lies_where_the_words_say(number, way):
     for text in (told.title, told.readout, told.alt):
         assert where in text and f"{true / 60:.1f}" in text
         assert words.range_words(band) in text
-    assert told.title.startswith(SHORT[way]) and HOW[way] in told.readout
+    assert told.title.startswith(SHORT[way]) and SHORT[way] in told.readout
     assert list_of(seen(number, way)) in told.alt
     assert ("Watched it is" in told.readout) == (way != CARE)
     # of two rows that are one bar it is said
