@@ -12,10 +12,7 @@ from .offcut_panel import panel_of_offcuts
 
 __all__ = ["Bench", "bench_of", "panel_of_artwork", "panel_of_bottle", "panel_of_offcuts", "panels"]
 
-NOT_FOR_A_CLASS = (
-    "*Your own bench* is not on a page that is set for a class: its readings and its log are "
-    "amounts. It stands here for whoever etches."
-)
+NOT_FOR_A_CLASS = "*Your own bench* is not on a page for a class: what it reads are amounts."
 
 
 def bench_of() -> Bench:
