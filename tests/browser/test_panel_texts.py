@@ -263,7 +263,7 @@ class TestTimes:
         expect(alone.get_by_text("as 4 min 10 s, 250 s or 4:10")).to_be_visible()
         field(alone, "Clear after").fill("4:10")
         field(alone, "Clear after").press("Enter")
-        answered(alone, read_as={"clear": "250 s"})
+        answered(alone, read_as={"clear": "= 250 s"})
         expect(reading_of(alone)).to_have_text("= 250 s")
         expect(field(alone, "Clear after")).to_have_attribute("aria-invalid", "false")
         expect(alone.get_by_role("alert")).to_have_count(0)
@@ -271,7 +271,7 @@ class TestTimes:
         expect(reading_of(alone)).to_have_text("")
 
     def test_law_a_time_that_comes_from_elsewhere_is_said_too(self, alone):
-        news = {"read_as": {"clear": "60 s"}}
+        news = {"read_as": {"clear": "= 60 s"}}
         values = {**alone.evaluate("model.get('values')"), "clear": "1 min"}
         alone.evaluate("news => model.put(news)", {**news, "values": values})
         expect(field(alone, "Clear after")).to_have_value("1 min")
@@ -723,7 +723,7 @@ class TestRows:
 
 def test_law_every_piece_is_reached_by_tab_in_order(alone):
     """From the first field to the table."""
-    answered(alone, read_as={"clear": "250 s"})
+    answered(alone, read_as={"clear": "= 250 s"})
     names = []
     field(alone, "Note").focus()
     for _ in range(14):
