@@ -21,6 +21,10 @@ TOGETHER = (
         f"tests/lesson/why_water_slows_it/test_{name}.py"
         for name in ("panel", "picture", "words", "questions")
     },
+    {
+        f"tests/lesson/test_an_offcut/test_{name}.py"
+        for name in ("benches", "numbers", "panel", "picture", "words")
+    },
 )
 """Files that share what is slow to make: one process runs them, one after the other."""
 RUN_IN_LAB = {

@@ -69,5 +69,5 @@ class TestCopy(LessonCopyLaws):
     """The laws of every live copy."""
 
     of = TestPage
-    settings = 45  # every second offcut of every second bench
+    settings = 18  # three numbers of offcuts, six benches
     questions = offcut.offcut_questions
