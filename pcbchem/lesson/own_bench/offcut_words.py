@@ -182,12 +182,10 @@ def finding_words(
     best = finding.tests[0] if finding.tests else None
     if count:
         title = f"{offcuts_words(count)}: {span(own.time)} instead of {span(before)}"
-        headline = f"{title}."
-        sentences = [look_words(plan, own.first_look)]
     else:
         title = f"No offcut yet: {span(before)} by the labels alone"
-        headline = f"{title}."
-        sentences = [look_words(plan, own.first_look)]
+    headline = f"{title}."
+    sentences = [look_words(plan, own.first_look)]
     if best is not None:
         sentences.append(next_words(best, plan, own.time if count else before))
     warnings = [*finding.remarks, *own.warnings]
