@@ -121,7 +121,7 @@ def read_times(school: bool = False) -> str:
         ("a look every half minute, and that time written down", "often"),
         (f"{HOW[SEEN_LATE]}, as good to {100 * TOLD:.0f} % only", "told"),
     )
-    table = "\n".join(times_row(words, way) for words, way in rows)
+    table = "\n".join(counted_row(words, way, MOST_OFFCUTS) for words, way in rows)
     careful, late = counted(CARE, MOST_OFFCUTS), counted(SEEN_LATE, MOST_OFFCUTS)
     exact, doubtful = old_bottle()
     told = (
@@ -150,11 +150,6 @@ def counted_row(words: str, way: str, offcuts: int) -> str:
     """Return what was counted of so many offcuts [-], as a row in Markdown."""
     row = counted(way, offcuts)
     return f"| {words} | {row.width:.2f} | {row.held} |"
-
-
-def times_row(words: str, way: str) -> str:
-    """Return what was counted of one way to time, as a row in Markdown."""
-    return counted_row(words, way, MOST_OFFCUTS)
 
 
 def say_now(school: bool = False) -> str:
