@@ -169,7 +169,7 @@ def classes(
     shares["CuCl2"] += shares.pop("CuCl") * MOLAR_MASS["CuCl2"] / MOLAR_MASS["CuCl"]
     codes = set()
     if route != "pH":
-        codes |= _by_limits(shares)
+        codes |= {code for code, total in limit_sums(shares).items() if total >= 1}
     if route != "limits":
         codes |= _by_pH(pH)
     if pH is not None and pH <= LOW_PH:
@@ -177,8 +177,25 @@ def classes(
     return _left(codes)
 
 
-def _by_limits(shares: Mapping[str, float]) -> set[str]:
-    """Find the codes whose limits the mass fractions [kg/kg] reach, alone or together."""
+def limit_sums(shares: Mapping[str, float]) -> dict[str, float]:
+    """Add up how far a mixture is to the limit of each class, Σ c/L: from 1 on the class holds.
+
+    Parameters
+    ----------
+    shares : mapping
+        Mass fraction [kg/kg] of each of HCl, H2O2, CuCl2 and NaOH.
+
+    Returns
+    -------
+    dict
+        The sum [-] by code; of a class that does not add up the largest c/L.
+
+    Examples
+    --------
+    >>> sums = limit_sums({"HCl": 0.1146, "H2O2": 0.0191, "CuCl2": 0, "NaOH": 0})
+    >>> print(f"{sums['H314']:.2f} {sums['H315']:.2f} {sums['H335']:.2f}")
+    0.50 1.20 1.15
+    """
     sums: dict[str, float] = {}
     for row in tables.read("class_limits"):
         # rounded: 8 % as a sum of parts is a bit below 8 by its last bit, and is 8 all the same
@@ -189,7 +206,7 @@ def _by_limits(shares: Mapping[str, float]) -> set[str]:
             sums[row["code"]] = before + share_of_limit
         else:
             sums[row["code"]] = max(before, share_of_limit)
-    return {code for code, total in sums.items() if round(total, 9) >= 1}
+    return {code: round(total, 9) for code, total in sums.items()}
 
 
 def _by_pH(pH: float | None) -> set[str]:
@@ -361,7 +378,8 @@ def label_of(plan: Outcome) -> Label:
     acid = float(Band.of(np.asarray(end["HCl"]), draws).high)
     if acid >= LEAST_ACID:
         pH = LOW_PH
-    return label(classes(**strong, pH=pH), strong["CuCl2"])
+    codes = classes(HCl=strong["HCl"], H2O2=strong["H2O2"], CuCl2=strong["CuCl2"], pH=pH)
+    return label(codes, strong["CuCl2"])
 
 
 def mass_fractions(dissolved: Mapping[str, Any], T: Any) -> dict[str, Any]:
