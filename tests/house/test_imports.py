@@ -30,7 +30,6 @@ TOPICS = {
         "plan": ("bottle", "hazards"),
         "mixtures": ("bottle", "hazards", "plan"),
         "offcut": ("bottle", "hazards", "plan"),
-        "waste": ("bottle", "hazards", "plan"),
         "artwork": (),
         "waste": ("bottle", "hazards", "plan"),
     },

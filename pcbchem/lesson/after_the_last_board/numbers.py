@@ -6,23 +6,29 @@ import dataclasses
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
-from ...bench.plan.inputs import Inputs
-from ...bench.plan.outlook import Etched, etched
+from ...bench.plan.outlook import etched
+from ...bench.waste import READS_NOTHING, Rest, peroxide_after, rinse, time_gone
+from ...bench.waste.rinse import FILM
+from ...bench.waste.where import waste_limit
 from ...common.arrays import FloatArray
-from ...common.band import Band
+from ...common.band import Band, between
 from ...common.limits import collecting_warnings
 from ...common.units import gram, hour, mL, mol_per_L
 from ...matter.properties import MOLAR_MASS
+from ...reaction.bath.film_properties import R
 from ...reaction.bath.parameters import RateParameters
-from ..workshop import bath
+from ...reaction.chemistry import carbon_dioxide, copper_band, equivalents, heat_taken, sludge
+from ..review_questions import ROOM
+from ..workshop import bath, tide_clock
 
 MILD, WEAK, STRONG = "mild", "weak", "strong"
 """Pairs of bottles: of the questions, of a shop's peroxide, and the one that is only drawn."""
 WATER = {MILD: 0.0, WEAK: 0.0, STRONG: 3.0}
 """Parts of water to one of acid and one of peroxide [-]."""
-DAY, WEEK = 24 * hour, 7 * 24 * hour
-"""A day and a week [s]."""
+DAY, WEEK, YEAR = 24 * hour, 7 * 24 * hour, 365 * 24 * hour
+"""A day, a week and a year [s]."""
 TIMES = {
     "1h": hour,
     "12h": 12 * hour,
@@ -30,19 +36,21 @@ TIMES = {
     "3d": 3 * DAY,
     "1w": WEEK,
     "4w": 4 * WEEK,
-    "13w": 13 * WEEK,
+    "8w": 8 * WEEK,
 }
 """Times to choose from, by key [s]."""
 ASKED = "12h"
 """That at which the panel starts: next morning."""
-SHORTEST, LONGEST = 0.5 * hour, 39 * WEEK
+SHORTEST, LONGEST = 0.5 * hour, 8.5 * WEEK
 """Ends of the axis of time [s]."""
 POINTS = 60
 """Points of a line [-]."""
-STRIP = gram
-"""Below so much a strip in the bath itself reads nothing [kg/m³]: 1 mg/L (our limit)."""
 EVERY = 10
 """One bath in so many has its line drawn [-]."""
+KG_H2O2, KG_COPPER = MOLAR_MASS["H2O2"], MOLAR_MASS["Cu"]
+"""Mass of a mole of each [kg/mol]."""
+STRIP = READS_NOTHING * KG_H2O2
+"""Below so much a strip in the bath itself reads nothing [kg/m³]."""
 LITTLE, MUCH = "little", "much"
 """How much soda is left over: a little, or a good deal."""
 SODA = {LITTLE: 0.1 * mol_per_L, MUCH: 0.5 * mol_per_L}
@@ -50,19 +58,21 @@ SODA = {LITTLE: 0.1 * mol_per_L, MUCH: 0.5 * mol_per_L}
 PH_LOW, PH_HIGH, PH_STEP, NEUTRAL = 2.0, 10.0, 0.5, 8.0
 """Ends of the slider of pH, its step, and its start: where soda stops fizzing [-]."""
 PH_AXIS = np.linspace(0, PH_HIGH, 101)
-"""Where the curves are worked out [-]."""
-DEATHS = 0.024 * gram
-"""Copper that kills half of the water fleas in two days [kg/m³]: 0.024 mg/L."""
+"""Where the curves are worked out [-]: higher than soda goes no page draws them."""
+DEATHS = waste_limit("water fleas, two days").value * 1e-3 * gram
+"""Copper that kills half of the water fleas in two days [kg/m³]; the table has µg/L."""
 DISH = 200 * mL
 """Water of a rinse dish [m³]."""
+FILM_SEED = 77
+"""Makes the films repeatable [-]."""
 FILLED = 0.3
 """How full the bottle of the reckoning is [-]."""
-KG_H2O2, KG_COPPER = MOLAR_MASS["H2O2"], MOLAR_MASS["Cu"]
-"""Mass of a mole of each [kg/mol]."""
+ATMOSPHERE = 101_325.0
+"""Pressure of the air [Pa]."""
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
-class Rest:
+class Left:
     """What becomes of the peroxide in the plausible baths of one pair of bottles.
 
     Parameters
@@ -77,7 +87,7 @@ class Rest:
         Points of the lines [s].
     lines : array
         Peroxide at each of them, of every tenth bath [kg/m³], shape (points, lines).
-    left : dict of array
+    at : dict of array
         Peroxide at the times to choose from, in each bath [kg/m³].
     """
 
@@ -86,7 +96,7 @@ class Rest:
     gone: Band
     times: FloatArray
     lines: FloatArray
-    left: dict[str, FloatArray]
+    at: dict[str, FloatArray]
 
     @property
     def total(self) -> int:
@@ -95,50 +105,53 @@ class Rest:
 
     def nothing(self, time: str) -> int:
         """Count the baths in which a strip reads nothing at one of the times [-]."""
-        return int(np.sum(self.left[time] < STRIP))
+        return int(np.sum(self.at[time] < STRIP))
 
     def still(self, time: str) -> int:
         """Count those that still hold peroxide at one of the times [-]."""
         return self.total - self.nothing(time)
 
     @property
-    def drawn(self) -> FloatArray:
+    def drawn(self) -> NDArray[np.int_]:
         """Which baths have their line drawn [-]: every tenth, the quickest first."""
-        return np.argsort(self.gone.values)[EVERY // 2 - 1 :: EVERY]
+        return every_tenth(self.gone.values)
 
 
-def rest_inputs(bottles: str) -> Inputs:
-    """Return the workshop's bath from one pair of bottles, the strong ones thinned."""
-    return bath(bottles, parts=WATER[bottles])
-
-
-@cache
-def used(bottles: str = MILD) -> Etched:
-    """Return the used baths, over the draws as they are: how fast peroxide decays is not known."""
-    inputs = rest_inputs(bottles)
-    # a page says its doubts in words
-    with collecting_warnings():
-        return etched(inputs, parameters=RateParameters.plausible(inputs.draws))
+def every_tenth(times: FloatArray) -> NDArray[np.int_]:
+    """Return the places of every tenth of some times [s], from the shortest on [-]."""
+    return np.argsort(times)[EVERY // 2 - 1 :: EVERY]
 
 
 @cache
 def rest(bottles: str = MILD) -> Rest:
-    """Return what becomes of the peroxide in the used baths of one pair of bottles."""
+    """Return the used baths of a pair of bottles, over the draws as they are."""
+    inputs = bath(bottles, parts=WATER[bottles])
+    parameters = RateParameters.plausible(inputs.draws)
+    # a page says its doubts in words
+    with collecting_warnings():
+        etching = etched(inputs, parameters=parameters)
+    return Rest(etching.bath_after, etching.tray)
+
+
+@cache
+def peroxide_left(bottles: str = MILD) -> Left:
+    """Return what becomes of the peroxide in the used baths of a pair of bottles."""
+    used = rest(bottles)
     grid = np.geomspace(SHORTEST, LONGEST, POINTS)
     moments = np.unique([*grid, *TIMES.values()])
-    left = KG_H2O2 * peroxide_after_standin(used(bottles), moments)
-    start = KG_H2O2 * np.asarray(used(bottles).bath_after.concentration("H2O2"))
-    gone = gone_standin(used(bottles))
+    with collecting_warnings():
+        left = KG_H2O2 * np.asarray(peroxide_after(used, None, moments))
+        gone = np.asarray(time_gone(used))
     places = {key: int(np.searchsorted(moments, time)) for key, time in TIMES.items()}
-    found = Rest(
+    start = KG_H2O2 * np.asarray(used.H2O2)
+    return Left(
         bottles,
         Band.of(start, start.size),
         Band.of(gone, gone.size),
         moments,
-        left,
+        left[:, every_tenth(gone)],
         {key: left[place] for key, place in places.items()},
     )
-    return dataclasses.replace(found, lines=left[:, found.drawn])
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
@@ -171,21 +184,18 @@ class CopperLeft:
 
 def total_copper() -> float:
     """Return the copper of the middle used bath [kg/m³]."""
-    bath_after = used().bath_after
-    copper = sum(np.asarray(bath_after.concentration(name)) for name in ("CuCl2", "CuCl"))
-    return KG_COPPER * float(np.median(copper))
+    return KG_COPPER * float(rest().band("copper").middle)
 
 
 @cache
-def copper(soda: str = LITTLE) -> CopperLeft:
+def copper_left(soda: str = LITTLE) -> CopperLeft:
     """Return what stays dissolved with so much soda left over."""
     whole = total_copper()
-    aged, fresh = (
-        np.minimum(KG_COPPER * copper_standin(PH_AXIS, solid, SODA[soda]), whole)
-        for solid in ("aged", "fresh")
-    )
-    onset = tuple(float(PH_AXIS[np.argmax(each < whole)]) for each in (aged, fresh))
-    return CopperLeft(soda, whole, aged, fresh, onset)
+    ends = copper_band(PH_AXIS, carbonate=SODA[soda])
+    # what would dissolve is no more than what is there
+    aged, fresh = (np.minimum(KG_COPPER * np.asarray(end), whole) for end in ends)
+    begins = [float(PH_AXIS[np.argmax(end < whole)]) for end in (aged, fresh)]
+    return CopperLeft(soda, whole, aged, fresh, (begins[0], begins[1]))
 
 
 @dataclasses.dataclass(frozen=True)
@@ -215,9 +225,9 @@ class ByHand:
 @cache
 def by_hand() -> ByHand:
     """Reckon the pressure in a bottle of the middle mild bath, as one does on paper."""
-    peroxide = round(float(rest().start.middle) / KG_H2O2 / mol_per_L, 2)
+    peroxide = round(float(rest().band("H2O2").middle) / mol_per_L, 2)
     oxygen = round(peroxide / 2, 3)
-    mole = round(R * ROOM_T / ATM * mol_per_L, 1)
+    mole = round(float(R * ROOM / ATMOSPHERE) * mol_per_L, 1)
     volumes = round(oxygen * mole, 1)
     room = round((1 - FILLED) / FILLED, 2)
     return ByHand(peroxide, oxygen, mole, volumes, room, round(volumes / room, 1))
@@ -236,7 +246,7 @@ class PerMole:
     gas : float
         Carbon dioxide from each mole of acid [mol/mol].
     heat : float
-        Heat that a mole of acid takes from the liquid [J/mol].
+        Heat that a mole of acid takes up [J/mol].
     """
 
     acid: float
@@ -246,13 +256,21 @@ class PerMole:
     heat: float
 
 
+@cache
 def per_mole() -> PerMole:
-    return PerMole(1.0, 1.5, 2.0, 1.0, 31.4)
+    """Return what baking soda does, a mole at a time: never an amount for a bath."""
+    return PerMole(
+        float(equivalents(1.0)),
+        float(equivalents(0.0, 1.0, "basic chloride")),
+        float(equivalents(0.0, 1.0, "hydroxide")),
+        float(carbon_dioxide("NaHCO3", 1.0)),
+        float(heat_taken("NaHCO3", 1.0)),
+    )
 
 
 def in_mud() -> float:
-    """Return the copper in each gram of dry fresh mud [g/g]: copper hydroxide."""
-    return 63.546 / 97.56
+    """Return the copper in each part of dry fresh mud [kg/kg]."""
+    return KG_COPPER / float(sludge(1.0))
 
 
 def thinned() -> float:
@@ -260,52 +278,18 @@ def thinned() -> float:
     return total_copper() / DEATHS
 
 
+def soonest_and_latest() -> tuple[int, int]:
+    """Count the mild baths in which a strip reads nothing within an hour, or something a year on."""
+    gone = peroxide_left().gone.values
+    return int(np.sum(gone <= hour)), int(np.sum(gone > YEAR))
+
+
+@cache
 def rinsed() -> Band:
     """Return the copper in the first rinse dish of one board [kg/m³]."""
-    film = np.linspace(0.1e-3, 0.2e-3, 200)
-    v = film * 2 * 75e-3 * 60e-3
-    return Band.of(total_copper() * v / (DISH + v), 200)
-
-
-R, ATM, ROOM_T = 8.314462, 101325.0, 293.15
-
-
-# stand-in functions, appended for the time being
-def _late(e):
-    p = RateParameters.plausible(e.inputs.draws).values()
-    C = np.asarray(e.bath_after.concentration("CuCl2")) + np.asarray(
-        e.bath_after.concentration("CuCl")
-    )
-    return np.asarray(
-        p["decay_rate"]
-        * p["decay_factor"]
-        * np.exp(p["decay_energy"] / 8.314 * (1 / 340.15 - 1 / 293.15))
-        * C
-        / (C + p["decay_half"])
-    )
-
-
-def peroxide_after_standin(e, times):
-    c0 = np.asarray(e.bath_after.concentration("H2O2"))
-    k = _late(e)
-    return c0 * np.exp(-k * np.asarray(times)[:, None])
-
-
-def gone_standin(e):
-    c0 = np.asarray(e.bath_after.concentration("H2O2"))
-    k = _late(e)
-    return np.maximum(np.log(np.maximum(c0 * KG_H2O2, 1e-300) / STRIP), 0) / k
-
-
-def copper_standin(pH, solid, carbonate):
-    H = 10.0**-pH
-    K1, K2 = 10**-6.35, 10**-10.33
-    C = np.minimum(carbonate / 1000, 0.034 * (1 + K1 / H + K1 * K2 / H**2))
-    co3 = C * K1 * K2 / (H**2 + K1 * H + K1 * K2)
-    hyd = 1 + 10**-7.95 / H + 10**-16.2 / H**2 + 10**-26.6 / H**3 + 10**-39.74 / H**4
-    lig = hyd + 10**6.75 * co3 + 10**10.3 * co3**2
-    if solid == "fresh":
-        free = 10 ** (9.36 - 2 * pH)
-    else:
-        free = np.minimum(10 ** (8.34 - 2 * pH), np.sqrt(10**-33.16 / (1e-14 / H) ** 2 / co3))
-    return 1000 * free * lig
+    used, board = rest(), tide_clock()
+    film = between(*FILM, used.bath.draws, FILM_SEED)
+    # it is wet on both faces
+    faces = 2 * float(board.width) * float(board.height)
+    held = KG_COPPER * np.asarray(rinse(used.copper, film, faces, DISH))
+    return Band.of(held, held.size)

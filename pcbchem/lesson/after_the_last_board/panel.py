@@ -18,8 +18,8 @@ from .numbers import (
     PH_STEP,
     TIMES,
     WATER,
-    copper,
-    rest,
+    copper_left,
+    peroxide_left,
 )
 from .picture import Lines, Squares
 from .predictions import GONE, guessed_copper
@@ -74,7 +74,7 @@ def peroxide_panel(prediction: Prediction | None = None) -> Panel:
             seconds, remark = None, "Your prediction was for the mild bottles."
         if seconds is not None and prediction is not None:
             guess = prediction.options[predicted].words
-        left = rest(bottles)
+        left = peroxide_left(bottles)
         lines.draw(left, time)
         lines.draw_guess(seconds)
         squares.draw(left, time)
@@ -116,7 +116,7 @@ def copper_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
             amount, remark = None, "Your prediction was for pH 8 and a little soda left over."
         if amount is not None and prediction is not None:
             guess = prediction.options[predicted].words
-        left = copper(soda)
+        left = copper_left(soda)
         band.draw(left, pH)
         band.draw_guess(amount, "you")
         return say(drawing, copper_words(left, pH, guess), remark, as_html(read_copper()))

@@ -13,7 +13,7 @@ import numpy as np
 from ...common.extras import extra
 from ...common.units import hour
 from ...page.picture import FAINT, INK, LINE, plain
-from .numbers import DAY, LONGEST, SHORTEST, STRIP, TIMES, WEEK, Rest
+from .numbers import DAY, LONGEST, SHORTEST, STRIP, TIMES, WEEK, Left
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -90,21 +90,21 @@ class Lines:
             self.guess_words,
         )
 
-    def draw(self, rest: Rest, time: str) -> None:
+    def draw(self, left: Left, time: str) -> None:
         """Draw every tenth bath, and where each of them is at one of the times."""
         xs, ys = [], []
-        for line in rest.lines.T:
+        for line in left.lines.T:
             # below the axis nothing is seen
             seen = np.maximum(line, LOWEST / 100)
-            xs.append(np.append(rest.times, np.nan))
+            xs.append(np.append(left.times, np.nan))
             ys.append(np.append(seen, np.nan))
         self.lines.set_data(np.concatenate(xs), np.concatenate(ys))
         now = TIMES[time]
         self.moment.set_data([now, now], [LOWEST, 100])
-        here = rest.left[time][rest.drawn]
+        here = left.at[time][left.drawn]
         for dots, which in ((self.filled, here >= STRIP), (self.hollow, here < STRIP)):
-            left = np.maximum(here[which], LOWEST)
-            dots.set_data(np.full(left.size, now), left)
+            seen = np.maximum(here[which], LOWEST)
+            dots.set_data(np.full(seen.size, now), seen)
 
     def draw_guess(self, seconds: float | None) -> None:
         """Draw when a reader predicted it gone [s], as a hollow mark, or nothing."""
@@ -116,7 +116,7 @@ class Lines:
         is_late = seconds > 2 * WEEK
         self.guess_words.set(
             position=(seconds / 1.35 if is_late else seconds * 1.35, GUESS_AT),
-            text="you: gone by here",
+            text="you: later than this" if is_late else "you: gone by here",
             ha="right" if is_late else "left",
         )
 
@@ -163,14 +163,14 @@ class Squares:
         axes.text(0, ROWS + 2.7, "200 plausible baths, a square each", color=INK, **look)
         self.moving: tuple[Artist, ...] = (*self.kinds, self.nothing, self.still)
 
-    def draw(self, rest: Rest, time: str) -> None:
+    def draw(self, left: Left, time: str) -> None:
         """Draw a square for each bath at one of the times: hollow where a strip reads nothing."""
-        nothing = rest.nothing(time)
-        places = np.arange(rest.total)
+        nothing = left.nothing(time)
+        places = np.arange(left.total)
         for squares, which in zip(self.kinds, (places < nothing, places >= nothing), strict=True):
             squares.set_verts([square(int(place)) for place in places[which]])
         self.nothing.set_text(f"{nothing}: a strip reads nothing")
-        self.still.set_text(f"{rest.still(time)}: still peroxide, still gas")
+        self.still.set_text(f"{left.still(time)}: still peroxide, still gas")
 
 
 def square(place: int) -> FloatArray:

@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 from ...page.widget.prediction import Option, Prediction
-from .numbers import DAY, DEATHS, LITTLE, NEUTRAL, TIMES, WEEK, copper, rest, total_copper
+from .numbers import (
+    DAY,
+    DEATHS,
+    LITTLE,
+    NEUTRAL,
+    TIMES,
+    WEEK,
+    copper_left,
+    peroxide_left,
+    total_copper,
+)
 from .words import milligrams_words, span_words, times_words
 
 MORNING, DAYS, MONTHS, NOBODY = "morning", "days", "months", "nobody"
 """Keys of the first answers; the last one is right."""
-GONE = {MORNING: TIMES["12h"], DAYS: 3 * DAY, MONTHS: 13 * WEEK}
-"""When the peroxide is gone by those that name a time [s]."""
+GONE = {MORNING: TIMES["12h"], DAYS: 3 * DAY, MONTHS: 8 * WEEK}
+"""When the peroxide is gone by those that name a time [s]; months: not before the axis ends."""
 LESS, ALIKE, MORE, ALL = "less", "alike", "more", "all"
 """Keys of the second answers; `MORE` is right."""
 MUCH_MORE = 10
@@ -18,7 +28,7 @@ MUCH_MORE = 10
 
 def quiet_prediction() -> Prediction:
     """Ask when a strip reads nothing in a used bath that stands open."""
-    mild = rest()
+    mild = peroxide_left()
     low, high = span_words(float(mild.gone.low)), span_words(float(mild.gone.high))
     question = (
         "The last board is out of the workshop's mild bath. The bath stands open in its tray. When "
@@ -66,7 +76,7 @@ def quiet_prediction() -> Prediction:
 
 def clear_prediction() -> Prediction:
     """Ask how much copper clear and neutral water still holds."""
-    left = copper(LITTLE)
+    left = copper_left(LITTLE)
     aged, fresh = left.at(NEUTRAL)
     whole, deaths = milligrams_words(total_copper()), milligrams_words(DEATHS)
     answer = f"{milligrams_words(aged)} to {milligrams_words(fresh)} mg/L"
@@ -87,9 +97,12 @@ def clear_prediction() -> Prediction:
         ),
     }
     reasons = {
-        "neutral": Option("neutral water is harmless", "Neutral is about acid. Copper is no acid."),
+        "neutral": Option(
+            "acid was the danger, and it is gone", "Neutral is about acid. Copper is no acid."
+        ),
         "clear": Option(
-            "what is clear is clean", "No eye sees so little: at this strength it has no colour."
+            "copper would colour the water",
+            "No eye sees so little: at this strength it has no colour.",
         ),
         "solid": Option(
             "what has fallen out is no longer in the water",

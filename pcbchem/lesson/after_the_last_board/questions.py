@@ -6,9 +6,9 @@ import numpy as np
 
 from ...common.units import L, gram, mL
 from ...page.answers import Question
-from ...page.why import WhyQuestion
+from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import apart, copper_question, generator
-from .why_questions import SETTINGS, why_question
+from .why_questions import SETTINGS
 
 FILLED = (20, 25, 30, 40, 60)
 """How full the bottle of the question is [%]: not half, where bath and room are alike."""
@@ -174,4 +174,4 @@ def rest_questions(seed: int) -> list[Question | WhyQuestion]:
     # six settings in turn, and the first question changes once more each time round
     round_of = int(seed) // len(SETTINGS)
     first = (pressure_question, rinse_question)[(int(seed) + round_of) % 2]
-    return [first(rng), why_question(rng, int(seed)), copper_question(rng)]
+    return [first(rng), ask_in_turn(SETTINGS, rng, int(seed)), copper_question(rng)]

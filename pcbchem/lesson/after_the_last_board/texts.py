@@ -6,7 +6,6 @@ from functools import cache
 
 from ...bench.hazards.law import PLACES
 from ...bench.waste.where import ASK, where_it_goes
-from ...common.number_words import figures
 from .numbers import (
     DEATHS,
     LITTLE,
@@ -15,14 +14,15 @@ from .numbers import (
     NEUTRAL,
     STRIP,
     by_hand,
-    copper,
+    copper_left,
     in_mud,
     per_mole,
-    rest,
+    peroxide_left,
     rinsed,
+    soonest_and_latest,
     thinned,
 )
-from .words import grams_words, milligrams_words, span_words, times_words
+from .words import milligrams_words, span_words
 
 
 def why(bottles: str = MILD) -> str:
@@ -33,12 +33,14 @@ def why(bottles: str = MILD) -> str:
     bottles : str
         The pair of bottles of the panel.
     """
-    gone, total = rest(bottles).gone, rest(bottles).total
-    low, middle, high = (span_words(float(getattr(gone, end))) for end in ("low", "middle", "high"))
+    left = peroxide_left(bottles)
+    low, middle, high = (
+        span_words(float(getattr(left.gone, end))) for end in ("low", "middle", "high")
+    )
     return (
         "**Why nobody can say.** Dissolved copper breaks peroxide up: 2 H₂O₂ → 2 H₂O + O₂. How "
         "fast was measured in sulfate at 67 °C (Mlasi 2015). For this acid and a cool room it is "
-        f"a guess a thousandfold wide, so the page tries {total} *plausible baths*. Half are done "
+        f"a guess a thousandfold wide, so the page tries {left.total} *plausible baths*. Half are done "
         f"within {middle}, one in ten within {low}, one in ten only after {high}. Other bottles "
         "hardly change that.\n\n"
         "**Only a strip tells, quiet does not.** A slow bath gives its gas too slowly to be seen, "
@@ -67,7 +69,7 @@ def closed_by_hand() -> str:
 @cache
 def read_copper() -> str:
     """Say why clear water is not clean, and what neutralising is, in Markdown."""
-    little, much = copper(LITTLE), copper(MUCH)
+    little, much = copper_left(LITTLE), copper_left(MUCH)
     eight, nine = (milligrams_words(much.at(pH)[0]) for pH in (NEUTRAL, 9.0))
     mole = per_mole()
     return (
@@ -141,11 +143,13 @@ def say_now(school: bool = False) -> str:
 def at_the_tray() -> str:
     """Say what strips in a used bath and in a rinse dish should show, in Markdown."""
     low, high = (milligrams_words(float(end)) for end in (rinsed().low, rinsed().high))
+    soon, late = soonest_and_latest()
     return (
         "When your own bath stands open anyway, goggles and gloves on ([the cautions]"
-        "(reference/cautions.md)): a peroxide strip after an hour, a day, a week. It reads nothing "
-        "within ten minutes, or something after a year: the page is wrong. Sooner: at the air's "
-        "warmth it has to fall from 10 to 1 g/L in the same time as from 1 to 0.1. "
+        "(reference/cautions.md)): peroxide strips, after an hour, a day, a week. Of "
+        f"{peroxide_left().total} plausible baths {soon} read nothing within an hour, {late} "
+        "something after a year: does yours, the page is wrong. Sooner: at the air's warmth it has "
+        "to fall from 10 to 1 g/L in the same time as from 1 to 0.1. "
         f"A copper strip in the first rinse dish of our board (200 mL): {low} to {high} mg/L. "
         "Under 10 or over 100 is wrong. Not tried by us."
     )

@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 import numpy as np
 
-from ...page.why import Setting, WhyQuestion, shuffled
-from .numbers import LITTLE, MUCH, TIMES, copper, rest, rinsed
+from ...page.why import Setting
+from .numbers import LITTLE, MUCH, copper_left, peroxide_left, rinsed
 from .words import TIME_WORDS, milligrams_words
 
 QUIET = ("1d", "3d", "1w")
@@ -21,7 +21,7 @@ THINNED = (10, 20, 50)
 def quiet(rng: np.random.Generator) -> Setting:
     """Ask why a bath without bubbles may still hold peroxide; draws the time."""
     time = str(rng.choice(QUIET))
-    mild = rest()
+    mild = peroxide_left()
     return Setting(
         f"A used bath has stood open for {TIME_WORDS[time]}. No bubble is seen. In "
         f"{mild.still(time)} of {mild.total} plausible baths it still holds peroxide. Why does "
@@ -83,7 +83,7 @@ def slow_bottle(rng: np.random.Generator) -> Setting:
 def clear_water(rng: np.random.Generator) -> Setting:
     """Ask why clear water over mud is not clean; draws the pH."""
     pH = float(rng.choice(CLEAR_PH))
-    left = copper(LITTLE)
+    left = copper_left(LITTLE)
     aged, fresh = (milligrams_words(end) for end in left.at(pH))
     return Setting(
         f"At pH {pH:g}, a little soda left over, the water above the mud is clear. It holds {aged} "
@@ -115,7 +115,7 @@ def clear_water(rng: np.random.Generator) -> Setting:
 def more_soda(rng: np.random.Generator) -> Setting:
     """Ask why more soda leaves more copper in the water; draws the pH."""
     pH = float(rng.choice((8.5, 9.0, 9.5)))
-    little, much = (milligrams_words(copper(soda).at(pH)[0]) for soda in (LITTLE, MUCH))
+    little, much = (milligrams_words(copper_left(soda).at(pH)[0]) for soda in (LITTLE, MUCH))
     return Setting(
         f"At pH {pH:g} water stands over mud that has aged. With a little soda left over "
         f"{little} mg/L of copper stay dissolved, with a good deal {much} mg/L. Why more?",
@@ -214,22 +214,3 @@ SETTINGS: tuple[Callable[[np.random.Generator], Setting], ...] = (
     rinse_water,
 )
 """What the question may be about, in turn; six, so that each sheet of a table has another one."""
-assert set(QUIET) <= set(TIMES)
-
-
-def why_question(rng: np.random.Generator, turn: int) -> WhyQuestion:
-    """Ask why, in one of the settings.
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws the numbers, and the order of the answers.
-    turn : int
-        Which setting [-]: they come in turn.
-
-    Returns
-    -------
-    WhyQuestion
-        Four answers, each with a reply.
-    """
-    return shuffled(SETTINGS[turn % len(SETTINGS)](rng), rng)

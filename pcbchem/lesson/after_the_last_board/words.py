@@ -15,7 +15,7 @@ from .numbers import (
     STRONG,
     WEAK,
     CopperLeft,
-    Rest,
+    Left,
     total_copper,
 )
 
@@ -28,7 +28,7 @@ TIME_WORDS = {
     "3d": "3 days",
     "1w": "1 week",
     "4w": "4 weeks",
-    "13w": "3 months",
+    "8w": "8 weeks",
 }
 """How the times to choose from are said."""
 SODA_WORDS = {LITTLE: "a little soda", MUCH: "a good deal of soda"}
@@ -98,36 +98,36 @@ def peroxide_question() -> Words:
     )
 
 
-def peroxide_words(rest: Rest, time: str, guess: str = "") -> Words:
+def peroxide_words(left: Left, time: str, guess: str = "") -> Words:
     """Say what becomes of the peroxide.
 
     Parameters
     ----------
-    rest : Rest
+    left : Left
         Of one pair of bottles.
     time : str
         Key of a time.
     guess : str
         What the hollow mark stands for, where one is drawn.
     """
-    nothing, still = rest.nothing(time), rest.still(time)
+    nothing, still = left.nothing(time), left.still(time)
     when = TIME_WORDS[time]
-    only = "Drawn only. " if rest.bottles == STRONG else ""
-    title = f"{only}{when} later:", f"still peroxide in {still} of {rest.total} plausible baths"
+    only = "Drawn only. " if left.bottles == STRONG else ""
+    title = f"{only}{when} later:", f"still peroxide in {still} of {left.total} plausible baths"
     readout = (
-        f"{when} after the board ({NAMES[rest.bottles]}): a strip reads nothing in {nothing} of "
-        f"{rest.total} plausible baths; {still} still hold peroxide and go on giving gas. {RULE}"
+        f"{when} after the board ({NAMES[left.bottles]}): a strip reads nothing in {nothing} of "
+        f"{left.total} plausible baths; {still} still hold peroxide and go on giving gas. {RULE}"
     )
     mark = f" Your prediction, “{guess}”, is a hollow mark." if guess else ""
     low, middle, high = (
-        span_words(float(getattr(rest.gone, end))) for end in ("low", "middle", "high")
+        span_words(float(getattr(left.gone, end))) for end in ("low", "middle", "high")
     )
     picture = (
-        f"Peroxide left, from {grams_words(float(rest.start.middle))} down, over the time "
-        f"since the board came out, both axes in powers of ten: {rest.drawn.size} lines, every "
+        f"Peroxide left, from {grams_words(float(left.start.middle))} down, over the time "
+        f"since the board came out, both axes in powers of ten: {left.drawn.size} lines, every "
         f"{EVERY}th bath. They fall into a grey stripe in which a strip reads nothing: one in ten "
         f"within {low}, half within {middle}, one in ten only after {high}. An upright line at "
-        f"{when}. Beside it {rest.total} squares: {nothing} hollow, a strip reads nothing; {still} "
+        f"{when}. Beside it {left.total} squares: {nothing} hollow, a strip reads nothing; {still} "
         f"filled, still peroxide.{mark}"
     )
     return Words(*title, readout, picture)

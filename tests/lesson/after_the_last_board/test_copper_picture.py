@@ -10,7 +10,7 @@ from pcbchem.lesson.after_the_last_board.predictions import guessed_copper
 
 @pytest.mark.parametrize("soda", [LITTLE, MUCH])
 def test_law_curves_are_the_package_s(copper_panel_drawn, soda):
-    band, left = copper_panel_drawn(soda=soda), numbers.copper(soda)
+    band, left = copper_panel_drawn(soda=soda), numbers.copper_left(soda)
     for line, amount in ((band.aged, left.aged), (band.fresh, left.fresh)):
         x, y = line.get_data()
         assert x == pytest.approx(PH_AXIS) and y == pytest.approx(1000 * amount)
@@ -24,7 +24,9 @@ def test_law_curves_are_the_package_s(copper_panel_drawn, soda):
 def test_law_dots_stand_at_both_ends(copper_panel_drawn, pH):
     band = copper_panel_drawn(pH=pH)
     assert band.dots.get_xdata() == pytest.approx([pH, pH])
-    assert band.dots.get_ydata() == pytest.approx([1000 * end for end in numbers.copper(LITTLE).at(pH)])
+    assert band.dots.get_ydata() == pytest.approx(
+        [1000 * end for end in numbers.copper_left(LITTLE).at(pH)]
+    )
 
 
 def test_law_the_dashed_line_is_what_kills(copper_panel_drawn):

@@ -98,7 +98,7 @@ class TestPage(LessonPage):
 
     def test_law_what_the_package_prints_waits_too(self, cells):
         code = "".join("".join(cell["source"]) for cell in cells)
-        assert "print(" not in code and ', first)' in code
+        assert "print(" not in code and ", first)" in code
 
     def test_law_first_uses_are_explained(self):
         assert "a guess a thousandfold wide, so the page tries 200 *plausible baths*" in page.why()

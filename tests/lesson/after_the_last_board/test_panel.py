@@ -81,7 +81,11 @@ def test_law_a_prediction_is_judged_where_it_was_asked(peroxide, copper):
         drawing, words = peroxide.picture_and_words(False, predicted="morning", time=when)
         assert not words.guess and drawing.parts["lines"].guess.get_visible()
         assert "“by next morning”, is a hollow mark" in words.alt
-    assert not peroxide.picture_and_words(False, predicted="nobody")[0].parts["lines"].guess.get_visible()
+    assert (
+        not peroxide.picture_and_words(False, predicted="nobody")[0]
+        .parts["lines"]
+        .guess.get_visible()
+    )
     for values in ({"pH": 9.0}, {"soda": "much"}):
         drawing, words = copper.picture_and_words(False, predicted="alike", **values)
         assert words.guess.startswith("Your prediction was for pH 8")
@@ -93,7 +97,7 @@ def test_law_a_move_only_looks_up_and_is_quick(peroxide, copper, monkeypatch):
     for panel in (peroxide, copper):
         for values in settings(panel):
             panel.picture_and_words(False, predicted="-", **values)
-    for name in ("etched", "peroxide_after", "copper_left"):
+    for name in ("etched", "peroxide_after", "time_gone", "copper_band"):
         monkeypatch.setattr(numbers, name, None)
     times = []
     for panel in (peroxide, copper):
@@ -129,7 +133,7 @@ def test_law_only_a_strip_tells_at_every_setting(peroxide):
 def test_law_no_setting_shows_a_way_to_a_drain(copper):
     """Over no mud, at no pH of the axis, does the page draw copper under what kills water fleas."""
     for soda in (numbers.LITTLE, numbers.MUCH):
-        left = numbers.copper(soda)
+        left = numbers.copper_left(soda)
         assert left.aged.min() > 2 * numbers.DEATHS and (left.fresh >= left.aged).all()
     assert copper.controls[0].high == numbers.PH_AXIS[-1] == numbers.PH_HIGH
     drawing, words = copper.picture_and_words(False, predicted="-")

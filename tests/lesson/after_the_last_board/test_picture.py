@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from pcbchem.lesson.after_the_last_board.numbers import STRIP, TIMES, WATER, rest
+from pcbchem.lesson.after_the_last_board.numbers import STRIP, TIMES, WATER, peroxide_left
 from pcbchem.lesson.after_the_last_board.picture import COLUMNS, ROWS, SIDE
 from pcbchem.lesson.after_the_last_board.predictions import GONE
 
@@ -16,7 +16,7 @@ def drawn(panel, **values):
 def test_law_squares_are_the_baths(peroxide, time):
     """As many of each kind as there are, none twice, none left out, all of one size."""
     hollow, filled = drawn(peroxide, time=time)["squares"].kinds
-    nothing = int(np.sum(np.asarray(rest().left[time]) < STRIP))
+    nothing = int(np.sum(np.asarray(peroxide_left().at[time]) < STRIP))
     corners = [[path.vertices[0] for path in kind.get_paths()] for kind in (hollow, filled)]
     assert [len(kind) for kind in corners] == [nothing, 200 - nothing]
     places = {(x, y) for kind in corners for x, y in kind}
@@ -36,7 +36,7 @@ def test_law_kinds_differ_without_colour(peroxide):
 
 @pytest.mark.parametrize("bottles", WATER)
 def test_law_lines_are_every_tenth_bath(peroxide, bottles):
-    lines, left = drawn(peroxide, bottles=bottles)["lines"], rest(bottles)
+    lines, left = drawn(peroxide, bottles=bottles)["lines"], peroxide_left(bottles)
     points = lines.lines.get_xydata()
     assert np.isnan(points[:, 1]).sum() == left.drawn.size == 20
     apart = np.split(points, np.flatnonzero(np.isnan(points[:, 1])))
@@ -52,8 +52,8 @@ def test_law_lines_are_every_tenth_bath(peroxide, bottles):
 
 @pytest.mark.parametrize("time", TIMES)
 def test_law_a_dot_is_hollow_where_a_strip_reads_nothing(peroxide, time):
-    lines, left = drawn(peroxide, time=time)["lines"], rest()
-    here = np.asarray(left.left[time])[left.drawn]
+    lines, left = drawn(peroxide, time=time)["lines"], peroxide_left()
+    here = np.asarray(left.at[time])[left.drawn]
     assert lines.filled.get_xdata().size == np.sum(here >= STRIP)
     assert lines.hollow.get_xdata().size == np.sum(here < STRIP)
     assert (lines.filled.get_ydata() >= STRIP).all()

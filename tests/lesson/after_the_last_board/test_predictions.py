@@ -11,8 +11,8 @@ from pcbchem.lesson.after_the_last_board.numbers import (
     LITTLE,
     NEUTRAL,
     WATER,
-    copper,
-    rest,
+    copper_left,
+    peroxide_left,
     total_copper,
 )
 from pcbchem.lesson.after_the_last_board.predictions import MUCH_MORE, NOBODY
@@ -23,7 +23,7 @@ DAY = 86_400.0
 
 def test_law_no_time_is_right():
     """Neither the next morning nor three days nor months: each is wrong in many baths."""
-    gone = rest().gone.values
+    gone = peroxide_left().gone.values
     for time in (12 * 3600, 3 * DAY):
         assert np.sum(gone > time) > 0.5 * gone.size
     # "not for months": half are done in a week or so, and a quarter and more are not in a month
@@ -34,7 +34,7 @@ def test_law_no_time_is_right():
 @pytest.mark.parametrize("bottles", WATER)
 def test_law_half_a_day_or_three_months(bottles):
     """8 of 10 lie so, to a third, whatever the bottles: the right answer says it in words."""
-    gone = rest(bottles).gone
+    gone = peroxide_left(bottles).gone
     assert float(gone.low) == pytest.approx(0.5 * DAY, rel=0.34)
     assert float(gone.high) == pytest.approx(90 * DAY, rel=0.34)
     assert quiet_prediction().options[NOBODY].words == "nobody can say: half a day or three months"
@@ -42,17 +42,19 @@ def test_law_half_a_day_or_three_months(bottles):
 
 def test_law_replies_count_the_baths():
     options = quiet_prediction().options
-    left = rest().left
+    left = peroxide_left().at
     for key, time in (("morning", "12h"), ("days", "3d")):
         still, total = re.search(r"(\d+) of (\d+) plausible", options[key].reply).groups()
         assert (int(still), int(total)) == (np.sum(left[time] >= 1e-3), 200)
-    early = re.search(r"in (\d+) of 200 plausible baths it is gone within a week", options["months"].reply)
+    early = re.search(
+        r"in (\d+) of 200 plausible baths it is gone within a week", options["months"].reply
+    )
     assert int(early[1]) == np.sum(left["1w"] < 1e-3)
 
 
 def test_law_clear_water_holds_over_ten_times_as_much():
     """With room for what is in doubt: constants are known to a factor of two."""
-    aged, fresh = copper(LITTLE).at(NEUTRAL)
+    aged, fresh = copper_left(LITTLE).at(NEUTRAL)
     assert aged > 2 * MUCH_MORE * DEATHS
     assert fresh < total_copper() / 10, "nor is it nearly all"
     for option in clear_prediction().options.values():

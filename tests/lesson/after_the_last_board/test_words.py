@@ -12,8 +12,8 @@ from pcbchem.lesson.after_the_last_board.numbers import (
     SODA,
     TIMES,
     WATER,
-    copper,
-    rest,
+    copper_left,
+    peroxide_left,
 )
 
 PLACES = (2.0, 3.5, 4.5, 6.0, 7.5, 8.0, 9.0, 10.0)
@@ -22,9 +22,9 @@ PLACES = (2.0, 3.5, 4.5, 6.0, 7.5, 8.0, 9.0, 10.0)
 @pytest.mark.parametrize("bottles", WATER)
 @pytest.mark.parametrize("time", TIMES)
 def test_law_a_sentence_holds_the_counts(bottles, time):
-    said = words.peroxide_words(rest(bottles), time)
+    said = words.peroxide_words(peroxide_left(bottles), time)
     # a strip reads nothing under 1 mg/L
-    nothing = int(np.sum(np.asarray(rest(bottles).left[time]) < 1e-3))
+    nothing = int(np.sum(np.asarray(peroxide_left(bottles).at[time]) < 1e-3))
     told = re.search(r"nothing in (\d+) of 200 plausible baths; (\d+) still hold", said.readout)
     assert [int(count) for count in told.groups()] == [nothing, 200 - nothing]
     assert f"still peroxide in {200 - nothing} of 200" in said.title
@@ -36,9 +36,11 @@ def test_law_a_sentence_holds_the_counts(bottles, time):
 
 @pytest.mark.parametrize("bottles", WATER)
 def test_law_the_alternative_says_when_the_lines_fall(bottles):
-    alt = words.peroxide_words(rest(bottles), "1d").alt
-    gone = rest(bottles).gone
-    spans = re.search(r"one in ten within (.+), half within (.+), one in ten only after (.+?)\.", alt)
+    alt = words.peroxide_words(peroxide_left(bottles), "1d").alt
+    gone = peroxide_left(bottles).gone
+    spans = re.search(
+        r"one in ten within (.+), half within (.+), one in ten only after (.+?)\.", alt
+    )
     units = {"hours": 3600, "days": 86_400, "weeks": 7 * 86_400}
     for text, end in zip(spans.groups(), (gone.low, gone.middle, gone.high), strict=True):
         number, unit = text.split()
@@ -48,7 +50,7 @@ def test_law_the_alternative_says_when_the_lines_fall(bottles):
 @pytest.mark.parametrize("soda", SODA)
 @pytest.mark.parametrize("pH", PLACES)
 def test_law_copper_is_said_with_its_ends(soda, pH):
-    left = copper(soda)
+    left = copper_left(soda)
     place = int(np.argmin(abs(PH_AXIS - pH)))
     assert PH_AXIS[place] == pytest.approx(pH)
     aged, fresh = 1000 * left.aged[place], 1000 * left.fresh[place]
