@@ -193,7 +193,7 @@ def _size_of_part(unit_text: str, last_size: float, unit: str, text: str) -> flo
 
 
 def _quantity(answer: str, number: str, kind: str, unit: str, text: str, subject: str) -> float:
-    """Return the SI value of an answer [mol/m³, K, kg, kg/m³, m, -, kg/kg] that begins with a number."""
+    """Return the SI value of an answer that begins with a number [unit by kind]."""
     unit_text = answer[len(number) :].strip(" ")
     # degrees alone are those that the question asks for
     if kind == "temperature" and unit_text in ("°", "deg", "degrees"):
@@ -204,7 +204,7 @@ def _quantity(answer: str, number: str, kind: str, unit: str, text: str, subject
 
 
 def _possible(value: float, kind: str, text: str) -> float:
-    """Return an SI value [s, mol/m³, K, kg, kg/m³, m, -, kg/kg], or refuse one that nothing can have."""
+    """Return an SI value [unit by kind], or refuse one that nothing can have."""
     if value < 0:
         zero = "absolute zero" if kind == "temperature" else "zero"
         raise ValueError(f"{text!r} is below {zero}: check the sign")

@@ -116,8 +116,10 @@ class Band:
         # in the band where there is room for words, else under it, and never over the axis
         height = np.sqrt(low * high) if pH >= WORDS_INSIDE else low / 6
         is_near_axis = pH < SHORT_LINE
-        self.words.set(position=(pH if is_near_axis else pH - 0.2, height))
-        self.words.set_ha("center" if is_near_axis else "right")
+        self.words.set(
+            position=(pH if is_near_axis else pH - 0.2, height),
+            horizontalalignment="center" if is_near_axis else "right",
+        )
 
     def draw_guess(self, amount: float | None, words: str) -> None:
         """Draw a guess of the copper at the pH of the question [kg/m³], or nothing."""

@@ -15,13 +15,13 @@ from ...bench.waste.where import waste_limit
 from ...common.arrays import FloatArray
 from ...common.band import Band, between
 from ...common.limits import collecting_warnings
-from ...common.units import gram, hour, mL, mol_per_L
+from ...common.units import gram, hour, mL, mm, mol_per_L
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.film_properties import R
 from ...reaction.bath.parameters import RateParameters
 from ...reaction.chemistry import carbon_dioxide, copper_band, equivalents, heat_taken, sludge
 from ..review_questions import ROOM
-from ..workshop import bath, tide_clock
+from ..workshop import bath
 
 MILD, WEAK, STRONG = "mild", "weak", "strong"
 """Pairs of bottles: of the questions, of a shop's peroxide, and the one that is only drawn."""
@@ -61,6 +61,8 @@ PH_AXIS = np.linspace(0, PH_HIGH, 101)
 """Where the curves are worked out [-]: higher than soda goes no page draws them."""
 DEATHS = waste_limit("water fleas, two days").value * 1e-3 * gram
 """Copper that kills half of the water fleas in two days [kg/m³]; the table has µg/L."""
+FACES = 2 * 75 * mm * 60 * mm
+"""Both faces of the workshop's board: all of it is wet [m²]."""
 DISH = 200 * mL
 """Water of a rinse dish [m³]."""
 FILM_SEED = 77
@@ -279,7 +281,7 @@ def thinned() -> float:
 
 
 def soonest_and_latest() -> tuple[int, int]:
-    """Count the mild baths in which a strip reads nothing within an hour, or something a year on."""
+    """Count the mild baths that are done within an hour, and those that are not in a year."""
     gone = peroxide_left().gone.values
     return int(np.sum(gone <= hour)), int(np.sum(gone > YEAR))
 
@@ -287,9 +289,7 @@ def soonest_and_latest() -> tuple[int, int]:
 @cache
 def rinsed() -> Band:
     """Return the copper in the first rinse dish of one board [kg/m³]."""
-    used, board = rest(), tide_clock()
-    film = between(*FILM, used.bath.draws, FILM_SEED)
-    # it is wet on both faces
-    faces = 2 * float(board.width) * float(board.height)
-    held = KG_COPPER * np.asarray(rinse(used.copper, film, faces, DISH))
+    copper = np.asarray(rest().copper)
+    film = between(*FILM, copper.size, FILM_SEED)
+    held = KG_COPPER * np.asarray(rinse(copper, film, FACES, DISH))
     return Band.of(held, held.size)

@@ -139,7 +139,7 @@ class Squares:
         self.axes = axes
         axes.set_axis_off()
         axes.set_aspect("equal", anchor="NW")
-        axes.set(xlim=(-0.2, COLUMNS + 0.2), ylim=(ROWS + 3.8, -2.4))
+        axes.set(xlim=(-0.2, COLUMNS + 0.2), ylim=(ROWS + 4.2, -2.4))
         look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
         # hollow and faint before anything is known; what is known is drawn over it
         empty = PolyCollection(

@@ -6,9 +6,9 @@ from functools import cache
 
 from ...bench.hazards.law import PLACES
 from ...bench.waste.where import ASK, where_it_goes
+from ...reaction.chemistry import SALT
 from .numbers import (
     DEATHS,
-    LITTLE,
     MILD,
     MUCH,
     NEUTRAL,
@@ -40,9 +40,9 @@ def why(bottles: str = MILD) -> str:
     return (
         "**Why nobody can say.** Dissolved copper breaks peroxide up: 2 H₂O₂ → 2 H₂O + O₂. How "
         "fast was measured in sulfate at 67 °C (Mlasi 2015). For this acid and a cool room it is "
-        f"a guess a thousandfold wide, so the page tries {left.total} *plausible baths*. Half are done "
-        f"within {middle}, one in ten within {low}, one in ten only after {high}. Other bottles "
-        "hardly change that.\n\n"
+        f"a guess a thousandfold wide, so the page tries {left.total} *plausible baths*. Half are "
+        f"done within {middle}, one in ten within {low}, one in ten only after {high}. Other "
+        "bottles hardly change that.\n\n"
         "**Only a strip tells, quiet does not.** A slow bath gives its gas too slowly to be seen, "
         "and gives as much. In strong peroxide a strip may fail and read nothing (from memory). So "
         "first one drop of bath to 100 of water; only when that reads nothing, the bath itself. "
@@ -69,9 +69,9 @@ def closed_by_hand() -> str:
 @cache
 def read_copper() -> str:
     """Say why clear water is not clean, and what neutralising is, in Markdown."""
-    little, much = copper_left(LITTLE), copper_left(MUCH)
+    much = copper_left(MUCH)
     eight, nine = (milligrams_words(much.at(pH)[0]) for pH in (NEUTRAL, 9.0))
-    mole = per_mole()
+    mole, dish = per_mole(), milligrams_words(float(rinsed().middle))
     return (
         "**Why clear is not clean.** Water and mud come to a balance in which some copper stays "
         f"dissolved. Soda left over holds more: with a good deal of it at least {eight} mg/L at pH "
@@ -79,8 +79,8 @@ def read_copper() -> str:
         "nobody knows. And a milligram of mud afloat in a litre, which nobody sees (from memory), "
         f"is {in_mud():.2f} mg/L more.\n\n"
         f"**Thinned is not less.** To come down to {milligrams_words(DEATHS)} mg/L the bath would "
-        f"fill {thinned() / 1000:.0f} 000 times its room, with all its copper still in it. What clings to "
-        f"the board makes its first rinse dish {milligrams_words(float(rinsed().middle))} mg/L: colourless, and waste.\n\n"
+        f"fill {thinned() / 1000:.0f} 000 times its room, with all its copper still in it. What "
+        f"clings to the board makes its first rinse dish {dish} mg/L: colourless, and waste.\n\n"
         "**What soda does**, a mole at a time: H⁺ + HCO₃⁻ → CO₂ + H₂O. Each mole of acid takes "
         f"{mole.acid:.0f} of soda, takes up {mole.heat / 1000:.0f} kJ of heat and gives "
         f"{mole.gas:.0f} of gas: it foams. Each mole of copper takes {mole.copper_low:g} to "
@@ -93,9 +93,10 @@ def read_copper() -> str:
 def sources() -> str:
     """Say where the numbers come from, in Markdown."""
     return (
-        "**Where the numbers come from.** Solubilities: published for aged mud, malachite and "
-        "oxide; fresh mud ten times that. Salt makes it 1 to 2.5 times more (computed). Water "
-        "flea: read in a table of a state, in soft water. How much clings: common practice."
+        "**Where the numbers come from.** Solubilities are published, of fresh mud (Hidmi and "
+        "Edwards 1999) and aged (CRC Handbook), and so is what binds copper (IUPAC 2007). "
+        f"Salt makes it {SALT[0]:g} to {SALT[1]:g} times as much (computed). Water fleas: a "
+        "published table, soft water. What clings to a board: common practice."
     )
 
 
@@ -143,13 +144,13 @@ def say_now(school: bool = False) -> str:
 def at_the_tray() -> str:
     """Say what strips in a used bath and in a rinse dish should show, in Markdown."""
     low, high = (milligrams_words(float(end)) for end in (rinsed().low, rinsed().high))
-    soon, late = soonest_and_latest()
+    (soon, late), total = soonest_and_latest(), peroxide_left().total
     return (
         "When your own bath stands open anyway, goggles and gloves on ([the cautions]"
-        "(reference/cautions.md)): peroxide strips, after an hour, a day, a week. Of "
-        f"{peroxide_left().total} plausible baths {soon} read nothing within an hour, {late} "
-        "something after a year: does yours, the page is wrong. Sooner: at the air's warmth it has "
-        "to fall from 10 to 1 g/L in the same time as from 1 to 0.1. "
+        "(reference/cautions.md)): a peroxide strip after an hour, a day, a week. Nothing within "
+        f"an hour, or something after a year, is {soon} and {late} of {total} plausible baths: "
+        "then the page is probably wrong. Sooner: as cool as the air it has to fall from 10 to "
+        "1 g/L in the same time as from 1 to 0.1. "
         f"A copper strip in the first rinse dish of our board (200 mL): {low} to {high} mg/L. "
         "Under 10 or over 100 is wrong. Not tried by us."
     )

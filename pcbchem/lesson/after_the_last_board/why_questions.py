@@ -179,8 +179,8 @@ def rinse_water(rng: np.random.Generator) -> Setting:
     band = rinsed()
     low, high = (milligrams_words(float(end)) for end in (band.low, band.high))
     return Setting(
-        f"{who} looks at the first rinse dish of a board: colourless, so only water. It holds {low} "
-        f"to {high} mg/L of copper. Why is it not seen?",
+        f"{who} looks at the first rinse dish of a board: colourless, so only water. It holds "
+        f"{low} to {high} mg/L of copper. Why is it not seen?",
         (
             "A film of bath clings to the board; in a dish it is too thin to show colour.",
             "The eye sees grams in a litre, not milligrams: it is waste as the bath is.",

@@ -202,7 +202,7 @@ def copper_words(left: CopperLeft, pH: float, guess: str = "") -> Words:
     picture = (
         f"Copper still dissolved in the clear water over pH, in powers of ten: flat at "
         f"{whole} mg/L in acid, then falling from pH {left.onset[0]:.1f} (mud that has aged) or "
-        f"{left.onset[1]:.1f} (fresh mud), a band between the two; at pH {PH_HIGH:g} {ends} mg/L. A "
-        f"dashed line at {deaths} mg/L lies under all of it.{mark}"
+        f"{left.onset[1]:.1f} (fresh mud), a band between the two; at pH {PH_HIGH:g} {ends} mg/L. "
+        f"A dashed line at {deaths} mg/L lies under all of it.{mark}"
     )
     return Words(*title, readout, picture)
