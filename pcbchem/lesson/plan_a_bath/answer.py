@@ -6,7 +6,7 @@ import html
 
 from ...bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG
 from ...bench.hazards.words import (
-    NO_AIR,
+    NO_FIGURE,
     RULES,
     bullets,
     layer,
@@ -69,7 +69,7 @@ def head(plan: Plan) -> str:
     # changes are tried towards milder baths alone
     if plan.refused and not plan.harmful:
         blocks.append(QUICKER)
-    blocks += [*law, NO_AIR]
+    blocks += [*law, NO_FIGURE]
     return html_of("\n\n".join(block for block in blocks if block))
 
 
