@@ -130,7 +130,7 @@ def hydrogen_chloride(T: ArrayLike, HCl: ArrayLike, CuCl2: ArrayLike = 0.0) -> A
     Examples
     --------
     >>> print(f"{hydrogen_chloride(293.15, 0.30):.0f} Pa")
-    1426 Pa
+    1432 Pa
     """
     T = check_values("T", T, T_LOW, T_HIGH, "K")
     HCl = check_values("HCl", HCl, 0, LIMITS["HCl"], "kg/kg")
@@ -189,7 +189,7 @@ def steepness(T: ArrayLike, HCl: ArrayLike) -> Any:
     Examples
     --------
     >>> print(f"{steepness(293.15, 0.3145):.0f}")
-    40
+    39
     """
     T = check_values("T", T, T_LOW, T_HIGH, "K")
     HCl = check_values("HCl", HCl, 0, LIMITS["HCl"], "kg/kg", above=True)
@@ -270,7 +270,7 @@ def water(T: ArrayLike, HCl: ArrayLike = 0.0) -> Any:
     Examples
     --------
     >>> print(f"{water(293.15, 0.30):.0f} Pa")
-    729 Pa
+    731 Pa
     """
     T = check_values("T", T, T_LOW, T_HIGH, "K")
     HCl = check_values("HCl", HCl, 0, LIMITS["HCl"], "kg/kg")

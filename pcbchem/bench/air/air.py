@@ -11,9 +11,9 @@ from typing import Any
 
 import numpy as np
 
-from ...common.arrays import MOST_DRAWS, as_draws
+from ...common.arrays import as_draws
 from ...common.band import Band
-from ...common.limits import check_choice, check_kind, check_number, check_whole
+from ...common.limits import check_choice, check_kind, check_number
 from ...common.units import hour, minute
 from ...matter.vapour import saturation_pressure
 from ...reaction.bath.balances import HUMIDITY
@@ -31,8 +31,6 @@ DURATIONS = (1.0, SHIFT)
 """How long a source is open [s]."""
 STEP = minute
 """A spill weakens in steps of at most so long [s]; within one it is as strong as on average."""
-USUAL_DRAWS = 200
-"""How many draws unless the source says otherwise [-]."""
 NUMBERS = ("near", "room", "peak", "worst_quarter", "eight_hours", "released")
 """Fields of an `Air` that hold numbers."""
 
@@ -137,7 +135,7 @@ def breathe(
     InputError
         A value that cannot be: names it and its limits.
     ValueError
-        Draws of two lengths.
+        Scenarios where the draws stand.
 
     Examples
     --------
@@ -151,9 +149,7 @@ def breathe(
     duration = check_number("duration", duration, *DURATIONS, "s")
     T_air = check_number("T_air", T_air, *TEMPERATURES, "K")
     check_choice("gas", gas, GASES)
-    if draws is None:
-        draws = source.draws or USUAL_DRAWS
-    draws = check_whole("draws", draws, 1, MOST_DRAWS)
+    draws = source.draw_count(draws)
 
     share = source.share(gas, draws)
     stream = source.stream(gas, place, draws, T_air)
@@ -272,7 +268,7 @@ def water_lost(
     InputError
         A value that cannot be: names it and its limits.
     ValueError
-        Draws of two lengths.
+        Scenarios where the draws stand.
 
     Examples
     --------
@@ -286,9 +282,7 @@ def water_lost(
     duration = check_number("duration", duration, 1.0, 7 * 24 * hour, "s")
     humidity = check_number("humidity", humidity, 0.0, 1.0, "")
     T_air = check_number("T_air", T_air, *TEMPERATURES, "K")
-    if draws is None:
-        draws = source.draws or USUAL_DRAWS
-    draws = check_whole("draws", draws, 1, MOST_DRAWS)
+    draws = source.draw_count(draws)
     in_room = humidity * saturation_pressure(T_air) / PRESSURE
     excess = np.maximum(source.share("H2O", draws) - in_room, 0.0)
     stream = source.stream("H2O", place, draws, T_air)

@@ -56,7 +56,7 @@ def unknowns() -> tuple[Unknown, ...]:
     Examples
     --------
     >>> print([unknown.topic for unknown in unknowns()])
-    ['chlorine', 'chlorine', 'mist', 'fog', 'your head']
+    ['chlorine', 'chlorine', 'chlorine', 'mist', 'fog', 'your head']
     """
     return tuple(
         Unknown(row["topic"], row["words"], cited(row), row["as_of"])
@@ -86,7 +86,7 @@ def chlorine_ceiling(HCl: ArrayLike, H2O2: ArrayLike) -> Any:
 
     Examples
     --------
-    >>> print(f"{chlorine_ceiling(0.2757, 0.2155):.3f}")
+    >>> print(f"{chlorine_ceiling(HCl=0.2155, H2O2=0.2757):.3f}")
     0.108
     """
     acid = check_values("HCl", HCl, 0.0, MOST_AMOUNT, "mol")

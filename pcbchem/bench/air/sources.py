@@ -11,8 +11,18 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ...common.arrays import common_shape
-from ...common.limits import InputError, check_choice, check_kind, check_values
+from ...common.arrays import MOST_DRAWS, common_shape
+from ...common.limits import (
+    InputError,
+    Range,
+    RangeWarning,
+    check_choice,
+    check_kind,
+    check_values,
+    check_whole,
+    collecting_warnings,
+    warn_outside,
+)
 from ...matter import vapour
 from ...matter.properties import LIMITS, MOLAR_MASS, density_inside
 from ...matter.solution import Solution
@@ -35,6 +45,8 @@ SPILLS = (1e-6, 5e-3)
 """How much is spilt [m³]: a millilitre to two bottles."""
 MISTY = ("bubbled", "sprayed")
 """Trays whose droplets may outweigh the vapour: nobody has measured them."""
+USUAL_DRAWS = 200
+"""How many draws unless the source says otherwise [-]."""
 MOST_SHARE = 0.5
 """More gas than this share of the air over a liquid [mol/mol] is nearly a boil (our limit)."""
 REFUSED_BATH = "a refused bath has no air: nobody mixes this"
@@ -81,23 +93,45 @@ class Source:
     mist_unknown: bool
     draws: int | None
 
+    def draw_count(self, draws: int | None) -> int:
+        """Return how many draws there are [-]: those asked for, its own, or 200.
+
+        Raises
+        ------
+        InputError
+            Another number than the source has, or one that cannot be.
+        ValueError
+            Scenarios where the draws stand: they need a last axis of length 1.
+        """
+        if draws is None:
+            draws = self.draws or USUAL_DRAWS
+        draws = check_whole("draws", draws, 1, MOST_DRAWS)
+        if self.draws not in (None, draws):
+            rule = f"the source has {self.draws}, it must be as many"
+            raise InputError("draws", rule, value=draws, low=self.draws, high=self.draws)
+        values = {"T": self.T, "HCl": self.HCl, "area": self.area}
+        common_shape(**values, draws=chance("film", draws))
+        return draws
+
     def share(self, gas: str, draws: int) -> Any:
         """Draw the share of a gas right over the liquid [mol/mol], within its doubt."""
         check_choice("gas", gas, GASES)
-        if gas == "H2O":
-            return vapour.water(self.T, self.HCl) / PRESSURE
         if gas == "H2O2":
             return vapour.peroxide(self.T, self.H2O2) * factor("peroxide", draws) / PRESSURE
-        # what copper chloride adds is known as two ends only: nothing, and all of its chloride
-        least = vapour.hydrogen_chloride(self.T, self.HCl)
-        most = vapour.hydrogen_chloride(self.T, self.HCl, self.CuCl2)
+        with collecting_warnings():
+            if gas == "H2O":
+                return vapour.water(self.T, self.HCl) / PRESSURE
+            # what copper chloride adds is known as two ends only: nothing, and all its chloride
+            least = vapour.hydrogen_chloride(self.T, self.HCl)
+            most = vapour.hydrogen_chloride(self.T, self.HCl, self.CuCl2)
         pressure = least + (most - least) * chance("copper", draws)
         low, high = vapour.doubt(self.HCl)
         return pressure * (low + (high - low) * chance("vapour", draws)) / PRESSURE
 
     def stream(self, gas: str, workplace: Workplace, draws: int, T_air: float) -> Any:
         """Draw transfer times area [m³/s] in a workplace, with air of T_air [K]."""
-        activity = vapour.water(self.T, self.HCl) / vapour.saturation_pressure(self.T)
+        with collecting_warnings():
+            activity = vapour.water(self.T, self.HCl) / vapour.saturation_pressure(self.T)
         k = factor("film", draws) * transfer(
             workplace.speed(draws),
             self.length,
@@ -132,7 +166,15 @@ def _source(kind: str, *, mass: Any = None, mist_unknown: bool = False, **values
         shapes["mass"] = mass
     _, draws = common_shape(**shapes)
     source = Source(kind, mass=mass, mist_unknown=mist_unknown, draws=draws, **values)
-    over = float(np.max(vapour.hydrogen_chloride(source.T, source.HCl, source.CuCl2)) / PRESSURE)
+    outside: list[RangeWarning] = []
+    with collecting_warnings(outside):
+        pressure = vapour.hydrogen_chloride(source.T, source.HCl, source.CuCl2)
+    # said once, here: whoever asks for the air of this source knows it by then. The line named is
+    # the one that calls `open_bottle` and its neighbours
+    for warning in outside:
+        checked = Range(warning.quantity, warning.low, warning.high, warning.unit)
+        warn_outside(warning.reader, (checked, warning.value), stacklevel=4)
+    over = float(np.max(pressure) / PRESSURE)
     if over > MOST_SHARE:
         raise InputError(
             "HCl",

@@ -12,12 +12,13 @@ from typing import Any
 import numpy as np
 
 from ...common.band import Band
-from ...common.limits import check_kind
+from ...common.limits import check_kind, check_number
 from .air import Air, breathe
 from .doubts import factor
-from .exposure import AT_WORK, Limit, limits
+from .exposure import AT_WORK, MEASURES, Limit, limits
 from .room import air_needed
 from .sources import Source
+from .surface import TEMPERATURES
 from .workplaces import NAMES, workplace
 
 RULE = (
@@ -25,7 +26,10 @@ RULE = (
     "cupboard. A kitchen hood counts as none."
 )
 """What stands behind every answer."""
-WHY = "Chlorine, mist and a spill of the strongest bottle are not in this, and no room is for them."
+WHY = (
+    "Chlorine, mist and a spill of the strongest bottle are not counted here: they are why no room "
+    "will do."
+)
 """Why a room is out, whatever the vapour."""
 MIST = "Droplets of a bubbled or sprayed bath are not in this: nobody has measured them."
 """What is said of a tray that throws droplets."""
@@ -95,11 +99,13 @@ def fresh_air_needed(
     True
     """
     check_kind("limit", limit, Limit)
-    air = breathe(source, "window and fan", 60.0, draws, gas=limit.substance, T_air=T_air)
-    share = source.share(limit.substance, air.draws)
-    stream = source.stream(limit.substance, air.workplace, air.draws, T_air)
-    needed = air_needed(stream, share, limit.value) / factor("mixing", air.draws)
-    return Band.of(needed, air.draws)
+    check_kind("source", source, Source)
+    T_air = check_number("T_air", T_air, *TEMPERATURES, "K")
+    draws = source.draw_count(draws)
+    share = source.share(limit.substance, draws)
+    stream = source.stream(limit.substance, workplace("window and fan"), draws, T_air)
+    needed = air_needed(stream, share, limit.value) / factor("mixing", draws)
+    return Band.of(needed, draws)
 
 
 def which(
@@ -150,21 +156,26 @@ def which(
     for name in NAMES:
         air = breathe(source, name, duration, draws, gas=gas, T_air=T_air)
         passed = {limit: air.over(limit) for limit in rows}
-        any_passed = np.max([*passed.values(), 0.0], axis=0) if passed else 0.0
-        answers.append(Ventilation(name, air, passed, any_passed, _words(air, any_passed)))
+        is_over = np.zeros(np.shape(air.near), bool)
+        for limit in rows:
+            is_over |= np.asarray(getattr(air, MEASURES[limit.kind])) > limit.value
+        any_passed = np.mean(is_over, axis=-1)[()]
+        words = _words(air, any_passed, bool(rows))
+        answers.append(Ventilation(name, air, passed, any_passed, words))
     return tuple(answers)
 
 
-def _words(air: Air, any_passed: Any) -> str:
+def _words(air: Air, any_passed: Any, any_known: bool) -> str:
     """Say how often a limit is passed, then why that decides nothing, and the rule."""
+    where = air.workplace.words or air.workplace.name
+    if not any_known:
+        words = f"By vapour alone nothing can be said, no limit at work is known to us: {where}. "
+        return f"{words}{WHY} {RULE}"
     worst = float(np.max(any_passed))
     count = round(TENTHS * worst)
     if 0 < worst < 1:
         count = min(max(count, 1), TENTHS - 1)
-    words = (
-        f"By vapour alone a limit is passed in {count} of {TENTHS} plausible cases: "
-        f"{workplace(air.workplace).words}. "
-    )
+    words = f"By vapour alone a limit is passed in {count} of {TENTHS} plausible cases: {where}. "
     if air.source.mist_unknown:
         words += f"{MIST} "
     return f"{words}{WHY} {RULE}"
