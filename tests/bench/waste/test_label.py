@@ -29,6 +29,7 @@ from pcbchem.bench.waste.label import (
     signal,
     stand_ins,
 )
+from pcbchem.bench.waste.rest import Rest, rest_of
 from pcbchem.common import tables
 from pcbchem.matter.properties import MOLAR_MASS
 
@@ -338,6 +339,19 @@ def test_law_mass_fractions_give_back_the_concentrations():
         "H2O2": pytest.approx(0.06, rel=1e-6),
         "CuCl2": pytest.approx(0.05, rel=1e-6),
     }
+
+
+def test_what_is_left_is_called_as_its_plan(mild):
+    # the rest is etched once more, by a decay as it is: the words are the same
+    assert label_of(rest_of(mild)) == label_of(mild)
+
+
+def test_a_rest_without_doubt_has_a_label_too():
+    bath = Solution.of(volume=150e-6, T=293.15, HCl=0.0446, H2O2=0.0494, CuCl2=0.0111)
+    assert " ".join(label_of(Rest(bath)).codes) == PRINTED["l06"]["expected"]
+    # copper alone, no acid: nobody knows the pH
+    used_up = Solution.of(volume=150e-6, T=293.15, CuCl2=0.0111, CuCl=0.001)
+    assert label_of(Rest(used_up)).codes == ("H319", "H411")
 
 
 def test_a_doubtful_bottle_makes_a_label_no_milder():
