@@ -33,7 +33,6 @@ TOPICS = {
         "waste": ("bottle", "hazards", "plan"),
         "artwork": (),
         "air": ("bottle", "hazards", "plan"),
-        "waste": ("bottle", "hazards", "plan"),
     },
 }
 """Each topic of a room that has an order of topics, and those that it may use beside itself."""
