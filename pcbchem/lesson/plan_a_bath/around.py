@@ -31,7 +31,7 @@ MIST = "Its droplets may outweigh it."
 """Of a bath that is bubbled or sprayed."""
 LEAST = 1e-5
 """Vapour below this is not told closer [ppm]."""
-SITE = "All of it goes to your hazardous-waste site"
+SITE = "To your hazardous-waste site"
 """Follows whatever is said of the waste."""
 
 
@@ -61,7 +61,7 @@ def vapour_line(plan: Plan) -> str:
     ValueError
         A refused plan: nobody mixes this.
     """
-    onward = f"{WHERE}: [what goes into the air]({AIR_PAGE})."
+    onward = f"{WHERE}: [page 09]({AIR_PAGE})."
     T_air = float(np.asarray(plan.inputs.tray.T_air))
     # what was not checked so far is said with the plan
     with collecting_warnings():
@@ -71,8 +71,8 @@ def vapour_line(plan: Plan) -> str:
         except InputError:
             return f"{NOT_WORKED_OUT} {onward}"
     words = [
-        f"By vapour of the acid alone, half a metre from the tray outdoors: "
-        f"{parts_per_million(air.band('near'))}, an open bottle and a spill not counted."
+        f"Acid vapour alone, half a metre from the tray, outdoors: "
+        f"{parts_per_million(air.band('near'))}."
     ]
     if source.mist_unknown:
         words.append(MIST)
@@ -108,8 +108,7 @@ def waste_line(plan: Plan) -> str:
     if not plan.school:
         bath = bath_words(plan)
     return (
-        f"What is left: {bath} with {copper} g/L of copper, and all rinse water. Its label: "
-        f"**{tub.head}**. {SITE}: [after the last board]({WASTE_PAGE})."
+        f"Waste: {bath}, {copper} g/L of copper; **{tub.head}**. {SITE}: [page 10]({WASTE_PAGE})."
     )
 
 
