@@ -108,7 +108,7 @@ READY = (
 """What to wear and have ready, a box each: the words of `READY_LINES`, and a clock."""
 LABEL_HEADING = "Text for the label of the waste."
 CONTENTS = "Spent etching bath: copper chloride, hydrochloric acid, hydrogen peroxide."
-CLASSES = "{head}. {words} (classes as of {as_of})."
+CLASSES = "{signal}. Pictograms: {names}. {words} (as of {as_of})."
 GIVES_OFF_GAS = (
     "Gives off gas: stands open, never closed up. Not down the drain: to the collection point."
 )
@@ -392,8 +392,10 @@ def label_lines(plan: Plan) -> tuple[str, ...]:
     """Say what is in the waste, its signal word, pictogram names and classes, and what to do."""
     tub = label_of(plan)
     words = capitalised("; ".join(tub.class_words))
-    classes = CLASSES.format(head=tub.head, words=words, as_of=tub.as_of)
-    return CONTENTS, classes, GIVES_OFF_GAS
+    names = ", ".join(tub.pictograms) or "none"
+    classes = CLASSES.format(signal=tub.signal, names=names, words=words, as_of=tub.as_of)
+    # what has no signal word begins with its pictograms
+    return CONTENTS, classes.removeprefix(". "), GIVES_OFF_GAS
 
 
 def waste_label(plan: Plan, setting: Setting) -> Block:
