@@ -31,7 +31,7 @@ TOPICS = {
         "mixtures": ("bottle", "hazards", "plan"),
         "offcut": ("bottle", "hazards", "plan"),
         "artwork": (),
-        "waste": ("bottle", "hazards", "plan"),
+        "air": ("bottle", "hazards", "plan"),
     },
 }
 """Each topic of a room that has an order of topics, and those that it may use beside itself."""

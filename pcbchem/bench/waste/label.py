@@ -18,6 +18,7 @@ from ...common.band import Band
 from ...common.limits import InputError, check_choice, check_kind, check_number
 from ...matter.properties import MOLAR_MASS, density_inside
 from ..plan.outcome import Outcome
+from .rest import Rest
 
 ROUTES = ("stricter", "limits", "pH")
 """How classes are found: by limits, by pH, or by both, the stricter of which counts."""
@@ -49,6 +50,8 @@ REVISION = (
     "2024 and 2025): look them up again."
 )
 """Stands with every label."""
+IN_A_BATH = ("HCl", "H2O2", "CuCl2", "CuCl")
+"""What is dissolved in a bath."""
 NO_LABEL = "a refused bath has no label: nobody mixes this"
 ROUNDS = 6
 """How often mass fractions are reckoned anew with the density that they give [-]: each round leaves
@@ -166,7 +169,7 @@ def classes(
     elif route == "pH":
         raise InputError("pH", "this route goes by it", value=pH, wrong="is missing")
     # both copper salts are read as one: in air, acid and peroxide the one becomes the other
-    shares["CuCl2"] += shares.pop("CuCl") * MOLAR_MASS["CuCl2"] / MOLAR_MASS["CuCl"]
+    shares["CuCl2"] += as_chloride(shares.pop("CuCl"))
     codes = set()
     if route != "pH":
         codes |= {code for code, total in limit_sums(shares).items() if total >= 1}
@@ -339,7 +342,7 @@ def label(codes: Iterable[str], CuCl2: float = 0.0) -> Label:
     )
 
 
-def label_of(plan: Outcome) -> Label:
+def label_of(plan: Outcome | Rest) -> Label:
     """Find the label of what a plan leaves in the tray when the board is out.
 
     It goes by the strong end of each band, what 1 in 10 plausible baths exceeds: not knowing must
@@ -347,13 +350,13 @@ def label_of(plan: Outcome) -> Label:
 
     Parameters
     ----------
-    plan : Outcome
-        From `plan`.
+    plan : Plan or Rest
+        A plan, or what is left of a bath.
 
     Raises
     ------
     InputError
-        A refused plan.
+        A refused plan, or neither of the two.
 
     Examples
     --------
@@ -364,22 +367,38 @@ def label_of(plan: Outcome) -> Label:
     >>> print(label_of(mild).head)
     Danger: corrosion, environment
     """
-    check_kind("plan", plan, Outcome)
-    if plan.refused:
-        raise InputError("plan", NO_LABEL, value=plan.verdict, about="", wrong="is refused")
-    end, draws = plan.run.end, plan.inputs.draws
-    # by concentrations, which a plan for a class has too: mass and volume it has none
-    copper = end["CuCl2"] + end["CuCl"]
-    dissolved = {"HCl": end["HCl"], "H2O2": end["H2O2"], "CuCl2": copper}
-    fractions = mass_fractions(dissolved, end["T"])
-    strong = {name: float(Band.of(w, draws).high) for name, w in fractions.items()}
+    if isinstance(plan, Rest):
+        acid, draws = plan.HCl, plan.draws
+        fractions = {name: plan.bath.mass_fraction(name) for name in IN_A_BATH}
+    else:
+        check_kind("plan", plan, Outcome)
+        if plan.refused:
+            raise InputError("plan", NO_LABEL, value=plan.verdict, about="", wrong="is refused")
+        end, draws = plan.run.end, plan.inputs.draws
+        acid = end["HCl"]
+        # by concentrations, which a plan for a class has too: mass and volume it has none
+        fractions = mass_fractions({name: end[name] for name in IN_A_BATH}, end["T"])
+    strong = {name: high_end(w, draws) for name, w in fractions.items()}
     # of a bath that has used its acid up nobody knows the pH
-    pH = None
-    acid = float(Band.of(np.asarray(end["HCl"]), draws).high)
-    if acid >= LEAST_ACID:
-        pH = LOW_PH
-    codes = classes(HCl=strong["HCl"], H2O2=strong["H2O2"], CuCl2=strong["CuCl2"], pH=pH)
-    return label(codes, strong["CuCl2"])
+    pH = LOW_PH if high_end(acid, draws) >= LEAST_ACID else None
+    codes = classes(
+        HCl=strong["HCl"],
+        H2O2=strong["H2O2"],
+        CuCl2=strong["CuCl2"],
+        CuCl=strong["CuCl"],
+        pH=pH,
+    )
+    return label(codes, strong["CuCl2"] + as_chloride(strong["CuCl"]))
+
+
+def high_end(values: Any, draws: int | None) -> float:
+    """Return what 1 in 10 plausible values exceeds [any unit]."""
+    return float(Band.of(np.asarray(values), draws).high)
+
+
+def as_chloride(CuCl: float) -> float:
+    """Return the CuCl2 [kg/kg] of as much copper as some CuCl holds [kg/kg]."""
+    return CuCl * MOLAR_MASS["CuCl2"] / MOLAR_MASS["CuCl"]
 
 
 def mass_fractions(dissolved: Mapping[str, Any], T: Any) -> dict[str, Any]:

@@ -6,19 +6,19 @@ thousand, so nobody can say when it ends: only a strip tells.
 
 from __future__ import annotations
 
+import dataclasses
 from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ...common.arrays import Draws, FloatArray, common_shape
+from ...common.arrays import Draws, FloatArray, as_draws, common_shape
 from ...common.limits import InputError, check_number, check_values, collecting_warnings
 from ...common.units import T_HIGH, T_LOW
 from ...matter.properties import MOLAR_MASS
 from ...matter.solution import Solution
 from ...reaction.bath.balances import decay_in_bath
 from ...reaction.bath.bath import (
-    LONGEST_STAND,
     checked_parameters,
     checked_start,
     checked_tray,
@@ -40,8 +40,12 @@ LONGEST_LOOK = 60 * 86_400.0
 """Nobody looks later than after two months [s]."""
 FIRST_LOOK = 60.0
 """The curve that is read between begins after so long [s]."""
+FOLLOWED = 4e5
+"""So long a bath is followed with its warmth [s]: by then it is at rest with its air."""
 POINTS = 48
-"""In so many steps, each longer than the one before, a bath is left standing to `LONGEST_STAND`."""
+"""In so many steps, each longer than the one before and none longer than `stand` takes."""
+LITTLE = 0.01
+"""Below this share of its start peroxide makes hardly any heat [-]."""
 LEAST_LIMIT = 1e-6
 """Least peroxide that is asked for [mol/m³]: a thirtieth of a microgram in a litre."""
 
@@ -54,8 +58,8 @@ def peroxide_after(
 ) -> FloatArray:
     """Return the peroxide that is left in a bath at some times after the board is out.
 
-    By `stand` to its end, a day and some hours; from there on, at the temperature that the bath has
-    then and with the draws' own constants,
+    For four days and some hours by one `stand` after the other; from there on, at the temperature
+    that the bath has then and with the draws' own constants,
 
         c = c_end exp(−k (t − t_end)), k = f_Cl k3 C/(C + C3) exp(−E/R (1/T − 1/340.15 K))
 
@@ -93,11 +97,11 @@ def peroxide_after(
     moments = np.asarray(check_values("times", times, 0.0, LONGEST_LOOK, "s"))
     start, tray, parameters = _checked(bath, tray, parameters)
     shape, draws = run_shape(start, tray, parameters)
-    rows, end = _followed(start, tray, parameters, np.unique(moments[moments <= LONGEST_STAND]))
-    if np.any(moments > LONGEST_STAND):
+    rows, end = _followed(start, tray, parameters, np.unique(moments[moments <= FOLLOWED]))
+    if np.any(moments > FOLLOWED):
         pace = decay_pace(end.T, end.CuCl2 + end.CuCl, parameters)
-        for moment in np.unique(moments[moments > LONGEST_STAND]):
-            rows[float(moment)] = end.H2O2 * np.exp(-pace * (moment - LONGEST_STAND))
+        for moment in np.unique(moments[moments > FOLLOWED]):
+            rows[float(moment)] = end.H2O2 * np.exp(-pace * (moment - FOLLOWED))
 
     # the times go before the draw axis, and behind the scenarios that a bath may have
     block = np.stack([np.broadcast_to(rows[moment], shape) for moment in moments.flat])
@@ -149,9 +153,8 @@ def time_gone(
     limit = check_number("limit", limit, LEAST_LIMIT, MOST["H2O2"], "mol/m³")
     start, tray, parameters = _checked(bath, tray, parameters)
     shape, draws = run_shape(start, tray, parameters)
-    grid = np.geomspace(FIRST_LOOK, LONGEST_STAND, POINTS)
-    rows, end = _followed(start, tray, parameters, grid)
-    late = LONGEST_STAND + decay_time(
+    rows, end = _followed(start, tray, parameters, ())
+    late = FOLLOWED + decay_time(
         np.maximum(end.H2O2, limit), limit, end.T, end.CuCl2 + end.CuCl, parameters
     )
     times = np.array(sorted(rows))
@@ -357,17 +360,30 @@ def _checked(
 def _followed(
     start: Start, tray: Tray, parameters: RateParameters, times: Any
 ) -> tuple[dict[float, Any], Start]:
-    """Leave a bath standing to each of some times [s] and to the end that `stand` has.
+    """Leave a bath standing to each of some times [s] and to `FOLLOWED`.
 
-    Returns the peroxide [mol/m³] by time, and what the bath is at that end.
+    Returns the peroxide [mol/m³] by time, and what the bath is at the end.
     """
-    rows: dict[float, Any] = {0.0: np.asarray(start.H2O2)}
-    now = 0.0
+    at_first = np.asarray(start.H2O2)
+    rows: dict[float, Any] = {0.0: at_first}
+    now, pace = 0.0, decay_pace(start.T, start.CuCl2 + start.CuCl, parameters)
+    moments = np.union1d(times, np.geomspace(FIRST_LOOK, FOLLOWED, POINTS))
     with collecting_warnings():  # where the model ends was said of the etch
-        for time in map(float, np.union1d(times, LONGEST_STAND)):
-            if time == 0:
-                continue
+        for time in map(float, moments[moments > 0]):
             standing = stand(start, tray, time - now, parameters)
-            start, now = rest_after(start, standing), time
-            rows[time] = np.asarray(standing.peroxide)
+            before, pace_before = start.H2O2, pace
+            start = rest_after(start, standing)
+            pace = decay_pace(start.T, start.CuCl2 + start.CuCl, parameters)
+            # the steps of `stand` are as exact as heat asks for: of the last hundredth, which makes
+            # hardly any, the decay by itself tells more
+            folds = 0.5 * (pace_before + pace) * (time - now)
+            is_little = start.H2O2 < LITTLE * at_first
+            left = np.where(is_little, before * np.exp(-folds), start.H2O2)
+            start = dataclasses.replace(start, H2O2=_like(left, standing.peroxide))
+            rows[time], now = left, time
     return rows, start
+
+
+def _like(values: Any, model: Any) -> Any:
+    """Return values [mol/m³] with the draw mark of a model that has one."""
+    return as_draws(values) if isinstance(model, Draws) else values
