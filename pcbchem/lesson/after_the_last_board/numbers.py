@@ -41,7 +41,7 @@ TIMES = {
 """Times to choose from, by key [s]."""
 ASKED = "12h"
 """That at which the panel starts: next morning."""
-SHORTEST, LONGEST = 0.5 * hour, 8.5 * WEEK
+SHORTEST, LONGEST = 0.5 * hour, 60 * DAY
 """Ends of the axis of time [s]."""
 POINTS = 60
 """Points of a line [-]."""
@@ -289,7 +289,7 @@ def soonest_and_latest() -> tuple[int, int]:
 @cache
 def rinsed() -> Band:
     """Return the copper in the first rinse dish of one board [kg/m³]."""
-    copper = np.asarray(rest().copper)
-    film = between(*FILM, copper.size, FILM_SEED)
+    copper = rest().copper
+    film = between(*FILM, np.size(copper), FILM_SEED)
     held = KG_COPPER * np.asarray(rinse(copper, film, FACES, DISH))
     return Band.of(held, held.size)

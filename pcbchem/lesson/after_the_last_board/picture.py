@@ -31,7 +31,7 @@ TICKS = {
     12 * hour: "12 h",
     3 * DAY: "3 days",
     2 * WEEK: "2 weeks",
-    13 * WEEK: "3 months",
+    8 * WEEK: "8 weeks",
 }
 """Ticks of the axis of time [s]."""
 STRIPE = "0.88"
@@ -160,7 +160,7 @@ class Squares:
             self.kinds.append(squares)
         self.nothing = axes.text(0, -1.1, "", color=INK, **look)
         self.still = axes.text(0, ROWS + 1.0, "", color=LINE, fontweight="bold", **look)
-        axes.text(0, ROWS + 2.7, "200 plausible baths, a square each", color=INK, **look)
+        axes.text(0, ROWS + 2.7, "each square a bath: 200", color=INK, **look)
         self.moving: tuple[Artist, ...] = (*self.kinds, self.nothing, self.still)
 
     def draw(self, left: Left, time: str) -> None:

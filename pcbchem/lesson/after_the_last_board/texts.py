@@ -146,11 +146,11 @@ def at_the_tray() -> str:
     low, high = (milligrams_words(float(end)) for end in (rinsed().low, rinsed().high))
     (soon, late), total = soonest_and_latest(), peroxide_left().total
     return (
-        "When your own bath stands open anyway, goggles and gloves on ([the cautions]"
-        "(reference/cautions.md)): a peroxide strip after an hour, a day, a week. Nothing within "
-        f"an hour, or something after a year, is {soon} and {late} of {total} plausible baths: "
-        "then the page is probably wrong. Sooner: as cool as the air it has to fall from 10 to "
-        "1 g/L in the same time as from 1 to 0.1. "
-        f"A copper strip in the first rinse dish of our board (200 mL): {low} to {high} mg/L. "
-        "Under 10 or over 100 is wrong. Not tried by us."
+        "Your own used bath stands open anyway. Goggles and gloves on ([the cautions]"
+        "(reference/cautions.md)): a peroxide strip now and then. Of "
+        f"{total} plausible baths {soon} is done within an hour, {late} not in a year: if yours "
+        "is one of them, this page is probably wrong. Sooner: as cool as the air, peroxide has to "
+        "fall from 10 to 1 g/L in the same time as from 1 to 0.1. A copper strip in the first "
+        f"rinse dish of our board (200 mL): {low} to {high} mg/L. Under 10 or over 100 is wrong. "
+        "Not tried by us."
     )

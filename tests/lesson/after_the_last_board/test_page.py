@@ -86,7 +86,7 @@ class TestPage(LessonPage):
 
     def test_law_a_class_touches_no_used_bath(self, cells):
         told, of_class = page.say_now(), page.say_now(school=True)
-        assert "(reference/cautions.md)" in told and "strip after an hour" in told
+        assert "(reference/cautions.md)" in told and "a peroxide strip" in told
         assert "peroxide strip" not in of_class and "A class tries nothing here" in of_class
         source = {cell["id"]: "".join(cell["source"]) for cell in cells}
         assert "SCHOOL = no_amounts()" in source["predict"] and "say_now(SCHOOL)" in source["say"]
