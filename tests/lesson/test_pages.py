@@ -54,6 +54,9 @@ NO_POURS = re.compile(
     # a label of volumes of oxygen
     r"|1\u00a0L of (it gives off [\d.]+\u00a0L of oxygen|this peroxide)"
     r"|gas is [\d.]+\u00a0L on such labels|[\d.]+\u00a0L ÷ [\d.]+\u00a0L/mol"
+    # what a board carries into clean water, and that water
+    r"|carries [\d.]+\u00a0mL of used|dish of \d+\u00a0mL of clean|[\d.]+ = [\d.]+\u00a0mL, or "
+    r"[\d.]+\u00a0L"
 )
 """Limits of rules, what a label means, the litre that a question weighs, and gas: nothing is poured
 into a bath."""

@@ -30,8 +30,7 @@ TICKS = {
     hour: "1 h",
     12 * hour: "12 h",
     3 * DAY: "3 days",
-    2 * WEEK: "2 weeks",
-    8 * WEEK: "8 weeks",
+    4 * WEEK: "4 weeks",
 }
 """Ticks of the axis of time [s]."""
 STRIPE = "0.88"
@@ -69,7 +68,8 @@ class Lines:
         look: dict[str, Any] = {"fontsize": size, "color": INK, "va": "center", "in_layout": False}
         self.lines = axes.plot([], [], color=LINE, linewidth=1.4)[0]
         self.moment = axes.plot([], [], color=INK, linewidth=2)[0]
-        dots: dict[str, Any] = {"linestyle": "", "marker": "o", "markersize": 7, "clip_on": True}
+        # at both ends of the axes a dot is whole
+        dots: dict[str, Any] = {"linestyle": "", "marker": "o", "markersize": 7, "clip_on": False}
         self.filled = axes.plot([], [], color=INK, **dots)[0]
         self.hollow = axes.plot([], [], color=INK, markerfacecolor="white", **dots)[0]
         self.who = axes.text(SHORTEST * 1.15, 3000, "each line a bath: 20 of the 200", **look)
@@ -78,6 +78,7 @@ class Lines:
         self.stripe_words.set_bbox({"facecolor": STRIPE, "edgecolor": "none", "pad": 0.5})
         mark: dict[str, Any] = {"markerfacecolor": "white", "markeredgewidth": 2, "color": INK}
         self.guess = axes.plot([], [], linestyle="", marker="v", markersize=10, **mark)[0]
+        self.guess.set_clip_on(False)
         self.guess_words = axes.text(0, GUESS_AT, "", **look)
         self.moving: tuple[Artist, ...] = (
             self.lines,
@@ -139,7 +140,7 @@ class Squares:
         self.axes = axes
         axes.set_axis_off()
         axes.set_aspect("equal", anchor="NW")
-        axes.set(xlim=(-0.2, COLUMNS + 0.2), ylim=(ROWS + 4.2, -2.4))
+        axes.set(xlim=(-0.2, COLUMNS + 0.2), ylim=(ROWS + 4.5, -2.4))
         look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
         # hollow and faint before anything is known; what is known is drawn over it
         empty = PolyCollection(
@@ -160,7 +161,7 @@ class Squares:
             self.kinds.append(squares)
         self.nothing = axes.text(0, -1.1, "", color=INK, **look)
         self.still = axes.text(0, ROWS + 1.0, "", color=LINE, fontweight="bold", **look)
-        axes.text(0, ROWS + 2.7, "each square a bath: 200", color=INK, **look)
+        axes.text(0, ROWS + 3.1, "each square a bath: 200", color=INK, **look)
         self.moving: tuple[Artist, ...] = (*self.kinds, self.nothing, self.still)
 
     def draw(self, left: Left, time: str) -> None:

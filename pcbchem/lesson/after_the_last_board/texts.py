@@ -135,7 +135,7 @@ def say_now(school: bool = False) -> str:
         f"## What would prove it wrong\n\n{trial}\n\n"
         "## What you can now say\n\n"
         "- What is dangerous in the rest cannot be seen.\n"
-        "- Only a strip tells when it may be closed: nothing twice, a day apart.\n"
+        "- Only a strip tells: never closed before it has read nothing twice, a day apart.\n"
         "- Only the waste site can take the copper.\n\n"
         "Next: for your own bath [the planner](00_plan_a_bath.ipynb)."
     )
@@ -146,11 +146,10 @@ def at_the_tray() -> str:
     low, high = (milligrams_words(float(end)) for end in (rinsed().low, rinsed().high))
     (soon, late), total = soonest_and_latest(), peroxide_left().total
     return (
-        "Your own used bath stands open anyway. Goggles and gloves on ([the cautions]"
-        "(reference/cautions.md)): a peroxide strip now and then. Of "
-        f"{total} plausible baths {soon} is done within an hour, {late} not in a year: if yours "
-        "is one of them, this page is probably wrong. Sooner: as cool as the air, peroxide has to "
-        "fall from 10 to 1 g/L in the same time as from 1 to 0.1. A copper strip in the first "
-        f"rinse dish of our board (200 mL): {low} to {high} mg/L. Under 10 or over 100 is wrong. "
-        "Not tried by us."
+        "Your own used bath stands open anyway; [the cautions](reference/cautions.md) first. A "
+        f"peroxide strip now and then: of {total} plausible baths {soon} is done within an hour, "
+        f"{late} not in a year. If yours is so too, the page is probably wrong. Sooner: as cool as "
+        "the air, peroxide has to fall from 10 to 1 g/L in the same time as from 1 to 0.1. A "
+        f"copper strip in the first rinse dish of our board (200 mL) reads {low} to {high} mg/L; "
+        "under 10 or over 100 is wrong. Not tried by us."
     )

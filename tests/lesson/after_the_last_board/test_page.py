@@ -46,7 +46,7 @@ class TestPage(LessonPage):
 
     def test_law_parts_are_short(self):
         assert len(words_of(plain(texts.sources()))) <= 90
-        assert len(words_of(plain(texts.at_the_tray()))) <= 90
+        assert len(words_of(plain(texts.at_the_tray()))) <= 95
 
     def test_law_a_drain_is_named_to_say_never(self, cells, asked):
         """And no sentence calls anything harmless, safe or allowed."""
@@ -62,7 +62,7 @@ class TestPage(LessonPage):
         """Only a strip tells: no sentence tells to wait."""
         text = everything(cells, asked)
         assert not re.search(r"\b([Ww]ait|leave it for|after (a|two|three) weeks? it)\b", text)
-        assert "nothing twice, a day apart" in page.say_now() and "twice" in RULE
+        assert "read nothing twice, a day apart" in page.say_now() and "twice" in RULE
 
     def test_law_no_amount_of_a_base(self, cells, asked):
         """Neutralising is told a mole at a time, and only if the site asks; never as a recipe."""
@@ -86,7 +86,7 @@ class TestPage(LessonPage):
 
     def test_law_a_class_touches_no_used_bath(self, cells):
         told, of_class = page.say_now(), page.say_now(school=True)
-        assert "(reference/cautions.md)" in told and "a peroxide strip" in told
+        assert "(reference/cautions.md)" in told and "A peroxide strip" in told
         assert "peroxide strip" not in of_class and "A class tries nothing here" in of_class
         source = {cell["id"]: "".join(cell["source"]) for cell in cells}
         assert "SCHOOL = no_amounts()" in source["predict"] and "say_now(SCHOOL)" in source["say"]
