@@ -66,8 +66,10 @@ def peroxide_panel(prediction: Prediction | None = None) -> Panel:
         lines, squares = drawing.parts["lines"], drawing.parts["squares"]
         for artist in (*lines.moving, *squares.moving):
             artist.set_visible(predicted is not None)
-        lines.stripe_words.set_visible(True)
+        for words in (lines.stripe_words, squares.nothing):
+            words.set_visible(True)
         if predicted is None:
+            squares.ask()
             return say(drawing, peroxide_question())
         seconds, remark, guess = GONE.get(predicted), "", ""
         if seconds is not None and bottles != MILD:

@@ -37,6 +37,8 @@ STRIPE = "0.88"
 """Grey of the stripe in which a strip reads nothing."""
 COLUMNS, ROWS = 20, 10
 """Squares beside and above each other [-]."""
+EACH = "200 baths, a square each"
+"""Stands over the squares before anything is known of them."""
 SIDE = 0.78
 """Of a square, of the distance between two [-]."""
 GUESS_AT = 300.0
@@ -140,7 +142,7 @@ class Squares:
         self.axes = axes
         axes.set_axis_off()
         axes.set_aspect("equal", anchor="NW")
-        axes.set(xlim=(-0.2, COLUMNS + 0.2), ylim=(ROWS + 4.5, -2.4))
+        axes.set(xlim=(-0.2, COLUMNS + 0.2), ylim=(ROWS + 2.4, -2.4))
         look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
         # hollow and faint before anything is known; what is known is drawn over it
         empty = PolyCollection(
@@ -159,10 +161,13 @@ class Squares:
             squares = PolyCollection([], linewidth=0.9, **kind)
             axes.add_collection(squares)
             self.kinds.append(squares)
-        self.nothing = axes.text(0, -1.1, "", color=INK, **look)
+        self.nothing = axes.text(0, -1.1, EACH, color=INK, **look)
         self.still = axes.text(0, ROWS + 1.0, "", color=LINE, fontweight="bold", **look)
-        axes.text(0, ROWS + 3.1, "each square a bath: 200", color=INK, **look)
         self.moving: tuple[Artist, ...] = (*self.kinds, self.nothing, self.still)
+
+    def ask(self) -> None:
+        """Say what the squares are, before anything is known of them."""
+        self.nothing.set_text(EACH)
 
     def draw(self, left: Left, time: str) -> None:
         """Draw a square for each bath at one of the times: hollow where a strip reads nothing."""
@@ -170,7 +175,7 @@ class Squares:
         places = np.arange(left.total)
         for squares, which in zip(self.kinds, (places < nothing, places >= nothing), strict=True):
             squares.set_verts([square(int(place)) for place in places[which]])
-        self.nothing.set_text(f"{nothing}: a strip reads nothing")
+        self.nothing.set_text(f"{nothing} of {left.total}: a strip reads nothing")
         self.still.set_text(f"{left.still(time)}: still peroxide, still gas")
 
 

@@ -7,7 +7,7 @@ import numpy as np
 from ...common.units import L, gram, mL
 from ...page.answers import Question
 from ...page.why import WhyQuestion, ask_in_turn
-from ..review_questions import apart, copper_question, generator
+from ..review_questions import apart, earlier_reserve, generator
 from .why_questions import SETTINGS
 
 FILLED = (20, 25, 30, 40, 60)
@@ -168,10 +168,10 @@ def rest_questions(seed: int) -> list[Question | WhyQuestion]:
     Examples
     --------
     >>> print([question.key for question in rest_questions(1)])
-    ['rinse', 'why', 'copper']
+    ['rinse', 'why', 'reserve']
     """
     rng = generator(seed)
     # six settings in turn, and the first question changes once more each time round
     round_of = int(seed) // len(SETTINGS)
     first = (pressure_question, rinse_question)[(int(seed) + round_of) % 2]
-    return [first(rng), ask_in_turn(SETTINGS, rng, int(seed)), copper_question(rng)]
+    return [first(rng), ask_in_turn(SETTINGS, rng, int(seed)), earlier_reserve(rng)]
