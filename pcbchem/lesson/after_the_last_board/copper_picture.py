@@ -30,6 +30,8 @@ WORDS_INSIDE = 6.0
 """From here on the band has room for words [pH]."""
 FRESH_AT, AGED_AT, AGED_HIGH = 7.2, 9.9, 0.1
 """Where the two kinds of mud are named [pH], and how high the lower one [mg/L]."""
+NAME_WIDE = 2.4
+"""So wide at most is the name of the upper one [pH]."""
 PATCH = {"facecolor": "white", "edgecolor": "none", "alpha": 0.85, "pad": 0.5}
 
 
@@ -110,7 +112,8 @@ class Band:
         low, high = (1000 * end for end in left.at(pH))
         self.between.set_data([pH, pH], [low, high])
         self.dots.set_data([pH, pH], [low, high])
-        self.fresh_words.set_position((FRESH_AT, 2000 * left.at(FRESH_AT)[1]))
+        beside = (PH_AXIS >= FRESH_AT) & (PH_AXIS <= FRESH_AT + NAME_WIDE)
+        self.fresh_words.set_position((FRESH_AT, 1.6 * float(fresh[beside].max())))
         self.aged_words.set_position((AGED_AT, AGED_HIGH))
         self.words.set_text(between(low, high))
         # in the band where there is room for words, else under it, and never over the axis

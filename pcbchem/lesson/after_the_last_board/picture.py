@@ -81,6 +81,9 @@ class Lines:
         mark: dict[str, Any] = {"markerfacecolor": "white", "markeredgewidth": 2, "color": INK}
         self.guess = axes.plot([], [], linestyle="", marker="v", markersize=10, **mark)[0]
         self.guess.set_clip_on(False)
+        # what is not cut off at the axes would take part in laying them out
+        for whole in (self.filled, self.hollow, self.guess):
+            whole.set_in_layout(False)
         self.guess_words = axes.text(0, GUESS_AT, "", **look)
         self.moving: tuple[Artist, ...] = (
             self.lines,
