@@ -32,7 +32,7 @@ class TestPage(LessonLaws):
         "Where it goes",
         "What would prove it wrong",
     )
-    hidden = ("plausible baths; ", "weeks", "mud that has aged")
+    hidden = ("plausible baths; ", "mud that has aged")
 
     def test_law_where_it_goes_is_a_table_for_every_place(self, page):
         """After both predictions, with whom to ask over it."""

@@ -119,10 +119,10 @@ class Lines:
         if seconds is None:
             return
         self.guess.set_data([seconds], [GUESS_AT])
-        is_late = seconds > 2 * WEEK
+        is_late = seconds > DAY
         self.guess_words.set(
             position=(seconds / 1.35 if is_late else seconds * 1.35, GUESS_AT),
-            text="you: later than this" if is_late else "you: gone by here",
+            text="you: later than this" if seconds > 4 * WEEK else "you: gone by here",
             ha="right" if is_late else "left",
         )
 
