@@ -102,7 +102,7 @@ class Band:
         )
 
     def draw(self, left: CopperLeft, pH: float) -> None:
-        """Draw the band with so much soda left over, and what is left at a pH."""
+        """Draw the band with so much soda left over, and what is left at a pH [-]."""
         aged, fresh = 1000 * left.aged, 1000 * left.fresh
         self.band.set_xy(
             np.column_stack([np.append(PH_AXIS, PH_AXIS[::-1]), np.append(aged, fresh[::-1])])
