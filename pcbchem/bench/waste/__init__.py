@@ -12,7 +12,7 @@ from .peroxide import (
     time_gone,
 )
 from .rest import Rest, rest_of
-from .rinse import carried, rinse
+from .rinsing import carried, rinse
 
 __all__ = [
     "READS_NOTHING",

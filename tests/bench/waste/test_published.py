@@ -16,8 +16,15 @@ from pcbchem.bench.waste import (
     strip_dilution,
 )
 from pcbchem.matter.properties import MOLAR_MASS
-from pcbchem.reaction.chemistry import base_at, base_mass, copper_left, heat_taken, onset, sludge
-from pcbchem.reaction.chemistry import precipitate
+from pcbchem.reaction.chemistry import (
+    base_at,
+    base_mass,
+    copper_left,
+    heat_taken,
+    onset,
+    precipitate,
+    sludge,
+)
 
 PRINTED = {row["id"]: row for row in rows("checks_waste")}
 COPPER = 1000 * MOLAR_MASS["Cu"]
