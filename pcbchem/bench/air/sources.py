@@ -47,6 +47,8 @@ MISTY = ("bubbled", "sprayed")
 """Trays whose droplets may outweigh the vapour: nobody has measured them."""
 USUAL_DRAWS = 200
 """How many draws unless the source says otherwise [-]."""
+WEAKEST = 1e-6
+"""Acid of a spill that has given nearly all of it off [kg/kg]: no gas stands over it."""
 MOST_SHARE = 0.5
 """More gas than this share of the air over a liquid [mol/mol] is nearly a boil (our limit)."""
 REFUSED_BATH = "a refused bath has no air: nobody mixes this"
@@ -155,8 +157,65 @@ class Source:
         if self.mass is None:
             return 0.0
         # dm = −g p M/(R T) dt takes w down by (1 − w) dm/m, and ln p by d ln p/dw of that
-        loss = stream * share * PRESSURE * MOLAR_MASS["HCl"] / (R * self.T)
-        return vapour.steepness(self.T, self.HCl) * (1 - self.HCl) * loss / self.mass
+        return _pace(self.T, self.HCl, self.mass, stream * share * self._gas_density)
+
+    @property
+    def _gas_density(self) -> Any:
+        """Acid gas alone at 1 atm, as warm as the liquid [kg/m³]."""
+        return PRESSURE * MOLAR_MASS["HCl"] / (R * self.T)
+
+    def course(self, gas: str, share: Any, stream: Any, step: float, steps: int) -> Any:
+        """Return the share of a gas over it as time goes [mol/mol].
+
+        Of a spill acid gas alone weakens, by what has left it; its water stays.
+
+        Parameters
+        ----------
+        gas : str
+            One of `GASES`.
+        share : float or array
+            At first [mol/mol].
+        stream : float or array
+            Transfer times area [m³/s].
+        step : float
+            How long a step is [s].
+        steps : int
+            How many [-].
+
+        Returns
+        -------
+        tuple of array
+            At the beginning and after each step, and on average over each, time on the first axis
+            [mol/mol].
+        """
+        shape = np.broadcast_shapes(np.shape(share), np.shape(stream))
+        first = np.broadcast_to(np.asarray(share, dtype=float), shape)
+        if self.mass is None or gas != "HCl":
+            steady = np.broadcast_to(first, (steps + 1, *shape))
+            return steady, steady[1:]
+        T, fresh = np.asarray(self.T), np.asarray(self.HCl)
+        mass = np.broadcast_to(np.asarray(self.mass), shape)
+        acid = mass * fresh
+        with collecting_warnings():
+            fresh_pressure = np.asarray(vapour.hydrogen_chloride(T, fresh))
+            at_end, on_average = [first], []
+            for _ in range(steps):
+                w = np.maximum(acid / mass, WEAKEST)
+                loss = np.asarray(stream) * at_end[-1] * np.asarray(self._gas_density)
+                # within the step as if the logarithm of p were straight in w: p/(1 + pace t)
+                rise = _pace(T, w, mass, loss) * step
+                average = np.log1p(rise) / rise
+                gone = np.minimum(loss * average * step, acid)
+                on_average.append(at_end[-1] * average)
+                acid, mass = acid - gone, mass - gone
+                w = np.maximum(acid / mass, WEAKEST)
+                at_end.append(first * np.asarray(vapour.hydrogen_chloride(T, w)) / fresh_pressure)
+        return np.array(at_end), np.array(on_average)
+
+
+def _pace(T: Any, HCl: Any, mass: Any, loss: Any) -> Any:
+    """Return how fast the vapour of acid weakens [1/s] that loses so much gas [kg/s]."""
+    return vapour.steepness(T, HCl) * (1 - HCl) * loss / mass
 
 
 def _source(kind: str, *, mass: Any = None, mist_unknown: bool = False, **values: Any) -> Source:

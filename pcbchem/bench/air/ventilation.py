@@ -168,14 +168,14 @@ def which(
 def _words(air: Air, any_passed: Any, any_known: bool) -> str:
     """Say how often a limit is passed, then why that decides nothing, and the rule."""
     where = air.workplace.words or air.workplace.name
-    if not any_known:
-        words = f"By vapour alone nothing can be said, no limit at work is known to us: {where}. "
-        return f"{words}{WHY} {RULE}"
     worst = float(np.max(any_passed))
     count = round(TENTHS * worst)
     if 0 < worst < 1:
+        # hardly ever is not never
         count = min(max(count, 1), TENTHS - 1)
     words = f"By vapour alone a limit is passed in {count} of {TENTHS} plausible cases: {where}. "
+    if not any_known:
+        words = f"By vapour alone nothing can be said, no limit at work is known to us: {where}. "
     if air.source.mist_unknown:
         words += f"{MIST} "
     return f"{words}{WHY} {RULE}"
