@@ -13,7 +13,14 @@ import numpy as np
 
 from ...common.arrays import as_draws
 from ...common.band import Band
-from ...common.limits import check_choice, check_kind, check_number
+from ...common.limits import (
+    RangeWarning,
+    check_choice,
+    check_kind,
+    check_number,
+    collecting_warnings,
+    warn_again,
+)
 from ...common.units import hour, minute
 from ...matter.vapour import saturation_pressure
 from ...reaction.bath.balances import HUMIDITY
@@ -151,7 +158,10 @@ def breathe(
     check_choice("gas", gas, GASES)
     draws = source.draw_count(draws)
 
-    share = source.share(gas, draws)
+    outside: list[RangeWarning] = []
+    with collecting_warnings(outside):
+        share = source.share(gas, draws)
+    warn_again(outside)
     stream = source.stream(gas, place, draws, T_air)
     steps = math.ceil(duration / STEP)
     over = source.course(gas, share, stream, duration / steps, steps)

@@ -14,14 +14,13 @@ from numpy.typing import ArrayLike
 from ...common.arrays import MOST_DRAWS, common_shape
 from ...common.limits import (
     InputError,
-    Range,
     RangeWarning,
     check_choice,
     check_kind,
     check_values,
     check_whole,
     collecting_warnings,
-    warn_outside,
+    warn_again,
 )
 from ...matter import vapour
 from ...matter.properties import LIMITS, MOLAR_MASS, density_inside
@@ -111,8 +110,9 @@ class Source:
         if self.draws not in (None, draws):
             rule = f"the source has {self.draws}, it must be as many"
             raise InputError("draws", rule, value=draws, low=self.draws, high=self.draws)
-        values = {"T": self.T, "HCl": self.HCl, "area": self.area}
-        common_shape(**values, draws=chance("film", draws))
+        values = {name: getattr(self, name) for name in ("T", "HCl", "CuCl2", "H2O2")}
+        sizes = {"area": self.area, "empty": self.still_air}
+        common_shape(**values, **sizes, draws=chance("film", draws))
         return draws
 
     def share(self, gas: str, draws: int) -> Any:
@@ -230,9 +230,7 @@ def _source(kind: str, *, mass: Any = None, mist_unknown: bool = False, **values
         pressure = vapour.hydrogen_chloride(source.T, source.HCl, source.CuCl2)
     # said once, here: whoever asks for the air of this source knows it by then. The line named is
     # the one that calls `open_bottle` and its neighbours
-    for warning in outside:
-        checked = Range(warning.quantity, warning.low, warning.high, warning.unit)
-        warn_outside(warning.reader, (checked, warning.value), stacklevel=4)
+    warn_again(outside, stacklevel=4)
     over = float(np.max(pressure) / PRESSURE)
     if over > MOST_SHARE:
         raise InputError(

@@ -13,6 +13,7 @@ from pcbchem import Board, Bottle, Solution, Tray, plan
 from pcbchem.bench.air import REFUSED_BATH, bath_source, open_bottle, spill, tray, workplace
 from pcbchem.bench.air.sources import MISTY, SPILL_DEPTH
 from pcbchem.bench.air.surface import transfer
+from pcbchem.bench.plan import planning
 from pcbchem.common.limits import InputError, RangeWarning
 from pcbchem.matter.vapour import hydrogen_chloride, peroxide
 from pcbchem.reaction.bath.setup import AGITATIONS
@@ -153,6 +154,13 @@ def test_law_the_bath_of_a_plan_is_the_tray_of_its_warmest_moment():
     # its open area, that of the tray: what makes the bath 10 mm deep
     volume = mild.inputs.bath_per_area * float(mild.inputs.board.copper_area)
     assert float(source.area) == pytest.approx(volume / 0.010, rel=1e-9)
+
+
+def test_law_the_bath_of_a_plan_for_a_class_is_the_same():
+    mild = mild_plan()
+    whole, school = bath_source(mild), bath_source(planning.for_class(mild))
+    for name in ("T", "HCl", "H2O2", "area"):
+        assert np.array_equal(getattr(whole, name), getattr(school, name)), name
 
 
 @pytest.mark.parametrize("acid, peroxide_bottle", [(0.37, 0.35), (0.10, 0.005)])

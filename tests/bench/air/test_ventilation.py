@@ -1,6 +1,7 @@
 """Which ventilation would do: words that permit nothing, shares of draws, fresh air."""
 
 import re
+import warnings
 
 import numpy as np
 import pytest
@@ -10,6 +11,7 @@ from pcbchem import Solution
 from pcbchem.bench.air import (
     NAMES,
     RULE,
+    breathe,
     fresh_air_needed,
     limits,
     mass_per_air,
@@ -21,8 +23,9 @@ from pcbchem.bench.air import (
 )
 from pcbchem.bench.air.doubts import factor
 from pcbchem.bench.air.exposure import AT_WORK, MEASURES
-from pcbchem.bench.air.ventilation import MIST, WHY
+from pcbchem.bench.air.ventilation import MIST_UNKNOWN, WHY
 from pcbchem.bench.hazards import PLACES
+from pcbchem.common.limits import RangeWarning
 
 T20 = 293.15
 MILD = Solution.of(volume=150e-6, T=T20, HCl=0.05, H2O2=0.06)
@@ -50,7 +53,7 @@ def test_law_words_begin_by_vapour_alone_and_end_with_the_rule(name, place, gas)
     for answer in answers:
         assert answer.words.startswith("By vapour alone ")
         assert answer.words.endswith(f"{WHY} {RULE}")
-        assert (MIST in answer.words) == source.mist_unknown
+        assert (MIST_UNKNOWN in answer.words) == source.mist_unknown
         assert not PERMISSION.search(answer.words), answer.words
         assert answer.words.count("hood") == 1
 
@@ -128,6 +131,20 @@ def test_second_source_a_milligram_a_second_needs_480_cubic_metres_an_hour():
     )
     for_a_milligram = 3600 * band.values / given_off * 1e-6 * np.asarray(factor("mixing", 200))
     assert for_a_milligram == pytest.approx(np.full(200, 480.0), rel=0.02)
+
+
+def test_law_strong_peroxide_warns_once_for_all_places():
+    source = tray(Solution.of(volume=150e-6, T=T20, HCl=0.05, H2O2=0.2), 0.015)
+    for call in (
+        lambda: which(source, 900, "GB", gas="H2O2"),
+        lambda: breathe(source, "shut room", 900, gas="H2O2"),
+    ):
+        with warnings.catch_warnings(record=True) as records:
+            warnings.simplefilter("always")
+            call()
+        assert [record.category for record in records] == [RangeWarning]
+        assert records[0].filename == __file__
+    which(source, 900, "GB")  # of acid gas there is nothing to warn of: warnings are errors here
 
 
 BOTTLE = open_bottle(0.3)
