@@ -18,7 +18,7 @@ from pcbchem.bench.air import (
     workplace,
 )
 from pcbchem.bench.air.air import NUMBERS, SHIFT
-from pcbchem.bench.air.room import beside_you, mean_share, room_share
+from pcbchem.bench.air.room import beside_you, mean_share, near_share, room_share
 from pcbchem.common.arrays import Draws
 from pcbchem.matter.vapour import hydrogen_chloride
 
@@ -134,6 +134,16 @@ def test_law_the_worst_quarter_of_a_steady_source_is_its_last():
     assert short.worst_quarter == pytest.approx(np.asarray(steady.near) / 3, rel=1e-9)
     assert short.eight_hours == pytest.approx(np.asarray(steady.near) / 96, rel=1e-9)
     assert np.all(np.asarray(steady.room) == 0)
+
+
+def test_law_the_worst_quarter_of_what_rises_ends_with_the_source():
+    # 1234 s is no whole number of steps of any kind
+    source, place, duration = open_bottle(0.3145, empty=0.0), workplace("shut room"), 1234.0
+    g, x_s = source.stream("HCl", place, 200, T20), source.share("HCl", 200)
+    room = mean_share(duration - 900, duration, g, x_s, place.air(200), 30.0, duration)
+    near = near_share(g, x_s, room, place.speed(200))
+    air = breathe(source, place, duration)
+    assert air.worst_quarter == pytest.approx(np.asarray(near), rel=1e-4)
 
 
 def test_law_a_spill_is_worst_at_first_in_the_open_air():
