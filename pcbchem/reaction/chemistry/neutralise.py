@@ -207,8 +207,7 @@ def heat_taken(
     acid, copper : float or array
         Free acid and dissolved copper [mol], 0 to 12 and 0 to 6.
     solid : str, optional
-        As what copper falls out: malachite or hydroxide (no enthalpy of the basic chloride is
-        known to us).
+        As what copper falls out, of `MUD`.
 
     Returns
     -------
@@ -237,9 +236,7 @@ def heat_taken(
     acid, copper = _checked(acid, copper)
     check_choice("base", base, BASES)
     heat: FloatArray = acid * _heat_each(_by_acid(base), "H+(aq)")
-    if np.any(np.asarray(copper) > 0):
-        heat = heat + copper * _heat_each(_by_copper(base, solid, known=MUD[:2]), "Cu2+(aq)")
-    return heat
+    return heat + copper * _heat_each(_by_copper(base, solid), "Cu2+(aq)")
 
 
 def base_at(
@@ -387,13 +384,13 @@ def _by_acid(base: str) -> Reaction:
     return reactions()[f"neutralisation by {_rows()[base]['word']}"]
 
 
-def _by_copper(base: str, solid: str | None, known: tuple[str, ...] = MUD) -> Reaction:
+def _by_copper(base: str, solid: str | None) -> Reaction:
     """Return how copper falls with a base, or say as what it may."""
     if solid is None:
         solid = _rows()[base]["usual_solid"]
     word = _rows()[base]["word"]
     # no malachite without carbonate, and no equation that the table does not hold
-    choices = tuple(name for name in known if f"{name} by {word}" in reactions())
+    choices = tuple(name for name in MUD if f"{name} by {word}" in reactions())
     return reactions()[f"{check_choice('solid', solid, choices)} by {word}"]
 
 

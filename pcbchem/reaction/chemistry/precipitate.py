@@ -119,9 +119,9 @@ def copper_left(
     Returns
     -------
     float or array
-        All dissolved copper [mol/m³], within a factor of 3 at pH 7 to 11 over a solid that is
-        known; fresh or aged is a factor of 10. Salt adds a factor of `SALT`. In acid the figure is
-        what would dissolve, not what is there.
+        All dissolved copper [mol/m³], at pH 7 to 11 within a factor of 4 of other databases with
+        0.1 mol/L of salt, over a solid that is known; fresh or aged is a factor of 10. Salt adds a
+        factor of `SALT`. In acid the figure is what would dissolve, not what is there.
 
     Raises
     ------
