@@ -76,9 +76,7 @@ def test_second_source_weeks_after_against_an_integration_with_the_draws_own_con
             start = rest_after(start, standing)
     copper = float(start.CuCl2)
     for draw in range(0, DRAWS, 5):
-        one = RateParameters(
-            **{name: value[draw] for name, value in PLAUSIBLE.values().items()}
-        )
+        one = RateParameters(**{name: value[draw] for name, value in PLAUSIBLE.values().items()})
         right = decaying(one, float(start.T[draw]), copper)
         course = solve_ivp(
             right, (FOLLOWED, 14 * DAY), [left[0, draw]], rtol=1e-9, atol=1e-12, method="LSODA"
