@@ -32,6 +32,7 @@ TOPICS = {
         "offcut": ("bottle", "hazards", "plan"),
         "waste": ("bottle", "hazards", "plan"),
         "artwork": (),
+        "air": ("bottle", "hazards", "plan"),
     },
 }
 """Each topic of a room that has an order of topics, and those that it may use beside itself."""
