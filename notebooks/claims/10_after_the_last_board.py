@@ -4,7 +4,7 @@ import numpy as np
 
 from pcbchem.bench.plan.outlook import etched
 from pcbchem.bench.waste import Rest, closed_pressure, peroxide_after, rinse, time_gone
-from pcbchem.bench.waste.rinse import FILM
+from pcbchem.bench.waste.rinsing import FILM
 from pcbchem.bench.waste.where import ASK, waste_limit
 from pcbchem.common import tables
 from pcbchem.common.band import Band, between

@@ -143,7 +143,8 @@ def ask_in_turn(
     turn : int
         Which setting [-]: they come in turn. A table's number, as its seed.
     values : sequence of float, optional
-        What the settings are functions of: one of them is drawn. Left out: they draw by `rng`.
+        What the settings are functions of, one of them drawn [in the unit that they ask for]. Left
+        out: they draw by `rng`.
 
     Returns
     -------

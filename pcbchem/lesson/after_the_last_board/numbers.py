@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from ...bench.plan.outlook import etched
 from ...bench.waste import READS_NOTHING, Rest, peroxide_after, rinse, time_gone
-from ...bench.waste.rinse import FILM
+from ...bench.waste.rinsing import FILM
 from ...bench.waste.where import waste_limit
 from ...common.arrays import FloatArray
 from ...common.band import Band, between

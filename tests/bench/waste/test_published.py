@@ -9,7 +9,6 @@ from helpers.expected import rows
 
 from pcbchem.bench.waste import (
     bath_made,
-    closed_pressure,
     copper_in_the_end,
     decay_time,
     rinse,
@@ -66,8 +65,6 @@ CHECKS = {
     "w21": lambda: 1e6 * bath_made(0.012966, 2874.0, 890.0),
     # 0.5 mol in a litre, to so many mg in each
     "w22": lambda: 0.5 * MOLAR_MASS["Cu"] * 1e6 / 2.07,
-    # 10 mL of 30 % hold 9.798 mol/L of peroxide, and two of it make one oxygen
-    "a14": lambda: closed_pressure(0.5 * 9.798 * 0.01, 1e-4, 293.15),
 }
 
 
