@@ -91,8 +91,7 @@ claim("8.1 times the pressure of the air", pressure)
 copper = COPPER * middle(rest.copper)  # mg/L
 deaths = waste_limit("water fleas, two days").value / 1000  # mg/L
 little = [COPPER * float(end) for end in copper_band(8.0, carbonate=100.0)]
-claim("until nothing fizzes any more: pH 8", 8)
-# there the gas of the air's own pressure no longer leaves: baking soda alone stands at 8.2 to 8.4
+claim("pH 8, nothing fizzes any more", 8)
 claim("0.024 mg/L of copper kill half of the water fleas in two days", deaths)
 claim("0.52 to 98 mg/L, 22 times as much at least", *little, little[0] / deaths, rel=0.01)
 claim("0.52 to 98 mg/L is left: 22 times as much at least", *little, little[0] / deaths, rel=0.01)

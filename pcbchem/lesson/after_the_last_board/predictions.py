@@ -83,8 +83,8 @@ def clear_prediction() -> Prediction:
     times = f"{times_words(aged / DEATHS)} as much at least"
     gone = 100 * (1 - aged / left.total)
     question = (
-        "The strip reads nothing. Somebody stirs in baking soda until nothing fizzes any more: "
-        "pH 8. The copper falls out as blue-green mud, the water above it is clear. "
+        "The strip reads nothing. Baking soda has taken the acid: pH 8, nothing fizzes any more. "
+        "The copper has fallen out as blue-green mud, the water above it is clear. "
         f"{deaths} mg/L of copper kill half of the water fleas in two days. How much is left in "
         "that clear water?"
     )

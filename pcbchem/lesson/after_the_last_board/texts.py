@@ -109,14 +109,14 @@ def where() -> str:
             # what holds everywhere comes with each place: once is enough
             rules[rule.words] = rule
     rows = "\n".join(
-        f"| {words.removesuffix(ASK).strip()} | {rule.status}, {rule.as_of} |"
+        f"| {words.removesuffix(ASK).strip()} *{rule.status}, {rule.as_of}* |"
         for words, rule in rules.items()
     )
     return (
         "## Where it goes\n\n"
         f"**To your hazardous-waste site, in every place.** {ASK} What we know of the rules, and "
         "when we looked:\n\n"
-        f"| rule | how it is known |\n|---|---|\n{rows}"
+        f"| rule, how it is known, and when |\n|:---|\n{rows}"
     )
 
 
