@@ -37,6 +37,7 @@ PANELS = {
     "06_weak_peroxide.ipynb": 2,
     "07_when_to_lift_it_out.ipynb": 3,
     "08_test_an_offcut.ipynb": 2 + 3,
+    "09_what_goes_into_the_air.ipynb": 2,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""
