@@ -31,6 +31,7 @@ TOPICS = {
         "mixtures": ("bottle", "hazards", "plan"),
         "offcut": ("bottle", "hazards", "plan"),
         "artwork": (),
+        "air": ("bottle", "hazards", "plan"),
     },
 }
 """Each topic of a room that has an order of topics, and those that it may use beside itself."""
