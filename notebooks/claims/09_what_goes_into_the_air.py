@@ -84,7 +84,9 @@ claim("100 mL of that acid spilt, for 15 min", source="input")
 claim("B 10 times A, C 100 times A", source="input")
 claim("B 100 times A, C 20\u202f000 times A", times_bottle, times_spill, rel=0.2)
 for start in ("No", "More", "Yes"):
-    claim(f"{start}: B 100 times, C 24\u202f000 times A", times_bottle, times_spill, rel=TWO_FIGURES)
+    claim(
+        f"{start}: B 100 times, C 24\u202f000 times A", times_bottle, times_spill, rel=TWO_FIGURES
+    )
 claim("In A the acid is mixed down to 5 %", in_bath)
 claim("In proportion 31 % would be 6 times A", STRONG, STRONG / in_bath)
 claim("5 % of it in the bath, 31 in the bottle", in_bath, STRONG)
@@ -173,6 +175,11 @@ less = ends(spilt(STRONG) / spilt(MILD))
 claim("2600 times less (2100 to 3300)", less[1], less[0], less[2], rel=TWO_FIGURES)
 fan = ends(spilt(STRONG) / spilt(STRONG, "window and fan"))[1]
 claim("with window and fan 1.5 times", fan)
+in_order = (spilt(MILD) > tub()) & (tub() > bottle(MILD))
+claim("the order in 197 of 200 plausible cases", np.sum(in_order), in_order.size)
+assert np.all(tub()[~in_order] > spilt(MILD)[~in_order])
+warmest = np.asarray(mild.run.peak_temperature)
+assert warmest[~in_order].min() > np.percentile(warmest, 98), "the others run hot"
 claim("acid of 10 % burns eyes", MILD)
 
 # what would prove it wrong
@@ -186,5 +193,3 @@ low, middle, high = ends(dish)
 claim("In 3 hours the dish should lose 3.1 g (1.7 to 5.8)", 3, middle, low, high)
 low, middle, high = ends(neck)
 claim("in a week the bottle 2.1 g (1.8 to 2.2)", middle, low, high)
-low, _, high = ends(dish / 3 / (neck / (7 * 24)))
-claim("53 to 140 times less", low, high, rel=TWO_FIGURES)

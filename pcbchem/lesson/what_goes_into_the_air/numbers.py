@@ -159,6 +159,14 @@ def less_with_mild_acid() -> Band:
     return _band(breathed(STRONG).spill.values / breathed(MILD_ACID).spill.values)
 
 
+@cache
+def in_this_order(place: str = SHUT_ROOM) -> int:
+    """Count the plausible cases with mild acid in which spill, bath, bottle is the order [-]."""
+    air = breathed(MILD_ACID, place)
+    is_so = (air.spill.values > air.bath.values) & (air.bath.values > air.bottle.values)
+    return int(np.sum(is_so))
+
+
 def room_volume() -> float:
     """Return the volume of the shut room [m³]."""
     volume = workplace(SHUT_ROOM).volume
@@ -192,30 +200,13 @@ def limit(kind: str, substance: str = "HCl", place: str = "GB") -> Limit:
     return next(each for each in limits(place, substance) if each.kind == kind)
 
 
-@dataclasses.dataclass(frozen=True, eq=False)
-class Weighed:
-    """What water loses, on a kitchen scale.
-
-    Parameters
-    ----------
-    dish, bottle : Band
-        From a flat dish and from a bottle, each in its own time [kg].
-    times_less : Band
-        How many times less the bottle loses in the same time [-].
-    """
-
-    dish: Band
-    bottle: Band
-    times_less: Band
-
-
 @cache
-def weighed() -> Weighed:
-    """Return what water loses in the shut room: by the same steps as acid gas."""
+def weighed() -> tuple[Band, Band]:
+    """Return what water loses from the dish and from the bottle [kg], by the steps of acid gas."""
     pure = Solution.of(volume=WATER, T=ROOM)
     dish = water_lost(tray(pure, DISH), SHUT_ROOM, DISH_TIME)
-    neck = water_lost(open_bottle(0.0, EMPTY, NECK, ROOM), SHUT_ROOM, NECK_TIME)
-    return Weighed(_band(dish), _band(neck), _band(dish / DISH_TIME / (neck / NECK_TIME)))
+    bottle = water_lost(open_bottle(0.0, EMPTY, NECK, ROOM), SHUT_ROOM, NECK_TIME)
+    return _band(dish), _band(bottle)
 
 
 def _band(values: Any) -> Band:

@@ -26,6 +26,7 @@ from .numbers import (
     breathed,
     chlorine_at_most,
     each_step,
+    in_this_order,
     less_than_at_first,
     less_with_mild_acid,
     limit,
@@ -100,12 +101,12 @@ def sources() -> str:
     return (
         "**Where the numbers come from.** Gas over acid: a handbook's table, from memory; weak "
         "acid reads high. How fast it leaves a surface: assumed, from a third to one and a half "
-        "times. Rooms and draughts: common practice. *Limit for a moment*, "
-        f"{ppm_words(limit(MOMENT).value)} ppm: GB over 15 minutes, US law at no time; others are "
-        "stricter. *Dangerous at once*, "
-        f"{ppm_words(limit(DANGER).value)}: NIOSH, {limit(DANGER).year}. Both are for healthy "
-        f"grown workers. *Smell*: {ppm_words(smell.low)} to {ppm_words(smell.high)} ppm, from "
-        "memory: a nose is no instrument. Not counted: fog of strong acid, and where your head is."
+        "times. The bath: at its warmest. Rooms and draughts: common practice. *Limit for a "
+        f"moment*, {ppm_words(limit(MOMENT).value)} ppm: GB over 15 minutes, US law at no time; "
+        f"others are stricter. *Dangerous at once*, {ppm_words(limit(DANGER).value)}: NIOSH, "
+        f"{limit(DANGER).year}. *Smell*: {ppm_words(smell.low)} to {ppm_words(smell.high)} ppm, "
+        "from memory: a nose is no instrument. Not counted: fog of strong acid, and where your "
+        "head is."
     )
 
 
@@ -123,8 +124,9 @@ def read_acids() -> str:
         f"| acid | bottle | spill |\n|---|---|---|\n{rows}\n\n"
         f"With acid of {MILD_ACID:g} instead of {STRONG:g} % the spill gives "
         f"{times_less(less_with_mild_acid())}; with window and fan "
-        f"{two_figures(float(fan.middle))} times. The bath is ahead of the bottle now: it has no "
-        "neck.\n\n"
+        f"{two_figures(float(fan.middle))} times. Spill, bath, bottle is now the order in "
+        f"{in_this_order()} of {breathed(MILD_ACID).cases} plausible cases; in the others the bath "
+        "runs hot and comes first.\n\n"
         "**Outdoors all the same.** Chlorine and mist come from the bath, whatever bottle it is "
         f"made from, and acid of {MILD_ACID:g} % burns eyes."
     )
@@ -145,16 +147,14 @@ def say_now() -> str:
 
 def weigh_water() -> str:
     """Say what water should lose from a dish and from a bottle, in Markdown."""
-    dish, bottle, less = weighed().dish, weighed().bottle, weighed().times_less
+    dish, bottle = weighed()
     return (
         "With **water only**, never acid or peroxide: the page reckons it by the same steps. "
         f"Indoors, 20 °C, air neither dry nor damp: {WATER / mL:.0f} mL in a flat dish of "
         f"{DISH / cm**2:.0f} cm². Beside it a bottle, the water {EMPTY / mm:g} mm below the end of "
         f"its neck, {NECK / mm:g} mm wide. Weigh both to a tenth of a gram. In "
         f"{DISH_TIME / hour:g} hours the dish should lose {grams_words(dish)}, in a week the "
-        f"bottle {grams_words(bottle)}. For the same time that is {two_figures(float(less.low))} "
-        f"to {two_figures(float(less.high))} times less. Outside that, the page is wrong for acid "
-        "too."
+        f"bottle {grams_words(bottle)}. Outside that, the page is wrong for acid too."
     )
 
 

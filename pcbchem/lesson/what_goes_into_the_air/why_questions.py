@@ -188,7 +188,7 @@ def smallest_row(rng: np.random.Generator) -> Setting:
                 "It is for the bath as it etches. Chlorine and mist are what is left out.",
             ),
         ),
-        "Acid with peroxide can make chlorine, and bubbles throw fine drops.\n"
+        "Acid with peroxide can make chlorine, and bubbles throw small drops.\n"
         "For neither there is a number, least of all for a bath run hot.\n"
         f"So a small number permits nothing. {RULE}",
     )
