@@ -11,14 +11,16 @@ from .bounds import (
 )
 from .exposure import PPM, Limit, limits, mass_per_air
 from .sources import REFUSED_BATH, Source, bath_source, open_bottle, spill, tray
-from .ventilation import RULE, Ventilation, fresh_air_needed, which
+from .ventilation import MIST_UNKNOWN, RULE, WHY, Ventilation, fresh_air_needed, which
 from .workplaces import NAMES, Workplace, workplace
 
 __all__ = [
+    "MIST_UNKNOWN",
     "NAMES",
     "PPM",
     "REFUSED_BATH",
     "RULE",
+    "WHY",
     "Air",
     "Limit",
     "Source",

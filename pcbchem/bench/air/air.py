@@ -13,7 +13,14 @@ import numpy as np
 
 from ...common.arrays import as_draws
 from ...common.band import Band
-from ...common.limits import check_choice, check_kind, check_number
+from ...common.limits import (
+    RangeWarning,
+    check_choice,
+    check_kind,
+    check_number,
+    collecting_warnings,
+    warn_again,
+)
 from ...common.units import hour, minute
 from ...matter.vapour import saturation_pressure
 from ...reaction.bath.balances import HUMIDITY
@@ -151,10 +158,14 @@ def breathe(
     check_choice("gas", gas, GASES)
     draws = source.draw_count(draws)
 
-    share = source.share(gas, draws)
+    outside: list[RangeWarning] = []
+    with collecting_warnings(outside):
+        share = source.share(gas, draws)
+    warn_again(outside)
     stream = source.stream(gas, place, draws, T_air)
-    pace = source.weakening(share, stream) if gas == "HCl" else 0.0
-    course = _course(share, stream, pace, place, duration, draws)
+    steps = math.ceil(duration / STEP)
+    over = source.course(gas, share, stream, duration / steps, steps)
+    course = _course(over, stream, place, duration, draws)
     mass = mass_per_air(1.0, gas, T_air) * course.pop("released")
     shape = np.broadcast_shapes(np.shape(share), np.shape(stream), (draws,))
     arrays = {name: as_draws(np.broadcast_to(value, shape)) for name, value in course.items()}
@@ -163,24 +174,19 @@ def breathe(
 
 
 def _course(
-    share: Any, stream: Any, pace: Any, place: Workplace, duration: float, draws: int
+    over: tuple[Any, Any], stream: Any, place: Workplace, duration: float, draws: int
 ) -> dict[str, Any]:
     """Follow a source and its room: shares [mol/mol], and what is released [m³ of gas].
 
     In each step the source is as strong as on average over it, and the room is exact.
     """
-    x_s, g = np.asarray(share), np.asarray(stream)
+    at_end, on_average = over
+    g = np.asarray(stream)
     beside = np.asarray(beside_you(place.speed(draws)))
-    steps = math.ceil(duration / STEP)
+    steps = len(on_average)
     step = duration / steps
     times = step * np.arange(steps + 1)
-    shape = np.broadcast_shapes(x_s.shape, g.shape, beside.shape)
-
-    # the source at the end of each step, and on average over it, on a first axis of time
-    moments = times.reshape((-1,) + (1,) * len(shape))
-    weakness = np.broadcast_to(np.asarray(pace, dtype=float), shape) * moments
-    at_end = x_s / (1 + weakness)
-    on_average = x_s * _mean_of_weakening(weakness)
+    shape = np.broadcast_shapes(at_end.shape[1:], beside.shape)
 
     room = np.zeros((steps + 1, *shape))
     room_mean = np.zeros((steps, *shape))
@@ -219,15 +225,6 @@ def _course(
         "eight_hours": dose_until(SHIFT) / SHIFT,
         "released": np.sum(g * (on_average - room_mean) * step, axis=0),
     }
-
-
-def _mean_of_weakening(weakness: Any) -> Any:
-    """Return the mean of 1/(1 + pace t) over each step [-], from pace t at both ends of each."""
-    begin, rise = weakness[:-1], np.diff(weakness, axis=0)
-    # ln((1 + end)/(1 + begin))/rise, and 1/(1 + begin) where nothing weakens
-    ratio = rise / (1 + begin)
-    divisor = np.where(ratio > 0, ratio, 1.0)
-    return np.where(ratio > 0, np.log1p(ratio) / divisor, 1.0) / (1 + begin)
 
 
 def water_lost(

@@ -116,11 +116,18 @@ def fresh_air(volume: ArrayLike, air_changes: ArrayLike, mixing: ArrayLike = 1.0
     return mixing * volume * air_changes / hour
 
 
-def _checked(stream: Any, share: Any, air: Any, volume: Any, open_for: Any) -> tuple[Any, ...]:
-    """Return the numbers of a room and its surface, checked [m³/s, mol/mol, m³/s, m³, s]."""
+def _surface(stream: Any, share: Any) -> tuple[Any, Any]:
+    """Return the numbers of a surface, checked [m³/s, mol/mol]."""
     return (
         check_values("stream", stream, 0.0, MOST_STREAM, "m³/s"),
         check_values("share", share, 0.0, 1.0, "mol/mol"),
+    )
+
+
+def _checked(stream: Any, share: Any, air: Any, volume: Any, open_for: Any) -> tuple[Any, ...]:
+    """Return the numbers of a room and its surface, checked [m³/s, mol/mol, m³/s, m³, s]."""
+    return (
+        *_surface(stream, share),
         check_values("air", air, 0.0, MOST_STREAM, "m³/s"),
         check_values("volume", volume, *VOLUMES, "m³"),
         check_values("open_for", open_for, 0.0, LONGEST, "s"),
@@ -295,7 +302,8 @@ def steady_share(stream: ArrayLike, share: ArrayLike, air: ArrayLike) -> Any:
     >>> print(f"{1e6 * steady_share(4e-5, 0.02, 0.003):.0f} ppm")
     263 ppm
     """
-    g, x_s, F, _, _ = _checked(stream, share, air, VOLUMES[0], 0.0)
+    g, x_s = _surface(stream, share)
+    F = check_values("air", air, 0.0, MOST_STREAM, "m³/s")
     total = check_values("stream + air", g + F, 0.0, 2 * MOST_STREAM, "m³/s", above=True)
     return x_s * g / total
 
@@ -358,7 +366,7 @@ def near_share(
     >>> print(f"{1e6 * near_share(4e-5, 0.02, 0.0):.1f} ppm")
     10.2 ppm
     """
-    g, x_s, _, _, _ = _checked(stream, share, 0.0, VOLUMES[0], 0.0)
+    g, x_s = _surface(stream, share)
     x = check_values("room", room, 0.0, 1.0, "mol/mol")
     beside = beside_you(air_speed)
     return (g * x_s + beside * x) / (g + beside)
@@ -392,6 +400,6 @@ def air_needed(stream: ArrayLike, share: ArrayLike, limit: ArrayLike) -> Any:
     >>> print(f"{3600 * air_needed(4e-5, 0.02, 5e-6):.0f} m³/h")
     576 m³/h
     """
-    g, x_s, _, _, _ = _checked(stream, share, 0.0, VOLUMES[0], 0.0)
+    g, x_s = _surface(stream, share)
     limit = check_values("limit", limit, 0.0, 1.0, "mol/mol", above=True)
     return np.maximum(g * (x_s - limit) / limit, 0.0)

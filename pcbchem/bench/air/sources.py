@@ -14,14 +14,13 @@ from numpy.typing import ArrayLike
 from ...common.arrays import MOST_DRAWS, common_shape
 from ...common.limits import (
     InputError,
-    Range,
     RangeWarning,
     check_choice,
     check_kind,
     check_values,
     check_whole,
     collecting_warnings,
-    warn_outside,
+    warn_again,
 )
 from ...matter import vapour
 from ...matter.properties import LIMITS, MOLAR_MASS, density_inside
@@ -47,6 +46,8 @@ MISTY = ("bubbled", "sprayed")
 """Trays whose droplets may outweigh the vapour: nobody has measured them."""
 USUAL_DRAWS = 200
 """How many draws unless the source says otherwise [-]."""
+WEAKEST = 1e-6
+"""Acid of a spill that has given nearly all of it off [kg/kg]: no gas stands over it."""
 MOST_SHARE = 0.5
 """More gas than this share of the air over a liquid [mol/mol] is nearly a boil (our limit)."""
 REFUSED_BATH = "a refused bath has no air: nobody mixes this"
@@ -109,8 +110,9 @@ class Source:
         if self.draws not in (None, draws):
             rule = f"the source has {self.draws}, it must be as many"
             raise InputError("draws", rule, value=draws, low=self.draws, high=self.draws)
-        values = {"T": self.T, "HCl": self.HCl, "area": self.area}
-        common_shape(**values, draws=chance("film", draws))
+        values = {name: getattr(self, name) for name in ("T", "HCl", "CuCl2", "H2O2")}
+        sizes = {"area": self.area, "empty": self.still_air}
+        common_shape(**values, **sizes, draws=chance("film", draws))
         return draws
 
     def share(self, gas: str, draws: int) -> Any:
@@ -155,8 +157,65 @@ class Source:
         if self.mass is None:
             return 0.0
         # dm = −g p M/(R T) dt takes w down by (1 − w) dm/m, and ln p by d ln p/dw of that
-        loss = stream * share * PRESSURE * MOLAR_MASS["HCl"] / (R * self.T)
-        return vapour.steepness(self.T, self.HCl) * (1 - self.HCl) * loss / self.mass
+        return _pace(self.T, self.HCl, self.mass, stream * share * self._gas_density)
+
+    @property
+    def _gas_density(self) -> Any:
+        """Acid gas alone at 1 atm, as warm as the liquid [kg/m³]."""
+        return PRESSURE * MOLAR_MASS["HCl"] / (R * self.T)
+
+    def course(self, gas: str, share: Any, stream: Any, step: float, steps: int) -> Any:
+        """Return the share of a gas over it as time goes [mol/mol].
+
+        Of a spill acid gas alone weakens, by what has left it; its water stays.
+
+        Parameters
+        ----------
+        gas : str
+            One of `GASES`.
+        share : float or array
+            At first [mol/mol].
+        stream : float or array
+            Transfer times area [m³/s].
+        step : float
+            How long a step is [s].
+        steps : int
+            How many [-].
+
+        Returns
+        -------
+        tuple of array
+            At the beginning and after each step, and on average over each, time on the first axis
+            [mol/mol].
+        """
+        shape = np.broadcast_shapes(np.shape(share), np.shape(stream))
+        first = np.broadcast_to(np.asarray(share, dtype=float), shape)
+        if self.mass is None or gas != "HCl":
+            steady = np.broadcast_to(first, (steps + 1, *shape))
+            return steady, steady[1:]
+        T, fresh = np.asarray(self.T), np.asarray(self.HCl)
+        mass = np.broadcast_to(np.asarray(self.mass), shape)
+        acid = mass * fresh
+        with collecting_warnings():
+            fresh_pressure = np.asarray(vapour.hydrogen_chloride(T, fresh))
+            at_end, on_average = [first], []
+            for _ in range(steps):
+                w = np.maximum(acid / mass, WEAKEST)
+                loss = np.asarray(stream) * at_end[-1] * np.asarray(self._gas_density)
+                # within the step as if the logarithm of p were straight in w: p/(1 + pace t)
+                rise = _pace(T, w, mass, loss) * step
+                average = np.log1p(rise) / rise
+                gone = np.minimum(loss * average * step, acid)
+                on_average.append(at_end[-1] * average)
+                acid, mass = acid - gone, mass - gone
+                w = np.maximum(acid / mass, WEAKEST)
+                at_end.append(first * np.asarray(vapour.hydrogen_chloride(T, w)) / fresh_pressure)
+        return np.array(at_end), np.array(on_average)
+
+
+def _pace(T: Any, HCl: Any, mass: Any, loss: Any) -> Any:
+    """Return how fast the vapour of acid weakens [1/s] that loses so much gas [kg/s]."""
+    return vapour.steepness(T, HCl) * (1 - HCl) * loss / mass
 
 
 def _source(kind: str, *, mass: Any = None, mist_unknown: bool = False, **values: Any) -> Source:
@@ -171,9 +230,7 @@ def _source(kind: str, *, mass: Any = None, mist_unknown: bool = False, **values
         pressure = vapour.hydrogen_chloride(source.T, source.HCl, source.CuCl2)
     # said once, here: whoever asks for the air of this source knows it by then. The line named is
     # the one that calls `open_bottle` and its neighbours
-    for warning in outside:
-        checked = Range(warning.quantity, warning.low, warning.high, warning.unit)
-        warn_outside(warning.reader, (checked, warning.value), stacklevel=4)
+    warn_again(outside, stacklevel=4)
     over = float(np.max(pressure) / PRESSURE)
     if over > MOST_SHARE:
         raise InputError(

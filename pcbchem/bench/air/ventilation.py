@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from ...common.band import Band
-from ...common.limits import check_kind, check_number
+from ...common.limits import RangeWarning, check_kind, check_number, collecting_warnings, warn_again
 from .air import Air, breathe
 from .doubts import factor
 from .exposure import AT_WORK, MEASURES, Limit, limits
@@ -31,7 +31,7 @@ WHY = (
     "will do."
 )
 """Why a room is out, whatever the vapour."""
-MIST = "Droplets of a bubbled or sprayed bath are not in this: nobody has measured them."
+MIST_UNKNOWN = "Droplets of a bubbled or sprayed bath are not in this: nobody has measured them."
 """What is said of a tray that throws droplets."""
 TENTHS = 10
 
@@ -153,8 +153,10 @@ def which(
     """
     rows = [limit for limit in limits(place, gas) if limit.kind in AT_WORK]
     answers = []
+    outside: list[RangeWarning] = []
     for name in NAMES:
-        air = breathe(source, name, duration, draws, gas=gas, T_air=T_air)
+        with collecting_warnings(outside):
+            air = breathe(source, name, duration, draws, gas=gas, T_air=T_air)
         passed = {limit: air.over(limit) for limit in rows}
         is_over = np.zeros(np.shape(air.near), bool)
         for limit in rows:
@@ -162,20 +164,21 @@ def which(
         any_passed = np.mean(is_over, axis=-1)[()]
         words = _words(air, any_passed, bool(rows))
         answers.append(Ventilation(name, air, passed, any_passed, words))
+    warn_again(outside)  # once, and not for each place
     return tuple(answers)
 
 
 def _words(air: Air, any_passed: Any, any_known: bool) -> str:
     """Say how often a limit is passed, then why that decides nothing, and the rule."""
     where = air.workplace.words or air.workplace.name
-    if not any_known:
-        words = f"By vapour alone nothing can be said, no limit at work is known to us: {where}. "
-        return f"{words}{WHY} {RULE}"
     worst = float(np.max(any_passed))
     count = round(TENTHS * worst)
     if 0 < worst < 1:
+        # hardly ever is not never
         count = min(max(count, 1), TENTHS - 1)
     words = f"By vapour alone a limit is passed in {count} of {TENTHS} plausible cases: {where}. "
+    if not any_known:
+        words = f"By vapour alone nothing can be said, no limit at work is known to us: {where}. "
     if air.source.mist_unknown:
-        words += f"{MIST} "
+        words += f"{MIST_UNKNOWN} "
     return f"{words}{WHY} {RULE}"
