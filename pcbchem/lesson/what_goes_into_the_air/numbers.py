@@ -1,4 +1,8 @@
-"""What a bath, an open bottle and a spill put into the air near somebody: computed once."""
+"""What a bath, an open bottle and a spill put into the air near somebody: computed once.
+
+Each row is the most that is breathed, for "dangerous at once" stands against that: outdoors a
+spill is worst at first, and weakens.
+"""
 
 from __future__ import annotations
 
@@ -68,11 +72,11 @@ class Breathed:
     place : str
         One of `PLACES`.
     bath, bottle, spill : Band
-        Acid gas where somebody breathes at the end [mol/mol].
+        Most acid gas where somebody breathes in that time [mol/mol].
     bottle_times, spill_times : Band
         The same over that of the bath, draw by draw [-].
     room : Band
-        Acid gas in the room as a whole after the spill [mol/mol]: 0 outdoors.
+        Acid gas in the room as a whole at the end of the spill [mol/mol]: 0 outdoors.
     """
 
     acid: float
@@ -110,11 +114,11 @@ def breathed(acid: float = STRONG, place: str = SHUT_ROOM) -> Breathed:
     return Breathed(
         acid,
         place,
-        tub.band("near"),
-        bottle.band("near"),
-        puddle.band("near"),
-        _band(bottle.near / tub.near),
-        _band(puddle.near / tub.near),
+        tub.band("peak"),
+        bottle.band("peak"),
+        puddle.band("peak"),
+        _band(bottle.peak / tub.peak),
+        _band(puddle.peak / tub.peak),
         puddle.band("room"),
     )
 

@@ -23,9 +23,9 @@ ENDS = (3e-7, 2000.0)
 TICKS = ("0.000001", "0.0001", "0.01", "1", "100")
 """Where it says so [ppm]."""
 X_LABEL, NARROW_LABEL = (
-    "acid gas where you breathe, half a metre away (ppm)\n"
+    "acid gas where you breathe, half a metre away, at most (ppm)\n"
     "each line a factor of 100   bar: 8 of 10 plausible cases   ● the middle",
-    "acid gas where you breathe,\nhalf a metre away (ppm)\n"
+    "acid gas where you breathe,\nhalf a metre away, at most (ppm)\n"
     "each line a factor of 100\nbar: 8 of 10 plausible cases   ● the middle",
 )
 """What the axis says, with the key of what is drawn."""

@@ -42,11 +42,12 @@ def words_of(key: str) -> str:
 def air_prediction() -> Prediction:
     """Ask how much acid gas comes from an open bottle and from a spill, beside the bath."""
     question = (
-        "A shut room of 30 m³ at 20 °C. A: the workshop's mild bath, open for "
-        f"{BATH_TIME / minute:g} min. B: a bottle of {STRONG:g} % acid, open for "
-        f"{BOTTLE_TIME / minute:g} min, with {EMPTY / mm:g} mm of air in its neck. C: "
-        f"{SPILT / mL:g} mL of that acid spilt, for {SPILL_TIME / minute:g} min. Each alone. How "
-        "much acid gas do you breathe, half a metre away, compared with A?"
+        "A shut room of 30 m³ at 20 °C, and each of these alone.\n"
+        f"A: the workshop's mild bath, open for {BATH_TIME / minute:g} min.\n"
+        f"B: a bottle of {STRONG:g}\u00a0% acid, open for {BOTTLE_TIME / minute:g} min, with "
+        f"{EMPTY / mm:g} mm of air in its neck.\n"
+        f"C: {SPILT / mL:g} mL of that acid spilt, for {SPILL_TIME / minute:g} min.\n"
+        "How much acid gas do you breathe at most, half a metre away, compared with A?"
     )
     air = breathed()
     answer = f"B {times_words(air.bottle_times)}, C {times_words(air.spill_times)} A"
@@ -54,8 +55,8 @@ def air_prediction() -> Prediction:
     replies = {
         "bath": f"No: {answer}. A is wide and open, and its acid is weak.",
         "alike": f"No: {answer}. In A the acid is mixed down to {bath:.0f} %.",
-        "tens": f"More: {answer}. In proportion {STRONG:g} % would be "
-        f"{in_proportion:.0f} times A: gas grows faster than that.",
+        "tens": f"More: {answer}, though {STRONG:g} % is only {in_proportion:.0f} times the "
+        "acid of A.",
         RIGHT: f"Yes: {answer}.",
     }
     reasons = {
@@ -67,7 +68,7 @@ def air_prediction() -> Prediction:
             f"The same substance: {bath:.0f} % of it in the bath, {STRONG:g} in the bottle.",
         ),
         "share": Option(
-            "acid so many times as strong gives so many times as much gas",
+            "gas goes in proportion: twice as strong, twice the gas",
             "Gas over acid grows faster than that: see the table below.",
         ),
         "steep": Option(

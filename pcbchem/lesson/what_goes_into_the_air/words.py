@@ -43,7 +43,7 @@ WAITS = "Predict first: then the answer appears here."
 ROWS = (
     f"the etching bath,\n{BATH_TIME / minute:g} min open",
     f"the acid bottle,\n{BOTTLE_TIME / minute:g} min open",
-    f"{SPILT / mL:g} mL of it spilt,\nafter {SPILL_TIME / minute:g} min",
+    f"{SPILT / mL:g} mL of it spilt,\nfor {SPILL_TIME / minute:g} min",
     "chlorine, mist,\na bath run hot",
 )
 """Names of the rows, from top to bottom."""
@@ -145,8 +145,8 @@ def question_words(is_mild: bool = False) -> Words:
     title = BEFORE_MILD if is_mild else BEFORE
     names = ", ".join(name.replace("\n", " ") for name in ROWS[:-1])
     alt = (
-        f"{title} Three empty rows on an axis of acid gas half a metre away, in ppm: {names}. "
-        f"{lines_words()} {WAITS}"
+        f"{title} Three empty rows on an axis of acid gas at most, half a metre away, in ppm: "
+        f"{names}. {lines_words()} {WAITS}"
     )
     return Words(title, f"{WAITS} {RULE}", alt)
 
@@ -168,8 +168,8 @@ def answer_words(acid: float, place: str, guess: str = "") -> Words:
     bath, bottle, spill = (ppm_words(float(row.middle)) for row in air.rows)
     outdoors = f"{UPWIND} " if place == OPEN_AIR else ""
     readout = (
-        f"{PLACE_WORDS[place]}, acid of {acid:g} %: bath {bath} ppm, bottle {bottle}, spill "
-        f"{spill} ({band_words(air.spill)}). {spill_words(air)}{NOT_HERE} {outdoors}{RULE}"
+        f"{PLACE_WORDS[place]}, acid of {acid:g} %: at most bath {bath} ppm, bottle {bottle}, "
+        f"spill {spill} ({band_words(air.spill)}). {spill_words(air)}{NOT_HERE} {outdoors}{RULE}"
     )
     rows = ", ".join(
         f"{name} {ppm_words(float(row.middle))} ({band_words(row)})"
@@ -177,8 +177,8 @@ def answer_words(acid: float, place: str, guess: str = "") -> Words:
     )
     marks = f" Your prediction, {guess}, is two hollow diamonds." if guess else ""
     alt = (
-        f"{title}. Acid gas half a metre away in ppm, on an axis where equal steps are equal "
-        f"factors; a dot each, in a bar of 8 in 10 plausible cases: {rows}. {lines_words()}"
+        f"{title}. Acid gas at most, half a metre away, in ppm, on an axis where equal steps are "
+        f"equal factors; a dot each, in a bar of 8 in 10 plausible cases: {rows}. {lines_words()}"
         f"{marks} {readout}"
     )
     return Words(title, readout, alt)

@@ -77,7 +77,7 @@ def test_law_every_choice_has_a_reply_of_its_own(make):
 def test_law_no_question_tells_an_answer():
     first, second = (make() for make in MAKE)
     for question in (first.question, second.question):
-        assert not re.search(r"more|less|most gas comes|times|dangerous", question.lower()[:-60])
+        assert not re.search(r"\bmore|less|times|dangerous", question.lower())
     replies = [option.reply for option in (*first.options.values(), *first.reasons.values())]
     assert not any("10 %" in reply or "neck" in reply for reply in replies)
 

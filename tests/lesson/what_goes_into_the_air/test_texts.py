@@ -50,9 +50,10 @@ def test_law_each_step_by_hand_is_right_as_printed():
 
 
 def test_law_the_table_over_acid_is_the_package_s():
-    head, _, row = (line for line in why().splitlines() if line.startswith("|"))
-    assert cells(head) == ["acid", *(f"{acid:g} %" for acid in OVER_ACIDS)]
-    told = [number(cell) for cell in cells(row)[1:]]
+    head, _, *rows = (line for line in why().splitlines() if line.startswith("|"))
+    assert cells(head) == ["acid", "ppm"]
+    assert [cells(row)[0] for row in rows] == [f"{acid:g} %" for acid in OVER_ACIDS]
+    told = [number(cells(row)[1]) for row in rows]
     assert told == pytest.approx([1e6 * over_liquid(acid) for acid in OVER_ACIDS], rel=0.051)
     assert f"about {each_step():.0f} times as much" in why()
 

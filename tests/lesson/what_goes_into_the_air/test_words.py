@@ -34,7 +34,7 @@ def number(text):
 def test_law_a_sentence_holds_the_rows(acid, place):
     said, air = words.answer_words(acid, place), breathed(acid, place)
     found = re.search(
-        r"acid of (\d+) %: bath ([\d.]+) ppm, bottle ([\d.]+), spill ([\d.]+) "
+        r"acid of (\d+) %: at most bath ([\d.]+) ppm, bottle ([\d.]+), spill ([\d.]+) "
         r"\(([\d.]+) to ([\d.]+)\)\. ",
         said.readout,
     )
