@@ -32,7 +32,7 @@ from ...common.limits import collecting_warnings
 from ...common.units import celsius, cm, hour, minute, mL, mm, percent
 from ...matter.solution import Solution
 from ...matter.vapour import hydrogen_chloride
-from ...reaction.bath.film_properties import PRESSURE
+from ...reaction.bath.film_properties import PRESSURE, R
 from ..workshop import PAIRS, bath
 
 ROOM = celsius(20)
@@ -193,9 +193,8 @@ def chlorine_at_most() -> float:
     """Return the chlorine in the shut room if all acid of the bath became it [mol/mol]."""
     mixture = mild_plan().mixture
     acid, peroxide = (float(np.median(mixture.amount(name))) for name in ("HCl", "H2O2"))
-    # as grams over grams: the mass of it over that of one part of it in the room
-    moles = float(chlorine_ceiling(acid, peroxide))
-    return moles / (PRESSURE * room_volume() / (8.314462618 * ROOM))
+    air = PRESSURE * room_volume() / (R * ROOM)
+    return float(chlorine_ceiling(acid, peroxide) / air)
 
 
 @cache
