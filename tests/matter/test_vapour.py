@@ -216,6 +216,13 @@ def test_steepness_is_the_slope_of_the_logarithm() -> None:
         assert steepness(T20, w) == pytest.approx(slope, rel=1e-4), w
 
 
+def test_steepness_at_a_row_is_that_of_the_weaker_side() -> None:
+    # As documented: acid only ever weakens.
+    for w in (0.10, 0.30, 0.36):
+        assert steepness(T20, w) == pytest.approx(steepness(T20, w - 0.01), rel=1e-12)
+        assert steepness(T20, w) != pytest.approx(steepness(T20, w + 0.01), rel=1e-3)
+
+
 def test_peroxide_doubles_with_its_strength() -> None:
     # Law: Henry's.
     assert peroxide(T20, 2000.0) == pytest.approx(2 * peroxide(T20, 1000.0), rel=1e-12)

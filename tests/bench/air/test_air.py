@@ -136,6 +136,25 @@ def test_law_the_worst_quarter_of_a_steady_source_is_its_last():
     assert np.all(np.asarray(steady.room) == 0)
 
 
+@pytest.mark.parametrize("duration", [300.0, 950.0, 1234.0, 5000.0])
+@pytest.mark.parametrize("where", NAMES[:3])
+def test_law_no_quarter_of_an_hour_is_worse(where, duration):
+    # every quarter that begins 5 s after another, while the bottle is open and after it is shut;
+    # in a shut room the worst one may end after it
+    source, place = open_bottle(0.3145, empty=0.0), workplace(where)
+    g, x_s = source.stream("HCl", place, 200, T20), source.share("HCl", 200)
+    beside = beside_you(place.speed(200))
+    begin = np.arange(0.0, duration, 5.0)[:, None]
+    room = mean_share(begin, begin + 900, g, x_s, place.air(200), place.volume, duration)
+    # near is room · β/(g + β) + x_s · g/(g + β) while it is open, and room afterwards
+    spans = np.minimum(begin + 900, duration) - begin
+    while_open = mean_share(begin, begin + spans, g, x_s, place.air(200), place.volume, duration)
+    extra = np.asarray(g / (g + beside) * (x_s - while_open)) * spans / 900
+    worst = np.max(np.asarray(room) + extra, axis=0)
+    ours = np.asarray(breathe(source, place, duration).worst_quarter)
+    assert ours == pytest.approx(worst, rel=5e-3)
+
+
 def test_law_a_spill_is_worst_at_first_in_the_open_air():
     air = breathe(spill(100e-6, 0.3145), "open air", 900.0)
     at_once = breathe(spill(100e-6, 0.3145), "open air", 1.0)
