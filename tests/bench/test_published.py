@@ -11,6 +11,7 @@ from helpers.expected import rows
 from pcbchem import Board, Foil, Solution, mix
 from pcbchem.bench.bottle import by_lye, by_permanganate
 from pcbchem.bench.bottle.titration import SODA
+from pcbchem.bench.waste.label import limit_sums
 from pcbchem.common import tables
 from pcbchem.matter.labels import mass_fraction_from, strength
 from pcbchem.matter.properties import MOLAR_MASS, heat_capacity
@@ -80,11 +81,22 @@ def percent_that_boils():
     return (100 - 20) / warmer_for_one_percent()
 
 
-def acid_in_mixture_A():
-    """Acid in two litres of 3 % peroxide and one of 31.45 % acid [% by weight]."""
+def mixture_A():
+    """Two litres of 3 % peroxide and one of 31.45 % acid."""
     peroxide = Solution.of(volume=2 * LITRE, T=T20, H2O2=0.03)
     acid = Solution.of(volume=LITRE, T=T20, HCl=0.3145)
-    return 100 * mix(peroxide, acid).mass_fraction("HCl")
+    return mix(peroxide, acid)
+
+
+def acid_in_mixture_A():
+    """Acid in it [% by weight]."""
+    return 100 * mixture_A().mass_fraction("HCl")
+
+
+def limit_sum_of_mixture_A(code):
+    """How far it is to the limits of a class, added up [-]."""
+    shares = {name: float(share) for name, share in mixture_A().fractions.items()}
+    return limit_sums(shares)[code]
 
 
 def peroxide_of_a_foil():
@@ -124,6 +136,8 @@ CHECKS = {
     "dT_boil": (SECOND_SOURCE, percent_that_boils),
     "heat_etch": (SECOND_SOURCE, lambda: kilojoules("direct")),
     "scl_A_h": (LAW, acid_in_mixture_A),
+    "scl_A_irr": (SECOND_SOURCE, lambda: limit_sum_of_mixture_A("H315")),
+    "scl_A_corr": (SECOND_SOURCE, lambda: limit_sum_of_mixture_A("H314")),
     "foil": (LAW, peroxide_of_a_foil),
     "eu_h2o2": (AS_PRINTED, lambda: public_limit("EU", "H2O2")),
     "gb_hcl": (AS_PRINTED, lambda: public_limit("GB", "HCl")),

@@ -30,6 +30,7 @@ TOPICS = {
         "plan": ("bottle", "hazards"),
         "mixtures": ("bottle", "hazards", "plan"),
         "offcut": ("bottle", "hazards", "plan"),
+        "waste": ("bottle", "hazards", "plan"),
         "artwork": (),
         "air": ("bottle", "hazards", "plan"),
     },
