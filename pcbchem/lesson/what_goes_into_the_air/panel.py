@@ -92,7 +92,7 @@ def acid_panel(prediction: Prediction | None = None, *after: Prediction) -> Pane
 
 
 def place_choice() -> Choice:
-    """Return the choice of a place: it stands at the shut room."""
+    """Return the choice of a place, the closest first."""
     return Choice("place", "Place", {key: PLACE_CHOICES[key] for key in PLACES}, SHUT_ROOM)
 
 

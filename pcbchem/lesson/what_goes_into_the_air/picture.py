@@ -139,7 +139,7 @@ class AirRows:
             )
 
     def draw(self, air: Breathed | None, guess: tuple[float, float] | None = None) -> None:
-        """Draw what is in the air, or nothing yet; a guess is bottle and spill against the bath."""
+        """Draw what is in the air, or nothing yet; a guess is both over the bath [-]."""
         rows = [ChartRow(ENDS[0], ENDS[0], ENDS[0], self._words(place)) for place in range(3)]
         if air is not None:
             rows = [
