@@ -96,7 +96,7 @@ RULES = {
     ),
     "household waste": Rule(
         r"""
-        (?:household|domestic|ordinary|general|kitchen|normal) (?:waste|rubbish|bin|refuse)
+        (?<!hazardous )(?:household|domestic|ordinary|general|kitchen|normal) (?:waste|refuse|bin)
         (?:in|into) (?:the|a|your|any) bin
         dustbins?|trash|garbage|rubbish|landfill
         """,
@@ -155,21 +155,23 @@ RULES = {
         r"""
         (?:clos(?:e|ed|es|ing)|seal(?:ed|s|ing)?) (?:up |down |tight(?:ly)? )?<the><vessel>
         (?:stopper(?:ed|s)?|cork(?:ed)?|cap|screw(?:ed)?|shut) (?:up |down )?<the><vessel>
-        <vessel> (?:\w+ ){0,3}?(?:closed|sealed|stoppered|corked|capped|shut|airtight)
+        <vessel> (?:\w+ ){0,3}?(?:closed|sealed|stoppered|corked|capped|airtight)
+        <vessel> (?:\w+ ){0,3}?shut(?! <shelter>)
         (?:lid|cap|stopper|cork) (?:\w+ ){0,3}?(?:on|shut|down)(?! at once)
         (?:tight|sealing|airtight|firm) (?:lid|cap|bottle|jar)s?
         airtight
         bottle it(?! (?:is|was))
-        bottle (?:the|your|a|that|any) (?:\w+ )?(?:bath|rest|waste|liquid)
+        (?<!a )(?<!the )(?<!your )bottle (?:the|your|a|that|any) (?:\w+ )?(?:bath|rest|waste|liquid)
         (?:store|lock) (?:it|the bath) (?:in a bottle|away|up)
         screw (?:it |the \w+ )?(?:shut|tight|down|on)
         """,
         "it gives off oxygen for days, and closed bottles have burst",
-        unless=r"\bburst|\b(?:only|let) the site\b",
+        # what comes of it is told, and who may
+        unless=r"\bburst|\bpressure\b|\bwould have to hold\b|\b(?:only|let) the site\b",
     ),
     "neutralising": Rule(
         r"""
-        neutrali[sz]e(?! each other)
+        neutrali[sz]e(?! each other| nothing)
         """,
         "it foams over, warms and leaves the copper in it: told as chemistry, for a mole",
         unless=r"\bwould\b|\b(?:if|where|only|unless) the site\b"
@@ -271,7 +273,8 @@ NO_SAID_AFTER = re.compile(
 SAYS_NOTHING = re.compile(
     r"\bnothing (?:but|except|other than|against|wrong|speaks against|to be said against)\b"
     r"|\bnot (?:only|just|merely|forbidden|until then|long|far|wrong|too|so|very|yet)\b"
-    r"|\bno (?:longer|more than|less than|later than|sooner|doubt|need|reason|matter|fuss)\b"
+    r"|\bno (?:longer|more than|less than|later than|sooner|doubt|need|reason|fuss)\b"
+    r"|\bno matter (?:how|what|when|where|whether|if)\b"
     r"|\b(?:never|not) (?:mind|more than|worry|hesitate|fear)\b|\bneed(?:s)? not\b|\bwhy not\b"
     r"|\bdo(?:es)? not (?:worry|matter|hesitate|mind|have to)\b|\b(?:nobody|no-one) minds\b"
 )

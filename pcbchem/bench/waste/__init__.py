@@ -13,7 +13,7 @@ from .peroxide import (
     time_gone,
 )
 from .rest import Rest, rest_of
-from .rinse import carried, rinse
+from .rinsing import carried, rinse
 from .where import WasteRule, waste_limit, where_it_goes
 
 __all__ = [

@@ -30,6 +30,9 @@ from .precipitate import (
 )
 from .stoichiometry import Reaction, reactions
 
+BASES = ("NaHCO3", "Na2CO3", "Ca(OH)2", "NaOH")
+"""Bases whose chemistry is told: "NaHCO3" baking soda, "Na2CO3" washing soda, "Ca(OH)2" slaked
+lime, and "NaOH" lye, of which no amount is given."""
 MUD = ("malachite", "hydroxide", "basic chloride")
 """As what copper may fall out: which of them it is, is not known beforehand."""
 MOST_ACID, MOST_COPPER = 12.0, 6.0
@@ -57,11 +60,6 @@ NO_LYE = (
 @cache
 def _rows() -> dict[str, Mapping[str, str]]:
     return {row["base"]: row for row in tables.read("bases")}
-
-
-BASES = tuple(row["base"] for row in tables.read("bases"))
-"""Bases whose chemistry is told: "NaHCO3" baking soda, "Na2CO3" washing soda, "Ca(OH)2" slaked
-lime, and "NaOH" lye, of which no amount is given."""
 
 
 def base_mass(

@@ -4,6 +4,7 @@ import time
 
 import numpy as np
 import pytest
+from helpers.expected import rows
 from helpers.plans import mild_inputs
 from helpers.refusals import INF, NAN, Case, assert_refused, cases
 from scipy.integrate import solve_ivp
@@ -226,6 +227,13 @@ def test_second_source_closed_pressure_by_hand():
     assert closed_pressure(moles, 0.35e-3) / 101_325 == pytest.approx(litres / 0.35, rel=1e-3)
     assert closed_pressure(moles, 0.35e-3, 303.15) > closed_pressure(moles, 0.35e-3)
     assert closed_pressure(0.0, 1e-4) == 0
+
+
+def test_second_source_ten_millilitres_of_thirty_percent_in_a_tenth_of_a_litre():
+    (row,) = rows("checks_vapour_air", id="a14")
+    # they hold 9.798 mol/L of peroxide, and two of it make one oxygen
+    here = closed_pressure(0.5 * 9.798 * 0.01, 1e-4, 293.15)
+    assert here == pytest.approx(float(row["expected"]), rel=float(row["rel_tol"]))
 
 
 def test_law_a_page_waits_well_under_two_seconds(rest):

@@ -9,15 +9,21 @@ from helpers.expected import rows
 
 from pcbchem.bench.waste import (
     bath_made,
-    closed_pressure,
     copper_in_the_end,
     decay_time,
     rinse,
     strip_dilution,
 )
 from pcbchem.matter.properties import MOLAR_MASS
-from pcbchem.reaction.chemistry import base_at, base_mass, copper_left, heat_taken, onset, sludge
-from pcbchem.reaction.chemistry import precipitate
+from pcbchem.reaction.chemistry import (
+    base_at,
+    base_mass,
+    copper_left,
+    heat_taken,
+    onset,
+    precipitate,
+    sludge,
+)
 
 PRINTED = {row["id"]: row for row in rows("checks_waste")}
 COPPER = 1000 * MOLAR_MASS["Cu"]
@@ -59,8 +65,6 @@ CHECKS = {
     "w21": lambda: 1e6 * bath_made(0.012966, 2874.0, 890.0),
     # 0.5 mol in a litre, to so many mg in each
     "w22": lambda: 0.5 * MOLAR_MASS["Cu"] * 1e6 / 2.07,
-    # 10 mL of 30 % hold 9.798 mol/L of peroxide, and two of it make one oxygen
-    "a14": lambda: closed_pressure(0.5 * 9.798 * 0.01, 1e-4, 293.15),
 }
 
 

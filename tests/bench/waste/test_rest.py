@@ -1,4 +1,4 @@
-"""What is left of a planned bath: copper and chlorine are conserved, and a refused bath has none."""
+"""What is left of a planned bath: copper and chlorine are conserved; a refused one has none."""
 
 import numpy as np
 import pytest
@@ -98,7 +98,7 @@ def test_law_with_peroxide_in_two_portions_there_is_a_rest_too():
 
 
 def test_law_a_refused_bath_leaves_nothing():
-    with pytest.raises(ValueError, match="^a refused bath leaves nothing: nobody mixes this$"):
+    with pytest.raises(ValueError, match=r"^a refused bath leaves nothing: nobody mixes this$"):
         rest_of(refused_plan())
 
 

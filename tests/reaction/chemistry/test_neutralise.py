@@ -8,6 +8,7 @@ from helpers.refusals import INF, NAN, Case, assert_refused, cases
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pcbchem.common import tables
 from pcbchem.common.arrays import Draws, as_draws
 from pcbchem.common.band import between
 from pcbchem.reaction.chemistry.neutralise import (
@@ -102,6 +103,12 @@ def test_law_twice_the_bath_takes_twice_the_base_and_gives_twice_the_gas(acid, c
         assert twice == pytest.approx(2 * once, abs=1e-12)
         gas = carbon_dioxide(base, acid, copper)
         assert carbon_dioxide(base, 2 * acid, 2 * copper) == pytest.approx(2 * gas, abs=1e-12)
+
+
+def test_as_printed_the_bases_are_those_of_the_table():
+    table = tables.read("bases")
+    assert [row["base"] for row in table] == list(BASES) == list(GRAMS)
+    assert {row["base"]: 1000 * float(row["molar_mass_kg_mol"]) for row in table} == GRAMS
 
 
 # ---- heat
