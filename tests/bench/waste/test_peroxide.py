@@ -227,6 +227,8 @@ def test_second_source_closed_pressure_by_hand():
     assert closed_pressure(moles, 0.35e-3) / 101_325 == pytest.approx(litres / 0.35, rel=1e-3)
     assert closed_pressure(moles, 0.35e-3, 303.15) > closed_pressure(moles, 0.35e-3)
     assert closed_pressure(0.0, 1e-4) == 0
+    # a mole of gas in 22.414 L at 0 °C is one atmosphere
+    assert closed_pressure(1.0, 22.414e-3, 273.15) == pytest.approx(101_325, rel=1e-4)
 
 
 def test_second_source_ten_millilitres_of_thirty_percent_in_a_tenth_of_a_litre():
