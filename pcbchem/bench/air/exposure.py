@@ -56,15 +56,17 @@ class Limit:
     substance : str
         One of `SUBSTANCES`.
     place : str
-        One of `PLACES`, or "any" for what is no law of a place.
+        One of `PLACES`, "other" of a country that is none of them, or "any" for what is no law of a
+        place.
     kind : str
         One of `MEASURES`.
     value, low, high : float
         The limit and, of a smell, what others report [mol/mol; kg/m³ of copper mist].
     unit : str
         "mol/mol", or "kg/m³".
-    year : str
-        Of the figure; "undated" where its source bears no date.
+    year : int
+        Of the list or document that holds it; of a page without a date that in which it was read,
+        and the words say so.
     words : str
         Whose it is.
     source : str
@@ -82,7 +84,7 @@ class Limit:
     low: float
     high: float
     unit: str
-    year: str
+    year: int
     words: str
     source: str
     status: str
@@ -105,7 +107,7 @@ def _every() -> tuple[Limit, ...]:
                 low,
                 high,
                 unit,
-                row["year"],
+                int(row["year"]),
                 row["words"],
                 cited(row),
                 row["status"],
@@ -116,10 +118,11 @@ def _every() -> tuple[Limit, ...]:
 
 
 def limits(place: str, substance: str | None = None) -> tuple[Limit, ...]:
-    """List the limits that go for a place.
+    """List the limits that go for a place, each with its year, source and status.
 
-    Elsewhere the strictest that we know of each kind goes. What is no law of a place (what is
-    dangerous at once, what most people bear one time, what is smelt) goes everywhere.
+    Elsewhere the strictest that we know of each kind goes, of whatever country; a country of the EU
+    may have a stricter one of its own, too. What is no law of a place (what is dangerous at once,
+    what most people bear one time, what is smelt) goes everywhere.
 
     Parameters
     ----------
@@ -141,9 +144,9 @@ def limits(place: str, substance: str | None = None) -> tuple[Limit, ...]:
     Examples
     --------
     >>> for limit in limits("GB", "HCl")[:2]:
-    ...     print(f"{limit.kind}: {limit.value / PPM:g} ppm")
-    8 h: 1 ppm
-    15 min: 5 ppm
+    ...     print(f"{limit.kind}: {limit.value / PPM:g} ppm ({limit.year}, {limit.status})")
+    8 h: 1 ppm (2005, published)
+    15 min: 5 ppm (2005, published)
     """
     check_choice("place", place, PLACES)
     if substance is not None:
@@ -158,13 +161,13 @@ def limits(place: str, substance: str | None = None) -> tuple[Limit, ...]:
 
 
 def _strictest(limit: Limit) -> Limit:
-    """Return the strictest limit of the same substance and kind; of equal ones the first."""
+    """Return the strictest limit of a substance and kind; of equal ones one that was read."""
     alike = [
         rival
         for rival in _every()
         if (rival.substance, rival.kind) == (limit.substance, limit.kind)
     ]
-    return min(alike, key=lambda rival: rival.value)
+    return min(alike, key=lambda rival: (rival.value, rival.status != "published"))
 
 
 def mass_per_air(share: ArrayLike, gas: str, T: ArrayLike = 293.15) -> Any:
