@@ -162,6 +162,12 @@ WAYS: dict[str, dict[str, float]] = {
         (1e-3, ("g/kg", "gperkg")),
         (1.0, ("g/g", "kg/kg", "ofone")),
     ),
+    # of a gas: by volume, and so by moles
+    "share of air": spelled(
+        (1e-6, ("ppm", "ppmv", "ppm(v)", "partspermillion", "mL/m3", "cm3/m3", "µmol/mol")),
+        (1e-9, ("ppb", "ppbv", "ppb(v)", "partsperbillion")),
+        (0.01, ("%", "percent", "%byvolume")),
+    ),
 }
 """By kind: each spelling of a unit, without spaces, and one of it in SI [s, mol/m³, K, kg, -]."""
 # M and m differ: a small m is a metre, a milli or a molality
@@ -178,6 +184,7 @@ EXAMPLES = {
     "length": "0.15 mm, 150 µm or 6 mil",
     "ratio": "2.6, ×2.6 or 2.6 times",
     "share": "6.8 % by weight or 68 g/kg",
+    "share of air": "46 ppm or 46 mL/m³",
 }
 """How to write an answer of each kind."""
 SCALES = spelled((0.0, KELVIN), (ZERO_C, CELSIUS), (float(fahrenheit(0)), FAHRENHEIT))
@@ -204,6 +211,11 @@ OTHER_THINGS = (
         "share",
         r".*(w/v|m/v|vol|v/v|ml|/l).*",
         "counts by volume, and the question asks for a share by weight",
+    ),
+    (
+        "share of air",
+        r"([mµuk]?g|milligrams?|grams?).*",
+        "is a mass of gas, and the question asks for ppm: millionths of the air",
     ),
     ("mass", r"(fl)?oz.*", "is not used for a mass here, because an ounce of foil is a thickness"),
     ("mass", r"m?l|cm3|lit.*", "is a volume, and the question asks for a mass"),

@@ -231,7 +231,8 @@ def read_answer(text: str, kind: str, unit: str, subject: str = "") -> float:
     text : str
         What was written, such as "2,1 M" or "7½ min".
     kind : str
-        "time", "concentration", "temperature", "mass", "length", "ratio" or "share".
+        "time", "concentration", "temperature", "mass", "length", "ratio", "share" or "share of
+        air".
     unit : str
         What a bare number counts in, such as "min"; for a ratio "", or "timesless" where less is
         asked for.

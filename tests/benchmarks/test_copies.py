@@ -29,6 +29,7 @@ PAGES = (
     "06_weak_peroxide",
     "07_when_to_lift_it_out",
     "08_test_an_offcut",
+    "09_what_goes_into_the_air",
 )
 SLIDERS = {
     "02_acid_into_water": "Acid and water",

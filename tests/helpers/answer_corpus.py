@@ -37,6 +37,7 @@ UNITS = {
     "length": ("mm", "µm", "mil"),
     "ratio": ("", "timesless", "%"),
     "share": ("%", "g/kg", "kg/kg"),
+    "share of air": ("ppm", "ppb", "%"),
 }
 """By kind: units in which a question may ask."""
 SHARED = [text for text, *_ in ACCEPTED + REFUSED + JUDGED]

@@ -10,6 +10,7 @@ UNIT = {
     "length": "mm",
     "ratio": "",
     "share": "%",
+    "share of air": "ppm",
 }
 """By kind: the unit that is asked for."""
 
@@ -90,6 +91,13 @@ ACCEPTED = [
     ("6.8", "share", 0.068),
     ("68 g/kg", "share", 0.068),
     ("6,8 wt%", "share", 0.068),
+    ("46 ppm", "share of air", 46e-6),
+    ("46", "share of air", 46e-6),
+    ("46 mL/m³", "share of air", 46e-6),
+    ("46 µmol/mol", "share of air", 46e-6),
+    ("46 parts per million", "share of air", 46e-6),
+    ("0,0046 %", "share of air", 46e-6),
+    ("46 000 ppb", "share of air", 46e-6),
 ]
 
 # text, kind, a word of what is said to it
@@ -120,6 +128,8 @@ REFUSED = [
     ("20 °R", "temperature", "'°R'"),
     ("12 % w/v", "share", "by volume"),
     ("120 %", "share", "more than the whole"),
+    ("70 mg/m³", "share of air", "is a mass of gas"),
+    ("0.07 g", "share of air", "is a mass of gas"),
     ("5 mL", "mass", "is a volume"),
     ("1 oz", "mass", "thickness"),
     ("1e999 g", "mass", "too large"),

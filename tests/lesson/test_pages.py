@@ -39,6 +39,7 @@ PANELS = {
     "06_weak_peroxide.ipynb": 2,
     "07_when_to_lift_it_out.ipynb": 3,
     "08_test_an_offcut.ipynb": 2 + 3,
+    "09_what_goes_into_the_air.ipynb": 2,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""
@@ -53,9 +54,11 @@ NO_POURS = re.compile(
     # a label of volumes of oxygen
     r"|1\u00a0L of (it gives off [\d.]+\u00a0L of oxygen|this peroxide)"
     r"|gas is [\d.]+\u00a0L on such labels|[\d.]+\u00a0L ÷ [\d.]+\u00a0L/mol"
+    # a spill to be thought of, and water alone to be weighed
+    r"|100\s+mL of (it|that acid) spilt|water only.*150\s+mL in a flat dish"
 )
-"""Limits of rules, what a label means, the litre that a question weighs, and gas: nothing is poured
-into a bath."""
+"""Limits of rules, what a label means, the litre that a question weighs, gas, a spill and water:
+nothing is poured into a bath."""
 SHORT = "what_if.ipynb"
 """A page that is its panel and how to read it: it shows and says less than a lesson."""
 FEW = 8

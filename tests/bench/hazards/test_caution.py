@@ -255,7 +255,7 @@ def test_a_strength_is_at_its_limit_whatever_its_last_bit():
     [
         (0.10, 0.0, "Acid of 10 % and more fumes"),
         (0.25, 0.0, "One breath over acid of 25 % and more can burn the lungs"),
-        (0.25, 0.0, "Acid of 25 % and more always fumes: leave its spill, upwind."),
+        (0.25, 0.0, "Acid of 25 % and more fumes: leave its spill, upwind."),
         (0.0, 0.10, "Peroxide of 10 % and more turns it white"),
         (0.0, 0.121, "Peroxide above 12 % foams hot on dirt or metal"),
     ],
