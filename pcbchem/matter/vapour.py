@@ -40,8 +40,6 @@ DOUBT_OF_STRONG = (0.95, 1.05)
 """How far pressures over acid of 10 % and more may lie off [times]."""
 DOUBT_OF_WEAK = (0.79, 1.05)
 """The same of acid up to 8 % [times]: a second source lies 10 to 21 % below the table."""
-DOUBT_OF_PEROXIDE = (1 / 1.3, 1.3)
-"""How far pressures of peroxide may lie off in water to 10 % [times]; in acid nobody knows."""
 
 
 def saturation_pressure(T: Any) -> Any:

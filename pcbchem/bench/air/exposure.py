@@ -37,6 +37,8 @@ AT_WORK = ("ceiling", "15 min", "8 h")
 """Kinds that a place sets for work."""
 UNITS = {"ppm": ("mol/mol", PPM), "mg/m³": ("kg/m³", 1e-6)}
 """Units of the table, in SI."""
+AS_PRINTED = ("substance", "place", "kind", "words", "status", "as_of")
+"""Columns of the table that a `Limit` holds as they are."""
 MASSES = {
     "HCl": MOLAR_MASS["HCl"],
     "H2O2": MOLAR_MASS["H2O2"],
@@ -98,22 +100,16 @@ def _every() -> tuple[Limit, ...]:
     for row in read("air_limits"):
         unit, factor = UNITS[row["unit"]]
         value, low, high = (float(row[name]) * factor for name in ("limit", "low", "high"))
-        every.append(
-            Limit(
-                row["substance"],
-                row["place"],
-                row["kind"],
-                value,
-                low,
-                high,
-                unit,
-                int(row["year"]),
-                row["words"],
-                cited(row),
-                row["status"],
-                row["as_of"],
-            )
+        limit = Limit(
+            **{name: row[name] for name in AS_PRINTED},
+            value=value,
+            low=low,
+            high=high,
+            unit=unit,
+            year=int(row["year"]),
+            source=cited(row),
         )
+        every.append(limit)
     return tuple(every)
 
 
