@@ -6,7 +6,6 @@ from .bounds import (
     chlorine_ceiling,
     chlorine_equilibrium,
     mist,
-    oxygen_pressure,
     unknowns,
 )
 from .exposure import PPM, Limit, limits, mass_per_air
@@ -36,7 +35,6 @@ __all__ = [
     "mass_per_air",
     "mist",
     "open_bottle",
-    "oxygen_pressure",
     "spill",
     "tray",
     "unknowns",

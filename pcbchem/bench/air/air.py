@@ -30,7 +30,7 @@ from .room import beside_you, exhausted, exhausted_twice
 from .sources import GASES, Source
 from .surface import TEMPERATURES
 from .workplaces import Workplace
-from .workplaces import workplace as named
+from .workplaces import workplace as workplace_of
 
 QUARTER, SHIFT = 15 * minute, 8 * hour
 """What limits are averages over [s]."""
@@ -152,7 +152,7 @@ def breathe(
     0.2 ppm
     """
     check_kind("source", source, Source)
-    place = named(workplace)
+    place = workplace_of(workplace)
     duration = check_number("duration", duration, *DURATIONS, "s")
     T_air = check_number("T_air", T_air, *TEMPERATURES, "K")
     check_choice("gas", gas, GASES)
@@ -164,23 +164,22 @@ def breathe(
     warn_again(outside)
     stream = source.stream(gas, place, draws, T_air)
     steps = math.ceil(duration / STEP)
-    over = source.course(gas, share, stream, duration / steps, steps)
-    course = _course(over, stream, place, duration, draws)
-    mass = mass_per_air(1.0, gas, T_air) * course.pop("released")
+    shares = source.course(gas, share, stream, duration / steps, steps)
+    course = _course(shares, stream, place, duration, draws)
+    course["released"] = mass_per_air(1.0, gas, T_air) * course["released"]
     shape = np.broadcast_shapes(np.shape(share), np.shape(stream), (draws,))
-    arrays = {name: as_draws(np.broadcast_to(value, shape)) for name, value in course.items()}
-    released = as_draws(np.broadcast_to(mass, shape))
-    return Air(source, place, gas, duration, released=released, draws=draws, **arrays)
+    numbers = {name: as_draws(np.broadcast_to(value, shape)) for name, value in course.items()}
+    return Air(source, place, gas, duration, draws=draws, **numbers)
 
 
 def _course(
-    over: tuple[Any, Any], stream: Any, place: Workplace, duration: float, draws: int
+    shares: tuple[Any, Any], stream: Any, place: Workplace, duration: float, draws: int
 ) -> dict[str, Any]:
     """Follow a source and its room: shares [mol/mol], and what is released [m³ of gas].
 
     In each step the source is as strong as on average over it, and the room is exact.
     """
-    at_end, on_average = over
+    at_end, on_average = shares
     g = np.asarray(stream)
     beside = np.asarray(beside_you(place.speed(draws)))
     steps = len(on_average)
@@ -275,7 +274,7 @@ def water_lost(
     0.3 g
     """
     check_kind("source", source, Source)
-    place = named(workplace)
+    place = workplace_of(workplace)
     duration = check_number("duration", duration, 1.0, 7 * 24 * hour, "s")
     humidity = check_number("humidity", humidity, 0.0, 1.0, "")
     T_air = check_number("T_air", T_air, *TEMPERATURES, "K")

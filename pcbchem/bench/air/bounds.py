@@ -1,4 +1,4 @@
-"""What nobody has measured of the air over a bath: chlorine, mist, oxygen as bounds and in words.
+"""What nobody has measured of the air over a bath: chlorine and mist, as bounds and in words.
 
 No rate of chlorine stands here: it is published for acid with peroxide and no copper only, and
 copper may quicken it. What stands here is the most there can be, and which way it goes.
@@ -16,7 +16,6 @@ from numpy.typing import ArrayLike
 from ...common.limits import check_values
 from ...common.tables import cited, read
 from ...reaction.bath.film_properties import REFERENCE, R
-from .surface import TEMPERATURES
 
 FARADAY = 96_485.33212
 """Charge of a mole of electrons [C/mol] (SI, by definition)."""
@@ -25,7 +24,7 @@ MIST = (1e-3, 1e-1)
 MOST_AMOUNT = 1e6
 """Most of acid or peroxide [mol]."""
 VOLUMES = (1e-9, 1e3)
-"""Of gas, and of a closed space [m³]."""
+"""Of gas that goes through a bath [m³]."""
 
 
 @dataclass(frozen=True)
@@ -138,38 +137,3 @@ def mist(gas: ArrayLike) -> tuple[Any, Any]:
     """
     gas = check_values("gas", gas, *VOLUMES, "m³")
     return MIST[0] * gas, MIST[1] * gas
-
-
-def oxygen_pressure(peroxide: ArrayLike, space: ArrayLike, T: ArrayLike = 293.15) -> Any:
-    """Return by how much oxygen raises the pressure in what is closed: why nothing is ever closed.
-
-    Δp = ½ n R T/V.
-
-    Parameters
-    ----------
-    peroxide : float or array
-        Peroxide that falls apart [mol], 0 to a million.
-    space : float or array
-        Closed space over the liquid [m³], 1e-9 to 1000.
-    T : float or array
-        Temperature of the gas [K], 273.15 to 333.15.
-
-    Returns
-    -------
-    float or array
-        Pressure above that of the air [Pa].
-
-    Raises
-    ------
-    InputError
-        A value outside its limits.
-
-    Examples
-    --------
-    >>> print(f"{oxygen_pressure(0.098, 1e-4) / 1e5:.0f} bar")
-    12 bar
-    """
-    peroxide = check_values("peroxide", peroxide, 0.0, MOST_AMOUNT, "mol")
-    space = check_values("space", space, *VOLUMES, "m³")
-    T = check_values("T", T, *TEMPERATURES, "K")
-    return 0.5 * peroxide * R * T / space

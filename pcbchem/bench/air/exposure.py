@@ -37,6 +37,10 @@ AT_WORK = ("ceiling", "15 min", "8 h")
 """Kinds that a place sets for work."""
 UNITS = {"ppm": ("mol/mol", PPM), "mg/m³": ("kg/m³", 1e-6)}
 """Units of the table, in SI."""
+PRINTED_IN = {si: (unit, factor) for unit, (si, factor) in UNITS.items()}
+"""The same, by the unit in SI."""
+AS_PRINTED = ("substance", "place", "kind", "words", "status", "as_of")
+"""Columns of the table that a `Limit` holds as they are."""
 MASSES = {
     "HCl": MOLAR_MASS["HCl"],
     "H2O2": MOLAR_MASS["H2O2"],
@@ -49,22 +53,24 @@ MASSES = {
 
 @dataclass(frozen=True)
 class Limit:
-    """One limit of the table.
+    """One limit of the table; `print` says it in one line.
 
     Parameters
     ----------
     substance : str
         One of `SUBSTANCES`.
     place : str
-        One of `PLACES`, or "any" for what is no law of a place.
+        One of `PLACES`, "other" of a country that is none of them, or "any" for what is no law of a
+        place.
     kind : str
         One of `MEASURES`.
     value, low, high : float
         The limit and, of a smell, what others report [mol/mol; kg/m³ of copper mist].
     unit : str
         "mol/mol", or "kg/m³".
-    year : str
-        Of the figure; "undated" where its source bears no date.
+    year : int
+        Of the list or document that holds it; of a page without a date that in which it was read,
+        and the words end with "as read".
     words : str
         Whose it is.
     source : str
@@ -82,11 +88,24 @@ class Limit:
     low: float
     high: float
     unit: str
-    year: str
+    year: int
     words: str
     source: str
     status: str
     as_of: str
+
+    def __str__(self) -> str:
+        """Say it in one line: value, whose, year, status and source."""
+        unit, factor = PRINTED_IN[self.unit]
+        value = f"{self.value / factor:g}"
+        if self.high > self.value:
+            value = f"{self.low / factor:g} to {self.high / factor:g}"
+        source = self.source
+        if self.status == "published":
+            source = f"published: {source}"
+        return (
+            f"{self.substance}, {self.kind}: {value} {unit}; {self.words}, {self.year} ({source})"
+        )
 
 
 @cache
@@ -96,30 +115,25 @@ def _every() -> tuple[Limit, ...]:
     for row in read("air_limits"):
         unit, factor = UNITS[row["unit"]]
         value, low, high = (float(row[name]) * factor for name in ("limit", "low", "high"))
-        every.append(
-            Limit(
-                row["substance"],
-                row["place"],
-                row["kind"],
-                value,
-                low,
-                high,
-                unit,
-                row["year"],
-                row["words"],
-                cited(row),
-                row["status"],
-                row["as_of"],
-            )
+        limit = Limit(
+            **{name: row[name] for name in AS_PRINTED},
+            value=value,
+            low=low,
+            high=high,
+            unit=unit,
+            year=int(row["year"]),
+            source=cited(row),
         )
+        every.append(limit)
     return tuple(every)
 
 
 def limits(place: str, substance: str | None = None) -> tuple[Limit, ...]:
-    """List the limits that go for a place.
+    """List the limits that go for a place, each with its year, source and status.
 
-    Elsewhere the strictest that we know of each kind goes. What is no law of a place (what is
-    dangerous at once, what most people bear one time, what is smelt) goes everywhere.
+    Elsewhere the strictest that we know of each kind goes, of whatever country; a country of the EU
+    may have a stricter one of its own, too. What is no law of a place (what is dangerous at once,
+    what most people bear one time, what is smelt) goes everywhere.
 
     Parameters
     ----------
@@ -141,9 +155,9 @@ def limits(place: str, substance: str | None = None) -> tuple[Limit, ...]:
     Examples
     --------
     >>> for limit in limits("GB", "HCl")[:2]:
-    ...     print(f"{limit.kind}: {limit.value / PPM:g} ppm")
-    8 h: 1 ppm
-    15 min: 5 ppm
+    ...     print(limit)  # doctest: +ELLIPSIS
+    HCl, 8 h: 1 ppm; British workplace limit, 2005 (published: Health and Safety Executive, ...)
+    HCl, 15 min: 5 ppm; British workplace limit, 2005 (published: Health and Safety Executive, ...)
     """
     check_choice("place", place, PLACES)
     if substance is not None:
@@ -158,13 +172,13 @@ def limits(place: str, substance: str | None = None) -> tuple[Limit, ...]:
 
 
 def _strictest(limit: Limit) -> Limit:
-    """Return the strictest limit of the same substance and kind; of equal ones the first."""
+    """Return the strictest limit of a substance and kind; of equal ones one that was read."""
     alike = [
         rival
         for rival in _every()
         if (rival.substance, rival.kind) == (limit.substance, limit.kind)
     ]
-    return min(alike, key=lambda rival: rival.value)
+    return min(alike, key=lambda rival: (rival.value, rival.status != "published"))
 
 
 def mass_per_air(share: ArrayLike, gas: str, T: ArrayLike = 293.15) -> Any:

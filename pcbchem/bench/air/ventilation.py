@@ -171,14 +171,16 @@ def which(
 def _words(air: Air, any_passed: Any, any_known: bool) -> str:
     """Say how often a limit is passed, then why that decides nothing, and the rule."""
     where = air.workplace.words or air.workplace.name
-    worst = float(np.max(any_passed))
-    count = round(TENTHS * worst)
-    if 0 < worst < 1:
-        # hardly ever is not never
-        count = min(max(count, 1), TENTHS - 1)
-    words = f"By vapour alone a limit is passed in {count} of {TENTHS} plausible cases: {where}. "
-    if not any_known:
-        words = f"By vapour alone nothing can be said, no limit at work is known to us: {where}. "
+    if any_known:
+        worst = float(np.max(any_passed))
+        count = round(TENTHS * worst)
+        if 0 < worst < 1:
+            # hardly ever is not never
+            count = min(max(count, 1), TENTHS - 1)
+        vapour = f"a limit is passed in {count} of {TENTHS} plausible cases"
+    else:
+        vapour = "nothing can be said, no limit at work is known to us"
+    words = f"By vapour alone {vapour}: {where}. "
     if air.source.mist_unknown:
         words += f"{MIST_UNKNOWN} "
     return f"{words}{WHY} {RULE}"
