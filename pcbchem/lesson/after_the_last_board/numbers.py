@@ -19,7 +19,7 @@ from ...common.units import gram, hour, mL, mm, mol_per_L
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.film_properties import R
 from ...reaction.bath.parameters import RateParameters
-from ...reaction.chemistry import carbon_dioxide, copper_band, equivalents, heat_taken, sludge
+from ...reaction.chemistry import copper_band
 from ..review_questions import ROOM
 from ..workshop import bath
 
@@ -50,7 +50,8 @@ EVERY = 10
 KG_H2O2, KG_COPPER = MOLAR_MASS["H2O2"], MOLAR_MASS["Cu"]
 """Mass of a mole of each [kg/mol]."""
 STRIP = READS_NOTHING * KG_H2O2
-"""Below so much a strip in the bath itself reads nothing [kg/m³]."""
+"""Below so much a strip in the bath itself reads nothing [kg/m³]; in one drop of it to 100 of water
+already below a hundred times as much."""
 LITTLE, MUCH = "little", "much"
 """How much soda is left over: a little, or a good deal."""
 SODA = {LITTLE: 0.1 * mol_per_L, MUCH: 0.5 * mol_per_L}
@@ -233,46 +234,6 @@ def by_hand() -> ByHand:
     volumes = round(oxygen * mole, 1)
     room = round((1 - FILLED) / FILLED, 2)
     return ByHand(peroxide, oxygen, mole, volumes, room, round(volumes / room, 1))
-
-
-@dataclasses.dataclass(frozen=True)
-class PerMole:
-    """What neutralising with baking soda is, a mole at a time.
-
-    Parameters
-    ----------
-    acid : float
-        Soda for each mole of acid [mol/mol].
-    copper_low, copper_high : float
-        Soda for each mole of copper, as basic chloride and as hydroxide [mol/mol].
-    gas : float
-        Carbon dioxide from each mole of acid [mol/mol].
-    heat : float
-        Heat that a mole of acid takes up [J/mol].
-    """
-
-    acid: float
-    copper_low: float
-    copper_high: float
-    gas: float
-    heat: float
-
-
-@cache
-def per_mole() -> PerMole:
-    """Return what baking soda does, a mole at a time: never an amount for a bath."""
-    return PerMole(
-        float(equivalents(1.0)),
-        float(equivalents(0.0, 1.0, "basic chloride")),
-        float(equivalents(0.0, 1.0, "hydroxide")),
-        float(carbon_dioxide("NaHCO3", 1.0)),
-        float(heat_taken("NaHCO3", 1.0)),
-    )
-
-
-def in_mud() -> float:
-    """Return the copper in each part of dry fresh mud [kg/kg]."""
-    return KG_COPPER / float(sludge(1.0))
 
 
 def thinned() -> float:

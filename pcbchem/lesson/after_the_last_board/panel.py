@@ -41,7 +41,7 @@ COPPER_HEIGHT, NARROW_COPPER = 4.0, 4.6
 BOTTLES = {
     "mild": "mild: 10 %, 12 %",
     "weak": "weak: 10 %, 3 %",
-    "strong": "strong bottles, thinned (drawn only)",
+    "strong": "strong, thinned: drawn only, never mixed here",
 }
 """Bottles to choose from, as they stand beside their buttons."""
 
@@ -71,14 +71,14 @@ def peroxide_panel(prediction: Prediction | None = None) -> Panel:
         if predicted is None:
             squares.ask()
             return say(drawing, peroxide_question())
-        seconds, remark, guess = GONE.get(predicted), "", ""
-        if seconds is not None and bottles != MILD:
-            seconds, remark = None, "Your prediction was for the mild bottles."
-        if seconds is not None and prediction is not None:
+        span, remark, guess = GONE.get(predicted), "", ""
+        if span is not None and bottles != MILD:
+            span, remark = None, "Your prediction was for the mild bottles."
+        if span is not None and prediction is not None:
             guess = prediction.options[predicted].words
         left = peroxide_left(bottles)
         lines.draw(left, time)
-        lines.draw_guess(seconds)
+        lines.draw_guess(span)
         squares.draw(left, time)
         words = peroxide_words(left, time, guess)
         return say(drawing, words, remark, as_html(why(bottles)))
