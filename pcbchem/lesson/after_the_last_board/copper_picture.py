@@ -53,7 +53,7 @@ class Band:
         axes.set_yticks(list(MILLIGRAMS), list(MILLIGRAMS.values()))
         axes.minorticks_off()
         axes.tick_params(labelsize=size, labelcolor=INK)
-        axes.set_xlabel("pH of the water over the mud", fontsize=size, color=INK)
+        axes.set_xlabel("pH of the water", fontsize=size, color=INK)
         axes.set_title(
             "copper dissolved in the clear water, mg/L", loc="left", fontsize=size, color=INK
         )

@@ -158,7 +158,8 @@ def rest_questions(seed: int) -> list[Question | WhyQuestion]:
     Returns
     -------
     list of Question and WhyQuestion
-        The closed bottle or the rinse dish, then why; the third goes back to the lesson on copper.
+        The bottle that would burst or the rinse dish, then why; the third goes back to the lesson
+        on copper.
 
     Raises
     ------

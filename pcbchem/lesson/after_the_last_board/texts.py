@@ -36,13 +36,13 @@ def why(bottles: str = MILD) -> str:
         span_words(float(getattr(left.gone, end))) for end in ("low", "middle", "high")
     )
     _, never = soonest_and_latest()
-    late = f", in {never} of {left.total} not in a year" if bottles == MILD else ""
+    late = f" In {never} of {left.total} it takes over a year." if bottles == MILD else ""
     return (
         "**Why nobody can say.** Dissolved copper breaks peroxide up: 2 H₂O₂ → 2 H₂O + O₂. How "
         "fast was measured in sulfate at 67 °C (Mlasi 2015). For this acid in a cool room it is "
-        f"a guess a thousandfold wide, so the page tries {left.total} *plausible baths*: each may "
+        f"a guess a thousandfold wide. So the page tries {left.total} *plausible baths*: each may "
         f"be yours. Half are done within {middle}, one in ten within {low}, one in ten "
-        f"only after {high}{late}.\n\n"
+        f"only after {high}.{late}\n\n"
         "**Only a strip tells.** A slow bath gives its gas too slowly to be seen. Under "
         f"{1000 * STRIP:g} mg/L a strip reads nothing (common practice).\n\n"
         f"{closed_by_hand()}"
@@ -54,7 +54,8 @@ def closed_by_hand() -> str:
     """Reckon the pressure in a bottle that was closed, each step from printed numbers."""
     hand = by_hand()
     return (
-        "**By hand, why never closed.** Never done: a closed bottle, three tenths full.\n\n"
+        "**By hand, why never closed.** A bottle three tenths full, that lets no gas out (never "
+        "done):\n\n"
         f"- Each litre of bath still holds {hand.peroxide:.2f} mol of peroxide. Two make one "
         f"oxygen: {hand.peroxide:.2f} ÷ 2 = {hand.oxygen:.3f} mol.\n"
         f"- A mole of gas takes {hand.mole:.1f} times the room of a litre: {hand.oxygen:.3f} × "
@@ -78,16 +79,16 @@ def to_do(label: Label, school: bool = False) -> str:
     return (
         "## Your used bath stands there now\n\n"
         f"{who}"
-        "1. **Where.** In its open tray, in a larger tub of acid-proof plastic (HDPE). Outdoors "
+        "- **Where.** In its open tray, in a larger tub of acid-proof plastic (HDPE). Outdoors "
         "under a roof, away from doors, windows, children and animals. Label and date on both.\n"
-        "2. **Ask the site now:** in what does it take acid with copper, and does it fetch a bath "
+        "- **Ask the site now:** in what does it take acid with copper, and does it fetch a bath "
         "that still gives off gas?\n"
-        "3. **Also waste:** rinse water, strips and their water, gloves. Paper and cloth stay wet "
+        "- **Also waste:** rinse water, strips and their water, gloves. Paper and cloth stay wet "
         "and uncovered.\n"
-        "4. **A strip, on two days:** first in one drop of bath to 100 of water, then in the bath "
+        "- **A strip, on two days:** first in one drop of bath to 100 of water, then in the bath "
         "itself. Strong peroxide can bleach a strip, which then reads nothing. Anything poured in "
         "starts the count anew.\n"
-        "5. **It shows anything:** the bath stays, open. **Nothing, both ways, on both days:** to "
+        "- **It shows anything:** the bath stays, open. **Nothing, both ways, on both days:** to "
         "the site as it said, vented cap, at most half full, no glass, no metal.\n\n"
         "Cap, filling and glass: a university's safety alert; bleaching: from memory; the rest: "
         "common practice.\n\n"
@@ -146,7 +147,7 @@ def where() -> str:
     when = " to ".join(dict.fromkeys((dates[0], dates[-1])))
     return (
         "## Where it goes\n\n"
-        f"**To your hazardous-waste site, in every place.** {ASK} What we know of the rules, as of "
+        f"**To your hazardous-waste site, in every place.** {ASK} What we know, as of "
         f"{when}:\n\n" + "\n\n".join(parts)
     )
 
@@ -198,8 +199,8 @@ def at_the_tray() -> str:
     low, high = (milligrams_words(float(end)) for end in (rinsed().low, rinsed().high))
     (soon, late), total = soonest_and_latest(), peroxide_left().total
     return (
-        "[The cautions](reference/cautions.md) first. Of "
-        f"{total} plausible baths {soon} is done within an hour, {late} not in a year. If yours is "
-        "so too, the page is probably wrong. A copper strip in the first rinse dish of our board "
-        f"(200 mL) reads {low} to {high} mg/L; under 10 or over 100 is wrong. Not tried by us."
+        "[The cautions](reference/cautions.md) first. If yours is done within an hour "
+        f"({soon} of {total} plausible baths), or not in a year ({late} of {total}), the page is "
+        "probably wrong. A copper strip in the first rinse dish of our board (200 mL) reads "
+        f"{low} to {high} mg/L; under 10 or over 100 is wrong. Not tried by us."
     )

@@ -120,7 +120,7 @@ def more_soda(rng: np.random.Generator) -> Setting:
         f"At pH {pH:g} water stands over mud that has aged. With a little soda left over "
         f"{little} mg/L of copper stay dissolved, with a good deal {much} mg/L. Why more?",
         (
-            "Carbonate takes copper up and holds it in the water.",
+            "Dissolved soda, carbonate, takes copper up and holds it in the water.",
             "It draws copper out as mud, and holds some back: too much holds more.",
         ),
         (

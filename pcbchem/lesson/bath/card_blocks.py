@@ -110,7 +110,7 @@ LABEL_HEADING = "Text for the label of the waste."
 CONTENTS = "Used etching bath: copper chloride, hydrochloric acid, hydrogen peroxide."
 CLASSES = "{signal}. Pictograms: {names}. {words} (as of {as_of})."
 GIVES_OFF_GAS = (
-    "Gives off gas: stands open, never closed up. Not down the drain: to the collection point."
+    "Gives off gas: stands open, never closed up. Never down the drain: to the collection point."
 )
 """Text for the label of the waste: what is in it, how it is called, what becomes of it."""
 TRAY = "tray larger than the board"

@@ -16,8 +16,6 @@ from pcbchem.lesson.after_the_last_board.numbers import (
     WATER,
     by_hand,
     copper_left,
-    in_mud,
-    per_mole,
     peroxide_left,
     rest,
     rinsed,
@@ -128,21 +126,8 @@ def test_as_printed_water_fleas():
     assert STRIP == pytest.approx(1e-3)
 
 
-def test_second_source_soda_a_mole_at_a_time():
-    """H+ + HCO3- -> CO2 + H2O; Cu(OH)2 takes two, half of Cu2(OH)3Cl one and a half. The heat by
-
-    enthalpies of formation (NBS, kJ/mol): -393.51 - 285.83 - 229.99 ... + 950.81 + 0.
-    """
-    mole = per_mole()
-    assert (mole.acid, mole.gas, mole.copper_low, mole.copper_high) == (1, 1, 1.5, 2)
-    # CO2(g) + H2O(l) + Na+(aq) - NaHCO3(s) - H+(aq)
-    heat = -393.51 - 285.83 - 240.12 + 950.81
-    assert mole.heat / 1000 == pytest.approx(heat, abs=0.5)
-
-
-def test_second_source_mud_and_thinning():
-    """Cu(OH)2 is 97.56 g/mol by the standard atomic weights."""
-    assert in_mud() == pytest.approx(CU / (CU + 2 * (O + H)), abs=1e-3)
+def test_second_source_thinning():
+    """24 µg/L by the table of ecotoxicity."""
     assert thinned() == pytest.approx(1000 * total_copper() / 0.024, rel=1e-6)
 
 
