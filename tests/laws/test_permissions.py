@@ -228,7 +228,7 @@ FORBIDDEN = {
 PERMITTED = (
     "Nothing down the drain or on the ground: copper kills water life.",
     "What is left is acid waste, never back, never down the drain.",
-    "Gives off gas: stands open, never closed up. Never down the drain: to the collection point.",
+    "Gives off gas: stands open, never closed up. Not down the drain: to the collection point.",
     "Nothing goes back into a bottle, down the drain, or under a tight lid.",
     "A used bath stays open, never closed, and nothing goes down the drain.",
     "Muriatic acid is hydrochloric; battery and drain acid are sulfuric: never with peroxide.",

@@ -54,9 +54,7 @@ class Band:
         axes.minorticks_off()
         axes.tick_params(labelsize=size, labelcolor=INK)
         axes.set_xlabel("pH of the water", fontsize=size, color=INK)
-        axes.set_title(
-            "copper dissolved in the clear water, mg/L", loc="left", fontsize=size, color=INK
-        )
+        axes.set_title("copper dissolved in the water, mg/L", loc="left", fontsize=size, color=INK)
         look: dict[str, Any] = {"fontsize": size, "color": INK, "in_layout": False}
         total, deaths = 1000 * total_copper(), 1000 * DEATHS
         axes.plot([0, MOST], [deaths, deaths], color=INK, linewidth=1.8, linestyle=(0, (5, 3)))

@@ -115,7 +115,7 @@ def copper_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
             return say(drawing, copper_question())
         amount, remark, guess = guessed_copper(predicted), "", ""
         if amount is not None and not (pH == NEUTRAL and soda == LITTLE):
-            amount, remark = None, "Your prediction was for pH 8 and a little soda left over."
+            amount, remark = None, "Your prediction was for pH 8 and a little baking soda."
         if amount is not None and prediction is not None:
             guess = prediction.options[predicted].words
         left = copper_left(soda)
@@ -125,7 +125,7 @@ def copper_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
 
     controls: list[Slider | Choice] = [
         Slider("pH", "pH", "", PH_LOW, PH_HIGH, PH_STEP, NEUTRAL),
-        Choice("soda", "Soda left over", dict(SODA_CHOICES), LITTLE),
+        Choice("soda", "Baking soda left over", dict(SODA_CHOICES), LITTLE),
     ]
     return Panel(
         "Copper in the clear water",
@@ -138,7 +138,8 @@ def copper_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
 
 
 SODA_CHOICES = {
-    key: words.removesuffix(" of soda").removesuffix(" soda") for key, words in SODA_WORDS.items()
+    key: words.removesuffix(" of baking soda").removesuffix(" baking soda")
+    for key, words in SODA_WORDS.items()
 }
 
 

@@ -13,7 +13,7 @@ import numpy as np
 from ...common.extras import extra
 from ...common.units import hour
 from ...page.picture import FAINT, INK, LINE, plain
-from .numbers import DAY, LONGEST, SHORTEST, STRIP, TIMES, WEEK, Left
+from .numbers import DAY, LEFT_OVER, LONGEST, SHORTEST, TIMES, WEEK, Left
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -34,7 +34,7 @@ TICKS = {
 }
 """Ticks of the axis of time [s]."""
 STRIPE = "0.88"
-"""Grey of the stripe in which a strip reads nothing."""
+"""Grey of the stripe in which it counts as gone."""
 COLUMNS, ROWS = 20, 10
 """Squares beside and above each other [-]."""
 EACH = "200 baths, a square each"
@@ -65,8 +65,8 @@ class Lines:
         axes.minorticks_off()
         axes.tick_params(labelsize=size, labelcolor=INK)
         axes.set_xlabel("since the board came out", fontsize=size, color=INK)
-        axes.set_title("peroxide left, mg/L", loc="left", fontsize=size, color=INK)
-        axes.axhspan(LOWEST, STRIP, facecolor=STRIPE, edgecolor="none")
+        axes.set_title("peroxide left, mg/L (tenfold steps)", loc="left", fontsize=size, color=INK)
+        axes.axhspan(LOWEST, LEFT_OVER, facecolor=STRIPE, edgecolor="none")
         look: dict[str, Any] = {"fontsize": size, "color": INK, "va": "center", "in_layout": False}
         self.lines = axes.plot([], [], color=LINE, linewidth=1.4)[0]
         self.moment = axes.plot([], [], color=INK, linewidth=2)[0]
@@ -75,8 +75,8 @@ class Lines:
         self.filled = axes.plot([], [], color=INK, **dots)[0]
         self.hollow = axes.plot([], [], color=INK, markerfacecolor="white", **dots)[0]
         self.who = axes.text(SHORTEST * 1.15, 3000, "each line a bath: 20 of the 200", **look)
-        nothing = np.sqrt(LOWEST * STRIP)
-        self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "a strip reads nothing", **look)
+        nothing = np.sqrt(LOWEST * LEFT_OVER)
+        self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "gone: under 1 mg/L", **look)
         self.stripe_words.set_bbox({"facecolor": STRIPE, "edgecolor": "none", "pad": 0.5})
         mark: dict[str, Any] = {"markerfacecolor": "white", "markeredgewidth": 2, "color": INK}
         self.guess = axes.plot([], [], linewidth=2, marker="o", markersize=8, **mark)[0]
@@ -108,7 +108,7 @@ class Lines:
         now = TIMES[time]
         self.moment.set_data([now, now], [LOWEST, 100])
         here = left.at[time][left.drawn]
-        for dots, which in ((self.filled, here >= STRIP), (self.hollow, here < STRIP)):
+        for dots, which in ((self.filled, here >= LEFT_OVER), (self.hollow, here < LEFT_OVER)):
             seen = np.maximum(here[which], LOWEST)
             dots.set_data(np.full(seen.size, now), seen)
 
@@ -172,12 +172,12 @@ class Squares:
         self.nothing.set_text(EACH)
 
     def draw(self, left: Left, time: str) -> None:
-        """Draw a square for each bath at one of the times: hollow where a strip reads nothing."""
+        """Draw a square for each bath at one of the times: hollow where it is gone."""
         nothing = left.nothing(time)
         places = np.arange(left.total)
         for squares, which in zip(self.kinds, (places < nothing, places >= nothing), strict=True):
             squares.set_verts([square(int(place)) for place in places[which]])
-        self.nothing.set_text(f"{nothing} of {left.total}: a strip reads nothing")
+        self.nothing.set_text(f"{nothing} of {left.total}: peroxide gone")
         self.still.set_text(f"{left.still(time)}: still peroxide, still gas")
 
 

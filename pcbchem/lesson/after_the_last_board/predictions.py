@@ -36,8 +36,8 @@ def quiet_prediction() -> Prediction:
     mild = peroxide_left()
     low, high = span_words(float(mild.gone.low)), span_words(float(mild.gone.high))
     question = (
-        "The last board is out. The workshop's mild bath stands open in its tray. Between which "
-        "times does a peroxide strip, dipped into it, first read nothing?"
+        "The last board is out. The mild bath, acid and peroxide with copper in it now, stands "
+        "open. Between which times is its peroxide gone, under 1 mg/L?"
     )
     morning, days = mild.still("12h"), mild.still("3d")
     early = mild.nothing("1w")
@@ -89,9 +89,9 @@ def clear_prediction() -> Prediction:
     times = f"at least {times_words(aged / DEATHS)} what kills half of the water fleas"
     gone = 100 * (1 - aged / left.total)
     question = (
-        "Somebody did what no site had asked for: soda into a used bath. At pH 8 the copper lies "
-        f"as mud under clear water. {deaths} mg/L of copper kill half of the water fleas in two "
-        "days. How much does the clear water hold?"
+        "Somebody did what no site had asked for: baking soda into a used bath. At pH 8 the "
+        f"copper lies as mud under clear water. {deaths} mg/L of copper kill half of the water "
+        "fleas in two days. How much does the clear water hold?"
     )
     answers = {
         LESS: Option(f"less than {deaths} mg/L", f"More: {answer}, {times}."),
@@ -115,7 +115,7 @@ def clear_prediction() -> Prediction:
         ),
         "some": Option(
             "some copper always stays dissolved above its mud",
-            "Yes, and soda left over keeps more of it dissolved.",
+            "Yes, and baking soda left over keeps more of it dissolved.",
         ),
     }
     return Prediction("clear is clean", question, answers, reasons)

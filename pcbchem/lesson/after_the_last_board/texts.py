@@ -13,11 +13,9 @@ from ..bath.card_blocks import tub_lines
 from .numbers import (
     DEATHS,
     MILD,
-    STRIP,
     by_hand,
     peroxide_left,
     rinsed,
-    soonest_and_latest,
     thinned,
 )
 from .words import milligrams_words, span_words
@@ -35,16 +33,12 @@ def why(bottles: str = MILD) -> str:
     low, middle, high = (
         span_words(float(getattr(left.gone, end))) for end in ("low", "middle", "high")
     )
-    _, never = soonest_and_latest()
-    late = f" In {never} of {left.total} it takes over a year." if bottles == MILD else ""
     return (
         "**Why nobody can say.** Dissolved copper breaks peroxide up: 2 H₂O₂ → 2 H₂O + O₂. How "
         "fast was measured in sulfate at 67 °C (Mlasi 2015). For this acid in a cool room it is "
         f"a guess a thousandfold wide. So the page tries {left.total} *plausible baths*: each may "
         f"be yours. Half are done within {middle}, one in ten within {low}, one in ten "
-        f"only after {high}.{late}\n\n"
-        "**Only a strip tells.** A slow bath gives its gas too slowly to be seen. Under "
-        f"{1000 * STRIP:g} mg/L a strip reads nothing (common practice).\n\n"
+        f"only after {high}.\n\n"
         f"{closed_by_hand()}"
     )
 
@@ -61,7 +55,8 @@ def closed_by_hand() -> str:
         f"- A mole of gas takes {hand.mole:.1f} times the room of a litre: {hand.oxygen:.3f} × "
         f"{hand.mole:.1f} = {hand.volumes:.1f} times the bath.\n"
         f"- Free above it: 7 ÷ 3 = {hand.room:.2f} times the bath. {hand.volumes:.1f} ÷ "
-        f"{hand.room:.2f} = {hand.pressure:.1f} times the pressure of the air comes on top."
+        f"{hand.room:.2f} = {hand.pressure:.1f} times the pressure of the air comes on top. "
+        "Whatever the number: never closed."
     )
 
 
@@ -75,22 +70,24 @@ def to_do(label: Label, school: bool = False) -> str:
     school : bool
         For a class: only the teacher does any of it.
     """
-    who = "A class does none of this: only the teacher, away from the class.\n\n" if school else ""
+    who = "A class does none of this. What a teacher does follows the school's risk assessment."
     return (
         "## Your used bath stands there now\n\n"
-        f"{who}"
-        "- **Where.** In its open tray, in a larger tub of acid-proof plastic (HDPE). Outdoors "
-        "under a roof, away from doors, windows, children and animals. Label and date on both.\n"
-        "- **Ask the site now:** in what does it take acid with copper, and does it fetch a bath "
-        "that still gives off gas?\n"
+        f"{who if school else ''}\n\n"
+        "- **Tub:** acid-proof plastic (HDPE), no metal, out of reach of children and pets. Label "
+        "and date on tray and tub.\n"
+        "- **Ask the site now:** in what does it take acid with copper, and does it fetch a "
+        "bath?\n"
         "- **Also waste:** rinse water, strips and their water, gloves. Paper and cloth stay wet "
         "and uncovered.\n"
-        "- **A strip, on two days:** first in one drop of bath to 100 of water, then in the bath "
-        "itself. Strong peroxide can bleach a strip, which then reads nothing. Anything poured in "
-        "starts the count anew.\n"
-        "- **It shows anything:** the bath stays, open. **Nothing, both ways, on both days:** to "
-        "the site as it said, vented cap, at most half full, no glass, no metal.\n\n"
-        "Cap, filling and glass: a university's safety alert; bleaching: from memory; the rest: "
+        "- **A peroxide strip, on two days:** in one drop of bath to 100 of water. Never in the "
+        "bath itself: strong acid and peroxide spoil strips. If it reads nothing, a drop of shop "
+        "peroxide goes into that water. A strip that does not turn then has told nothing. "
+        "Anything poured into the bath starts the count anew.\n"
+        "- **It shows anything:** the bath stays, open, and is not carried. **Nothing on both "
+        "days:** to the site as it said, upright, vented plastic container, at most half full, in "
+        "a tub.\n\n"
+        "Vent and filling: a university's safety alert; spoilt strips: from memory; the rest: "
         "common practice.\n\n"
         "| Label |\n|:---|\n" + "\n".join(f"| {line} |" for line in tub_lines(label))
     )
@@ -99,16 +96,14 @@ def to_do(label: Label, school: bool = False) -> str:
 @cache
 def read_copper() -> str:
     """Say why clear water is not clean, and what soda does, in Markdown."""
-    dish = milligrams_words(float(rinsed().middle))
     return (
         "**Why clear is not clean.** Water and mud come to a balance in which some copper stays "
-        "dissolved. Soda left over holds more. Fresh mud lets go of more than aged mud, and nobody "
-        "sees which it is.\n\n"
-        f"**Thinned is not less.** To come down to {milligrams_words(DEATHS)} mg/L the bath would "
-        f"fill {thinned() / 1000:.0f} 000 times its room, all its copper still in it. The first "
-        f"rinse dish, colourless, holds {dish} mg/L.\n\n"
-        "**What soda does**, as chemistry, never done to a bath: H⁺ + HCO₃⁻ → CO₂ + H₂O. The gas "
-        "foams over where peroxide is left (from memory). The acid goes, the copper stays.\n\n"
+        "dissolved. Baking soda left over holds more: its carbonate binds copper, blue. Fresh mud "
+        "lets go of more than aged mud, and nobody sees which it is.\n\n"
+        f"**Thinned is not less.** For {milligrams_words(DEATHS)} mg/L the bath would fill "
+        f"{thinned() / 1000:.0f} 000 times its room, all its copper still in it.\n\n"
+        "**What baking soda does**, as chemistry, never done to a bath: H⁺ + HCO₃⁻ → CO₂ + H₂O. "
+        "The gas foams, the acid goes, the copper stays.\n\n"
         f"{sources()}"
     )
 
@@ -117,9 +112,9 @@ def sources() -> str:
     """Say where the numbers come from, in Markdown."""
     return (
         "**Where the numbers come from.** Solubilities are published, of fresh mud (Hidmi and "
-        "Edwards 1999) and aged (CRC Handbook), and so is what binds copper (IUPAC 2007). Salt in "
-        f"the water keeps {SALT[0]:g} to {SALT[1]:g} times as much dissolved (computed). Water "
-        "fleas: a published table, soft water. What clings to a board: common practice."
+        "Edwards 1999) and aged (CRC Handbook), and so is what binds copper (IUPAC 2007). Salt "
+        f"keeps {SALT[0]:g} to {SALT[1]:g} times as much dissolved (computed). What clings to a "
+        "board: common practice."
     )
 
 
@@ -181,7 +176,7 @@ def say_now(school: bool = False) -> str:
     school : bool
         For a class: nobody touches a used bath.
     """
-    trial = "A class tries nothing here: only the teacher may, away from the class."
+    trial = "A class tries nothing here."
     if not school:
         trial = at_the_tray()
     return (
@@ -189,7 +184,7 @@ def say_now(school: bool = False) -> str:
         "## What you can now say\n\n"
         "- What is dangerous in the rest cannot be seen.\n"
         "- Only a strip tells. Whatever it reads, a bath is never closed up.\n"
-        "- Its copper does not go away: only the waste site accepts it.\n\n"
+        "- Its copper does not go away: only the hazardous-waste site accepts it.\n\n"
         "Next: for your own bath [the planner](00_plan_a_bath.ipynb)."
     )
 
@@ -197,10 +192,8 @@ def say_now(school: bool = False) -> str:
 def at_the_tray() -> str:
     """Say what strips in a used bath and in a rinse dish should show, in Markdown."""
     low, high = (milligrams_words(float(end)) for end in (rinsed().low, rinsed().high))
-    (soon, late), total = soonest_and_latest(), peroxide_left().total
     return (
-        "[The cautions](reference/cautions.md) first. If yours is done within an hour "
-        f"({soon} of {total} plausible baths), or not in a year ({late} of {total}), the page is "
-        "probably wrong. A copper strip in the first rinse dish of our board (200 mL) reads "
-        f"{low} to {high} mg/L; under 10 or over 100 is wrong. Not tried by us."
+        "[The cautions](reference/cautions.md) first. A copper strip in the first rinse dish of "
+        f"our board (200 mL) reads {low} to {high} mg/L; under 10 or over 100 is wrong. Not tried "
+        "by us."
     )

@@ -31,7 +31,7 @@ TIME_WORDS = {
     "8w": "8 weeks",
 }
 """How the times to choose from are said."""
-SODA_WORDS = {LITTLE: "a little soda", MUCH: "a good deal of soda"}
+SODA_WORDS = {LITTLE: "a little baking soda", MUCH: "a good deal of baking soda"}
 """How soda left over is said."""
 WAITS = "Predict first: then the answer appears here."
 RULE = "It is never closed up, whatever a strip reads."
@@ -90,7 +90,7 @@ def peroxide_question() -> Words:
         *BEFORE,
         WAITS,
         "Empty axes: peroxide left over the time since the board came out, with a grey "
-        "stripe under 1 mg/L, where a strip reads nothing. Beside them 200 empty squares, one for "
+        "stripe under 1 mg/L, where it counts as gone. Beside them 200 empty squares, one for "
         "each plausible bath.",
     )
 
@@ -112,9 +112,8 @@ def peroxide_words(left: Left, time: str, guess: str = "") -> Words:
     only = "Drawn only. " if left.bottles == STRONG else ""
     title = f"{only}{when} later:", f"still peroxide in {still} of {left.total} plausible baths"
     readout = (
-        f"{when} after the board ({NAMES[left.bottles]}): a strip in it reads nothing in "
-        f"{nothing} of {left.total} plausible baths; {still} still hold peroxide and go on giving "
-        f"gas. {RULE}"
+        f"{when} after the board ({NAMES[left.bottles]}): peroxide gone in {nothing} of "
+        f"{left.total} plausible baths; {still} still hold it and go on giving gas. {RULE}"
     )
     mark = f" Your prediction, “{guess}”, is a hollow mark." if guess else ""
     low, middle, high = (
@@ -123,10 +122,10 @@ def peroxide_words(left: Left, time: str, guess: str = "") -> Words:
     picture = (
         f"Peroxide left, from {milligrams_words(float(left.start.middle))} mg/L down, over the "
         f"time since the board came out, both axes in powers of ten: {left.drawn.size} lines, "
-        f"every {EVERY}th bath. They fall into a grey stripe, under 1 mg/L, in which a strip reads "
-        f"nothing: one in ten within {low}, half within {middle}, one in ten only after {high}. An "
-        f"upright line at {when}. Beside it {left.total} squares: {nothing} hollow, a strip reads "
-        f"nothing; {still} filled, still peroxide.{mark}"
+        f"every {EVERY}th bath. They fall into a grey stripe, under 1 mg/L, in which it counts as "
+        f"gone: one in ten within {low}, half within {middle}, one in ten only after {high}. An "
+        f"upright line at {when}. Beside it {left.total} squares: {nothing} hollow, peroxide "
+        f"gone; {still} filled, still peroxide.{mark}"
     )
     return Words(*title, readout, picture)
 
@@ -152,7 +151,7 @@ def copper_question() -> Words:
     return Words(
         *BEFORE_COPPER,
         WAITS,
-        "Empty axes: copper still dissolved in the clear water, in powers of ten, "
+        "Empty axes: copper still dissolved in the water, in powers of ten, "
         f"over pH. A short line at {milligrams_words(total_copper())} mg/L, as it came out of the "
         f"tray, and a dashed one at {milligrams_words(DEATHS)}, which kills half of the water "
         "fleas.",
@@ -201,7 +200,7 @@ def copper_words(left: CopperLeft, pH: float, guess: str = "") -> Words:
     mark = f" Your prediction, “{guess}”, is a hollow mark." if guess else ""
     ends = " to ".join(milligrams_words(end) for end in left.at(PH_HIGH))
     picture = (
-        f"Copper still dissolved in the clear water over pH, in powers of ten: flat at "
+        f"Copper still dissolved in the water over pH, in powers of ten: flat at "
         f"{whole} mg/L in acid, then falling from pH {left.onset[0]:.1f} (aged mud) or "
         f"{left.onset[1]:.1f} (fresh mud), a band between the two; at pH {PH_HIGH:g} {ends} mg/L. "
         f"A dashed line at {deaths} mg/L lies under all of it.{mark}"

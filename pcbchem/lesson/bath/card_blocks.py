@@ -107,10 +107,10 @@ READY = (
 )
 """What to wear and have ready, a box each: the words of `READY_LINES`, and a clock."""
 LABEL_HEADING = "Text for the label of the waste."
-CONTENTS = "Used etching bath: copper chloride, hydrochloric acid, hydrogen peroxide."
+CONTENTS = "Spent etching bath: copper chloride, hydrochloric acid, hydrogen peroxide."
 CLASSES = "{signal}. Pictograms: {names}. {words} (as of {as_of})."
 GIVES_OFF_GAS = (
-    "Gives off gas: stands open, never closed up. Never down the drain: to the collection point."
+    "Gives off gas: stands open, never closed up. Not down the drain: to the collection point."
 )
 """Text for the label of the waste: what is in it, how it is called, what becomes of it."""
 TRAY = "tray larger than the board"

@@ -38,16 +38,22 @@ class TestPage(LessonPage):
     name = "10_after_the_last_board.ipynb"
     predictions = (page.quiet_prediction, page.clear_prediction)
     told = (page.why, to_do, page.read_copper, page.where, page.say_now)
-    answers = r"thousandfold|weeks|balance|22|0\.52|mud lets go|bleach"
+    answers = r"thousandfold|weeks|balance|22|0\.52|mud lets go|spoil"
     cautions = (
         "goggles",
         "local rules",
         "stays open",
+        "may give off chlorine",
+        "30 minutes",
+        "under 18",
+        "no metal",
+        "never lean over",
         "closed bottles have burst",
-        "never in a glass bottle",
+        "never in any bottle",
         "down the drain",
         "never lye into a bath or its waste",
-        "outdoors under a roof or in a running fume cupboard",
+        "outdoors under a rain cover open on all sides",
+        "a fume cupboard that runs day and night",
     )
 
     def test_law_parts_are_short(self):
@@ -61,7 +67,7 @@ class TestPage(LessonPage):
         assert named
         for words in named:
             # two rows of the law say what is an offence, and whose fault
-            assert re.search(r"\b([Nn]ever|[Nn]othing|offence)\b", words), words
+            assert re.search(r"\b([Nn]ever|[Nn]othing|Not|offence)\b", words), words
         assert not ALLOWED.search(text), ALLOWED.search(text)
 
     def test_law_no_time_is_called_long_enough(self, cells, asked):

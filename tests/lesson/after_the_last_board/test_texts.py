@@ -58,7 +58,7 @@ def test_law_the_spans_follow_the_bottles(bottles):
 
 def test_law_doubts_and_sources_are_said():
     told = why()
-    for words in ("Mlasi 2015", "a guess a thousandfold wide", "common practice"):
+    for words in ("Mlasi 2015", "a guess a thousandfold wide"):
         assert words in told
     sources = texts.sources()
     for words in ("published", "computed", "common practice", "Hidmi and Edwards 1999"):
@@ -69,22 +69,27 @@ def test_law_doubts_and_sources_are_said():
 
 
 def test_law_the_whole_test_by_strip_stands_in_one_place():
-    """Thinned bath first, then the bath itself, on two days; a vented cap even then."""
+    """One drop in 100, on two days, the strip itself tried; vented even then."""
     told = to_do(label_of(rest()))
     order = [
         "on two days",
-        "one drop of bath to 100",
-        "in the bath itself",
+        "one drop of bath to 100 of water",
+        "Never in the bath itself",
+        "a drop of shop peroxide goes into that water",
+        "has told nothing",
         "starts the count anew",
         "It shows anything",
-        "Nothing, both ways, on both days",
+        "is not carried",
+        "Nothing on both days",
         "to the site as it said",
-        "vented cap, at most half full, no glass, no metal",
+        "vented plastic container, at most half full",
     ]
     assert sorted(order, key=told.index) == order
-    caution = next(row["words"] for row in tables.read("cautions") if "two days" in row["words"])
-    for words in ("one drop of bath to 100", "in the bath itself", "While it shows anything"):
-        assert words in caution
+    caution = next(
+        row["words"] for row in tables.read("cautions") if "100 of water" in row["words"]
+    )
+    assert "two days" in caution and "half full" in caution
+    assert "then in the bath itself" not in told + caution
 
 
 def test_law_nothing_says_that_a_bath_may_be_closed():
@@ -106,7 +111,7 @@ def test_law_the_label_is_that_of_what_is_left():
 
 def test_law_a_class_is_told_that_only_the_teacher_does_it():
     tub = label_of(rest())
-    assert "A class does none of this: only the teacher" in to_do(tub, school=True)
+    assert "A class does none of this." in to_do(tub, school=True)
     assert "A class" not in to_do(tub)
 
 
@@ -114,13 +119,11 @@ def test_law_copper_is_told_as_counted():
     told = read_copper()
     times = re.search(r"fill (\d+) 000 times its room", told)[1]
     assert float(times) * 1000 == pytest.approx(total_copper() / DEATHS, abs=501)
-    dish = re.search(r"colourless, holds (\d+) mg/L", told)[1]
-    assert float(dish) == pytest.approx(1000 * float(rinsed().middle), abs=0.51)
 
 
 def test_law_soda_is_told_as_chemistry_and_no_dose():
-    told = next(part for part in read_copper().split("\n\n") if "What soda does" in part)
-    assert "as chemistry, never done to a bath" in told and "foams over" in told
+    told = next(part for part in read_copper().split("\n\n") if "What baking soda does" in part)
+    assert "as chemistry, never done to a bath" in told and "foams" in told
     # no amount, no end point, no steps
     assert not re.search(r"\d", told) and "until" not in told and "mole" not in told
     assert told.endswith("the copper stays.")

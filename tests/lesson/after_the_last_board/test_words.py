@@ -25,7 +25,7 @@ def test_law_a_sentence_holds_the_counts(bottles, time):
     said = words.peroxide_words(peroxide_left(bottles), time)
     # a strip reads nothing under 1 mg/L
     nothing = int(np.sum(np.asarray(peroxide_left(bottles).at[time]) < 1e-3))
-    told = re.search(r"nothing in (\d+) of 200 plausible baths; (\d+) still hold", said.readout)
+    told = re.search(r"gone in (\d+) of 200 plausible baths; (\d+) still hold", said.readout)
     assert [int(count) for count in told.groups()] == [nothing, 200 - nothing]
     assert f"still peroxide in {200 - nothing} of 200" in said.title
     assert f"{nothing} hollow" in said.alt and f"{200 - nothing} filled" in said.alt

@@ -63,7 +63,7 @@ def test_the_label_of_the_waste_says_what_is_in_it_and_where_it_goes(poured):
         "copper chloride, hydrochloric acid, hydrogen peroxide",
         "stands open",
         "never closed up",
-        "Never down the drain",
+        "Not down the drain",
         "to the collection point",
     ):
         assert words in label, words
