@@ -85,10 +85,9 @@ def new_panel(**more):
     return PANELS.pop(panel.title)
 
 
-def open_alone(browser, panel=None, storage="", **state):
+def open_alone(page, panel=None, storage="", **state):
     """Open the panel in a page that stands where a server would; `storage` is done before."""
     panel = panel or new_panel()
-    page = browser.new_page()
     body = '<!DOCTYPE html><html lang="en"><head><title>t</title></head><body></body></html>'
     page.route("http://demo/**", lambda route: route.fulfill(body=body, content_type="text/html"))
     page.goto("http://demo/page.ipynb")
@@ -102,13 +101,12 @@ def open_alone(browser, panel=None, storage="", **state):
 
 
 @pytest.fixture
-def alone(browser):
+def alone(tab):
     """The panel in an empty page, answered."""
-    page = open_alone(browser, storage="localStorage.clear()")
+    page = open_alone(tab, storage="localStorage.clear()")
     answered(page)
     yield page
     assert page.evaluate("window.failures") == []
-    page.close()
 
 
 def answered(page, **news):
@@ -338,13 +336,12 @@ class TestRefusals:
         expect(alert_of(alone, "Tray")).to_have_text("No such tray.")
         expect(alone.locator(".pcbchem-slider").get_by_role("alert")).to_have_text("Not then.")
 
-    def test_law_a_choice_of_few_is_refused_beside_it(self, browser):
+    def test_law_a_choice_of_few_is_refused_beside_it(self, tab):
         choice = Choice("at", "At", {"a": "first", "b": "last"}, "a")
         panel = Panel("Few", [choice], build, lambda drawing, at: PanelWords("so", "white"))
-        page = open_alone(browser, PANELS.pop(panel.title))
+        page = open_alone(tab, PANELS.pop(panel.title))
         refuse(page, at="Not then.")
         expect(page.get_by_role("group").get_by_role("alert")).to_have_text("Not then.")
-        page.close()
 
     def test_law_what_is_not_seen_is_said_with_the_words(self, alone):
         refuse(alone, offcut="That offcut is of another bottle.")
@@ -617,12 +614,12 @@ class TestLinks:
         names = [link.inner_text() for link in alone.get_by_role("link").all()]
         assert names == ["On to this page", "Nowhere"]
 
-    def test_law_what_is_handed_over_is_carried_past_a_reset(self, browser):
+    def test_law_what_is_handed_over_is_carried_past_a_reset(self, tab):
         """Nobody has entered it here; a field goes back to its start."""
         handed = {"offcut": {"label": "3"}, "note": "odd", "unknown": 1, "why": "From a log."}
         storage = f"""localStorage.setItem('pcbchem page.ipynb',
             JSON.stringify({{...{json.dumps(handed)}, at: Date.now() - 1000}}))"""
-        page = open_alone(browser, storage=storage)
+        page = open_alone(tab, storage=storage)
         page.evaluate("localStorage.clear()")
         assert value(page, "offcut") == {"label": "3"} and value(page, "note") == "odd"
         expect(page.get_by_text("From a log.")).to_be_visible()
@@ -631,7 +628,6 @@ class TestLinks:
         button(page, "Reset").press("Enter")
         assert value(page, "offcut") == {"label": "3"}
         expect(field(page, "Note")).to_have_value("")
-        page.close()
 
 
 def rows_panel(**more):
@@ -648,8 +644,8 @@ def rows_asked(page):
 class TestRows:
     """Rows that the browser keeps."""
 
-    def test_law_rows_have_words_of_their_own(self, browser):
-        page = open_alone(browser, rows_panel(), "localStorage.clear()", row={"note": "a"})
+    def test_law_rows_have_words_of_their_own(self, tab):
+        page = open_alone(tab, rows_panel(), "localStorage.clear()", row={"note": "a"})
         answered(page)
         assert rows_asked(page) == [], "a picture of none is asked for too"
         button(page, "Add this offcut").press("Enter")
@@ -661,15 +657,12 @@ class TestRows:
         with page.expect_download() as download:
             button(page, "As a table file (CSV)").press("Enter")
         assert download.value.suggested_filename == "offcuts.csv"
-        page.close()
 
-    def test_law_two_tabs_keep_the_same_rows_and_none_twice(self, browser):
-        tabs = [
-            open_alone(browser, rows_panel(), "localStorage.clear()", row={"note": "a"})
-            for _ in range(2)
-        ]
-        for tab in tabs:
-            answered(tab)
+    def test_law_two_tabs_keep_the_same_rows_and_none_twice(self, browser, tab):
+        tabs = tab, browser.new_page()
+        for each in tabs:
+            open_alone(each, rows_panel(), "localStorage.clear()", row={"note": "a"})
+            answered(each)
         one, other = tabs
         button(one, "Add this offcut").press("Enter")
         other.wait_for_function("() => sent.at(-1).beside?.length === 1")
@@ -681,27 +674,25 @@ class TestRows:
         assert rows_asked(one) == rows_asked(other) == [{"note": "a"}, {"note": "b"}]
         one.evaluate("localStorage.clear()")
         other.wait_for_function("() => sent.at(-1).beside?.length === 0")
-        for tab in tabs:
-            tab.close()
+        other.close()
 
-    def test_law_a_tab_that_has_not_heard_loses_no_row(self, browser):
+    def test_law_a_tab_that_has_not_heard_loses_no_row(self, tab):
         """Another page has kept a row, and its event is still on its way."""
-        page = open_alone(browser, rows_panel(), "localStorage.clear()", row={"note": "a"})
+        page = open_alone(tab, rows_panel(), "localStorage.clear()", row={"note": "a"})
         answered(page)
         stored = "localStorage.setItem('pcbchem rows beside', JSON.stringify([{ note: 'b' }]))"
         page.evaluate(stored)
         button(page, "Add this offcut").press("Enter")
         assert rows_asked(page) == [{"note": "b"}, {"note": "a"}]
-        page.close()
 
     @pytest.mark.parametrize("fault", ["setItem", "getItem"])
-    def test_law_a_browser_that_keeps_nothing_says_so(self, browser, fault):
+    def test_law_a_browser_that_keeps_nothing_says_so(self, tab, fault):
         broken = f"""() => {{
             localStorage.clear();
             Storage.prototype.{fault} = () => {{ throw new Error('QuotaExceededError'); }};
             if ('{fault}' === 'getItem') Storage.prototype.setItem = Storage.prototype.getItem;
         }}"""
-        page = open_alone(browser, rows_panel(), broken, row={"note": "a"})
+        page = open_alone(tab, rows_panel(), broken, row={"note": "a"})
         answered(page)
         button(page, "Add this offcut").press("Enter")
         expect(page.get_by_text("this browser keeps nothing: ")).to_be_visible()
@@ -709,16 +700,14 @@ class TestRows:
         button(page, "Add this offcut").press("Enter")
         expect(page.get_by_text("This one stands below already.")).to_be_visible()
         assert page.evaluate("window.failures") == []
-        page.close()
 
     @pytest.mark.parametrize("junk", ["{", "3", "null", '{"a": 1}'])
-    def test_law_what_is_no_list_of_rows_is_none(self, browser, junk):
+    def test_law_what_is_no_list_of_rows_is_none(self, tab, junk):
         storage = f"localStorage.setItem('pcbchem rows beside', {json.dumps(junk)})"
-        page = open_alone(browser, rows_panel(), storage, row={"note": "a"})
+        page = open_alone(tab, rows_panel(), storage, row={"note": "a"})
         answered(page)
         assert rows_asked(page) == []
         page.evaluate("localStorage.clear()")
-        page.close()
 
 
 def test_law_every_piece_is_reached_by_tab_in_order(alone):
