@@ -402,3 +402,18 @@ def warn_outside(reader: str, *pairs: tuple[Range, ArrayLike], stacklevel: int =
     elif str(warning) not in map(str, collection):
         # A plan reads one bath hundreds of times; each warning is said once
         collection.append(warning)
+
+
+def warn_again(outside: list[RangeWarning], stacklevel: int = 3) -> None:
+    """Give the warnings that were collected, each once, where the caller of a caller stands.
+
+    Parameters
+    ----------
+    outside : list of RangeWarning
+        From `collecting_warnings`.
+    stacklevel : int
+        As in `warnings.warn` [-].
+    """
+    for warning in outside:
+        checked = Range(warning.quantity, warning.low, warning.high, warning.unit)
+        warn_outside(warning.reader, (checked, warning.value), stacklevel=stacklevel + 1)

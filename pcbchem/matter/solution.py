@@ -463,7 +463,7 @@ def _check_lye(fractions: Mapping[str, Any]) -> None:
         if np.any(np.minimum(lye, fractions[name]) > 0):
             raise ValueError(
                 f"NaOH = {np.max(lye):g} with {name} = {np.max(fractions[name]):g} "
-                "kg/kg is not mixed here: one of them must be 0 (neutralise waste by its own rules)"
+                "kg/kg is not mixed here: one of them must be 0 (together they get hot and spit)"
             )
 
 

@@ -15,7 +15,8 @@ CLAIMED: list[str] = []
 VULGAR = {"½": ".5", "¼": ".25", "¾": ".75"}
 """Decimals of the fractions that stand in a text as one character."""
 # not inside a word or behind a point: H2 and version 1.2.3 hold no numbers of the text
-NUMBER = re.compile(r"(?<![\w.,])[-\u2212]?\d+(?:\.\d+)?[½¼¾]?|[½¼¾]")
+# a narrow space stands between thousands
+NUMBER = re.compile(r"(?<![\w.,])[-\u2212]?\d+(?:\u202f\d{3})*(?:\.\d+)?[½¼¾]?|[½¼¾]")
 
 
 def numbers(phrase: str) -> list[tuple[float, float]]:
@@ -33,7 +34,7 @@ def numbers(phrase: str) -> list[tuple[float, float]]:
 
 def number_and_half(text: str) -> tuple[float, float]:
     """Return a number as it is printed, and half a unit of its last figure [its own unit]."""
-    plain = text.replace("\u2212", "-")
+    plain = text.replace("\u2212", "-").replace("\u202f", "")
     if plain[-1] in VULGAR:
         whole = plain[:-1] or "0"
         return float(whole + VULGAR[plain[-1]]), 0.125

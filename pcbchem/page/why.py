@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -122,6 +124,52 @@ def shuffled(setting: Setting, rng: np.random.Generator, key: str = "why") -> Wh
         if place == 0:
             right = letter
     return WhyQuestion(key, setting.text, tuple(options), right, setting.explanation)
+
+
+def ask_in_turn(
+    settings: Sequence[Setting | Callable[[Any], Setting]],
+    rng: np.random.Generator,
+    turn: int,
+    values: Sequence[float] = (),
+) -> WhyQuestion:
+    """Ask why, in one of the settings of a lesson, its answers in a drawn order.
+
+    Parameters
+    ----------
+    settings : sequence of Setting, or of functions that return one
+        What the question may be about; six, so that each sheet of a table has another one.
+    rng : Generator
+        Draws the numbers of the setting, and then the order of the answers.
+    turn : int
+        Which setting [-]: they come in turn. A table's number, as its seed.
+    values : sequence of float, optional
+        What the settings are functions of, one of them drawn [in the unit that they ask for]. Left
+        out: they draw by `rng`.
+
+    Returns
+    -------
+    WhyQuestion
+        Its key is "why".
+
+    Raises
+    ------
+    InputError
+        No setting, or one of fewer than 3 or more than 5 answers.
+
+    Examples
+    --------
+    >>> from dataclasses import replace
+    >>> ice = Setting("Why?", ("Salt.", ""), (("Waves.", ""), ("Whales.", "")), "Salt does it.")
+    >>> fresh = replace(ice, text="Why does a lake freeze sooner?")
+    >>> print(ask_in_turn((ice, fresh), np.random.default_rng(1), turn=3).text)
+    Why does a lake freeze sooner?
+    """
+    if not settings:
+        raise InputError("settings", "give at least one", value=0, low=1, about=" = none")
+    setting = settings[turn % len(settings)]
+    if not isinstance(setting, Setting):
+        setting = setting(float(rng.choice(values)) if len(values) else rng)
+    return shuffled(setting, rng)
 
 
 def judge_why(question: WhyQuestion, key: str) -> Verdict:

@@ -11,10 +11,14 @@ from helpers.expected import rows
 from pcbchem import Board, Foil, Solution, mix
 from pcbchem.bench.bottle import by_lye, by_permanganate
 from pcbchem.bench.bottle.titration import SODA
+from pcbchem.bench.waste import gas_volume
+from pcbchem.bench.waste.label import limit_sums
 from pcbchem.common import tables
 from pcbchem.matter.labels import mass_fraction_from, strength
 from pcbchem.matter.properties import MOLAR_MASS, heat_capacity
 from pcbchem.reaction.chemistry.heat import reaction_enthalpy
+from pcbchem.reaction.chemistry.neutralise import base_mass, carbon_dioxide
+from pcbchem.reaction.chemistry.precipitate import constants, onset
 from pcbchem.reaction.chemistry.stoichiometry import needed, reactions
 
 PRINTED = {row["id"]: row for row in rows("checks_safety")}
@@ -80,11 +84,22 @@ def percent_that_boils():
     return (100 - 20) / warmer_for_one_percent()
 
 
-def acid_in_mixture_A():
-    """Acid in two litres of 3 % peroxide and one of 31.45 % acid [% by weight]."""
+def mixture_A():
+    """Two litres of 3 % peroxide and one of 31.45 % acid."""
     peroxide = Solution.of(volume=2 * LITRE, T=T20, H2O2=0.03)
     acid = Solution.of(volume=LITRE, T=T20, HCl=0.3145)
-    return 100 * mix(peroxide, acid).mass_fraction("HCl")
+    return mix(peroxide, acid)
+
+
+def acid_in_mixture_A():
+    """Acid in it [% by weight]."""
+    return 100 * mixture_A().mass_fraction("HCl")
+
+
+def limit_sum_of_mixture_A(code):
+    """How far it is to the limits of a class, added up [-]."""
+    shares = {name: float(share) for name, share in mixture_A().fractions.items()}
+    return limit_sums(shares)[code]
 
 
 def peroxide_of_a_foil():
@@ -107,6 +122,21 @@ def grams_of_soda():
     return SODA * 1000 * float(soda["Na2CO3(s)"] / soda["H+(aq)"])
 
 
+def litres_of_carbon_dioxide():
+    """Gas of a mole of acid with baking soda, at 20 °C [L]."""
+    return 1000 * gas_volume(carbon_dioxide("NaHCO3", 1.0), T20)
+
+
+def free_copper():
+    """Copper at pH 7 over aged hydroxide that nothing binds [mg/L]."""
+    return 10 ** (constants()["aged"] - 2 * 7) * MOLAR_MASS["Cu"] * 1e6
+
+
+def litres_of_water():
+    """Water that brings half a mole of copper to 2.07 mg/L [L]."""
+    return 0.5 * MOLAR_MASS["Cu"] * 1e6 / 2.07
+
+
 CHECKS = {
     "vol_3pct": (SECOND_SOURCE, lambda: volumes(3)),
     "vol_6pct": (SECOND_SOURCE, lambda: volumes(6)),
@@ -117,13 +147,21 @@ CHECKS = {
     "hcl_c20": (SECOND_SOURCE, lambda: acid_of("hcl_c20", 20)),
     "hcl_c30": (SECOND_SOURCE, lambda: acid_of("hcl_c30", 30)),
     "hcl_c36": (SECOND_SOURCE, lambda: acid_of("hcl_c36", 36)),
+    "nahco3_1mol": (LAW, lambda: 1000 * base_mass("NaHCO3", 1.0)),
     "na2co3_1mol": (LAW, grams_of_soda),
+    "co2_1mol": (LAW, litres_of_carbon_dioxide),
+    "bath_nahco3": (LAW, lambda: 1000 * base_mass("NaHCO3", 1.0, 0.5)),
+    "dilute": (LAW, litres_of_water),
+    "ph_onset": (AS_PRINTED, lambda: onset(500.0, "aged")),
+    "cu_pH7": (AS_PRINTED, free_copper),
     "heat_nahco3": (SECOND_SOURCE, lambda: kilojoules("neutralisation by bicarbonate")),
     "heat_decomp": (SECOND_SOURCE, lambda: kilojoules("decomposition")),
     "dT_decomp": (SECOND_SOURCE, warmer_for_one_percent),
     "dT_boil": (SECOND_SOURCE, percent_that_boils),
     "heat_etch": (SECOND_SOURCE, lambda: kilojoules("direct")),
     "scl_A_h": (LAW, acid_in_mixture_A),
+    "scl_A_irr": (SECOND_SOURCE, lambda: limit_sum_of_mixture_A("H315")),
+    "scl_A_corr": (SECOND_SOURCE, lambda: limit_sum_of_mixture_A("H314")),
     "foil": (LAW, peroxide_of_a_foil),
     "eu_h2o2": (AS_PRINTED, lambda: public_limit("EU", "H2O2")),
     "gb_hcl": (AS_PRINTED, lambda: public_limit("GB", "HCl")),

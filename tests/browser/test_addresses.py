@@ -38,6 +38,8 @@ PLACES = {
 """Where a page stands, what its server says of itself, and where the other page is."""
 ADDRESS = """([script, place, config, name]) =>
     new Function(script + '; return pageAddress')()(name, new URL(place), config)"""
+HEAD = '<p>More on <a href="{}">the planner</a>.</p>'
+"""Words of a panel that lead to the other page."""
 CONFIG = """config => {
     const told = document.createElement('script');
     Object.assign(told, { id: 'jupyter-config-data', type: 'application/json' });
@@ -87,6 +89,25 @@ def test_law_a_panel_leads_only_where_there_is_a_way(empty, panel, config, addre
         expect(empty.get_by_text("Take it there")).to_have_count(0)
     else:
         expect(links).to_have_attribute("href", address)
+
+
+@pytest.mark.parametrize("config, address", [(APP, None), (LAB, f"/doc/tree/{OTHER}")])
+def test_law_words_of_a_panel_lead_on_where_there_is_a_way(empty, config, address):
+    """In its head and its notes, as in a text; the words stay."""
+    said = PanelWords("So it is.", "White.", HEAD.format(OTHER), HEAD.format(OTHER))
+    panel = Panel("Alone", [], lambda narrow: Drawing(figure(1.0)), lambda drawing: said)
+    panel = PANELS.pop(panel.title)
+    empty.evaluate(CONFIG, config)
+    empty.evaluate(MODEL, [panel._esm, state_of(panel)])
+    expect(empty.locator(".pcbchem-head p")).to_have_text("More on the planner.")
+    links = empty.get_by_role("link", name="the planner")
+    if address is None:
+        expect(links).to_have_count(0)
+    else:
+        expect(links).to_have_count(2)
+        for place in range(2):
+            expect(links.nth(place)).to_have_attribute("href", address)
+            expect(links.nth(place)).to_have_attribute("data-lm-suppress-shortcuts", "true")
 
 
 @pytest.mark.parametrize("config, address", [(APP, None), (LAB, f"/doc/tree/{OTHER}")])

@@ -23,6 +23,7 @@ from pcbchem.common.limits import (
     limits_in_words,
     naming,
     value_in_words,
+    warn_again,
     warn_outside,
 )
 
@@ -333,3 +334,27 @@ def test_each_thread_collects_its_own_warnings() -> None:
             thread.join()
     assert [warning.value for warning in collected] == [0.5]
     assert [record.message.value for record in records] == [0.9]
+
+
+def test_what_was_collected_is_given_again_once() -> None:
+    # Law: at the caller's line, with its parts, for whoever collected it to find out more first.
+    def reader(value: float) -> None:
+        outside: list[RangeWarning] = []
+        with collecting_warnings(outside):
+            warn_outside("reader", (Range("T", 0, 1, "K"), value))
+            warn_outside("reader", (Range("T", 0, 1, "K"), value))
+        warn_again(outside)
+
+    with warnings.catch_warnings(record=True) as records:
+        warnings.simplefilter("always")
+        reader(2.0)
+        reader(0.5)
+    assert [str(record.message) for record in records] == [
+        str(RangeWarning("reader", "T", 2, 0, 1, "K"))
+    ]
+    assert records[0].filename == __file__
+    # and goes to whoever collects around it
+    collected: list[RangeWarning] = []
+    with collecting_warnings(collected):
+        reader(3.0)
+    assert [warning.value for warning in collected] == [3.0]

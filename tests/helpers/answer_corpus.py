@@ -34,9 +34,11 @@ UNITS = {
     "concentration": ("mol/L", "mol/m3", "mM"),
     "temperature": ("°C", "°F", "K"),
     "mass": ("g", "mg", "kg"),
+    "mass per volume": ("mg/L", "g/L", "µg/mL"),
     "length": ("mm", "µm", "mil"),
     "ratio": ("", "timesless", "%"),
     "share": ("%", "g/kg", "kg/kg"),
+    "share of air": ("ppm", "ppb", "%"),
 }
 """By kind: units in which a question may ask."""
 SHARED = [text for text, *_ in ACCEPTED + REFUSED + JUDGED]

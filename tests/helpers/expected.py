@@ -29,3 +29,15 @@ def printed_figure(id: str) -> Any:
     assert any(tolerances.values()), id
     tolerances.setdefault("abs", 0.0)
     return pytest.approx(float(row["expected"]), **tolerances)
+
+
+def figure_of(name: str, id: str) -> Any:
+    """The figure of a check in a table of `rel_tol` and `abs_tol`, equal to what agrees with it."""
+    (row,) = rows(name, id=id)
+    tolerances = {}
+    for column, kind in (("rel_tol", "rel"), ("abs_tol", "abs")):
+        if row.get(column, "-") != "-":
+            tolerances[kind] = float(row[column])
+    assert any(tolerances.values()), id
+    tolerances.setdefault("abs", 0.0)
+    return pytest.approx(float(row["expected"]), **tolerances)

@@ -128,9 +128,24 @@ def method_cautions():
     return "\n\n".join(f"### {heading}\n\n" + "\n".join(lines) for heading, lines in blocks.items())
 
 
+def limits_of_air():
+    """Write every limit of what is breathed, with whose it is, its year, its source and status."""
+    rows = []
+    for row in tables.read("air_limits"):
+        value = row["limit"]
+        if row["high"] != value:
+            value = f"{row['low']} to {row['high']}"
+        cells = [row["substance"], row["place"], row["kind"], f"{value} {row['unit']}"]
+        rows.append(
+            [*cells, row["words"], row["year"], tables.source(row["source"]), row["status"]]
+        )
+    heads = ["substance", "place", "kind", "value", "whose", "year", "source", "status"]
+    return markdown_table(heads, rows)
+
+
 def dates():
-    """Say on which dates the cautions were read or written down."""
-    names = ("cautions", "public_limits", "method_cautions")
+    """Say on which dates cautions and limits were read or written down."""
+    names = ("cautions", "public_limits", "method_cautions", "air_limits")
     days = {row["as_of"] for name in names for row in tables.read(name)}
     return f"As of {', '.join(sorted(days))}."
 
@@ -365,6 +380,7 @@ BLOCKS = {
     "cautions if it goes wrong": partial(layer, 4),
     "cautions by strength": strengths,
     "law": law,
+    "limits of air": limits_of_air,
     "cautions of methods": method_cautions,
     "dates": dates,
     "rules": rules,

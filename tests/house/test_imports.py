@@ -30,7 +30,9 @@ TOPICS = {
         "plan": ("bottle", "hazards"),
         "mixtures": ("bottle", "hazards", "plan"),
         "offcut": ("bottle", "hazards", "plan"),
+        "waste": ("bottle", "hazards", "plan"),
         "artwork": (),
+        "air": ("bottle", "hazards", "plan"),
     },
 }
 """Each topic of a room that has an order of topics, and those that it may use beside itself."""

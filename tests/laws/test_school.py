@@ -97,7 +97,7 @@ def test_law_a_class_is_told_verdict_bands_and_cautions_word_for_word(pair):
         *hazards.layer(plan.cautions, GOES_WRONG),
         *hazards.look_up(plan.cautions, False, plan.refused),
         hazards.RULES,
-        hazards.NO_AIR,
+        hazards.NO_FIGURE,
     ]
     if not plan.refused:
         alike += hazards.layer(plan.cautions, AT_THE_TRAY)

@@ -4,6 +4,7 @@ The notebooks themselves run in a kernel, under nbval or in JupyterLab; here the
 in this process, where a warning is an error.
 """
 
+import dataclasses
 import functools
 import html
 import json
@@ -13,6 +14,7 @@ from types import SimpleNamespace
 
 import nbformat
 import pytest
+from helpers.permissions import permissions
 from helpers.workshop import POUR
 
 from pcbchem.lesson import pages
@@ -37,6 +39,8 @@ PANELS = {
     "06_weak_peroxide.ipynb": 2,
     "07_when_to_lift_it_out.ipynb": 3,
     "08_test_an_offcut.ipynb": 2 + 3,
+    "09_what_goes_into_the_air.ipynb": 2,
+    "10_after_the_last_board.ipynb": 2,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""
@@ -51,9 +55,14 @@ NO_POURS = re.compile(
     # a label of volumes of oxygen
     r"|1\u00a0L of (it gives off [\d.]+\u00a0L of oxygen|this peroxide)"
     r"|gas is [\d.]+\u00a0L on such labels|[\d.]+\u00a0L ÷ [\d.]+\u00a0L/mol"
+    # a spill to be thought of, and water alone to be weighed
+    r"|100\s+mL of (it|that acid) spilt|water only.*150\s+mL in a flat dish"
+    # what a board carries into clean water, and that water
+    r"|carries [\d.]+\u00a0mL of used|dish of \d+\u00a0mL of clean|[\d.]+ = [\d.]+\u00a0mL, or "
+    r"[\d.]+\u00a0L"
 )
-"""Limits of rules, what a label means, the litre that a question weighs, and gas: nothing is poured
-into a bath."""
+"""Limits of rules, what a label means, the litre that a question weighs, gas, a spill and water:
+nothing is poured into a bath."""
 SHORT = "what_if.ipynb"
 """A page that is its panel and how to read it: it shows and says less than a lesson."""
 FEW = 8
@@ -107,6 +116,19 @@ OWN_BENCH = "Your own bench"
 """How the titles of the panels begin that no class sees."""
 
 
+def words_in(said):
+    """List all texts of what a panel says, in whatever they stand."""
+    if isinstance(said, str):
+        return [said]
+    if dataclasses.is_dataclass(said):
+        said = vars(said)
+    if isinstance(said, dict):
+        said = [part for pair in said.items() for part in pair]
+    if isinstance(said, list | tuple):
+        return [words for part in said for words in words_in(part)]
+    return []
+
+
 def sweep(panel):
     """Draw and say a panel at every corner, at every eighth narrow too, with every prediction."""
     guesses = [None]
@@ -119,6 +141,7 @@ def sweep(panel):
         for narrow in (False, True) if number % 8 == 0 else (False,):
             drawing, said = panel.picture_and_words(narrow, **values)
             assert said.readout and len(said.alt) > 60, corner
+            assert permissions("\n\n".join(words_in(said))) == [], corner
             # pixels take longest: a picture that cannot be drawn cannot be laid out either
             assert number % 20 or drawing.png().startswith(b"\x89PNG")
     return len(settings)
@@ -173,6 +196,27 @@ def test_law_an_error_at_one_corner_is_seen(ran_page, monkeypatch):
     monkeypatch.setattr(panel, "show", raising)
     with pytest.raises(AssertionError, match="planted"):
         sweep(panel)
+
+
+def test_law_a_permission_at_one_corner_is_seen(ran_page, monkeypatch):
+    """The planted fault: one note of a panel permits a drain."""
+    panel = ran_page("04_why_water_slows_it.ipynb").panels["Water and time"]
+    show = panel.show
+
+    def permitting(drawing, **values):
+        said = show(drawing, **values)
+        under_fields = {panel.controls[-1].name: "Then it may go down the drain."}
+        return dataclasses.replace(said, under_fields=under_fields)
+
+    monkeypatch.setattr(panel, "show", permitting)
+    with pytest.raises(AssertionError, match="a drain"):
+        sweep(panel)
+
+
+def test_law_no_page_permits_what_nobody_may_permit(page):
+    """Nothing that it shows or says as it comes; `laws/test_permissions.py` reads files."""
+    texts = [words for cell in page.cells for words in (cell.words, *written(cell.value))]
+    assert [each for text in texts for each in permissions(text)] == []
 
 
 def test_law_every_number_of_the_text_is_claimed(page, claimed_by):

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from pcbchem.common.limits import InputError
-from pcbchem.page.why import Setting, WhyQuestion, judge_why, shuffled
+from pcbchem.page.why import Setting, WhyQuestion, ask_in_turn, judge_why, shuffled
 
 THREE = (("a", "It weighs less.", "More."), ("b", "It is cold.", "Is it?"), ("c", "Salt.", "Yes."))
 
@@ -74,3 +74,32 @@ def test_law_a_shuffled_question_keeps_each_reply_with_its_answer():
 
 def test_law_the_same_draw_gives_the_same_order():
     assert shuffled(SEA, np.random.default_rng(5)) == shuffled(SEA, np.random.default_rng(5))
+
+
+def lake(rng):
+    return Setting(f"Why {rng.integers(1000)}?", SEA.right, SEA.wrong, SEA.explanation)
+
+
+def pond(depth):
+    return Setting(f"Why {depth} m?", SEA.right, SEA.wrong, SEA.explanation)
+
+
+def test_law_settings_come_in_turn_and_draw_before_their_answers_do():
+    """The same as to draw by hand: first the numbers of the setting, then the order."""
+    settings = (SEA, lake, pond)
+    for turn in range(40):
+        rng, by_hand = np.random.default_rng(turn), np.random.default_rng(turn)
+        if turn % 3 == 2:
+            values = (1.5, 2.5, 4.0)
+            setting = pond(float(by_hand.choice(values)))
+        else:
+            values = ()
+            setting = SEA if turn % 3 == 0 else lake(by_hand)
+        assert ask_in_turn(settings, rng, turn, values) == shuffled(setting, by_hand)
+        # what is asked next goes on from the same place
+        assert rng.random() == by_hand.random()
+
+
+def test_law_no_setting_is_refused():
+    with pytest.raises(InputError, match="settings = none is impossible: give at least one"):
+        ask_in_turn((), np.random.default_rng(1), 1)

@@ -13,7 +13,8 @@ from typing import Any
 from ...common.arrays import FloatArray
 from ...common.limits import InputError, check_number
 from ...matter.labels import mass_fraction_from, strength
-from ...reaction.bath.film_properties import R, saturation_pressure
+from ...matter.vapour import saturation_pressure
+from ...reaction.bath.film_properties import R
 from .bottle import BOTTLE_TEMPERATURES
 from .strength import (
     MOST_APART,

@@ -31,7 +31,7 @@ from ..hazards.verdicts import BOARD_NOT_COVERED, MUCH_BATH
 from ..hazards.words import (
     CAUTIONS_PAGE,
     MIX_ANEW,
-    NO_AIR,
+    NO_FIGURE,
     REMINDER,
     RULES,
     bullets,
@@ -341,7 +341,7 @@ def text(plan: Outcome, markdown: bool = False, cautions: bool = True) -> str:
     blocks += [
         *(line.words for line in plan.law),
         bullets(why(plan)),
-        f"{NO_AIR} {RULES}",
+        f"{NO_FIGURE} {RULES}",
         asked(plan.inputs, plan.school),
         "\n\n".join(helps(plan)),
     ]

@@ -6,10 +6,10 @@ import numpy as np
 
 from ...common.units import celsius, to_celsius
 from ...page.answers import Question
-from ...page.why import WhyQuestion
+from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import apart, generator, volumes_question
 from .numbers import ByHand, by_hand
-from .why_questions import why_question
+from .why_questions import PARTS, SETTINGS
 
 STRONG = (31.45, 33.0, 35.0, 37.0)
 """Acids of the question on warmth [% by weight]: of a mild one too little warms to tell slips."""
@@ -129,4 +129,4 @@ def pouring_questions(seed: int) -> list[Question | WhyQuestion]:
     ['rise', 'why', 'volumes']
     """
     rng = generator(seed)
-    return [rise_question(rng), why_question(rng, int(seed)), volumes_question(rng)]
+    return [rise_question(rng), ask_in_turn(SETTINGS, rng, int(seed), PARTS), volumes_question(rng)]

@@ -11,7 +11,7 @@ from ...bench.plan.pours import STRONG_ACID, WEAK_FOR_STRONG_ACID
 from ...common.number_words import figures
 from ...common.units import mol_per_L
 from ...matter.solution import Solution
-from ...page.why import Setting, WhyQuestion, shuffled
+from ...page.why import Setting
 from ...reaction.chemistry.heat import course_of_pour
 from .numbers import ASKED, MILD, ROOM, SHOP_PEROXIDE, WATER, acid_bottle, other_bottle
 from .words import degrees
@@ -265,22 +265,3 @@ SETTINGS: tuple[Callable[[float], Setting], ...] = (
     peroxide_first,
 )
 """What the question may be about, in turn; six, so that each sheet of a table has another one."""
-
-
-def why_question(rng: np.random.Generator, turn: int) -> WhyQuestion:
-    """Ask why, in one of the settings.
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws the parts of water [-], and the order of the answers.
-    turn : int
-        Which setting [-]: they come in turn.
-
-    Returns
-    -------
-    WhyQuestion
-        Four answers, each with a reply.
-    """
-    parts = float(rng.choice(PARTS))
-    return shuffled(SETTINGS[turn % len(SETTINGS)](parts), rng)

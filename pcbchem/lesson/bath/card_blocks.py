@@ -11,7 +11,7 @@ from ...bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG
 from ...bench.hazards.words import (
     BOTTLES,
     MIXED_ALREADY,
-    NO_AIR,
+    NO_FIGURE,
     NOBODY,
     OPENING,
     TO_POUR,
@@ -35,6 +35,7 @@ from ...bench.plan.steps import (
 )
 from ...bench.plan.steps import amount as amount_and_warmth
 from ...bench.plan.words import asked, does
+from ...bench.waste.label import label_of
 from ...common.band import Band
 from ...common.number_words import capitalised, degrees, figures, span, watch
 from ...common.units import mm
@@ -106,11 +107,12 @@ READY = (
 )
 """What to wear and have ready, a box each: the words of `READY_LINES`, and a clock."""
 LABEL_HEADING = "Text for the label of the waste."
-LABEL = (
-    "Spent etching bath: copper chloride, hydrochloric acid, hydrogen peroxide. Corrosive.",
-    "Gives off gas: stands open, never closed up. Not down the drain: to the collection point.",
+CONTENTS = "Spent etching bath: copper chloride, hydrochloric acid, hydrogen peroxide."
+CLASSES = "{signal}. Pictograms: {names}. {words} (as of {as_of})."
+GIVES_OFF_GAS = (
+    "Gives off gas: stands open, never closed up. Not down the drain: to the collection point."
 )
-"""Text for the label of the waste: fixed words."""
+"""Text for the label of the waste: what is in it, how it is called, what becomes of it."""
 TRAY = "tray larger than the board"
 """What `READY` calls the tray."""
 THIS_ONE = "For these bottles, this board and this {} alone: anything else needs a new card."
@@ -193,7 +195,7 @@ def things_ready(plan: Plan) -> list[str]:
 def top(plan: Plan, setting: Setting) -> list[Block]:
     """Write the verdict, what to take care of, the law, and the plan's own inputs."""
     verdict = html.escape(head(plan.verdict, plan.harmful).rstrip(":"))
-    beside = f'<p class="small">{marked(PERMISSION)}<br>{marked(NO_AIR)}</p>'
+    beside = f'<p class="small">{marked(PERMISSION)}<br>{marked(NO_FIGURE)}</p>'
     date = "" if plan.refused else blank("Date")
     # a refusal without harm has a longer heading, of two lines
     high = 7.3 if plan.harmful or not plan.refused else 14.5
@@ -375,7 +377,7 @@ def rest(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> B
         afterwards.insert(0, peroxide_left(plan))
     under = Block("", 0.0)
     if WASTE_LABEL not in left_out:
-        under = label(setting)
+        under = waste_label(plan, setting)
     return columns(
         [
             Section(f"At the {bath_vessel(plan.inputs)}", at_the_tray),
@@ -386,12 +388,23 @@ def rest(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> B
     )
 
 
-def label(setting: Setting) -> Block:
+def label_lines(plan: Plan) -> tuple[str, ...]:
+    """Say what is in the waste, its signal word, pictogram names and classes, and what to do."""
+    tub = label_of(plan)
+    words = capitalised("; ".join(tub.class_words))
+    names = ", ".join(tub.pictograms) or "none"
+    classes = CLASSES.format(signal=tub.signal, names=names, words=words, as_of=tub.as_of)
+    # what has no signal word begins with its pictograms
+    return CONTENTS, classes.removeprefix(". "), GIVES_OFF_GAS
+
+
+def waste_label(plan: Plan, setting: Setting) -> Block:
     """Write the text for the label of the waste, with a place for the date."""
-    lines = "<br>".join(marked(words) for words in LABEL)
+    every = label_lines(plan)
+    lines = "<br>".join(marked(words) for words in every)
     text = f'<div class="label"><strong>{LABEL_HEADING}</strong> {blank("Date")}<br>{lines}</div>'
     high = sum(
-        lines_high(words, setting.column - 4.5, setting.size) for words in (LABEL_HEADING, *LABEL)
+        lines_high(words, setting.column - 4.5, setting.size) for words in (LABEL_HEADING, *every)
     )
     return Block(text, high + 3.5)
 

@@ -6,7 +6,6 @@ import html
 
 from ...bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG
 from ...bench.hazards.words import (
-    NO_AIR,
     RULES,
     bullets,
     layer,
@@ -20,6 +19,7 @@ from ...bench.plan.words import asked, does, helps, numbers, sure, why
 from ...common.extras import extra
 from ...common.number_words import capitalised
 from ...page.table import Table
+from .around import around
 
 NO_LIMIT = "No limit of ours is exceeded. That is no permission: your local rules come first."
 """Stands where a plan has no reasons."""
@@ -56,7 +56,7 @@ def live_words(plan: Plan) -> str:
 
 
 def head(plan: Plan) -> str:
-    """Say what to see to, what to pour and when to look, reasons, what would help, and law."""
+    """Say what to see to, pour and look for, reasons, what would help, law, air and waste."""
     # a limit in °C must not be read without its unit, at the end of a line
     first = safety(plan.refused, harm=plan.harmful).replace(" °C", "&nbsp;°C")
     reasons = bullets(why(plan)) or NO_LIMIT
@@ -69,7 +69,7 @@ def head(plan: Plan) -> str:
     # changes are tried towards milder baths alone
     if plan.refused and not plan.harmful:
         blocks.append(QUICKER)
-    blocks += [*law, NO_AIR]
+    blocks += [*law, *around(plan)]
     return html_of("\n\n".join(block for block in blocks if block))
 
 

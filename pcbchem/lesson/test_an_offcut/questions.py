@@ -7,9 +7,9 @@ import numpy as np
 from ...bench.bottle.titration import ACID_PER_SODA, SODA
 from ...common.units import gram, mol_per_L
 from ...page.answers import Question, answer_words
-from ...page.why import WhyQuestion
+from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import apart, generator, strength_question
-from .why_questions import why_question
+from .why_questions import SETTINGS
 
 GAS = 24.0
 """One mole of any gas at 20 °C, as the question says it [L/mol]."""
@@ -196,4 +196,9 @@ def offcut_questions(seed: int) -> list[Question | WhyQuestion]:
     """
     rng = generator(seed)
     reading = (soda_question, gas_question)[int(seed) % 2]
-    return [band_question(rng), reading(rng), why_question(rng, int(seed)), strength_question(rng)]
+    return [
+        band_question(rng),
+        reading(rng),
+        ask_in_turn(SETTINGS, rng, int(seed)),
+        strength_question(rng),
+    ]

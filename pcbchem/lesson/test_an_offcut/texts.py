@@ -170,7 +170,8 @@ def say_now(school: bool = False) -> str:
         "once.\n"
         "- No number of offcuts removes the step to the board.\n"
         "- A band is only as honest as the doubt that goes into its times.\n\n"
-        "Amounts for a board: [the planner](00_plan_a_bath.ipynb)."
+        "Next: [what goes into the air](09_what_goes_into_the_air.ipynb). Amounts for a board: "
+        "[the planner](00_plan_a_bath.ipynb)."
     )
 
 

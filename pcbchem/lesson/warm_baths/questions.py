@@ -6,10 +6,10 @@ import numpy as np
 
 from ...common.units import celsius
 from ...page.answers import Question
-from ...page.why import WhyQuestion
+from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import apart, earlier_reserve, generator
 from .numbers import by_hand
-from .why_questions import why_question
+from .why_questions import SETTINGS
 
 LEFT = np.arange(30, 111, 5) / 100
 """Peroxide left in the question on the ceiling [mol/L]: of mild baths."""
@@ -119,4 +119,4 @@ def warm_questions(seed: int) -> list[Question | WhyQuestion]:
     ['ceiling', 'why', 'reserve']
     """
     rng = generator(seed)
-    return [ceiling_question(rng), why_question(rng, int(seed)), earlier_reserve(rng)]
+    return [ceiling_question(rng), ask_in_turn(SETTINGS, rng, int(seed)), earlier_reserve(rng)]

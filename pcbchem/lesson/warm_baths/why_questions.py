@@ -8,7 +8,7 @@ import numpy as np
 
 from ...common.number_words import figures
 from ...common.units import mol_per_L
-from ...page.why import Setting, WhyQuestion, shuffled
+from ...page.why import Setting
 from .numbers import FLAT, JAR, MILD, STRONG, WEAK, degrees_each, hour_after, kitchen
 from .words import degrees_words, per_minute, vessel_words, whole
 
@@ -230,21 +230,3 @@ SETTINGS: tuple[Callable[[np.random.Generator], Setting], ...] = (
     kitchen_water,
 )
 """What the question may be about, in turn; six, so that each sheet of a table has another one."""
-
-
-def why_question(rng: np.random.Generator, turn: int) -> WhyQuestion:
-    """Ask why, in one of the settings.
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws the numbers, and the order of the answers.
-    turn : int
-        Which setting [-]: they come in turn.
-
-    Returns
-    -------
-    WhyQuestion
-        Four answers, each with a reply.
-    """
-    return shuffled(SETTINGS[turn % len(SETTINGS)](rng), rng)

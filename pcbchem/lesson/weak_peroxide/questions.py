@@ -7,9 +7,9 @@ import numpy as np
 from ...common.units import gram
 from ...matter.properties import MOLAR_MASS
 from ...page.answers import Question
-from ...page.why import WhyQuestion
+from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import apart, earlier_reserve, generator
-from .why_questions import SETTINGS, why_question
+from .why_questions import SETTINGS
 
 TIMES = np.arange(105, 251, 5) / 100
 """Peroxide of the question on what is lost, times the copper [-]."""
@@ -158,4 +158,4 @@ def weak_questions(seed: int) -> list[Question | WhyQuestion]:
     # six settings in turn, and the first question changes once more each time round
     round_of = int(seed) // len(SETTINGS)
     first = (loss_question, brown_question)[(int(seed) + round_of) % 2]
-    return [first(rng), why_question(rng, int(seed)), earlier_reserve(rng)]
+    return [first(rng), ask_in_turn(SETTINGS, rng, int(seed)), earlier_reserve(rng)]

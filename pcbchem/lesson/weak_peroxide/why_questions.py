@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from ...page.why import Setting, WhyQuestion, shuffled
+from ...page.why import Setting
 from .numbers import NEVER, STRONG_ACID, WEAK_ACID, at
 
 ENOUGH = (1.2, 1.3, 1.4)
@@ -182,8 +182,8 @@ def quiet_bath(rng: np.random.Generator) -> Setting:
     """Ask why a quiet brown bath is not closed; draws how long it has been quiet [h]."""
     hours = int(rng.choice((2, 3, 5)))
     return Setting(
-        f"A brown bath has been quiet for {hours} hours: no bubble is seen. Somebody wants to "
-        "close it in a bottle. Why not?",
+        f"A brown bath has been quiet for {hours} hours: no bubble is seen. Why must nobody "
+        "close it in a bottle?",
         (
             "Quiet is no proof: it may give off gas for days.",
             "Closed bottles have burst. It stays open, labelled, and fenced off.",
@@ -194,7 +194,7 @@ def quiet_bath(rng: np.random.Generator) -> Setting:
                 "They do not. It is the gas that bursts bottles.",
             ),
             (
-                "It is no danger: brown means spent.",
+                "Brown shows how much gas is still to come.",
                 "Brown is a colour. Nobody sees by it what is left, and acid and copper are.",
             ),
             (
@@ -217,21 +217,3 @@ SETTINGS: tuple[Callable[[np.random.Generator], Setting], ...] = (
     quiet_bath,
 )
 """What the question may be about, in turn; six, so that each sheet of a table has another one."""
-
-
-def why_question(rng: np.random.Generator, turn: int) -> WhyQuestion:
-    """Ask why, in one of the settings.
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws the numbers, and the order of the answers.
-    turn : int
-        Which setting [-]: they come in turn.
-
-    Returns
-    -------
-    WhyQuestion
-        Four answers, each with a reply.
-    """
-    return shuffled(SETTINGS[turn % len(SETTINGS)](rng), rng)

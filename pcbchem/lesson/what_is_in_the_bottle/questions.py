@@ -9,7 +9,7 @@ import numpy as np
 from ...common.units import percent
 from ...matter.solution import Solution
 from ...page.answers import Question, answer_words
-from ...page.why import WhyQuestion, shuffled
+from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import ACID, ROOM, apart, generator, half_words, strength_question
 from .why_questions import SETTINGS
 
@@ -105,4 +105,4 @@ def bottle_questions(seed: int) -> list[Question | WhyQuestion]:
     rng = generator(seed)
     # here it is this lesson's own: it goes back to none
     strength = dataclasses.replace(strength_question(rng), from_lesson="")
-    return [strength, dry_question(rng), shuffled(SETTINGS[seed % len(SETTINGS)], rng)]
+    return [strength, dry_question(rng), ask_in_turn(SETTINGS, rng, int(seed))]

@@ -6,9 +6,9 @@ import numpy as np
 
 from ...common.units import mm, um
 from ...page.answers import Question, answer_words
-from ...page.why import WhyQuestion
+from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import apart, generator, strength_question
-from .why_questions import why_question
+from .why_questions import SETTINGS
 
 WIDTHS = np.arange(15, 41) / 100
 """Traces of the question, as drawn [mm]."""
@@ -123,4 +123,4 @@ def trace_questions(seed: int) -> list[Question | WhyQuestion]:
     ['width', 'why', 'strength']
     """
     rng = generator(seed)
-    return [width_question(rng), why_question(rng, int(seed)), strength_question(rng)]
+    return [width_question(rng), ask_in_turn(SETTINGS, rng, int(seed)), strength_question(rng)]

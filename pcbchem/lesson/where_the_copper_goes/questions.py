@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from ...page.answers import Question
-from ...page.why import WhyQuestion
+from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import generator, reserve_question, strength_question
-from .why_questions import why_question
+from .why_questions import SETTINGS
 
 
 def copper_questions(seed: int) -> list[Question | WhyQuestion]:
@@ -32,4 +32,4 @@ def copper_questions(seed: int) -> list[Question | WhyQuestion]:
     ['reserve', 'why', 'strength']
     """
     rng = generator(seed)
-    return [reserve_question(rng), why_question(rng, int(seed)), strength_question(rng)]
+    return [reserve_question(rng), ask_in_turn(SETTINGS, rng, int(seed)), strength_question(rng)]

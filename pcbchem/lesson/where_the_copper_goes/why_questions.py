@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 
 from ...common.units import cm, gram
-from ...page.why import Setting, WhyQuestion, shuffled
+from ...page.why import Setting
 from ...reaction.chemistry import reserve
 from ..workshop import tide_clock
 from .numbers import USUAL_PEROXIDE, tray_bath, warmths
@@ -247,21 +247,3 @@ SETTINGS: tuple[Callable[[np.random.Generator], Setting], ...] = (
     for_the_heat,
 )
 """What the question may be about, in turn; six, so that each sheet of a table has another one."""
-
-
-def why_question(rng: np.random.Generator, turn: int) -> WhyQuestion:
-    """Ask why, in one of the settings.
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws the numbers, and the order of the answers.
-    turn : int
-        Which setting [-]: they come in turn.
-
-    Returns
-    -------
-    WhyQuestion
-        Four answers, each with a reply.
-    """
-    return shuffled(SETTINGS[turn % len(SETTINGS)](rng), rng)

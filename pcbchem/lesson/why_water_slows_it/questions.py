@@ -12,12 +12,12 @@ from ...common.limits import collecting_warnings
 from ...common.units import mL, percent, um
 from ...matter.solution import Solution, mix
 from ...page.answers import Question
-from ...page.why import WhyQuestion
+from ...page.why import WhyQuestion, ask_in_turn
 from ...reaction.bath.bath import etch
 from ...reaction.bath.setup import Tray
 from ..review_questions import ACID, ROOM, apart, generator, strength_question
 from ..workshop import bath, tide_clock
-from .why_questions import why_question
+from . import why_questions
 
 WHOLE, THIN = 1.0, 0.5
 """Foil of the board and of the offcuts [oz/ft²]."""
@@ -293,7 +293,7 @@ def water_questions(seed: int) -> list[Question | WhyQuestion]:
     return [
         film_question(rng),
         time_question(rng),
-        why_question(rng, int(seed)),
+        ask_in_turn(why_questions.SETTINGS, rng, int(seed), why_questions.WEAKER),
         # of the earlier ones the one that names no amount: a class sees none on this page
         strength_question(rng),
     ]

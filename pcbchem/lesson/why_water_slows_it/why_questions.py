@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cache
 
-import numpy as np
-
 from ...bench.plan.dilution import Dilution, dilution, ratio
 from ...common.limits import collecting_warnings
 from ...common.number_words import figures
 from ...common.units import um
-from ...page.why import Setting, WhyQuestion, shuffled
+from ...page.why import Setting
 from ..workshop import ROOMY, USUAL, bath
 
 WEAKER = (1.5, 1.6, 1.8, 2.2, 2.4, 2.5)
@@ -284,22 +282,3 @@ SETTINGS: tuple[Callable[[float], Setting], ...] = (
     nearest_to_strength,
 )
 """What the question may be about, in turn; six, so that each sheet of a table has another one."""
-
-
-def why_question(rng: np.random.Generator, turn: int) -> WhyQuestion:
-    """Ask why, in one of the settings.
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws how many times weaker [-], and the order of the answers.
-    turn : int
-        Which setting [-]: they come in turn.
-
-    Returns
-    -------
-    WhyQuestion
-        Four answers, each with a reply.
-    """
-    weaker = float(rng.choice(WEAKER))
-    return shuffled(SETTINGS[turn % len(SETTINGS)](weaker), rng)

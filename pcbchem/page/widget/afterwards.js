@@ -23,26 +23,10 @@ class AfterwardsView {
       return;
     }
     this.frame.innerHTML = html;
-    for (const link of this.frame.querySelectorAll("a[href]")) this.mendLink(link);
+    mendLinks(this.frame);
     for (const summary of this.frame.querySelectorAll("summary")) {
       summary.setAttribute("data-lm-suppress-shortcuts", "true");
     }
-  }
-
-  // JupyterLab finds other pages for the links of its own cells, not for those of widgets.
-  // Where the other page cannot be reached, its words stay.
-  mendLink(link) {
-    const name = link.getAttribute("href");
-    link.setAttribute("data-lm-suppress-shortcuts", "true");
-    if (!/^[^/:]+\.ipynb$/.test(name)) return;
-    const address = pageAddress(name);
-    if (!address) {
-      link.replaceWith(...link.childNodes);
-      return;
-    }
-    link.href = address;
-    link.target = "_blank";
-    link.rel = "noopener";
   }
 
   stop() {}

@@ -594,6 +594,7 @@ class PanelView {
     const isRead = where.contains(document.activeElement); // a table that is scrolled by keyboard
     this.shownHtml.set(where, html);
     where.innerHTML = html;
+    mendLinks(where);
     if (isRead) where.querySelector('[tabindex="0"]')?.focus();
     where.querySelectorAll("details").forEach((details, place) => {
       details.open = Boolean(open[place]);

@@ -13,7 +13,7 @@ from .base import WIDGETS, PageWidget, error_words
 KEPT: dict[str, Any] = {}
 """What was answered under each key in this kernel: it outlives a cell that is run again."""
 # not before other words: "3 minutes and 2 more" may end a line anywhere
-BEFORE_UNIT = re.compile(r"(?<=[\d½]) (?=(?:min|s|h|m?L|g|k?J|K|mol|part|parts)\b|[%°])")
+BEFORE_UNIT = re.compile(r"(?<=[\d½]) (?=(?:min|s|h|m?L|g|k?J|K|mol|ppm|part|parts)\b|[%°])")
 """A space between a number and its unit."""
 
 

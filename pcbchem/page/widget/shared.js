@@ -60,6 +60,26 @@ function pageAddress(name, { pathname, search } = location, config = serverConfi
   return config.appName === "JupyterLab" ? `${config.baseUrl || "/"}doc/tree/${name}` : "";
 }
 
+// JupyterLab finds other pages for the links of its own cells, not for those of widgets.
+// Where the other page cannot be reached, its words stay.
+function mendLink(link) {
+  const name = link.getAttribute("href");
+  link.setAttribute("data-lm-suppress-shortcuts", "true");
+  if (!/^[^/:]+\.ipynb$/.test(name)) return;
+  const address = pageAddress(name);
+  if (!address) {
+    link.replaceWith(...link.childNodes);
+    return;
+  }
+  link.href = address;
+  link.target = "_blank";
+  link.rel = "noopener";
+}
+
+function mendLinks(part) {
+  for (const link of part.querySelectorAll("a[href]")) mendLink(link);
+}
+
 // A text that stays untouched where it is the same: a status line is not heard twice.
 function setText(element, text) {
   if (element.textContent !== text) element.textContent = text;

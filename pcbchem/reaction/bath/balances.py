@@ -13,6 +13,7 @@ from numpy.typing import ArrayLike
 
 from ...common.arrays import FloatArray
 from ...common.limits import check_values
+from ...matter.vapour import saturation_pressure
 from .film import film_constants, film_pass
 from .film_properties import (
     CUPRIC_HEAT,
@@ -20,7 +21,6 @@ from .film_properties import (
     ETCH_HEAT,
     Composition,
     R,
-    saturation_pressure,
     water_activity,
 )
 from .parameters import RateParameters
@@ -283,9 +283,30 @@ def heat_loss(c: dict[str, Any], bath: Composition, T: Any) -> Any:
         Heat lost [W/m³].
     """
     drive = water_activity(bath.acid, bath.peroxide) * saturation_pressure(T) - c["damp"]
-    evaporation = 198.0 * (np.maximum(drive, 0.0) / 2925.0) ** 1.24
     warmer = T - c["room"]
-    return c["loss"] * (18.0 * warmer + evaporation) + c["wall_loss"] * warmer
+    loss = c["loss"] * (18.0 * warmer + evaporation_heat(drive))
+    return loss + c["wall_loss"] * warmer
+
+
+def evaporation_heat(drive: Any) -> Any:
+    """Return the heat that water takes from an open surface into quiet air (Shah 1992) [W/m²].
+
+    Parameters
+    ----------
+    drive : float or array
+        Pressure of water over the liquid above that in the room [Pa]; below 0 nothing leaves.
+
+    Returns
+    -------
+    float or array
+        Heat [W/m²].
+
+    Examples
+    --------
+    >>> print(f"{evaporation_heat(2925.0):.0f}")
+    198
+    """
+    return 198.0 * (np.maximum(drive, 0.0) / 2925.0) ** 1.24
 
 
 def oxygen_made(

@@ -130,11 +130,6 @@ def water_activity(acid: Any, peroxide: Any) -> Any:
     return np.exp((0.023 * acid + 9.7e-6 * acid**2 + 0.018 * peroxide) / -1000.0)
 
 
-def saturation_pressure(T: Any) -> Any:
-    """Return the vapour pressure of water [Pa] at T [K], by the form of Magnus."""
-    return 610.94 * np.exp(17.625 * (T - 273.15) / (T - 30.11))
-
-
 def cucl_saturation(chloride: Any, k2: Any, k3: Any) -> Any:
     """Return how much CuCl stays dissolved [mol/m³] at 25 °C, bound by chloride [mol/m³].
 

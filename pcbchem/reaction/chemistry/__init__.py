@@ -7,6 +7,15 @@ from .heat import (
     reaction_enthalpy,
     temperatures_after_pours,
 )
+from .neutralise import (
+    BASES,
+    base_at,
+    base_mass,
+    carbon_dioxide,
+    equivalents,
+    heat_taken,
+)
+from .precipitate import SALT, SOLIDS, WET, copper_band, copper_left, onset, sludge
 from .stoichiometry import (
     Reaction,
     capacity,
@@ -19,17 +28,30 @@ from .stoichiometry import (
 )
 
 __all__ = [
+    "BASES",
+    "SALT",
+    "SOLIDS",
+    "WET",
     "Reaction",
+    "base_at",
+    "base_mass",
     "capacity",
+    "carbon_dioxide",
     "carried",
+    "copper_band",
+    "copper_left",
     "course_of_pour",
+    "equivalents",
     "formation_enthalpy",
     "heat_of_etching",
+    "heat_taken",
     "limiting_reagent",
     "needed",
+    "onset",
     "parse",
     "reaction_enthalpy",
     "reactions",
     "reserve",
+    "sludge",
     "temperatures_after_pours",
 ]

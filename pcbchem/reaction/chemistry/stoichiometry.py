@@ -21,8 +21,10 @@ from ..bath.setup import Board
 MOST_COPPER = 1e9
 """Largest amount of copper that can be meant [mol]."""
 
-# An element and its count, as "Cl2"; a single element of positive charge, as "Cu2+", where the
-# number is the charge; a coefficient and its species, as "1/2 O2(g)"; a state, as "(aq)"
+# A group and its count, as "(OH)2"; an element and its count, as "Cl2"; a single element of
+# positive charge, as "Cu2+", where the number is the charge; a coefficient and its species, as
+# "1/2 O2(g)"; a state, as "(aq)"
+_GROUP = re.compile(r"\(([A-Za-z0-9]+)\)(\d+)")
 _ELEMENT = re.compile(r"([A-Z][a-z]?)(\d*)")
 _MONATOMIC_CATION = re.compile(r"([A-Z][a-z]?)(\d*)\+")
 _TERM = re.compile(r"(?:(\d+(?:/\d+)?) )?(\S+)")
@@ -37,7 +39,7 @@ def composition(species: str) -> tuple[dict[str, int], int]:
     species : str
         Formula such as "Cu2+", "H+", "CuCl2-", "CO3--", with or without its state, "(aq)". A number
         before the sign is the charge after a single element and + ("Cu2+"); else it counts atoms
-        ("CuCl2-", "NH4+").
+        ("CuCl2-", "NH4+"). A group stands in brackets with its number: "Cu(OH)2".
 
     Returns
     -------
@@ -66,6 +68,7 @@ def composition(species: str) -> tuple[dict[str, int], int]:
     # when its elements are taken out
     core = formula.rstrip("+-")
     signs = formula[len(core) :]
+    core = _GROUP.sub(lambda group: group[1] * int(group[2]), core)  # Cu(OH)2 is CuOHOH
     is_formula = core and _ELEMENT.sub("", core) == ""
     if not is_formula or len(set(signs)) > 1:
         raise InputError(

@@ -17,6 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pcbchem import Bottle, Solution, mix
+from pcbchem.bench.air import breathe, limits, spill
 from pcbchem.bench.hazards.caution import (
     DILUTING_METHODS,
     LAYERS,
@@ -254,6 +255,7 @@ def test_a_strength_is_at_its_limit_whatever_its_last_bit():
     [
         (0.10, 0.0, "Acid of 10 % and more fumes"),
         (0.25, 0.0, "One breath over acid of 25 % and more can burn the lungs"),
+        (0.25, 0.0, "Acid of 25 % and more fumes: leave its spill, upwind."),
         (0.0, 0.10, "Peroxide of 10 % and more turns it white"),
         (0.0, 0.121, "Peroxide above 12 % foams hot on dirt or metal"),
     ],
@@ -263,6 +265,19 @@ def test_a_strong_bottle_is_cautioned_of(acid, peroxide, words):
         return " ".join(line.words for line in of(scale * acid, scale * peroxide))
 
     assert words in said(1.0) and words not in said(0.99)
+
+
+def test_strong_acid_spilt_is_dangerous_at_once_and_weak_acid_is_not():
+    """Second source: 100 mL in a shut room against the figure of NIOSH, by vapour alone."""
+    (dangerous,) = (each for each in limits("US", "HCl") if each.kind == "dangerous at once")
+    strong, weak = (breathe(spill(100e-6, w), "shut room", 15 * 60) for w in (0.3145, 0.10))
+    assert strong.band("peak").middle > dangerous.value > 100 * weak.band("peak").high
+
+
+def test_what_is_left_over_gets_no_other_waste():
+    (line,) = [line for line in of(0.0, 0.0) if (line.layer, line.number) == (3, 6)]
+    assert "No lye, developer or tin bath to it." in line.words
+    assert line.words.startswith("Nothing down the drain")
 
 
 def test_the_law_of_the_place_is_looked_up_and_never_first():

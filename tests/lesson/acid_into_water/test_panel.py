@@ -1,13 +1,10 @@
 """The panels of acid and water: nothing of the answer before a prediction (laws)."""
 
-import io
-import re
+from typing import ClassVar
 
-import numpy as np
 import pytest
-from helpers.water_baths import no_overlap, seen_words
-from helpers.workshop import POUR
-from PIL import Image, ImageColor
+from helpers.lesson_panels import ColouredPanels, settings
+from helpers.water_baths import seen_words
 
 from pcbchem.lesson.acid_into_water import (
     first_prediction,
@@ -18,47 +15,64 @@ from pcbchem.lesson.acid_into_water import (
 )
 from pcbchem.lesson.acid_into_water.panel import ACIDS
 from pcbchem.page.picture import LINE
-from pcbchem.page.widget.quiz import KEPT, forget_all
 
-BLUE = ImageColor.getrgb(LINE)
 POURED = range(0, 101, 5)
-MOST_SETTINGS = 150
 
 
-def settings(panel, poured=POURED):
-    """Each acid at some places of the slider."""
-    if len(panel.controls) == 1:
-        return [{"poured": share} for share in poured]
-    return [{"poured": share, "acid": acid} for acid in ACIDS for share in poured]
+class TestPanels(ColouredPanels):
+    guesses: ClassVar = {"panel": (None, "-"), "shop": (None, "-")}
+    # of the curve
+    colours = (LINE,)
+    untold = r"\d °C|times|top|both"
+    # what mol/L counts
+    no_amounts = "in a litre"
+    copied: ClassVar = {"panel": 63, "shop": 11}
+    numbers, slow = numbers, ("course_of_pour",)
+    first, second = (jug_prediction, water_panel), (first_prediction, peroxide_panel)
+    answered = ("either", "end")
+    moved: ClassVar = {"poured": 80, "acid": "37"}
+    starts: ClassVar = {"poured": 25, "acid": "31.45"}
 
+    def places(self, panel, every=1, poured=POURED):
+        """Each acid at some places of the slider."""
+        if len(panel.controls) == 1:
+            return [{"poured": share} for share in poured]
+        return [{"poured": share, "acid": acid} for acid in ACIDS for share in poured]
 
-def pixels(drawing):
-    image = Image.open(io.BytesIO(drawing.png(1.0)))
-    return np.asarray(image).reshape(-1, 3).astype(int)
+    def places_before(self, panel):
+        return self.places(panel, poured=(0, 25, 100))
 
-
-@pytest.mark.parametrize("narrow", [False, True])
-@pytest.mark.parametrize("which", ["panel", "shop"])
-def test_law_nothing_of_the_answer_shows_before(which, narrow, request):
-    """Not one point in the colour of the curve, and no temperature: not even on the axis."""
-    panel = request.getfixturevalue(which)
-    # first with the answer: nothing of it may stay in the ground of the picture
-    panel.picture_and_words(narrow, predicted="-")[0].png(1.0)
-    for values in settings(panel, (0, 25, 100)):
-        drawing, words = panel.picture_and_words(narrow, predicted=None, **values)
-        assert "Predict first" in words.readout and not words.guess and not words.notes
-        seen = " ".join(text.get_text() for text in seen_words(drawing))
-        heard = f"{words.readout} {words.alt} {seen}"
-        assert not re.search(r"\d °C|times|top|both", heard), heard
-        assert np.abs(pixels(drawing) - BLUE).sum(axis=1).min() > 30, values
+    def check_before(self, name, drawing, words):
+        """No temperature: not even on the axis."""
+        super().check_before(name, drawing, words)
         ticks = drawing.parts["hill"].axes.get_yticklabels()
         assert {tick.get_color() for tick in ticks} == {"none"}
 
+    def states(self, name, panel):
+        """Where the question is about, every prediction."""
+        guesses = [None, "-", *panel.prediction.options]
+        states = []
+        for values in self.places(panel):
+            asked = guesses if values["poured"] == 25 else guesses[1:3]
+            states += [(values, guess) for guess in asked]
+        return states
+
+    def prepare(self, waiting):
+        """Each course is counted once, whole."""
+        for values in self.places(waiting["panel"], poured=(0,)):
+            waiting["panel"].picture_and_words(False, predicted="-", **values)
+        waiting["shop"].picture_and_words(False, predicted="-")
+
+
+def test_law_what_is_looked_at_is_where_a_copy_stands(panel, shop):
+    for widget in (panel, shop):
+        assert widget.controls[0].start in POURED
+        assert {values["poured"] for values in settings(widget)} <= set(POURED)
+
 
 @pytest.mark.parametrize("which", ["panel", "shop"])
-def test_the_curve_is_there_afterwards(which, request):
+def test_law_the_temperatures_are_there_afterwards(which, request):
     drawing, _ = request.getfixturevalue(which).picture_and_words(False, predicted="-")
-    assert (pixels(drawing) == BLUE).all(axis=1).any()
     assert "25 °C" in [text.get_text() for text in seen_words(drawing)]
 
 
@@ -99,59 +113,3 @@ def test_law_the_guess_of_an_order_is_a_ring_at_its_foot(shop, guess, rings):
         assert places[0][0] == pytest.approx(9.97, abs=0.02)
     if guess == "peroxide":
         assert places[0][0] == 0
-
-
-@pytest.mark.parametrize("narrow", [False, True])
-@pytest.mark.parametrize("which", ["panel", "shop"])
-def test_law_no_words_overlap_or_leave_the_picture(which, narrow, request):
-    panel = request.getfixturevalue(which)
-    guesses = [None, "-", *panel.prediction.options]
-    for values in settings(panel):
-        for guess in guesses if values["poured"] == 25 else guesses[1:3]:
-            drawing, _ = panel.picture_and_words(narrow, predicted=guess, **values)
-            no_overlap(drawing, seen_words(drawing))
-
-
-def test_law_moving_the_slider_only_looks_up(panel, shop, monkeypatch):
-    for values in settings(panel, (0,)):
-        panel.picture_and_words(False, predicted="-", **values)
-    shop.picture_and_words(False, predicted="-")
-    monkeypatch.setattr(numbers, "course_of_pour", None)
-    for widget in (panel, shop):
-        for values in settings(widget):
-            widget.picture_and_words(False, predicted="-", **values)
-
-
-def test_law_a_live_copy_holds_every_setting(panel, shop):
-    assert len(settings(panel)) + len(settings(shop)) <= MOST_SETTINGS
-    assert panel.controls[0].start in POURED
-
-
-def test_law_no_amount_is_said(panel, shop):
-    for widget in (panel, shop):
-        for values in settings(widget):
-            drawing, words = widget.picture_and_words(False, predicted="-", **values)
-            texts = [words.readout, words.alt, words.head, words.notes]
-            texts += [text.get_text() for text in seen_words(drawing)]
-            assert not [text for text in texts if POUR.search(text)]
-
-
-def test_law_the_second_panel_waits_for_the_first_question_too():
-    """It would tell that both end alike, before that is asked."""
-    KEPT.clear()
-    first, second = jug_prediction(), first_prediction()
-    panel = peroxide_panel(second, first)
-    second.choice, second.reason = "either", "end"
-    assert "Predict first" in panel.readout
-    first.choice = "-"
-    assert "Predict first" not in panel.readout
-
-
-def test_law_new_pupils_find_the_slider_as_it_was():
-    KEPT.clear()
-    first = jug_prediction()
-    panel = water_panel(first)
-    first.choice = "-"
-    panel.redraw(poured=80, acid="37")
-    forget_all()
-    assert panel.values == {"poured": 25, "acid": "31.45"} and "Predict first" in panel.readout

@@ -11,9 +11,9 @@ from pcbchem.bench.plan.inputs import Inputs
 from pcbchem.bench.plan.pours import poured
 from pcbchem.lesson.acid_into_water import why_questions
 from pcbchem.lesson.acid_into_water.numbers import ASKED, MILD, by_hand
-from pcbchem.lesson.acid_into_water.why_questions import PARTS, SETTINGS, jug, why_question
+from pcbchem.lesson.acid_into_water.why_questions import PARTS, SETTINGS, jug
 from pcbchem.lesson.workshop import USUAL, tide_clock
-from pcbchem.page.why import judge_why
+from pcbchem.page.why import ask_in_turn, judge_why
 from pcbchem.reaction.bath.setup import Tray
 
 LONGEST_SENTENCE = 25
@@ -22,7 +22,9 @@ LONGEST_SENTENCE = 25
 @pytest.fixture(scope="module")
 def sheets():
     """The questions of three sheets of 40 tables."""
-    return [why_question(np.random.default_rng(seed), seed) for seed in range(1, 121)]
+    return [
+        ask_in_turn(SETTINGS, np.random.default_rng(seed), seed, PARTS) for seed in range(1, 121)
+    ]
 
 
 def words_of(setting):
@@ -55,7 +57,7 @@ def test_law_neighbours_have_other_settings(sheets):
     for first, second in itertools.pairwise(sheets):
         assert first.text != second.text
     assert {question.right for question in sheets} == set("abcd")
-    assert sheets[4] == why_question(np.random.default_rng(5), 5)
+    assert sheets[4] == ask_in_turn(SETTINGS, np.random.default_rng(5), 5, PARTS)
 
 
 def test_law_a_table_gets_other_settings_on_each_sheet(sheets):

@@ -6,17 +6,18 @@ import pytest
 
 from pcbchem.bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG
 from pcbchem.bench.offcut.log_layout import COLUMNS
+from pcbchem.bench.waste.label import label_of
 from pcbchem.common.tables import read
 from pcbchem.lesson.bath import card_blocks as module
 from pcbchem.lesson.bath.card_blocks import (
     CAN_WAIT,
     FOOT,
-    LABEL,
     READY,
     READY_LINES,
     STRIP,
     TRAY,
     blocks_of,
+    label_lines,
 )
 from pcbchem.lesson.bath.card_paper import Setting
 
@@ -56,8 +57,8 @@ def test_the_strip_asks_for_columns_of_the_log():
         assert column.endswith("_s") == words.endswith(", s")
 
 
-def test_the_label_of_the_waste_says_what_is_in_it_and_where_it_goes():
-    label = " ".join(LABEL)
+def test_the_label_of_the_waste_says_what_is_in_it_and_where_it_goes(poured):
+    label = " ".join(label_lines(poured["mild"]))
     for words in (
         "copper chloride, hydrochloric acid, hydrogen peroxide",
         "stands open",
@@ -66,6 +67,17 @@ def test_the_label_of_the_waste_says_what_is_in_it_and_where_it_goes():
         "to the collection point",
     ):
         assert words in label, words
+
+
+def test_law_the_label_of_the_waste_is_that_of_what_is_left(poured):
+    for name, plan in poured.items():
+        tub = label_of(plan)
+        words = " ".join(label_lines(plan))
+        for said in (tub.signal, *tub.pictograms, tub.as_of):
+            assert said in words, (name, said)
+        for said in tub.class_words:
+            assert said in words.lower(), (name, said)
+        assert label_lines(plan)[1] in module.waste_label(plan, SETTING).html, name
 
 
 @pytest.mark.parametrize("place", CAN_WAIT)

@@ -7,7 +7,7 @@ import pytest
 from helpers.workshop import INPUTS, POUR, USED_BATH
 
 from pcbchem.bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG, LAYERS
-from pcbchem.bench.hazards.words import MIXED_ALREADY, NO_AIR, RULES, safety
+from pcbchem.bench.hazards.words import MIXED_ALREADY, NO_FIGURE, RULES, safety
 from pcbchem.bench.plan.planning import for_class
 from pcbchem.lesson.bath import planned
 from pcbchem.lesson.plan_a_bath import answer
@@ -55,7 +55,7 @@ def test_law_see_to_pour_look_reasons_law(plans):
     first = plan.reasons[0].words[1:20]
     said = plain(answer.head(plan))
     line = safety(False)
-    assert in_order(said, line, "In all", "Look first", first, plan.law[0].words, NO_AIR)
+    assert in_order(said, line, "In all", "Look first", first, plan.law[0].words, NO_FIGURE)
     assert said.count(line) == 1 and POUR.search(said)
 
 
@@ -89,7 +89,7 @@ def test_law_of_a_refused_plan_only_reasons_and_what_helps(plans, name):
     help_begins = "One change that helps" if plan.changes else "No single change"
     law = [line.words for line in plan.law]
     reason = plan.reasons[0].words[1:20]
-    assert in_order(said, safety(True, harm=plan.harmful), reason, help_begins, *law, NO_AIR)
+    assert in_order(said, safety(True, harm=plan.harmful), reason, help_begins, *law, NO_FIGURE)
 
 
 def test_a_plan_without_reasons_says_that_this_is_no_permission(plans):

@@ -16,8 +16,8 @@ from pcbchem.lesson.test_an_offcut.numbers import (
     SMALL,
     counted,
 )
-from pcbchem.lesson.test_an_offcut.why_questions import SETTINGS, why_question
-from pcbchem.page.why import judge_why
+from pcbchem.lesson.test_an_offcut.why_questions import SETTINGS
+from pcbchem.page.why import ask_in_turn, judge_why
 
 DRAWS = range(12)
 
@@ -25,7 +25,7 @@ DRAWS = range(12)
 @pytest.fixture(scope="module")
 def sheets():
     """The questions of three sheets of 40 tables."""
-    return [why_question(np.random.default_rng(seed), seed) for seed in range(1, 121)]
+    return [ask_in_turn(SETTINGS, np.random.default_rng(seed), seed) for seed in range(1, 121)]
 
 
 @pytest.mark.parametrize("ask", SETTINGS, ids=lambda ask: ask.__name__)

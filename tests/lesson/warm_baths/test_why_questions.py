@@ -6,15 +6,15 @@ import numpy as np
 import pytest
 
 from pcbchem.lesson.warm_baths.numbers import FLAT, MILD, STRONG, WEAK, hour_after
-from pcbchem.lesson.warm_baths.why_questions import SETTINGS, part_ways, why_question
-from pcbchem.page.why import judge_why
+from pcbchem.lesson.warm_baths.why_questions import SETTINGS, part_ways
+from pcbchem.page.why import ask_in_turn, judge_why
 
 
 @pytest.mark.parametrize("turn", range(len(SETTINGS)))
 def test_law_one_of_four_is_right_and_each_has_a_reply(turn):
     places = set()
     for seed in range(12):
-        question = why_question(np.random.default_rng(seed), turn)
+        question = ask_in_turn(SETTINGS, np.random.default_rng(seed), turn)
         kinds = [judge_why(question, key).grade for key, _, _ in question.options]
         assert sorted(kinds) == ["right", "slip", "slip", "slip"]
         assert all(len(reply) > 15 for _, _, reply in question.options)

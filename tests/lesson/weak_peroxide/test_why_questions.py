@@ -12,9 +12,8 @@ from pcbchem.lesson.weak_peroxide.why_questions import (
     PLENTY,
     SCARCE,
     SETTINGS,
-    why_question,
 )
-from pcbchem.page.why import judge_why
+from pcbchem.page.why import ask_in_turn, judge_why
 
 LONGEST_SENTENCE = 25
 
@@ -38,7 +37,7 @@ def test_law_the_right_answer_stays_the_right_one():
     assert len(SETTINGS) >= 6
     rights = set()
     for seed in range(1, 61):
-        question = why_question(np.random.default_rng(seed), seed)
+        question = ask_in_turn(SETTINGS, np.random.default_rng(seed), seed)
         grades = [judge_why(question, key).grade for key, _, _ in question.options]
         assert sorted(grades) == ["right", "slip", "slip", "slip"]
         setting = SETTINGS[seed % len(SETTINGS)](np.random.default_rng(seed))

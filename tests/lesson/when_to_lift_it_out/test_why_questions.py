@@ -9,8 +9,8 @@ from helpers.questions import numbers
 
 from pcbchem.lesson.when_to_lift_it_out import why_questions
 from pcbchem.lesson.when_to_lift_it_out.numbers import DRAWN, course, thickness
-from pcbchem.lesson.when_to_lift_it_out.why_questions import SETTINGS, why_question
-from pcbchem.page.why import judge_why
+from pcbchem.lesson.when_to_lift_it_out.why_questions import SETTINGS
+from pcbchem.page.why import ask_in_turn, judge_why
 
 LONGEST_SENTENCE = 25
 DRAWS = range(12)
@@ -19,7 +19,7 @@ DRAWS = range(12)
 @pytest.fixture(scope="module")
 def sheets():
     """The questions of three sheets of 40 tables."""
-    return [why_question(np.random.default_rng(seed), seed) for seed in range(1, 121)]
+    return [ask_in_turn(SETTINGS, np.random.default_rng(seed), seed) for seed in range(1, 121)]
 
 
 def words_of(setting):

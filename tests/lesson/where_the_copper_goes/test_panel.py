@@ -1,12 +1,9 @@
 """The two tents: nothing of the answer before a prediction, the guess hollow in it (laws)."""
 
-import io
+from typing import ClassVar
 
-import numpy as np
 import pytest
-from helpers.water_baths import VOLUME, no_overlap, seen_words
-from helpers.workshop import POUR
-from PIL import Image, ImageColor
+from helpers.lesson_panels import ColouredPanels, seen_text
 
 from pcbchem.lesson.where_the_copper_goes import (
     boards_prediction,
@@ -16,50 +13,31 @@ from pcbchem.lesson.where_the_copper_goes import (
     weaker_panel,
 )
 from pcbchem.lesson.where_the_copper_goes.numbers import tent
-from pcbchem.page.export.kept import step_lists
 from pcbchem.page.picture import LINE, SHADE
-from pcbchem.page.widget.quiz import KEPT, forget_all
-
-COLOURS = [ImageColor.getrgb(colour) for colour in (LINE, SHADE)]
-"""Of the tent and its edge."""
-GUESSES = {"tray": (None, "-", "twice", "third", "same", "page")}
-GUESSES["weaker"] = (None, "-", "9", "6", "3", "none")
+from pcbchem.page.widget.quiz import KEPT
 
 
-def pixels(drawing):
-    image = Image.open(io.BytesIO(drawing.png(1.0)))
-    return np.asarray(image).reshape(-1, 3).astype(int)
+class TestPanels(ColouredPanels):
+    guesses: ClassVar = {
+        "tray": (None, "-", "twice", "third", "same", "page"),
+        "weaker": (None, "-", "9", "6", "3", "none"),
+    }
+    others = ("heat",)
+    # of the tent and its edge
+    colours = (LINE, SHADE)
+    untold = "runs out|could carry|most copper"
+    few, spoken = 9, 9
+    copied: ClassVar = {"tray": 50, "weaker": 45}
+    numbers, slow = numbers, ("mix",)
+    first, second = (boards_prediction, tray_panel), (bottle_prediction, weaker_panel)
+    answered = ("3", "scarce")
+    moved: ClassVar = {"parts": 3.0}
+    starts: ClassVar = {"parts": 2.0}
 
-
-def settings(panel, every=1):
-    """The settings of a live copy, or every so many of them."""
-    steps = step_lists(panel.controls, 200)
-    places = [{}]
-    for name, values in steps.items():
-        places = [{**place, name: value} for place in places for value in values]
-    return places[::every]
-
-
-@pytest.mark.parametrize("narrow", [False, True])
-@pytest.mark.parametrize("which", GUESSES)
-def test_law_nothing_of_the_answer_shows_before(which, narrow, request):
-    """In the picture not one point in the colours of a tent; no count but that of the question."""
-    panel = request.getfixturevalue(which)
-    for values in settings(panel, 9):
-        drawing, words = panel.picture_and_words(narrow, predicted=None, **values)
-        assert "Predict first" in words.readout and not words.guess and not words.notes
-        seen = " ".join(text.get_text() for text in seen_words(drawing))
-        assert "runs out" not in seen and "could carry" not in seen and "most copper" not in seen
-        assert ("about 8" in seen) == (which == "tray")
-        for colour in COLOURS:
-            assert np.abs(pixels(drawing) - colour).sum(axis=1).min() > 30, values
-
-
-def test_the_same_colours_are_there_afterwards(tray, weaker):
-    for panel in (tray, weaker):
-        points = pixels(panel.picture_and_words(False, predicted="-")[0])
-        for colour in COLOURS:
-            assert (points == colour).all(axis=1).any()
+    def check_before(self, name, drawing, words):
+        """No count but that of the question."""
+        super().check_before(name, drawing, words)
+        assert ("about 8" in seen_text(drawing)) == (name == "tray")
 
 
 @pytest.mark.parametrize("guess, boards", [("twice", 16.6), ("third", 11.1), ("same", 8.3)])
@@ -88,58 +66,10 @@ def test_law_a_prediction_is_judged_where_it_was_asked(tray, weaker):
     assert not drawing.parts["tent"].guess.get_visible()
 
 
-@pytest.mark.parametrize("narrow", [False, True])
-@pytest.mark.parametrize("which", GUESSES)
-def test_law_no_words_overlap_or_leave_the_picture(which, narrow, request):
-    panel = request.getfixturevalue(which)
-    starts = {control.name: control.start for control in panel.controls}
-    states = [(values, "-") for values in settings(panel)]
-    for values, guess in [*states, *((starts, guess) for guess in GUESSES[which])]:
-        drawing, _ = panel.picture_and_words(narrow, predicted=guess, **values)
-        no_overlap(drawing, seen_words(drawing))
-
-
-def test_law_moving_the_slider_only_looks_up(tray, weaker, monkeypatch):
-    for panel in (tray, weaker):
-        for values in settings(panel):
-            panel.picture_and_words(False, predicted="-", **values)
-    monkeypatch.setattr(numbers, "mix", None)
-    for panel in (tray, weaker):
-        for values in settings(panel):
-            panel.picture_and_words(False, predicted="-", **values)
-
-
-def test_law_both_have_few_settings(tray, weaker):
-    assert len(settings(tray)) == 50 and len(settings(weaker)) == 45
-
-
 def test_law_the_second_slider_reaches_every_top(weaker):
     """From the left of it to the right of it, whichever bottle."""
     slider = weaker.controls[0]
     assert all(slider.low < tent(bottle).top_parts < slider.high for bottle in numbers.WEAKER)
-
-
-def test_law_no_amount_is_said(tray, weaker, heat):
-    for panel in (tray, weaker, heat):
-        drawing, words = panel.picture_and_words(False, predicted="-")
-        texts = [words.readout, words.alt, words.head, words.notes]
-        texts += [text.get_text() for text in seen_words(drawing)]
-        for text in texts:
-            assert not VOLUME.search(text.replace("1 oz", "")) and not POUR.search(text), text
-
-
-def test_law_no_panel_leads_to_the_planner(tray, weaker, heat):
-    assert not any(panel.links for panel in (tray, weaker, heat))
-
-
-def test_law_the_second_panel_waits_for_the_first_question_too():
-    KEPT.clear()
-    first, second = boards_prediction(), bottle_prediction()
-    panel = weaker_panel(second, first)
-    second.choice, second.reason = "3", "scarce"
-    assert "Predict first" in panel.readout
-    first.choice = "-"
-    assert "Predict first" not in panel.readout
 
 
 def test_law_the_first_panel_tells_nothing_of_the_second_question():
@@ -150,13 +80,3 @@ def test_law_the_first_panel_tells_nothing_of_the_second_question():
     _, words = panel.picture_and_words(False, predicted="-")
     said = f"{words.readout} {words.alt} {words.notes}"
     assert "3 %" not in said and "6 %" not in said and "9 %" not in said
-
-
-def test_law_new_pupils_find_the_sliders_as_they_were():
-    KEPT.clear()
-    first = boards_prediction()
-    panel = tray_panel(first)
-    first.choice = "-"
-    panel.redraw(parts=3.0)
-    forget_all()
-    assert panel.values == {"parts": 2.0} and "Predict first" in panel.readout

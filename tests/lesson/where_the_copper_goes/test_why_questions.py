@@ -15,11 +15,10 @@ from pcbchem.lesson.where_the_copper_goes.why_questions import (
     STRONG,
     WEAK,
     boards,
-    why_question,
 )
 from pcbchem.lesson.workshop import tide_clock
 from pcbchem.matter.solution import Solution, mix
-from pcbchem.page.why import judge_why
+from pcbchem.page.why import ask_in_turn, judge_why
 from pcbchem.reaction.chemistry import limiting_reagent, reactions, reserve
 
 LONGEST_SENTENCE = 25
@@ -29,7 +28,7 @@ DRAWS = range(12)
 @pytest.fixture(scope="module")
 def sheets():
     """The questions of three sheets of 40 tables."""
-    return [why_question(np.random.default_rng(seed), seed) for seed in range(1, 121)]
+    return [ask_in_turn(SETTINGS, np.random.default_rng(seed), seed) for seed in range(1, 121)]
 
 
 def words_of(setting):
@@ -50,7 +49,7 @@ def test_law_one_answer_is_right_and_each_has_a_reply(ask):
 
 
 def test_law_the_order_goes_by_the_seed_alone(sheets):
-    assert sheets[4] == why_question(np.random.default_rng(5), 5)
+    assert sheets[4] == ask_in_turn(SETTINGS, np.random.default_rng(5), 5)
     assert {question.right for question in sheets} == set("abcd")
 
 

@@ -1,12 +1,12 @@
 """The panels of water and time: nothing of the answer before a prediction (laws)."""
 
-import io
 import re
+from typing import ClassVar
 
 import numpy as np
 import pytest
-from helpers.water_baths import PARTS, VOLUME, no_overlap, seen_words
-from PIL import Image, ImageColor
+from helpers.lesson_panels import ColouredPanels, has_colour
+from helpers.water_baths import PARTS, seen_words
 
 from pcbchem.lesson.form.fields import STARTS
 from pcbchem.lesson.pages import PLANNER_PAGE
@@ -20,50 +20,59 @@ from pcbchem.lesson.why_water_slows_it import (
 from pcbchem.lesson.why_water_slows_it.panel import MOST_WATER, planner_values
 from pcbchem.lesson.why_water_slows_it.words import BARS, CURVE, FILM, VIEWS
 from pcbchem.page.picture import LINE, SHADE
-from pcbchem.page.widget.quiz import KEPT, forget_all
 
-COLOURS = [ImageColor.getrgb(colour) for colour in (LINE, SHADE)]
-"""Of bars, curve, band and film."""
 WATERS = (0.0, 0.1, 2.0, MOST_WATER)
 
 
-def pixels(drawing):
-    image = Image.open(io.BytesIO(drawing.png(1.0)))
-    return np.asarray(image).reshape(-1, 3).astype(int)
+class TestPanels(ColouredPanels):
+    guesses: ClassVar = {"panel": (None, "square", "page"), "shaken": (None, "square", "page")}
+    # of bars, curve, band and film
+    colours = (LINE, SHADE)
+    untold = r"strength\s+alone|counted|band:|×|\d µm|times as long"
+    copied: ClassVar = {"panel": 93, "shaken": 62}
+    numbers, slow = numbers, ("dilution",)
+    leads_on = True
+    first, second = (still_prediction, water_panel), (shaken_prediction, shaken_panel)
+    answered = ("half", "half")
+    moved: ClassVar = {"water": 3.0, "view": CURVE}
+    starts: ClassVar = {"water": 2.0, "view": BARS}
 
+    def places(self, panel, every=1, waters=(0.0, 2.0, MOST_WATER)):
+        """Each view or movement at some parts of water."""
+        *_, choice = panel.controls
+        if len(panel.controls) == 1:
+            return [{"water": water} for water in waters]
+        return [{"water": water, choice.name: key} for water in waters for key in choice.options]
 
-def settings(panel, waters=(0.0, 2.0, MOST_WATER)):
-    """Each view or movement at some parts of water."""
-    if len(panel.controls) == 1:
-        return [{"water": water} for water in waters]
-    choice = panel.controls[1]
-    return [{"water": water, choice.name: value} for water in waters for value in choice.options]
+    def places_before(self, panel):
+        return self.places(panel, waters=(0.0, 2.0))
 
-
-@pytest.mark.parametrize("narrow", [False, True])
-@pytest.mark.parametrize("which", ["panel", "shaken"])
-def test_law_nothing_of_the_answer_shows_before(which, narrow, request):
-    """In the picture not one point in the colours of the answer; no time but the undiluted one."""
-    panel = request.getfixturevalue(which)
-    for values in settings(panel, (0.0, 2.0)):
-        drawing, words = panel.picture_and_words(narrow, predicted=None, **values)
-        assert "Predict first" in words.readout and not words.guess and not words.notes
-        seen = " ".join(text.get_text() for text in seen_words(drawing))
-        heard = f"{words.readout} {words.alt} {seen}"
-        assert not re.search(r"strength\s+alone|counted|band:|×|\d µm|times as long", heard), heard
-        movement = "shaken" if panel is not request.getfixturevalue("panel") else "still"
+    def check_before(self, name, drawing, words):
+        """No time but the undiluted one."""
+        super().check_before(name, drawing, words)
+        movement = "shaken" if name == "shaken" else "still"
         undiluted = f"{float(numbers.course(movement).times.middle[0]) / 60:.1f} min"
         assert set(re.findall(r"\d[\d.]* (?:min|s|h)\b", words.readout)) == {undiluted}
-        for colour in COLOURS:
-            assert np.abs(pixels(drawing) - colour).sum(axis=1).min() > 30, values
 
+    def states(self, name, panel):
+        places = self.places(panel)
+        return [(values, guess) for values in places for guess in self.guesses[name]]
 
-@pytest.mark.parametrize("view", VIEWS)
-def test_the_same_colours_are_there_afterwards(panel, view):
-    drawing, _ = panel.picture_and_words(False, view=view, water=2.0, predicted="-")
-    points = pixels(drawing)
-    # a band may lie under words or be narrow; a line is there in every view
-    assert (points == COLOURS[0]).all(axis=1).any()
+    def prepare(self, waiting):
+        """The still bath was counted when its panel was made."""
+        waiting["shaken"].picture_and_words(False, predicted="-")
+
+    def look_up(self, waiting):
+        waters = [parts for parts in PARTS if parts <= MOST_WATER]
+        for panel in waiting.values():
+            for values in self.places(panel, waters=waters):
+                panel.picture_and_words(False, predicted="-", **values)
+
+    def test_the_same_colours_are_there_afterwards(self, panel):
+        """A band may lie under words or be narrow; a line is there in every view."""
+        for view in VIEWS:
+            drawing, _ = panel.picture_and_words(False, view=view, water=2.0, predicted="-")
+            assert has_colour(drawing, LINE), view
 
 
 def test_law_a_prediction_is_judged_where_it_was_asked(panel, shaken):
@@ -82,34 +91,6 @@ def test_law_the_guess_is_a_hollow_bar(panel, guess, minutes):
     assert bar.get_facecolor()[3] == 0 and panel.prediction.options[guess].words in words.alt
 
 
-@pytest.mark.parametrize("narrow", [False, True])
-@pytest.mark.parametrize("which", ["panel", "shaken"])
-def test_law_no_words_overlap_or_leave_the_picture(which, narrow, request):
-    panel = request.getfixturevalue(which)
-    for values in settings(panel):
-        for guess in (None, "square", "page"):
-            drawing, _ = panel.picture_and_words(narrow, predicted=guess, **values)
-            no_overlap(drawing, seen_words(drawing))
-
-
-def test_law_moving_the_slider_only_looks_up(panel, shaken, monkeypatch):
-    shaken.picture_and_words(False, predicted="-")
-    monkeypatch.setattr(numbers, "dilution", None)
-    for parts in (parts for parts in PARTS if parts <= MOST_WATER):
-        for view in VIEWS:
-            panel.picture_and_words(False, water=parts, view=view, predicted="-")
-        shaken.picture_and_words(False, water=parts, predicted="-")
-
-
-def test_law_no_amount_is_said(panel, shaken):
-    for widget in (panel, shaken):
-        for values in settings(widget):
-            drawing, words = widget.picture_and_words(False, predicted="-", **values)
-            texts = [words.readout, words.alt, words.head, words.notes]
-            texts += [text.get_text() for text in seen_words(drawing)]
-            assert not [text for text in texts if VOLUME.search(text)]
-
-
 @pytest.mark.parametrize("parts", WATERS)
 def test_law_a_bath_is_handed_over_in_the_planners_fields(parts):
     values = planner_values(parts, FILM)
@@ -126,24 +107,3 @@ def test_law_a_class_has_no_way_to_the_planner():
     assert usual.links[0][1] == PLANNER_PAGE
     assert usual.handed == [planner_values(2.0, BARS)]
     assert not school.links and not school.handed
-
-
-def test_law_the_second_panel_waits_for_the_first_question_too():
-    """It would tell how much water costs in a tray, before that is asked."""
-    KEPT.clear()
-    first, third = still_prediction(), shaken_prediction()
-    panel = shaken_panel(third, first)
-    third.choice, third.reason = "half", "half"
-    assert "Predict first" in panel.readout
-    first.choice = "-"
-    assert "Predict first" not in panel.readout
-
-
-def test_law_new_pupils_find_the_sliders_as_they_were():
-    KEPT.clear()
-    first = still_prediction()
-    panel = water_panel(first)
-    first.choice = "-"
-    panel.redraw(water=3.0, view=CURVE)
-    forget_all()
-    assert panel.values == {"water": 2.0, "view": BARS} and "Predict first" in panel.readout

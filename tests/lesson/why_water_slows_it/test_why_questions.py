@@ -15,10 +15,9 @@ from pcbchem.lesson.why_water_slows_it.why_questions import (
     cost_without_bubbles,
     diluted,
     films,
-    why_question,
 )
 from pcbchem.lesson.workshop import ROOMY, USUAL, bath
-from pcbchem.page.why import judge_why
+from pcbchem.page.why import ask_in_turn, judge_why
 from pcbchem.reaction.bath.rate import flux
 from pcbchem.reaction.bath.setup import Tray
 
@@ -29,7 +28,9 @@ LONGEST_SENTENCE = 25
 @pytest.fixture(scope="module")
 def sheets():
     """The questions of three sheets of 40 tables."""
-    return [why_question(np.random.default_rng(seed), seed) for seed in range(1, 121)]
+    return [
+        ask_in_turn(SETTINGS, np.random.default_rng(seed), seed, WEAKER) for seed in range(1, 121)
+    ]
 
 
 def words_of(setting):
@@ -50,7 +51,7 @@ def test_law_one_answer_is_right_and_each_has_a_reply(setting, weaker):
 
 
 def test_law_the_order_goes_by_the_seed_alone(sheets):
-    assert sheets[4] == why_question(np.random.default_rng(5), 5)
+    assert sheets[4] == ask_in_turn(SETTINGS, np.random.default_rng(5), 5, WEAKER)
     assert {question.right for question in sheets} == set("abcd")
     for question in sheets:
         assert [key for key, _, _ in question.options] == list("abcd")

@@ -14,7 +14,6 @@ from pcbchem.reaction.bath.film_properties import (
     Composition,
     cucl_saturation,
     film_density,
-    saturation_pressure,
     viscosity,
     volumetric_heat_capacity,
     water_activity,
@@ -107,15 +106,6 @@ def test_second_source_density_and_heat_capacity_of_matter(HCl, H2O2, CuCl2, T):
     assert film_density(*amounts) == pytest.approx(whole, rel=0.02)
     exact = whole * heat_capacity(T, **mass_fractions)
     assert volumetric_heat_capacity(*amounts) == pytest.approx(exact, rel=0.02)
-
-
-def test_second_source_saturation_pressure_of_water():
-    """The short form against the international equation of state of water: within 0.5 %."""
-    table = rows("water_saturation")
-    assert len(table) == 7
-    for row in table:
-        pressure = saturation_pressure(float(row["T_C"]) + 273.15)
-        assert pressure == pytest.approx(float(row["p_sat_Pa"]), rel=0.005)
 
 
 def test_second_source_heats_are_those_of_the_reactions():

@@ -1,0 +1,196 @@
+"""Every number that page 09 prints, held against the bench, apart from the page's own words."""
+
+import numpy as np
+
+from pcbchem.bench.air import (
+    bath_source,
+    breathe,
+    chlorine_ceiling,
+    limits,
+    mass_per_air,
+    open_bottle,
+    spill,
+    tray,
+    water_lost,
+    workplace,
+)
+from pcbchem.bench.plan.planning import planned
+from pcbchem.common.band import Band
+from pcbchem.common.limits import collecting_warnings
+from pcbchem.common.tables import read
+from pcbchem.lesson.workshop import PAIRS, bath
+from pcbchem.matter.solution import Solution
+from pcbchem.matter.vapour import hydrogen_chloride
+from pcbchem.page import claim
+
+MINUTE, HOUR, PPM = 60.0, 3600.0, 1e-6
+AIR = 101325.0
+STRONG, MILD = PAIRS["strong"].acid, PAIRS["mild"].acid
+ACIDS = (10, 15, 20, 25, 31, 36)
+TWO_FIGURES = 0.051
+"""How far a number of two figures may lie off, such as 10 for 10.5 [-]."""
+
+with collecting_warnings():
+    mild = planned(bath("mild"))
+
+
+def near(source, place, minutes):
+    """What is breathed near a source at most, in each plausible case [ppm]."""
+    return np.asarray(breathe(source, place, minutes * MINUTE).peak) / PPM
+
+
+def bottle(acid, place="shut room"):
+    """The open bottle of the page, 25 mm of air in a neck of 25 mm [ppm]."""
+    return near(open_bottle(acid / 100, 0.025, 0.025), place, 10)
+
+
+def spilt(acid, place="shut room"):
+    """The spill of the page, 100 mL [ppm]."""
+    return near(spill(100e-6, acid / 100), place, 15)
+
+
+def tub(place="shut room"):
+    """The mild bath in its tray [ppm]."""
+    return near(bath_source(mild), place, 15)
+
+
+def ends(values):
+    """Low, middle and high end of the plausible cases."""
+    band = Band.of(np.asarray(values), 200)
+    return float(band.low), float(band.middle), float(band.high)
+
+
+def over(acid):
+    """Acid gas right over acid of so many % at 20 °C [ppm]."""
+    return float(hydrogen_chloride(293.15, acid / 100)) / AIR / PPM
+
+
+def limit(kind, substance="HCl", place="GB"):
+    """A limit of the table [ppm]."""
+    return next(each.value for each in limits(place, substance) if each.kind == kind) / PPM
+
+
+in_bath = 100 * float(np.median(mild.mixture.mass_fraction("HCl")))
+times_bottle, times_spill = ends(bottle(STRONG) / tub())[1], ends(spilt(STRONG) / tub())[1]
+
+# the cautions
+claim("Acid of 10 % and more fumes", source="trade")
+
+# the first question
+claim("A shut room of 30 m³ at 20 °C", workplace("shut room").volume, 20)
+claim("open for 15 min", source="input")
+claim("a bottle of 31 % acid, open for 10 min, with 25 mm of air in its neck", STRONG, 10, 25)
+claim("100 mL of that acid spilt, for 15 min", source="input")
+claim("B 10 times A, C 100 times A", source="input")
+claim("B 100 times A, C 20\u202f000 times A", times_bottle, times_spill, rel=0.2)
+for start in ("No", "More", "Yes"):
+    claim(
+        f"{start}: B 100 times, C 24\u202f000 times A", times_bottle, times_spill, rel=TWO_FIGURES
+    )
+claim("In A the acid is mixed down to 5 %", in_bath)
+claim("though 31 % is only 6 times the acid of A", STRONG, STRONG / in_bath)
+claim("5 % of it in the bath, 31 in the bottle", in_bath, STRONG)
+each = (over(25) / over(10)) ** (1 / 3)
+claim("about 7 times for each 5 % more", each, 5)
+
+# why
+claim("Right over acid at 20 °C the air holds", 20)
+cells = ("0.57", "5.2", "38", "270", "2000", "21\u202f000", "140\u202f000")
+for acid, cell in zip((5, *ACIDS), cells, strict=True):
+    claim(f"{acid} %\n  {cell}\n", acid, over(acid), rel=TWO_FIGURES)
+claim("Each 5 % more is about 7 times as much", 5, each)
+# about the same at each step, and so for all of them
+steps = [over(acid + 5) / over(acid) for acid in (10, 15, 20)]
+assert 0.95 * each < min(steps) and max(steps) < 1.05 * each
+claim("31 % is not three times 10 %", STRONG, MILD)
+assert round(STRONG / MILD) == 3
+claim("its acid is only 5 %", in_bath)
+less = ends(spilt(STRONG) / spilt(STRONG, "window and fan"))
+claim("the page tries 200 plausible cases", spilt(STRONG).size)
+claim("1.5 times less (1.2 to 2)", less[1], less[0], less[2])
+outdoors = spilt(STRONG, "open air")
+less = ends(spilt(STRONG) / outdoors)
+claim("8.6 times less (5.9 to 15)", less[1], less[0], less[2])
+claim(
+    "it comes over 5 ppm, the limit for a moment, in 94 of them",
+    limit("15 min"),
+    np.sum(outdoors > limit("15 min")),
+)
+amounts = [np.median(mild.mixture.amount(name)) for name in ("HCl", "H2O2")]
+one_ppm = mass_per_air(PPM, "Cl2") * 30 / 0.070906
+claim(
+    "the shut room would hold 87 ppm; 10 are dangerous at once",
+    chlorine_ceiling(*amounts) / one_ppm,
+    limit("dangerous at once", "Cl2"),
+)
+
+# by hand
+room = ends(breathe(spill(100e-6, 0.31), "shut room", 15 * MINUTE).room / PPM)[1]
+milligrams = 1e6 * mass_per_air(PPM, "HCl")
+claim("Near the spill it is 43 ppm at most", ends(spilt(STRONG))[1])
+claim("in the room as a whole 31 at the end", room)
+claim("weighs 1.52 mg in a cubic metre", milligrams)
+claim("31 × 1.52 = 47 mg", room, milligrams, 31 * 1.52)
+claim("47 × 30 = 1410 mg, or 1.4 g", 47, 30, 47 * 30, 1.41)
+HCl = Solution.of(volume=100e-6, T=293.15, HCl=0.31)
+claim("Spilt were 36 g of HCl: one part in 26", 1000 * HCl.mass * 0.31, 36 / 1.41)
+claim("1.4 g", 1000 * mass_per_air(room * PPM, "HCl") * 30)
+
+# where the numbers come from
+claim("within 3 % of printed pressures", source="perry_vapour")
+film = next(row for row in read("air_doubts") if row["doubt"] == "film")
+assert float(film["low"]) == 0.33 and float(film["high"]) == 1.5
+claim("5 ppm: GB over 15 minutes, US law", limit("15 min"), 15)
+by_law = [row for row in limits("US", "HCl") if row.kind == "ceiling" and "by law" in row.words]
+assert [row.value / PPM for row in by_law] == [5]
+# "others are stricter"
+assert limit("8 h") < 5 and min(row.value for row in limits("US", "HCl")) / PPM < 5
+claim("Dangerous at once, 45: NIOSH, 2025", limit("dangerous at once"), 2025)
+smell = next(row for row in limits("GB", "HCl") if row.kind == "smell")
+claim("Smell: 0.77 to 3 ppm, 2008", smell.low / PPM, smell.high / PPM, smell.year)
+
+# the second question
+claim("The workshop buys acid of 10 % instead", MILD)
+claim("acid of 10 % gives off next to nothing", MILD)
+rows = ends(spilt(MILD))[1], ends(tub())[1], ends(bottle(MILD))[1]
+for start in ("No", "Yes"):
+    claim(f"{start}: spill 0.016 ppm, bath 0.0018, bottle 0.000047", *rows)
+claim("The bottle gives 39 times less than the bath", 1 / ends(bottle(MILD) / tub())[1])
+claim("The spill is still 9.6 times the bath", ends(spilt(MILD) / tub())[1])
+# "twice as strong as the bath"
+assert round(MILD / in_bath) == 2
+
+# which bottle
+for acid, cells in {
+    10: ("0.000047", "0.016"),
+    15: ("0.00035", "0.11"),
+    20: ("0.0025", "0.71"),
+    25: ("0.018", "4.8"),
+    31: ("0.19", "43"),
+    36: ("1.3", "150"),
+}.items():
+    values = acid, ends(bottle(acid))[1], ends(spilt(acid))[1]
+    claim("\n  ".join((f"{acid} %", *cells)), *values, rel=TWO_FIGURES)
+claim("With acid of 10 instead of 31 %", MILD, STRONG)
+less = ends(spilt(STRONG) / spilt(MILD))
+claim("2600 times less (2100 to 3300)", less[1], less[0], less[2], rel=TWO_FIGURES)
+fan = ends(spilt(STRONG) / spilt(STRONG, "window and fan"))[1]
+claim("with window and fan 1.5 times", fan)
+in_order = (spilt(MILD) > tub()) & (tub() > bottle(MILD))
+claim("the order in 197 of 200 plausible cases", np.sum(in_order), in_order.size)
+assert np.all(tub()[~in_order] > spilt(MILD)[~in_order])
+warmest = np.asarray(mild.run.peak_temperature)
+assert warmest[~in_order].min() > np.percentile(warmest, 98), "the others run hot"
+claim("acid of 10 % burns eyes", MILD)
+
+# what would prove it wrong
+claim("150 mL in a flat dish of 150 cm²", source="input")
+claim("the water 25 mm below the end of its neck, 25 mm wide", source="input")
+claim("Indoors, 20 °C", source="input")
+pure = Solution.of(volume=150e-6, T=293.15)
+dish = 1000 * water_lost(tray(pure, 150e-4), "shut room", 3 * HOUR)
+neck = 1000 * water_lost(open_bottle(0.0, 0.025, 0.025), "shut room", 7 * 24 * HOUR)
+low, middle, high = ends(dish)
+claim("In 3 hours the dish should lose 3.1 g (1.7 to 5.8)", 3, middle, low, high)
+low, middle, high = ends(neck)
+claim("in a week the bottle 2.1 g (1.8 to 2.2)", middle, low, high)

@@ -1,0 +1,44 @@
+"""What goes into the air? Vapour of baths, bottles and spills, and what nobody has measured."""
+
+from .air import Air, breathe, water_lost
+from .bounds import (
+    Unknown,
+    chlorine_ceiling,
+    chlorine_equilibrium,
+    mist,
+    unknowns,
+)
+from .exposure import PPM, Limit, limits, mass_per_air
+from .sources import REFUSED_BATH, Source, bath_source, open_bottle, spill, tray
+from .ventilation import MIST_UNKNOWN, RULE, WHY, Ventilation, fresh_air_needed, which
+from .workplaces import NAMES, Workplace, workplace
+
+__all__ = [
+    "MIST_UNKNOWN",
+    "NAMES",
+    "PPM",
+    "REFUSED_BATH",
+    "RULE",
+    "WHY",
+    "Air",
+    "Limit",
+    "Source",
+    "Unknown",
+    "Ventilation",
+    "Workplace",
+    "bath_source",
+    "breathe",
+    "chlorine_ceiling",
+    "chlorine_equilibrium",
+    "fresh_air_needed",
+    "limits",
+    "mass_per_air",
+    "mist",
+    "open_bottle",
+    "spill",
+    "tray",
+    "unknowns",
+    "water_lost",
+    "which",
+    "workplace",
+]

@@ -1,0 +1,118 @@
+"""What a plan's bath gives to the air and what it leaves: a line each, with the page that explains.
+
+A number here is never a permission: where to work follows each ppm, and where it goes each volume.
+A refused plan has neither line, and a plan for a class no volume.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ...bench.air import PPM, bath_source, breathe
+from ...bench.hazards.words import NO_FIGURE
+from ...bench.plan.planning import Plan
+from ...bench.plan.steps import measured, outer, quantity
+from ...bench.waste.label import label_of
+from ...common.band import Band
+from ...common.limits import InputError, collecting_warnings
+from ...common.number_words import low_to_high
+from ...common.units import minute
+from ...matter.properties import MOLAR_MASS
+from ..pages import AIR_PAGE, WASTE_PAGE
+
+OUTDOORS, QUARTER = "open air", 15 * minute
+"""Where the vapour is worked out, since nobody may work in a room, and for how long [s]: outdoors
+it gathers nowhere, and the time makes no difference."""
+WHERE = "Work stays outdoors or in a working fume cupboard"
+"""Follows whatever is said of the vapour."""
+NOT_WORKED_OUT = "Vapour: not worked out for such a bath."
+"""Of a bath that gets warmer than vapour was checked for."""
+MIST = "Its droplets may outweigh it."
+"""Of a bath that is bubbled or sprayed."""
+LEAST = 1e-5
+"""Vapour below this is not told closer [ppm]."""
+SITE = "To your hazardous-waste site"
+"""Follows whatever is said of the waste."""
+
+
+def around(plan: Plan) -> list[str]:
+    """Say what the bath gives to the air and what it leaves [ppm, mL, g/L], in Markdown.
+
+    Parameters
+    ----------
+    plan : Plan
+        Refused or not.
+
+    Returns
+    -------
+    list of str
+        Two paragraphs; of a refused plan only what has no figure for any bath.
+    """
+    if plan.refused:
+        return [NO_FIGURE]
+    return [f"{NO_FIGURE} {vapour_line(plan)}", waste_line(plan)]
+
+
+def vapour_line(plan: Plan) -> str:
+    """Say what is breathed of the bath's acid outdoors, near it [ppm], and where work stays.
+
+    Raises
+    ------
+    ValueError
+        A refused plan: nobody mixes this.
+    """
+    onward = f"{WHERE}: [page 09]({AIR_PAGE})."
+    T_air = float(np.asarray(plan.inputs.tray.T_air))
+    # what was not checked so far is said with the plan
+    with collecting_warnings():
+        try:
+            source = bath_source(plan)
+            air = breathe(source, OUTDOORS, QUARTER, T_air=T_air)
+        except InputError:
+            return f"{NOT_WORKED_OUT} {onward}"
+    words = [
+        f"Acid vapour alone, half a metre from the tray, outdoors: "
+        f"{parts_per_million(air.band('near'))}."
+    ]
+    if source.mist_unknown:
+        words.append(MIST)
+    return " ".join([*words, onward])
+
+
+def parts_per_million(band: Band) -> str:
+    """Write low to high end of a share of the air [mol/mol] in ppm, to one figure.
+
+    Examples
+    --------
+    >>> print(parts_per_million(Band.of([6.2e-11, 3.4e-10], 2)))
+    0.00006 to 0.0003 ppm
+    """
+    low, high = float(band.low) / PPM, float(band.high) / PPM
+    if high < LEAST:
+        return f"below {LEAST:.5f} ppm"
+    # a band that begins below what is told is told from there on
+    return f"{low_to_high((max(low, LEAST), high), digits=1)} ppm"
+
+
+def waste_line(plan: Plan) -> str:
+    """Say what is left when the board is out [mL, g/L], how it is called, and where it goes.
+
+    Raises
+    ------
+    ValueError
+        A refused plan: nobody mixes this.
+    """
+    tub = label_of(plan)
+    copper = outer(plan.bands["copper_used"], 1 / MOLAR_MASS["Cu"])
+    bath = "the bath"
+    if not plan.school:
+        bath = bath_words(plan)
+    return (
+        f"Waste: {bath}, {copper} g/L of copper; **{tub.head}**. {SITE}: [page 10]({WASTE_PAGE})."
+    )
+
+
+def bath_words(plan: Plan) -> str:
+    """Write how much bath is left, as much as was poured [mL]; in the US in fluid ounces too."""
+    millilitres = measured([stage.volume for stage in plan.stages])
+    return quantity(sum(millilitres), plan.inputs).replace("**", "")

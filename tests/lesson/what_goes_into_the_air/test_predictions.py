@@ -1,0 +1,89 @@
+"""What page 09 asks: one answer is right, each choice has a reply, no question tells it (laws)."""
+
+import itertools
+import re
+from collections import Counter
+
+import numpy as np
+import pytest
+
+from pcbchem.lesson.what_goes_into_the_air import air_prediction, mild_prediction, read_acids
+from pcbchem.lesson.what_goes_into_the_air.numbers import MILD_ACID, breathed, in_this_order
+from pcbchem.lesson.what_goes_into_the_air.predictions import ANSWERS, FLIPPED, RIGHT
+
+MAKE = (air_prediction, mild_prediction)
+
+
+def test_law_no_other_answer_is_near_the_right_one():
+    """Nor is one within what 8 of 10 plausible cases say, nor within ten times of it."""
+    air = breathed()
+    for key, (bottle, spill) in ANSWERS.items():
+        is_there = (
+            air.bottle_times.low < bottle < air.bottle_times.high
+            and air.spill_times.low < spill < air.spill_times.high
+        )
+        assert is_there == (key == RIGHT), key
+    for key in set(ANSWERS) - {RIGHT}:
+        assert ANSWERS[key][1] < 0.01 * float(air.spill_times.low), key
+    assert list(air_prediction().options) == list(ANSWERS)
+
+
+def test_law_the_second_answer_is_the_order_of_nearly_every_case():
+    air = breathed(MILD_ACID)
+    rows = {"bath": air.bath, "bottle": air.bottle, "spill": air.spill}
+    cases = zip(*(band.values for band in rows.values()), strict=True)
+    counted = Counter(
+        ", ".join(sorted(rows, key=dict(zip(rows, case, strict=True)).get, reverse=True))
+        for case in cases
+    )
+    assert counted[FLIPPED] == in_this_order() >= 0.98 * air.cases
+    assert f"in {in_this_order()} of {air.cases} plausible cases" in read_acids()
+    orders = {", ".join(order) for order in itertools.permutations(rows)}
+    assert set(mild_prediction().options) - {"alike"} <= orders
+    # and the first one was another
+    strong = breathed()
+    assert np.all(strong.bottle.values > strong.bath.values)
+
+
+def test_law_replies_hold_the_numbers():
+    air, mild = breathed(), breathed(MILD_ACID)
+    for option in air_prediction().options.values():
+        found = re.search(r"B ([\d.]+) times, C ([\d\u202f]+) times A", option.reply)
+        told = [float(number.replace("\u202f", "")) for number in found.groups()]
+        wanted = [float(air.bottle_times.middle), float(air.spill_times.middle)]
+        assert told == pytest.approx(wanted, rel=0.051)
+    for option in mild_prediction().options.values():
+        found = re.search(r"spill ([\d.]+) ppm, bath ([\d.]+), bottle ([\d.]+)\.", option.reply)
+        wanted = [float(1e6 * band.middle) for band in (mild.spill, mild.bath, mild.bottle)]
+        assert [float(number) for number in found.groups()] == pytest.approx(wanted, rel=0.051)
+
+
+@pytest.mark.parametrize("make, right", [(air_prediction, RIGHT), (mild_prediction, FLIPPED)])
+def test_law_only_the_right_answer_is_told_so(make, right):
+    for key, option in make().options.items():
+        assert option.reply.startswith("Yes: ") == (key == right), key
+
+
+@pytest.mark.parametrize("make", MAKE)
+def test_law_every_choice_has_a_reply_of_its_own(make):
+    prediction = make()
+    options = [*prediction.options.values(), *prediction.reasons.values()]
+    assert all(len(option.reply) > 20 for option in options)
+    assert len({option.reply for option in options}) == len(options)
+    assert len({option.words for option in options}) == len(options)
+    assert len(prediction.options) == len(prediction.reasons) == 4
+
+
+def test_law_no_question_tells_an_answer():
+    first, second = (make() for make in MAKE)
+    for question in (first.question, second.question):
+        assert not re.search(r"\bmore|less|times|dangerous", question.lower())
+    replies = [option.reply for option in (*first.options.values(), *first.reasons.values())]
+    assert not any("10 %" in reply or "neck" in reply for reply in replies)
+
+
+@pytest.mark.parametrize("make", MAKE)
+def test_law_no_reply_calms(make):
+    prediction = make()
+    for option in (*prediction.options.values(), *prediction.reasons.values()):
+        assert not re.search(r"\bsafe|harmless|\bfine\b|enough|below the limit", option.reply)

@@ -1,0 +1,102 @@
+"""What page 09 tells afterwards holds the package's own numbers, each step as printed (laws)."""
+
+import re
+
+import pytest
+
+from pcbchem.bench.air import RULE as RULE_OF_THE_BENCH
+from pcbchem.lesson.what_goes_into_the_air import read_acids, texts, why, words
+from pcbchem.lesson.what_goes_into_the_air.numbers import (
+    ACIDS,
+    FAN,
+    OPEN_AIR,
+    OVER_ACIDS,
+    breathed,
+    each_step,
+    less_than_at_first,
+    less_with_mild_acid,
+    over_liquid,
+    weighed,
+)
+
+STEP = re.compile(r"([\d.]+) ([×÷]) ([\d.]+) = ([\d.]*\d)")
+DO = {"×": lambda a, b: a * b, "÷": lambda a, b: a / b}
+ENDS = r"([\d.]+) times less \(([\d.]+) to ([\d.]+)\)"
+
+
+def number(text):
+    return float(text.replace("\u202f", ""))
+
+
+def cells(line):
+    return [cell.strip() for cell in line.strip("|").split("|")]
+
+
+def test_law_each_step_by_hand_is_right_as_printed():
+    told = texts.by_hand()
+    steps = STEP.findall(told)
+    assert len(steps) == 2 and steps[1][0] == steps[0][3]
+    for first, way, second, result in steps:
+        half = 0.5 * 10.0 ** -len(result.partition(".")[2])
+        assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
+    grams, spilt, part = re.search(
+        r"or ([\d.]+) g\. Spilt were (\d+) g of HCl: one part in (\d+)", told
+    ).groups()
+    assert float(grams) == pytest.approx(float(steps[1][3]) / 1000, abs=0.051)
+    assert float(part) == pytest.approx(1000 * float(spilt) / float(steps[1][3]), abs=0.51)
+    # what the package's own lines print
+    room = 1e6 * float(breathed().room.middle)
+    assert float(grams) == pytest.approx(room * 1.5157 * 30 / 1000, abs=0.051)
+
+
+def test_law_the_table_over_acid_is_the_package_s():
+    head, _, *rows = (line for line in why().splitlines() if line.startswith("|"))
+    assert cells(head) == ["acid", "ppm"]
+    assert [cells(row)[0] for row in rows] == [f"{acid:g} %" for acid in OVER_ACIDS]
+    told = [number(cells(row)[1]) for row in rows]
+    assert told == pytest.approx([1e6 * over_liquid(acid) for acid in OVER_ACIDS], rel=0.051)
+    assert f"about {each_step():.0f} times as much" in why()
+
+
+def test_law_the_table_of_bottles_is_the_package_s():
+    _, _, *rows = (line for line in read_acids().splitlines() if line.startswith("|"))
+    assert len(rows) == len(ACIDS)
+    for line, acid in zip(rows, ACIDS, strict=True):
+        name, bottle, spill = cells(line)
+        air = breathed(acid)
+        assert name == f"{acid:g} %"
+        assert number(bottle) == pytest.approx(1e6 * float(air.bottle.middle), rel=0.051)
+        assert number(spill) == pytest.approx(1e6 * float(air.spill.middle), rel=0.051)
+
+
+def test_law_less_and_less_follow_places_and_bottles():
+    fan, outdoors = re.findall(ENDS, why())
+    (mild,) = re.findall(ENDS, read_acids())
+    pairs = (
+        (fan, less_than_at_first(FAN)),
+        (outdoors, less_than_at_first(OPEN_AIR)),
+        (mild, less_with_mild_acid()),
+    )
+    for told, band in pairs:
+        wanted = [float(band.middle), float(band.low), float(band.high)]
+        assert [number(each) for each in told] == pytest.approx(wanted, rel=0.051)
+
+
+def test_law_water_is_told_with_its_bands():
+    found = re.findall(r"([\d.]+) g \(([\d.]+) to ([\d.]+)\)", texts.weigh_water())
+    for told, band in zip(found, weighed(), strict=True):
+        wanted = [1000 * float(end) for end in (band.middle, band.low, band.high)]
+        assert [float(each) for each in told] == pytest.approx(wanted, rel=0.051)
+
+
+def test_law_limits_are_said_with_whose_they_are():
+    told = texts.sources()
+    for part in ("GB over 15 minutes, US law at no time", "NIOSH, 2025", "ppm, 2008: a nose is"):
+        assert part in told
+    assert "assumed" in told and "common practice" in told
+
+
+def test_law_the_page_s_rule_is_the_bench_s():
+    """In fewer words: both places, and nothing else."""
+    for place in ("in the open air", "in a working fume cupboard"):
+        assert place in words.RULE and place in RULE_OF_THE_BENCH
