@@ -193,9 +193,8 @@ class Source:
     ) -> Any:
         """Return the share of a gas over it as time goes [mol/mol].
 
-        Of a spill acid gas alone weakens, by what has left it for the room; its water stays. What
-        it gives off is within a fifth, for an hour, of what it would be with its water leaving, too;
-        in dry wind it stays strong longer, and over a shift gives off up to 2.5 times as much.
+        Of a spill acid gas alone weakens, by what has left it for the room; its water stays. For
+        an hour it gives off within a fifth of what it would with its water leaving, too; in dry wind it stays strong longer, and over a shift gives off up to 2.5 times as much.
 
         Parameters
         ----------

@@ -234,8 +234,7 @@ def test_law_peroxide_counts_apart():
     acid = breathe(tray(MILD, 0.015, T=301.15), "shut room", 900.0)
     peroxide = breathe(tray(MILD, 0.015, T=301.15), "shut room", 900.0, gas="H2O2")
     assert peroxide.gas == "H2O2" and np.median(peroxide.near) > np.median(acid.near)
-    # an article's 1 L of 30 % on the floor: over 2 ppm, the limit of GB for a quarter of an hour, in
-    # most cases; far weaker than acid over the same floor
+    # 1 L of 30 % on the floor: over 2 ppm, GB's limit for a quarter of an hour, in most cases
     with collecting_warnings():
         strong = breathe(spill(1e-3, 0.0, H2O2=0.30), "shut room", 900.0, gas="H2O2")
     assert strong.band("near").low < 2e-6 < strong.band("near").middle < 6e-6

@@ -203,7 +203,7 @@ def test_law_a_share_is_the_vapour_within_its_doubt():
 
 @pytest.mark.parametrize("copper", [0.0111, 0.1])
 def test_law_copper_widens_the_share_between_its_two_ends(copper):
-    """Salt takes no gas away, and binds chloride to 1.6 times less at most: a mole to a kilogram."""
+    """Salt takes no gas away, and binds chloride to 1.6 times less at most."""
     bath = Solution.of(volume=150e-6, T=T20, HCl=0.0446, CuCl2=copper)
     share = np.asarray(tray(bath, 0.015).share("HCl", 400))
     alone = hydrogen_chloride(T20, 0.0446)

@@ -194,7 +194,7 @@ def test_law_stricter_limits_need_more_air():
 
 def test_second_source_a_milligram_a_second_needs_480_cubic_metres_an_hour():
     # 1 mg/s at 5 ppm (7.5 mg/m³): 480 m³/h if all of it mixes, 3 times where 0.33 does; acid whose
-    # stream is 1 mg/s by its own draws, and what comes near you straight from it taken off the limit
+    # stream is 1 mg/s by its own draws, and what comes near you straight from it taken off it
     source = tray(Solution.of(volume=1e-3, T=T20, HCl=0.25), 0.0015)
     (limit, _) = [limit for limit in limits("US", "HCl") if limit.kind == "ceiling"]
     band = fresh_air_needed(source, limit)
