@@ -147,7 +147,7 @@ assert [row.value / PPM for row in by_law] == [5]
 assert limit("8 h") < 5 and min(row.value for row in limits("US", "HCl")) / PPM < 5
 claim("Dangerous at once, 45: NIOSH, 2025", limit("dangerous at once"), 2025)
 smell = next(row for row in limits("GB", "HCl") if row.kind == "smell")
-claim("Smell: 0.77 to 3 ppm", smell.low / PPM, smell.high / PPM)
+claim("Smell: 0.77 to 3 ppm, 2008", smell.low / PPM, smell.high / PPM, smell.year)
 
 # the second question
 claim("The workshop buys acid of 10 % instead", MILD)

@@ -43,8 +43,6 @@ DOUBT_OF_WEAK = (0.79, 1.05)
 MOST_BOUND = 1.6
 """Copper may bind chloride: what stands over a bath is at least the upper value over this [times],
 to 1 mol of copper chloride to a kilogram of water (assumed)."""
-DOUBT_OF_PEROXIDE = (1 / 1.3, 1.3)
-"""How far pressures of peroxide may lie off in water to 10 % [times]; in acid nobody knows."""
 
 
 def saturation_pressure(T: Any) -> Any:

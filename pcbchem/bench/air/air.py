@@ -30,7 +30,7 @@ from .room import beside_you, exhausted, exhausted_twice
 from .sources import BREATHED, GASES, Source
 from .surface import TEMPERATURES
 from .workplaces import Workplace
-from .workplaces import workplace as named
+from .workplaces import workplace as workplace_of
 
 QUARTER, SHIFT = 15 * minute, 8 * hour
 """What limits are averages over [s]."""
@@ -152,7 +152,7 @@ def breathe(
     0.2 ppm
     """
     check_kind("source", source, Source)
-    place = named(workplace)
+    place = workplace_of(workplace)
     duration = check_number("duration", duration, *DURATIONS, "s")
     T_air = check_number("T_air", T_air, *TEMPERATURES, "K")
     check_choice("gas", gas, GASES)
@@ -167,11 +167,10 @@ def breathe(
     warn_again(outside)
     stream = source.stream(gas, place, draws, T_air)
     course = _course(source, gas, (share, stream), place, duration, draws)
-    mass = mass_per_air(1.0, gas, T_air) * course.pop("released")
+    course["released"] = mass_per_air(1.0, gas, T_air) * course["released"]
     shape = np.broadcast_shapes(np.shape(share), np.shape(stream), (draws,))
-    arrays = {name: as_draws(np.broadcast_to(value, shape)) for name, value in course.items()}
-    released = as_draws(np.broadcast_to(mass, shape))
-    return Air(source, place, gas, duration, released=released, draws=draws, **arrays)
+    numbers = {name: as_draws(np.broadcast_to(value, shape)) for name, value in course.items()}
+    return Air(source, place, gas, duration, draws=draws, **numbers)
 
 
 def _course(
@@ -289,7 +288,7 @@ def water_lost(
     0.3 g
     """
     check_kind("source", source, Source)
-    place = named(workplace)
+    place = workplace_of(workplace)
     duration = check_number("duration", duration, 1.0, 7 * 24 * hour, "s")
     humidity = check_number("humidity", humidity, 0.0, 1.0, "")
     T_air = check_number("T_air", T_air, *TEMPERATURES, "K")

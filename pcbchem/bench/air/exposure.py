@@ -37,6 +37,10 @@ AT_WORK = ("ceiling", "15 min", "8 h")
 """Kinds that a place sets for work."""
 UNITS = {"ppm": ("mol/mol", PPM), "mg/m³": ("kg/m³", 1e-6)}
 """Units of the table, in SI."""
+PRINTED_IN = {si: (unit, factor) for unit, (si, factor) in UNITS.items()}
+"""The same, by the unit in SI."""
+AS_PRINTED = ("substance", "place", "kind", "words", "status", "as_of")
+"""Columns of the table that a `Limit` holds as they are."""
 MASSES = {
     "HCl": MOLAR_MASS["HCl"],
     "H2O2": MOLAR_MASS["H2O2"],
@@ -49,7 +53,7 @@ MASSES = {
 
 @dataclass(frozen=True)
 class Limit:
-    """One limit of the table.
+    """One limit of the table; `print` says it in one line.
 
     Parameters
     ----------
@@ -66,7 +70,7 @@ class Limit:
         "mol/mol", or "kg/m³".
     year : int
         Of the list or document that holds it; of a page without a date that in which it was read,
-        and the words say so.
+        and the words end with "as read".
     words : str
         Whose it is.
     source : str
@@ -90,6 +94,19 @@ class Limit:
     status: str
     as_of: str
 
+    def __str__(self) -> str:
+        """Say it in one line: value, whose, year, status and source."""
+        unit, factor = PRINTED_IN[self.unit]
+        value = f"{self.value / factor:g}"
+        if self.high > self.value:
+            value = f"{self.low / factor:g} to {self.high / factor:g}"
+        source = self.source
+        if self.status == "published":
+            source = f"published: {source}"
+        return (
+            f"{self.substance}, {self.kind}: {value} {unit}; {self.words}, {self.year} ({source})"
+        )
+
 
 @cache
 def _every() -> tuple[Limit, ...]:
@@ -98,22 +115,16 @@ def _every() -> tuple[Limit, ...]:
     for row in read("air_limits"):
         unit, factor = UNITS[row["unit"]]
         value, low, high = (float(row[name]) * factor for name in ("limit", "low", "high"))
-        every.append(
-            Limit(
-                row["substance"],
-                row["place"],
-                row["kind"],
-                value,
-                low,
-                high,
-                unit,
-                int(row["year"]),
-                row["words"],
-                cited(row),
-                row["status"],
-                row["as_of"],
-            )
+        limit = Limit(
+            **{name: row[name] for name in AS_PRINTED},
+            value=value,
+            low=low,
+            high=high,
+            unit=unit,
+            year=int(row["year"]),
+            source=cited(row),
         )
+        every.append(limit)
     return tuple(every)
 
 
@@ -144,9 +155,9 @@ def limits(place: str, substance: str | None = None) -> tuple[Limit, ...]:
     Examples
     --------
     >>> for limit in limits("GB", "HCl")[:2]:
-    ...     print(f"{limit.kind}: {limit.value / PPM:g} ppm ({limit.year}, {limit.status})")
-    8 h: 1 ppm (2005, published)
-    15 min: 5 ppm (2005, published)
+    ...     print(limit)  # doctest: +ELLIPSIS
+    HCl, 8 h: 1 ppm; British workplace limit, 2005 (published: Health and Safety Executive, ...)
+    HCl, 15 min: 5 ppm; British workplace limit, 2005 (published: Health and Safety Executive, ...)
     """
     check_choice("place", place, PLACES)
     if substance is not None:

@@ -59,10 +59,8 @@ def exhausted_twice(rate: ArrayLike, time: ArrayLike) -> Any:
 
     Parameters
     ----------
-    rate : float or array
-        a, how fast the air of the room is renewed [1/s], 0 allowed.
-    time : float or array
-        t [s].
+    rate, time : float or array
+        As in `exhausted` [1/s, s].
 
     Returns
     -------

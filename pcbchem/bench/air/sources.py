@@ -71,14 +71,16 @@ class Source:
         "bath", "bottle" or "spill".
     T : float or array
         Temperature of the liquid [K].
-    HCl, CuCl2 : float or array
-        Mass fractions [kg/kg].
-    H2O2 : float or array
-        Concentration [mol/m³].
+    HCl : float or array
+        Mass fraction [kg/kg].
     area : float or array
         Liquid open to the air [m²]; of a spill if it lies `SPILL_DEPTH` deep.
     length : float or array
         Of it along the air [m].
+    CuCl2 : float or array
+        Mass fraction [kg/kg].
+    H2O2 : float or array
+        Concentration [mol/m³].
     still_air : float or array
         Most height of still air over it, as in the neck of a bottle [m].
     mass : float or array or None
@@ -92,14 +94,14 @@ class Source:
     kind: str
     T: Any
     HCl: Any
-    CuCl2: Any
-    H2O2: Any
     area: Any
     length: Any
-    still_air: Any
-    mass: Any
-    mist_unknown: bool
-    draws: int | None
+    CuCl2: Any = 0.0
+    H2O2: Any = 0.0
+    still_air: Any = 0.0
+    mass: Any = None
+    mist_unknown: bool = False
+    draws: int | None = None
 
     def draw_count(self, draws: int | None) -> int:
         """Return how many draws there are [-]: those asked for, its own, or 200.
@@ -163,7 +165,7 @@ class Source:
         return area * through_still_air(k, still_air, gas, (self.T + T_air) / 2)
 
     def weakening(self, share: Any, stream: Any) -> Any:
-        """Return how fast its vapour weakens [1/s]: p falls to p/(1 + pace · t).
+        """Return how fast its vapour weakens at first [1/s]: p falls to p/(1 + pace · t).
 
         Parameters
         ----------
@@ -194,7 +196,8 @@ class Source:
         """Return the share of a gas over it as time goes [mol/mol].
 
         Of a spill acid gas alone weakens, by what has left it for the room; its water stays. For
-        an hour it gives off within a fifth of what it would with its water leaving, too; in dry wind it stays strong longer, and over a shift gives off up to 2.5 times as much.
+        an hour it gives off within a fifth of what it would with its water leaving, too; in dry
+        wind it stays strong longer, and over a shift gives off up to 2.5 times as much.
 
         Parameters
         ----------
@@ -254,13 +257,10 @@ def _pace(T: Any, HCl: Any, mass: Any, loss: Any) -> Any:
     return vapour.steepness(T, HCl) * (1 - HCl) * loss / mass
 
 
-def _source(kind: str, *, mass: Any = None, mist_unknown: bool = False, **values: Any) -> Source:
+def _source(kind: str, *, mist_unknown: bool = False, **values: Any) -> Source:
     """Make a source of checked values, if it is not about to boil."""
-    shapes = dict(values)
-    if mass is not None:
-        shapes["mass"] = mass
-    _, draws = common_shape(**shapes)
-    source = Source(kind, mass=mass, mist_unknown=mist_unknown, draws=draws, **values)
+    _, draws = common_shape(**values)
+    source = Source(kind, mist_unknown=mist_unknown, draws=draws, **values)
     outside: list[RangeWarning] = []
     with collecting_warnings(outside):
         pressure = vapour.hydrogen_chloride(source.T, source.HCl, source.CuCl2)
@@ -337,7 +337,6 @@ def tray(
         H2O2=fraction * density / MOLAR_MASS["H2O2"],
         area=area,
         length=np.sqrt(area),
-        still_air=0.0,
         mist_unknown=agitation in MISTY or bool(np.any(np.asarray(fraction) > 0)),
     )
 
@@ -422,9 +421,7 @@ def open_bottle(
     neck = check_values("neck", neck, *NECKS, "m")
     T = check_values("T", T, *TEMPERATURES, "K")
     area = np.pi / 4 * neck**2
-    return _source(
-        "bottle", T=T, HCl=HCl, CuCl2=0.0, H2O2=0.0, area=area, length=neck, still_air=empty
-    )
+    return _source("bottle", T=T, HCl=HCl, area=area, length=neck, still_air=empty)
 
 
 def spill(
@@ -475,15 +472,12 @@ def spill(
     common_shape(volume=volume, HCl=HCl, T=T, H2O2=H2O2)
     area = volume / SPILL_DEPTH
     density = density_inside(T, {"HCl": HCl, "H2O2": H2O2})
-    mass = volume * density
     return _source(
         "spill",
         T=T,
         HCl=HCl,
-        CuCl2=0.0,
         H2O2=H2O2 * density / MOLAR_MASS["H2O2"],
         area=area,
         length=np.sqrt(area),
-        still_air=0.0,
-        mass=mass,
+        mass=volume * density,
     )

@@ -211,16 +211,12 @@ def transfer(
 
     Parameters
     ----------
-    air_speed : float or array
-        Speed of the air [m/s], 0.01 to 3.
-    length : float or array
-        Length of the liquid along the air [m], 1 mm to 3 m.
+    air_speed, length : float or array
+        As in `forced` [m/s, m].
     gas : str
         As in `diffusivity`.
-    T, T_air : float or array
-        Temperature of the liquid and of the air [K], 273.15 to 333.15.
-    water_activity : float or array
-        As in `free` [-], 0 to 1.
+    T, T_air, water_activity : float or array
+        As in `free` [K, K, -].
 
     Returns
     -------

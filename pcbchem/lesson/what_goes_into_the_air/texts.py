@@ -104,7 +104,7 @@ def sources() -> str:
         f"*Limit for a moment*, {ppm_words(limit(MOMENT).value)} ppm: GB over 15 minutes, US law "
         "at no time; others are stricter. *Dangerous at once*, "
         f"{ppm_words(limit(DANGER).value)}: NIOSH, {limit(DANGER).year}. *Smell*: "
-        f"{ppm_words(smell.low)} to {ppm_words(smell.high)} ppm, in a report of {smell.year}: a nose is no "
+        f"{ppm_words(smell.low)} to {ppm_words(smell.high)} ppm, {smell.year}: a nose is no "
         "instrument. Not counted: fog of strong acid, and where your head is."
     )
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -16,6 +17,7 @@ from numpy.typing import ArrayLike
 from ...common import tables
 from ...common.arrays import FloatArray, common_shape
 from ...common.limits import InputError, check_choice, check_values
+from ...common.units import T_HIGH, T_LOW
 from ...matter.properties import MOLAR_MASS
 from .heat import reaction_enthalpy
 from .precipitate import (
@@ -326,48 +328,34 @@ def check_quiet(
     InputError
         Names what it is, its limit, and why.
     """
-    left = check_values("peroxide", peroxide, 0, 30_000, "mol/m³")
-    if np.any(left > MOST_PEROXIDE * (1 + 1e-9)):
-        worst = float(np.max(left))
-        raise InputError(
-            "peroxide",
-            f"it must be 0 to {MOST_PEROXIDE:.3g} mol/m³ (0.1 g/L) before anything is told of a "
-            "base: with base and copper mud it decays fast and foams over",
-            value=worst,
-            about=f" = {worst:g} mol/m³",
-            wrong="is too much",
-            low=0.0,
-            high=MOST_PEROXIDE,
-            unit="mol/m³",
-        )
-    warmth = check_values("T", T, 250, 400, "K")
-    if np.any(warmth > HOTTEST):
-        hottest = float(np.max(warmth))
-        raise InputError(
-            "T",
-            f"it must be 250 to {HOTTEST:g} K: cold first",
-            value=hottest,
-            about=f" = {hottest:g} K",
-            wrong="is too warm for a base",
-            low=250.0,
-            high=HOTTEST,
-            unit="K",
-        )
+    peroxide = check_values("peroxide", peroxide, 0, 30_000, "mol/m³")
+    T = check_values("T", T, T_LOW, T_HIGH, "K")
+    rule = (
+        f"it must be 0 to {MOST_PEROXIDE:.3g} mol/m³ (0.1 g/L) before anything is told of a base: "
+        "with base and copper mud it decays fast and foams over"
+    )
+    _refuse_above("peroxide", peroxide, 0.0, MOST_PEROXIDE, "mol/m³", "is too much", rule)
+    rule = f"it must be {T_LOW:g} to {HOTTEST:g} K: cold first"
+    _refuse_above("T", T, T_LOW, HOTTEST, "K", "is too warm for a base", rule)
     if volume is not None:
-        amounts = check_values("volume", volume, 0, 1000, "m³")
-        if np.any(amounts > MOST_VOLUME * (1 + 1e-9)):
-            most = float(np.max(amounts))
-            raise InputError(
-                "volume",
-                f"it must be 0 to {MOST_VOLUME:g} m³ (1 L): of more nothing is told but where it "
-                "goes, your hazardous-waste site",
-                value=most,
-                about=f" = {most:g} m³",
-                wrong="is too much",
-                low=0.0,
-                high=MOST_VOLUME,
-                unit="m³",
-            )
+        volume = check_values("volume", volume, 0, 1000, "m³")
+        rule = (
+            f"it must be 0 to {MOST_VOLUME:g} m³ (1 L): of more nothing is told but where it goes, "
+            "your hazardous-waste site"
+        )
+        _refuse_above("volume", volume, 0.0, MOST_VOLUME, "m³", "is too much", rule)
+
+
+def _refuse_above(
+    field: str, values: Any, low: float, high: float, unit: str, wrong: str, rule: str
+) -> None:
+    """Raise InputError where a value [unit] is more than its limit, but for rounding."""
+    most = float(np.max(values, initial=low))
+    if most > high * (1 + 1e-9):
+        about = f" = {most:g} {unit}"
+        raise InputError(
+            field, rule, value=most, about=about, wrong=wrong, low=low, high=high, unit=unit
+        )
 
 
 def _checked(acid: ArrayLike, copper: ArrayLike) -> tuple[FloatArray, FloatArray]:

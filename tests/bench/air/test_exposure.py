@@ -84,7 +84,7 @@ def test_law_every_row_of_the_table_has_a_year_a_source_and_a_status():
         assert re.fullmatch(r"19[89]\d|20[012]\d", row["year"]), row
         assert row["source"] in keys and row["status"] in ("published", "from memory"), row
         # the year in which a page was read is not passed off as that of its figure
-        assert (row["year"] == "2026") == ("as read in 2026" in row["words"]), row
+        assert (row["year"] == "2026") == row["words"].endswith(", as read"), row
 
 
 def test_law_every_limit_of_a_place_says_whose_it_is():
@@ -95,6 +95,23 @@ def test_law_every_limit_of_a_place_says_whose_it_is():
         assert limit.as_of.startswith("20") and limit.words and limit.source
         assert limit.low <= limit.value <= limit.high
         assert limit.source.startswith("from memory") == (limit.status == "from memory")
+
+
+def test_as_printed_a_place_prints_its_limits_one_a_line():
+    for place in PLACES:
+        rows = {
+            (row["substance"], row["kind"], row["words"]): row for row in tables.read("air_limits")
+        }
+        for limit in limits(place):
+            row = rows[limit.substance, limit.kind, limit.words]
+            value = (
+                row["limit"] if row["limit"] == row["high"] else f"{row['low']} to {row['high']}"
+            )
+            whose = f"{value} {row['unit']}; {row['words']}, {row['year']} ("
+            assert str(limit).startswith(
+                f"{limit.substance}, {limit.kind}: {whose}{row['status']}: "
+            )
+            assert str(limit).endswith(f": {tables.source(row['source'])})")
 
 
 def test_law_a_solid_has_no_ppm():
