@@ -28,6 +28,7 @@ QUESTIONS = {
     "07_when_to_lift_it_out": ".when_to_lift_it_out.questions:trace_questions",
     "08_test_an_offcut": ".test_an_offcut.questions:offcut_questions",
     "09_what_goes_into_the_air": ".what_goes_into_the_air.questions:air_questions",
+    "10_after_the_last_board": ".after_the_last_board.questions:rest_questions",
 }
 """Of each page that has questions: the module here, and what asks them in it."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"

@@ -37,18 +37,39 @@ PER_VOLUME = spelled((1 / L, LITRES), (1e6, MILLILITRES), (1.0, CUBIC_METRES))
 """What a volume under an amount stands for [1/m³]; some say by a minus that they stand under it."""
 
 
-def per_volume() -> dict[str, float]:
-    """Return every way to write an amount per volume [mol/m³], without spaces and dots."""
-    # these three name amount and volume in one
-    sizes = {"M": 1e3, "mM": 1.0, "molar": 1e3}
-    for amount, moles in AMOUNTS.items():
+def over_volume(tops: dict[str, float]) -> dict[str, float]:
+    """Return every way to write something over a volume [own unit/m³], from its spellings."""
+    sizes = {}
+    for top, size in tops.items():
         for volume, per_cubic_metre in PER_VOLUME.items():
             joins = ["/", "per"]
             if "-" in volume:
                 joins = [""]  # mol L-1: the minus says "per" already
             for join in joins:
-                sizes[amount + join + volume] = moles * per_cubic_metre
+                sizes[top + join + volume] = size * per_cubic_metre
     return sizes
+
+
+def per_volume() -> dict[str, float]:
+    """Return every way to write an amount per volume [mol/m³], without spaces and dots."""
+    # these three name amount and volume in one
+    return {"M": 1e3, "mM": 1.0, "molar": 1e3, **over_volume(AMOUNTS)}
+
+
+GRAMS = spelled(
+    (gram, ("g", "gram", "grams", "gramme", "grammes")),
+    (1e-3 * gram, ("mg", "milligrams")),
+    (1.0, ("kg", "kilogram", "kilograms")),
+)
+"""Masses [kg]."""
+# two letters stand for the same sign, and a keyboard has neither
+MICROGRAMS = spelled((1e-6 * gram, ("µg", "\u03bcg", "ug", "micrograms")))
+"""Masses that stand over a volume alone [kg]."""
+
+
+def mass_per_volume() -> dict[str, float]:
+    """Return every way to write a mass per volume [kg/m³], without spaces and dots."""
+    return over_volume({**GRAMS, **MICROGRAMS})
 
 
 KELVIN = ("K", "kelvin")
@@ -126,11 +147,8 @@ WAYS: dict[str, dict[str, float]] = {
     "concentration": per_volume(),
     # the size of a degree; where each scale begins stands in `SCALES`
     "temperature": spelled((1.0, (*KELVIN, *CELSIUS)), (5 / 9, FAHRENHEIT)),
-    "mass": spelled(
-        (gram, ("g", "gram", "grams", "gramme", "grammes")),
-        (1e-3 * gram, ("mg", "milligrams")),
-        (1.0, ("kg", "kilogram", "kilograms")),
-    ),
+    "mass": GRAMS,
+    "mass per volume": mass_per_volume(),
     "length": spelled(
         (1e-3, ("mm", "millimetre", "millimetres", "millimeter", "millimeters")),
         (
@@ -181,6 +199,7 @@ EXAMPLES = {
     "concentration": "2.1 mol/L, 2.1 M or 2100 mol/m³",
     "temperature": "20 °C, 68 °F or 293 K",
     "mass": "1.5 g or 1500 mg",
+    "mass per volume": "37 mg/L, 0.037 g/L or 37 µg/mL",
     "length": "0.15 mm, 150 µm or 6 mil",
     "ratio": "2.6, ×2.6 or 2.6 times",
     "share": "6.8 % by weight or 68 g/kg",
@@ -219,6 +238,14 @@ OTHER_THINGS = (
     ),
     ("mass", r"(fl)?oz.*", "is not used for a mass here, because an ounce of foil is a thickness"),
     ("mass", r"m?l|cm3|lit.*", "is a volume, and the question asks for a mass"),
+    (
+        "mass per volume",
+        r"k?m?mol.*|m?m|molar",
+        "counts moles, and the question asks for a mass per volume",
+    ),
+    ("mass per volume", r"%.*|percent.*|wt.*|ppm", "is a share: say what is in a litre"),
+    ("mass per volume", r"[kmµμu]?g(rams?)?", "is a mass: say in how much liquid"),
+    ("mass per volume", r".*/k?g", "counts by weight, and the question asks what is in a litre"),
     ("length", r"(fl)?oz.*", "is the weight of a foil, and the question asks for a width"),
     ("length", r"(mm|µm|cm|m)(2|\^2)", "is an area, and the question asks for a width"),
     ("length", r"(times|x|×|%).*", "is a ratio, and the question asks for a width"),

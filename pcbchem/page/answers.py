@@ -193,7 +193,7 @@ def _size_of_part(unit_text: str, last_size: float, unit: str, text: str) -> flo
 
 
 def _quantity(answer: str, number: str, kind: str, unit: str, text: str, subject: str) -> float:
-    """Return the SI value of an answer [mol/m³, K, kg, -, kg/kg] that begins with a number."""
+    """Return the SI value of an answer that begins with a number [unit by kind]."""
     unit_text = answer[len(number) :].strip(" ")
     # degrees alone are those that the question asks for
     if kind == "temperature" and unit_text in ("°", "deg", "degrees"):
@@ -204,7 +204,7 @@ def _quantity(answer: str, number: str, kind: str, unit: str, text: str, subject
 
 
 def _possible(value: float, kind: str, text: str) -> float:
-    """Return an SI value [s, mol/m³, K, kg, m, -, kg/kg], or refuse one that nothing can have."""
+    """Return an SI value [unit by kind], or refuse one that nothing can have."""
     if value < 0:
         zero = "absolute zero" if kind == "temperature" else "zero"
         raise ValueError(f"{text!r} is below {zero}: check the sign")
@@ -231,8 +231,8 @@ def read_answer(text: str, kind: str, unit: str, subject: str = "") -> float:
     text : str
         What was written, such as "2,1 M" or "7½ min".
     kind : str
-        "time", "concentration", "temperature", "mass", "length", "ratio", "share" or "share of
-        air".
+        "time", "concentration", "temperature", "mass", "mass per volume", "length", "ratio",
+        "share" or "share of air".
     unit : str
         What a bare number counts in, such as "min"; for a ratio "", or "timesless" where less is
         asked for.
@@ -242,7 +242,7 @@ def read_answer(text: str, kind: str, unit: str, subject: str = "") -> float:
     Returns
     -------
     float
-        The value in SI [s, mol/m³, K, kg, m, -, kg/kg].
+        The value in SI [s, mol/m³, K, kg, kg/m³, m, -, kg/kg].
 
     Raises
     ------
@@ -281,7 +281,7 @@ def answer_words(value: float, kind: str, unit: str) -> str:
     Parameters
     ----------
     value : float
-        The value in SI [s, mol/m³, K, kg, m, -, kg/kg].
+        The value in SI [s, mol/m³, K, kg, kg/m³, m, -, kg/kg].
     kind, unit : str
         As in `read_answer`.
 
@@ -320,7 +320,7 @@ class Question:
     kind, unit : str
         What is asked for and in which unit a bare number counts, as in `read_answer`.
     answer : float
-        The answer in SI [s, mol/m³, K, kg, m, -, kg/kg].
+        The answer in SI [s, mol/m³, K, kg, kg/m³, m, -, kg/kg].
     tolerance : float
         How far off still counts as right: share of the answer [-]; of a temperature degrees [K].
     slips : tuple

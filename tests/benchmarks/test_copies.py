@@ -30,6 +30,7 @@ PAGES = (
     "07_when_to_lift_it_out",
     "08_test_an_offcut",
     "09_what_goes_into_the_air",
+    "10_after_the_last_board",
 )
 SLIDERS = {
     "02_acid_into_water": "Acid and water",
@@ -39,6 +40,7 @@ SLIDERS = {
     "06_weak_peroxide": "Peroxide for the copper",
     "07_when_to_lift_it_out": "A trace in the bath",
     "08_test_an_offcut": "A made-up bench",
+    "10_after_the_last_board": "Copper in the clear water",
 }
 """A panel of each page that has a slider."""
 SINCE_OPENED = """() => {

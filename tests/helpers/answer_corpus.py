@@ -34,6 +34,7 @@ UNITS = {
     "concentration": ("mol/L", "mol/m3", "mM"),
     "temperature": ("°C", "°F", "K"),
     "mass": ("g", "mg", "kg"),
+    "mass per volume": ("mg/L", "g/L", "µg/mL"),
     "length": ("mm", "µm", "mil"),
     "ratio": ("", "timesless", "%"),
     "share": ("%", "g/kg", "kg/kg"),

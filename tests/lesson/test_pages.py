@@ -40,6 +40,7 @@ PANELS = {
     "07_when_to_lift_it_out.ipynb": 3,
     "08_test_an_offcut.ipynb": 2 + 3,
     "09_what_goes_into_the_air.ipynb": 2,
+    "10_after_the_last_board.ipynb": 2,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""
@@ -56,6 +57,9 @@ NO_POURS = re.compile(
     r"|gas is [\d.]+\u00a0L on such labels|[\d.]+\u00a0L ÷ [\d.]+\u00a0L/mol"
     # a spill to be thought of, and water alone to be weighed
     r"|100\s+mL of (it|that acid) spilt|water only.*150\s+mL in a flat dish"
+    # what a board carries into clean water, and that water
+    r"|carries [\d.]+\u00a0mL of used|dish of \d+\u00a0mL of clean|[\d.]+ = [\d.]+\u00a0mL, or "
+    r"[\d.]+\u00a0L"
 )
 """Limits of rules, what a label means, the litre that a question weighs, gas, a spill and water:
 nothing is poured into a bath."""

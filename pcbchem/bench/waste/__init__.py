@@ -1,7 +1,7 @@
 """What do I do with the rest? What is in it, when its peroxide is gone, its label, and its site."""
 
 from .again import air_time, bath_made, copper_in_the_end
-from .gas import gas_volume, portions
+from .gas import gas_volume
 from .label import Label, classes, label_of
 from .peroxide import (
     READS_NOTHING,
@@ -32,7 +32,6 @@ __all__ = [
     "gas_volume",
     "label_of",
     "peroxide_after",
-    "portions",
     "rest_of",
     "rinse",
     "strip_dilution",

@@ -197,7 +197,7 @@ def limit_sums(shares: Mapping[str, float]) -> dict[str, float]:
     --------
     >>> sums = limit_sums({"HCl": 0.1146, "H2O2": 0.0191, "CuCl2": 0, "NaOH": 0})
     >>> print(f"{sums['H314']:.2f} {sums['H315']:.2f} {sums['H335']:.2f}")
-    0.50 1.20 1.15
+    0.50 1.20 1.20
     """
     sums: dict[str, float] = {}
     for row in tables.read("class_limits"):

@@ -6,18 +6,21 @@ A refused plan has neither line, and a plan for a class no volume.
 
 from __future__ import annotations
 
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+
 import numpy as np
 
 from ...bench.air import PPM, bath_source, breathe
 from ...bench.hazards.words import NO_FIGURE
 from ...bench.plan.planning import Plan
-from ...bench.plan.steps import measured, outer, quantity
+from ...bench.plan.steps import ends, measured, outer, quantity
 from ...bench.waste.label import label_of
 from ...common.band import Band
 from ...common.limits import InputError, collecting_warnings
 from ...common.number_words import low_to_high
 from ...common.units import minute
 from ...matter.properties import MOLAR_MASS
+from ...reaction.bath.setup import ROOM
 from ..pages import AIR_PAGE, WASTE_PAGE
 
 OUTDOORS, QUARTER = "open air", 15 * minute
@@ -27,8 +30,8 @@ WHERE = "Work stays outdoors or in a working fume cupboard"
 """Follows whatever is said of the vapour."""
 NOT_WORKED_OUT = "Vapour: not worked out for such a bath."
 """Of a bath that gets warmer than vapour was checked for."""
-MIST = "Its droplets may outweigh it."
-"""Of a bath that is bubbled or sprayed."""
+MORE = "Droplets may outweigh both; downwind and low down it can be ten times that and more."
+"""Of every bath: its own fizz throws droplets, and half a metre is a mean over all sides."""
 LEAST = 1e-5
 """Vapour below this is not told closer [ppm]."""
 SITE = "To your hazardous-waste site"
@@ -54,7 +57,7 @@ def around(plan: Plan) -> list[str]:
 
 
 def vapour_line(plan: Plan) -> str:
-    """Say what is breathed of the bath's acid outdoors, near it [ppm], and where work stays.
+    """Say how much acid and peroxide are breathed outdoors [ppm], and where work stays.
 
     Raises
     ------
@@ -62,36 +65,52 @@ def vapour_line(plan: Plan) -> str:
         A refused plan: nobody mixes this.
     """
     onward = f"{WHERE}: [page 09]({AIR_PAGE})."
-    T_air = float(np.asarray(plan.inputs.tray.T_air))
+    asked = plan.inputs.tray.T_air
+    # where nobody said it is as warm as a room
+    T_air = ROOM if asked is None else float(np.asarray(asked))
     # what was not checked so far is said with the plan
     with collecting_warnings():
         try:
             source = bath_source(plan)
-            air = breathe(source, OUTDOORS, QUARTER, T_air=T_air)
+            airs = [
+                breathe(source, OUTDOORS, QUARTER, gas=gas, T_air=T_air) for gas in ("HCl", "H2O2")
+            ]
         except InputError:
             return f"{NOT_WORKED_OUT} {onward}"
-    words = [
-        f"Acid vapour alone, half a metre from the tray, outdoors: "
-        f"{parts_per_million(air.band('near'))}."
-    ]
-    if source.mist_unknown:
-        words.append(MIST)
-    return " ".join([*words, onward])
+    acid, peroxide = (parts_per_million(air.band("near")) for air in airs)
+    return (
+        f"Vapour alone, outdoors, half a metre from the tray: acid {acid}; "
+        f"peroxide, which has no smell, {peroxide}. {MORE} {onward}"
+    )
 
 
 def parts_per_million(band: Band) -> str:
-    """Write low to high end of a share of the air [mol/mol] in ppm, to one figure.
+    """Write low to high end of a share of the air [mol/mol] in ppm, to one figure, outwards.
 
     Examples
     --------
     >>> print(parts_per_million(Band.of([6.2e-11, 3.4e-10], 2)))
-    0.00006 to 0.0003 ppm
+    0.00006 to 0.0004 ppm
     """
-    low, high = float(band.low) / PPM, float(band.high) / PPM
+    low, _, high = ends(band, PPM)
     if high < LEAST:
         return f"below {LEAST:.5f} ppm"
     # a band that begins below what is told is told from there on
-    return f"{low_to_high((max(low, LEAST), high), digits=1)} ppm"
+    low, high = one_figure(max(low, LEAST), ROUND_FLOOR), one_figure(high, ROUND_CEILING)
+    return f"{low_to_high((low, high), digits=1)} ppm"
+
+
+def one_figure(value: float, rounding: str) -> float:
+    """Round a number above 0 [any unit] to one figure, up or down as the decimal module says.
+
+    Examples
+    --------
+    >>> print(one_figure(0.0031, ROUND_CEILING), one_figure(0.0039, ROUND_FLOOR))
+    0.004 0.003
+    """
+    # what is 3 but for its last bit is 3
+    exact = Decimal(f"{value:.6g}")
+    return float(exact.quantize(Decimal((0, (1,), exact.adjusted())), rounding))
 
 
 def waste_line(plan: Plan) -> str:

@@ -33,8 +33,9 @@ from .precipitate import (
 from .stoichiometry import Reaction, reactions
 
 BASES = ("NaHCO3", "Na2CO3", "Ca(OH)2", "NaOH")
-"""Bases whose chemistry is told: "NaHCO3" baking soda, "Na2CO3" washing soda, "Ca(OH)2" slaked
-lime, and "NaOH" lye, of which no amount is given."""
+"""Bases whose chemistry is told: "NaHCO3" baking soda, "Na2CO3" washing soda free of water,
+"Ca(OH)2" slaked lime, and "NaOH" lye, of which no amount is given. Washing soda is also sold as
+crystals with ten waters, 2.7 times as heavy for each mole: they cool where the dry soda warms."""
 MUD = ("malachite", "hydroxide", "basic chloride")
 """As what copper may fall out: which of them it is, is not known beforehand."""
 MOST_ACID, MOST_COPPER = 12.0, 6.0
@@ -70,7 +71,7 @@ def base_mass(
     copper: ArrayLike = 0.0,
     solid: str | None = None,
     *,
-    peroxide: ArrayLike = 0.0,
+    peroxide: ArrayLike,
     volume: ArrayLike | None = None,
     T: ArrayLike = 293.15,
     beside: tuple[str, ...] = (),
@@ -88,7 +89,7 @@ def base_mass(
     solid : str, optional
         As what it falls out, of `MUD`; malachite with a carbonate, hydroxide with lime by default.
     peroxide : float or array
-        Peroxide that is left [mol/m³], 0 to 2.94 (0.1 g/L).
+        Peroxide that is left [mol/m³], 0 to 2.94 (0.1 g/L). It has to be said.
     volume : float or array, optional
         The waste [m³], at most a litre.
     T : float or array
@@ -99,7 +100,7 @@ def base_mass(
     Returns
     -------
     float or array
-        Base [kg].
+        Base [kg], dry and pure: of washing soda free of water, not of its crystals.
 
     Raises
     ------
@@ -115,7 +116,7 @@ def base_mass(
 
     Examples
     --------
-    >>> print(f"{1000 * base_mass('NaHCO3', 1.0):.1f} g for a mole of acid")
+    >>> print(f"{1000 * base_mass('NaHCO3', 1.0, peroxide=0.0):.1f} g for a mole of acid")
     84.0 g for a mole of acid
     """
     check_choice("base", base, BASES)
@@ -212,9 +213,9 @@ def heat_taken(
     Returns
     -------
     float or array
-        Heat [J]: above 0 the liquid cools, below 0 it warms. Baking soda cools, washing soda warms,
-        and lye boils. A mole of copper adds a doubt of 10 kJ: of washing soda and copper not even
-        the sign is known.
+        Heat [J]: above 0 the liquid cools, below 0 it warms. Baking soda cools, washing soda free
+        of water warms (its crystals cool), and lye boils. A mole of copper adds a doubt of 10 kJ:
+        of washing soda and copper not even the sign is known.
 
     Raises
     ------

@@ -171,7 +171,7 @@ def copper_band(
     carbonate: ArrayLike = 0.0,
     ammonia: ArrayLike = 0.0,
 ) -> tuple[FloatArray, FloatArray]:
-    """Return the copper left over mud that has aged, and over mud as it falls.
+    """Return the copper left over hydroxide or malachite: aged, and hydroxide as it falls.
 
     Parameters
     ----------
@@ -185,6 +185,8 @@ def copper_band(
     tuple of float or array
         Low and high [mol/m³]. The low end is aged hydroxide, or malachite where there is carbonate
         and it keeps less. Salt adds a factor of `SALT` to both.
+        Basic chloride, which falls first in a bath with so much chloride, is not in it: without
+        carbonate far less than the low end stays over it below pH 8, with 0.1 mol/L more does.
 
     Raises
     ------

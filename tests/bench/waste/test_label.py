@@ -157,8 +157,15 @@ def test_law_a_limit_as_a_sum_of_parts_is_reached():
     assert "H318" in classes(HCl=0.125, H2O2=0.04)
 
 
-def test_law_irritated_airways_are_not_summed():
-    assert "H335" not in classes(HCl=0.0999, H2O2=0.349)
+def test_second_source_irritated_airways_are_summed():
+    # CLP Annex I, 3.8.3.4.5: additive, for nobody showed that acid and peroxide are not
+    assert "H335" in classes(HCl=0.08, H2O2=0.12)
+    assert limit_sums({"HCl": 0.08, "H2O2": 0.12, "CuCl2": 0, "NaOH": 0})["H335"] == (
+        pytest.approx(8 / 10 + 12 / 35)
+    )
+    assert "H335" not in classes(HCl=0.08, H2O2=0.069)
+    # copper and lye add nothing to it
+    assert "H335" not in classes(HCl=0.08, H2O2=0.069, CuCl2=0.2)
 
 
 def test_law_both_copper_salts_count_as_copper():

@@ -42,12 +42,12 @@ def over_ammonia_with_the_recalled_constant():
 
 
 CHECKS = {
-    "w01": lambda: 1000 * base_mass("NaHCO3", 1.0),
-    "w02": lambda: 1000 * base_mass("Na2CO3", 1.0),
-    "w03": lambda: 1000 * base_mass("NaHCO3", 1.0, 0.5),
+    "w01": lambda: 1000 * base_mass("NaHCO3", 1.0, peroxide=0.0),
+    "w02": lambda: 1000 * base_mass("Na2CO3", 1.0, peroxide=0.0),
+    "w03": lambda: 1000 * base_mass("NaHCO3", 1.0, 0.5, peroxide=0.0),
     "w04": lambda: heat_taken("NaHCO3", 1.0) / 1000,
     "w05": lambda: heat_taken("NaOH", 1.0, 0.5) / 1000,
-    "w06": lambda: 1000 * base_mass("NaHCO3", 0.192, 0.0129),
+    "w06": lambda: 1000 * base_mass("NaHCO3", 0.192, 0.0129, peroxide=0.0),
     "w07": lambda: COPPER * copper_left(7.0),
     "w08": lambda: COPPER * copper_left(8.5),
     "w09": lambda: COPPER * copper_left(12.0),

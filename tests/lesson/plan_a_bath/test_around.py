@@ -10,6 +10,7 @@ import pytest
 from helpers.amounts import amounts
 from helpers.workshop import INPUTS, REFUSED
 
+from pcbchem import Board, Bottle, Tray, plan
 from pcbchem.bench.air import bath_source, breathe
 from pcbchem.bench.hazards.words import NO_FIGURE
 from pcbchem.bench.plan.planning import for_class
@@ -20,7 +21,7 @@ from pcbchem.lesson.pages import AIR_PAGE, WASTE_PAGE
 from pcbchem.lesson.plan_a_bath import answer
 from pcbchem.lesson.plan_a_bath.around import (
     LEAST,
-    MIST,
+    MORE,
     NOT_WORKED_OUT,
     SITE,
     WHERE,
@@ -51,20 +52,40 @@ def plans(mild):
 NAMES = ("mild", "with care", "in the US", "bubbled", "two portions", "cold", "class")
 
 
+def breathed(plan, T_air=None):
+    """Write acid and peroxide half a metre from a plan's bath in the open air [ppm]."""
+    if T_air is None:
+        T_air = float(plan.inputs.tray.T_air)
+    source = bath_source(plan)
+    airs = [breathe(source, "open air", 600, gas=gas, T_air=T_air) for gas in ("HCl", "H2O2")]
+    return [parts_per_million(air.band("near")) for air in airs]
+
+
+def in_python(tray, volume=150e-6):
+    """Plan the mild bath as in Python, where a tray need not say how warm its air is."""
+    bottles = Bottle.labelled("HCl", 0.10), Bottle.labelled("H2O2", 0.12)
+    board = Board(area=27e-4)
+    return plan(*bottles, (0, 1, 1), board, volume=volume, place="EU", tray=tray, draws=60)
+
+
+def numbers(line):
+    """Read the four ends of a line's two bands [ppm]."""
+    return [float(end) for pair in re.findall(r"([\d.]+) to ([\d.]+) ppm", line) for end in pair]
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_law_the_vapour_is_that_of_the_bath_outdoors(plans, name):
-    plan = plans[name]
-    air = breathe(bath_source(plan), "open air", 600, T_air=float(plan.inputs.tray.T_air))
-    assert f" {parts_per_million(air.band('near'))}. " in vapour_line(plan)
+    for ppm, words in zip(breathed(plans[name]), ("acid", "no smell,"), strict=True):
+        assert f"{words} {ppm}" in vapour_line(plans[name])
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_law_where_to_work_follows_each_ppm_and_the_site_each_volume(plans, name):
     vapour, waste = around(plans[name])
     assert vapour.startswith(NO_FIGURE)
-    ppm = vapour.index(" ppm")
-    assert ppm < vapour.index(WHERE) and vapour.count(" ppm") == 1
-    assert "Acid vapour alone" in vapour and "chlorine and mist have no figure" in vapour
+    assert vapour.rindex(" ppm") < vapour.index(WHERE) and vapour.count(" ppm") == 2
+    assert "Vapour alone, outdoors" in vapour and "chlorine and mist have no figure" in vapour
+    assert "peroxide, which has no smell, " in vapour and "\n" not in vapour
     assert waste.index("g/L of copper") < waste.index(SITE)
     assert vapour.endswith(f"({AIR_PAGE}).") and waste.endswith(f"({WASTE_PAGE}).")
 
@@ -94,10 +115,35 @@ def test_the_us_reads_ounces_too(plans):
     assert "150 mL (5.1 US fl oz)" in waste_line(plans["in the US"])
 
 
-def test_a_bath_that_throws_droplets_says_that_they_are_not_counted(plans):
-    # each does that holds peroxide, by its own fizz
+def test_every_bath_fizzes_and_says_that_droplets_are_not_counted(plans):
     for name in NAMES:
-        assert MIST in vapour_line(plans[name]), name
+        assert MORE in vapour_line(plans[name]), name
+    assert MORE.startswith("Droplets may outweigh both")
+
+
+def test_law_a_large_tray_gives_more_and_all_words_stay():
+    small, large = (vapour_line(in_python(Tray(open_area=area), 2e-3)) for area in (0.05, 0.5))
+    # the gas of ten times the surface: nearly ten times as much, and one figure rounds it
+    for less, more in zip(numbers(small), numbers(large), strict=True):
+        assert 2.5 < more / less < 20
+    assert re.sub(r"[\d.]+ to [\d.]+", "", small) == re.sub(r"[\d.]+ to [\d.]+", "", large)
+    # nothing is told of which is more, or that either is little
+    assert not re.search(r"\b(largest|little|only|hardly|less|no more)\b", large)
+
+
+def test_air_that_nobody_described_is_that_of_a_room():
+    # None is the default of a tray in Python: 20 °C
+    undescribed = in_python(Tray())
+    assert undescribed.inputs.tray.T_air is None
+    assert breathed(undescribed, 293.15) == breathed(in_python(Tray(T_air=293.15)))
+    for ppm in breathed(undescribed, 293.15):
+        assert ppm in vapour_line(undescribed)
+
+
+def test_law_air_as_an_array_is_refused_with_the_plan():
+    # so the line never meets one
+    with pytest.raises(ValueError, match=r"tray: T_air.*1 number each"):
+        in_python(Tray(T_air=[283.15, 293.15]))
 
 
 def test_law_a_refused_plan_has_neither_line():
@@ -129,8 +175,12 @@ def test_a_bath_too_warm_for_its_vapour_says_so_and_where_to_work(plans, monkeyp
     ("shares", "words"),
     [
         ((1e-9, 3e-9), "0.001 to 0.003 ppm"),
-        ((1.2e-6, 1.4e-6), "1 ppm"),
+        ((1e-6, 1e-6), "1 ppm"),
         ((1e-13, 3e-10), "0.00001 to 0.0003 ppm"),
+        # outwards: neither end says less than there is
+        ((6.9e-11, 3.37e-10), "0.00006 to 0.0004 ppm"),
+        ((9.9e-7, 1.04e-6), "0.9 to 2 ppm"),
+        ((2e-11, 2e-11), "0.00002 ppm"),
         ((1e-14, 1e-13), f"below {LEAST:.5f} ppm"),
     ],
 )

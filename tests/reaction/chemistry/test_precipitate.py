@@ -7,6 +7,7 @@ from helpers.refusals import INF, NAN, Case, assert_refused, cases
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pcbchem.common import tables
 from pcbchem.common.arrays import Draws, as_draws
 from pcbchem.common.band import between
 from pcbchem.matter.properties import MOLAR_MASS
@@ -82,6 +83,29 @@ def test_as_printed_constants_are_those_of_the_table():
     assert constants()["fresh"] == 9.36 and constants()["ammine 4"] == 12.35
     # Ksp 2.2e-20 (CRC), as the constant with H+
     assert constants()["aged"] == pytest.approx(28 + np.log10(2.2e-20), abs=5e-4)
+
+
+@pytest.mark.parametrize(
+    ("name", "printed"),
+    [
+        *(("hydroxo 1", -7.951), ("hydroxo 2", -16.201), ("hydroxo 3", -26.602)),
+        *(("hydroxo 4", -39.742), ("dimer", -10.432), ("chloro 1", 0.83), ("chloro 2", 0.60)),
+    ],
+)
+def test_second_source_what_binds_copper_is_of_one_set(name, printed):
+    # Thermoddem V1.10, all after Powell 2007; to two decimals here
+    assert constants()[name] == pytest.approx(printed, abs=0.005)
+    row = next(row for row in tables.read("copper_constants") if row["name"] == name)
+    assert "IUPAC Technical Report" in tables.cited(row)
+    # nobody read the report itself
+    assert "as read in two databases" in tables.cited(row)
+
+
+def test_second_source_chloride_binds_as_another_set_has_it():
+    # by hand, 1 + β1 [Cl] + β2 [Cl]²: WATEQ4F has 0.43 and 0.16, half as much
+    bound = copper_left(4.0, "oxide", chloride=1000.0) / copper_left(4.0, "oxide")
+    assert bound == pytest.approx(1 + 10**0.83 + 10**0.60, rel=1e-2)
+    assert 1 < bound / (1 + 10**0.43 + 10**0.16) < 2.5
 
 
 # ---- laws
@@ -163,6 +187,24 @@ def test_law_the_band_holds_hydroxide_and_malachite():
     # with and without side by side
     pair, _ = copper_band(8.0, carbonate=[0.0, 100.0])
     assert list(pair) == [copper_left(8.0, "aged"), left(8.0, "malachite")]
+
+
+@pytest.mark.parametrize("chloride", [1000.0, 3000.0])
+def test_law_the_band_is_over_hydroxide_or_malachite_and_over_basic_chloride_less_may_stay(
+    chloride,
+):
+    # by hand, without what binds copper: 10^((7.34 − 3 pH)/2) [Cl−]^−½ over 10^(8.342 − 2 pH)
+    pH = np.array([4.0, 5.0, 6.0])
+    low, _ = copper_band(pH, chloride)
+    under = np.asarray(copper_left(pH, "basic chloride", chloride) / low)
+    by_hand = 10 ** (0.5 * 7.34 - 8.342 + 0.5 * pH) / np.sqrt(chloride / 1000)
+    assert under == pytest.approx(by_hand, rel=0.02) and np.all(under < 0.05)
+    # where carbonate stays, malachite keeps less than it: there the low end is a least one
+    pH = np.linspace(6.0, 10.0, 30)
+    for carbonate in (100.0, 500.0):
+        low, _ = copper_band(pH, 0.0, carbonate)
+        assert np.all(low < np.asarray(copper_left(pH, "basic chloride", chloride, carbonate)))
+    assert "over hydroxide or malachite" in copper_band.__doc__
 
 
 @pytest.mark.parametrize("solid", SOLIDS)

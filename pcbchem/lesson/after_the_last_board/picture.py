@@ -1,0 +1,188 @@
+"""Picture of the peroxide: lines that fall over weeks, and a square for each of 200 baths.
+
+`draw` puts numbers into artists that are made once, so that a choice redraws in milliseconds;
+`moving` lists them back to front.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from ...common.extras import extra
+from ...common.units import hour
+from ...page.picture import FAINT, INK, LINE, plain
+from .numbers import DAY, LONGEST, SHORTEST, STRIP, TIMES, WEEK, Left
+
+if TYPE_CHECKING:
+    from matplotlib.artist import Artist
+    from matplotlib.axes import Axes
+    from matplotlib.collections import PolyCollection
+
+    from ...common.arrays import FloatArray
+
+LOWEST, HIGHEST = 1e-4, 1e4
+"""Ends of the axis of peroxide [g/L]: above the lines there is room for words."""
+GRAMS = {50: "50", 1: "1", 0.1: "0.1", 0.001: "0.001"}
+"""Its ticks [g/L]."""
+TICKS = {
+    hour: "1 h",
+    12 * hour: "12 h",
+    3 * DAY: "3 days",
+    4 * WEEK: "4 weeks",
+}
+"""Ticks of the axis of time [s]."""
+STRIPE = "0.88"
+"""Grey of the stripe in which a strip reads nothing."""
+COLUMNS, ROWS = 20, 10
+"""Squares beside and above each other [-]."""
+EACH = "200 baths, a square each"
+"""Stands over the squares before anything is known of them."""
+SIDE = 0.78
+"""Of a square, of the distance between two [-]."""
+GUESS_AT = 300.0
+"""Height of a guess in the picture [g/L]."""
+
+
+class Lines:
+    """One Axes of peroxide left over the time since the board came out, made once and empty.
+
+    Parameters
+    ----------
+    axes : Axes
+        Where it is drawn.
+    size : float
+        Of the words [pt].
+    """
+
+    def __init__(self, axes: Axes, size: float) -> None:
+        self.axes = plain(axes, "both")
+        axes.set(xscale="log", yscale="log", xlim=(SHORTEST, LONGEST), ylim=(LOWEST, HIGHEST))
+        axes.minorticks_off()
+        axes.set_xticks(list(TICKS), list(TICKS.values()))
+        axes.set_yticks(list(GRAMS), list(GRAMS.values()))
+        axes.minorticks_off()
+        axes.tick_params(labelsize=size, labelcolor=INK)
+        axes.set_xlabel("since the board came out", fontsize=size, color=INK)
+        axes.set_title("peroxide left, g/L", loc="left", fontsize=size, color=INK)
+        axes.axhspan(LOWEST, STRIP, facecolor=STRIPE, edgecolor="none")
+        look: dict[str, Any] = {"fontsize": size, "color": INK, "va": "center", "in_layout": False}
+        self.lines = axes.plot([], [], color=LINE, linewidth=1.4)[0]
+        self.moment = axes.plot([], [], color=INK, linewidth=2)[0]
+        # at both ends of the axes a dot is whole
+        dots: dict[str, Any] = {"linestyle": "", "marker": "o", "markersize": 7, "clip_on": False}
+        self.filled = axes.plot([], [], color=INK, **dots)[0]
+        self.hollow = axes.plot([], [], color=INK, markerfacecolor="white", **dots)[0]
+        self.who = axes.text(SHORTEST * 1.15, 3000, "each line a bath: 20 of the 200", **look)
+        nothing = np.sqrt(LOWEST * STRIP)
+        self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "a strip reads nothing", **look)
+        self.stripe_words.set_bbox({"facecolor": STRIPE, "edgecolor": "none", "pad": 0.5})
+        mark: dict[str, Any] = {"markerfacecolor": "white", "markeredgewidth": 2, "color": INK}
+        self.guess = axes.plot([], [], linestyle="", marker="v", markersize=10, **mark)[0]
+        self.guess.set_clip_on(False)
+        # what is not cut off at the axes would take part in laying them out
+        for whole in (self.filled, self.hollow, self.guess):
+            whole.set_in_layout(False)
+        self.guess_words = axes.text(0, GUESS_AT, "", **look)
+        self.moving: tuple[Artist, ...] = (
+            self.lines,
+            self.who,
+            self.stripe_words,
+            self.moment,
+            self.filled,
+            self.hollow,
+            self.guess,
+            self.guess_words,
+        )
+
+    def draw(self, left: Left, time: str) -> None:
+        """Draw every tenth bath, and where each of them is at one of the times."""
+        xs, ys = [], []
+        for line in left.lines.T:
+            # below the axis nothing is seen
+            seen = np.maximum(line, LOWEST / 100)
+            xs.append(np.append(left.times, np.nan))
+            ys.append(np.append(seen, np.nan))
+        self.lines.set_data(np.concatenate(xs), np.concatenate(ys))
+        now = TIMES[time]
+        self.moment.set_data([now, now], [LOWEST, 100])
+        here = left.at[time][left.drawn]
+        for dots, which in ((self.filled, here >= STRIP), (self.hollow, here < STRIP)):
+            seen = np.maximum(here[which], LOWEST)
+            dots.set_data(np.full(seen.size, now), seen)
+
+    def draw_guess(self, seconds: float | None) -> None:
+        """Draw when a reader predicted it gone [s], as a hollow mark, or nothing."""
+        for artist in (self.guess, self.guess_words):
+            artist.set_visible(seconds is not None)
+        if seconds is None:
+            return
+        self.guess.set_data([seconds], [GUESS_AT])
+        is_late = seconds > DAY
+        self.guess_words.set(
+            position=(seconds / 1.35 if is_late else seconds * 1.35, GUESS_AT),
+            text="you: later than this" if seconds > 4 * WEEK else "you: gone by here",
+            ha="right" if is_late else "left",
+        )
+
+
+class Squares:
+    """One Axes of squares, one a bath, with the counts in words; made once.
+
+    Parameters
+    ----------
+    axes : Axes
+        Where it is drawn.
+    size : float
+        Of the words [pt].
+    """
+
+    def __init__(self, axes: Axes, size: float) -> None:
+        with extra("pages"):
+            from matplotlib.collections import PolyCollection
+
+        self.axes = axes
+        axes.set_axis_off()
+        axes.set_aspect("equal", anchor="NW")
+        axes.set(xlim=(-0.2, COLUMNS + 0.2), ylim=(ROWS + 2.4, -2.4))
+        look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
+        # hollow and faint before anything is known; what is known is drawn over it
+        empty = PolyCollection(
+            [square(place) for place in range(COLUMNS * ROWS)],
+            facecolor="white",
+            edgecolor=FAINT,
+            linewidth=0.7,
+        )
+        axes.add_collection(empty)
+        kinds: tuple[dict[str, Any], ...] = (
+            {"facecolor": "white", "edgecolor": INK},
+            {"facecolor": LINE, "edgecolor": LINE},
+        )
+        self.kinds: list[PolyCollection] = []
+        for kind in kinds:
+            squares = PolyCollection([], linewidth=0.9, **kind)
+            axes.add_collection(squares)
+            self.kinds.append(squares)
+        self.nothing = axes.text(0, -1.1, EACH, color=INK, **look)
+        self.still = axes.text(0, ROWS + 1.0, "", color=LINE, fontweight="bold", **look)
+        self.moving: tuple[Artist, ...] = (*self.kinds, self.nothing, self.still)
+
+    def ask(self) -> None:
+        """Say what the squares are, before anything is known of them."""
+        self.nothing.set_text(EACH)
+
+    def draw(self, left: Left, time: str) -> None:
+        """Draw a square for each bath at one of the times: hollow where a strip reads nothing."""
+        nothing = left.nothing(time)
+        places = np.arange(left.total)
+        for squares, which in zip(self.kinds, (places < nothing, places >= nothing), strict=True):
+            squares.set_verts([square(int(place)) for place in places[which]])
+        self.nothing.set_text(f"{nothing} of {left.total}: a strip reads nothing")
+        self.still.set_text(f"{left.still(time)}: still peroxide, still gas")
+
+
+def square(place: int) -> FloatArray:
+    """Return the corners of the square of a bath, row by row [squares]."""
+    y, x = divmod(place, COLUMNS)
+    return np.array([(x, y), (x + SIDE, y), (x + SIDE, y + SIDE), (x, y + SIDE)])

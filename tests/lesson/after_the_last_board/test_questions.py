@@ -1,0 +1,144 @@
+"""Questions of page 10: each answer and slip recognised, steps right as printed, by hand (law)."""
+
+import itertools
+import re
+
+import numpy as np
+import pytest
+from helpers.questions import numbers
+
+from pcbchem.lesson.after_the_last_board import rest_questions
+from pcbchem.lesson.after_the_last_board.questions import pressure_question, rinse_question
+from pcbchem.lesson.after_the_last_board.why_questions import SETTINGS
+from pcbchem.page.answers import answer_words, judge
+
+SEEDS = range(300)
+TABLES = range(1, 41)
+STEP = re.compile(r"([\d.]+) ([×÷+]) ([\d.]+) = ([\d.]*\d)")
+DO = {"×": lambda a, b: a * b, "÷": lambda a, b: a / b, "+": lambda a, b: a + b}
+
+
+@pytest.fixture(scope="module", params=[pressure_question, rinse_question], ids=["bar", "rinse"])
+def every(request):
+    return [request.param(np.random.default_rng(seed)) for seed in SEEDS]
+
+
+def test_law_one_with_numbers_one_why_one_goes_back():
+    keys = [[question.key for question in rest_questions(seed)] for seed in range(24)]
+    assert {key[0] for key in keys} == {"pressure", "rinse"}
+    assert {tuple(key[1:]) for key in keys} == {("why", "reserve")}
+    for seed in TABLES:
+        asked = rest_questions(seed)
+        assert [bool(question.from_lesson) for question in asked] == [False, False, True]
+    # neighbours differ, and each setting meets both questions
+    for first, second in itertools.pairwise(keys[:6]):
+        assert first[0] != second[0]
+    assert {(seed % len(SETTINGS), key[0]) for seed, key in enumerate(keys)} == {
+        (turn, key) for turn in range(len(SETTINGS)) for key in ("pressure", "rinse")
+    }
+
+
+def test_law_pressure_by_hand_from_what_is_printed():
+    """Half as much oxygen as peroxide, 24 L a mole, in what is free above the bath."""
+    for seed in SEEDS:
+        question = pressure_question(np.random.default_rng(seed))
+        filled, peroxide, mole = numbers(
+            r"filled to (\d+) % .* holds ([\d.]+) mol/L.*takes (\d+) times",
+            question.text.replace("\n", " "),
+        )
+        oxygen = peroxide / 2 * mole
+        by_hand = oxygen * filled / (100 - filled)
+        assert question.answer == pytest.approx(by_hand)
+        recognised(
+            question,
+            {
+                "That is double": 2 * by_hand,
+                "the whole bottle": oxygen * filled / 100,
+                "in volumes of the bath": oxygen,
+                "You multiplied": oxygen * (100 - filled) / filled,
+                "air that was in the bottle": by_hand + 1,
+            },
+        )
+
+
+def test_second_source_a_mole_of_gas():
+    """By the gas constant (CODATA): 24.06 L at 20 °C and 1 atm."""
+    question = pressure_question(np.random.default_rng(1))
+    mole = numbers(r"a mole of gas takes (\d+) times", question.text)[0]
+    assert mole == pytest.approx(8.314462618 * 293.15 / 101_325 * 1000, rel=0.005)
+
+
+def test_law_rinse_by_hand_from_what_is_printed():
+    for seed in SEEDS:
+        question = rinse_question(np.random.default_rng(seed))
+        carried, copper, water = numbers(
+            r"carries ([\d.]+) mL .* with ([\d.]+) g/L .* dish of (\d+) mL", question.text
+        )
+        by_hand = 1000 * copper * carried / (carried + water)
+        # a milligram in a litre is a gram in a cubic metre
+        assert question.answer == pytest.approx(by_hand / 1000)
+        assert judge(question, f"{by_hand:.1f} mg/L").grade == "right"
+        # who leaves out what is carried is near enough
+        assert judge(question, f"{1000 * copper * carried / water:.1f} mg/L").grade == "right"
+        ideas = {
+            "milligrams in the dish": copper * carried,
+            "still the bath": 1000 * copper,
+            "grams in a litre": by_hand / 1000,
+            "second dish": by_hand * carried / (carried + water),
+        }
+        recognised(question, {idea: value / 1000 for idea, value in ideas.items()})
+
+
+def recognised(question, ideas):
+    """Each slip has its hint, as somebody would write it."""
+    assert len(question.slips) == len(ideas)
+    written = answer_words(question.answer, question.kind, question.unit)
+    assert judge(question, written).grade == "right"
+    for idea, value in ideas.items():
+        verdict = judge(question, answer_words(value, question.kind, question.unit))
+        assert verdict.grade == "slip" and idea in verdict.words, (question, idea)
+
+
+def test_law_slips_are_apart_by_more_than_the_tolerance(every):
+    for question in every:
+        values = [question.answer, *(value for value, _ in question.slips)]
+        for first, second in itertools.combinations(values, 2):
+            assert abs(first - second) > question.margin(first) + question.margin(second)
+
+
+def test_law_each_step_is_right_as_printed_and_comes_to_the_answer(every):
+    for question in every:
+        steps = STEP.findall(question.explanation)
+        assert len(steps) == (4 if question.key == "pressure" else 3)
+        for first, way, second, result in steps:
+            half = 0.5 * 10.0 ** -len(result.partition(".")[2])
+            assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
+        printed = {result for *_, result in steps[:-1]}
+        if question.key == "pressure":
+            assert {steps[-1][0], steps[-1][2]} <= printed
+        else:
+            assert steps[-1][0] in printed
+            litres = float(steps[-1][2])
+            assert litres == pytest.approx(float(steps[1][3]) / 1000, abs=5e-5)
+        assert judge(question, f"{steps[-1][3]} {question.unit}".strip()).grade == "right"
+
+
+def test_law_tables_differ(every):
+    assert len({question.given for question in every[:40]}) >= 30
+    for sheet in (0, 40, 80):
+        texts = {rest_questions(table + sheet)[1].text for table in TABLES}
+        assert len(texts) >= 6
+    assert rest_questions(7) == rest_questions(7)
+
+
+def test_law_a_closed_bottle_is_only_worked_out():
+    question = pressure_question(np.random.default_rng(3))
+    assert question.text.startswith("Only worked out, for closed bottles have burst")
+    rinsed = rinse_question(np.random.default_rng(3))
+    assert rinsed.explanation.endswith("It is waste, clear as it looks.")
+
+
+@pytest.mark.parametrize("seed", [-1, 1.5, True, "1"])
+def test_law_a_seed_that_cannot_be_is_refused(seed):
+    with pytest.raises(ValueError, match="seed = "):
+        rest_questions(seed)
