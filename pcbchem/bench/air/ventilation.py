@@ -45,7 +45,7 @@ WHY_OF_SPILL = (
 """The same of a source that is a spill itself."""
 MIST_UNKNOWN = "Its droplets are not in this, and may outweigh it: nobody has measured them."
 """What is said of a tray that throws droplets: one that fizzes, is bubbled or sprayed."""
-DOWNWIND = "Downwind and low down it is ten times as much and more."
+DOWNWIND = "Downwind, near the ground, it is ten times as much and more."
 """What is said of the open air: a figure is a mean of the air around."""
 GAS_WORDS = {"HCl": "acid gas", "H2O2": "peroxide"}
 """What a sentence calls a gas."""

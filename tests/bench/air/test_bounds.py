@@ -78,7 +78,7 @@ def test_second_source_a_plume_along_the_ground_is_ten_times_as_much():
     spreads it across from the beginning.
     """
     (words,) = (each.words for each in unknowns() if "Outdoors" in each.words)
-    assert "downwind and low down, it is ten times as much and more" in words
+    assert "downwind and near the ground, it is ten times as much and more" in words
     for away in (0.5, 1.0, 1.5):
         across, up = np.hypot(0.08 * away, 0.5 / np.sqrt(12)), 0.06 * away
         plume = 1 / (np.pi * 1.0 * across * up)
