@@ -149,7 +149,7 @@ def breathe(
     >>> from pcbchem.bench.air import open_bottle
     >>> air = breathe(open_bottle(0.3145), "shut room", duration=600)
     >>> print(f"{1e6 * air.band('near').middle:.1f} ppm")
-    0.2 ppm
+    0.4 ppm
     """
     check_kind("source", source, Source)
     place = workplace_of(workplace)
@@ -285,7 +285,7 @@ def water_lost(
     >>> from pcbchem.bench.air import open_bottle
     >>> lost = water_lost(open_bottle(0.0), "shut room", 86_400)
     >>> print(f"{1000 * np.median(lost):.1f} g")
-    0.3 g
+    0.5 g
     """
     check_kind("source", source, Source)
     place = workplace_of(workplace)

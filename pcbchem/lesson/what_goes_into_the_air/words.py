@@ -101,7 +101,7 @@ def times_words(band: Band) -> str:
 
     Examples
     --------
-    >>> print(times_words(Band.of([112.0], None)), times_words(Band.of([0.024], None)))
+    >>> print(times_words(Band.of([112.0], 1)), times_words(Band.of([0.024], 1)))
     110 times 1/42
     """
     times = float(band.middle)
