@@ -12,6 +12,8 @@ from xdist.scheduler import LoadFileScheduling
 sys.path.insert(0, str(Path(__file__).parent))
 # kernels, servers and exports begin with the package: else each of them would compile it anew
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+# and each of these processes would rewrite all the asserts of the tests
+sys.dont_write_bytecode = False
 
 TOGETHER = (
     {"tests/laws/test_random_plans.py", "tests/laws/test_refused.py"},
@@ -92,9 +94,23 @@ def without_second_runs(tests):
     return {file: items for file, items in tests.items() if RUN_IN_LAB.get(file) not in tests}
 
 
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report(collector):
+    """Let every second process read the files from the last to the first.
+
+    So it comes to files that another process has rewritten for pytest already, which takes longer
+    than all else that collecting does. What it finds is put in order below, the same for all.
+    """
+    report = yield
+    number = os.environ.get("PYTEST_XDIST_WORKER", "gw0").removeprefix("gw")
+    if int(number) % 2 and isinstance(collector, pytest.Session | pytest.Directory):
+        report.result.sort(key=lambda found: found.path, reverse=True)
+    return report
+
+
 def pytest_collection_modifyitems(items):
     tests = {}
     for item in items:
         tests.setdefault(item.nodeid.split("::")[0], []).append(item)
     tests = without_second_runs(tests)
-    items[:] = [item for file in in_order(list(tests)) for item in tests[file]]
+    items[:] = [item for file in in_order(sorted(tests)) for item in tests[file]]

@@ -40,8 +40,8 @@ def near(source, place, minutes):
 
 
 def bottle(acid, place="shut room"):
-    """The open bottle of the page, 25 mm of air in a neck of 25 mm [ppm]."""
-    return near(open_bottle(acid / 100, 0.025, 0.025), place, 10)
+    """The open bottle of the page, 40 mm of air in a neck of 25 mm [ppm]."""
+    return near(open_bottle(acid / 100, 0.040, 0.025), place, 10)
 
 
 def spilt(acid, place="shut room"):
@@ -79,13 +79,13 @@ claim("Acid of 10 % and more fumes", source="trade")
 # the first question
 claim("A shut room of 30 m³ at 20 °C", workplace("shut room").volume, 20)
 claim("open for 15 min", source="input")
-claim("a bottle of 31 % acid, open for 10 min, with 25 mm of air in its neck", STRONG, 10, 25)
+claim("a bottle of 31 % acid, open for 10 min, with 40 mm of air in its neck", STRONG, 10, 40)
 claim("100 mL of that acid spilt, for 15 min", source="input")
 claim("B 10 times A, C 100 times A", source="input")
-claim("B 100 times A, C 20\u202f000 times A", times_bottle, times_spill, rel=0.2)
+claim("B 100 times A, C 30\u202f000 times A", times_bottle, times_spill, rel=0.2)
 for start in ("No", "More", "Yes"):
     claim(
-        f"{start}: B 100 times, C 24\u202f000 times A", times_bottle, times_spill, rel=TWO_FIGURES
+        f"{start}: B 100 times, C 27\u202f000 times A", times_bottle, times_spill, rel=TWO_FIGURES
     )
 claim("In A the acid is mixed down to 5 %", in_bath)
 claim("though 31 % is only 6 times the acid of A", STRONG, STRONG / in_bath)
@@ -107,15 +107,24 @@ assert round(STRONG / MILD) == 3
 claim("its acid is only 5 %", in_bath)
 less = ends(spilt(STRONG) / spilt(STRONG, "window and fan"))
 claim("the page tries 200 plausible cases", spilt(STRONG).size)
-claim("1.5 times less (1.2 to 2)", less[1], less[0], less[2])
+claim("1.5 times less (1.2 to 1.9)", less[1], less[0], less[2])
 outdoors = spilt(STRONG, "open air")
 less = ends(spilt(STRONG) / outdoors)
-claim("8.6 times less (5.9 to 15)", less[1], less[0], less[2])
+claim("7.2 times less (5 to 11)", less[1], less[0], less[2])
 claim(
-    "it comes over 5 ppm, the limit for a moment, in 94 of them",
+    "even there over 5 ppm, the limit for a moment, in 136 of them",
     limit("15 min"),
     np.sum(outdoors > limit("15 min")),
 )
+claim("Downwind, near the ground: ten times and more", source="assumption")
+peroxide = np.asarray(breathe(bath_source(mild), "shut room", 900.0, gas="H2O2").peak) / PPM
+claim("The bath gives 0.04 ppm of it", ends(peroxide)[1])
+claim("21 times its acid gas", ends(peroxide / tub())[1])
+large = tray(mild.mixture, 0.2, mild.run.peak_temperature)
+large = ends(np.asarray(breathe(large, "shut room", HOUR, gas="H2O2").peak) / PPM)
+claim("A tray of 2000 cm², open for an hour", source="input")
+claim("gives 1.4 (0.61 to 3.1)", large[1], large[0], large[2])
+claim("GB's limit over 15 minutes is 2", 15, limit("15 min", "H2O2"))
 amounts = [np.median(mild.mixture.amount(name)) for name in ("HCl", "H2O2")]
 one_ppm = mass_per_air(PPM, "Cl2") * 30 / 0.070906
 claim(
@@ -127,19 +136,18 @@ claim(
 # by hand
 room = ends(breathe(spill(100e-6, 0.31), "shut room", 15 * MINUTE).room / PPM)[1]
 milligrams = 1e6 * mass_per_air(PPM, "HCl")
-claim("Near the spill it is 43 ppm at most", ends(spilt(STRONG))[1])
-claim("in the room as a whole 31 at the end", room)
+claim("At the end of the spill the whole room holds 38 ppm", room)
 claim("weighs 1.52 mg in a cubic metre", milligrams)
-claim("31 × 1.52 = 47 mg", room, milligrams, 31 * 1.52)
-claim("47 × 30 = 1410 mg, or 1.4 g", 47, 30, 47 * 30, 1.41)
+claim("38 × 1.52 = 58 mg", room, milligrams, 38 * 1.52)
+claim("58 × 30 = 1740 mg, or 1.7 g", 58, 30, 58 * 30, 1.74)
 HCl = Solution.of(volume=100e-6, T=293.15, HCl=0.31)
-claim("Spilt were 36 g of HCl: one part in 26", 1000 * HCl.mass * 0.31, 36 / 1.41)
-claim("1.4 g", 1000 * mass_per_air(room * PPM, "HCl") * 30)
+claim("Spilt were 36 g of HCl", 1000 * HCl.mass * 0.31)
+claim("1.7 g", 1000 * mass_per_air(room * PPM, "HCl") * 30)
 
 # where the numbers come from
 claim("within 3 % of printed pressures", source="perry_vapour")
-film = next(row for row in read("air_doubts") if row["doubt"] == "film")
-assert float(film["low"]) == 0.33 and float(film["high"]) == 1.5
+for doubt in ("film", "draught", "still air", "spill depth"):
+    assert next(row for row in read("air_doubts") if row["doubt"] == doubt)["status"] == "assumed"
 claim("5 ppm: GB over 15 minutes, US law", limit("15 min"), 15)
 by_law = [row for row in limits("US", "HCl") if row.kind == "ceiling" and "by law" in row.words]
 assert [row.value / PPM for row in by_law] == [5]
@@ -154,43 +162,40 @@ claim("The workshop buys acid of 10 % instead", MILD)
 claim("acid of 10 % gives off next to nothing", MILD)
 rows = ends(spilt(MILD))[1], ends(tub())[1], ends(bottle(MILD))[1]
 for start in ("No", "Yes"):
-    claim(f"{start}: spill 0.016 ppm, bath 0.0018, bottle 0.000047", *rows)
-claim("The bottle gives 39 times less than the bath", 1 / ends(bottle(MILD) / tub())[1])
-claim("The spill is still 9.6 times the bath", ends(spilt(MILD) / tub())[1])
+    claim(f"{start}: spill 0.02 ppm, bath 0.0018, bottle 0.000044", *rows)
+claim("The bottle gives 38 times less than the bath", 1 / ends(bottle(MILD) / tub())[1])
+claim("The spill is still 12 times the bath", ends(spilt(MILD) / tub())[1])
 # "twice as strong as the bath"
 assert round(MILD / in_bath) == 2
 
 # which bottle
 for acid, cells in {
-    10: ("0.000047", "0.016"),
-    15: ("0.00035", "0.11"),
-    20: ("0.0025", "0.71"),
-    25: ("0.018", "4.8"),
-    31: ("0.19", "43"),
-    36: ("1.3", "150"),
+    10: ("0.000044", "0.02"),
+    15: ("0.00032", "0.14"),
+    20: ("0.0023", "0.91"),
+    25: ("0.016", "6"),
+    31: ("0.17", "50"),
+    36: ("1.2", "170"),
 }.items():
     values = acid, ends(bottle(acid))[1], ends(spilt(acid))[1]
     claim("\n  ".join((f"{acid} %", *cells)), *values, rel=TWO_FIGURES)
 claim("With acid of 10 instead of 31 %", MILD, STRONG)
 less = ends(spilt(STRONG) / spilt(MILD))
-claim("2600 times less (2100 to 3300)", less[1], less[0], less[2], rel=TWO_FIGURES)
+claim("2400 times less (1500 to 3300)", less[1], less[0], less[2], rel=TWO_FIGURES)
 fan = ends(spilt(STRONG) / spilt(STRONG, "window and fan"))[1]
 claim("with window and fan 1.5 times", fan)
 in_order = (spilt(MILD) > tub()) & (tub() > bottle(MILD))
-claim("the order in 197 of 200 plausible cases", np.sum(in_order), in_order.size)
-assert np.all(tub()[~in_order] > spilt(MILD)[~in_order])
-warmest = np.asarray(mild.run.peak_temperature)
-assert warmest[~in_order].min() > np.percentile(warmest, 98), "the others run hot"
+claim("the order in 199 of 200 plausible cases", np.sum(in_order), in_order.size)
 claim("acid of 10 % burns eyes", MILD)
 
 # what would prove it wrong
 claim("150 mL in a flat dish of 150 cm²", source="input")
-claim("the water 25 mm below the end of its neck, 25 mm wide", source="input")
+claim("its water 40 mm down a neck 25 mm wide", source="input")
 claim("Indoors, 20 °C", source="input")
 pure = Solution.of(volume=150e-6, T=293.15)
 dish = 1000 * water_lost(tray(pure, 150e-4), "shut room", 3 * HOUR)
-neck = 1000 * water_lost(open_bottle(0.0, 0.025, 0.025), "shut room", 7 * 24 * HOUR)
+neck = 1000 * water_lost(open_bottle(0.0, 0.040, 0.025), "shut room", 7 * 24 * HOUR)
 low, middle, high = ends(dish)
 claim("In 3 hours the dish should lose 3.1 g (1.7 to 5.8)", 3, middle, low, high)
 low, middle, high = ends(neck)
-claim("in a week the bottle 2.1 g (1.8 to 2.2)", middle, low, high)
+claim("in a week the bottle 1.8 g (1.4 to 2.7)", middle, low, high)

@@ -40,6 +40,9 @@ DOUBT_OF_STRONG = (0.95, 1.05)
 """How far pressures over acid of 10 % and more may lie off [times]."""
 DOUBT_OF_WEAK = (0.79, 1.05)
 """The same of acid up to 8 % [times]: a second source lies 10 to 21 % below the table."""
+MOST_BOUND = 1.6
+"""Copper may bind chloride: what stands over a bath is at least the upper value over this [times],
+to 1 mol of copper chloride to a kilogram of water (assumed)."""
 
 
 def saturation_pressure(T: Any) -> Any:
@@ -96,7 +99,8 @@ def hydrogen_chloride(T: ArrayLike, HCl: ArrayLike, CuCl2: ArrayLike = 0.0) -> A
     log10 p = A(w) − B(w)/T, with A and B straight in w between rows, and below 2 % in proportion to
     the square of the molality. Copper chloride brings chloride: with molalities m of both, p is
     that of acid as strong as all the chloride, times m(HCl)/m(chloride). Copper binds some of its
-    chloride, so beside copper this is an **upper** value; the lower one leaves the copper out.
+    chloride, so beside copper this is an **upper** value, to 1 mol of it to a kilogram of water;
+    the lower one is `MOST_BOUND` times less, and never below that of the acid without the copper.
 
     Parameters
     ----------

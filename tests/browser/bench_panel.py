@@ -78,10 +78,9 @@ def new_panel(**more):
     return PANELS.pop(panel.title)
 
 
-def open_alone(browser, panel=None, storage="", **state):
+def open_alone(page, panel=None, storage="", **state):
     """Open the panel in a page that stands where a server would; `storage` is done before."""
     panel = panel or new_panel()
-    page = browser.new_page()
     body = '<!DOCTYPE html><html lang="en"><head><title>t</title></head><body></body></html>'
     page.route("http://demo/**", lambda route: route.fulfill(body=body, content_type="text/html"))
     page.goto("http://demo/page.ipynb")
@@ -95,13 +94,12 @@ def open_alone(browser, panel=None, storage="", **state):
 
 
 @contextlib.contextmanager
-def answered_alone(browser):
+def answered_alone(tab):
     """The panel in an empty page, answered; no script of it may fail."""
-    page = open_alone(browser, storage="localStorage.clear()")
+    page = open_alone(tab, storage="localStorage.clear()")
     answered(page)
     yield page
     assert page.evaluate("window.failures") == []
-    page.close()
 
 
 def answered(page, **news):

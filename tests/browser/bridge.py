@@ -22,6 +22,7 @@ from pcbchem.page.export.kept import kept_forms
 from pcbchem.page.picture import Drawing
 from pcbchem.page.widget import base
 from pcbchem.page.widget.base import WIDGETS
+from pcbchem.page.widget.panel import Panel
 
 PLACE = '<div class="pcbchem-bridge" data-model="{}"></div>'
 # what JupyterLab and anywidget do for the scripts of widgets, and nothing else
@@ -193,6 +194,20 @@ class FirstAlone:
         return self.places[drawing]
 
 
+def narrow_once(draw):
+    """Let a way to draw a panel draw each of its narrow pictures only the first time.
+
+    Their words are the same as of the wide one, and of their pictures `FirstAlone` keeps the first.
+    """
+
+    def drawn(panel, narrow=False, **values):
+        if narrow and narrow in panel.drawings:
+            return panel.drawings[narrow], None
+        return draw(panel, narrow, **values)
+
+    return drawn
+
+
 def place_of(widget):
     """Return where a widget's script draws it."""
     return {"text/html": PLACE.format(widget.model_id)}
@@ -210,7 +225,12 @@ def live_copy(browser, name, folder, settings):
     with like_a_new_kernel(), patch.object(kept, "SCALE", 1.0):
         ran = run(name, {}, school=True)
         forms = functools.partial(kept_forms, most=settings)
-        with patch.object(base, "copied_as", forms), patch.object(kept, "place_of", FirstAlone()):
+        draw = narrow_once(Panel.picture_and_words)
+        with (
+            patch.object(base, "copied_as", forms),
+            patch.object(kept, "place_of", FirstAlone()),
+            patch.object(Panel, "picture_and_words", draw),
+        ):
             write_as_run(ran, folder / name)
         path = folder / f"{name}.html"
         path.write_text(as_html(folder / name, {}, live=True), encoding="utf-8")

@@ -59,6 +59,15 @@ def browser(chrome):
     asyncio._set_running_loop(None)
 
 
+@pytest.fixture(scope="module")
+def tab(browser):
+    """A tab for all the tests of a file that show one page after the other in it.
+
+    A new tab takes half a second of work; a page that is left takes all of its scripts along.
+    """
+    return browser.new_page()
+
+
 @pytest.fixture
 def opened(server, browser):
     """Open a page of the copy by its file name; it is gone when the test ends."""

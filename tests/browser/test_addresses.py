@@ -49,11 +49,10 @@ CONFIG = """config => {
 
 
 @pytest.fixture
-def empty(browser):
+def empty(tab):
     """An empty page."""
-    page = browser.new_page()
-    yield page
-    page.close()
+    tab.goto("about:blank")
+    return tab
 
 
 @pytest.mark.parametrize("path, config, other", PLACES.values(), ids=PLACES)

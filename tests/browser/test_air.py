@@ -23,14 +23,14 @@ class TestPage(LessonLaws):
     guesses = GUESSES
     panels, texts = 2, 2
     answers = (
-        "24\u202f000 times",
+        "27\u202f000 times",
         "about 7 times as much",
-        "0.000047",
+        "0.000044",
         "decides more than the place",
-        "1.4 g",
+        "1.7 g",
         "What would prove it wrong",
     )
-    hidden = ("The bottle gives", "0.0018")
+    hidden = ("times the bath's acid gas", "0.0018")
 
     def test_law_the_rule_stands_under_both_pictures(self, page):
         """Whatever was chosen before."""

@@ -16,10 +16,9 @@ KEYS = "data-lm-suppress-shortcuts"
 
 
 @pytest.fixture
-def empty(browser):
-    page = browser.new_page()
-    yield page
-    page.close()
+def empty(tab):
+    tab.goto("about:blank")
+    return tab
 
 
 @pytest.mark.parametrize(

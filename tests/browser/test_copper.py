@@ -42,3 +42,4 @@ class TestCopy(LessonCopyLaws):
     of = TestPage
     settings = 15  # three bottles, and four places of the slider with its start
     questions = copper.copper_questions
+    tables = (1, 3, 15)

@@ -25,7 +25,7 @@ PICTURE = "async img => await (await fetch(img.src)).text()"
 
 
 @pytest.fixture
-def alone(browser):
+def alone(tab):
     """A panel with one slider in an empty page."""
     panel = Panel(
         "Alone",
@@ -34,12 +34,12 @@ def alone(browser):
         lambda drawing, x: PanelWords(f"{x:g} m", "White."),
     )
     PANELS.pop(panel.title)
-    page = browser.new_page()
+    page = tab
+    page.goto("about:blank")
     stop_clock(page)
     page.evaluate(HOLD_PICTURES)
     page.evaluate(MODEL, [panel._esm, state_of(panel)])
-    yield page
-    page.close()
+    return page
 
 
 def put(page, **news):

@@ -20,8 +20,8 @@ from .bench_panel import (
 
 
 @pytest.fixture
-def alone(browser):
-    with answered_alone(browser) as page:
+def alone(tab):
+    with answered_alone(tab) as page:
         yield page
 
 
@@ -81,8 +81,8 @@ def rows_asked(page):
 class TestRows:
     """Rows that the browser keeps."""
 
-    def test_law_rows_have_words_of_their_own(self, browser):
-        page = open_alone(browser, rows_panel(), "localStorage.clear()", row={"note": "a"})
+    def test_law_rows_have_words_of_their_own(self, tab):
+        page = open_alone(tab, rows_panel(), "localStorage.clear()", row={"note": "a"})
         answered(page)
         assert rows_asked(page) == [], "a picture of none is asked for too"
         button(page, "Add this offcut").press("Enter")
@@ -94,15 +94,12 @@ class TestRows:
         with page.expect_download() as download:
             button(page, "As a table file (CSV)").press("Enter")
         assert download.value.suggested_filename == "offcuts.csv"
-        page.close()
 
-    def test_law_two_tabs_keep_the_same_rows_and_none_twice(self, browser):
-        tabs = [
-            open_alone(browser, rows_panel(), "localStorage.clear()", row={"note": "a"})
-            for _ in range(2)
-        ]
-        for tab in tabs:
-            answered(tab)
+    def test_law_two_tabs_keep_the_same_rows_and_none_twice(self, browser, tab):
+        tabs = tab, browser.new_page()
+        for each in tabs:
+            open_alone(each, rows_panel(), "localStorage.clear()", row={"note": "a"})
+            answered(each)
         one, other = tabs
         button(one, "Add this offcut").press("Enter")
         other.wait_for_function("() => sent.at(-1).beside?.length === 1")
@@ -114,27 +111,25 @@ class TestRows:
         assert rows_asked(one) == rows_asked(other) == [{"note": "a"}, {"note": "b"}]
         one.evaluate("localStorage.clear()")
         other.wait_for_function("() => sent.at(-1).beside?.length === 0")
-        for tab in tabs:
-            tab.close()
+        other.close()
 
-    def test_law_a_tab_that_has_not_heard_loses_no_row(self, browser):
+    def test_law_a_tab_that_has_not_heard_loses_no_row(self, tab):
         """Another page has kept a row, and its event is still on its way."""
-        page = open_alone(browser, rows_panel(), "localStorage.clear()", row={"note": "a"})
+        page = open_alone(tab, rows_panel(), "localStorage.clear()", row={"note": "a"})
         answered(page)
         stored = "localStorage.setItem('pcbchem rows beside', JSON.stringify([{ note: 'b' }]))"
         page.evaluate(stored)
         button(page, "Add this offcut").press("Enter")
         assert rows_asked(page) == [{"note": "b"}, {"note": "a"}]
-        page.close()
 
     @pytest.mark.parametrize("fault", ["setItem", "getItem"])
-    def test_law_a_browser_that_keeps_nothing_says_so(self, browser, fault):
+    def test_law_a_browser_that_keeps_nothing_says_so(self, tab, fault):
         broken = f"""() => {{
             localStorage.clear();
             Storage.prototype.{fault} = () => {{ throw new Error('QuotaExceededError'); }};
             if ('{fault}' === 'getItem') Storage.prototype.setItem = Storage.prototype.getItem;
         }}"""
-        page = open_alone(browser, rows_panel(), broken, row={"note": "a"})
+        page = open_alone(tab, rows_panel(), broken, row={"note": "a"})
         answered(page)
         button(page, "Add this offcut").press("Enter")
         expect(page.get_by_text("this browser keeps nothing: ")).to_be_visible()
@@ -142,13 +137,11 @@ class TestRows:
         button(page, "Add this offcut").press("Enter")
         expect(page.get_by_text("This one stands below already.")).to_be_visible()
         assert page.evaluate("window.failures") == []
-        page.close()
 
     @pytest.mark.parametrize("junk", ["{", "3", "null", '{"a": 1}'])
-    def test_law_what_is_no_list_of_rows_is_none(self, browser, junk):
+    def test_law_what_is_no_list_of_rows_is_none(self, tab, junk):
         storage = f"localStorage.setItem('pcbchem rows beside', {json.dumps(junk)})"
-        page = open_alone(browser, rows_panel(), storage, row={"note": "a"})
+        page = open_alone(tab, rows_panel(), storage, row={"note": "a"})
         answered(page)
         assert rows_asked(page) == []
         page.evaluate("localStorage.clear()")
-        page.close()

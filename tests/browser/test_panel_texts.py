@@ -31,8 +31,8 @@ from .eyes import axe_clean
 
 
 @pytest.fixture
-def alone(browser):
-    with answered_alone(browser) as page:
+def alone(tab):
+    with answered_alone(tab) as page:
         yield page
 
 
@@ -192,13 +192,12 @@ class TestRefusals:
         expect(alert_of(alone, "Tray")).to_have_text("No such tray.")
         expect(alone.locator(".pcbchem-slider").get_by_role("alert")).to_have_text("Not then.")
 
-    def test_law_a_choice_of_few_is_refused_beside_it(self, browser):
+    def test_law_a_choice_of_few_is_refused_beside_it(self, tab):
         choice = Choice("at", "At", {"a": "first", "b": "last"}, "a")
         panel = Panel("Few", [choice], build, lambda drawing, at: PanelWords("so", "white"))
-        page = open_alone(browser, PANELS.pop(panel.title))
+        page = open_alone(tab, PANELS.pop(panel.title))
         refuse(page, at="Not then.")
         expect(page.get_by_role("group").get_by_role("alert")).to_have_text("Not then.")
-        page.close()
 
     def test_law_what_is_not_seen_is_said_with_the_words(self, alone):
         refuse(alone, offcut="That offcut is of another bottle.")
@@ -232,12 +231,12 @@ class TestLinks:
         names = [link.inner_text() for link in alone.get_by_role("link").all()]
         assert names == ["On to this page", "Nowhere"]
 
-    def test_law_what_is_handed_over_is_carried_past_a_reset(self, browser):
+    def test_law_what_is_handed_over_is_carried_past_a_reset(self, tab):
         """Nobody has entered it here; a field goes back to its start."""
         handed = {"offcut": {"label": "3"}, "note": "odd", "unknown": 1, "why": "From a log."}
         storage = f"""localStorage.setItem('pcbchem page.ipynb',
             JSON.stringify({{...{json.dumps(handed)}, at: Date.now() - 1000}}))"""
-        page = open_alone(browser, storage=storage)
+        page = open_alone(tab, storage=storage)
         page.evaluate("localStorage.clear()")
         assert value(page, "offcut") == {"label": "3"} and value(page, "note") == "odd"
         expect(page.get_by_text("From a log.")).to_be_visible()
@@ -246,7 +245,6 @@ class TestLinks:
         button(page, "Reset").press("Enter")
         assert value(page, "offcut") == {"label": "3"}
         expect(field(page, "Note")).to_have_value("")
-        page.close()
 
 
 def test_law_every_piece_is_reached_by_tab_in_order(alone):

@@ -7,8 +7,8 @@ from .bench_panel import HOSTILE, answered, answered_alone, field, reading_of, t
 
 
 @pytest.fixture
-def alone(browser):
-    with answered_alone(browser) as page:
+def alone(tab):
+    with answered_alone(tab) as page:
         yield page
 
 

@@ -74,7 +74,7 @@ def words(drawing, **values):
     return PanelWords("8 of 10", "white", "<p>head</p>", "<p>notes</p>", looks=(75, 20))
 
 
-def open_alone(browser, **state):
+def open_alone(page, **state):
     """Open the panel in an empty page with storage, in a state: what it sends is in `sent`."""
     panel = Panel(
         "Tools",
@@ -87,7 +87,6 @@ def open_alone(browser, **state):
         points=lambda x, y, narrow: {},
     )
     PANELS.pop(panel.title)
-    page = browser.new_page()
     page.route("http://demo/**", lambda route: route.fulfill(body="<html><body></body></html>"))
     page.goto("http://demo/page")
     page.evaluate("localStorage.clear()")
@@ -98,12 +97,11 @@ def open_alone(browser, **state):
 
 
 @pytest.fixture
-def alone(browser):
+def alone(tab):
     """The panel in an empty page, answered."""
-    page = open_alone(browser, row={"water": 1})
+    page = open_alone(tab, row={"water": 1})
     answered(page)
-    yield page
-    page.close()
+    return page
 
 
 def answered(page, **news):
@@ -357,16 +355,15 @@ def test_law_an_offer_that_is_taken_keeps_the_reader_at_the_verdict(alone):
     expect(alone.locator(".pcbchem-panel")).to_be_focused()
 
 
-def test_law_a_first_look_is_followed_by_the_whole(browser, alone):
+def test_law_a_first_look_is_followed_by_the_whole(alone):
     """Also where the panel was made with one, and nobody has asked for anything yet."""
     write(alone, "width (mm)", "80")
     answered(alone, readout="First look.", coarse=True)
     asked = alone.evaluate("model.get('asked')")
     alone.clock.run_for(100)
     assert alone.evaluate("model.get('asked')") == asked + 1
-    first = open_alone(browser, coarse=True, dpr=1)
+    first = open_alone(alone, coarse=True, dpr=1)
     assert first.evaluate("model.get('asked')") >= 1
-    first.close()
 
 
 def test_law_a_card_is_not_opened_again_beside_other_values(alone):

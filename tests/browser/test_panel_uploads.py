@@ -17,8 +17,8 @@ from .bench_panel import (
 
 
 @pytest.fixture
-def alone(browser):
-    with answered_alone(browser) as page:
+def alone(tab):
+    with answered_alone(tab) as page:
         yield page
 
 

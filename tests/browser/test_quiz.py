@@ -28,9 +28,10 @@ NOTE_REWRITTEN = """() => {
 
 
 @pytest.fixture
-def alone(browser):
+def alone(tab):
     """Show a widget's script in an empty page; `answer` lets Python answer what waits, in order."""
-    page = browser.new_page()
+    page = tab
+    page.goto("about:blank")
     stop_clock(page)
 
     def show(widget):
@@ -53,8 +54,7 @@ def alone(browser):
             lost=page.locator(".pcbchem-lost"),
         )
 
-    yield show
-    page.close()
+    return show
 
 
 def enter(sheet, place, text):

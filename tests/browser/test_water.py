@@ -316,6 +316,7 @@ class TestCopy(LiveCopyLaws):
     answers = TestPage.answers
     predictions = ((GUESS, REASON), ("seen", ""))
     questions = lesson.water_questions
+    tables = (1, 3, 15)
 
     @pytest.mark.parametrize("width, scheme, ground", [(1366, *NIGHT), (390, *DAY)])
     def test_law_anybody_can_use_it_the_other_way_round(self, file, width, scheme, ground):

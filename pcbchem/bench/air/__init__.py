@@ -10,16 +10,27 @@ from .bounds import (
 )
 from .exposure import PPM, Limit, limits, mass_per_air
 from .sources import REFUSED_BATH, Source, bath_source, open_bottle, spill, tray
-from .ventilation import MIST_UNKNOWN, RULE, WHY, Ventilation, fresh_air_needed, which
+from .ventilation import (
+    DOWNWIND,
+    MIST_UNKNOWN,
+    RULE,
+    WHY,
+    WHY_OF_SPILL,
+    Ventilation,
+    fresh_air_needed,
+    which,
+)
 from .workplaces import NAMES, Workplace, workplace
 
 __all__ = [
+    "DOWNWIND",
     "MIST_UNKNOWN",
     "NAMES",
     "PPM",
     "REFUSED_BATH",
     "RULE",
     "WHY",
+    "WHY_OF_SPILL",
     "Air",
     "Limit",
     "Source",

@@ -34,7 +34,7 @@ class Unknown:
     Parameters
     ----------
     topic : str
-        "chlorine", "mist", "fog" or "your head".
+        "chlorine", "mist", "opening", "fog" or "your head".
     words : str
         What is known of it.
     source : str
@@ -54,8 +54,8 @@ def unknowns() -> tuple[Unknown, ...]:
 
     Examples
     --------
-    >>> print([unknown.topic for unknown in unknowns()])
-    ['chlorine', 'chlorine', 'chlorine', 'mist', 'fog', 'your head']
+    >>> print(sorted({unknown.topic for unknown in unknowns()}))
+    ['chlorine', 'fog', 'mist', 'opening', 'your head']
     """
     return tuple(
         Unknown(row["topic"], row["words"], cited(row), row["as_of"])

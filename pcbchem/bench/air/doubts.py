@@ -90,14 +90,14 @@ def factor(name: str, draws: int) -> Any:
     Parameters
     ----------
     name : str
-        "film", "mixing" or "peroxide".
+        One whose ends lie above 0: "film", "mixing", "spill depth" and so on.
     draws : int
         How many draws [-], 1 to 400.
 
     Returns
     -------
     Draws
-        Factor [-], between the ends of its row.
+        Between the ends of its row [unit in the table].
 
     Raises
     ------

@@ -370,11 +370,14 @@ def near_share(
     return (g * x_s + beside * x) / (g + beside)
 
 
-def air_needed(stream: ArrayLike, share: ArrayLike, limit: ArrayLike) -> Any:
+def air_needed(
+    stream: ArrayLike, share: ArrayLike, limit: ArrayLike, beside: ArrayLike = np.inf
+) -> Any:
     """Return the fresh air that would hold a room at a limit in the long run, by vapour alone.
 
-    F = g (x_s − limit)/limit, and 0 where not even the air at the surface holds so much. It is no
-    permission: chlorine, mist and a spill are not in it.
+    F = g (x_s − limit)/limit, and 0 where not even the air at the surface holds so much. Near the
+    surface there is more than in the room, so the room has to hold less: limit − g (x_s − limit)/β
+    in place of the limit. It is no permission: chlorine, mist and a spill are not in it.
 
     Parameters
     ----------
@@ -382,11 +385,13 @@ def air_needed(stream: ArrayLike, share: ArrayLike, limit: ArrayLike) -> Any:
         As in `room_share` [m³/s, mol/mol].
     limit : float or array
         Share to hold [mol/mol], above 0 to 1.
+    beside : float or array
+        Air that passes by near you, β of `beside_you` [m³/s]; infinite: for the room alone.
 
     Returns
     -------
     float or array
-        Fresh air [m³/s].
+        Fresh air [m³/s]; infinite where no air of a room brings it down near you.
 
     Raises
     ------
@@ -400,4 +405,8 @@ def air_needed(stream: ArrayLike, share: ArrayLike, limit: ArrayLike) -> Any:
     """
     g, x_s = _surface(stream, share)
     limit = check_values("limit", limit, 0.0, 1.0, "mol/mol", above=True)
-    return np.maximum(g * (x_s - limit) / limit, 0.0)
+    beyond = np.maximum(x_s - limit, 0.0)
+    in_room = limit - g * beyond / beside
+    within = np.where(in_room > 0, in_room, limit)
+    needed = np.where(in_room > 0, g * (x_s - within) / within, np.inf)
+    return np.where(beyond > 0, needed, 0.0)[()]

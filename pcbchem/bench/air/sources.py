@@ -5,6 +5,7 @@ A source is a curve to look at and never an amount to pour. A refused plan has n
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -34,8 +35,10 @@ from .workplaces import Workplace
 
 GASES = ("HCl", "H2O2", "H2O")
 """What is reckoned of a source; of chlorine there are only `bounds`."""
+BREATHED = GASES[:2]
+"""What there are limits of."""
 SPILL_DEPTH = 2e-3
-"""How deep a spill lies on a flat floor [m] (assumed)."""
+"""How deep a spill lies on a flat floor [m] (assumed); its doubt is "spill depth"."""
 NECKS = (0.005, 0.2)
 """Inner width of a bottle's neck [m]."""
 EMPTY = (0.0, 0.5)
@@ -43,11 +46,15 @@ EMPTY = (0.0, 0.5)
 SPILLS = (1e-6, 5e-3)
 """How much is spilt [m³]: a millilitre to two bottles."""
 MISTY = ("bubbled", "sprayed")
-"""Trays whose droplets may outweigh the vapour: nobody has measured them."""
+"""Trays that throw droplets whatever is in them: nobody has measured these."""
+MOST_SPILT_PEROXIDE = 0.50
+"""Strongest peroxide that is spilt here [kg/kg]."""
 USUAL_DRAWS = 200
 """How many draws unless the source says otherwise [-]."""
 WEAKEST = 1e-6
 """Acid of a spill that has given nearly all of it off [kg/kg]: no gas stands over it."""
+TINY = 1e-9
+"""Share of its gas that a spill gives off beside a room as full of it [-], so that none is 0/0."""
 MOST_SHARE = 0.5
 """More gas than this share of the air over a liquid [mol/mol] is nearly a boil (our limit)."""
 REFUSED_BATH = "a refused bath has no air: nobody mixes this"
@@ -67,7 +74,7 @@ class Source:
     HCl : float or array
         Mass fraction [kg/kg].
     area : float or array
-        Liquid open to the air [m²].
+        Liquid open to the air [m²]; of a spill if it lies `SPILL_DEPTH` deep.
     length : float or array
         Of it along the air [m].
     CuCl2 : float or array
@@ -75,11 +82,11 @@ class Source:
     H2O2 : float or array
         Concentration [mol/m³].
     still_air : float or array
-        Height of still air over it, as in the neck of a bottle [m].
+        Most height of still air over it, as in the neck of a bottle [m].
     mass : float or array or None
         Of a spill [kg]; what is deep enough hardly weakens, and has None.
     mist_unknown : bool
-        Whether it throws droplets that no number here counts.
+        Whether it throws droplets that no number here counts and that may outweigh its vapour.
     draws : int or None
         Length of its draw axis [-].
     """
@@ -117,17 +124,26 @@ class Source:
         common_shape(**values, **sizes, draws=chance("film", draws))
         return draws
 
+    @property
+    def gases(self) -> tuple[str, ...]:
+        """Name the gases that it holds and that there are limits of."""
+        return tuple(gas for gas in BREATHED if np.any(np.asarray(getattr(self, gas)) > 0))
+
     def share(self, gas: str, draws: int) -> Any:
         """Draw the share of a gas right over the liquid [mol/mol], within its doubt."""
         check_choice("gas", gas, GASES)
         if gas == "H2O2":
-            return vapour.peroxide(self.T, self.H2O2) * factor("peroxide", draws) / PRESSURE
+            # what acid and its salts do to it nobody has measured
+            doubt = "peroxide in acid" if "HCl" in self.gases else "peroxide"
+            return vapour.peroxide(self.T, self.H2O2) * factor(doubt, draws) / PRESSURE
         with collecting_warnings():
             if gas == "H2O":
                 return vapour.water(self.T, self.HCl) / PRESSURE
-            # what copper chloride adds is known as two ends only: nothing, and all its chloride
-            least = vapour.hydrogen_chloride(self.T, self.HCl)
+            # what copper chloride adds is known as two ends only: all of its chloride, and as much
+            # less as copper may bind; salt never takes any away
+            alone = vapour.hydrogen_chloride(self.T, self.HCl)
             most = vapour.hydrogen_chloride(self.T, self.HCl, self.CuCl2)
+        least = np.maximum(alone, most / vapour.MOST_BOUND)
         pressure = least + (most - least) * chance("copper", draws)
         low, high = vapour.doubt(self.HCl)
         return pressure * (low + (high - low) * chance("vapour", draws)) / PRESSURE
@@ -136,15 +152,17 @@ class Source:
         """Draw transfer times area [m³/s] in a workplace, with air of T_air [K]."""
         with collecting_warnings():
             activity = vapour.water(self.T, self.HCl) / vapour.saturation_pressure(self.T)
+        area, length = self.area, self.length
+        if self.mass is not None:
+            wider = SPILL_DEPTH / factor("spill depth", draws)
+            area, length = area * wider, length * np.sqrt(wider)
         k = factor("film", draws) * transfer(
-            workplace.speed(draws),
-            self.length,
-            gas,
-            self.T,
-            T_air,
-            np.minimum(activity, 1.0),
+            workplace.speed(draws), length, gas, self.T, T_air, np.minimum(activity, 1.0)
         )
-        return self.area * through_still_air(k, self.still_air, gas, (self.T + T_air) / 2)
+        # a draught reaches into a neck about as far as it is wide
+        shallow = np.maximum(self.still_air - self.length, 0.0)
+        still_air = shallow + (self.still_air - shallow) * chance("still air", draws)
+        return area * through_still_air(k, still_air, gas, (self.T + T_air) / 2)
 
     def weakening(self, share: Any, stream: Any) -> Any:
         """Return how fast its vapour weakens at first [1/s]: p falls to p/(1 + pace · t).
@@ -166,10 +184,20 @@ class Source:
         """Acid gas alone at 1 atm, as warm as the liquid [kg/m³]."""
         return PRESSURE * MOLAR_MASS["HCl"] / (R * self.T)
 
-    def course(self, gas: str, share: Any, stream: Any, step: float, steps: int) -> Any:
+    def course(
+        self,
+        gas: str,
+        share: Any,
+        stream: Any,
+        step: float,
+        steps: int,
+        room: Callable[[int, Any], Any] = lambda number, over: 0.0,
+    ) -> Any:
         """Return the share of a gas over it as time goes [mol/mol].
 
-        Of a spill acid gas alone weakens, by what has left it; its water stays.
+        Of a spill acid gas alone weakens, by what has left it for the room; its water stays. For
+        an hour it gives off within a fifth of what it would with its water leaving, too; in dry
+        wind it stays strong longer, and over a shift gives off up to 2.5 times as much.
 
         Parameters
         ----------
@@ -183,6 +211,9 @@ class Source:
             How long a step is [s].
         steps : int
             How many [-].
+        room : callable
+            From the number of a step and the share over the liquid in it to what the room holds on
+            average over that step [mol/mol]; of a large or airy one 0.
 
         Returns
         -------
@@ -192,8 +223,10 @@ class Source:
         """
         shape = np.broadcast_shapes(np.shape(share), np.shape(stream))
         first = np.broadcast_to(np.asarray(share, dtype=float), shape)
-        if self.mass is None or gas != "HCl":
+        if self.mass is None or gas != "HCl" or gas not in self.gases:
             steady = np.broadcast_to(first, (steps + 1, *shape))
+            for number in range(steps):
+                room(number, first)
             return steady, steady[1:]
         T, fresh = np.asarray(self.T), np.asarray(self.HCl)
         mass = np.broadcast_to(np.asarray(self.mass), shape)
@@ -201,14 +234,18 @@ class Source:
         with collecting_warnings():
             fresh_pressure = np.asarray(vapour.hydrogen_chloride(T, fresh))
             at_end, on_average = [first], []
-            for _ in range(steps):
+            for number in range(steps):
                 w = np.maximum(acid / mass, WEAKEST)
-                loss = np.asarray(stream) * at_end[-1] * np.asarray(self._gas_density)
+                over = at_end[-1]
+                # what the room holds goes back into the liquid
+                leaving = np.maximum(over - room(number, over), TINY * over)
+                loss = np.asarray(stream) * leaving * np.asarray(self._gas_density)
                 # within the step as if the logarithm of p were straight in w: p/(1 + pace t)
                 rise = _pace(T, w, mass, loss) * step
                 average = np.log1p(rise) / rise
                 gone = np.minimum(loss * average * step, acid)
-                on_average.append(at_end[-1] * average)
+                on_average.append(over * average)
+                room(number, on_average[-1])
                 acid, mass = acid - gone, mass - gone
                 w = np.maximum(acid / mass, WEAKEST)
                 at_end.append(first * np.asarray(vapour.hydrogen_chloride(T, w)) / fresh_pressure)
@@ -258,7 +295,8 @@ def tray(
     T : float or array, optional
         Temperature of the bath [K], 273.15 to 333.15; that of the solution unless given.
     agitation : str
-        How it is moved, as in `Tray`: of a bubbled or sprayed bath the mist is unknown.
+        How it is moved, as in `Tray`: of a bubbled or sprayed bath the mist is unknown, and of one
+        with peroxide, which fizzes by itself.
 
     Returns
     -------
@@ -299,7 +337,7 @@ def tray(
         H2O2=fraction * density / MOLAR_MASS["H2O2"],
         area=area,
         length=np.sqrt(area),
-        mist_unknown=agitation in MISTY,
+        mist_unknown=agitation in MISTY or bool(np.any(np.asarray(fraction) > 0)),
     )
 
 
@@ -347,6 +385,9 @@ def open_bottle(
 ) -> Source:
     """Return the source that an open bottle of acid is: the air in its neck stands still.
 
+    A draught may reach into the neck, at most as far as it is wide. What puffs out of a warm bottle
+    as it is opened, and what pouring drives out, is not in it.
+
     Parameters
     ----------
     HCl : float or array
@@ -383,17 +424,24 @@ def open_bottle(
     return _source("bottle", T=T, HCl=HCl, area=area, length=neck, still_air=empty)
 
 
-def spill(volume: ArrayLike, HCl: ArrayLike, T: ArrayLike = 293.15) -> Source:
-    """Return the source that spilt acid is, 2 mm deep: it weakens as it gives gas off.
+def spill(
+    volume: ArrayLike, HCl: ArrayLike, T: ArrayLike = 293.15, *, H2O2: ArrayLike = 0.0
+) -> Source:
+    """Return the source that spilt acid or peroxide is, 0.7 to 4 mm deep.
+
+    Acid weakens as it gives gas off, see `Source.course`; peroxide gives off so little that it
+    stays as it is, and its water leaves it faster.
 
     Parameters
     ----------
     volume : float or array
         How much is spilt [m³], 1 mL to 5 L.
     HCl : float or array
-        Strength of the acid [kg/kg], above 0 to 0.45; checked to 0.38.
+        Strength of the acid [kg/kg], above 0 to 0.45; checked to 0.38. 0 of peroxide.
     T : float or array
         Temperature [K], 273.15 to 333.15.
+    H2O2 : float or array
+        Strength of the peroxide [kg/kg], above 0 to 0.50; checked to 0.10. 0 of acid.
 
     Returns
     -------
@@ -403,7 +451,8 @@ def spill(volume: ArrayLike, HCl: ArrayLike, T: ArrayLike = 293.15) -> Source:
     Raises
     ------
     InputError
-        A value outside its limits, or acid that gives gas off by itself.
+        A value outside its limits, acid and peroxide together, or acid that gives gas off by
+        itself.
     ValueError
         Shapes that do not broadcast.
 
@@ -413,9 +462,22 @@ def spill(volume: ArrayLike, HCl: ArrayLike, T: ArrayLike = 293.15) -> Source:
     0.05 m²
     """
     volume = check_values("volume", volume, *SPILLS, "m³")
-    HCl = check_values("HCl", HCl, 0.0, LIMITS["HCl"], "kg/kg", above=True)
+    H2O2 = check_values("H2O2", H2O2, 0.0, MOST_SPILT_PEROXIDE, "kg/kg")
+    is_acid = not np.any(np.asarray(H2O2) > 0)
+    HCl = check_values("HCl", HCl, 0.0, LIMITS["HCl"], "kg/kg", above=is_acid)
+    if not is_acid and np.any(np.asarray(HCl) > 0):
+        rule = "beside peroxide it must be 0 kg/kg: acid and peroxide together are a bath"
+        raise InputError("HCl", rule, value=float(np.max(HCl)), low=0.0, high=0.0, unit="kg/kg")
     T = check_values("T", T, *TEMPERATURES, "K")
-    common_shape(volume=volume, HCl=HCl, T=T)
+    common_shape(volume=volume, HCl=HCl, T=T, H2O2=H2O2)
     area = volume / SPILL_DEPTH
-    mass = volume * density_inside(T, {"HCl": HCl})
-    return _source("spill", T=T, HCl=HCl, area=area, length=np.sqrt(area), mass=mass)
+    density = density_inside(T, {"HCl": HCl, "H2O2": H2O2})
+    return _source(
+        "spill",
+        T=T,
+        HCl=HCl,
+        H2O2=H2O2 * density / MOLAR_MASS["H2O2"],
+        area=area,
+        length=np.sqrt(area),
+        mass=volume * density,
+    )

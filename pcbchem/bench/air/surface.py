@@ -23,8 +23,8 @@ TEMPERATURES = (273.15, 333.15)
 """What is reckoned with here, of liquids and of air [K]."""
 AIR_SPEEDS = (0.01, 3.0)
 """Speed of the air over a liquid [m/s]: above, spray and ripples would count."""
-LENGTHS = (1e-3, 2.0)
-"""Length of a liquid along the air [m]: longer, the flow would not stay laminar."""
+LENGTHS = (1e-3, 3.0)
+"""Length of a liquid along the air [m]: 5 L, spilt as thinly as may be."""
 VISCOSITY_OF_AIR = 1.56e-5
 """Kinematic viscosity of air at 25 °C [m²/s]."""
 WARMTH_EXPONENT = 1.75
@@ -80,7 +80,7 @@ def forced(air_speed: ArrayLike, length: ArrayLike, gas: str, T: ArrayLike = 293
     air_speed : float or array
         Speed of the air [m/s], 0.01 to 3.
     length : float or array
-        Length of the liquid along the air [m], 1 mm to 2 m.
+        Length of the liquid along the air [m], 1 mm to 3 m.
     gas : str
         As in `diffusivity`.
     T : float or array
@@ -156,6 +156,49 @@ def free(
     return (diffusivity(gas, film) / diffusivity("H2O", film)) ** (2 / 3) * of_water
 
 
+def swept(air_speed: ArrayLike, length: ArrayLike, gas: str, T: ArrayLike = 293.15) -> Any:
+    """Return how fast a gas leaves a pool that wind sweeps, as measured over pools outdoors.
+
+    k = 0.0048 U^(7/9) L^(−1/9) Sc^(−⅔), U in m/s and L in m: wind is turbulent, and so this is more
+    than `forced` where a pool is large and the wind fresh.
+
+    Parameters
+    ----------
+    air_speed : float or array
+        Speed of the air [m/s], 0.01 to 3.
+    length : float or array
+        Length of the liquid along the air [m], 1 mm to 3 m.
+    gas : str
+        As in `diffusivity`.
+    T : float or array
+        Temperature of the air at the liquid [K].
+
+    Returns
+    -------
+    float or array
+        Transfer coefficient [m/s].
+
+    Raises
+    ------
+    InputError
+        A value outside its limits.
+
+    Notes
+    -----
+    Mackay and Matsugu, Can. J. Chem. Eng. 51 (1973) 434.
+
+    Examples
+    --------
+    >>> print(f"{1000 * swept(1.0, 1.0, 'HCl'):.1f} mm/s")
+    5.2 mm/s
+    """
+    U = check_values("air_speed", air_speed, *AIR_SPEEDS, "m/s")
+    L = check_values("length", length, *LENGTHS, "m")
+    viscosity = VISCOSITY_OF_AIR * (np.asanyarray(T) / REFERENCE) ** WARMTH_EXPONENT
+    schmidt = viscosity / diffusivity(gas, T)
+    return 0.0048 * U ** (7 / 9) * L ** (-1 / 9) * schmidt ** (-2 / 3)
+
+
 def transfer(
     air_speed: ArrayLike,
     length: ArrayLike,
@@ -164,7 +207,7 @@ def transfer(
     T_air: ArrayLike = 293.15,
     water_activity: ArrayLike = 1.0,
 ) -> Any:
-    """Return how fast a gas leaves a surface: the quicker of `forced` and `free` counts.
+    """Return how fast a gas leaves a surface: the quickest of `forced`, `swept` and `free`.
 
     Parameters
     ----------
@@ -192,8 +235,9 @@ def transfer(
     """
     T = check_values("T", T, *TEMPERATURES, "K")
     T_air = check_values("T_air", T_air, *TEMPERATURES, "K")
-    rising = free(gas, T, T_air, water_activity)
-    return np.maximum(forced(air_speed, length, gas, (T + T_air) / 2), rising)
+    film = (T + T_air) / 2
+    blown = np.maximum(forced(air_speed, length, gas, film), swept(air_speed, length, gas, film))
+    return np.maximum(blown, free(gas, T, T_air, water_activity))
 
 
 def through_still_air(transfer: ArrayLike, still_air: ArrayLike, gas: str, T: ArrayLike) -> Any:

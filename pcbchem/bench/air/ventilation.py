@@ -6,20 +6,28 @@ what no number here counts: chlorine, mist, and the spill that is not planned.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from ...common.band import Band
-from ...common.limits import RangeWarning, check_kind, check_number, collecting_warnings, warn_again
+from ...common.limits import (
+    RangeWarning,
+    check_choice,
+    check_kind,
+    check_number,
+    collecting_warnings,
+    warn_again,
+)
 from .air import Air, breathe
 from .doubts import factor
 from .exposure import AT_WORK, MEASURES, Limit, limits
-from .room import air_needed
-from .sources import Source
+from .room import air_needed, beside_you
+from .sources import BREATHED, Source
 from .surface import TEMPERATURES
-from .workplaces import NAMES, workplace
+from .workplaces import NAMES, Workplace, workplace
 
 RULE = (
     "Whatever the vapour: work in the open air, upwind, your head out of it, or in a working fume "
@@ -31,8 +39,16 @@ WHY = (
     "will do."
 )
 """Why a room is out, whatever the vapour."""
-MIST_UNKNOWN = "Droplets of a bubbled or sprayed bath are not in this: nobody has measured them."
-"""What is said of a tray that throws droplets."""
+WHY_OF_SPILL = (
+    "Chlorine, mist and a larger spill are not counted here: they are why no room will do."
+)
+"""The same of a source that is a spill itself."""
+MIST_UNKNOWN = "Its droplets are not in this, and may outweigh it: nobody has measured them."
+"""What is said of a tray that throws droplets: one that fizzes, is bubbled or sprayed."""
+DOWNWIND = "Downwind, near the ground, it is ten times as much and more."
+"""What is said of the open air: a figure is a mean of the air around."""
+GAS_WORDS = {"HCl": "acid gas", "H2O2": "peroxide"}
+"""What a sentence calls a gas."""
 TENTHS = 10
 
 
@@ -44,18 +60,19 @@ class Ventilation:
     ----------
     name : str
         The workplace.
-    air : Air
-        What is breathed there.
+    airs : dict
+        What is breathed there, an `Air` for each gas that counts.
     passed : dict
         Share of the draws in which each limit at work is passed [-], by `Limit`.
     any_passed : float or array
-        Share of the draws in which one of them is [-].
+        Share of the draws in which one of them is, or the gases together: what they are of their
+        limits adds up, for both burn eyes and airways [-]. NaN where no limit is known.
     words : str
         "By vapour alone …", then why, and the rule.
     """
 
     name: str
-    air: Air
+    airs: dict[str, Air]
     passed: dict[Limit, Any]
     any_passed: Any
     words: str
@@ -66,8 +83,9 @@ def fresh_air_needed(
 ) -> Band:
     """Return the fresh air that would hold a room at a limit in the long run, by vapour alone.
 
-    Of what a fan brings only part mixes with the room: it is counted. The air over the liquid moves
-    as in the workplace with window and fan.
+    It holds the limit half a metre away, where there is more than in the room. Of what a fan brings
+    only part mixes with the room: it is counted. The air over the liquid moves as in the workplace
+    with window and fan.
 
     Parameters
     ----------
@@ -83,7 +101,8 @@ def fresh_air_needed(
     Returns
     -------
     Band
-        Fresh air [m³/s]; 0 where not even the air at the surface holds so much.
+        Fresh air [m³/s]; 0 where not even the air at the surface holds so much, infinite where what
+        comes straight from the surface is too much near you.
 
     Raises
     ------
@@ -94,7 +113,7 @@ def fresh_air_needed(
     --------
     >>> from pcbchem.bench.air import limits, open_bottle
     >>> (limit,) = [limit for limit in limits("GB", "HCl") if limit.kind == "15 min"]
-    >>> band = fresh_air_needed(open_bottle(0.3145, empty=0.0), limit)
+    >>> band = fresh_air_needed(open_bottle(0.3145), limit)
     >>> print(band.low < band.middle < band.high)
     True
     """
@@ -102,9 +121,13 @@ def fresh_air_needed(
     check_kind("source", source, Source)
     T_air = check_number("T_air", T_air, *TEMPERATURES, "K")
     draws = source.draw_count(draws)
+    if limit.substance in BREATHED:
+        check_choice("substance of the limit", limit.substance, source.gases)
+    fan = workplace("window and fan")
     share = source.share(limit.substance, draws)
-    stream = source.stream(limit.substance, workplace("window and fan"), draws, T_air)
-    needed = air_needed(stream, share, limit.value) / factor("mixing", draws)
+    stream = source.stream(limit.substance, fan, draws, T_air)
+    beside = beside_you(fan.speed(draws))
+    needed = air_needed(stream, share, limit.value, beside) / factor("mixing", draws)
     return Band.of(needed, draws)
 
 
@@ -114,7 +137,7 @@ def which(
     place: str,
     draws: int | None = None,
     *,
-    gas: str = "HCl",
+    gas: str | None = None,
     T_air: float = 293.15,
 ) -> tuple[Ventilation, ...]:
     """Tell of each workplace how often vapour alone passes a limit that goes for work.
@@ -129,8 +152,8 @@ def which(
         Whose limits: "EU", "GB", "US" or "elsewhere".
     draws : int, optional
         How many draws [-], 1 to 400.
-    gas : str
-        "HCl" or "H2O2".
+    gas : str, optional
+        "HCl" or "H2O2", one that the source holds; all of them together unless given.
     T_air : float
         Temperature of the air [K], 273.15 to 333.15.
 
@@ -151,36 +174,65 @@ def which(
     >>> print(shut.words.split(": ")[0])
     By vapour alone a limit is passed in 10 of 10 plausible cases
     """
-    rows = [limit for limit in limits(place, gas) if limit.kind in AT_WORK]
+    check_kind("source", source, Source)
+    gases = source.gases if gas is None else (check_choice("gas", gas, source.gases),)
+    rows = {
+        each: [limit for limit in limits(place, each) if limit.kind in AT_WORK] for each in gases
+    }
     answers = []
     outside: list[RangeWarning] = []
     for name in NAMES:
         with collecting_warnings(outside):
-            air = breathe(source, name, duration, draws, gas=gas, T_air=T_air)
-        passed = {limit: air.over(limit) for limit in rows}
-        is_over = np.zeros(np.shape(air.near), bool)
-        for limit in rows:
-            is_over |= np.asarray(getattr(air, MEASURES[limit.kind])) > limit.value
-        any_passed = np.mean(is_over, axis=-1)[()]
-        words = _words(air, any_passed, bool(rows))
-        answers.append(Ventilation(name, air, passed, any_passed, words))
+            airs = {
+                each: breathe(source, name, duration, draws, gas=each, T_air=T_air)
+                for each in gases
+            }
+        passed = {limit: airs[each].over(limit) for each in gases for limit in rows[each]}
+        any_passed = _any_passed(airs, rows)
+        unknown = [GAS_WORDS[each] for each in gases if not rows[each]]
+        words = _words(source, workplace(name), any_passed, unknown)
+        answers.append(Ventilation(name, airs, passed, any_passed, words))
     warn_again(outside)  # once, and not for each place
     return tuple(answers)
 
 
-def _words(air: Air, any_passed: Any, any_known: bool) -> str:
+def _any_passed(airs: dict[str, Air], rows: dict[str, list[Limit]]) -> Any:
+    """Return the share of draws in which the gases together pass the limits of a kind [-]."""
+    if not any(rows.values()):
+        return math.nan
+    is_over: Any = False
+    for kind in AT_WORK:
+        together: Any = 0.0
+        for gas, air in airs.items():
+            values = [limit.value for limit in rows[gas] if limit.kind == kind]
+            if values:
+                together = together + np.asarray(getattr(air, MEASURES[kind])) / min(values)
+        is_over = is_over | (np.asarray(together) > 1)
+    return np.mean(is_over, axis=-1)[()]
+
+
+def _words(source: Source, there: Workplace, any_passed: Any, unknown: list[str]) -> str:
     """Say how often a limit is passed, then why that decides nothing, and the rule."""
-    where = air.workplace.words or air.workplace.name
-    if any_known:
-        worst = float(np.max(any_passed))
-        count = round(TENTHS * worst)
-        if 0 < worst < 1:
-            # hardly ever is not never
-            count = min(max(count, 1), TENTHS - 1)
-        vapour = f"a limit is passed in {count} of {TENTHS} plausible cases"
-    else:
-        vapour = "nothing can be said, no limit at work is known to us"
-    words = f"By vapour alone {vapour}: {where}. "
-    if air.source.mist_unknown:
-        words += f"{MIST_UNKNOWN} "
-    return f"{words}{WHY} {RULE}"
+    where = there.words or there.name
+    worst = float(np.max(any_passed))
+    if math.isnan(worst):
+        words = f"By vapour alone nothing can be said, no limit at work is known to us: {where}. "
+        return words + _why(source, there)
+    count = round(TENTHS * worst)
+    if 0 < worst < 1:
+        # hardly ever is not never
+        count = min(max(count, 1), TENTHS - 1)
+    words = f"By vapour alone a limit is passed in {count} of {TENTHS} plausible cases: {where}. "
+    if unknown:
+        words += f"Of {' and '.join(unknown)} no limit at work is known to us here. "
+    return words + _why(source, there)
+
+
+def _why(source: Source, there: Workplace) -> str:
+    """Say what no number counts, and the rule."""
+    words = [WHY_OF_SPILL if source.kind == "spill" else WHY, RULE]
+    if source.mist_unknown:
+        words.insert(0, MIST_UNKNOWN)
+    if there.outdoors:
+        words.insert(0, DOWNWIND)
+    return " ".join(words)

@@ -114,6 +114,8 @@ class Bench(Shared):
         self.offers_like = False
         """Whether the page's last answer offers an offcut like the board."""
         self._calibrations: dict[Any, Calibration] = {}
+        self._last: tuple[Plan, Any, Finding] | None = None
+        """The board that was asked for last, what else was asked, and the answer."""
 
     def keep(self, readings: Mapping[str, Sequence[Strength]], labels: Mapping[str, float]) -> None:
         """Take the readings that are kept, by substance, in place of those before.
@@ -148,7 +150,7 @@ class Bench(Shared):
     def finding(
         self, plan: Plan, digest: str, log: Any, terms: Terms, progress: Progress
     ) -> Finding:
-        """Work out what a log says of a board.
+        """Return what a log says of a board, worked out once while nothing but a new row changes.
 
         Parameters
         ----------
@@ -174,6 +176,17 @@ class Bench(Shared):
             A refused plan, a row that is dangerously quick, readings that contradict the log: in
             the package's words.
         """
+        asked = (digest, terms, str(self.readings))
+        if self._last is not None and self._last[0] is plan and self._last[1] == asked:
+            return self._last[2]
+        found = self._worked_out(plan, digest, log, terms, progress)
+        self._last = (plan, asked, found)
+        return found
+
+    def _worked_out(
+        self, plan: Plan, digest: str, log: Any, terms: Terms, progress: Progress
+    ) -> Finding:
+        """Work out what a log says of a board, of which nothing is known yet."""
         remarks: list[str] = []
         judged_inputs(plan)
         plan = _as_in_log(plan, log, terms, remarks)

@@ -49,7 +49,7 @@ PLACES = (SHUT_ROOM, GARAGE, FAN, OPEN_AIR)
 """Where somebody may stand."""
 BATH_TIME, BOTTLE_TIME, SPILL_TIME = 15 * minute, 10 * minute, 15 * minute
 """How long each has been there [s]."""
-EMPTY, NECK = 25 * mm, 25 * mm
+EMPTY, NECK = 40 * mm, 25 * mm
 """Air over the acid in the bottle's neck, and how wide the neck is [m]."""
 SPILT = 100 * mL
 """What is spilt [m³]."""
@@ -57,6 +57,8 @@ WATER, DISH = 150 * mL, 150 * cm**2
 """Water in a dish that would prove the page wrong [m³], and how wide the dish is [m²]."""
 SMELL, MOMENT, DANGER = "smell", "15 min", "dangerous at once"
 """Kinds of limit that are drawn; the second is GB's over a quarter of an hour and US law's ever."""
+LARGE_TRAY, LARGE_TIME = 2000 * cm**2, 1 * hour
+"""A tray for a large board [m²], and how long it stands open [s]."""
 DISH_TIME, NECK_TIME = 3 * hour, 7 * 24 * hour
 """How long the dish stands, and how long the bottle of water [s]."""
 
@@ -75,6 +77,10 @@ class Breathed:
         Most acid gas where somebody breathes in that time [mol/mol].
     bottle_times, spill_times : Band
         The same over that of the bath, draw by draw [-].
+    peroxide : Band
+        Most peroxide of the bath where somebody breathes [mol/mol].
+    peroxide_times : Band
+        The same over its acid gas, draw by draw [-].
     room : Band
         Acid gas in the room as a whole at the end of the spill [mol/mol]: 0 outdoors.
     """
@@ -86,6 +92,8 @@ class Breathed:
     spill: Band
     bottle_times: Band
     spill_times: Band
+    peroxide: Band
+    peroxide_times: Band
     room: Band
 
     @property
@@ -109,6 +117,7 @@ def breathed(acid: float = STRONG, place: str = SHUT_ROOM) -> Breathed:
     strength = percent(acid)
     plan = mild_plan()
     tub = breathe(bath_source(plan), place, BATH_TIME)
+    peroxide = breathe(bath_source(plan), place, BATH_TIME, gas="H2O2")
     bottle = breathe(open_bottle(strength, EMPTY, NECK, ROOM), place, BOTTLE_TIME)
     puddle = breathe(spill(SPILT, strength, ROOM), place, SPILL_TIME)
     return Breathed(
@@ -119,6 +128,8 @@ def breathed(acid: float = STRONG, place: str = SHUT_ROOM) -> Breathed:
         puddle.band("peak"),
         _band(bottle.peak / tub.peak),
         _band(puddle.peak / tub.peak),
+        peroxide.band("peak"),
+        _band(peroxide.peak / tub.peak),
         puddle.band("room"),
     )
 
@@ -138,6 +149,14 @@ def bath_acid() -> float:
 def bath_warmth() -> Band:
     """Return how warm that bath gets while it etches [K]."""
     return _band(mild_plan().run.peak_temperature)
+
+
+@cache
+def large_tray() -> Band:
+    """Return the most peroxide near a large tray of that bath in the shut room [mol/mol]."""
+    plan = mild_plan()
+    source = tray(plan.mixture, LARGE_TRAY, plan.run.peak_temperature)
+    return breathe(source, SHUT_ROOM, LARGE_TIME, gas="H2O2").band("peak")
 
 
 @cache

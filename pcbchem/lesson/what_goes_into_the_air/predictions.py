@@ -24,7 +24,7 @@ ANSWERS = {
     "bath": (0.1, 1.0),
     "alike": (1.0, 1.0),
     "tens": (10.0, 100.0),
-    RIGHT: (100.0, 20_000.0),
+    RIGHT: (100.0, 30_000.0),
 }
 """What the first answers say of bottle and spill, by key: times as much as the bath [-]."""
 

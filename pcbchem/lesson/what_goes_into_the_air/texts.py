@@ -14,6 +14,7 @@ from .numbers import (
     DISH_TIME,
     EMPTY,
     FAN,
+    LARGE_TRAY,
     MILD_ACID,
     MOMENT,
     NECK,
@@ -27,6 +28,7 @@ from .numbers import (
     chlorine_at_most,
     each_step,
     in_this_order,
+    large_tray,
     less_than_at_first,
     less_with_mild_acid,
     limit,
@@ -57,17 +59,32 @@ def why() -> str:
         f"times {MILD_ACID:g} %. The bath is wide, warm and open, but its acid is only "
         f"{100 * bath_acid():.0f} %. From the bottle the gas has to rise through still air in its "
         "neck. The spill is strong and wide.\n\n"
-        "**A fan.** Nobody knows the draughts of your room, so the page tries "
+        "**A fan.** Nobody knows your room's draughts: the page tries "
         f"{outside.cases} *plausible cases*. Window and fan make the spill {times_less(fan)}: it "
         "is breathed before the room's air has changed. The open air makes it "
-        f"{times_less(outdoors)}. Even there it comes over {ppm_words(moment)} ppm, the limit for "
-        f"a moment, in {outside.spill_over(moment)} of them.\n\n"
+        f"{times_less(outdoors)}: even there over {ppm_words(moment)} ppm, the limit for a "
+        f"moment, in {outside.spill_over(moment)} of them. Downwind, near the ground: ten "
+        "times and more.\n\n"
+        f"{peroxide()}\n\n"
         "**What has no number.** If all acid of the bath became chlorine, the shut room would hold "
         f"{ppm_words(chlorine_at_most())} ppm; {ppm_words(limit(DANGER, 'Cl2').value)} are "
         "dangerous at once. How much it really makes nobody has measured, nor the mist of its "
-        "bubbles. So no number here permits anything.\n\n"
+        "bubbles, which may outweigh its gas. So no number here permits anything.\n\n"
         f"{by_hand()}\n\n"
         f"{sources()}"
+    )
+
+
+def peroxide() -> str:
+    """Say how much peroxide the bath gives, and a large one [ppm]."""
+    air, large = breathed(), large_tray()
+    times = two_figures(float(air.peroxide_times.middle))
+    low, middle, high = (ppm_words(float(end)) for end in (large.low, large.middle, large.high))
+    moment = ppm_words(limit(MOMENT, "H2O2").value)
+    return (
+        f"**Peroxide** has no smell. The bath gives {ppm_words(float(air.peroxide.middle))} ppm of "
+        f"it, {times} times its acid gas. A tray of {LARGE_TRAY / cm**2:g} cm², open for an hour, "
+        f"gives {middle} ({low} to {high}). GB's limit over 15 minutes is {moment}."
     )
 
 
@@ -86,11 +103,10 @@ def by_hand() -> str:
     total = round(in_each * room_volume())
     spilt = round(spilt_acid() / gram)
     return (
-        f"**By hand.** Near the spill it is {ppm_words(float(air.spill.middle))} ppm at most, in "
-        f"the room as a whole {ppm} at the end. One ppm of acid gas weighs {each:.2f} mg in a "
-        f"cubic metre: {ppm} × {each:.2f} = {in_each} mg. In the room {in_each} × "
-        f"{room_volume():g} = {total} mg, or {total / 1000:.1f} g. Spilt were {spilt} g of HCl: "
-        f"one part in {spilt / (total / 1000):.0f} is in the air."
+        f"**By hand.** At the end of the spill the whole room holds {ppm} ppm. One ppm of acid gas "
+        f"weighs {each:.2f} mg in a cubic metre: {ppm} × {each:.2f} = {in_each} mg. In the room "
+        f"{in_each} × {room_volume():g} = {total} mg, or {total / 1000:.1f} g. Spilt "
+        f"were {spilt} g of HCl."
     )
 
 
@@ -99,13 +115,13 @@ def sources() -> str:
     smell = limit(SMELL)
     return (
         "**Where the numbers come from.** Gas over acid: a handbook's table, recalled, within 3 % "
-        "of printed pressures; weak acid reads high. How fast it leaves a surface: assumed, a "
-        "third to one and a half. The bath: at its warmest. Rooms and draughts: common practice. "
+        "of printed pressures. How fast it leaves, draughts in rooms and necks, how deep a spill "
+        "lies: assumed. The bath: at its warmest. "
         f"*Limit for a moment*, {ppm_words(limit(MOMENT).value)} ppm: GB over 15 minutes, US law "
         "at no time; others are stricter. *Dangerous at once*, "
         f"{ppm_words(limit(DANGER).value)}: NIOSH, {limit(DANGER).year}. *Smell*: "
         f"{ppm_words(smell.low)} to {ppm_words(smell.high)} ppm, {smell.year}: a nose is no "
-        "instrument. Not counted: fog of strong acid, and where your head is."
+        "instrument. Not counted: fog, opening, pouring, where your head is."
     )
 
 
@@ -124,8 +140,7 @@ def read_acids() -> str:
         f"With acid of {MILD_ACID:g} instead of {STRONG:g} % the spill gives "
         f"{times_less(less_with_mild_acid())}; with window and fan "
         f"{two_figures(float(fan.middle))} times. Spill, bath, bottle is now the order in "
-        f"{in_this_order()} of {breathed(MILD_ACID).cases} plausible cases; in the others the bath "
-        "runs hot and comes first.\n\n"
+        f"{in_this_order()} of {breathed(MILD_ACID).cases} plausible cases.\n\n"
         "**Outdoors all the same.** Chlorine and mist come from the bath, and acid of "
         f"{MILD_ACID:g} % burns eyes."
     )
@@ -136,11 +151,11 @@ def say_now() -> str:
     return (
         f"## What would prove it wrong\n\n{weigh_water()}\n\n"
         "## What you can now say\n\n"
-        "- It is not the bath's vapour that sends me outdoors: it is the open strong bottle, the "
-        "spill, and what nobody has measured.\n"
+        "- It is not the acid vapour of a small bath that sends me outdoors. It is the open strong "
+        "bottle, the spill, a large tray's peroxide, and what nobody has measured.\n"
         "- The bottle that I buy decides more than the place.\n"
         "- No number of this page permits a room. Next: [after the last board]"
-        "(10_after_the_last_board.ipynb); amounts: [the planner](00_plan_a_bath.ipynb)."
+        "(10_after_the_last_board.ipynb)."
     )
 
 
@@ -148,10 +163,10 @@ def weigh_water() -> str:
     """Say what water should lose from a dish and from a bottle, in Markdown."""
     dish, bottle = weighed()
     return (
-        "With **water only**, never acid or peroxide: the page reckons it by the same steps. "
+        "With **water only**, never acid or peroxide: it goes by the same steps. "
         f"Indoors, 20 °C, air neither dry nor damp: {WATER / mL:.0f} mL in a flat dish of "
-        f"{DISH / cm**2:.0f} cm². Beside it a bottle, the water {EMPTY / mm:g} mm below the end of "
-        f"its neck, {NECK / mm:g} mm wide. Weigh both to a tenth of a gram. In "
+        f"{DISH / cm**2:.0f} cm². Beside it a bottle, its water {EMPTY / mm:g} mm down a neck "
+        f"{NECK / mm:g} mm wide. In "
         f"{DISH_TIME / hour:g} hours the dish should lose {grams_words(dish)}, in a week the "
         f"bottle {grams_words(bottle)}. Outside that, the page is wrong for acid too."
     )

@@ -188,8 +188,8 @@ def smallest_row(rng: np.random.Generator) -> Setting:
                 "It is for the bath as it etches. Chlorine and mist are what is left out.",
             ),
         ),
-        "Acid with peroxide can make chlorine, and bubbles throw small drops.\n"
-        "For neither there is a number, least of all for a bath run hot.\n"
+        "Acid with peroxide can make chlorine, bubbles throw drops, and peroxide has no smell.\n"
+        "For chlorine and drops there is no number, least of all for a bath run hot.\n"
         f"So a small number permits nothing. {RULE}",
     )
 

@@ -30,19 +30,22 @@ PLACE_WORDS = {
 """How a sentence begins, by place."""
 RULE = "Work in the open air or in a working fume cupboard."
 """The last sentence under every picture, whatever its numbers are."""
-UPWIND = "There too: upwind, head out of it."
+UPWIND = (
+    "There too: upwind, head out of it; downwind, near the ground, it is ten times as much and "
+    "more."
+)
 """Said of the open air."""
 UNKNOWN = "chlorine, mist, a bath run hot"
 NOBODY = "nobody has measured this"
 """The fourth row, and what stands in it."""
-NOT_HERE = f"Not in these numbers: {UNKNOWN}; {NOBODY}."
+NOT_HERE = f"Not in these numbers: {UNKNOWN}; {NOBODY}. Nor opening a warm bottle, nor pouring."
 BEFORE = "Bath, open bottle, spill: which fills the air most?"
 BEFORE_MILD = "Acid of 10 % instead: which gives most now, which least?"
 """Titles before a prediction."""
 WAITS = "Predict first: then the answer appears here."
 ROWS = (
     f"the etching bath,\n{BATH_TIME / minute:g} min open",
-    f"the acid bottle,\n{BOTTLE_TIME / minute:g} min open",
+    f"acid bottle left open\n{BOTTLE_TIME / minute:g} min, not poured",
     f"{SPILT / mL:g} mL of it spilt,\nfor {SPILL_TIME / minute:g} min",
     "chlorine, mist,\na bath run hot",
 )
@@ -98,7 +101,7 @@ def times_words(band: Band) -> str:
 
     Examples
     --------
-    >>> print(times_words(Band.of([112.0], None)), times_words(Band.of([0.024], None)))
+    >>> print(times_words(Band.of([112.0], 1)), times_words(Band.of([0.024], 1)))
     110 times 1/42
     """
     times = float(band.middle)
@@ -108,13 +111,11 @@ def times_words(band: Band) -> str:
 
 
 def times_clause(air: Breathed) -> str:
-    """Say what bottle and spill give against the bath, as a title begins."""
+    """Say what bottle and spill give over what the bath gives, as a title begins."""
     of_bath = "of" if float(air.bottle_times.middle) < 1 else "times"
     bottle = times_words(air.bottle_times).removesuffix(" times")
-    return (
-        f"The bottle gives {bottle} {of_bath} the bath's gas, the spill "
-        f"{times_words(air.spill_times)}"
-    )
+    spill = times_words(air.spill_times)
+    return f"Bottle: {bottle} {of_bath} the bath's acid gas, spill: {spill}"
 
 
 def spill_words(air: Breathed) -> str:
@@ -128,6 +129,13 @@ def spill_words(air: Breathed) -> str:
                 "plausible cases. "
             )
     return ""
+
+
+def peroxide_words(air: Breathed) -> str:
+    """Say how much peroxide the bath gives, beside its acid gas [ppm]."""
+    times = two_figures(float(air.peroxide_times.middle))
+    ppm = ppm_words(float(air.peroxide.middle))
+    return f"The bath gives {ppm} ppm of peroxide too, without smell: {times} times its acid gas."
 
 
 def lines_words() -> str:
@@ -169,7 +177,8 @@ def answer_words(acid: float, place: str, guess: str = "") -> Words:
     outdoors = f"{UPWIND} " if place == OPEN_AIR else ""
     readout = (
         f"{PLACE_WORDS[place]}, acid of {acid:g} %: at most bath {bath} ppm, bottle {bottle}, "
-        f"spill {spill} ({band_words(air.spill)}). {spill_words(air)}{NOT_HERE} {outdoors}{RULE}"
+        f"spill {spill} ({band_words(air.spill)}). {spill_words(air)}{peroxide_words(air)} "
+        f"{NOT_HERE} {outdoors}{RULE}"
     )
     rows = ", ".join(
         f"{name} {ppm_words(float(row.middle))} ({band_words(row)})"

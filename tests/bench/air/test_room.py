@@ -180,6 +180,21 @@ def test_law_the_air_needed_holds_the_limit():
     assert air_needed(4e-5, 1e-7, 5e-6) == 0
 
 
+def test_law_the_air_needed_holds_the_limit_near_you():
+    """With it near and room together are at the limit; without near the room alone is."""
+    beside = beside_you(0.2)
+    for g, x_s, limit in ((2e-6, 0.02, 5e-6), (4e-5, 2e-4, 5e-6), (1e-5, 0.02, 2e-5)):
+        needed = air_needed(g, x_s, limit, beside)
+        assert 0 < air_needed(g, x_s, limit) < needed < np.inf
+        assert near_share(g, x_s, steady_share(g, x_s, needed), 0.2) == pytest.approx(limit)
+    # what comes straight from the surface passes it by itself
+    assert (
+        near_share(4e-5, 0.02, 0.0, 0.2) > 4e-6 and air_needed(4e-5, 0.02, 4e-6, beside) == np.inf
+    )
+    assert air_needed(4e-5, 1e-7, 5e-6, beside) == 0
+    assert air_needed([4e-5, 4e-5], [1e-7, 0.02], 4e-6, beside).tolist() == [0, np.inf]
+
+
 def test_law_the_series_meets_the_exact_form():
     for exponent in (0.9999e-4, 1.0001e-4):
         rate = exponent / 900

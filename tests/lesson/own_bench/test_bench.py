@@ -123,6 +123,24 @@ def test_law_a_log_is_calibrated_once_for_the_same_question(monkeypatch):
     assert len(bench._calibrations) == MOST_KEPT
 
 
+def test_law_while_a_row_is_written_the_finding_is_kept_and_no_longer():
+    """Another log, another board, other terms or another reading: worked out anew."""
+    bench, log = Bench(), log_of(240)
+    first = finding(bench, log)
+    assert finding(bench, log) is first
+    others = (
+        {"plan": plan_of({**fields.STARTS, "water_parts": 0.5})},
+        {"terms": dataclasses.replace(TERMS, same_hand=False)},
+        {"digest": "y", "log": log_of(300)},
+    )
+    for other in others:
+        told = finding(bench, **{"log": log, **other})
+        assert told is not first and float(told.own.time.low) != float(first.own.time.low)
+        first = finding(bench, log)
+    bench.keep({"HCl": [SODA]}, {"HCl": 0.1})
+    assert float(finding(bench, log).own.time.low) != float(first.own.time.low)
+
+
 def test_law_progress_is_told_in_order_before_the_answer():
     """Of the calibration, of the board, and of each offcut that is tried, with few draws left."""
     shares = []

@@ -31,7 +31,8 @@ from pcbchem.lesson.test_an_offcut.words import (
     timed_words,
 )
 
-NUMBERS = (1, 7, 25, BENCHES)
+NUMBERS = (1, 7, 23, BENCHES)
+"""Benches; the band of 23 misses the truth, as it does for few: and yet no draws are made anew."""
 
 
 @pytest.mark.parametrize("number", NUMBERS)

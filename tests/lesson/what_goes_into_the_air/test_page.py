@@ -21,7 +21,7 @@ class TestPage(LessonPage):
     name = "09_what_goes_into_the_air.ipynb"
     predictions = (page.air_prediction, page.mild_prediction)
     told = (page.why, page.read_acids, page.say_now)
-    answers = r"24\u202f000|about 7 times|strong and wide|0\.016|decides more than|times less"
+    answers = r"27\u202f000|about 7 times|strong and wide|0\.016|decides more than|times less"
     cautions = (
         "goggles",
         "upwind, head out of it",

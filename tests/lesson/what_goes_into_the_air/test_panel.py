@@ -28,7 +28,7 @@ class TestPanels(ColouredPanels):
         "things": (None, "-", *ANSWERS),
         "acids": (None, "-", "alike", "spill, bath, bottle"),
     }
-    untold = r"\b0\.0018\b|The bottle gives|24\u202f000|hollow"
+    untold = r"\b0\.0018\b|bath's acid gas|27\u202f000|hollow"
     no_amounts = r"100\s+mL of it spilt|\b\d+ m³|litres? of (gas|air)|in a million"
     copied: ClassVar = {"things": len(PLACES), "acids": len(PLACES) * len(ACIDS)}
     numbers, slow = numbers, ("breathe", "planned", "water_lost", "spill")

@@ -13,6 +13,7 @@ from pcbchem.lesson.what_goes_into_the_air.numbers import (
     OPEN_AIR,
     PLACES,
     SMELL,
+    STRONG,
     breathed,
     limit,
 )
@@ -54,6 +55,8 @@ def test_law_the_rule_and_the_fourth_row_never_go(acid, place):
     assert "chlorine, mist, a bath run hot; nobody has measured this" in said.readout
     assert "hatched from end to end" in said.alt and said.title.endswith("Work outdoors")
     assert ("upwind, head out of it" in said.readout) == (place == OPEN_AIR)
+    assert ("near the ground, it is ten times as much" in said.readout) == (place == OPEN_AIR)
+    assert "Nor opening a warm bottle, nor pouring." in said.readout
     for asked in (words.question_words(), words.question_words(is_mild=True)):
         assert asked.readout.endswith(words.RULE) and "nobody has measured this" in asked.alt
 
@@ -63,6 +66,17 @@ def test_law_no_number_becomes_a_permission(acid, place):
     said = words.answer_words(acid, place, "“all three about alike”")
     for text in (said.title, said.readout, said.alt):
         assert not CALMING.search(text), CALMING.search(text)
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_law_the_bath_s_peroxide_has_its_number_in_the_sentence(place):
+    air = breathed(STRONG, place)
+    found = re.search(
+        r"The bath gives ([\d.]+) ppm of peroxide too, without smell: (\d+) times its acid gas\.",
+        words.answer_words(STRONG, place).readout,
+    )
+    wanted = [1e6 * float(air.peroxide.middle), float(air.peroxide_times.middle)]
+    assert [float(each) for each in found.groups()] == pytest.approx(wanted, rel=0.051)
 
 
 def test_law_a_calming_word_would_be_seen():
@@ -89,8 +103,8 @@ def test_law_the_highest_line_that_the_spill_reaches_is_named(acid, place):
 def test_law_a_title_says_how_many_times(acid, place):
     air = breathed(acid, place)
     found = re.match(
-        r"The bottle gives (1/)?([\d.\u202f]+) (times|of) the bath's gas, the spill "
-        r"([\d.\u202f]+) times\. Work",
+        r"Bottle: (1/)?([\d.\u202f]+) (times|of) the bath's acid gas, "
+        r"spill: ([\d.\u202f]+) times\. Work",
         words.answer_words(acid, place).title,
     )
     part, bottle, way, spill = found.groups()
