@@ -98,8 +98,8 @@ def read_copper() -> str:
     """Say why clear water is not clean, and what soda does, in Markdown."""
     return (
         "**Why clear is not clean.** Water and mud come to a balance in which some copper stays "
-        "dissolved. Baking soda left over holds more: its carbonate binds copper, blue. Fresh mud "
-        "lets go of more than aged mud, and nobody sees which it is.\n\n"
+        "dissolved. Baking soda left over holds more: its carbonate binds copper and turns blue. Fresh "
+        "mud lets go of more than aged mud, and nobody sees which it is.\n\n"
         f"**Thinned is not less.** For {milligrams_words(DEATHS)} mg/L the bath would fill "
         f"{thinned() / 1000:.0f} 000 times its room, all its copper still in it.\n\n"
         "**What baking soda does**, as chemistry, never done to a bath: H⁺ + HCO₃⁻ → CO₂ + H₂O. "
@@ -135,7 +135,7 @@ def where() -> str:
     rules = {place: where_it_goes(place) for place in PLACES}
     # what holds everywhere comes with each place: once is enough
     everywhere = [rule for rule in rules[PLACES[0]] if all(rule in each for each in rules.values())]
-    parts = [_table("Everywhere", everywhere)]
+    parts = [_table("Everywhere", everywhere, "**")]
     for place, each in rules.items():
         parts.append(_table(PLACE_WORDS[place], [rule for rule in each if rule not in everywhere]))
     dates = sorted({rule.as_of for each in rules.values() for rule in each})
@@ -147,12 +147,12 @@ def where() -> str:
     )
 
 
-def _table(head: str, rules: Iterable[WasteRule]) -> str:
-    """Write the rules of a place as a table of Markdown."""
-    rows = [f"| **{head}** | | known from |", "|:---|:---|:---|"]
+def _table(head: str, rules: Iterable[WasteRule], mark: str = "") -> str:
+    """Write the rules of a place as a table of Markdown; a mark of `**` makes them bold."""
+    rows = [f"| | **{head}** | known |", "|:---|:---|:---|"]
     for rule in rules:
         words = rule_words(rule.words, head)
-        rows.append(f"| {rule.topic} | {words} | {KNOWN[rule.status]} |")
+        rows.append(f"| {rule.topic} | {mark}{words}{mark} | {KNOWN[rule.status]} |")
     return "\n".join(rows)
 
 
