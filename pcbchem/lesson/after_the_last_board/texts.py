@@ -98,8 +98,8 @@ def read_copper() -> str:
     """Say why clear water is not clean, and what soda does, in Markdown."""
     return (
         "**Why clear is not clean.** Water and mud come to a balance in which some copper stays "
-        "dissolved. Baking soda left over holds more: its carbonate binds copper and turns blue. Fresh "
-        "mud lets go of more than aged mud, and nobody sees which it is.\n\n"
+        "dissolved. Baking soda left over holds more: its carbonate binds copper and turns blue. "
+        "Fresh mud lets go of more than aged mud, and nobody sees which it is.\n\n"
         f"**Thinned is not less.** For {milligrams_words(DEATHS)} mg/L the bath would fill "
         f"{thinned() / 1000:.0f} 000 times its room, all its copper still in it.\n\n"
         "**What baking soda does**, as chemistry, never done to a bath: H⁺ + HCO₃⁻ → CO₂ + H₂O. "
