@@ -28,7 +28,7 @@ MOST = PH_HIGH + 0.5
 """End of the axis [pH]. Above lies what other bases do: a page draws no way to a drain."""
 WORDS_INSIDE = 6.0
 """From here on the band has room for words [pH]."""
-FRESH_AT, AGED_AT, AGED_HIGH = 7.2, 9.9, 0.1
+FRESH_AT, AGED_AT, AGED_HIGH = 7.2, 7.6, 0.12
 """Where the two kinds of mud are named [pH], and how high the lower one [mg/L]."""
 NAME_WIDE = 2.4
 """So wide at most is the name of the upper one [pH]."""
@@ -77,7 +77,7 @@ class Band:
         self.aged = axes.plot([], [], color=LINE, linewidth=2.5)[0]
         self.fresh = axes.plot([], [], color=LINE, linewidth=2.5)[0]
         self.fresh_words = axes.text(0, 0, "fresh mud", va="bottom", **look)
-        self.aged_words = axes.text(0, 0, "aged mud: the least", va="center", ha="right", **look)
+        self.aged_words = axes.text(0, 0, "aged mud", va="center", ha="right", **look)
         self.between = axes.plot([], [], color=INK, linewidth=2.5)[0]
         dots: dict[str, Any] = {"linestyle": "", "marker": "o", "markersize": 9, "color": INK}
         self.dots = axes.plot([], [], markeredgecolor="white", **dots)[0]

@@ -41,6 +41,8 @@ EACH = "200 baths, a square each"
 """Stands over the squares before anything is known of them."""
 SIDE = 0.78
 """Of a square, of the distance between two [-]."""
+GUESS_ENDS = LONGEST / 1.3
+"""No guess is drawn later [s]."""
 GUESS_AT = 300.0
 """Height of a guess in the picture [kg/m³]."""
 
@@ -76,7 +78,7 @@ class Lines:
         self.hollow = axes.plot([], [], color=INK, markerfacecolor="white", **dots)[0]
         self.who = axes.text(SHORTEST * 1.15, 3000, "each line a bath: 20 of the 200", **look)
         nothing = np.sqrt(LOWEST * LEFT_OVER)
-        self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "gone: under 1 mg/L", **look)
+        self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "under 1 mg/L", **look)
         self.stripe_words.set_bbox({"facecolor": STRIPE, "edgecolor": "none", "pad": 0.5})
         mark: dict[str, Any] = {"markerfacecolor": "white", "markeredgewidth": 2, "color": INK}
         self.guess = axes.plot([], [], linewidth=2, marker="o", markersize=8, **mark)[0]
@@ -115,14 +117,14 @@ class Lines:
     def draw_guess(self, span: tuple[float, float] | None) -> None:
         """Draw between which times [s] a reader predicted it gone, or nothing.
 
-        What lies beyond the axis ends with it.
+        What lies beyond the axis ends just before its end, where the mark is whole.
         """
         for artist in (self.guess, self.guess_words):
             artist.set_visible(span is not None)
         if span is None:
             return
         first, last = span
-        self.guess.set_data([first, min(last, LONGEST)], [GUESS_AT, GUESS_AT])
+        self.guess.set_data([first, min(last, GUESS_ENDS)], [GUESS_AT, GUESS_AT])
         self.guess_words.set(position=(first / 1.35, GUESS_AT), ha="right")
 
 
