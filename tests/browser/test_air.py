@@ -30,7 +30,7 @@ class TestPage(LessonLaws):
         "1.7 g",
         "What would prove it wrong",
     )
-    hidden = ("times the bath's acid gas", "0.0018")
+    hidden = ("times the bath, spill", "0.0018")
 
     def test_law_the_rule_stands_under_both_pictures(self, page):
         """Whatever was chosen before."""

@@ -28,8 +28,8 @@ class TestPage(LessonPage):
         "open air or in a working fume cupboard",
         "local rules",
         "healthy grown workers",
-        "none of them permits a room",
-        "a kitchen hood, an open window or a garage is none",
+        "no number permits a room",
+        "a kitchen hood, an open window or a garage is no fume cupboard",
         "never open it in a room",
         "leave, keep others out, call for help",
         "emergency number",
@@ -45,7 +45,7 @@ class TestPage(LessonPage):
         assert not PERMISSION.search(text), PERMISSION.search(text)
         for planted in ("A garage is enough.", "It is safe", "Both are below the limit."):
             assert PERMISSION.search(planted)
-        assert "no number here permits anything" in page.why()
+        assert "no number permits anything" in page.why()
         assert "Outdoors all the same" in page.read_acids()
 
     def test_law_what_has_no_number_is_said(self):
@@ -71,6 +71,6 @@ class TestPage(LessonPage):
         for school in (False, True):
             assert "(09_what_goes_into_the_air.ipynb)" in test_an_offcut.say_now(school)
 
-    def test_law_the_unit_is_explained_at_its_first_use(self):
-        told = page.why()
-        assert told.index("ppm") == told.index("*ppm* is one litre of gas in a million") + 1
+    def test_law_the_unit_is_explained_at_its_first_use(self, cells):
+        before = "".join(cells[0]["source"]) + "".join(cells[1]["source"])
+        assert before.index("ppm") == before.index("*ppm*: litres of gas in a million litres") + 1
