@@ -78,8 +78,8 @@ claim("Acid of 10 % and stronger gives off gas", source="trade")
 
 # the first question
 claim("A shut room of 30 m³ at 20 °C", workplace("shut room").volume, 20)
-in_tray = 1e6 * sum(float(stage.volume) for stage in mild.stages)
-claim("the workshop's bath, 150 mL, warm, 5 % acid", in_tray, in_bath)
+width = 1e4 * float(bath_source(mild).area)
+claim("the workshop's bath, warm, 5 % acid, 150 cm² wide", in_bath, width)
 claim("open for 15 min", source="input")
 claim("a bottle of 31 % acid, open for 10 min, 40 mm of air in its neck", STRONG, 10, 40)
 claim("100 mL of that acid spilt, for 15 min", source="input")

@@ -1,7 +1,7 @@
 """What a plan's bath gives to the air and what it leaves: a line each, with the page that explains.
 
 A number here is never a permission: where to work follows each ppm, and where it goes each volume.
-A refused plan has neither line, and a plan for a class no volume.
+A refused plan has no number at all, in words that are no milder; a plan for a class has no volume.
 """
 
 from __future__ import annotations
@@ -13,12 +13,13 @@ import numpy as np
 from ...bench.air import PPM, bath_source, breathe
 from ...bench.hazards.words import NO_FIGURE
 from ...bench.plan.planning import Plan
+from ...bench.plan.pours import strongest_of
 from ...bench.plan.steps import ends, measured, outer, quantity
 from ...bench.waste.label import label_of
 from ...common.band import Band
 from ...common.limits import InputError, collecting_warnings
 from ...common.number_words import low_to_high
-from ...common.units import minute
+from ...common.units import minute, percent
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.setup import ROOM
 from ..pages import AIR_PAGE, WASTE_PAGE
@@ -34,6 +35,15 @@ MORE = "Droplets may outweigh both; downwind and low down it can be ten times th
 """Of every bath: its own fizz throws droplets, and half a metre is a mean over all sides."""
 LEAST = 1e-5
 """Vapour below this is not told closer [ppm]."""
+NOBODY_MIXES = (
+    "No figure of this bath's vapour stands here: nobody mixes it. The stronger, hotter or older a "
+    "bath is, the more chlorine comes."
+)
+"""Of a refused plan, which must not look milder than another for want of a number."""
+WEAK_ACID = percent(11)
+"""Strong end of a bottle that is sold as 10 %, whose air is less than the tray's [kg/kg]."""
+BOTTLE = "Opening or spilling your bottle of acid matters more than the tray"
+"""Of stronger acid."""
 SITE = "To your hazardous-waste site"
 """Follows whatever is said of the waste."""
 
@@ -49,11 +59,18 @@ def around(plan: Plan) -> list[str]:
     Returns
     -------
     list of str
-        Two paragraphs; of a refused plan only what has no figure for any bath.
+        Two paragraphs; of a refused plan one, without a number.
     """
     if plan.refused:
-        return [NO_FIGURE]
+        return [f"{NO_FIGURE} {NOBODY_MIXES} {onward(plan)}"]
     return [f"{NO_FIGURE} {vapour_line(plan)}", waste_line(plan)]
+
+
+def onward(plan: Plan) -> str:
+    """Say where work stays, what of strong acid matters more than the bath, and where to read."""
+    if strongest_of(plan.inputs.acid) > WEAK_ACID:
+        return f"{WHERE}. {BOTTLE}: [page 09]({AIR_PAGE})."
+    return f"{WHERE}: [page 09]({AIR_PAGE})."
 
 
 def vapour_line(plan: Plan) -> str:
@@ -64,7 +81,6 @@ def vapour_line(plan: Plan) -> str:
     ValueError
         A refused plan: nobody mixes this.
     """
-    onward = f"{WHERE}: [page 09]({AIR_PAGE})."
     asked = plan.inputs.tray.T_air
     # where nobody said it is as warm as a room
     T_air = ROOM if asked is None else float(np.asarray(asked))
@@ -76,11 +92,11 @@ def vapour_line(plan: Plan) -> str:
                 breathe(source, OUTDOORS, QUARTER, gas=gas, T_air=T_air) for gas in ("HCl", "H2O2")
             ]
         except InputError:
-            return f"{NOT_WORKED_OUT} {onward}"
+            return f"{NOT_WORKED_OUT} {onward(plan)}"
     acid, peroxide = (parts_per_million(air.band("near")) for air in airs)
     return (
         f"Vapour alone, outdoors, half a metre from the tray: acid {acid}; "
-        f"peroxide, which has no smell, {peroxide}. {MORE} {onward}"
+        f"peroxide, which has no smell, {peroxide}. {MORE} {onward(plan)}"
     )
 
 

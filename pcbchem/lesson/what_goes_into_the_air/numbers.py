@@ -53,8 +53,8 @@ BATH_TIME, BOTTLE_TIME, SPILL_TIME = 15 * minute, 10 * minute, 15 * minute
 """How long each has been there [s]."""
 EMPTY, NECK = 40 * mm, 25 * mm
 """Air over the acid in the bottle's neck, and how wide the neck is [m]."""
-USUAL_BATH = 150 * mL
-"""How much of the mild bath there is, as it is told [m³]; tests hold it to the plan."""
+USUAL_TRAY = 150 * cm**2
+"""How wide the mild bath is, as it is told [m²]; tests hold it to the plan."""
 SPILT, LITTLE_SPILT = 100 * mL, 10 * mL
 """What is spilt, and a little of it [m³]."""
 WATER, DISH = 150 * mL, 150 * cm**2

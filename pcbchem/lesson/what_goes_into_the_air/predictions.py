@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...common.units import minute, mL, mm
+from ...common.units import cm, minute, mL, mm
 from ...page.widget.prediction import Option, Prediction
 from .numbers import (
     BATH_PERCENT,
@@ -13,7 +13,7 @@ from .numbers import (
     SPILL_TIME,
     SPILT,
     STRONG,
-    USUAL_BATH,
+    USUAL_TRAY,
     bath_acid,
     breathed,
     each_step,
@@ -46,8 +46,8 @@ def air_prediction() -> Prediction:
     """Ask how much acid gas comes from an open bottle and from a spill, beside the bath."""
     question = (
         "A shut room of 30 m³ at 20 °C, each of these alone.\n"
-        f"A: the workshop's bath, {USUAL_BATH / mL:g} mL, warm, {BATH_PERCENT} % acid, open for "
-        f"{BATH_TIME / minute:g} min.\n"
+        f"A: the workshop's bath, warm, {BATH_PERCENT} % acid, {USUAL_TRAY / cm**2:g} cm² wide, "
+        f"open for {BATH_TIME / minute:g} min.\n"
         f"B: a bottle of {STRONG:g}\u00a0% acid, open for {BOTTLE_TIME / minute:g} min, "
         f"{EMPTY / mm:g} mm of air in its neck.\n"
         f"C: {SPILT / mL:g} mL of that acid spilt, for {SPILL_TIME / minute:g} min.\n"

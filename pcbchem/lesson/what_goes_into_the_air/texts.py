@@ -61,7 +61,7 @@ def why() -> str:
         "weak; the spill strong and wide.\n\n"
         "**The bottle** gives so little half a metre away as the air in its neck is still. "
         "*One breath over acid of 25 % and more can burn the lungs.*\n\n"
-        f"**A fan.** Nobody knows your draughts: the page tries {outside.cases} cases. "
+        f"**A fan.** Draughts differ: the page tries {outside.cases} cases. "
         f"Window and fan make the spill {times_less(fan)}: it is breathed before the room's air "
         f"has changed. The open air makes it {times_less(outdoors)}; downwind, near the ground, "
         f"ten times and more come back. {LITTLE_SPILT / mL:g} mL spilt give "

@@ -7,11 +7,12 @@ from collections import Counter
 import numpy as np
 import pytest
 
+from pcbchem.bench.air import bath_source
 from pcbchem.lesson.what_goes_into_the_air import air_prediction, mild_prediction, read_acids
 from pcbchem.lesson.what_goes_into_the_air.numbers import (
     BATH_PERCENT,
     MILD_ACID,
-    USUAL_BATH,
+    USUAL_TRAY,
     bath_acid,
     breathed,
     in_this_order,
@@ -97,10 +98,10 @@ def test_law_the_division_is_right_as_printed():
 
 
 def test_law_the_question_says_the_workshop_s_bath():
-    """Its volume and its acid are the plan's."""
+    """Its width and its acid are the plan's."""
     asked = air_prediction().question
-    volume = sum(float(stage.volume) for stage in mild_plan().stages)
-    assert volume == pytest.approx(USUAL_BATH, rel=0.01) and "150 mL" in asked
+    area = float(bath_source(mild_plan()).area)
+    assert area == pytest.approx(USUAL_TRAY) and "150 cm² wide" in asked
     assert round(100 * bath_acid()) == BATH_PERCENT and "5 % acid" in asked
 
 
