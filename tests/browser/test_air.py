@@ -26,7 +26,7 @@ class TestPage(LessonLaws):
         "27\u202f000 times",
         "about 7 times as much",
         "0.000044",
-        "decides more than the place",
+        "makes a spill less bad",
         "1.7 g",
         "What would prove it wrong",
     )

@@ -26,6 +26,7 @@ from ...bench.air import (
     water_lost,
     workplace,
 )
+from ...bench.air.exposure import AT_WORK
 from ...bench.plan.planning import Plan, planned
 from ...common.band import Band
 from ...common.limits import collecting_warnings
@@ -235,6 +236,13 @@ def chlorine_at_most(place: str = SHUT_ROOM) -> float:
 def limit(kind: str, substance: str = "HCl", place: str = "GB") -> Limit:
     """Return the first limit of a kind of a substance [mol/mol] that goes for a place."""
     return next(each for each in limits(place, substance) if each.kind == kind)
+
+
+@cache
+def least_at_work(substance: str) -> float:
+    """Return the lowest limit at work of a substance, wherever it goes [mol/mol]."""
+    # elsewhere the strictest that is known goes
+    return min(row.value for row in limits("elsewhere", substance) if row.kind in AT_WORK)
 
 
 @cache

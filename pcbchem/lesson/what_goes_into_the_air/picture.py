@@ -30,7 +30,7 @@ X_LABEL, NARROW_LABEL = (
 )
 """What the axis says, with the key of what is drawn."""
 LINES: tuple[tuple[str, str, str, str, str], ...] = (
-    (SMELL, ":", "right", "you smell it", "smell"),
+    (SMELL, ":", "right", "some smell it", "smell"),
     (MOMENT, "--", "center", "limit for\na moment", "limit"),
     (DANGER, "-", "left", "dangerous\nat once", "dangerous\nat once"),
 )

@@ -57,7 +57,8 @@ def air_prediction() -> Prediction:
     answer = f"B {times_words(air.bottle_times)}, C {times_words(air.spill_times)} A"
     bath, in_proportion = 100 * bath_acid(), STRONG / (100 * bath_acid())
     replies = {
-        "bath": f"No: {answer}. A is wide and open, and its acid is weak.",
+        "bath": f"No: {answer}. A is wide, but its acid is thin: {bath:.0f} %, which still burns "
+        "eyes.",
         "alike": f"No: {answer}. In A the acid is mixed down to {bath:.0f} %.",
         "tens": f"More: {answer}, though {STRONG:g} % is only {in_proportion:.0f} times the "
         "acid of A.",

@@ -30,6 +30,7 @@ from .numbers import (
     each_step,
     in_this_order,
     large_tray,
+    least_at_work,
     less_than_at_first,
     less_with_mild_acid,
     limit,
@@ -58,7 +59,7 @@ def why() -> str:
         f"*Each 5 % more is about {each_step():.0f} times as much*: over {STRONG:g} % "
         f"{two_figures(over_liquid(STRONG) / over_liquid(MILD_ACID))} times what is over "
         f"{MILD_ACID:g} %, not three times. The bath is wide and warm, but "
-        "weak; the spill strong and wide.\n\n"
+        "thin; the spill strong and wide.\n\n"
         "**The bottle** gives so little half a metre away as the air in its neck is still. "
         "*One breath over acid of 25 % and more can burn the lungs.*\n\n"
         f"**A fan.** Draughts differ: the page tries {outside.cases} cases. "
@@ -79,11 +80,11 @@ def peroxide() -> str:
     """Say how much peroxide the bath gives, and a large one [ppm]."""
     air, large = breathed(), large_tray()
     times = two_figures(float(air.peroxide_times.middle))
-    moment = ppm_words(limit(MOMENT, "H2O2").value)
+    least = ppm_words(least_at_work("H2O2"))
     return (
-        f"**Peroxide** has no smell. The bath gives {times} times as much of it as of acid gas. A "
+        f"**Peroxide.** The bath gives {times} times as much of it as of acid gas. A "
         f"tray of {LARGE_TRAY / cm**2:g} cm², open for an hour, gives {ends_words(large)} ppm. "
-        f"Britain's limit over 15 minutes is {moment}."
+        f"Limits at work begin at {least}. It has no smell: nobody is warned."
     )
 
 
@@ -137,18 +138,15 @@ def read_acids() -> str:
         f"{ppm_words(float(breathed(acid).spill.middle))} |"
         for acid in ACIDS
     )
-    fan = less_than_at_first(FAN)
     return (
-        "**The bottle that you buy decides more than the place.** In the shut room, in ppm:\n\n"
+        "**A milder bottle makes a spill less bad. It changes nothing about where: outdoors.** The "
+        f"bath's chlorine stays, up to {ppm_words(chlorine_at_most())} ppm in the shut room; "
+        f"{ppm_words(limit(DANGER, 'Cl2').value)} are dangerous at once. Acid of {MILD_ACID:g} % "
+        "burns eyes. In the shut room, in ppm:\n\n"
         f"| acid | bottle | spill |\n|---|---|---|\n{rows}\n\n"
         f"With acid of {MILD_ACID:g} instead of {STRONG:g} % the spill gives "
-        f"{times_less(less_with_mild_acid())}; with window and fan "
-        f"{two_figures(float(fan.middle))} times. Spill, bath, bottle is now the order in "
-        f"{in_this_order()} of {breathed(MILD_ACID).cases} cases.\n\n"
-        "**Outdoors all the same.** The bath's chlorine stays, up to "
-        f"{ppm_words(chlorine_at_most())} ppm in the shut room; "
-        f"{ppm_words(limit(DANGER, 'Cl2').value)} are dangerous at once. Acid of "
-        f"{MILD_ACID:g} % burns eyes."
+        f"{times_less(less_with_mild_acid())}. Spill, bath, bottle is now the order in "
+        f"{in_this_order()} of {breathed(MILD_ACID).cases} cases."
     )
 
 
@@ -159,7 +157,7 @@ def say_now() -> str:
         "## What you can now say\n\n"
         "- The bath sends me outdoors because nobody has measured its chlorine and mist. The "
         "strong bottle and its spill do because of their numbers.\n"
-        "- The bottle that I buy decides more than the place, and no number permits a room.\n\n"
+        "- I buy the mildest acid that does the job, and still work outdoors.\n\n"
         "Next: [after the last board]"
         "(10_after_the_last_board.ipynb)."
     )
@@ -171,7 +169,7 @@ def weigh_water() -> str:
     return (
         "With **water only**, never acid or peroxide. "
         f"Indoors, 20 °C, air neither dry nor damp: {WATER / mL:.0f} mL in a flat dish of "
-        f"{DISH / cm**2:.0f} cm². Beside it a bottle, its water {EMPTY / mm:g} mm down a neck "
+        f"{DISH / cm**2:.0f} cm². Beside it a new, clean bottle, water {EMPTY / mm:g} mm down a neck "
         f"{NECK / mm:g} mm wide. In "
         f"{DISH_TIME / hour:g} hours the dish should lose {grams_words(dish)}, in a week the "
         f"bottle {grams_words(bottle)}. Outside that, the page is wrong for acid too."

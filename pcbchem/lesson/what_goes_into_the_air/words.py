@@ -35,8 +35,10 @@ PLACE_WORDS = {
 """How a sentence begins, by place."""
 RULE = "Work in the open air or in a working fume cupboard."
 """The last sentence under every picture, whatever its numbers are."""
+LEAVE = "Nobody stays beside such a spill: leave, upwind, keep others out."
+"""Said wherever the spill is over a line."""
 UPWIND = (
-    "There too: upwind, head out of it; downwind, near the ground, it is ten times as much and "
+    "There too: upwind, never lean over it; downwind, near the ground, it is ten times as much and "
     "more."
 )
 """Said of the open air."""
@@ -137,7 +139,7 @@ def spill_words(air: Breathed) -> str:
             # fewer cases than in the shut room must not read as less danger
             fan = "; window and fan do not end that" if air.place == FAN else ""
             over = f"the spill is over {ppm_words(line)}, {name}{fan}"
-            return f"In {count} of {air.cases} cases {over}. "
+            return f"In {count} of {air.cases} cases {over}. {LEAVE} "
     return ""
 
 
@@ -164,7 +166,7 @@ def lines_words() -> str:
     """Describe the upright lines."""
     smell, moment, danger = (ppm_words(limit(kind).value) for kind in (SMELL, MOMENT, DANGER))
     return (
-        f"Upright lines: dotted, you smell it, about {smell}; dashed, the limit for a moment, "
+        f"Upright lines: dotted, some smell it, about {smell}; dashed, the limit for a moment, "
         f"{moment}; full, dangerous at once, {danger}. A fourth row "
         f"is hatched from end to end: {UNKNOWN}; {NOBODY}."
     )
@@ -194,7 +196,7 @@ def answer_words(acid: float, place: str, guess: str = "") -> Words:
         What the hollow marks stand for, where some are drawn.
     """
     air = breathed(acid, place)
-    rule = "Upwind, head out of it" if place == OPEN_AIR else "Work outdoors"
+    rule = "Upwind, never over it" if place == OPEN_AIR else "Work outdoors"
     title = f"{times_clause(air)}. {rule}"
     bath, bottle, spill = (ppm_words(float(row.middle)) for row in air.rows)
     outdoors = f"{UPWIND} " if place == OPEN_AIR else ""

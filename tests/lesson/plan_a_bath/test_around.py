@@ -27,6 +27,7 @@ from pcbchem.lesson.plan_a_bath.around import (
     MORE,
     NOBODY_MIXES,
     NOT_WORKED_OUT,
+    OPEN,
     SITE,
     WHERE,
     around,
@@ -85,13 +86,13 @@ def test_law_the_vapour_is_that_of_the_bath_outdoors(plans, name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_law_where_to_work_follows_each_ppm_and_the_site_each_volume(plans, name):
+def test_law_where_to_work_stands_before_each_ppm_and_the_site_after_each_volume(plans, name):
     vapour, waste = around(plans[name])
     assert vapour.startswith(NO_FIGURE)
-    assert vapour.rindex(" ppm") < vapour.index(WHERE) and vapour.count(" ppm") == 2
-    assert "Vapour alone, outdoors" in vapour and "chlorine and mist have no figure" in vapour
+    assert vapour.index(WHERE) < vapour.index(" ppm") and vapour.count(" ppm") == 2
+    assert "Vapour alone, outdoors" in vapour and "nobody has measured the chlorine" in vapour
     assert "peroxide, which has no smell, " in vapour and "\n" not in vapour
-    assert waste.index("g/L of copper") < waste.index(SITE)
+    assert waste.index("g/L of copper") < waste.index(OPEN) < waste.index(SITE)
     assert vapour.endswith(f"({AIR_PAGE}).") and waste.endswith(f"({WASTE_PAGE}).")
 
 
@@ -106,7 +107,7 @@ def test_law_strong_acid_is_said_to_matter_more_than_the_tray(acid, is_said):
 
 
 def test_law_page_09_says_why_the_bottle_matters_more():
-    """Spilt, it gives more than the workshop's bath in every case; of 10 % the bottle gives less."""
+    """Spilt, it gives more than the workshop's bath in every case; not so a bottle of 10 %."""
     assert page_09.breathed(10.0).bottle_times.high < 1
     for acid in (15.0, 31.0):
         air = page_09.breathed(acid)
@@ -175,7 +176,7 @@ def test_law_a_refused_plan_has_no_number_and_looks_no_milder():
         assert plan.refused
         for each in (plan, for_class(plan)):
             (line,) = around(each)
-            assert line.startswith(f"{NO_FIGURE} {NOBODY_MIXES} {WHERE}")
+            assert line.startswith(f"{NO_FIGURE} {WHERE} {NOBODY_MIXES}")
             assert "the more chlorine" in line and line.endswith(f"({AIR_PAGE}).")
             # but for the page's own number
             assert not re.search(r"\d", line.replace("page 09", "").replace(AIR_PAGE, ""))
@@ -195,7 +196,7 @@ def test_a_bath_too_warm_for_its_vapour_says_so_and_where_to_work(plans, monkeyp
 
     monkeypatch.setattr(module, "bath_source", too_warm)
     line = vapour_line(plans["mild"])
-    assert line.startswith(NOT_WORKED_OUT) and WHERE in line and "ppm" not in line
+    assert line.startswith(f"{WHERE} {NOT_WORKED_OUT} {MORE}") and "ppm" not in line
 
 
 @pytest.mark.parametrize(

@@ -21,16 +21,16 @@ class TestPage(LessonPage):
     name = "09_what_goes_into_the_air.ipynb"
     predictions = (page.air_prediction, page.mild_prediction)
     told = (page.why, page.read_acids, page.say_now)
-    answers = r"27\u202f000|about 7 times|strong and wide|0\.016|decides more than|times less"
+    answers = r"27\u202f000|about 7 times|strong and wide|0\.016|less bad|times less"
     cautions = (
         "goggles",
-        "upwind, head out of it",
+        "upwind, never lean over it",
         "open air or in a working fume cupboard",
         "local rules",
         "healthy grown workers",
         "no number permits a room",
-        "a kitchen hood, an open window or a garage is no fume cupboard",
-        "never open it in a room",
+        "no kitchen hood, open window or garage is one",
+        "acid of any strength and every bath: only there",
         "leave, keep others out, call for help",
         "emergency number",
         "even if well",
@@ -46,7 +46,7 @@ class TestPage(LessonPage):
         for planted in ("A garage is enough.", "It is safe", "Both are below the limit."):
             assert PERMISSION.search(planted)
         assert "no number permits anything" in page.why()
-        assert "Outdoors all the same" in page.read_acids()
+        assert "It changes nothing about where: outdoors." in page.read_acids()
 
     def test_law_what_has_no_number_is_said(self):
         for words in ("chlorine", "mist", "nobody has measured"):

@@ -60,9 +60,9 @@ def test_law_the_rule_and_the_fourth_row_never_go(acid, place):
     assert said.readout.endswith("Work in the open air or in a working fume cupboard.")
     assert "for nobody has measured this: mist, opening, pouring, chlorine." in said.readout
     assert "hatched from end to end: chlorine, mist; nobody has measured this" in said.alt
-    rule = "Upwind, head out of it" if place == OPEN_AIR else "Work outdoors"
+    rule = "Upwind, never over it" if place == OPEN_AIR else "Work outdoors"
     assert said.title.endswith(rule)
-    assert ("upwind, head out of it" in said.readout) == (place == OPEN_AIR)
+    assert ("upwind, never lean over it" in said.readout) == (place == OPEN_AIR)
     assert ("near the ground, it is ten times as much" in said.readout) == (place == OPEN_AIR)
     for asked in (words.question_words(), words.question_words(is_mild=True)):
         assert asked.readout.endswith(words.RULE) and "nobody has measured this" in asked.alt
@@ -119,6 +119,7 @@ def test_law_the_highest_line_that_the_spill_reaches_is_named(acid, place):
     line = limit(reached[0]).value
     count = int(np.sum(air.spill.values > line))
     name = words.LINE_WORDS[reached[0]]
+    assert said.endswith("Nobody stays beside such a spill: leave, upwind, keep others out. ")
     assert f"In {count} of 200 cases the spill is over {1e6 * line:g}, {name}" in said
 
 
