@@ -35,7 +35,7 @@ from ...bench.plan.steps import (
 )
 from ...bench.plan.steps import amount as amount_and_warmth
 from ...bench.plan.words import asked, does
-from ...bench.waste.label import label_of
+from ...bench.waste.label import Label, label_of
 from ...common.band import Band
 from ...common.number_words import capitalised, degrees, figures, span, watch
 from ...common.units import mm
@@ -389,8 +389,12 @@ def rest(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> B
 
 
 def label_lines(plan: Plan) -> tuple[str, ...]:
-    """Say what is in the waste, its signal word, pictogram names and classes, and what to do."""
-    tub = label_of(plan)
+    """Say what is in the waste of a plan, its signal word, pictogram names and classes."""
+    return tub_lines(label_of(plan))
+
+
+def tub_lines(tub: Label) -> tuple[str, ...]:
+    """Say what is in a used bath, its signal word, pictogram names and classes, and what to do."""
     words = capitalised("; ".join(tub.class_words))
     names = ", ".join(tub.pictograms) or "none"
     classes = CLASSES.format(signal=tub.signal, names=names, words=words, as_of=tub.as_of)
