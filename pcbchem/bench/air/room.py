@@ -392,8 +392,8 @@ def air_needed(
     Returns
     -------
     float or array
-        Fresh air [m³/s]; NaN where the surface itself stays within the limit, infinite where no air
-        of a room brings it down near you.
+        Fresh air [m³/s]; NaN where not even the air at the surface holds so much, infinite where no
+        air of a room brings it down near you.
 
     Raises
     ------

@@ -114,9 +114,9 @@ def fresh_air_needed(
     Returns
     -------
     Band
-        Fresh air [m³/s]. NaN where the surface itself stays within the limit: no fresh air of any
-        size answers this, for chlorine and mist are not counted. Infinite where what comes straight
-        from the surface is too much near you.
+        Fresh air [m³/s]. NaN where not even the air at the surface holds so much: no fresh air of
+        any size answers this, for chlorine and mist are not counted. Infinite where what comes
+        straight from the surface is too much near you.
 
     Raises
     ------
