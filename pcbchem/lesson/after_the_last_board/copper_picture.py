@@ -60,9 +60,9 @@ class Band:
         axes.plot([0, MOST], [deaths, deaths], color=INK, linewidth=1.8, linestyle=(0, (5, 3)))
         axes.text(
             0.15,
-            deaths / 1.5,
+            deaths * 1.4,
             f"kills half of the water fleas: {milligrams_words(DEATHS)}",
-            va="top",
+            va="bottom",
             **look,
         )
         axes.plot([0, SHORT_LINE], [total, total], color=LINE, linewidth=2.5)
@@ -76,8 +76,8 @@ class Band:
         self.band = axes.fill([], [], facecolor=SHADE, edgecolor="none")[0]
         self.aged = axes.plot([], [], color=LINE, linewidth=2.5)[0]
         self.fresh = axes.plot([], [], color=LINE, linewidth=2.5)[0]
-        self.fresh_words = axes.text(0, 0, "fresh mud", va="bottom", **look)
-        self.aged_words = axes.text(0, 0, "aged mud", va="center", ha="right", **look)
+        self.fresh_words = axes.text(0, 0, "over fresh mud", va="bottom", **look)
+        self.aged_words = axes.text(0, 0, "over aged mud", va="center", ha="right", **look)
         self.between = axes.plot([], [], color=INK, linewidth=2.5)[0]
         dots: dict[str, Any] = {"linestyle": "", "marker": "o", "markersize": 9, "color": INK}
         self.dots = axes.plot([], [], markeredgecolor="white", **dots)[0]

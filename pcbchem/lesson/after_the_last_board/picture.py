@@ -45,6 +45,8 @@ GUESS_ENDS = LONGEST / 1.3
 """No guess is drawn later [s]."""
 GUESS_AT = 300.0
 """Height of a guess in the picture [kg/m³]."""
+GUESS_WORDS_AT = 900.0
+"""Height of the word over it [kg/m³]."""
 
 
 class Lines:
@@ -66,7 +68,7 @@ class Lines:
         axes.set_yticks(list(MILLIGRAMS), list(MILLIGRAMS.values()))
         axes.minorticks_off()
         axes.tick_params(labelsize=size, labelcolor=INK)
-        axes.set_xlabel("since the board came out", fontsize=size, color=INK)
+        axes.set_xlabel("since the board came out (steps grow)", fontsize=size, color=INK)
         axes.set_title("peroxide left, mg/L (tenfold steps)", loc="left", fontsize=size, color=INK)
         axes.axhspan(LOWEST, LEFT_OVER, facecolor=STRIPE, edgecolor="none")
         look: dict[str, Any] = {"fontsize": size, "color": INK, "va": "center", "in_layout": False}
@@ -80,8 +82,9 @@ class Lines:
         nothing = np.sqrt(LOWEST * LEFT_OVER)
         self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "under 1 mg/L", **look)
         self.stripe_words.set_bbox({"facecolor": STRIPE, "edgecolor": "none", "pad": 0.5})
-        mark: dict[str, Any] = {"markerfacecolor": "white", "markeredgewidth": 2, "color": INK}
-        self.guess = axes.plot([], [], linewidth=2, marker="o", markersize=8, **mark)[0]
+        # a bracket: a hollow circle would look like a bath whose peroxide is gone
+        mark: dict[str, Any] = {"marker": "|", "markersize": 12, "markeredgewidth": 2, "color": INK}
+        self.guess = axes.plot([], [], linewidth=2, **mark)[0]
         self.guess.set_clip_on(False)
         # what is not cut off at the axes would take part in laying them out
         for whole in (self.filled, self.hollow, self.guess):
@@ -125,7 +128,7 @@ class Lines:
             return
         first, last = span
         self.guess.set_data([first, min(last, GUESS_ENDS)], [GUESS_AT, GUESS_AT])
-        self.guess_words.set(position=(first / 1.35, GUESS_AT), ha="right")
+        self.guess_words.set_position((first, GUESS_WORDS_AT))
 
 
 class Squares:
@@ -179,7 +182,7 @@ class Squares:
         places = np.arange(left.total)
         for squares, which in zip(self.kinds, (places < nothing, places >= nothing), strict=True):
             squares.set_verts([square(int(place)) for place in places[which]])
-        self.nothing.set_text(f"{nothing} of {left.total}: peroxide gone")
+        self.nothing.set_text(f"{nothing} of {left.total}: under 1 mg/L")
         self.still.set_text(f"{left.still(time)}: still peroxide, still gas")
 
 

@@ -105,7 +105,7 @@ def peroxide_words(left: Left, time: str, guess: str = "") -> Words:
     time : str
         Key of a time.
     guess : str
-        What the hollow mark stands for, where one is drawn.
+        What the bracket stands for, where one is drawn.
     """
     nothing, still = left.nothing(time), left.still(time)
     when = TIME_WORDS[time]
@@ -115,7 +115,7 @@ def peroxide_words(left: Left, time: str, guess: str = "") -> Words:
         f"{when} after the board ({NAMES[left.bottles]}): peroxide gone in {nothing} of "
         f"{left.total} plausible baths; {still} still hold it and go on giving gas. {RULE}"
     )
-    mark = f" Your prediction, “{guess}”, is a hollow mark." if guess else ""
+    mark = f" Your prediction, “{guess}”, is a bracket." if guess else ""
     low, middle, high = (
         span_words(float(getattr(left.gone, end))) for end in ("low", "middle", "high")
     )

@@ -74,12 +74,12 @@ def test_law_no_words_overlap_or_leave_the_picture(which, narrow, request):
 def test_law_a_prediction_is_judged_where_it_was_asked(peroxide, copper):
     drawing, words = peroxide.picture_and_words(False, predicted="morning", bottles="weak")
     assert words.guess == "Your prediction was for the mild bottles."
-    assert not drawing.parts["lines"].guess.get_visible() and "hollow mark" not in words.alt
+    assert not drawing.parts["lines"].guess.get_visible() and "bracket" not in words.alt
     # a time is a time, wherever the line stands
     for when in numbers.TIMES:
         drawing, words = peroxide.picture_and_words(False, predicted="morning", time=when)
         assert not words.guess and drawing.parts["lines"].guess.get_visible()
-        assert "“1 hour to 12 hours”, is a hollow mark" in words.alt
+        assert "“1 hour to 12 hours”, is a bracket" in words.alt
     for values in ({"pH": 9.0}, {"soda": "much"}):
         drawing, words = copper.picture_and_words(False, predicted="alike", **values)
         assert words.guess.startswith("Your prediction was for pH 8")

@@ -73,13 +73,16 @@ def test_law_the_stripe_ends_at_a_milligram_in_a_litre(peroxide):
 
 
 @pytest.mark.parametrize("guess", GONE)
-def test_law_the_guess_is_a_hollow_mark_from_time_to_time(peroxide, guess):
+def test_law_the_guess_is_a_bracket_from_time_to_time(peroxide, guess):
     drawing, words = peroxide.picture_and_words(False, predicted=guess)
     mark = drawing.parts["lines"].guess
-    assert mark.get_visible() and mark.get_markerfacecolor() == "white"
+    assert (
+        mark.get_visible()
+        and mark.get_marker() == "|" != drawing.parts["lines"].hollow.get_marker()
+    )
     first, last = GONE[guess]
     # three months lie beyond the axis: the mark ends before it does, whole
     begins, ends = mark.get_xdata()
     assert begins == first
     assert ends == last if last < LONGEST else LONGEST / 2 < ends < LONGEST
-    assert f"“{peroxide.prediction.options[guess].words}”, is a hollow mark" in words.alt
+    assert f"“{peroxide.prediction.options[guess].words}”, is a bracket" in words.alt
