@@ -41,10 +41,12 @@ PLACES = {
     "US": "United States",
     "elsewhere": "Elsewhere",
 }
-README_LINES = (*((1, number) for number in (1, 2, 3, 4, 5, 7)), (2, 2), (2, 3), (3, 2), (4, 1))
+README_LINES = (*((1, number) for number in (1, 2, 3, 4, 5, 7)), (2, 2), (2, 3))
+README_LINES += ((3, 2), (3, 6), (4, 1), (4, 4), (4, 6))
 """What nobody may open a bottle without having read: layer and line.
 
-All of the first layer, and from the others what stops a bath, what bursts, and an eye.
+All of the first layer, and from the others what stops a bath, what bursts, what goes down no drain,
+an eye, a choking breath, and a spill to run from.
 """
 WIDTH = 96
 """Width of the drawing of the house [letters]."""
