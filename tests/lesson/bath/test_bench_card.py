@@ -324,7 +324,7 @@ def test_a_card_is_smaller_print_only_as_far_as_it_must(poured, refusals):
 
 def test_law_a_card_that_has_room_for_all_leaves_nothing_out(poured):
     """On its own paper: A4, of the US Letter."""
-    for name in ("mild", "cold start", "for a class"):
+    for name in ("mild", "for a class"):
         text = said_on(card(poured[name]))
         for caution in poured[name].cautions:
             place = (caution.layer, caution.number)
