@@ -26,11 +26,11 @@ class TestPage(LessonLaws):
         "27\u202f000 times",
         "about 7 times as much",
         "0.000044",
-        "decides more than the place",
+        "makes a spill less bad",
         "1.7 g",
         "What would prove it wrong",
     )
-    hidden = ("times the bath's acid gas", "0.0018")
+    hidden = ("times the bath, spill", "0.0018")
 
     def test_law_the_rule_stands_under_both_pictures(self, page):
         """Whatever was chosen before."""

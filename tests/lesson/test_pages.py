@@ -56,7 +56,7 @@ NO_POURS = re.compile(
     r"|1\u00a0L of (it gives off [\d.]+\u00a0L of oxygen|this peroxide)"
     r"|gas is [\d.]+\u00a0L on such labels|[\d.]+\u00a0L ÷ [\d.]+\u00a0L/mol"
     # a spill to be thought of, and water alone to be weighed
-    r"|100\s+mL of (it|that acid) spilt|water only.*150\s+mL in a flat dish"
+    r"|100\s+mL of (it|that acid) spilt|10\s+mL spilt|water only.*150\s+mL in a flat dish"
     # what a board carries into clean water, and that water
     r"|carries [\d.]+\u00a0mL of used|dish of \d+\u00a0mL of clean|[\d.]+ = [\d.]+\u00a0mL, or "
     r"[\d.]+\u00a0L"

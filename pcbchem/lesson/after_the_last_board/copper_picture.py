@@ -53,10 +53,8 @@ class Band:
         axes.set_yticks(list(MILLIGRAMS), list(MILLIGRAMS.values()))
         axes.minorticks_off()
         axes.tick_params(labelsize=size, labelcolor=INK)
-        axes.set_xlabel("pH, as soda goes in", fontsize=size, color=INK)
-        axes.set_title(
-            "copper dissolved in the clear water, mg/L", loc="left", fontsize=size, color=INK
-        )
+        axes.set_xlabel("pH of the water", fontsize=size, color=INK)
+        axes.set_title("copper dissolved in the water, mg/L", loc="left", fontsize=size, color=INK)
         look: dict[str, Any] = {"fontsize": size, "color": INK, "in_layout": False}
         total, deaths = 1000 * total_copper(), 1000 * DEATHS
         axes.plot([0, MOST], [deaths, deaths], color=INK, linewidth=1.8, linestyle=(0, (5, 3)))
@@ -79,7 +77,7 @@ class Band:
         self.aged = axes.plot([], [], color=LINE, linewidth=2.5)[0]
         self.fresh = axes.plot([], [], color=LINE, linewidth=2.5)[0]
         self.fresh_words = axes.text(0, 0, "fresh mud", va="bottom", **look)
-        self.aged_words = axes.text(0, 0, "mud that has aged", va="center", ha="right", **look)
+        self.aged_words = axes.text(0, 0, "aged mud: the least", va="center", ha="right", **look)
         self.between = axes.plot([], [], color=INK, linewidth=2.5)[0]
         dots: dict[str, Any] = {"linestyle": "", "marker": "o", "markersize": 9, "color": INK}
         self.dots = axes.plot([], [], markeredgecolor="white", **dots)[0]

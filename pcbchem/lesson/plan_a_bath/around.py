@@ -1,7 +1,8 @@
 """What a plan's bath gives to the air and what it leaves: a line each, with the page that explains.
 
-A number here is never a permission: where to work follows each ppm, and where it goes each volume.
-A refused plan has neither line, and a plan for a class no volume.
+A number here is never a permission: where to work stands before each ppm, and where it goes after
+each volume.
+A refused plan has no number at all, in words that are no milder; a plan for a class has no volume.
 """
 
 from __future__ import annotations
@@ -13,12 +14,13 @@ import numpy as np
 from ...bench.air import PPM, bath_source, breathe
 from ...bench.hazards.words import NO_FIGURE
 from ...bench.plan.planning import Plan
+from ...bench.plan.pours import strongest_of
 from ...bench.plan.steps import ends, measured, outer, quantity
 from ...bench.waste.label import label_of
 from ...common.band import Band
 from ...common.limits import InputError, collecting_warnings
 from ...common.number_words import low_to_high
-from ...common.units import minute
+from ...common.units import minute, percent
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.setup import ROOM
 from ..pages import AIR_PAGE, WASTE_PAGE
@@ -26,15 +28,31 @@ from ..pages import AIR_PAGE, WASTE_PAGE
 OUTDOORS, QUARTER = "open air", 15 * minute
 """Where the vapour is worked out, since nobody may work in a room, and for how long [s]: outdoors
 it gathers nowhere, and the time makes no difference."""
-WHERE = "Work stays outdoors or in a working fume cupboard"
-"""Follows whatever is said of the vapour."""
-NOT_WORKED_OUT = "Vapour: not worked out for such a bath."
+WHERE = "Work stays outdoors or in a working fume cupboard, whatever the figures."
+"""Stands before whatever is said of the vapour."""
+NOT_WORKED_OUT = (
+    "Vapour: this bath may get too warm for our figures, and then gives far more. Peroxide has no "
+    "smell."
+)
 """Of a bath that gets warmer than vapour was checked for."""
 MORE = "Droplets may outweigh both; downwind and low down it can be ten times that and more."
 """Of every bath: its own fizz throws droplets, and half a metre is a mean over all sides."""
 LEAST = 1e-5
 """Vapour below this is not told closer [ppm]."""
-SITE = "To your hazardous-waste site"
+NOBODY_MIXES = (
+    "No figure of this bath's vapour stands here: nobody mixes it. The stronger, hotter or older a "
+    "bath is, the more chlorine comes."
+)
+"""Of a refused plan, which must not look milder than another for want of a number."""
+WEAK_ACID = percent(11)
+"""Strong end of a bottle that is sold as 10 %, whose air is less than the tray's [kg/kg]."""
+BOTTLE = (
+    "Opening or spilling your bottle of acid is in no figure here, and matters more than the tray"
+)
+"""Of stronger acid."""
+OPEN = "Stands open, never closed up, until a strip has told"
+"""Of the rest: it gives off gas."""
+SITE = "Then to your hazardous-waste site"
 """Follows whatever is said of the waste."""
 
 
@@ -49,11 +67,18 @@ def around(plan: Plan) -> list[str]:
     Returns
     -------
     list of str
-        Two paragraphs; of a refused plan only what has no figure for any bath.
+        Two paragraphs; of a refused plan one, without a number.
     """
     if plan.refused:
-        return [NO_FIGURE]
+        return [f"{NO_FIGURE} {WHERE} {NOBODY_MIXES} {onward(plan)}"]
     return [f"{NO_FIGURE} {vapour_line(plan)}", waste_line(plan)]
+
+
+def onward(plan: Plan) -> str:
+    """Say what of strong acid matters more than the bath, and where to read of it."""
+    if strongest_of(plan.inputs.acid) > WEAK_ACID:
+        return f"{BOTTLE}: [page 09]({AIR_PAGE})."
+    return f"Why: [page 09]({AIR_PAGE})."
 
 
 def vapour_line(plan: Plan) -> str:
@@ -64,7 +89,6 @@ def vapour_line(plan: Plan) -> str:
     ValueError
         A refused plan: nobody mixes this.
     """
-    onward = f"{WHERE}: [page 09]({AIR_PAGE})."
     asked = plan.inputs.tray.T_air
     # where nobody said it is as warm as a room
     T_air = ROOM if asked is None else float(np.asarray(asked))
@@ -76,11 +100,11 @@ def vapour_line(plan: Plan) -> str:
                 breathe(source, OUTDOORS, QUARTER, gas=gas, T_air=T_air) for gas in ("HCl", "H2O2")
             ]
         except InputError:
-            return f"{NOT_WORKED_OUT} {onward}"
+            return f"{WHERE} {NOT_WORKED_OUT} {MORE} {onward(plan)}"
     acid, peroxide = (parts_per_million(air.band("near")) for air in airs)
     return (
-        f"Vapour alone, outdoors, half a metre from the tray: acid {acid}; "
-        f"peroxide, which has no smell, {peroxide}. {MORE} {onward}"
+        f"{WHERE} Vapour alone, outdoors, half a metre from the tray: acid {acid}; "
+        f"peroxide, which has no smell, {peroxide}. {MORE} {onward(plan)}"
     )
 
 
@@ -127,7 +151,8 @@ def waste_line(plan: Plan) -> str:
     if not plan.school:
         bath = bath_words(plan)
     return (
-        f"Waste: {bath}, {copper} g/L of copper; **{tub.head}**. {SITE}: [page 10]({WASTE_PAGE})."
+        f"Waste: {bath}, {copper} g/L of copper; **{tub.head}**. {OPEN}. {SITE}: "
+        f"[page 10]({WASTE_PAGE})."
     )
 
 

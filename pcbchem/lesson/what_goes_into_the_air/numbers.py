@@ -26,6 +26,7 @@ from ...bench.air import (
     water_lost,
     workplace,
 )
+from ...bench.air.exposure import AT_WORK
 from ...bench.plan.planning import Plan, planned
 from ...common.band import Band
 from ...common.limits import collecting_warnings
@@ -47,12 +48,16 @@ OVER_ACIDS = (5.0, *ACIDS)
 SHUT_ROOM, GARAGE, FAN, OPEN_AIR = "shut room", "shut garage", "window and fan", "open air"
 PLACES = (SHUT_ROOM, GARAGE, FAN, OPEN_AIR)
 """Where somebody may stand."""
+BATH_PERCENT = 5
+"""Acid of the mild bath as it is mixed, as it is told [% by weight]; tests hold it to the plan."""
 BATH_TIME, BOTTLE_TIME, SPILL_TIME = 15 * minute, 10 * minute, 15 * minute
 """How long each has been there [s]."""
 EMPTY, NECK = 40 * mm, 25 * mm
 """Air over the acid in the bottle's neck, and how wide the neck is [m]."""
-SPILT = 100 * mL
-"""What is spilt [m³]."""
+USUAL_TRAY = 150 * cm**2
+"""How wide the mild bath is, as it is told [m²]; tests hold it to the plan."""
+SPILT, LITTLE_SPILT = 100 * mL, 10 * mL
+"""What is spilt, and a little of it [m³]."""
 WATER, DISH = 150 * mL, 150 * cm**2
 """Water in a dish that would prove the page wrong [m³], and how wide the dish is [m²]."""
 SMELL, MOMENT, DANGER = "smell", "15 min", "dangerous at once"
@@ -160,6 +165,12 @@ def large_tray() -> Band:
 
 
 @cache
+def little_spill() -> Band:
+    """Return the most acid gas near a little of the strong acid, spilt in the shut room [-]."""
+    return breathe(spill(LITTLE_SPILT, percent(STRONG), ROOM), SHUT_ROOM, SPILL_TIME).band("peak")
+
+
+@cache
 def over_liquid(acid: float) -> float:
     """Return the acid gas right over acid so strong [% by weight], as a share of the air [-]."""
     return float(hydrogen_chloride(ROOM, percent(acid)) / PRESSURE)
@@ -190,9 +201,9 @@ def in_this_order(place: str = SHUT_ROOM) -> int:
     return int(np.sum(is_so))
 
 
-def room_volume() -> float:
-    """Return the volume of the shut room [m³]."""
-    volume = workplace(SHUT_ROOM).volume
+def room_volume(place: str = SHUT_ROOM) -> float:
+    """Return the volume of a room [m³]; of the shut room where a place has no walls."""
+    volume = workplace(place).volume or workplace(SHUT_ROOM).volume
     assert volume is not None, "a room has walls"
     return volume
 
@@ -208,11 +219,16 @@ def spilt_acid() -> float:
     return float(spilt.mass * percent(STRONG))
 
 
-def chlorine_at_most() -> float:
-    """Return the chlorine in the shut room if all acid of the bath became it [mol/mol]."""
+@cache
+def chlorine_at_most(place: str = SHUT_ROOM) -> float:
+    """Return the chlorine in a room's air if all acid of the bath became it [mol/mol].
+
+    It is a mean over the room, and near the bath there is more. The open air has no volume: what
+    is returned there is that of the shut room.
+    """
     mixture = mild_plan().mixture
     acid, peroxide = (float(np.median(mixture.amount(name))) for name in ("HCl", "H2O2"))
-    air = PRESSURE * room_volume() / (R * ROOM)
+    air = PRESSURE * room_volume(place) / (R * ROOM)
     return float(chlorine_ceiling(acid, peroxide) / air)
 
 
@@ -220,6 +236,13 @@ def chlorine_at_most() -> float:
 def limit(kind: str, substance: str = "HCl", place: str = "GB") -> Limit:
     """Return the first limit of a kind of a substance [mol/mol] that goes for a place."""
     return next(each for each in limits(place, substance) if each.kind == kind)
+
+
+@cache
+def least_at_work(substance: str) -> float:
+    """Return the lowest limit at work of a substance, wherever it goes [mol/mol]."""
+    # elsewhere the strictest that is known goes
+    return min(row.value for row in limits("elsewhere", substance) if row.kind in AT_WORK)
 
 
 @cache

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 from ...bench.air import PPM
 from ...page.picture import FAINT, INK
 from ...page.row_chart import PATCH, ChartRow, RowChart
-from .numbers import DANGER, MOMENT, SMELL, Breathed, limit
-from .words import NOBODY, ROWS, ppm_words
+from .numbers import DANGER, MOMENT, SHUT_ROOM, SMELL, Breathed, chlorine_at_most, limit
+from .words import NOBODY, ROWS, UNKNOWN, ceiling_words, in_one_line, ppm_words
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -23,14 +23,14 @@ ENDS = (3e-7, 2000.0)
 TICKS = ("0.000001", "0.0001", "0.01", "1", "100")
 """Where it says so [ppm]."""
 X_LABEL, NARROW_LABEL = (
-    "acid gas where you breathe, half a metre away, at most (ppm)\n"
-    "each line a factor of 100   bar: 8 of 10 plausible cases   ● the middle",
-    "acid gas where you breathe,\nhalf a metre away, at most (ppm)\n"
-    "each line a factor of 100\nbar: 8 of 10 plausible cases   ● the middle",
+    "acid gas half a metre away, at its highest moment (ppm)\n"
+    "each line a factor of 100   bar: 8 of 10 cases   ● the middle",
+    "acid gas half a metre away,\nat its highest moment (ppm)\n"
+    "each line a factor of 100\nbar: 8 of 10 cases   ● the middle",
 )
 """What the axis says, with the key of what is drawn."""
 LINES: tuple[tuple[str, str, str, str, str], ...] = (
-    (SMELL, ":", "right", "you smell it", "smell"),
+    (SMELL, ":", "right", "some smell it", "smell"),
     (MOMENT, "--", "center", "limit for\na moment", "limit"),
     (DANGER, "-", "left", "dangerous\nat once", "dangerous\nat once"),
 )
@@ -39,6 +39,10 @@ NUDGE = 1.12
 """Words beside a line stand so far from it [times]."""
 BESIDE_MARK = 1.5
 """Words beside a mark stand so far from its middle [times]."""
+HATCHED = 0.37
+"""Half the height of the hatched row, of the distance between rows: two lines stand in it."""
+OVER_HATCH = {"facecolor": "white", "edgecolor": "none", "pad": 2}
+"""What lies behind words on the hatched row."""
 UNKNOWN_ROW = len(ROWS) - 1
 """Place of the row without a number, from the top [-]."""
 GUESSED = (1, 2)
@@ -72,17 +76,25 @@ class AirRows:
         self._draw_limits(size)
         self._draw_unknown(size)
         hollow: dict[str, Any] = {"markerfacecolor": "white", "color": INK, "markeredgewidth": 2}
-        self.guess = axes.plot([], [], linestyle="", marker="D", markersize=8, **hollow)[0]
+        hollow["markersize"] = 8
+        self.guess = axes.plot([], [], linestyle="", marker="D", **hollow)[0]
         look: dict[str, Any] = {"ha": "right", "va": "center", "fontsize": size, "color": INK}
         self.guess_words = [
-            axes.text(1, place, "you", in_layout=False, bbox=PATCH, **look) for place in GUESSED
+            axes.text(1, place, "your prediction", in_layout=False, bbox=PATCH, **look)
+            for place in GUESSED
         ]
+        # a bound, no measurement: hollow, and it points to where there is less
+        self.ceiling = axes.plot([], [], linestyle="", marker="<", zorder=4, **hollow)[0]
+        self.ceiling_words = axes.text(1, UNKNOWN_ROW, "", in_layout=False, zorder=4, **look)
+        self.ceiling_words.set_bbox(OVER_HATCH)
         self.moving: tuple[Artist, ...] = (
             *self.chart.bands,
             *self.chart.words,
             *self.chart.dots,
             *self.guess_words,
             self.guess,
+            self.ceiling_words,
+            self.ceiling,
         )
 
     def _draw_limits(self, size: float) -> None:
@@ -106,7 +118,7 @@ class AirRows:
     def _draw_unknown(self, size: float) -> None:
         """Draw the row of what has no number, over the whole axis [pt]."""
         axes, (left, right) = self.chart.axes, ENDS
-        top, bottom = UNKNOWN_ROW - self.chart.half, UNKNOWN_ROW + self.chart.half
+        top, bottom = UNKNOWN_ROW - HATCHED, UNKNOWN_ROW + HATCHED
         axes.fill(
             [left, right, right, left],
             [top, top, bottom, bottom],
@@ -116,27 +128,13 @@ class AirRows:
             linewidth=0,
             zorder=2,
         )
-        axes.text(
-            (left * right) ** 0.5,
-            UNKNOWN_ROW,
-            NOBODY,
-            ha="center",
-            va="center",
-            fontsize=size,
-            color=INK,
-            bbox={"facecolor": "white", "edgecolor": "none", "pad": 2},
-            zorder=3,
-        )
+        look: dict[str, Any] = {"fontsize": size, "color": INK, "zorder": 3}
         if self.narrow:
-            axes.text(
-                left,
-                top - 0.03,
-                ROWS[UNKNOWN_ROW].replace("\n", " "),
-                va="bottom",
-                fontsize=size,
-                color=INK,
-                bbox=PATCH,
-            )
+            name = f"{UNKNOWN}: {NOBODY}"
+            axes.text(left, top - 0.03, name, va="bottom", bbox=PATCH, **look)
+        else:
+            name = NOBODY.replace(" measured", "\nmeasured")
+            axes.text(left * NUDGE, UNKNOWN_ROW, name, va="center", bbox=OVER_HATCH, **look)
 
     def draw(self, air: Breathed | None, guess: tuple[float, float] | None = None) -> None:
         """Draw what is in the air, or nothing yet; a guess is both over the bath [-]."""
@@ -156,6 +154,11 @@ class AirRows:
             artist.set_visible(air is not None)
         for artist in (self.guess, *self.guess_words):
             artist.set_visible(air is not None and guess is not None)
+        place = SHUT_ROOM if air is None else air.place
+        most = chlorine_at_most(place) / PPM
+        self.ceiling.set_data([most], [UNKNOWN_ROW])
+        self.ceiling_words.set_text(ceiling_words(place))
+        self.ceiling_words.set_x(most / BESIDE_MARK)
         if air is not None and guess is not None:
             bath = float(air.bath.middle) / PPM
             places = [bath * times for times in guess]
@@ -167,5 +170,5 @@ class AirRows:
         """Return the words at a row [-]: its numbers, after its name where there is no other."""
         if not self.narrow:
             return numbers
-        name = ROWS[place].replace("\n", " ")
+        name = in_one_line(ROWS[place])
         return f"{name}: {numbers}" if numbers else name

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from ...common.units import minute, mL, mm
+from ...common.units import cm, minute, mL, mm
 from ...page.widget.prediction import Option, Prediction
 from .numbers import (
+    BATH_PERCENT,
     BATH_TIME,
     BOTTLE_TIME,
     EMPTY,
@@ -12,9 +13,11 @@ from .numbers import (
     SPILL_TIME,
     SPILT,
     STRONG,
+    USUAL_TRAY,
     bath_acid,
     breathed,
     each_step,
+    over_liquid,
 )
 from .words import ppm_words, times_words, two_figures
 
@@ -42,18 +45,20 @@ def words_of(key: str) -> str:
 def air_prediction() -> Prediction:
     """Ask how much acid gas comes from an open bottle and from a spill, beside the bath."""
     question = (
-        "A shut room of 30 m³ at 20 °C, and each of these alone.\n"
-        f"A: the workshop's mild bath, open for {BATH_TIME / minute:g} min.\n"
-        f"B: a bottle of {STRONG:g}\u00a0% acid, open for {BOTTLE_TIME / minute:g} min, with "
+        "A shut room of 30 m³ at 20 °C, each of these alone.\n"
+        f"A: the workshop's bath, warm, {BATH_PERCENT} % acid, {USUAL_TRAY / cm**2:g} cm² wide, "
+        f"open for {BATH_TIME / minute:g} min.\n"
+        f"B: a bottle of {STRONG:g}\u00a0% acid, open for {BOTTLE_TIME / minute:g} min, "
         f"{EMPTY / mm:g} mm of air in its neck.\n"
         f"C: {SPILT / mL:g} mL of that acid spilt, for {SPILL_TIME / minute:g} min.\n"
-        "How much acid gas do you breathe at most, half a metre away, compared with A?"
+        "How much acid gas is half a metre away at its highest moment, compared with A?"
     )
     air = breathed()
     answer = f"B {times_words(air.bottle_times)}, C {times_words(air.spill_times)} A"
     bath, in_proportion = 100 * bath_acid(), STRONG / (100 * bath_acid())
     replies = {
-        "bath": f"No: {answer}. A is wide and open, and its acid is weak.",
+        "bath": f"No: {answer}. A is wide, but its acid is thin: {bath:.0f} %, which still burns "
+        "eyes.",
         "alike": f"No: {answer}. In A the acid is mixed down to {bath:.0f} %.",
         "tens": f"More: {answer}, though {STRONG:g} % is only {in_proportion:.0f} times the "
         "acid of A.",
@@ -89,10 +94,13 @@ def mild_prediction() -> Prediction:
         f"The workshop buys acid of {MILD_ACID:g} % instead. Same room and bath, same bottle left "
         "open, same spill. Which gives most acid gas now, and which least?"
     )
+    strong, mild = (ppm_words(over_liquid(acid)) for acid in (STRONG, MILD_ACID))
+    share = over_liquid(STRONG) / over_liquid(MILD_ACID)
+    was = float(f"{float(breathed().bottle_times.middle):.2g}")
     less = two_figures(1 / float(air.bottle_times.middle))
     answers = {
         "spill, bottle, bath": Option(
-            "spill, bottle, bath: as before",
+            "spill, bottle, bath",
             f"No: {answer}. The bottle gives {less} times less than the bath.",
         ),
         "alike": Option(
@@ -110,9 +118,11 @@ def mild_prediction() -> Prediction:
             "only the acid has changed, not what stands open",
             "The order hung on the strong acid, not on what stands open.",
         ),
-        "mild": Option(
-            "acid of 10 % gives off next to nothing",
-            "Little from each, and not alike: strength, width and neck still count.",
+        "thousands": Option(
+            "over the acid there is thousands of times less gas, and the bottle was only about "
+            f"{two_figures(was)} times the bath",
+            f"That decides it: {strong} ÷ {mild} is about {two_figures(share)}, and "
+            f"{two_figures(was)} ÷ {two_figures(share)} is about 1/{two_figures(share / was)}.",
         ),
         "neck": Option(
             "the gas has to rise through the bottle's neck",

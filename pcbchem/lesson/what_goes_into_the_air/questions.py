@@ -49,8 +49,8 @@ def steps_question(rng: np.random.Generator) -> Question:
     return Question(
         "steps",
         f"Right over acid of 10 % the air holds {first:.1f} ppm of acid gas, over 15 % "
-        f"{second:.0f} ppm. Each 5 % more multiplies it by as much again. How much is it over "
-        "acid of 25 %, in ppm?",
+        f"{second:.0f} ppm (made-up numbers). Each 5 % more multiplies it by the same factor "
+        "again. How much is it over acid of 25 %, in ppm?",
         "share of air",
         "ppm",
         answer * PPM,
@@ -112,7 +112,7 @@ def ppm_question(rng: np.random.Generator) -> Question:
             ),
             (
                 milligrams / room * MILLIGRAMS * PPM,
-                f"You multiplied by {MILLIGRAMS:.2f}. It goes into the milligrams so many times.",
+                f"You multiplied by {MILLIGRAMS:.2f}. Divide by it.",
             ),
             (answer / 1000 * PPM, "You took grams for milligrams: 1 g is 1000 mg."),
         ),

@@ -46,13 +46,13 @@ def wide_bath(rng: np.random.Generator) -> Setting:
         f"{acid:g} % acid stands open for {BOTTLE_TIME / minute:g} min, and gives {times} times as "
         "much acid gas. Why?",
         (
-            "The bath's acid is weak, and gas over acid falls faster than its strength.",
+            "The bath's acid is thin, and gas over acid falls faster than its strength.",
             "Width, warmth and time do not make up for that.",
         ),
         (
             (
                 "The bath's acid has been used up by the copper.",
-                "Most of it is still there. It was weak from the start.",
+                "Most of it is still there. It was thin from the start.",
             ),
             (
                 "Peroxide holds the acid gas back.",
@@ -95,7 +95,7 @@ def fan_and_spill(rng: np.random.Generator) -> Setting:
                 "It gives off rather more.",
             ),
         ),
-        "In a quarter of an hour such a fan changes the air of a room once or twice.\n"
+        "In a quarter of an hour such a fan changes the air of a room once to five times.\n"
         "The spill gives off gas all that time, and the air over it is made anew from it.\n"
         "So leave the spill, and do not count on the fan.",
     )
@@ -128,7 +128,7 @@ def in_the_neck(rng: np.random.Generator) -> Setting:
         ),
         "Over the bottle's acid the air holds more gas than over the bath's.\n"
         "But it leaves through a few square centimetres, and through still air.\n"
-        "With mild acid that decides; with strong acid it does not.",
+        "With mild acid that decides. Cap on at once all the same: it is soon knocked over.",
     )
 
 
@@ -180,8 +180,8 @@ def smallest_row(rng: np.random.Generator) -> Setting:
                 "It may be off by some times. It leaves out what has no number.",
             ),
             (
-                "Acid gas hurts at any number.",
-                "How much there is counts. Here something else has no number at all.",
+                "You would smell acid gas long before.",
+                "Noses differ, and peroxide has no smell. What decides here has no number at all.",
             ),
             (
                 "The number is for a bath without copper.",
@@ -199,12 +199,13 @@ def no_smell(rng: np.random.Generator) -> Setting:
     who = str(rng.choice(("Somebody", "A visitor", "The one who works there")))
     smell = limit(SMELL)
     low, high = ppm_words(smell.low), ppm_words(smell.high)
+    high_over_low = round(smell.high / smell.low)
     return Setting(
         f"{who} stands beside an open bottle of strong acid and smells nothing. Why does that tell "
         "so little?",
         (
             f"People begin to smell acid gas anywhere from {low} to {high} ppm.",
-            "For many that is over the limit already. And peroxide has no smell.",
+            "For some that is over a limit already. And peroxide has no smell.",
         ),
         (
             (
@@ -213,15 +214,15 @@ def no_smell(rng: np.random.Generator) -> Setting:
             ),
             (
                 "Acid gas lies on the floor.",
-                "So little of it mixes with the air.",
+                "It does not: it mixes into the air you breathe.",
             ),
             (
                 "A smell comes only from chlorine.",
                 "Chlorine smells of swimming baths; acid gas smells too.",
             ),
         ),
-        "A limit is one number for all; noses are not alike, and get used to a smell.\n"
-        f"From {low} to {high} ppm is more than ten times.\n"
+        "A limit is a number; noses are not alike, and get used to a smell.\n"
+        f"From {low} to {high} ppm is {high_over_low} times.\n"
         "So who smells something leaves, and who smells nothing knows nothing.",
     )
 

@@ -8,9 +8,11 @@ from ...bench.air import PPM
 from ...common.band import Band
 from ...common.units import minute, mL
 from .numbers import (
+    BATH_PERCENT,
     BATH_TIME,
     BOTTLE_TIME,
     DANGER,
+    FAN,
     MOMENT,
     OPEN_AIR,
     SMELL,
@@ -18,7 +20,10 @@ from .numbers import (
     SPILT,
     Breathed,
     breathed,
+    chlorine_at_most,
     limit,
+    over_liquid,
+    room_volume,
 )
 
 PLACE_WORDS = {
@@ -30,24 +35,26 @@ PLACE_WORDS = {
 """How a sentence begins, by place."""
 RULE = "Work in the open air or in a working fume cupboard."
 """The last sentence under every picture, whatever its numbers are."""
+LEAVE = "Nobody stays beside such a spill: leave, upwind, keep others out."
+"""Said wherever the spill is over a line."""
 UPWIND = (
-    "There too: upwind, head out of it; downwind, near the ground, it is ten times as much and "
+    "There too: upwind, never lean over it; downwind, near the ground, it is ten times as much and "
     "more."
 )
 """Said of the open air."""
-UNKNOWN = "chlorine, mist, a bath run hot"
+UNKNOWN = "chlorine, mist"
 NOBODY = "nobody has measured this"
 """The fourth row, and what stands in it."""
-NOT_HERE = f"Not in these numbers: {UNKNOWN}; {NOBODY}. Nor opening a warm bottle, nor pouring."
+NOT_HERE = f"Not in these numbers, for {NOBODY}: mist, opening, pouring, chlorine."
 BEFORE = "Bath, open bottle, spill: which fills the air most?"
 BEFORE_MILD = "Acid of 10 % instead: which gives most now, which least?"
 """Titles before a prediction."""
 WAITS = "Predict first: then the answer appears here."
 ROWS = (
-    f"the etching bath,\n{BATH_TIME / minute:g} min open",
+    f"the workshop's bath,\n{BATH_PERCENT} % acid, {BATH_TIME / minute:g} min open",
     f"acid bottle left open\n{BOTTLE_TIME / minute:g} min, not poured",
     f"{SPILT / mL:g} mL of it spilt,\nfor {SPILL_TIME / minute:g} min",
-    "chlorine, mist,\na bath run hot",
+    "chlorine, mist\nof any bath",
 )
 """Names of the rows, from top to bottom."""
 LINE_WORDS = {
@@ -67,6 +74,11 @@ class Words:
     title: str
     readout: str
     alt: str
+
+
+def in_one_line(words: str) -> str:
+    """Write words of a picture in one line."""
+    return words.replace("\n", " ")
 
 
 def two_figures(value: float) -> str:
@@ -115,34 +127,46 @@ def times_clause(air: Breathed) -> str:
     of_bath = "of" if float(air.bottle_times.middle) < 1 else "times"
     bottle = times_words(air.bottle_times).removesuffix(" times")
     spill = times_words(air.spill_times)
-    return f"Bottle: {bottle} {of_bath} the bath's acid gas, spill: {spill}"
+    return f"Bottle about {bottle} {of_bath} the bath, spill {spill}"
 
 
 def spill_words(air: Breathed) -> str:
-    """Say which line the spill goes over, the highest that the band reaches; else nothing."""
+    """Say which line the spill goes over, the highest that any case reaches; else nothing."""
     for kind, name in LINE_WORDS.items():
         line = limit(kind).value
         count = air.spill_over(line)
-        if air.spill.high > line:
-            return (
-                f"The spill is over {ppm_words(line)} ppm, {name}, in {count} of {air.cases} "
-                "plausible cases. "
-            )
+        if count:
+            # fewer cases than in the shut room must not read as less danger
+            fan = "; window and fan do not end that" if air.place == FAN else ""
+            over = f"the spill is over {ppm_words(line)}, {name}{fan}"
+            return f"In {count} of {air.cases} cases {over}. {LEAVE} "
     return ""
 
 
-def peroxide_words(air: Breathed) -> str:
-    """Say how much peroxide the bath gives, beside its acid gas [ppm]."""
-    times = two_figures(float(air.peroxide_times.middle))
-    ppm = ppm_words(float(air.peroxide.middle))
-    return f"The bath gives {ppm} ppm of peroxide too, without smell: {times} times its acid gas."
+def chlorine_words(place: str) -> str:
+    """Say how much chlorine there would be if all acid of the bath became it [ppm]."""
+    room = "a shut room of " if place == OPEN_AIR else ""
+    return (
+        f"If all the bath's acid became chlorine, {room}{room_volume(place):g} m³ would hold "
+        f"{ppm_words(chlorine_at_most(place))} ppm; of chlorine "
+        f"{ppm_words(limit(DANGER, 'Cl2').value)} are dangerous at once."
+    )
+
+
+def ceiling_words(place: str) -> str:
+    """Name the mark of that much chlorine in the picture [ppm]."""
+    return (
+        f"all its acid as chlorine: {ppm_words(chlorine_at_most(place))} in "
+        f"{room_volume(place):g} m³,\ndangerous at once from "
+        f"{ppm_words(limit(DANGER, 'Cl2').value)}"
+    )
 
 
 def lines_words() -> str:
     """Describe the upright lines."""
     smell, moment, danger = (ppm_words(limit(kind).value) for kind in (SMELL, MOMENT, DANGER))
     return (
-        f"Upright lines: dotted, you smell it, about {smell}; dashed, the limit for a moment, "
+        f"Upright lines: dotted, some smell it, about {smell}; dashed, the limit for a moment, "
         f"{moment}; full, dangerous at once, {danger}. A fourth row "
         f"is hatched from end to end: {UNKNOWN}; {NOBODY}."
     )
@@ -151,10 +175,10 @@ def lines_words() -> str:
 def question_words(is_mild: bool = False) -> Words:
     """Say the question of a panel, and nothing of its answer."""
     title = BEFORE_MILD if is_mild else BEFORE
-    names = ", ".join(name.replace("\n", " ") for name in ROWS[:-1])
+    names = ", ".join(in_one_line(name) for name in ROWS[:-1])
     alt = (
-        f"{title} Three empty rows on an axis of acid gas at most, half a metre away, in ppm: "
-        f"{names}. {lines_words()} {WAITS}"
+        f"{title} Three empty rows on an axis of acid gas half a metre away, at its highest "
+        f"moment, in ppm: {names}. {lines_words()} {WAITS}"
     )
     return Words(title, f"{WAITS} {RULE}", alt)
 
@@ -172,13 +196,16 @@ def answer_words(acid: float, place: str, guess: str = "") -> Words:
         What the hollow marks stand for, where some are drawn.
     """
     air = breathed(acid, place)
-    title = f"{times_clause(air)}. Work outdoors"
+    rule = "Upwind, never over it" if place == OPEN_AIR else "Work outdoors"
+    title = f"{times_clause(air)}. {rule}"
     bath, bottle, spill = (ppm_words(float(row.middle)) for row in air.rows)
     outdoors = f"{UPWIND} " if place == OPEN_AIR else ""
     readout = (
-        f"{PLACE_WORDS[place]}, acid of {acid:g} %: at most bath {bath} ppm, bottle {bottle}, "
-        f"spill {spill} ({band_words(air.spill)}). {spill_words(air)}{peroxide_words(air)} "
-        f"{NOT_HERE} {outdoors}{RULE}"
+        f"{PLACE_WORDS[place]}, highest moment: bath {bath} ppm (and "
+        f"{ppm_words(float(air.peroxide.middle))} of peroxide), bottle of {acid:g} % {bottle} "
+        f"(right over it {ppm_words(over_liquid(acid))}), spill about {spill} "
+        f"({band_words(air.spill)} in 8 of 10 cases). {spill_words(air)}{NOT_HERE} "
+        f"{chlorine_words(place)} {outdoors}{RULE}"
     )
     rows = ", ".join(
         f"{name} {ppm_words(float(row.middle))} ({band_words(row)})"
@@ -186,8 +213,9 @@ def answer_words(acid: float, place: str, guess: str = "") -> Words:
     )
     marks = f" Your prediction, {guess}, is two hollow diamonds." if guess else ""
     alt = (
-        f"{title}. Acid gas at most, half a metre away, in ppm, on an axis where equal steps are "
-        f"equal factors; a dot each, in a bar of 8 in 10 plausible cases: {rows}. {lines_words()}"
-        f"{marks} {readout}"
+        f"{title}. Acid gas half a metre away, at its highest moment, in ppm, on an axis where "
+        f"equal steps are equal factors; a dot each, in a bar of 8 in 10 cases: {rows}. "
+        f"{lines_words()} An open triangle in it: {in_one_line(ceiling_words(place))}. It "
+        f"points to where there is less.{marks} {readout}"
     )
     return Words(title, readout, alt)

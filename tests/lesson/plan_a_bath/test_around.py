@@ -6,12 +6,14 @@ Laws.
 import re
 import time
 
+import numpy as np
 import pytest
 from helpers.amounts import amounts
 from helpers.workshop import INPUTS, REFUSED
 
 from pcbchem import Board, Bottle, Tray, plan
 from pcbchem.bench.air import bath_source, breathe
+from pcbchem.bench.hazards.caution import strongest
 from pcbchem.bench.hazards.words import NO_FIGURE
 from pcbchem.bench.plan.planning import for_class
 from pcbchem.bench.waste.label import label_of
@@ -20,9 +22,12 @@ from pcbchem.lesson.bath import planned
 from pcbchem.lesson.pages import AIR_PAGE, WASTE_PAGE
 from pcbchem.lesson.plan_a_bath import answer
 from pcbchem.lesson.plan_a_bath.around import (
+    BOTTLE,
     LEAST,
     MORE,
+    NOBODY_MIXES,
     NOT_WORKED_OUT,
+    OPEN,
     SITE,
     WHERE,
     around,
@@ -30,6 +35,7 @@ from pcbchem.lesson.plan_a_bath.around import (
     vapour_line,
     waste_line,
 )
+from pcbchem.lesson.what_goes_into_the_air import numbers as page_09
 
 LONGEST = 0.1
 """What a move of the planner may take longer for it [s]."""
@@ -80,14 +86,32 @@ def test_law_the_vapour_is_that_of_the_bath_outdoors(plans, name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_law_where_to_work_follows_each_ppm_and_the_site_each_volume(plans, name):
+def test_law_where_to_work_stands_before_each_ppm_and_the_site_after_each_volume(plans, name):
     vapour, waste = around(plans[name])
     assert vapour.startswith(NO_FIGURE)
-    assert vapour.rindex(" ppm") < vapour.index(WHERE) and vapour.count(" ppm") == 2
-    assert "Vapour alone, outdoors" in vapour and "chlorine and mist have no figure" in vapour
+    assert vapour.index(WHERE) < vapour.index(" ppm") and vapour.count(" ppm") == 2
+    assert "Vapour alone, outdoors" in vapour and "nobody has measured the chlorine" in vapour
     assert "peroxide, which has no smell, " in vapour and "\n" not in vapour
-    assert waste.index("g/L of copper") < waste.index(SITE)
+    assert waste.index("g/L of copper") < waste.index(OPEN) < waste.index(SITE)
     assert vapour.endswith(f"({AIR_PAGE}).") and waste.endswith(f"({WASTE_PAGE}).")
+
+
+@pytest.mark.parametrize(
+    ("acid", "is_said"), [(5.0, False), (10.0, False), (10.5, True), (31.0, True)]
+)
+def test_law_strong_acid_is_said_to_matter_more_than_the_tray(acid, is_said):
+    plan = planned(**INPUTS | {"acid": (acid, "%"), "parts": (3, 1, 1)}, draws=60)
+    assert (BOTTLE in around(plan)[0]) == is_said
+    weakest = planned(**REFUSED, draws=60)
+    assert (BOTTLE in around(weakest)[0]) == (strongest(weakest.inputs.acid) > 0.11)
+
+
+def test_law_page_09_says_why_the_bottle_matters_more():
+    """Spilt, it gives more than the workshop's bath in every case; not so a bottle of 10 %."""
+    assert page_09.breathed(10.0).bottle_times.high < 1
+    for acid in (15.0, 31.0):
+        air = page_09.breathed(acid)
+        assert np.all(air.spill.values > air.bath.values)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -146,12 +170,16 @@ def test_law_air_as_an_array_is_refused_with_the_plan():
         in_python(Tray(T_air=[283.15, 293.15]))
 
 
-def test_law_a_refused_plan_has_neither_line():
+def test_law_a_refused_plan_has_no_number_and_looks_no_milder():
     for changed in (REFUSED, {**INPUTS, "parts": (1, 1, 0)}):
         plan = planned(**changed, draws=60)
         assert plan.refused
         for each in (plan, for_class(plan)):
-            assert around(each) == [NO_FIGURE]
+            (line,) = around(each)
+            assert line.startswith(f"{NO_FIGURE} {WHERE} {NOBODY_MIXES}")
+            assert "the more chlorine" in line and line.endswith(f"({AIR_PAGE}).")
+            # but for the page's own number
+            assert not re.search(r"\d", line.replace("page 09", "").replace(AIR_PAGE, ""))
             page = answer.head(each)
             assert "ppm" not in page and "Waste:" not in page
         for line in (vapour_line, waste_line):
@@ -168,7 +196,7 @@ def test_a_bath_too_warm_for_its_vapour_says_so_and_where_to_work(plans, monkeyp
 
     monkeypatch.setattr(module, "bath_source", too_warm)
     line = vapour_line(plans["mild"])
-    assert line.startswith(NOT_WORKED_OUT) and WHERE in line and "ppm" not in line
+    assert line.startswith(f"{WHERE} {NOT_WORKED_OUT} {MORE}") and "ppm" not in line
 
 
 @pytest.mark.parametrize(

@@ -21,16 +21,16 @@ class TestPage(LessonPage):
     name = "09_what_goes_into_the_air.ipynb"
     predictions = (page.air_prediction, page.mild_prediction)
     told = (page.why, page.read_acids, page.say_now)
-    answers = r"27\u202f000|about 7 times|strong and wide|0\.016|decides more than|times less"
+    answers = r"27\u202f000|about 7 times|strong and wide|0\.016|less bad|times less"
     cautions = (
         "goggles",
-        "upwind, head out of it",
+        "upwind, never lean over it",
         "open air or in a working fume cupboard",
         "local rules",
         "healthy grown workers",
-        "none of them permits a room",
-        "a kitchen hood, an open window or a garage is none",
-        "never open it in a room",
+        "no number permits a room",
+        "no kitchen hood, open window or garage is one",
+        "acid of any strength and every bath: only there",
         "leave, keep others out, call for help",
         "emergency number",
         "even if well",
@@ -45,8 +45,8 @@ class TestPage(LessonPage):
         assert not PERMISSION.search(text), PERMISSION.search(text)
         for planted in ("A garage is enough.", "It is safe", "Both are below the limit."):
             assert PERMISSION.search(planted)
-        assert "no number here permits anything" in page.why()
-        assert "Outdoors all the same" in page.read_acids()
+        assert "no number permits anything" in page.why()
+        assert "It changes nothing about where: outdoors." in page.read_acids()
 
     def test_law_what_has_no_number_is_said(self):
         for words in ("chlorine", "mist", "nobody has measured"):
@@ -71,6 +71,6 @@ class TestPage(LessonPage):
         for school in (False, True):
             assert "(09_what_goes_into_the_air.ipynb)" in test_an_offcut.say_now(school)
 
-    def test_law_the_unit_is_explained_at_its_first_use(self):
-        told = page.why()
-        assert told.index("ppm") == told.index("*ppm* is one litre of gas in a million") + 1
+    def test_law_the_unit_is_explained_at_its_first_use(self, cells):
+        before = "".join(cells[0]["source"]) + "".join(cells[1]["source"])
+        assert before.index("ppm") == before.index("*ppm*: litres of gas in a million litres") + 1

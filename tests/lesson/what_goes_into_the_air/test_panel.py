@@ -28,8 +28,10 @@ class TestPanels(ColouredPanels):
         "things": (None, "-", *ANSWERS),
         "acids": (None, "-", "alike", "spill, bath, bottle"),
     }
-    untold = r"\b0\.0018\b|bath's acid gas|27\u202f000|hollow"
-    no_amounts = r"100\s+mL of it spilt|\b\d+ m³|litres? of (gas|air)|in a million"
+    untold = r"\b0\.0018\b|times the bath|27\u202f000|hollow"
+    no_amounts = (
+        r"100\s+mL of it spilt|10 mL spilt|115 g of acid|\b\d+ m³|litres? of (gas|air)|in a million"
+    )
     copied: ClassVar = {"things": len(PLACES), "acids": len(PLACES) * len(ACIDS)}
     numbers, slow = numbers, ("breathe", "planned", "water_lost", "spill")
     first, second = (air_prediction, air_panel), (mild_prediction, acid_panel)

@@ -6,10 +6,12 @@ import pytest
 from pcbchem.lesson.what_goes_into_the_air.numbers import (
     ACIDS,
     DANGER,
+    GARAGE,
     MOMENT,
     PLACES,
     SMELL,
     breathed,
+    chlorine_at_most,
     limit,
 )
 from pcbchem.lesson.what_goes_into_the_air.picture import ENDS, LINES, UNKNOWN_ROW
@@ -53,8 +55,24 @@ def test_law_lines_and_the_fourth_row_are_always_there(things, narrow, predicted
     assert corners[:, 1].mean() == pytest.approx(UNKNOWN_ROW, abs=0.2)
     assert hatched not in rows.moving and hatched.get_visible()
     words = [text.get_text() for text in axes.texts if text.get_visible()]
-    assert "nobody has measured this" in words
+    assert any("nobody has measured this" in each.replace("\n", " ") for each in words)
     assert any("chlorine, mist" in each for each in [*words, *names(axes)])
+
+
+@pytest.mark.parametrize("narrow", [False, True])
+@pytest.mark.parametrize("place", PLACES)
+def test_law_the_ceiling_of_chlorine_is_marked_in_the_hatched_row(things, narrow, place):
+    """Hollow, for it is a bound: whatever the other rows are, and before them too."""
+    rows = drawn(things, narrow, place=place)
+    most = 1e6 * chlorine_at_most(place)
+    assert rows.ceiling.get_xdata() == pytest.approx([most]) and most > 10
+    assert list(rows.ceiling.get_ydata()) == [UNKNOWN_ROW]
+    assert rows.ceiling.get_markerfacecolor() == "white" and rows.ceiling.get_visible()
+    room = 60 if place == GARAGE else 30
+    told = rows.ceiling_words.get_text().replace("\n", " ")
+    assert told == f"all its acid as chlorine: {most:.0f} in {room} m³, dangerous at once from 10"
+    asked = drawn(things, narrow, predicted=None)
+    assert asked.ceiling.get_xdata() == pytest.approx([1e6 * chlorine_at_most()])
 
 
 def names(axes):
@@ -71,6 +89,6 @@ def test_law_no_region_is_shaded_but_the_bands(things):
 def test_law_a_narrow_row_has_its_name_above(things):
     rows = drawn(things, narrow=True)
     texts = [words.get_text() for words in rows.chart.words[:3]]
-    assert texts[0].startswith("the etching bath, 15 min open: ")
+    assert texts[0].startswith("the workshop's bath, 5 % acid, 15 min open: ")
     heights = [words.get_position()[1] for words in rows.chart.words[:3]]
     assert np.all(np.array(heights) < np.arange(3))

@@ -7,8 +7,18 @@ from collections import Counter
 import numpy as np
 import pytest
 
+from pcbchem.bench.air import bath_source
 from pcbchem.lesson.what_goes_into_the_air import air_prediction, mild_prediction, read_acids
-from pcbchem.lesson.what_goes_into_the_air.numbers import MILD_ACID, breathed, in_this_order
+from pcbchem.lesson.what_goes_into_the_air.numbers import (
+    BATH_PERCENT,
+    MILD_ACID,
+    USUAL_TRAY,
+    bath_acid,
+    breathed,
+    in_this_order,
+    mild_plan,
+    over_liquid,
+)
 from pcbchem.lesson.what_goes_into_the_air.predictions import ANSWERS, FLIPPED, RIGHT
 
 MAKE = (air_prediction, mild_prediction)
@@ -37,7 +47,7 @@ def test_law_the_second_answer_is_the_order_of_nearly_every_case():
         for case in cases
     )
     assert counted[FLIPPED] == in_this_order() >= 0.98 * air.cases
-    assert f"in {in_this_order()} of {air.cases} plausible cases" in read_acids()
+    assert f"in {in_this_order()} of {air.cases} cases" in read_acids()
     orders = {", ".join(order) for order in itertools.permutations(rows)}
     assert set(mild_prediction().options) - {"alike"} <= orders
     # and the first one was another
@@ -72,6 +82,27 @@ def test_law_every_choice_has_a_reply_of_its_own(make):
     assert len({option.reply for option in options}) == len(options)
     assert len({option.words for option in options}) == len(options)
     assert len(prediction.options) == len(prediction.reasons) == 4
+
+
+def test_law_the_division_is_right_as_printed():
+    reply = mild_prediction().reasons["thousands"].reply
+    over = re.search(r"([\d\u202f]+) ÷ ([\d.]+) is about (\d+), and (\d+) ÷ (\d+)", reply)
+    strong, weak, share, was, again = (float(each.replace("\u202f", "")) for each in over.groups())
+    assert [strong, weak] == pytest.approx([1e6 * over_liquid(a) for a in (31, 10)], rel=0.051)
+    assert share == again == pytest.approx(strong / weak, rel=0.051)
+    assert was == pytest.approx(float(breathed().bottle_times.middle), rel=0.051)
+    part = float(re.search(r"about 1/([\d.]+)\.", reply)[1])
+    assert part == pytest.approx(share / was, rel=0.051)
+    # and the bench says nearly the same, draw by draw
+    assert 1 / float(breathed(MILD_ACID).bottle_times.middle) == pytest.approx(part, rel=0.1)
+
+
+def test_law_the_question_says_the_workshop_s_bath():
+    """Its width and its acid are the plan's."""
+    asked = air_prediction().question
+    area = float(bath_source(mild_plan()).area)
+    assert area == pytest.approx(USUAL_TRAY) and "150 cm² wide" in asked
+    assert round(100 * bath_acid()) == BATH_PERCENT and "5 % acid" in asked
 
 
 def test_law_no_question_tells_an_answer():

@@ -9,13 +9,16 @@ from pcbchem.lesson.what_goes_into_the_air import words
 from pcbchem.lesson.what_goes_into_the_air.numbers import (
     ACIDS,
     DANGER,
+    FAN,
+    GARAGE,
     MOMENT,
     OPEN_AIR,
     PLACES,
     SMELL,
-    STRONG,
     breathed,
     limit,
+    mild_plan,
+    over_liquid,
 )
 
 SETTINGS = [(acid, place) for acid in ACIDS for place in PLACES]
@@ -35,14 +38,17 @@ def number(text):
 def test_law_a_sentence_holds_the_rows(acid, place):
     said, air = words.answer_words(acid, place), breathed(acid, place)
     found = re.search(
-        r"acid of (\d+) %: at most bath ([\d.]+) ppm, bottle ([\d.]+), spill ([\d.]+) "
-        r"\(([\d.]+) to ([\d.]+)\)\. ",
+        r", highest moment: bath ([\d.]+) ppm \(and ([\d.]+) of peroxide\), bottle of (\d+) % "
+        r"([\d.]+) \(right over it ([\d.\u202f]+)\), spill about ([\d.]+) "
+        r"\(([\d.]+) to ([\d.]+) in 8 of 10 cases\)\. ",
         said.readout,
     )
     values = [number(group) for group in found.groups()]
-    rows = [1e6 * float(row.middle) for row in air.rows]
-    spill = [1e6 * float(air.spill.low), 1e6 * float(air.spill.high)]
-    assert values == pytest.approx([acid, *rows, *spill], rel=0.051)
+    bath, bottle, spill = (1e6 * float(row.middle) for row in air.rows)
+    ends = [1e6 * float(air.spill.low), 1e6 * float(air.spill.high)]
+    peroxide, over = 1e6 * float(air.peroxide.middle), 1e6 * over_liquid(acid)
+    wanted = [bath, peroxide, acid, bottle, over, spill, *ends]
+    assert values == pytest.approx(wanted, rel=0.051)
     assert said.readout.startswith(words.PLACE_WORDS[place])
     for row in air.rows:
         assert words.band_words(row) in said.alt
@@ -52,11 +58,12 @@ def test_law_a_sentence_holds_the_rows(acid, place):
 def test_law_the_rule_and_the_fourth_row_never_go(acid, place):
     said = words.answer_words(acid, place)
     assert said.readout.endswith("Work in the open air or in a working fume cupboard.")
-    assert "chlorine, mist, a bath run hot; nobody has measured this" in said.readout
-    assert "hatched from end to end" in said.alt and said.title.endswith("Work outdoors")
-    assert ("upwind, head out of it" in said.readout) == (place == OPEN_AIR)
+    assert "for nobody has measured this: mist, opening, pouring, chlorine." in said.readout
+    assert "hatched from end to end: chlorine, mist; nobody has measured this" in said.alt
+    rule = "Upwind, never over it" if place == OPEN_AIR else "Work outdoors"
+    assert said.title.endswith(rule)
+    assert ("upwind, never lean over it" in said.readout) == (place == OPEN_AIR)
     assert ("near the ground, it is ten times as much" in said.readout) == (place == OPEN_AIR)
-    assert "Nor opening a warm bottle, nor pouring." in said.readout
     for asked in (words.question_words(), words.question_words(is_mild=True)):
         assert asked.readout.endswith(words.RULE) and "nobody has measured this" in asked.alt
 
@@ -68,15 +75,31 @@ def test_law_no_number_becomes_a_permission(acid, place):
         assert not CALMING.search(text), CALMING.search(text)
 
 
-@pytest.mark.parametrize("place", PLACES)
-def test_law_the_bath_s_peroxide_has_its_number_in_the_sentence(place):
-    air = breathed(STRONG, place)
+@pytest.mark.parametrize("acid, place", SETTINGS)
+def test_law_the_ceiling_of_chlorine_stands_against_its_danger(acid, place):
+    """In every place, mild acid too: half of the bath's acid in moles, spread over a room."""
+    said = words.answer_words(acid, place)
+    room = 60 if place == GARAGE else 30
     found = re.search(
-        r"The bath gives ([\d.]+) ppm of peroxide too, without smell: (\d+) times its acid gas\.",
-        words.answer_words(STRONG, place).readout,
+        r"If all the bath's acid became chlorine, (a shut room of )?(\d+) m³ would hold (\d+) ppm; "
+        r"of chlorine (\d+) are dangerous at once\.",
+        said.readout,
     )
-    wanted = [1e6 * float(air.peroxide.middle), float(air.peroxide_times.middle)]
-    assert [float(each) for each in found.groups()] == pytest.approx(wanted, rel=0.051)
+    shut, *values = found.groups()
+    acid_in_bath = float(np.median(mild_plan().mixture.amount("HCl")))
+    ceiling = 1e6 * acid_in_bath / 2 * 24.06e-3 / room
+    assert [float(each) for each in values] == pytest.approx([room, ceiling, 10], rel=0.051)
+    # the open air has no walls
+    assert bool(shut) == (place == OPEN_AIR)
+    mark = f"all its acid as chlorine: {values[1]} in {room} m³, dangerous at once from 10"
+    assert f"An open triangle in it: {mark}." in said.alt
+
+
+@pytest.mark.parametrize("acid", ACIDS)
+def test_law_fewer_cases_with_a_fan_are_no_less_danger(acid):
+    for place in PLACES:
+        said = words.spill_words(breathed(acid, place))
+        assert ("do not end that" in said) == (place == FAN and bool(said))
 
 
 def test_law_a_calming_word_would_be_seen():
@@ -88,23 +111,23 @@ def test_law_a_calming_word_would_be_seen():
 def test_law_the_highest_line_that_the_spill_reaches_is_named(acid, place):
     air, said = breathed(acid, place), words.spill_words(breathed(acid, place))
     reached = [
-        kind for kind in (DANGER, MOMENT, SMELL) if float(air.spill.high) > limit(kind).value
+        kind for kind in (DANGER, MOMENT, SMELL) if np.any(air.spill.values > limit(kind).value)
     ]
     if not reached:
         assert said == ""
         return
     line = limit(reached[0]).value
     count = int(np.sum(air.spill.values > line))
-    assert f"over {1e6 * line:g} ppm, {words.LINE_WORDS[reached[0]]}, in {count} of 200" in said
-    assert count >= 20
+    name = words.LINE_WORDS[reached[0]]
+    assert said.endswith("Nobody stays beside such a spill: leave, upwind, keep others out. ")
+    assert f"In {count} of 200 cases the spill is over {1e6 * line:g}, {name}" in said
 
 
 @pytest.mark.parametrize("acid, place", SETTINGS)
 def test_law_a_title_says_how_many_times(acid, place):
     air = breathed(acid, place)
     found = re.match(
-        r"Bottle: (1/)?([\d.\u202f]+) (times|of) the bath's acid gas, "
-        r"spill: ([\d.\u202f]+) times\. Work",
+        r"Bottle about (1/)?([\d.\u202f]+) (times|of) the bath, spill ([\d.\u202f]+) times\. [WU]",
         words.answer_words(acid, place).title,
     )
     part, bottle, way, spill = found.groups()
