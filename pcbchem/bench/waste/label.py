@@ -103,7 +103,7 @@ class Label:
 
     @property
     def head(self) -> str:
-        """Signal word and pictogram names, the beginning of a label; without both, that it is waste.
+        """Signal word and pictogram names, or that it is waste all the same.
 
         Examples
         --------
