@@ -110,8 +110,7 @@ LABEL_HEADING = "Text for the label of the waste."
 CONTENTS = "Used etching bath: copper chloride, hydrochloric acid, hydrogen peroxide."
 CLASSES = "{signal}. Pictograms: {names}. {words} (as of {as_of})."
 HANDLING = (
-    "Burns eyes and skin: water, 30 minutes. No drink. Keep children away. No metal, no glass, "
-    "nothing poured to it."
+    "Burns: water, 30 minutes. No drink, no children near. No metal, no glass, nothing added."
 )
 WHAT_BECOMES_OF_IT = f"{GIVES_OFF_GAS} Never down the drain: to the hazardous-waste site."
 """Text for the label of the waste: what is in it, how it is called, how to keep it, what becomes of
@@ -407,12 +406,14 @@ def tub_lines(tub: Label) -> tuple[str, ...]:
 
 def waste_label(plan: Plan, setting: Setting) -> Block:
     """Write the text for the label of the waste, with a place for the date."""
-    every = label_lines(plan)
-    lines = "<br>".join(marked(words) for words in every)
-    text = f'<div class="label"><strong>{LABEL_HEADING}</strong> {blank("Date")}<br>{lines}</div>'
-    high = sum(
-        lines_high(words, setting.column - 4.5, setting.size) for words in (LABEL_HEADING, *every)
+    # one running text: a line for each would take the room of the strip to fill in
+    words = " ".join(label_lines(plan))
+    text = (
+        f'<div class="label"><strong>{LABEL_HEADING}</strong> {blank("Date")} {marked(words)}</div>'
     )
+    # the line to write on is as wide as so many spaces
+    whole = f"{LABEL_HEADING} Date{' ' * 24} {words}"
+    high = lines_high(whole, setting.column - 4.5, setting.size)
     return Block(text, high + 3.5)
 
 
