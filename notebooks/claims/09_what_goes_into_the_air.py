@@ -90,6 +90,7 @@ for start in ("No", "More", "Yes"):
         f"{start}: B 100 times, C 27\u202f000 times A", times_bottle, times_spill, rel=TWO_FIGURES
     )
 claim("In A the acid is mixed down to 5 %", in_bath)
+claim("its acid is thin: 5 %", in_bath)
 claim("though 31 % is only 6 times the acid of A", STRONG, STRONG / in_bath)
 claim("5 % of it in the bath, 31 in the bottle", in_bath, STRONG)
 each = (over(25) / over(10)) ** (1 / 3)
