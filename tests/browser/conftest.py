@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from helpers.solved_before import solved_before as solved_before
 
 from .hands import show_files, start_run, wait_for_run
 from .opening import HEIGHTS, ROOT, chromium, opening, running_chromium, serving, window

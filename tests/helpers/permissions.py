@@ -248,6 +248,114 @@ RULES = {
         """,
         "a strength or a time becomes a permission",
     ),
+    "no need": Rule(
+        r"""
+        (?:needs?|need not|have|has) (?:to )?(?:go|work|be|move)(?: \w+)? (?:outdoors|outside|out)
+        speaks? for going out
+        needs? no (?:goggles|gloves|apron|face shield|fume cupboard|mask|adult)
+        """,
+        "goggles, gloves and the open air are never dispensed with",
+        no=False,
+        about=r"\b(?:not|nobody|no|nothing|never|n't)\b",
+    ),
+    "a place to live in": Rule(
+        r"""
+        (?:stays?|comes?|keeps?|done|handled|works?|do it) (?:\w+ ){0,3}?(?:inside|indoors)
+        (?:handled|overnight|keeps|do it) (?:\w+ ){0,4}?(?:in|on) the (?:cupboard|classroom)
+        in the fridge|in the shower|on the windowsill
+        kitchen table is where
+        does not matter in <the><shelter>
+        """,
+        "a bath stands outdoors or in a fume cupboard, whatever its strength",
+    ),
+    "as good as": Rule(
+        r"""
+        (?:works?|does) (?:just )?as (?:well|good) as (?:outdoors|outside|a garden|a fume cupboard)
+        (?:is|are) (?:just )?as good as (?:outdoors|outside|an? (?:garden|fume cupboard))
+        <shelter> works too|has served many
+        replaces (?:the|a|any) (?:fume cupboard|goggles|open air)
+        """,
+        "no other place or thing stands for the open air or a fume cupboard",
+    ),
+    "drying or binning": Rule(
+        r"""
+        cat litter|bin the \w+|council tip
+        let (?:it|the bath|the rest) (?:evaporate|dry|boil)
+        (?:bag|sack|box) out with the rest
+        """,
+        "a bath dried or soaked up is hazardous waste still, and fumes before it is",
+    ),
+    "waste called water": Rule(
+        r"""
+        (?:is|are) (?:just |only |again )?(?:tap|ordinary|salt|plain) water
+        tap water again
+        under the tap|out in the shower
+        only copper
+        gardeners spray
+        """,
+        "what is blue or was blue holds copper, and what is clear does too",
+        unless=r"\b(?:eyes?|skin|burns?)\b",
+    ),
+    "closing in other words": Rule(
+        r"""
+        cling film|(?:in|into) a drinks? bottle
+        squeeze the bottle|let the gas out
+        swells before
+        (?:strips?|blank)\b[^.;]{0,25}(?:the bath is done|keeps? in the cupboard)
+        """,
+        "it gives off oxygen for months, and what holds it in bursts",
+    ),
+    "a nose": Rule(
+        r"""
+        (?:nose|smell\w*) (?:\w+ ){0,2}?(?:warns?|tells?) you
+        (?:sniff|smell) tells
+        smells? long before
+        """,
+        "peroxide has no smell, and a nose tires of chlorine",
+    ),
+    "an amount of baking soda": Rule(
+        r"""
+        <number> <measure> of (?:baking soda|chalk|lime)\b[^.;]{0,40} (?:bath|acid|waste)
+        (?:adding|stirring in) (?:\w+ )?<base> (?:while|until|till)
+        """,
+        "nobody is told how to neutralise a bath: it foams over",
+        unless=r"\bmole\b|\bwould\b",
+    ),
+    "a share of a limit": Rule(
+        r"""
+        (?:third|half|tenth|hundredth|thousandth) of (?:the|a|each|any) limit
+        (?:third|half|tenth|hundredth|thousandth) of what (?:workers|people) breathe
+        limits? (?:at work )?(?:is|are) far above
+        nothing to speak of
+        """,
+        "a limit is for one vapour, a healthy worker and a shift: far below it permits nothing",
+        unless=r"\bvapour alone\b",
+    ),
+    "belittling": Rule(
+        r"""
+        no more danger\w* than
+        when nothing smells
+        (?:does|do) not count (?:it|\w+) as hazardous
+        (?:about )?as (?:strong|mild|weak) as (?:vinegar|lemon juice|soap)
+        """,
+        "likened to food or to clean air, acid with copper is taken for it",
+        no=False,
+    ),
+    "children": Rule(
+        r"""
+        (?:children|pupils) of (?:\w+|\d+) (?:can|may|could)
+        (?:children|pupils) (?:can|may|could) (?:pour|mix|open|etch|handle)
+        """,
+        "an adult who knows these chemicals opens and pours",
+    ),
+    "used again": Rule(
+        r"""
+        (?:makes?|made) (?:the |it )?(?:waste )?ready for
+        top it up with (?:fresh )?peroxide
+        """,
+        "a used bath still works, warms and gives off gas",
+        unless=r"\bwould\b",
+    ),
 }
 
 EXCEPTIONS = {

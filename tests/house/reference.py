@@ -41,11 +41,15 @@ PLACES = {
     "US": "United States",
     "elsewhere": "Elsewhere",
 }
-README_LINES = (*((1, number) for number in (1, 2, 3, 4, 5, 7)), (2, 2), (2, 3), (3, 2), (4, 1))
+README_LINES = (*((1, number) for number in (1, 2, 3, 4, 5, 7)), (2, 2), (2, 3))
+README_LINES += ((3, 2), (3, 6), (4, 1), (4, 4), (4, 6))
 """What nobody may open a bottle without having read: layer and line.
 
-All of the first layer, and from the others what stops a bath, what bursts, and an eye.
+All of the first layer, and from the others what stops a bath, what bursts, what goes down no drain,
+an eye, a choking breath, and a spill to run from.
 """
+README_LEFT = "what is left over"
+"""The caution that alone stands for its line."""
 WIDTH = 96
 """Width of the drawing of the house [letters]."""
 NAME_WIDTH = 12
@@ -153,6 +157,9 @@ def dates():
 def first_cautions():
     """List the cautions that the README shows, word for word."""
     lines = {(line.layer, line.number): line.words for line in general_cautions()}
+    # of what is left the README says the first thing: page and card say how it leaves
+    left = next(row for row in tables.read("cautions") if row["topic"] == README_LEFT)
+    lines[int(left["layer"]), int(left["no"])] = left["words"]
     bullets = [f"- {lines[line]}" for line in README_LINES]
     return "\n".join(wrapped(line, "  ") for line in bullets)
 

@@ -26,7 +26,7 @@ from pcbchem.reaction.bath.plausible import FACTS
 from pcbchem.reaction.bath.reported import reports
 
 README = ROOT / "README.md"
-MOST_LINES, LONGEST_LINE = 144, 165
+MOST_LINES, LONGEST_LINE = 151, 165
 MOST_WORDS = 20
 """Words in a sentence of the job."""
 MOST_FIRST_WORDS = 300
@@ -168,10 +168,13 @@ def test_law_the_readme_shows_its_cautions_word_for_word():
     for layer, number in README_LINES:
         rows = [row for row in table("cautions") if row["layer"] == str(layer)]
         words = [row["words"] for row in rows if row["no"] == str(number)]
+        # of what is left over the first of them alone
+        if (layer, number) == (3, 6):
+            words = words[:1]
         assert words and plain(" ".join(words)) in page, (layer, number)
     assert "(notebooks/reference/cautions.md)" in page
-    # what stops a bath, what bursts, and an eye
-    assert {(2, 2), (2, 3), (3, 2), (4, 1)} <= set(README_LINES)
+    # what stops a bath, what bursts, a drain, an eye, a choking breath, and a spill
+    assert {(2, 2), (2, 3), (3, 2), (3, 6), (4, 1), (4, 4), (4, 6)} <= set(README_LINES)
 
 
 def test_law_the_readme_names_every_miss():

@@ -222,6 +222,57 @@ FORBIDDEN = {
         "Then it may be closed.",
     ),
     "enough": ("The third rinse is clean enough to pour out.", "It is dilute enough for the sink."),
+    "no need": (
+        "You do not have to go outdoors.",
+        "Below the smell line nothing speaks for going out.",
+        "Weak acid needs no goggles.",
+    ),
+    "a place to live in": (
+        "With acid of 9 % you may stay inside.",
+        "Keep the board in the used bath overnight in the fridge.",
+        "The tub can come indoors for the winter.",
+    ),
+    "as good as": (
+        "A balcony is as good as a garden.",
+        "Outdoors is better, but the hallway works too.",
+        "A mask replaces the fume cupboard.",
+    ),
+    "drying or binning": (
+        "Soak it up with cat litter and put the bag out with the rest.",
+        "Let the bath evaporate and bin the crystals.",
+    ),
+    "waste called water": (
+        "The third rinse is tap water again.",
+        "Rinse the board under the tap.",
+        "It is only copper.",
+    ),
+    "closing in other words": (
+        "Cover the tub with cling film so that rain stays out.",
+        "Squeeze the bottle now and then and let the gas out.",
+        "Two blank strips and the bath is done.",
+    ),
+    "a nose": (
+        "Chlorine smells long before it hurts.",
+        "One quick sniff tells you whether the acid is good.",
+    ),
+    "an amount of baking soda": (
+        "Two tablespoons of baking soda per cup of bath finish it.",
+        "Keep adding chalk while it fizzes.",
+    ),
+    "a share of a limit": (
+        "It takes a third of the limit, nothing to speak of.",
+        "The vapour is a tenth of what workers breathe all day.",
+    ),
+    "belittling": (
+        "Mild acid is about as strong as vinegar.",
+        "After two blank strips the tub is no more danger than salt water.",
+        "When nothing smells, the place is right.",
+    ),
+    "children": ("Children of twelve can pour the mild acid.",),
+    "used again": (
+        "Washing soda makes the waste ready for the council tip.",
+        "Top it up with fresh peroxide and use it again.",
+    ),
 }
 """Invented sentences, by a rule that must find each."""
 
@@ -282,6 +333,13 @@ PERMITTED = (
     "Where enough water is in it, the bath stays cool.",
     "On such fine tracks the resist decides.",
     "The waste stands open, labelled, fenced off, outdoors under a roof, never in a room.",
+    "Never boiled, dried or soaked up with cat litter for the bin.",
+    "A class stays outdoors: nobody works on it inside.",
+    "No balcony is as good as outdoors.",
+    "A smell of swimming baths: leave at once.",
+    "It has no smell: no nose warns you.",
+    "To neutralise a mole of acid would take 84.0 g of baking soda.",
+    "By vapour alone it is a tenth of the limit.",
 )
 """Sentences of the pages, and others like them, that no rule may find."""
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from helpers.page_run import NOTEBOOKS, run
+from helpers.solved_before import solved_before as solved_before
 from helpers.workshop import DOUBTFUL, INPUTS, REFUSED
 
 from pcbchem.lesson.bath import planned

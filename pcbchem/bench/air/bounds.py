@@ -34,7 +34,7 @@ class Unknown:
     Parameters
     ----------
     topic : str
-        "chlorine", "mist", "opening", "fog" or "your head".
+        "chlorine", "mist", "opening", "spill of peroxide", "fog" or "your head".
     words : str
         What is known of it.
     source : str
@@ -55,7 +55,7 @@ def unknowns() -> tuple[Unknown, ...]:
     Examples
     --------
     >>> print(sorted({unknown.topic for unknown in unknowns()}))
-    ['chlorine', 'fog', 'mist', 'opening', 'your head']
+    ['chlorine', 'fog', 'mist', 'opening', 'spill of peroxide', 'your head']
     """
     return tuple(
         Unknown(row["topic"], row["words"], cited(row), row["as_of"])

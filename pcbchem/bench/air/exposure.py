@@ -29,7 +29,7 @@ MEASURES = {
     "15 min": "worst_quarter",
     "8 h": "eight_hours",
     "dangerous at once": "peak",
-    "most people": "peak",
+    "discomfort": "peak",
     "smell": "peak",
 }
 """What of an `Air` each kind of limit stands against."""
@@ -133,7 +133,7 @@ def limits(place: str, substance: str | None = None) -> tuple[Limit, ...]:
 
     Elsewhere the strictest that we know of each kind goes, of whatever country; a country of the EU
     may have a stricter one of its own, too. What is no law of a place (what is dangerous at once,
-    what most people bear one time, what is smelt) goes everywhere.
+    from where on anybody may feel it, what is smelt) goes everywhere.
 
     Parameters
     ----------

@@ -375,9 +375,10 @@ def air_needed(
 ) -> Any:
     """Return the fresh air that would hold a room at a limit in the long run, by vapour alone.
 
-    F = g (x_s − limit)/limit, and 0 where not even the air at the surface holds so much. Near the
-    surface there is more than in the room, so the room has to hold less: limit − g (x_s − limit)/β
-    in place of the limit. It is no permission: chlorine, mist and a spill are not in it.
+    F = g (x_s − limit)/limit, and NaN where not even the air at the surface holds so much, for 0
+    would read as no air being needed. Near the surface there is more than in the room, so the room
+    has to hold less: limit − g (x_s − limit)/β in place of the limit. It is no permission:
+    chlorine, mist and a spill are not in it.
 
     Parameters
     ----------
@@ -391,7 +392,8 @@ def air_needed(
     Returns
     -------
     float or array
-        Fresh air [m³/s]; infinite where no air of a room brings it down near you.
+        Fresh air [m³/s]; NaN where not even the air at the surface holds so much, infinite where no
+        air of a room brings it down near you.
 
     Raises
     ------
@@ -409,4 +411,4 @@ def air_needed(
     in_room = limit - g * beyond / beside
     within = np.where(in_room > 0, in_room, limit)
     needed = np.where(in_room > 0, g * (x_s - within) / within, np.inf)
-    return np.where(beyond > 0, needed, 0.0)[()]
+    return np.where(beyond > 0, needed, np.nan)[()]

@@ -1,11 +1,13 @@
 """Which ventilation would do, by vapour alone: never an answer to where the work may be done.
 
-Every answer begins with "By vapour alone" and ends with the rule. What sends the work outdoors is
-what no number here counts: chlorine, mist, and the spill that is not planned.
+Every answer begins with "By vapour alone" and ends with the rule; that of a spill is to leave it.
+What sends the work outdoors is what no number here counts: chlorine, mist, and the spill that is
+not planned.
 """
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from dataclasses import dataclass
 from typing import Any
@@ -30,10 +32,15 @@ from .surface import TEMPERATURES
 from .workplaces import NAMES, Workplace, workplace
 
 RULE = (
-    "Whatever the vapour: work in the open air, upwind, your head out of it, or in a working fume "
-    "cupboard. A kitchen hood counts as none."
+    "Whatever the vapour: work in the open air, upwind, or in a working fume cupboard, and never "
+    "lean over it. A kitchen hood counts as none."
 )
-"""What stands behind every answer."""
+"""What stands behind every answer but that of a spill."""
+RULE_OF_SPILL = (
+    "Whatever the vapour: leave a spill that fumes, and any of acid of 25 % and more. Go upwind, "
+    "keep others out, call for help."
+)
+"""What stands behind that of a spill: nobody goes on working beside it."""
 WHY = (
     "Chlorine, mist and a spill of the strongest bottle are not counted here: they are why no room "
     "will do."
@@ -45,6 +52,12 @@ WHY_OF_SPILL = (
 """The same of a source that is a spill itself."""
 MIST_UNKNOWN = "Its droplets are not in this, and may outweigh it: nobody has measured them."
 """What is said of a tray that throws droplets: one that fizzes, is bubbled or sprayed."""
+OPENING_UNKNOWN = "Opening it warm and pouring are not counted here: cap on at once."
+"""What is said of a bottle: its figure is of one that stands."""
+BURNS_LUNGS = 0.25
+"""Acid from here on burns the lungs in one breath right over it [kg/kg], as the cautions say."""
+ONE_BREATH = "One breath right over it can burn the lungs."
+"""What is said of such acid."""
 DOWNWIND = "Downwind, near the ground, it is ten times as much and more."
 """What is said of the open air: a figure is a mean of the air around."""
 GAS_WORDS = {"HCl": "acid gas", "H2O2": "peroxide"}
@@ -81,11 +94,11 @@ class Ventilation:
 def fresh_air_needed(
     source: Source, limit: Limit, draws: int | None = None, *, T_air: float = 293.15
 ) -> Band:
-    """Return the fresh air that would hold a room at a limit in the long run, by vapour alone.
+    """Return the fresh air that vapour alone would ask for: never an answer to where work is done.
 
-    It holds the limit half a metre away, where there is more than in the room. Of what a fan brings
-    only part mixes with the room: it is counted. The air over the liquid moves as in the workplace
-    with window and fan.
+    It would hold a room at the limit in the long run, half a metre away, where there is more than
+    in the room. Of what a fan brings only part mixes with the room: it is counted. The air over the
+    liquid moves as in the workplace with window and fan.
 
     Parameters
     ----------
@@ -101,13 +114,18 @@ def fresh_air_needed(
     Returns
     -------
     Band
-        Fresh air [m³/s]; 0 where not even the air at the surface holds so much, infinite where what
-        comes straight from the surface is too much near you.
+        Fresh air [m³/s]. NaN where not even the air at the surface holds so much: no fresh air of
+        any size answers this, for chlorine and mist are not counted. Infinite where what comes
+        straight from the surface is too much near you.
 
     Raises
     ------
     InputError
         A value that cannot be.
+
+    Notes
+    -----
+    Whatever comes out, work is done in the open air or in a working fume cupboard: see `RULE`.
 
     Examples
     --------
@@ -128,7 +146,12 @@ def fresh_air_needed(
     stream = source.stream(limit.substance, fan, draws, T_air)
     beside = beside_you(fan.speed(draws))
     needed = air_needed(stream, share, limit.value, beside) / factor("mixing", draws)
-    return Band.of(needed, draws)
+    # draws in which there is nothing to bring down ask for the least; no end of the band says 0
+    band = Band.of(np.where(np.isnan(needed), 0.0, needed), draws)
+    ends = {name: getattr(band, name) for name in ("low", "middle", "high", "values")}
+    return dataclasses.replace(
+        band, **{name: np.where(end > 0, end, np.nan) for name, end in ends.items()}
+    )
 
 
 def which(
@@ -223,6 +246,12 @@ def _words(source: Source, there: Workplace, any_passed: Any, unknown: list[str]
         # hardly ever is not never
         count = min(max(count, 1), TENTHS - 1)
     words = f"By vapour alone a limit is passed in {count} of {TENTHS} plausible cases: {where}. "
+    if count == 0:
+        # "0 of 10" would read as leave
+        words = (
+            "By vapour alone nothing is decided here, though no limit is passed in these cases: "
+            f"{where}. "
+        )
     if unknown:
         words += f"Of {' and '.join(unknown)} no limit at work is known to us here. "
     return words + _why(source, there)
@@ -230,7 +259,11 @@ def _words(source: Source, there: Workplace, any_passed: Any, unknown: list[str]
 
 def _why(source: Source, there: Workplace) -> str:
     """Say what no number counts, and the rule."""
-    words = [WHY_OF_SPILL if source.kind == "spill" else WHY, RULE]
+    words = [WHY_OF_SPILL, RULE_OF_SPILL] if source.kind == "spill" else [WHY, RULE]
+    if source.kind == "bottle":
+        words.insert(0, OPENING_UNKNOWN)
+    if np.max(source.HCl) >= BURNS_LUNGS:
+        words.insert(0, ONE_BREATH)
     if source.mist_unknown:
         words.insert(0, MIST_UNKNOWN)
     if there.outdoors:

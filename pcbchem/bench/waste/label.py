@@ -52,6 +52,12 @@ REVISION = (
 """Stands with every label."""
 IN_A_BATH = ("HCl", "H2O2", "CuCl2", "CuCl")
 """What is dissolved in a bath."""
+GIVES_OFF_GAS = "Gives off gas: stands open, never closed up."
+"""Stands with every label, in its line too."""
+HAZARDOUS = "Hazardous waste"
+"""Head of a label without signal word and pictogram: it is no harmless tub."""
+NO_CLASS = "No class by these limits: hazardous waste all the same"
+"""What a label without a class says in its place."""
 NO_LABEL = "a refused bath has no label: nobody mixes this"
 ROUNDS = 6
 """How often mass fractions are reckoned anew with the density that they give [-]: each round leaves
@@ -77,7 +83,8 @@ class Label:
     as_of : str
         When the limits were read.
     notes : tuple of str
-        What to know beside it: what is under revision, where suppliers' sheets are stricter.
+        What to know beside it: that it gives off gas, what is under revision, where suppliers'
+        sheets are stricter.
     """
 
     codes: tuple[str, ...]
@@ -89,23 +96,23 @@ class Label:
     notes: tuple[str, ...]
 
     def __str__(self) -> str:
-        """Write signal word, pictogram names and statements with their codes in one line."""
+        """Write signal word, pictogram names, statements with their codes, and gas in one line."""
         pairs = zip(self.codes, self.statements, strict=True)
         words = "; ".join(f"{code} {statement}" for code, statement in pairs)
-        return f"{self.head}. {words}. (As of {self.as_of}.)"
+        return f"{self.head}. {words or NO_CLASS}. {GIVES_OFF_GAS} (As of {self.as_of}.)"
 
     @property
     def head(self) -> str:
-        """Signal word and pictogram names, the beginning of a label.
+        """Signal word and pictogram names, or that it is waste all the same.
 
         Examples
         --------
         >>> print(label(("H290", "H314", "H411")).head)
         Danger: corrosion, environment
         """
-        names = ", ".join(self.pictograms) or "no pictogram"
+        names = ", ".join(self.pictograms)
         if not self.signal:
-            return names.capitalize()
+            return names.capitalize() or HAZARDOUS
         return f"{self.signal}: {names}"
 
 
@@ -328,7 +335,7 @@ def label(codes: Iterable[str], CuCl2: float = 0.0) -> Label:
     """
     every = tuple(codes)  # it is gone through several times
     rows = [_row(code) for code in every]
-    notes = [REVISION]
+    notes = [GIVES_OFF_GAS, REVISION]
     if round(CuCl2, 9) >= TOXIC_FROM and "H302" not in every:
         notes.append(TOXIC_NOTE)
     return Label(

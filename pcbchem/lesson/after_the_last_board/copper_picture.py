@@ -28,7 +28,7 @@ MOST = PH_HIGH + 0.5
 """End of the axis [pH]. Above lies what other bases do: a page draws no way to a drain."""
 WORDS_INSIDE = 6.0
 """From here on the band has room for words [pH]."""
-FRESH_AT, AGED_AT, AGED_HIGH = 7.2, 9.9, 0.1
+FRESH_AT, AGED_AT, AGED_HIGH = 7.2, 7.6, 0.12
 """Where the two kinds of mud are named [pH], and how high the lower one [mg/L]."""
 NAME_WIDE = 2.4
 """So wide at most is the name of the upper one [pH]."""
@@ -53,18 +53,16 @@ class Band:
         axes.set_yticks(list(MILLIGRAMS), list(MILLIGRAMS.values()))
         axes.minorticks_off()
         axes.tick_params(labelsize=size, labelcolor=INK)
-        axes.set_xlabel("pH, as soda goes in", fontsize=size, color=INK)
-        axes.set_title(
-            "copper dissolved in the clear water, mg/L", loc="left", fontsize=size, color=INK
-        )
+        axes.set_xlabel("pH of the water", fontsize=size, color=INK)
+        axes.set_title("copper dissolved in the water, mg/L", loc="left", fontsize=size, color=INK)
         look: dict[str, Any] = {"fontsize": size, "color": INK, "in_layout": False}
         total, deaths = 1000 * total_copper(), 1000 * DEATHS
         axes.plot([0, MOST], [deaths, deaths], color=INK, linewidth=1.8, linestyle=(0, (5, 3)))
         axes.text(
             0.15,
-            deaths / 1.5,
+            deaths * 1.4,
             f"kills half of the water fleas: {milligrams_words(DEATHS)}",
-            va="top",
+            va="bottom",
             **look,
         )
         axes.plot([0, SHORT_LINE], [total, total], color=LINE, linewidth=2.5)
@@ -78,8 +76,8 @@ class Band:
         self.band = axes.fill([], [], facecolor=SHADE, edgecolor="none")[0]
         self.aged = axes.plot([], [], color=LINE, linewidth=2.5)[0]
         self.fresh = axes.plot([], [], color=LINE, linewidth=2.5)[0]
-        self.fresh_words = axes.text(0, 0, "fresh mud", va="bottom", **look)
-        self.aged_words = axes.text(0, 0, "mud that has aged", va="center", ha="right", **look)
+        self.fresh_words = axes.text(0, 0, "over fresh mud", va="bottom", **look)
+        self.aged_words = axes.text(0, 0, "over aged mud", va="center", ha="right", **look)
         self.between = axes.plot([], [], color=INK, linewidth=2.5)[0]
         dots: dict[str, Any] = {"linestyle": "", "marker": "o", "markersize": 9, "color": INK}
         self.dots = axes.plot([], [], markeredgecolor="white", **dots)[0]

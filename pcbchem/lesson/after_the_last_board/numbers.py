@@ -19,7 +19,7 @@ from ...common.units import gram, hour, mL, mm, mol_per_L
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.film_properties import R
 from ...reaction.bath.parameters import RateParameters
-from ...reaction.chemistry import carbon_dioxide, copper_band, equivalents, heat_taken, sludge
+from ...reaction.chemistry import copper_band
 from ..review_questions import ROOM
 from ..workshop import bath
 
@@ -27,8 +27,8 @@ MILD, WEAK, STRONG = "mild", "weak", "strong"
 """Pairs of bottles: of the questions, of a shop's peroxide, and the one that is only drawn."""
 WATER = {MILD: 0.0, WEAK: 0.0, STRONG: 3.0}
 """Parts of water to one of acid and one of peroxide [-]."""
-DAY, WEEK, YEAR = 24 * hour, 7 * 24 * hour, 365 * 24 * hour
-"""A day, a week and a year [s]."""
+DAY, WEEK = 24 * hour, 7 * 24 * hour
+"""A day and a week [s]."""
 TIMES = {
     "1h": hour,
     "12h": 12 * hour,
@@ -49,8 +49,9 @@ EVERY = 10
 """One bath in so many has its line drawn [-]."""
 KG_H2O2, KG_COPPER = MOLAR_MASS["H2O2"], MOLAR_MASS["Cu"]
 """Mass of a mole of each [kg/mol]."""
-STRIP = READS_NOTHING * KG_H2O2
-"""Below so much a strip in the bath itself reads nothing [kg/m³]."""
+LEFT_OVER = READS_NOTHING * KG_H2O2
+"""Below so much the peroxide of a bath counts as gone [kg/m³]. A strip in one drop of it to 100
+of water reads nothing already below a hundred times as much: it tells less than is counted."""
 LITTLE, MUCH = "little", "much"
 """How much soda is left over: a little, or a good deal."""
 SODA = {LITTLE: 0.1 * mol_per_L, MUCH: 0.5 * mol_per_L}
@@ -84,7 +85,7 @@ class Left:
     start : Band
         Peroxide when the board comes out [kg/m³].
     gone : Band
-        From when on a strip reads nothing [s].
+        From when on it is gone [s].
     times : array
         Points of the lines [s].
     lines : array
@@ -106,8 +107,8 @@ class Left:
         return int(self.gone.values.size)
 
     def nothing(self, time: str) -> int:
-        """Count the baths in which a strip reads nothing at one of the times [-]."""
-        return int(np.sum(self.at[time] < STRIP))
+        """Count the baths in which it is gone at one of the times [-]."""
+        return int(np.sum(self.at[time] < LEFT_OVER))
 
     def still(self, time: str) -> int:
         """Count those that still hold peroxide at one of the times [-]."""
@@ -235,55 +236,9 @@ def by_hand() -> ByHand:
     return ByHand(peroxide, oxygen, mole, volumes, room, round(volumes / room, 1))
 
 
-@dataclasses.dataclass(frozen=True)
-class PerMole:
-    """What neutralising with baking soda is, a mole at a time.
-
-    Parameters
-    ----------
-    acid : float
-        Soda for each mole of acid [mol/mol].
-    copper_low, copper_high : float
-        Soda for each mole of copper, as basic chloride and as hydroxide [mol/mol].
-    gas : float
-        Carbon dioxide from each mole of acid [mol/mol].
-    heat : float
-        Heat that a mole of acid takes up [J/mol].
-    """
-
-    acid: float
-    copper_low: float
-    copper_high: float
-    gas: float
-    heat: float
-
-
-@cache
-def per_mole() -> PerMole:
-    """Return what baking soda does, a mole at a time: never an amount for a bath."""
-    return PerMole(
-        float(equivalents(1.0)),
-        float(equivalents(0.0, 1.0, "basic chloride")),
-        float(equivalents(0.0, 1.0, "hydroxide")),
-        float(carbon_dioxide("NaHCO3", 1.0)),
-        float(heat_taken("NaHCO3", 1.0)),
-    )
-
-
-def in_mud() -> float:
-    """Return the copper in each part of dry fresh mud [kg/kg]."""
-    return KG_COPPER / float(sludge(1.0))
-
-
 def thinned() -> float:
     """Return how many times its room the bath would fill to come down to `DEATHS` [-]."""
     return total_copper() / DEATHS
-
-
-def soonest_and_latest() -> tuple[int, int]:
-    """Count the mild baths that are done within an hour, and those that are not in a year."""
-    gone = peroxide_left().gone.values
-    return int(np.sum(gone <= hour)), int(np.sum(gone > YEAR))
 
 
 @cache

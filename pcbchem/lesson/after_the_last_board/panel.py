@@ -41,7 +41,7 @@ COPPER_HEIGHT, NARROW_COPPER = 4.0, 4.6
 BOTTLES = {
     "mild": "mild: 10 %, 12 %",
     "weak": "weak: 10 %, 3 %",
-    "strong": "strong bottles, thinned (drawn only)",
+    "strong": "strong, thinned: drawn only, never mixed here",
 }
 """Bottles to choose from, as they stand beside their buttons."""
 
@@ -71,14 +71,14 @@ def peroxide_panel(prediction: Prediction | None = None) -> Panel:
         if predicted is None:
             squares.ask()
             return say(drawing, peroxide_question())
-        seconds, remark, guess = GONE.get(predicted), "", ""
-        if seconds is not None and bottles != MILD:
-            seconds, remark = None, "Your prediction was for the mild bottles."
-        if seconds is not None and prediction is not None:
+        span, remark, guess = GONE.get(predicted), "", ""
+        if span is not None and bottles != MILD:
+            span, remark = None, "Your prediction was for the mild bottles."
+        if span is not None and prediction is not None:
             guess = prediction.options[predicted].words
         left = peroxide_left(bottles)
         lines.draw(left, time)
-        lines.draw_guess(seconds)
+        lines.draw_guess(span)
         squares.draw(left, time)
         words = peroxide_words(left, time, guess)
         return say(drawing, words, remark, as_html(why(bottles)))
@@ -115,7 +115,7 @@ def copper_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
             return say(drawing, copper_question())
         amount, remark, guess = guessed_copper(predicted), "", ""
         if amount is not None and not (pH == NEUTRAL and soda == LITTLE):
-            amount, remark = None, "Your prediction was for pH 8 and a little soda left over."
+            amount, remark = None, "Your prediction was for pH 8 and a little baking soda."
         if amount is not None and prediction is not None:
             guess = prediction.options[predicted].words
         left = copper_left(soda)
@@ -125,7 +125,7 @@ def copper_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
 
     controls: list[Slider | Choice] = [
         Slider("pH", "pH", "", PH_LOW, PH_HIGH, PH_STEP, NEUTRAL),
-        Choice("soda", "Soda left over", dict(SODA_CHOICES), LITTLE),
+        Choice("soda", "Baking soda left over", dict(SODA_CHOICES), LITTLE),
     ]
     return Panel(
         "Copper in the clear water",
@@ -138,7 +138,8 @@ def copper_panel(prediction: Prediction | None = None, *after: Prediction) -> Pa
 
 
 SODA_CHOICES = {
-    key: words.removesuffix(" of soda").removesuffix(" soda") for key, words in SODA_WORDS.items()
+    key: words.removesuffix(" of baking soda").removesuffix(" baking soda")
+    for key, words in SODA_WORDS.items()
 }
 
 

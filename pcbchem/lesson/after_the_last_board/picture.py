@@ -13,7 +13,7 @@ import numpy as np
 from ...common.extras import extra
 from ...common.units import hour
 from ...page.picture import FAINT, INK, LINE, plain
-from .numbers import DAY, LONGEST, SHORTEST, STRIP, TIMES, WEEK, Left
+from .numbers import DAY, LEFT_OVER, LONGEST, SHORTEST, TIMES, WEEK, Left
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -23,9 +23,9 @@ if TYPE_CHECKING:
     from ...common.arrays import FloatArray
 
 LOWEST, HIGHEST = 1e-4, 1e4
-"""Ends of the axis of peroxide [g/L]: above the lines there is room for words."""
-GRAMS = {50: "50", 1: "1", 0.1: "0.1", 0.001: "0.001"}
-"""Its ticks [g/L]."""
+"""Ends of the axis of peroxide [kg/m³]: above the lines there is room for words."""
+MILLIGRAMS = {50: "50 000", 1: "1000", 0.1: "100", 0.001: "1"}
+"""Its ticks in mg/L, by where they stand [kg/m³]."""
 TICKS = {
     hour: "1 h",
     12 * hour: "12 h",
@@ -34,15 +34,19 @@ TICKS = {
 }
 """Ticks of the axis of time [s]."""
 STRIPE = "0.88"
-"""Grey of the stripe in which a strip reads nothing."""
+"""Grey of the stripe in which it counts as gone."""
 COLUMNS, ROWS = 20, 10
 """Squares beside and above each other [-]."""
 EACH = "200 baths, a square each"
 """Stands over the squares before anything is known of them."""
 SIDE = 0.78
 """Of a square, of the distance between two [-]."""
+GUESS_ENDS = LONGEST / 1.3
+"""No guess is drawn later [s]."""
 GUESS_AT = 300.0
-"""Height of a guess in the picture [g/L]."""
+"""Height of a guess in the picture [kg/m³]."""
+GUESS_WORDS_AT = 900.0
+"""Height of the word over it [kg/m³]."""
 
 
 class Lines:
@@ -61,12 +65,12 @@ class Lines:
         axes.set(xscale="log", yscale="log", xlim=(SHORTEST, LONGEST), ylim=(LOWEST, HIGHEST))
         axes.minorticks_off()
         axes.set_xticks(list(TICKS), list(TICKS.values()))
-        axes.set_yticks(list(GRAMS), list(GRAMS.values()))
+        axes.set_yticks(list(MILLIGRAMS), list(MILLIGRAMS.values()))
         axes.minorticks_off()
         axes.tick_params(labelsize=size, labelcolor=INK)
-        axes.set_xlabel("since the board came out", fontsize=size, color=INK)
-        axes.set_title("peroxide left, g/L", loc="left", fontsize=size, color=INK)
-        axes.axhspan(LOWEST, STRIP, facecolor=STRIPE, edgecolor="none")
+        axes.set_xlabel("since the board came out (steps grow)", fontsize=size, color=INK)
+        axes.set_title("peroxide left, mg/L (tenfold steps)", loc="left", fontsize=size, color=INK)
+        axes.axhspan(LOWEST, LEFT_OVER, facecolor=STRIPE, edgecolor="none")
         look: dict[str, Any] = {"fontsize": size, "color": INK, "va": "center", "in_layout": False}
         self.lines = axes.plot([], [], color=LINE, linewidth=1.4)[0]
         self.moment = axes.plot([], [], color=INK, linewidth=2)[0]
@@ -75,16 +79,17 @@ class Lines:
         self.filled = axes.plot([], [], color=INK, **dots)[0]
         self.hollow = axes.plot([], [], color=INK, markerfacecolor="white", **dots)[0]
         self.who = axes.text(SHORTEST * 1.15, 3000, "each line a bath: 20 of the 200", **look)
-        nothing = np.sqrt(LOWEST * STRIP)
-        self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "a strip reads nothing", **look)
+        nothing = np.sqrt(LOWEST * LEFT_OVER)
+        self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "under 1 mg/L", **look)
         self.stripe_words.set_bbox({"facecolor": STRIPE, "edgecolor": "none", "pad": 0.5})
-        mark: dict[str, Any] = {"markerfacecolor": "white", "markeredgewidth": 2, "color": INK}
-        self.guess = axes.plot([], [], linestyle="", marker="v", markersize=10, **mark)[0]
+        # a bracket: a hollow circle would look like a bath whose peroxide is gone
+        mark: dict[str, Any] = {"marker": "|", "markersize": 12, "markeredgewidth": 2, "color": INK}
+        self.guess = axes.plot([], [], linewidth=2, **mark)[0]
         self.guess.set_clip_on(False)
         # what is not cut off at the axes would take part in laying them out
         for whole in (self.filled, self.hollow, self.guess):
             whole.set_in_layout(False)
-        self.guess_words = axes.text(0, GUESS_AT, "", **look)
+        self.guess_words = axes.text(0, GUESS_AT, "you", **look)
         self.moving: tuple[Artist, ...] = (
             self.lines,
             self.who,
@@ -108,23 +113,22 @@ class Lines:
         now = TIMES[time]
         self.moment.set_data([now, now], [LOWEST, 100])
         here = left.at[time][left.drawn]
-        for dots, which in ((self.filled, here >= STRIP), (self.hollow, here < STRIP)):
+        for dots, which in ((self.filled, here >= LEFT_OVER), (self.hollow, here < LEFT_OVER)):
             seen = np.maximum(here[which], LOWEST)
             dots.set_data(np.full(seen.size, now), seen)
 
-    def draw_guess(self, seconds: float | None) -> None:
-        """Draw when a reader predicted it gone [s], as a hollow mark, or nothing."""
+    def draw_guess(self, span: tuple[float, float] | None) -> None:
+        """Draw between which times [s] a reader predicted it gone, or nothing.
+
+        What lies beyond the axis ends just before its end, where the mark is whole.
+        """
         for artist in (self.guess, self.guess_words):
-            artist.set_visible(seconds is not None)
-        if seconds is None:
+            artist.set_visible(span is not None)
+        if span is None:
             return
-        self.guess.set_data([seconds], [GUESS_AT])
-        is_late = seconds > DAY
-        self.guess_words.set(
-            position=(seconds / 1.35 if is_late else seconds * 1.35, GUESS_AT),
-            text="you: later than this" if seconds > 4 * WEEK else "you: gone by here",
-            ha="right" if is_late else "left",
-        )
+        first, last = span
+        self.guess.set_data([first, min(last, GUESS_ENDS)], [GUESS_AT, GUESS_AT])
+        self.guess_words.set_position((first, GUESS_WORDS_AT))
 
 
 class Squares:
@@ -173,12 +177,12 @@ class Squares:
         self.nothing.set_text(EACH)
 
     def draw(self, left: Left, time: str) -> None:
-        """Draw a square for each bath at one of the times: hollow where a strip reads nothing."""
+        """Draw a square for each bath at one of the times: hollow where it is gone."""
         nothing = left.nothing(time)
         places = np.arange(left.total)
         for squares, which in zip(self.kinds, (places < nothing, places >= nothing), strict=True):
             squares.set_verts([square(int(place)) for place in places[which]])
-        self.nothing.set_text(f"{nothing} of {left.total}: a strip reads nothing")
+        self.nothing.set_text(f"{nothing} of {left.total}: under 1 mg/L")
         self.still.set_text(f"{left.still(time)}: still peroxide, still gas")
 
 

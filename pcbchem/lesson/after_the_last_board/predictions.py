@@ -16,10 +16,15 @@ from .numbers import (
 )
 from .words import milligrams_words, span_words, times_words
 
-MORNING, DAYS, MONTHS, NOBODY = "morning", "days", "months", "nobody"
-"""Keys of the first answers; the last one is right."""
-GONE = {MORNING: TIMES["12h"], DAYS: 3 * DAY, MONTHS: 8 * WEEK}
-"""When the peroxide is gone by those that name a time [s]; months: not before the axis ends."""
+MORNING, DAYS, WIDE, MONTHS = "morning", "days", "wide", "months"
+"""Keys of the first answers; `WIDE` is right."""
+GONE = {
+    MORNING: (TIMES["1h"], TIMES["12h"]),
+    DAYS: (DAY, 3 * DAY),
+    WIDE: (TIMES["12h"], 13 * WEEK),
+    MONTHS: (4 * WEEK, 13 * WEEK),
+}
+"""Between which times the peroxide is gone by each of them [s]."""
 LESS, ALIKE, MORE, ALL = "less", "alike", "more", "all"
 """Keys of the second answers; `MORE` is right."""
 MUCH_MORE = 10
@@ -31,44 +36,45 @@ def quiet_prediction() -> Prediction:
     mild = peroxide_left()
     low, high = span_words(float(mild.gone.low)), span_words(float(mild.gone.high))
     question = (
-        "The last board is out of the workshop's mild bath. The bath stands open in its tray. When "
-        "does a strip that shows peroxide first read nothing?"
+        "The last board is out. The mild bath, acid and peroxide with copper in it now, stands "
+        "open. Between which times is its peroxide gone, under 1 mg/L?"
     )
     morning, days = mild.still("12h"), mild.still("3d")
     early = mild.nothing("1w")
     answers = {
         MORNING: Option(
-            "by next morning",
-            f"No: by then {morning} of {mild.total} plausible baths still hold peroxide.",
+            "1 hour to 12 hours",
+            f"No: after 12 hours {morning} of {mild.total} plausible baths still hold peroxide.",
         ),
         DAYS: Option(
-            "after three days", f"No: {days} of {mild.total} plausible baths still hold peroxide."
+            "1 day to 3 days",
+            f"No: after 3 days {days} of {mild.total} plausible baths still hold peroxide.",
+        ),
+        WIDE: Option(
+            "12 hours to 3 months",
+            f"Yes: 8 of 10 plausible baths take {low} to {high}, one in ten longer still.",
         ),
         MONTHS: Option(
-            "not for months",
+            "1 month to 3 months",
             f"In some. But in {early} of {mild.total} plausible baths it is gone within a week.",
-        ),
-        NOBODY: Option(
-            "nobody can say: half a day or three months",
-            f"Yes: 8 of 10 plausible baths take {low} to {high}, one in ten longer still.",
         ),
     }
     reasons = {
-        "still": Option(
-            "nothing is being etched any more",
-            "Etching has ended. Most of the peroxide is left, and goes on falling apart.",
-        ),
         "copper": Option(
             "copper breaks peroxide up, and a night is long",
-            "It does break it up. How fast in this acid, nobody has measured.",
+            "Copper breaks peroxide up. How fast in this acid, nobody has measured.",
         ),
-        "bottle": Option(
-            "it keeps for months in its bottle too",
-            "There it is stabilised, and no copper is in it.",
+        "bubbles": Option(
+            "it bubbles for a day or two, then it is quiet",
+            "Quiet does not show that it is gone: slow gas is not seen.",
         ),
         "unknown": Option(
-            "how fast it goes in acid and copper was never measured",
-            "That is it: not knowing makes the time long and short.",
+            "how fast it goes in acid and copper was not measured",
+            "That is it: not knowing makes the time short and long.",
+        ),
+        "bottle": Option(
+            "peroxide keeps for months in its bottle, too",
+            "There it is stabilised, and no copper is in it.",
         ),
     }
     return Prediction("when is it quiet", question, answers, reasons)
@@ -80,20 +86,19 @@ def clear_prediction() -> Prediction:
     aged, fresh = left.at(NEUTRAL)
     whole, deaths = milligrams_words(total_copper()), milligrams_words(DEATHS)
     answer = f"{milligrams_words(aged)} to {milligrams_words(fresh)} mg/L"
-    times = f"{times_words(aged / DEATHS)} as much at least"
+    times = f"at least {times_words(aged / DEATHS)} what kills half of the water fleas"
     gone = 100 * (1 - aged / left.total)
     question = (
-        "The strip reads nothing. Baking soda has taken the acid: pH 8, nothing fizzes any more. "
-        "The copper has fallen out as blue-green mud, the water above it is clear. "
-        f"{deaths} mg/L of copper kill half of the water fleas in two days. How much is left in "
-        "that clear water?"
+        "Somebody did what no site had asked for: baking soda into a used bath. At pH 8 the "
+        f"copper lies as mud under clear water. {deaths} mg/L of copper kill half of the water "
+        "fleas in two days. How much does the clear water hold?"
     )
     answers = {
-        LESS: Option("less than that", f"More: {answer}, {times}."),
-        ALIKE: Option("about that much", f"More: {answer}, {times}."),
-        MORE: Option(f"over {MUCH_MORE} times that", f"Yes: {answer}, {times}."),
+        LESS: Option(f"less than {deaths} mg/L", f"More: {answer}, {times}."),
+        ALIKE: Option(f"about {deaths} mg/L", f"More: {answer}, {times}."),
+        MORE: Option(f"over {MUCH_MORE} times {deaths} mg/L", f"Yes: {answer}, {times}."),
         ALL: Option(
-            f"nearly all of it, {whole} mg/L", f"No: most has fallen, {answer} is left: {times}."
+            f"nearly all, {whole} mg/L", f"No: most has fallen, {answer} is left: {times}."
         ),
     }
     reasons = {
@@ -110,7 +115,7 @@ def clear_prediction() -> Prediction:
         ),
         "some": Option(
             "some copper always stays dissolved above its mud",
-            "Yes, and soda left over keeps more of it dissolved.",
+            "Yes, and baking soda left over keeps more of it dissolved.",
         ),
     }
     return Prediction("clear is clean", question, answers, reasons)

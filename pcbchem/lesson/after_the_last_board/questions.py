@@ -10,7 +10,7 @@ from ...page.why import WhyQuestion, ask_in_turn
 from ..review_questions import apart, earlier_reserve, generator
 from .why_questions import SETTINGS
 
-FILLED = (20, 25, 30, 40, 60)
+FILLED = (40, 45, 55, 60, 70)
 """How full the bottle of the question is [%]: not half, where bath and room are alike."""
 LEFT = np.arange(12, 33) / 20
 """Peroxide of the question's used bath [mol/L]."""
@@ -83,7 +83,7 @@ def pressure_question(rng: np.random.Generator) -> Question:
         f"In volumes of the bath: {oxygen_printed:.3f} × {MOLE_OF_GAS} = {volumes_printed:.1f}.\n"
         f"Free above it, in the same volumes: {100 - filled} ÷ {filled} = {room_printed:.2f}.\n"
         f"{volumes_printed:.1f} ÷ {room_printed:.2f} = {volumes_printed / room_printed:.1f} times "
-        "the pressure of the air.",
+        "the pressure of the air. Whatever the number: never closed.",
         given=f"{filled} %; {peroxide:.2f} mol/L",
     )
 
@@ -158,7 +158,8 @@ def rest_questions(seed: int) -> list[Question | WhyQuestion]:
     Returns
     -------
     list of Question and WhyQuestion
-        The closed bottle or the rinse dish, then why; the third goes back to the lesson on copper.
+        The bottle that would burst or the rinse dish, then why; the third goes back to the lesson
+        on copper.
 
     Raises
     ------

@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache
 
 from ...bench.hazards.law import PLACES
-from ...bench.waste.where import ASK, where_it_goes
+from ...bench.waste.label import Label
+from ...bench.waste.where import ASK, WasteRule, where_it_goes
 from ...reaction.chemistry import SALT
+from ..bath.card_blocks import tub_lines
 from .numbers import (
     DEATHS,
     MILD,
-    MUCH,
-    NEUTRAL,
-    STRIP,
     by_hand,
-    copper_left,
-    in_mud,
-    per_mole,
     peroxide_left,
     rinsed,
-    soonest_and_latest,
     thinned,
 )
 from .words import milligrams_words, span_words
@@ -39,14 +35,10 @@ def why(bottles: str = MILD) -> str:
     )
     return (
         "**Why nobody can say.** Dissolved copper breaks peroxide up: 2 H₂O₂ → 2 H₂O + O₂. How "
-        "fast was measured in sulfate at 67 °C (Mlasi 2015). For this acid and a cool room it is "
-        f"a guess a thousandfold wide, so the page tries {left.total} *plausible baths*. Half are "
-        f"done within {middle}, one in ten within {low}, one in ten only after {high}. Other "
-        "bottles hardly change that.\n\n"
-        "**Only a strip tells, quiet does not.** A slow bath gives its gas too slowly to be seen, "
-        "and gives as much. In strong peroxide a strip may fail and read nothing (from memory). So "
-        "first one drop of bath to 100 of water; only when that reads nothing, the bath itself. "
-        f"Under {1000 * STRIP:g} mg/L it tells nothing (common practice).\n\n"
+        "fast was measured in sulfate at 67 °C (Mlasi 2015). For this acid in a cool room it is "
+        f"a guess a thousandfold wide. So the page tries {left.total} *plausible baths*: each may "
+        f"be yours. Half are done within {middle}, one in ten within {low}, one in ten "
+        f"only after {high}.\n\n"
         f"{closed_by_hand()}"
     )
 
@@ -56,36 +48,62 @@ def closed_by_hand() -> str:
     """Reckon the pressure in a bottle that was closed, each step from printed numbers."""
     hand = by_hand()
     return (
-        "**By hand, why never closed.** A bottle three tenths full (only worked out):\n\n"
+        "**By hand, why never closed.** A bottle three tenths full, that lets no gas out (never "
+        "done):\n\n"
         f"- Each litre of bath still holds {hand.peroxide:.2f} mol of peroxide. Two make one "
         f"oxygen: {hand.peroxide:.2f} ÷ 2 = {hand.oxygen:.3f} mol.\n"
         f"- A mole of gas takes {hand.mole:.1f} times the room of a litre: {hand.oxygen:.3f} × "
         f"{hand.mole:.1f} = {hand.volumes:.1f} times the bath.\n"
         f"- Free above it: 7 ÷ 3 = {hand.room:.2f} times the bath. {hand.volumes:.1f} ÷ "
-        f"{hand.room:.2f} = {hand.pressure:.1f} times the pressure of the air, on top of it."
+        f"{hand.room:.2f} = {hand.pressure:.1f} times the pressure of the air comes on top. "
+        "Whatever the number: never closed."
+    )
+
+
+def to_do(label: Label, school: bool = False) -> str:
+    """Say what to do with a used bath now, in Markdown: its label, and when it leaves its place.
+
+    Parameters
+    ----------
+    label : Label
+        Of what is left in the bath.
+    school : bool
+        For a class: only the teacher does any of it.
+    """
+    who = "A class does none of this. What a teacher does follows the school's risk assessment."
+    return (
+        "## Your used bath stands there now\n\n"
+        f"{who if school else ''}\n\n"
+        "- **Tub:** acid-proof plastic (HDPE), no metal, out of reach of children and pets. Label "
+        "and date on tray and tub.\n"
+        "- **Ask the site now:** in what does it take acid with copper, and does it fetch a "
+        "bath?\n"
+        "- **Also waste:** rinse water, strips and their water, gloves. Paper and cloth stay wet "
+        "and uncovered.\n"
+        "- **A peroxide strip, on two days:** in one drop of bath to 100 of water. Never in the "
+        "bath itself: strong acid and peroxide spoil strips. If it reads nothing, a drop of shop "
+        "peroxide goes into that water. A strip that does not turn then has told nothing. "
+        "Anything poured into the bath starts the count anew.\n"
+        "- **It shows anything:** the bath stays, open, and is not carried. **Nothing on both "
+        "days:** to the site as it said, upright, vented plastic container, at most half full, in "
+        "a tub.\n\n"
+        "Vent and filling: a university's safety alert; spoilt strips: from memory; the rest: "
+        "common practice.\n\n"
+        "| Label |\n|:---|\n" + "\n".join(f"| {line} |" for line in tub_lines(label))
     )
 
 
 @cache
 def read_copper() -> str:
-    """Say why clear water is not clean, and what neutralising is, in Markdown."""
-    much = copper_left(MUCH)
-    eight, nine = (milligrams_words(much.at(pH)[0]) for pH in (NEUTRAL, 9.0))
-    mole, dish = per_mole(), milligrams_words(float(rinsed().middle))
+    """Say why clear water is not clean, and what soda does, in Markdown."""
     return (
         "**Why clear is not clean.** Water and mud come to a balance in which some copper stays "
-        f"dissolved. Soda left over holds more: with a good deal of it at least {eight} mg/L at pH "
-        f"8 and {nine} at pH 9. Fresh mud lets go of more than mud that has aged; how far yours is "
-        "nobody knows. And a milligram of mud afloat in a litre, which nobody sees (from memory), "
-        f"is {in_mud():.2f} mg/L more.\n\n"
-        f"**Thinned is not less.** To come down to {milligrams_words(DEATHS)} mg/L the bath would "
-        f"fill {thinned() / 1000:.0f} 000 times its room, with all its copper still in it. What "
-        f"clings to the board makes its first rinse dish {dish} mg/L: colourless, and waste.\n\n"
-        "**What soda does**, a mole at a time: H⁺ + HCO₃⁻ → CO₂ + H₂O. Each mole of acid takes "
-        f"{mole.acid:.0f} of soda, takes up {mole.heat / 1000:.0f} kJ of heat and gives "
-        f"{mole.gas:.0f} of gas: it foams. Each mole of copper takes {mole.copper_low:g} to "
-        f"{mole.copper_high:g}. With peroxide in it, it foams over (from memory). Only if the site "
-        "asks for it, and as the site says.\n\n"
+        "dissolved. Baking soda left over holds more: its carbonate binds copper and turns blue. "
+        "Fresh mud lets go of more than aged mud, and nobody sees which it is.\n\n"
+        f"**Thinned is not less.** For {milligrams_words(DEATHS)} mg/L the bath would fill "
+        f"{thinned() / 1000:.0f} 000 times its room, all its copper still in it.\n\n"
+        "**What baking soda does**, as chemistry, never done to a bath: H⁺ + HCO₃⁻ → CO₂ + H₂O. "
+        "The gas foams, the acid goes, the copper stays.\n\n"
         f"{sources()}"
     )
 
@@ -94,30 +112,60 @@ def sources() -> str:
     """Say where the numbers come from, in Markdown."""
     return (
         "**Where the numbers come from.** Solubilities are published, of fresh mud (Hidmi and "
-        "Edwards 1999) and aged (CRC Handbook), and so is what binds copper (IUPAC 2007). "
-        f"Salt makes it {SALT[0]:g} to {SALT[1]:g} times as much (computed). Water fleas: a "
-        "published table, soft water. What clings to a board: common practice."
+        "Edwards 1999) and aged (CRC Handbook), and so is what binds copper (IUPAC 2007). Salt "
+        f"keeps {SALT[0]:g} to {SALT[1]:g} times as much dissolved (computed). What clings to a "
+        "board: common practice."
     )
+
+
+PLACE_WORDS = {
+    "EU": "EU",
+    "GB": "Great Britain",
+    "US": "United States",
+    "elsewhere": "Elsewhere",
+}
+"""What places are called: at the head of a table, and of each rule where it stands alone."""
+KNOWN = {"published": "read", "from memory": "memory", "common practice": "practice"}
+"""How a rule is known, in a word."""
 
 
 @cache
 def where() -> str:
     """Say where the rest goes, place by place, in Markdown."""
-    rules = {}
-    for place in PLACES:
-        for rule in where_it_goes(place):
-            # what holds everywhere comes with each place: once is enough
-            rules[rule.words] = rule
-    rows = "\n".join(
-        f"| {words.removesuffix(ASK).strip()} *{rule.status}, {rule.as_of}* |"
-        for words, rule in rules.items()
-    )
+    rules = {place: where_it_goes(place) for place in PLACES}
+    # what holds everywhere comes with each place: once is enough
+    everywhere = [rule for rule in rules[PLACES[0]] if all(rule in each for each in rules.values())]
+    parts = [_table("Everywhere", everywhere, "**")]
+    for place, each in rules.items():
+        parts.append(_table(PLACE_WORDS[place], [rule for rule in each if rule not in everywhere]))
+    dates = sorted({rule.as_of for each in rules.values() for rule in each})
+    when = " to ".join(dict.fromkeys((dates[0], dates[-1])))
     return (
         "## Where it goes\n\n"
-        f"**To your hazardous-waste site, in every place.** {ASK} What we know of the rules, and "
-        "when we looked:\n\n"
-        f"| rule, how it is known, and when |\n|:---|\n{rows}"
+        f"**To your hazardous-waste site, in every place.** {ASK} What we know, as of "
+        f"{when}:\n\n" + "\n\n".join(parts)
     )
+
+
+def _table(head: str, rules: Iterable[WasteRule], mark: str = "") -> str:
+    """Write the rules of a place as a table of Markdown; a mark of `**` makes them bold."""
+    rows = [f"| | **{head}** | known |", "|:---|:---|:---|"]
+    for rule in rules:
+        words = rule_words(rule.words, head)
+        rows.append(f"| {rule.topic} | {mark}{words}{mark} | {KNOWN[rule.status]} |")
+    return "\n".join(rows)
+
+
+def rule_words(words: str, head: str) -> str:
+    """Write a rule as it stands under its place: without the place, and without whom to ask.
+
+    Examples
+    --------
+    >>> print(rule_words("EU: kept apart. Check the current rule; ask your local site.", "EU"))
+    Kept apart.
+    """
+    alone = words.removesuffix(ASK).strip().removeprefix(f"{head}: ")
+    return alone[0].upper() + alone[1:]
 
 
 def say_now(school: bool = False) -> str:
@@ -128,15 +176,15 @@ def say_now(school: bool = False) -> str:
     school : bool
         For a class: nobody touches a used bath.
     """
-    trial = "A class tries nothing here: only the teacher may, away from the class."
+    trial = "A class tries nothing here."
     if not school:
         trial = at_the_tray()
     return (
         f"## What would prove it wrong\n\n{trial}\n\n"
         "## What you can now say\n\n"
         "- What is dangerous in the rest cannot be seen.\n"
-        "- Only a strip tells: never closed before it has read nothing twice, a day apart.\n"
-        "- Only the waste site can take the copper.\n\n"
+        "- Only a strip tells. Whatever it reads, a bath is never closed up.\n"
+        "- Its copper does not go away: only the hazardous-waste site accepts it.\n\n"
         "Next: for your own bath [the planner](00_plan_a_bath.ipynb)."
     )
 
@@ -144,12 +192,8 @@ def say_now(school: bool = False) -> str:
 def at_the_tray() -> str:
     """Say what strips in a used bath and in a rinse dish should show, in Markdown."""
     low, high = (milligrams_words(float(end)) for end in (rinsed().low, rinsed().high))
-    (soon, late), total = soonest_and_latest(), peroxide_left().total
     return (
-        "Your own used bath stands open anyway; [the cautions](reference/cautions.md) first. A "
-        f"peroxide strip now and then: of {total} plausible baths {soon} is done within an hour, "
-        f"{late} not in a year. If yours is so too, the page is probably wrong. Sooner: as cool as "
-        "the air, peroxide has to fall from 10 to 1 g/L in the same time as from 1 to 0.1. A "
-        f"copper strip in the first rinse dish of our board (200 mL) reads {low} to {high} mg/L; "
-        "under 10 or over 100 is wrong. Not tried by us."
+        "[The cautions](reference/cautions.md) first. A copper strip in the first rinse dish of "
+        f"our board (200 mL) reads {low} to {high} mg/L; under 10 or over 100 is wrong. Not tried "
+        "by us."
     )

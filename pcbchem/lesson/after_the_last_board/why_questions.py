@@ -86,16 +86,16 @@ def clear_water(rng: np.random.Generator) -> Setting:
     left = copper_left(LITTLE)
     aged, fresh = (milligrams_words(end) for end in left.at(pH))
     return Setting(
-        f"At pH {pH:g}, a little soda left over, the water above the mud is clear. It holds {aged} "
-        f"to {fresh} mg/L of copper, of {milligrams_words(left.total)}. Why is any left?",
+        f"At pH {pH:g}, a little baking soda left over, the water above the mud is clear. It holds "
+        f"{aged} to {fresh} mg/L of copper, of {milligrams_words(left.total)}. Why is any left?",
         (
             "Water and mud are in balance: some copper always stays dissolved.",
             "Nearly all has fallen out. The rest is still a lot for what lives in water.",
         ),
         (
             (
-                "There was too little soda.",
-                "It is no acid any more. More soda would keep even more copper dissolved.",
+                "There was too little baking soda.",
+                "It is no acid any more. More of it would keep even more copper dissolved.",
             ),
             (
                 "The mud has not settled yet.",
@@ -117,19 +117,19 @@ def more_soda(rng: np.random.Generator) -> Setting:
     pH = float(rng.choice((8.5, 9.0, 9.5)))
     little, much = (milligrams_words(copper_left(soda).at(pH)[0]) for soda in (LITTLE, MUCH))
     return Setting(
-        f"At pH {pH:g} water stands over mud that has aged. With a little soda left over "
+        f"At pH {pH:g} water stands over mud that has aged. With a little baking soda left over "
         f"{little} mg/L of copper stay dissolved, with a good deal {much} mg/L. Why more?",
         (
-            "Carbonate takes copper up and holds it in the water.",
+            "Dissolved baking soda, carbonate, takes copper up and holds it in the water.",
             "It draws copper out as mud, and holds some back: too much holds more.",
         ),
         (
             (
-                "Soda brings copper along.",
+                "Baking soda brings copper along.",
                 "There is none in it. The copper is the board's.",
             ),
             (
-                "More soda makes the water acid again.",
+                "More baking soda makes the water acid again.",
                 "It makes it less acid. The pH is the same in both here.",
             ),
             (

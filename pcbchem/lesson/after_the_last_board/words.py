@@ -31,11 +31,13 @@ TIME_WORDS = {
     "8w": "8 weeks",
 }
 """How the times to choose from are said."""
-SODA_WORDS = {LITTLE: "a little soda", MUCH: "a good deal of soda"}
+SODA_WORDS = {LITTLE: "a little baking soda", MUCH: "a good deal of baking soda"}
 """How soda left over is said."""
 WAITS = "Predict first: then the answer appears here."
-RULE = "Closed only after a strip has read nothing twice, a day apart."
+RULE = "It is never closed up, whatever a strip reads."
 """The last sentence under the first picture, whatever the counts."""
+STILL_WASTE = "It is waste for the site, whatever limit you read."
+"""The last sentence under the second one, whatever the copper."""
 BEFORE = "The board is out, the bath stands open:", "when is its peroxide gone?"
 BEFORE_COPPER = "Neutral and clear:", "how much copper is left in the water?"
 """Titles before a prediction, in two parts."""
@@ -66,13 +68,8 @@ class Words:
         return f"{self.title}. {self.picture} {self.readout}".replace("?.", "?")
 
 
-def grams_words(grams: float) -> str:
-    """Write grams in a litre [kg/m³ in] to two figures: "54 g/L"."""
-    return f"{figures(grams)} g/L"
-
-
 def milligrams_words(amount: float) -> str:
-    """Write copper in a litre [kg/m³ in] in mg/L, without the unit, to two figures.
+    """Write what a litre holds [kg/m³ in] in mg/L, without the unit, to two figures.
 
     Examples
     --------
@@ -93,8 +90,8 @@ def peroxide_question() -> Words:
         *BEFORE,
         WAITS,
         "Empty axes: peroxide left over the time since the board came out, with a grey "
-        "stripe where a strip reads nothing. Beside them 200 empty squares, one for each plausible "
-        "bath.",
+        "stripe under 1 mg/L, where it counts as gone. Beside them 200 empty squares, one for "
+        "each plausible bath.",
     )
 
 
@@ -108,27 +105,27 @@ def peroxide_words(left: Left, time: str, guess: str = "") -> Words:
     time : str
         Key of a time.
     guess : str
-        What the hollow mark stands for, where one is drawn.
+        What the bracket stands for, where one is drawn.
     """
     nothing, still = left.nothing(time), left.still(time)
     when = TIME_WORDS[time]
     only = "Drawn only. " if left.bottles == STRONG else ""
     title = f"{only}{when} later:", f"still peroxide in {still} of {left.total} plausible baths"
     readout = (
-        f"{when} after the board ({NAMES[left.bottles]}): a strip reads nothing in {nothing} of "
-        f"{left.total} plausible baths; {still} still hold peroxide and go on giving gas. {RULE}"
+        f"{when} after the board ({NAMES[left.bottles]}): peroxide gone in {nothing} of "
+        f"{left.total} plausible baths; {still} still hold it and go on giving gas. {RULE}"
     )
-    mark = f" Your prediction, “{guess}”, is a hollow mark." if guess else ""
+    mark = f" Your prediction, “{guess}”, is a bracket." if guess else ""
     low, middle, high = (
         span_words(float(getattr(left.gone, end))) for end in ("low", "middle", "high")
     )
     picture = (
-        f"Peroxide left, from {grams_words(float(left.start.middle))} down, over the time "
-        f"since the board came out, both axes in powers of ten: {left.drawn.size} lines, every "
-        f"{EVERY}th bath. They fall into a grey stripe in which a strip reads nothing: one in ten "
-        f"within {low}, half within {middle}, one in ten only after {high}. An upright line at "
-        f"{when}. Beside it {left.total} squares: {nothing} hollow, a strip reads nothing; {still} "
-        f"filled, still peroxide.{mark}"
+        f"Peroxide left, from {milligrams_words(float(left.start.middle))} mg/L down, over the "
+        f"time since the board came out, both axes in powers of ten: {left.drawn.size} lines, "
+        f"every {EVERY}th bath. They fall into a grey stripe, under 1 mg/L, in which it counts as "
+        f"gone: one in ten within {low}, half within {middle}, one in ten only after {high}. An "
+        f"upright line at {when}. Beside it {left.total} squares: {nothing} hollow, peroxide "
+        f"gone; {still} filled, still peroxide.{mark}"
     )
     return Words(*title, readout, picture)
 
@@ -154,7 +151,7 @@ def copper_question() -> Words:
     return Words(
         *BEFORE_COPPER,
         WAITS,
-        "Empty axes: copper still dissolved in the clear water, in powers of ten, "
+        "Empty axes: copper still dissolved in the water, in powers of ten, "
         f"over pH. A short line at {milligrams_words(total_copper())} mg/L, as it came out of the "
         f"tray, and a dashed one at {milligrams_words(DEATHS)}, which kills half of the water "
         "fleas.",
@@ -182,26 +179,29 @@ def copper_words(left: CopperLeft, pH: float, guess: str = "") -> Words:
         held = f"nothing falls out: all {whole} mg/L of copper are still dissolved"
     else:
         title = (
-            f"pH {pH:g}, clear: at least {times_words(least)}",
-            "what kills half of the water fleas",
+            f"pH {pH:g}: at least {times_words(least)}",
+            "the copper that kills half of the water fleas",
         )
         held = (
-            f"of {whole} mg/L of copper {milligrams_words(aged)} stay dissolved over mud that has "
-            f"aged, {milligrams_words(fresh)} over fresh mud"
+            f"of {whole} mg/L of copper {milligrams_words(aged)} stay dissolved over aged mud, "
+            f"{milligrams_words(fresh)} over fresh mud"
         )
     readout = f"pH {pH:g}, {soda}: {held}. "
     if aged >= left.total:
-        readout += f"That is {times_words(least)} the {deaths} that kill half of the water fleas."
+        readout += (
+            f"That is {times_words(least)} the {deaths} that kill half of the water fleas. "
+            f"{STILL_WASTE}"
+        )
     else:
         readout += (
             f"That is {figures(least)} to {times_words(most)} the {deaths} that kill half of the "
-            "water fleas."
+            f"water fleas. {STILL_WASTE}"
         )
     mark = f" Your prediction, “{guess}”, is a hollow mark." if guess else ""
     ends = " to ".join(milligrams_words(end) for end in left.at(PH_HIGH))
     picture = (
-        f"Copper still dissolved in the clear water over pH, in powers of ten: flat at "
-        f"{whole} mg/L in acid, then falling from pH {left.onset[0]:.1f} (mud that has aged) or "
+        f"Copper still dissolved in the water over pH, in powers of ten: flat at "
+        f"{whole} mg/L in acid, then falling from pH {left.onset[0]:.1f} (aged mud) or "
         f"{left.onset[1]:.1f} (fresh mud), a band between the two; at pH {PH_HIGH:g} {ends} mg/L. "
         f"A dashed line at {deaths} mg/L lies under all of it.{mark}"
     )

@@ -35,7 +35,7 @@ from ...bench.plan.steps import (
 )
 from ...bench.plan.steps import amount as amount_and_warmth
 from ...bench.plan.words import asked, does
-from ...bench.waste.label import label_of
+from ...bench.waste.label import GIVES_OFF_GAS, Label, label_of
 from ...common.band import Band
 from ...common.number_words import capitalised, degrees, figures, span, watch
 from ...common.units import mm
@@ -74,10 +74,10 @@ the text for a label."""
 CAN_WAIT = (
     STRIP,
     (AT_THE_TRAY, 7),
-    WASTE_LABEL,
     (AFTERWARDS, 3),
     WHAT_IT_DOES,
     PEROXIDE_LEFT,
+    WASTE_LABEL,
     (AT_THE_TRAY, 5),
     (AFTERWARDS, 4),
     (AFTERWARDS, 5),
@@ -103,16 +103,19 @@ READY = (
     "peroxide strips",
     "baking soda",
     "telephone",
-    "a waste container your collection point takes",
+    "a waste container your hazardous-waste site takes",
 )
 """What to wear and have ready, a box each: the words of `READY_LINES`, and a clock."""
 LABEL_HEADING = "Text for the label of the waste."
-CONTENTS = "Spent etching bath: copper chloride, hydrochloric acid, hydrogen peroxide."
+CONTENTS = "Used etching bath: copper chloride, hydrochloric acid, hydrogen peroxide."
 CLASSES = "{signal}. Pictograms: {names}. {words} (as of {as_of})."
-GIVES_OFF_GAS = (
-    "Gives off gas: stands open, never closed up. Not down the drain: to the collection point."
+HANDLING = (
+    "Burns eyes and skin: water, 30 minutes. No drink. Keep children away. No metal, no glass, "
+    "nothing poured to it."
 )
-"""Text for the label of the waste: what is in it, how it is called, what becomes of it."""
+WHAT_BECOMES_OF_IT = f"{GIVES_OFF_GAS} Never down the drain: to the hazardous-waste site."
+"""Text for the label of the waste: what is in it, how it is called, how to keep it, what becomes of
+it."""
 TRAY = "tray larger than the board"
 """What `READY` calls the tray."""
 THIS_ONE = "For these bottles, this board and this {} alone: anything else needs a new card."
@@ -389,13 +392,17 @@ def rest(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> B
 
 
 def label_lines(plan: Plan) -> tuple[str, ...]:
-    """Say what is in the waste, its signal word, pictogram names and classes, and what to do."""
-    tub = label_of(plan)
+    """Say what is in the waste of a plan, its signal word, pictogram names and classes."""
+    return tub_lines(label_of(plan))
+
+
+def tub_lines(tub: Label) -> tuple[str, ...]:
+    """Say what is in a used bath, its signal word, pictogram names and classes, and what to do."""
     words = capitalised("; ".join(tub.class_words))
     names = ", ".join(tub.pictograms) or "none"
     classes = CLASSES.format(signal=tub.signal, names=names, words=words, as_of=tub.as_of)
     # what has no signal word begins with its pictograms
-    return CONTENTS, classes.removeprefix(". "), GIVES_OFF_GAS
+    return CONTENTS, classes.removeprefix(". "), HANDLING, WHAT_BECOMES_OF_IT
 
 
 def waste_label(plan: Plan, setting: Setting) -> Block:

@@ -1,8 +1,8 @@
 """What a base does to acid and copper: how much meets them, what gas and heat come, and what pH.
 
 For whoever asks what neutralising would take: it is chemistry to look at, counted by the mole, and
-no way to treat a bath. What is left goes to a hazardous-waste site as it is, unless the site itself
-asks for something else.
+no way to treat a bath. What is left goes to a hazardous-waste site as it is:
+the site does what is needed.
 """
 
 from __future__ import annotations

@@ -49,11 +49,20 @@ def test_law_no_figure_of_a_rate_of_chlorine_stands_anywhere():
 
 def test_law_what_is_unknown_has_a_source_and_no_permission():
     topics = [unknown.topic for unknown in unknowns()]
-    assert set(topics) == {"chlorine", "mist", "opening", "fog", "your head"}
+    assert set(topics) == {"chlorine", "mist", "opening", "spill of peroxide", "fog", "your head"}
     for unknown in unknowns():
         assert unknown.source and unknown.as_of
         words = unknown.words.lower()
         assert not re.search(r"\b(safe|fine|enough|harmless|allowed|permitted)\b", words)
+
+
+def test_law_chlorine_sends_to_a_doctor_and_peroxide_warns_nobody():
+    words = {}
+    for unknown in unknowns():
+        words[unknown.topic] = words.get(unknown.topic, "") + f" {unknown.words}"
+    assert "hours later" in words["chlorine"] and "see a doctor the same day" in words["chlorine"]
+    assert "without smell" in words["spill of peroxide"]
+    assert "catch fire as it dries" in words["spill of peroxide"]
 
 
 def test_law_a_warm_bottle_gives_more_as_it_opens_than_as_it_stands():

@@ -37,7 +37,7 @@ def kinds(place, substance):
     return {kind: round(ppm, 6) for kind, ppm in strictest.items()}
 
 
-ANY_HCL = {"dangerous at once": 45, "most people": 1.8, "smell": 0.77}
+ANY_HCL = {"dangerous at once": 45, "discomfort": 1.8, "smell": 0.77}
 
 
 def test_as_printed_limits_of_acid_gas():
@@ -121,6 +121,24 @@ def test_law_a_solid_has_no_ppm():
     printed = {limit.kind: limit.value for limit in limits("GB", "copper mist")}
     assert printed == pytest.approx({"8 h": 1e-6, "15 min": 2e-6})
     assert {limit.unit for limit in limits("elsewhere", "copper mist")} == {"kg/m³"}
+
+
+def test_as_printed_discomfort_is_where_it_begins_and_no_dose_that_anybody_may_have():
+    # AEGL-1: above it the general population, susceptible people too, could feel discomfort
+    above = [limit for limit in limits("EU") if limit.kind == "discomfort"]
+    assert [limit.substance for limit in above] == ["HCl", "Cl2"]
+    for limit in above:
+        assert limit.words.startswith("AEGL-1: above this anybody, children and asthmatics too, ")
+        assert "may feel it" in limit.words
+    assert "most people" not in MEASURES
+
+
+def test_law_what_hurts_before_its_line_says_so():
+    for limit in limits("EU"):
+        if limit.kind == "dangerous at once":
+            assert "hurts long before that" in limit.words
+        if (limit.substance, limit.kind) == ("Cl2", "smell"):
+            assert limit.words.startswith("who smells it leaves")
 
 
 def test_law_mean_limits_are_stricter_the_longer():

@@ -5,6 +5,7 @@ import warnings
 
 import numpy as np
 import pytest
+from helpers.permissions import permissions
 from helpers.refusals import Case, assert_refused, cases
 
 from pcbchem import Solution
@@ -24,8 +25,18 @@ from pcbchem.bench.air import (
 from pcbchem.bench.air.doubts import factor
 from pcbchem.bench.air.exposure import AT_WORK, MEASURES
 from pcbchem.bench.air.room import beside_you, near_share, steady_share
-from pcbchem.bench.air.ventilation import DOWNWIND, MIST_UNKNOWN, WHY, WHY_OF_SPILL
+from pcbchem.bench.air.ventilation import (
+    BURNS_LUNGS,
+    DOWNWIND,
+    MIST_UNKNOWN,
+    ONE_BREATH,
+    OPENING_UNKNOWN,
+    RULE_OF_SPILL,
+    WHY,
+    WHY_OF_SPILL,
+)
 from pcbchem.bench.hazards import PLACES
+from pcbchem.common import tables
 from pcbchem.common.limits import InputError, RangeWarning
 
 T20 = 293.15
@@ -36,6 +47,7 @@ SOURCES = {
     "bottle": lambda: open_bottle(0.3145),
     "spill": lambda: spill(100e-6, 0.3145),
     "weak spill": lambda: spill(100e-6, 0.10),
+    "peroxide spill": lambda: spill(1e-3, 0.0, H2O2=0.10),
 }
 PERMISSION = re.compile(
     r"\b(safe|safely|fine|enough|harmless|allowed|permitted|may be done|ok|suffices|below the limit"
@@ -50,31 +62,78 @@ PERMISSION = re.compile(
 def test_law_words_begin_by_vapour_alone_and_end_with_the_rule(name, place, gas):
     source = SOURCES[name]()
     if gas not in (None, *source.gases):
-        with pytest.raises(InputError, match="gas = 'H2O2'"):
+        with pytest.raises(InputError, match=f"gas = {gas!r}"):
             which(source, 900, place, draws=20, gas=gas)
         return
     answers = which(source, 900, place, draws=20, gas=gas)
-    why = WHY_OF_SPILL if source.kind == "spill" else WHY
+    why = f"{WHY} {RULE}"
+    if source.kind == "spill":
+        why = f"{WHY_OF_SPILL} {RULE_OF_SPILL}"
     assert tuple(answer.name for answer in answers) == NAMES
     for answer in answers:
         assert answer.words.startswith("By vapour alone ")
-        assert answer.words.endswith(f"{why} {RULE}")
+        assert answer.words.endswith(why)
         assert (DOWNWIND in answer.words) == (answer.name == "open air")
         assert (MIST_UNKNOWN in answer.words) == source.mist_unknown
         assert not PERMISSION.search(answer.words), answer.words
-        assert answer.words.count("hood") == 1
+        assert answer.words.count("hood") == (source.kind != "spill")
+        assert (OPENING_UNKNOWN in answer.words) == (source.kind == "bottle")
+        assert (ONE_BREATH in answer.words) == (name in ("bottle", "spill"))
+        assert permissions(answer.words) == []
 
 
 def test_law_the_rule_names_the_only_two_places():
     assert "open air" in RULE and "working fume cupboard" in RULE
     assert "kitchen hood counts as none" in RULE
     assert PERMISSION.search("A garage is enough")
-    assert not PERMISSION.search(f"{RULE} {WHY} {WHY_OF_SPILL} {DOWNWIND}")
+    assert "never lean over it" in RULE
+    said = (RULE, RULE_OF_SPILL, WHY, WHY_OF_SPILL, DOWNWIND, OPENING_UNKNOWN, ONE_BREATH)
+    assert not PERMISSION.search(" ".join(said))
 
 
 def test_law_a_spill_is_not_told_that_it_does_not_count():
     words = which(SOURCES["spill"](), 900, "GB", draws=20)[0].words
     assert WHY not in words and "a larger spill" in words
+
+
+@pytest.mark.parametrize("name", ["spill", "weak spill", "peroxide spill"])
+def test_law_beside_a_spill_nobody_is_told_where_to_work(name):
+    for place in PLACES:
+        for answer in which(SOURCES[name](), 900, place, draws=20):
+            assert not re.search(r"\bwork (?:in|on|there|goes)\b|\bcupboard\b", answer.words)
+            for part in ("leave a spill that fumes", "upwind", "keep others out", "call for help"):
+                assert part in answer.words
+
+
+def test_law_the_spill_to_leave_is_that_of_the_cautions():
+    rows = {row["topic"]: row for row in tables.read("cautions")}
+    to_leave, burns = rows["strong acid spilt"], rows["very strong acid"]
+    percent = f"{100 * BURNS_LUNGS:g}"
+    assert percent == to_leave["from_percent_by_weight"] == burns["from_percent_by_weight"]
+    assert f"{percent} % and more" in RULE_OF_SPILL
+    assert "One breath" in burns["words"] and "burn the lungs" in ONE_BREATH
+
+
+def test_law_strong_acid_burns_lungs_in_every_place_and_weaker_acid_is_capped_too():
+    for w, burns in ((0.10, False), (0.249, False), (0.25, True), ([[0.1], [0.36]], True)):
+        for answer in which(open_bottle(np.array(w)), 900, "EU", draws=20):
+            assert (ONE_BREATH in answer.words) == burns
+            assert "cap on at once" in answer.words
+
+
+def test_law_no_limit_passed_decides_nothing():
+    """An open bottle of 31 % passes no limit of the EU by its own vapour: that is no answer."""
+    seen = 0
+    for name in SOURCES:
+        for place in PLACES:
+            for answer in which(SOURCES[name](), 900, place, draws=20):
+                assert " 0 of 10" not in answer.words
+                none = "By vapour alone nothing is decided here, though no limit is passed"
+                assert answer.words.startswith(none) == (answer.any_passed == 0)
+                seen += answer.any_passed == 0
+    assert seen > 10
+    shut = which(SOURCES["bottle"](), 900, "EU")[0]
+    assert shut.any_passed == 0 and ONE_BREATH in shut.words
 
 
 def test_law_a_limit_that_is_not_known_is_no_limit_kept():
@@ -161,7 +220,7 @@ def test_law_a_spill_of_strong_acid_passes_a_limit_in_every_room():
     for answer in which(SOURCES["spill"](), 900, "US")[:3]:
         assert answer.any_passed == 1 and " 10 of 10 " in answer.words
     for answer in which(SOURCES["bath"](), 900, "US"):
-        assert answer.any_passed == 0 and " 0 of 10 " in answer.words
+        assert answer.any_passed == 0 and "nothing is decided here" in answer.words
 
 
 def test_law_a_share_is_rounded_away_from_all_and_none():
@@ -169,7 +228,8 @@ def test_law_a_share_is_rounded_away_from_all_and_none():
     seen = set()
     for w in (0.25, 0.26, 0.27, 0.28, 0.29, 0.30):
         for answer in which(open_bottle(w, empty=0.0), 3600, "GB"):
-            count = int(re.search(r" (\d+) of 10", answer.words)[1])
+            told = re.search(r" (\d+) of 10", answer.words)
+            count = int(told[1]) if told else 0
             seen.add(count)
             assert (count == 0) == (answer.any_passed == 0)
             assert (count == 10) == (answer.any_passed == 1)
@@ -227,6 +287,28 @@ def test_law_with_the_air_needed_the_limit_is_kept_near_you():
         assert near[is_known] == pytest.approx(np.full(is_known.sum(), limit.value), rel=1e-6)
         assert np.all(near[~is_known] >= limit.value)
         assert 0 < is_known.sum()
+
+
+def test_law_no_fresh_air_at_all_is_never_the_answer():
+    """Where the surface itself stays within the limit there is no number: 0 m³/s would permit."""
+    (quarter,) = [limit for limit in limits("GB", "HCl") if limit.kind == "15 min"]
+    mild = fresh_air_needed(SOURCES["bath"](), quarter)
+    for values in (mild.low, mild.middle, mild.high, mild.values):
+        assert np.all(np.isnan(values))
+    # between the two, draws without a number stand at the low end
+    mixed = False
+    for w in (0.06, 0.07, 0.08, 0.09, 0.10):
+        source = open_bottle(w)
+        band = fresh_air_needed(source, quarter)
+        within = np.asarray(source.share("HCl", 200)) <= quarter.value
+        assert np.array_equal(np.isnan(band.values), within)
+        assert np.isnan(band.low) == (np.mean(within) >= 0.1)
+        assert np.isnan(band.high) == (np.mean(within) >= 0.9)
+        assert not np.any(band.values == 0)
+        mixed |= 0 < np.mean(within) < 1
+    assert mixed
+    assert "never an answer to where" in fresh_air_needed.__doc__
+    assert "`RULE`" in fresh_air_needed.__doc__
 
 
 def test_law_strong_peroxide_warns_once_for_all_places():

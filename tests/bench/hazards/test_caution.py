@@ -253,7 +253,7 @@ def test_a_strength_is_at_its_limit_whatever_its_last_bit():
 @pytest.mark.parametrize(
     ("acid", "peroxide", "words"),
     [
-        (0.10, 0.0, "Acid of 10 % and more fumes"),
+        (0.10, 0.0, "Acid of 10 % and more fumes."),
         (0.25, 0.0, "One breath over acid of 25 % and more can burn the lungs"),
         (0.25, 0.0, "Acid of 25 % and more fumes: leave its spill, upwind."),
         (0.0, 0.10, "Peroxide of 10 % and more turns it white"),
@@ -276,8 +276,32 @@ def test_strong_acid_spilt_is_dangerous_at_once_and_weak_acid_is_not():
 
 def test_what_is_left_over_gets_no_other_waste():
     (line,) = [line for line in of(0.0, 0.0) if (line.layer, line.number) == (3, 6)]
-    assert "No lye, developer or tin bath to it." in line.words
+    assert "No lye, developer or tin bath to it, no foil, steel wool, scrap" in line.words
+    assert "Never neutralise a bath" in line.words and "Never boil, dry or soak it up" in line.words
     assert line.words.startswith("Nothing down the drain")
+
+
+def test_a_strip_is_never_dipped_into_the_bath_and_is_itself_tried():
+    """The one rule for closing: thinned, on two days, and by a strip that is not spoilt."""
+    (line,) = [line for line in of(0.0, 0.0) if (line.layer, line.number) == (3, 6)]
+    for words in ("one drop of bath to 100 of water", "on two days", "Never in the bath itself"):
+        assert words in line.words
+    assert "A blank strip has to turn once shop peroxide is in that water." in line.words
+
+
+def test_who_reads_of_a_spill_reads_first_when_to_leave_it():
+    spills = [line.words for line in of(0.0, 0.0) if line.layer == 4 and "spill" in line.words]
+    large, small = spills
+    assert large.startswith("A spill that fumes") and "Never go in to fetch somebody" in large
+    assert small.startswith("Small spill that does not fume, of acid only below 25 %")
+
+
+def test_no_strength_opens_a_bottle_in_a_room():
+    for strength in (0.0, 0.099, 0.36):
+        words = " ".join(line.words for line in of(strength, 0.0))
+        assert "Acid of any strength: never open it in a room" in words
+    (shared, *_) = method_cautions("weighing")
+    assert shared.words.endswith("working fume cupboard only, whatever the strength.")
 
 
 def test_the_law_of_the_place_is_looked_up_and_never_first():
@@ -315,7 +339,7 @@ FORBIDDEN = {  # a dangerous word, and the only ways in which it may stand
         r"Never close it up, in a bottle or under a sealing lid|closed bottles have burst|"
         r"closed shoes|Never in a closed vessel|spray only in a closed machine"
     ),
-    r"undiluted": r"never meet undiluted",
+    r"undiluted": r"never meet undiluted|never meets peroxide above 4 % undiluted",
     r"indoors|\broom\b|kitchen|garage": (
         r"never open it in a room|no kitchen hood, open window or garage|never again for a kitchen"
     ),
@@ -324,7 +348,7 @@ FORBIDDEN = {  # a dangerous word, and the only ways in which it may stand
     r"into strong acid": r"Never water into strong acid|would be poured into strong acid",
     r"\bhalf full\b": r"[Vv]ented cap, at most half full",
     r"\btake (?:it|the board) out|\bpull\b": r"(?!)",
-    r"hazardous-waste|kept bath|open air|mildest bath": r"(?!)",
+    r"collection point|(?<!hazardous-)waste site|kept bath|open air|mildest bath": r"(?!)",
     r"\bpass(?:es|ed)?\b": r"(?!)",
 }
 

@@ -399,7 +399,7 @@ def lengths(plan):
 
 def test_a_plan_is_short_enough_to_be_read(mild):
     without, in_all = lengths(mild)
-    assert without <= 915 and in_all <= 1315
+    assert without <= 980 and in_all <= 1390
 
 
 def test_the_cautions_may_be_said_once_for_several_plans(mild, refused):

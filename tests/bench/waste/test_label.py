@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from pcbchem import Board, Bottle, Solution, mix, plan
 from pcbchem.bench.plan.planning import for_class
 from pcbchem.bench.waste.label import (
+    GIVES_OFF_GAS,
     PICTOGRAMS,
     REVISION,
     SIGNALS,
@@ -286,7 +287,18 @@ def test_a_label_says_it_all_in_words():
     )
     assert "H314 Causes severe skin burns and eye damage" in str(tub)
     assert tub.as_of in str(tub) and REVISION in tub.notes
-    assert label(("H412",)).head == "No pictogram"
+    assert label(("H411",)).head == "Environment"
+    for codes in ((), ("H412",)):
+        assert label(codes).head == "Hazardous waste"
+
+
+@pytest.mark.parametrize("codes", [(), ("H412",), ("H290", "H314")])
+def test_law_every_label_says_that_it_gives_off_gas_and_that_it_is_hazardous(codes):
+    tub = label(codes)
+    assert GIVES_OFF_GAS == tub.notes[0] and GIVES_OFF_GAS in str(tub)
+    assert "never closed up" in GIVES_OFF_GAS
+    assert ("No class by these limits: hazardous waste all the same." in str(tub)) == (not codes)
+    assert "no pictogram" not in str(tub).lower() and ". ." not in str(tub)
 
 
 @pytest.mark.parametrize(

@@ -8,20 +8,17 @@ from pcbchem.common.limits import collecting_warnings
 from pcbchem.lesson.after_the_last_board import numbers
 from pcbchem.lesson.after_the_last_board.numbers import (
     DEATHS,
+    LEFT_OVER,
     LITTLE,
     MUCH,
     PH_AXIS,
-    STRIP,
     TIMES,
     WATER,
     by_hand,
     copper_left,
-    in_mud,
-    per_mole,
     peroxide_left,
     rest,
     rinsed,
-    soonest_and_latest,
     thinned,
     total_copper,
 )
@@ -50,7 +47,7 @@ def test_law_what_is_left_is_the_package_s(bottles):
 
 
 @pytest.mark.parametrize("bottles", WATER)
-def test_law_a_strip_reads_nothing_from_the_time_it_is_gone_on(bottles):
+def test_law_it_counts_as_gone_from_that_time_on(bottles):
     found = peroxide_left(bottles)
     for time, seconds in TIMES.items():
         # the time is read between points: two baths may stand on the other side of a day
@@ -125,24 +122,11 @@ def test_second_source_malachite_at_pH_8_by_hand():
 def test_as_printed_water_fleas():
     """24 µg/L, as the table of ecotoxicity has it."""
     assert pytest.approx(24e-6) == DEATHS
-    assert STRIP == pytest.approx(1e-3)
+    assert LEFT_OVER == pytest.approx(1e-3)
 
 
-def test_second_source_soda_a_mole_at_a_time():
-    """H+ + HCO3- -> CO2 + H2O; Cu(OH)2 takes two, half of Cu2(OH)3Cl one and a half. The heat by
-
-    enthalpies of formation (NBS, kJ/mol): -393.51 - 285.83 - 229.99 ... + 950.81 + 0.
-    """
-    mole = per_mole()
-    assert (mole.acid, mole.gas, mole.copper_low, mole.copper_high) == (1, 1, 1.5, 2)
-    # CO2(g) + H2O(l) + Na+(aq) - NaHCO3(s) - H+(aq)
-    heat = -393.51 - 285.83 - 240.12 + 950.81
-    assert mole.heat / 1000 == pytest.approx(heat, abs=0.5)
-
-
-def test_second_source_mud_and_thinning():
-    """Cu(OH)2 is 97.56 g/mol by the standard atomic weights."""
-    assert in_mud() == pytest.approx(CU / (CU + 2 * (O + H)), abs=1e-3)
+def test_second_source_thinning():
+    """24 µg/L by the table of ecotoxicity."""
     assert thinned() == pytest.approx(1000 * total_copper() / 0.024, rel=1e-6)
 
 
@@ -155,14 +139,6 @@ def test_law_rinse_water_holds_what_clings():
         assert float(end) == pytest.approx(by_hand_copper, rel=0.05)
         package = rinse(1000.0, film, faces, 200e-6) / 1000 * total_copper()
         assert float(package) == pytest.approx(by_hand_copper, rel=1e-6)
-
-
-def test_law_the_extremes_are_counted():
-    soon, late = soonest_and_latest()
-    gone = peroxide_left().gone.values
-    assert soon == np.sum(gone <= 3600) and late == np.sum(gone > 365 * 86_400)
-    # so few that to meet one of them tells against the page
-    assert 0 < soon + late <= 6
 
 
 def test_law_computed_once(monkeypatch):

@@ -4,6 +4,7 @@ import re
 
 from helpers.lesson_page import LessonPage, plain, words_of
 
+from pcbchem.bench.waste import label_of
 from pcbchem.lesson import after_the_last_board as page
 from pcbchem.lesson.after_the_last_board import texts
 from pcbchem.lesson.after_the_last_board.words import RULE
@@ -13,6 +14,11 @@ SENTENCE = re.compile(r"(?<=[.?!|])\s+|\n")
 ALLOWED = re.compile(
     r"\b(safe|fine|harmless|enough|allowed|permitted|below the limit|may be poured)\b"
 )
+
+
+def to_do():
+    """What to do now, as the page tells it."""
+    return page.to_do(label_of(page.rest()))
 
 
 def everything(cells, asked):
@@ -31,17 +37,23 @@ class TestPage(LessonPage):
 
     name = "10_after_the_last_board.ipynb"
     predictions = (page.quiet_prediction, page.clear_prediction)
-    told = (page.why, page.read_copper, page.where, page.say_now)
-    answers = r"thousandfold|weeks|balance|22|0\.52|mud lets go"
+    told = (page.why, to_do, page.read_copper, page.where, page.say_now)
+    answers = r"thousandfold|weeks|balance|22|0\.52|mud lets go|spoil"
     cautions = (
         "goggles",
         "local rules",
         "stays open",
+        "may give off chlorine",
+        "30 minutes",
+        "under 18",
+        "no metal",
+        "never lean over",
         "closed bottles have burst",
-        "never in a glass bottle",
+        "never in any bottle",
         "down the drain",
         "never lye into a bath or its waste",
-        "outdoors under a roof or in a running fume cupboard",
+        "outdoors under a rain cover open on all sides",
+        "a fume cupboard that runs day and night",
     )
 
     def test_law_parts_are_short(self):
@@ -55,19 +67,19 @@ class TestPage(LessonPage):
         assert named
         for words in named:
             # two rows of the law say what is an offence, and whose fault
-            assert re.search(r"\b([Nn]ever|[Nn]othing|offence)\b", words), words
+            assert re.search(r"\b([Nn]ever|[Nn]othing|Not|offence)\b", words), words
         assert not ALLOWED.search(text), ALLOWED.search(text)
 
     def test_law_no_time_is_called_long_enough(self, cells, asked):
         """Only a strip tells: no sentence tells to wait."""
         text = everything(cells, asked)
         assert not re.search(r"\b([Ww]ait|leave it for|after (a|two|three) weeks? it)\b", text)
-        assert "read nothing twice, a day apart" in page.say_now() and "twice" in RULE
+        assert "Only a strip tells" in page.say_now() and "never closed up" in RULE
 
     def test_law_no_amount_of_a_base(self, cells, asked):
-        """Neutralising is told a mole at a time, and only if the site asks; never as a recipe."""
+        """What soda does is told as chemistry, never as a recipe."""
         text = everything(cells, asked)
-        assert "Only if the site asks for it" in page.read_copper()
+        assert "as chemistry, never done to a bath" in page.read_copper()
         assert not re.search(r"\d\s*(g|kg|mg|mL|spoons?) of (baking |washing )?(soda|lye)", text)
         assert not re.search(r"lime|NaOH|portion|\bgrams? of", text)
         lye = [words for words in SENTENCE.split(text) if "lye" in words.lower()]
@@ -78,22 +90,23 @@ class TestPage(LessonPage):
     def test_law_where_it_goes_is_dated_and_ends_with_whom_to_ask(self):
         told = page.where()
         assert "Check the current rule; ask your local site." in told
-        rows = [line for line in told.splitlines() if line.startswith("| ")][1:]
+        assert re.search(r"as of 20\d\d-\d\d-\d\d:", told)
+        rows = [line for line in told.splitlines() if re.match(r"\| \w", line)]
         assert len(rows) >= 10
-        assert all(re.search(r", 20\d\d-\d\d-\d\d\* \|$", row) for row in rows)
-        for place in ("EU: ", "Great Britain: ", "United States: ", "Elsewhere: "):
-            assert any(row.startswith(f"| {place}") for row in rows)
+        assert all(re.search(r" \| (read|memory|practice) \|$", row) for row in rows)
+        for place in ("Everywhere", "EU", "Great Britain", "United States", "Elsewhere"):
+            assert f"| **{place}** |" in told
 
     def test_law_a_class_touches_no_used_bath(self, cells):
         told, of_class = page.say_now(), page.say_now(school=True)
-        assert "(reference/cautions.md)" in told and "A peroxide strip" in told
-        assert "peroxide strip" not in of_class and "A class tries nothing here" in of_class
+        assert "(reference/cautions.md)" in told and "A copper strip" in told
+        assert "copper strip" not in of_class and "A class tries nothing here" in of_class
         source = {cell["id"]: "".join(cell["source"]) for cell in cells}
         assert "SCHOOL = no_amounts()" in source["predict"] and "say_now(SCHOOL)" in source["say"]
 
     def test_law_the_package_s_lines_are_seen(self, cells):
         package = next(cell for cell in cells if cell["id"] == "package")
-        assert "closed_pressure(" in "".join(package["source"])
+        assert "label_of(" in "".join(package["source"])
         assert "source_hidden" not in str(package["metadata"])
 
     def test_law_what_the_package_prints_waits_too(self, cells):
@@ -101,7 +114,7 @@ class TestPage(LessonPage):
         assert "print(" not in code and ", first)" in code
 
     def test_law_first_uses_are_explained(self):
-        assert "a guess a thousandfold wide, so the page tries 200 *plausible baths*" in page.why()
+        assert "So the page tries 200 *plausible baths*: each may be yours" in page.why()
 
     def test_law_it_leads_on(self):
         assert "(00_plan_a_bath.ipynb)" in page.say_now(True)

@@ -3,7 +3,13 @@
 import numpy as np
 import pytest
 
-from pcbchem.lesson.after_the_last_board.numbers import STRIP, TIMES, WATER, peroxide_left
+from pcbchem.lesson.after_the_last_board.numbers import (
+    LEFT_OVER,
+    LONGEST,
+    TIMES,
+    WATER,
+    peroxide_left,
+)
 from pcbchem.lesson.after_the_last_board.picture import COLUMNS, ROWS, SIDE
 from pcbchem.lesson.after_the_last_board.predictions import GONE
 
@@ -16,7 +22,7 @@ def drawn(panel, **values):
 def test_law_squares_are_the_baths(peroxide, time):
     """As many of each kind as there are, none twice, none left out, all of one size."""
     hollow, filled = drawn(peroxide, time=time)["squares"].kinds
-    nothing = int(np.sum(np.asarray(peroxide_left().at[time]) < STRIP))
+    nothing = int(np.sum(np.asarray(peroxide_left().at[time]) < LEFT_OVER))
     corners = [[path.vertices[0] for path in kind.get_paths()] for kind in (hollow, filled)]
     assert [len(kind) for kind in corners] == [nothing, 200 - nothing]
     places = {(x, y) for kind in corners for x, y in kind}
@@ -51,12 +57,12 @@ def test_law_lines_are_every_tenth_bath(peroxide, bottles):
 
 
 @pytest.mark.parametrize("time", TIMES)
-def test_law_a_dot_is_hollow_where_a_strip_reads_nothing(peroxide, time):
+def test_law_a_dot_is_hollow_where_peroxide_is_gone(peroxide, time):
     lines, left = drawn(peroxide, time=time)["lines"], peroxide_left()
     here = np.asarray(left.at[time])[left.drawn]
-    assert lines.filled.get_xdata().size == np.sum(here >= STRIP)
-    assert lines.hollow.get_xdata().size == np.sum(here < STRIP)
-    assert (lines.filled.get_ydata() >= STRIP).all()
+    assert lines.filled.get_xdata().size == np.sum(here >= LEFT_OVER)
+    assert lines.hollow.get_xdata().size == np.sum(here < LEFT_OVER)
+    assert (lines.filled.get_ydata() >= LEFT_OVER).all()
     assert set(lines.moment.get_xdata()) == {TIMES[time]}
 
 
@@ -67,9 +73,16 @@ def test_law_the_stripe_ends_at_a_milligram_in_a_litre(peroxide):
 
 
 @pytest.mark.parametrize("guess", GONE)
-def test_law_the_guess_is_a_hollow_mark_at_its_time(peroxide, guess):
+def test_law_the_guess_is_a_bracket_from_time_to_time(peroxide, guess):
     drawing, words = peroxide.picture_and_words(False, predicted=guess)
     mark = drawing.parts["lines"].guess
-    assert mark.get_visible() and mark.get_markerfacecolor() == "white"
-    assert mark.get_xdata()[0] == GONE[guess]
-    assert f"“{peroxide.prediction.options[guess].words}”, is a hollow mark" in words.alt
+    assert (
+        mark.get_visible()
+        and mark.get_marker() == "|" != drawing.parts["lines"].hollow.get_marker()
+    )
+    first, last = GONE[guess]
+    # three months lie beyond the axis: the mark ends before it does, whole
+    begins, ends = mark.get_xdata()
+    assert begins == first
+    assert ends == last if last < LONGEST else LONGEST / 2 < ends < LONGEST
+    assert f"“{peroxide.prediction.options[guess].words}”, is a bracket" in words.alt

@@ -15,29 +15,49 @@ from pcbchem.lesson.after_the_last_board.numbers import (
     peroxide_left,
     total_copper,
 )
-from pcbchem.lesson.after_the_last_board.predictions import MUCH_MORE, NOBODY
+from pcbchem.lesson.after_the_last_board.predictions import (
+    DAYS,
+    GONE,
+    MONTHS,
+    MORNING,
+    MUCH_MORE,
+    WIDE,
+)
 
 MAKE = (quiet_prediction, clear_prediction)
 DAY = 86_400.0
 
 
-def test_law_no_time_is_right():
-    """Neither the next morning nor three days nor months: each is wrong in many baths."""
-    gone = peroxide_left().gone.values
-    for time in (12 * 3600, 3 * DAY):
-        assert np.sum(gone > time) > 0.5 * gone.size
-    # "not for months": half are done in a week or so, and a quarter and more are not in a month
-    assert np.sum(gone < 60 * DAY) > 0.6 * gone.size
-    assert np.sum(gone > 28 * DAY) > 0.25 * gone.size
+@pytest.mark.parametrize("key", [MORNING, DAYS, MONTHS])
+def test_law_each_narrow_answer_is_wrong_in_most_baths(key):
+    gone, (first, last) = peroxide_left().gone.values, GONE[key]
+    assert np.sum((gone >= first) & (gone <= last)) < 0.25 * gone.size
 
 
 @pytest.mark.parametrize("bottles", WATER)
-def test_law_half_a_day_or_three_months(bottles):
-    """8 of 10 lie so, to a third, whatever the bottles: the right answer says it in words."""
+def test_law_half_a_day_to_three_months(bottles):
+    """8 of 10 lie so, to a third, whatever the bottles."""
     gone = peroxide_left(bottles).gone
-    assert float(gone.low) == pytest.approx(0.5 * DAY, rel=0.34)
-    assert float(gone.high) == pytest.approx(90 * DAY, rel=0.34)
-    assert quiet_prediction().options[NOBODY].words == "nobody can say: half a day or three months"
+    assert [float(gone.low), float(gone.high)] == pytest.approx(GONE[WIDE], rel=0.34)
+    values, (first, last) = gone.values, GONE[WIDE]
+    assert np.sum((values >= first) & (values <= last)) > 0.7 * values.size
+
+
+def test_law_the_right_answer_looks_like_the_others():
+    """All are spans, and it is neither the longest nor the last one."""
+    options = quiet_prediction().options
+    assert all(re.fullmatch(r"\d+ \w+ to \d+ \w+", option.words) for option in options.values())
+    assert list(options)[-1] != WIDE != next(iter(options))
+    lengths = {key: len(option.words) for key, option in options.items()}
+    assert lengths[WIDE] < 1.3 * min(lengths.values()) + 1
+
+
+def test_law_the_words_of_an_answer_are_its_times():
+    units = {"hour": 3600, "day": DAY, "month": 365.25 * DAY / 12}
+    for key, option in quiet_prediction().options.items():
+        told = re.fullmatch(r"(\d+) (\w+?)s? to (\d+) (\w+?)s?", option.words).groups()
+        spans = [float(told[place]) * units[told[place + 1]] for place in (0, 2)]
+        assert spans == pytest.approx(GONE[key], rel=0.09), key
 
 
 def test_law_replies_count_the_baths():
@@ -59,7 +79,7 @@ def test_law_clear_water_holds_over_ten_times_as_much():
     assert fresh < total_copper() / 10, "nor is it nearly all"
     for option in clear_prediction().options.values():
         low, high, times = re.search(
-            r"([\d.]+) to ([\d.]+) mg/L.*?(\d+) times as much", option.reply
+            r"([\d.]+) to ([\d.]+) mg/L.*?at least (\d+) times what", option.reply
         ).groups()
         assert float(low) == pytest.approx(1000 * aged, rel=0.06)
         assert float(high) == pytest.approx(1000 * fresh, rel=0.06)

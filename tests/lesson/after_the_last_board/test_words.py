@@ -25,12 +25,12 @@ def test_law_a_sentence_holds_the_counts(bottles, time):
     said = words.peroxide_words(peroxide_left(bottles), time)
     # a strip reads nothing under 1 mg/L
     nothing = int(np.sum(np.asarray(peroxide_left(bottles).at[time]) < 1e-3))
-    told = re.search(r"nothing in (\d+) of 200 plausible baths; (\d+) still hold", said.readout)
+    told = re.search(r"gone in (\d+) of 200 plausible baths; (\d+) still hold", said.readout)
     assert [int(count) for count in told.groups()] == [nothing, 200 - nothing]
     assert f"still peroxide in {200 - nothing} of 200" in said.title
     assert f"{nothing} hollow" in said.alt and f"{200 - nothing} filled" in said.alt
     assert said.title in said.alt and said.readout in said.alt
-    assert said.readout.endswith("Closed only after a strip has read nothing twice, a day apart.")
+    assert said.readout.endswith("It is never closed up, whatever a strip reads.")
     assert said.lines.replace("\n", " ") == said.title
 
 
@@ -55,11 +55,12 @@ def test_law_copper_is_said_with_its_ends(soda, pH):
     assert PH_AXIS[place] == pytest.approx(pH)
     aged, fresh = 1000 * left.aged[place], 1000 * left.fresh[place]
     said = words.copper_words(left, pH)
+    assert said.readout.endswith("It is waste for the site, whatever limit you read.")
     assert said.title.startswith(f"pH {pH:g}") and said.title in said.alt
     if left.aged[place] >= left.total:
         assert "nothing has fallen out" in said.title
         return
-    told = re.search(r"copper ([\d.]+) stay .* aged, ([\d.]+) over fresh mud", said.readout)
+    told = re.search(r"copper ([\d.]+) stay .* aged mud, ([\d.]+) over fresh mud", said.readout)
     assert [float(end) for end in told.groups()] == pytest.approx([aged, fresh], rel=0.06)
     least, most = re.search(r"That is ([\d.]+) to ([\d.]+) times", said.readout).groups()
     deaths = 1000 * DEATHS

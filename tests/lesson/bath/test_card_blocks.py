@@ -63,8 +63,12 @@ def test_the_label_of_the_waste_says_what_is_in_it_and_where_it_goes(poured):
         "copper chloride, hydrochloric acid, hydrogen peroxide",
         "stands open",
         "never closed up",
-        "Not down the drain",
-        "to the collection point",
+        "Burns eyes and skin: water, 30 minutes",
+        "No drink",
+        "Keep children away",
+        "No metal, no glass, nothing poured to it",
+        "Never down the drain",
+        "to the hazardous-waste site",
     ):
         assert words in label, words
 
