@@ -90,6 +90,7 @@ for start in ("No", "More", "Yes"):
         f"{start}: B 100 times, C 27\u202f000 times A", times_bottle, times_spill, rel=TWO_FIGURES
     )
 claim("In A the acid is mixed down to 5 %", in_bath)
+claim("its acid is thin: 5 %", in_bath)
 claim("though 31 % is only 6 times the acid of A", STRONG, STRONG / in_bath)
 claim("5 % of it in the bath, 31 in the bottle", in_bath, STRONG)
 each = (over(25) / over(10)) ** (1 / 3)
@@ -127,9 +128,9 @@ claim("Limits at work begin at 0.5", limit("8 h", "H2O2", "elsewhere"))
 amounts = [np.median(mild.mixture.amount(name)) for name in ("HCl", "H2O2")]
 one_ppm = mass_per_air(PPM, "Cl2") * 30 / 0.070906
 claim(
-    "30 m³ would hold 87 ppm; of chlorine 10 are dangerous at once",
-    30,
+    "87 ppm in 30 m³; dangerous at once from 10",
     chlorine_ceiling(*amounts) / one_ppm,
+    30,
     limit("dangerous at once", "Cl2"),
 )
 
@@ -196,7 +197,7 @@ claim("Acid of 10 % burns eyes", MILD)
 
 # what would prove it wrong
 claim("150 mL in a flat dish of 150 cm²", source="input")
-claim("its water 40 mm down a neck 25 mm wide", source="input")
+claim("water 40 mm down a neck 25 mm wide", source="input")
 claim("Indoors, 20 °C", source="input")
 pure = Solution.of(volume=150e-6, T=293.15)
 dish = 1000 * water_lost(tray(pure, 150e-4), "shut room", 3 * HOUR)

@@ -24,7 +24,7 @@ MIX_ANEW = "Mix anew: never pour water into a mixture that stands."
 """Stands wherever more water is offered as a change."""
 BOTTLES = "The cautions below are for the bottles alone."
 RULES = "Our rules are no law and no permission: local rules come first."
-NO_FIGURE = "What you breathe: nobody has measured the chlorine and the mist of such a bath."
+NO_FIGURE = "What you breathe: nobody has measured chlorine and mist."
 """Stands beside every verdict."""
 FIRST = (
     "Under 18 only with an adult who knows these chemicals; never alone. Sealed goggles, gloves, "

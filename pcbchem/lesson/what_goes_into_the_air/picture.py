@@ -154,10 +154,10 @@ class AirRows:
             artist.set_visible(air is not None)
         for artist in (self.guess, *self.guess_words):
             artist.set_visible(air is not None and guess is not None)
-        place = SHUT_ROOM if air is None else air.place
-        most = chlorine_at_most(place) / PPM
+        somewhere = SHUT_ROOM if air is None else air.place
+        most = chlorine_at_most(somewhere) / PPM
         self.ceiling.set_data([most], [UNKNOWN_ROW])
-        self.ceiling_words.set_text(ceiling_words(place))
+        self.ceiling_words.set_text(ceiling_words(somewhere))
         self.ceiling_words.set_x(most / BESIDE_MARK)
         if air is not None and guess is not None:
             bath = float(air.bath.middle) / PPM

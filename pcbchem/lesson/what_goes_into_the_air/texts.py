@@ -169,7 +169,8 @@ def weigh_water() -> str:
     return (
         "With **water only**, never acid or peroxide. "
         f"Indoors, 20 °C, air neither dry nor damp: {WATER / mL:.0f} mL in a flat dish of "
-        f"{DISH / cm**2:.0f} cm². Beside it a new, clean bottle, water {EMPTY / mm:g} mm down a neck "
+        f"{DISH / cm**2:.0f} cm². Beside it a new, clean bottle, water "
+        f"{EMPTY / mm:g} mm down a neck "
         f"{NECK / mm:g} mm wide. In "
         f"{DISH_TIME / hour:g} hours the dish should lose {grams_words(dish)}, in a week the "
         f"bottle {grams_words(bottle)}. Outside that, the page is wrong for acid too."

@@ -35,7 +35,7 @@ PLACE_WORDS = {
 """How a sentence begins, by place."""
 RULE = "Work in the open air or in a working fume cupboard."
 """The last sentence under every picture, whatever its numbers are."""
-LEAVE = "Nobody stays beside such a spill: leave, upwind, keep others out."
+LEAVE = "Leave such a spill, upwind, and keep others out."
 """Said wherever the spill is over a line."""
 UPWIND = (
     "There too: upwind, never lean over it; downwind, near the ground, it is ten times as much and "
@@ -45,7 +45,7 @@ UPWIND = (
 UNKNOWN = "chlorine, mist"
 NOBODY = "nobody has measured this"
 """The fourth row, and what stands in it."""
-NOT_HERE = f"Not in these numbers, for {NOBODY}: mist, opening, pouring, chlorine."
+NOT_HERE = f"Not in these numbers: mist, opening, pouring, chlorine; {NOBODY}."
 BEFORE = "Bath, open bottle, spill: which fills the air most?"
 BEFORE_MILD = "Acid of 10 % instead: which gives most now, which least?"
 """Titles before a prediction."""
@@ -147,9 +147,9 @@ def chlorine_words(place: str) -> str:
     """Say how much chlorine there would be if all acid of the bath became it [ppm]."""
     room = "a shut room of " if place == OPEN_AIR else ""
     return (
-        f"If all the bath's acid became chlorine, {room}{room_volume(place):g} m³ would hold "
-        f"{ppm_words(chlorine_at_most(place))} ppm; of chlorine "
-        f"{ppm_words(limit(DANGER, 'Cl2').value)} are dangerous at once."
+        f"All the bath's acid as chlorine: {ppm_words(chlorine_at_most(place))} ppm in "
+        f"{room}{room_volume(place):g} m³; dangerous at once from "
+        f"{ppm_words(limit(DANGER, 'Cl2').value)}."
     )
 
 
@@ -202,7 +202,8 @@ def answer_words(acid: float, place: str, guess: str = "") -> Words:
     outdoors = f"{UPWIND} " if place == OPEN_AIR else ""
     readout = (
         f"{PLACE_WORDS[place]}, highest moment: bath {bath} ppm (and "
-        f"{ppm_words(float(air.peroxide.middle))} of peroxide), bottle of {acid:g} % {bottle} "
+        f"{ppm_words(float(air.peroxide.middle))} of peroxide), bottle of "
+        f"{acid:g}\u00a0% {bottle} "
         f"(right over it {ppm_words(over_liquid(acid))}), spill about {spill} "
         f"({band_words(air.spill)} in 8 of 10 cases). {spill_words(air)}{NOT_HERE} "
         f"{chlorine_words(place)} {outdoors}{RULE}"

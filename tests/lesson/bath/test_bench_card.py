@@ -174,7 +174,7 @@ def test_law_no_card_leaves_out_what_must_be_read(poured):
         for line in plan.law:
             assert line.words in text, name
         assert "The verdict is no permission; local rules come first." in text
-        assert "What you breathe: nobody has measured the chlorine and the mist" in text
+        assert "What you breathe: nobody has measured chlorine and mist." in text
 
 
 def test_law_before_you_open_a_bottle_is_read_before_any_amount(poured):

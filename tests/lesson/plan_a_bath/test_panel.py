@@ -141,7 +141,7 @@ def test_law_what_is_said_is_the_plan(say, changed):
         assert text.count(caution.words) == is_shown(caution, plan), caution.topic
     for line in plan.law:
         assert line.words in everything(PanelWords("", "", head=said.head))
-    assert "What you breathe: nobody has measured the chlorine and the mist" in said.head
+    assert "What you breathe: nobody has measured chlorine and mist." in said.head
 
 
 def test_untouched_it_names_the_workshops_bath_first(say):

@@ -38,7 +38,7 @@ def number(text):
 def test_law_a_sentence_holds_the_rows(acid, place):
     said, air = words.answer_words(acid, place), breathed(acid, place)
     found = re.search(
-        r", highest moment: bath ([\d.]+) ppm \(and ([\d.]+) of peroxide\), bottle of (\d+) % "
+        r", highest moment: bath ([\d.]+) ppm \(and ([\d.]+) of peroxide\), bottle of (\d+)\u00a0% "
         r"([\d.]+) \(right over it ([\d.\u202f]+)\), spill about ([\d.]+) "
         r"\(([\d.]+) to ([\d.]+) in 8 of 10 cases\)\. ",
         said.readout,
@@ -58,7 +58,7 @@ def test_law_a_sentence_holds_the_rows(acid, place):
 def test_law_the_rule_and_the_fourth_row_never_go(acid, place):
     said = words.answer_words(acid, place)
     assert said.readout.endswith("Work in the open air or in a working fume cupboard.")
-    assert "for nobody has measured this: mist, opening, pouring, chlorine." in said.readout
+    assert "mist, opening, pouring, chlorine; nobody has measured this." in said.readout
     assert "hatched from end to end: chlorine, mist; nobody has measured this" in said.alt
     rule = "Upwind, never over it" if place == OPEN_AIR else "Work outdoors"
     assert said.title.endswith(rule)
@@ -81,11 +81,12 @@ def test_law_the_ceiling_of_chlorine_stands_against_its_danger(acid, place):
     said = words.answer_words(acid, place)
     room = 60 if place == GARAGE else 30
     found = re.search(
-        r"If all the bath's acid became chlorine, (a shut room of )?(\d+) m³ would hold (\d+) ppm; "
-        r"of chlorine (\d+) are dangerous at once\.",
+        r"All the bath's acid as chlorine: (\d+) ppm in (a shut room of )?(\d+) m³; "
+        r"dangerous at once from (\d+)\.",
         said.readout,
     )
-    shut, *values = found.groups()
+    told, shut, *more = found.groups()
+    values = [more[0], told, more[1]]
     acid_in_bath = float(np.median(mild_plan().mixture.amount("HCl")))
     ceiling = 1e6 * acid_in_bath / 2 * 24.06e-3 / room
     assert [float(each) for each in values] == pytest.approx([room, ceiling, 10], rel=0.051)
@@ -119,7 +120,7 @@ def test_law_the_highest_line_that_the_spill_reaches_is_named(acid, place):
     line = limit(reached[0]).value
     count = int(np.sum(air.spill.values > line))
     name = words.LINE_WORDS[reached[0]]
-    assert said.endswith("Nobody stays beside such a spill: leave, upwind, keep others out. ")
+    assert said.endswith("Leave such a spill, upwind, and keep others out. ")
     assert f"In {count} of 200 cases the spill is over {1e6 * line:g}, {name}" in said
 
 
