@@ -123,11 +123,11 @@ def times_words(band: Band) -> str:
 
 
 def times_clause(air: Breathed) -> str:
-    """Say what bottle and spill give over what the bath gives, as a title begins."""
+    """Say what bottle and spill of an acid give over what the bath gives, as a title begins."""
     of_bath = "of" if float(air.bottle_times.middle) < 1 else "times"
     bottle = times_words(air.bottle_times).removesuffix(" times")
     spill = times_words(air.spill_times)
-    return f"Bottle about {bottle} {of_bath} the bath, spill {spill}"
+    return f"{air.acid:g} %: bottle about {bottle} {of_bath} the bath, spill {spill}"
 
 
 def spill_words(air: Breathed) -> str:
@@ -196,7 +196,7 @@ def answer_words(acid: float, place: str, guess: str = "") -> Words:
         What the hollow marks stand for, where some are drawn.
     """
     air = breathed(acid, place)
-    rule = "Upwind, never over it" if place == OPEN_AIR else "Work outdoors"
+    rule = "Stay upwind" if place == OPEN_AIR else "Work outdoors"
     title = f"{times_clause(air)}. {rule}"
     bath, bottle, spill = (ppm_words(float(row.middle)) for row in air.rows)
     outdoors = f"{UPWIND} " if place == OPEN_AIR else ""

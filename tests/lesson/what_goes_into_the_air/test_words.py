@@ -60,7 +60,7 @@ def test_law_the_rule_and_the_fourth_row_never_go(acid, place):
     assert said.readout.endswith("Work in the open air or in a working fume cupboard.")
     assert "mist, opening, pouring, chlorine; nobody has measured this." in said.readout
     assert "hatched from end to end: chlorine, mist; nobody has measured this" in said.alt
-    rule = "Upwind, never over it" if place == OPEN_AIR else "Work outdoors"
+    rule = "Stay upwind" if place == OPEN_AIR else "Work outdoors"
     assert said.title.endswith(rule)
     assert ("upwind, never lean over it" in said.readout) == (place == OPEN_AIR)
     assert ("near the ground, it is ten times as much" in said.readout) == (place == OPEN_AIR)
@@ -128,7 +128,7 @@ def test_law_the_highest_line_that_the_spill_reaches_is_named(acid, place):
 def test_law_a_title_says_how_many_times(acid, place):
     air = breathed(acid, place)
     found = re.match(
-        r"Bottle about (1/)?([\d.\u202f]+) (times|of) the bath, spill ([\d.\u202f]+) times\. [WU]",
+        r"[\d.]+ %: bottle about (1/)?([\d.\u202f]+) (times|of) the bath, spill ([\d.\u202f]+) times\. [WS]",
         words.answer_words(acid, place).title,
     )
     part, bottle, way, spill = found.groups()
