@@ -128,7 +128,8 @@ def test_law_the_highest_line_that_the_spill_reaches_is_named(acid, place):
 def test_law_a_title_says_how_many_times(acid, place):
     air = breathed(acid, place)
     found = re.match(
-        r"[\d.]+ %: bottle about (1/)?([\d.\u202f]+) (times|of) the bath, spill ([\d.\u202f]+) times\. [WS]",
+        r"[\d.]+ %: bottle about (1/)?([\d.\u202f]+) (times|of) the bath, "
+        r"spill ([\d.\u202f]+) times\. [WS]",
         words.answer_words(acid, place).title,
     )
     part, bottle, way, spill = found.groups()
