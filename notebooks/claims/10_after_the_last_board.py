@@ -131,6 +131,7 @@ for row in tables.read("waste_law"):
     claim(f"What we know, as of {row['as_of']}", source=row["source"])
 
 claim("running water at once, 30 minutes", source="ansi-z358")
+claim("Burns: water, 30 minutes", source="ansi-z358")
 claim("Under 18", source="trade")
 
 # what would prove it wrong

@@ -27,8 +27,8 @@ MARGIN, SMALLER = 4.9 * 72 / 25.4, 4.6 * 72 / 25.4
 smaller with its margin. Printers need about 4.3 mm."""
 LEAST, LEAST_POURED = 9.0, 12.0
 """Least sizes of letters [pt]: of any, and of an amount to pour."""
-LEAST_FULL = 8.0
-"""Least size [pt] on a card too full for what must stand on it, which are few."""
+LEAST_FULL = 7.7
+"""Least size [pt] on a card too full for what must stand on it: 7.75 as it is printed."""
 
 
 FULLEST = {
@@ -146,7 +146,8 @@ def test_law_letters_are_large_enough_to_read_in_goggles(sheets):
         small += min(sizes) < LEAST
         if not plan.refused:
             assert sum(size >= LEAST_POURED for size in sizes) > 150, plan.inputs
-    assert small <= len(own) / 12
+    # since cautions of air and waste came to it, one card in eight is of strong bottles and full
+    assert small <= len(own) / 7
 
 
 def test_law_no_two_lines_lie_on_each_other(sheets):

@@ -30,7 +30,7 @@ PAPERS = tuple(SHEETS)
 """Papers that a card is made for."""
 SIZES = (12.5, 12.0, 11.5, 11.0, 10.5, 10.0, 9.75, 9.5, 9.25, 9.0)
 """Sizes of the small print [pt], the largest first: below 9 hardly anybody reads it by a tray."""
-LAST_SIZES = (8.75, 8.5, 8.25, 8.0)
+LAST_SIZES = (8.75, 8.5, 8.25, 8.0, 7.75)
 """Sizes of what must stand on a card [pt] where all that can wait is left out and it is still too
 much: better small than gone."""
 

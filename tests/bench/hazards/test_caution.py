@@ -275,10 +275,11 @@ def test_strong_acid_spilt_is_dangerous_at_once_and_weak_acid_is_not():
 
 
 def test_what_is_left_over_gets_no_other_waste():
-    (line,) = [line for line in of(0.0, 0.0) if (line.layer, line.number) == (3, 6)]
-    assert "No lye, developer or tin bath to it, no foil, steel wool, scrap" in line.words
-    assert "Never neutralise a bath" in line.words and "Never boil, dry or soak it up" in line.words
-    assert line.words.startswith("Nothing down the drain")
+    lines = {line.number: line.words for line in of(0.0, 0.0) if line.layer == 3}
+    assert "No lye, developer or tin bath to a used bath, no foil, steel wool, scrap" in lines[5]
+    assert "Never boil, dry or soak it up" in lines[5]
+    assert lines[6].startswith("Nothing down the drain")
+    assert "Never neutralise a bath" in lines[6]
 
 
 def test_a_strip_is_never_dipped_into_the_bath_and_is_itself_tried():
