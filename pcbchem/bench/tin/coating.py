@@ -21,7 +21,6 @@ from ...common.arrays import FloatArray, common_shape
 from ...common.limits import InputError, check_choice, check_values
 from ...common.tables import read
 from ...matter.properties import MOLAR_MASS
-from ...matter.solution import MOST_VOLUME
 from ...reaction.bath.setup import COPPER_DENSITY
 
 COPPER_PER_TIN = 2
@@ -35,6 +34,8 @@ MOST_THICKNESS = 1.5e-6
 """Above it no layer is reckoned with [m] (our limit): plants are said to reach 1.3 µm."""
 USABLE = (0.10, 0.20)
 """Share of its tin that a bath gives before it is given up [-] (assumed)."""
+MOST_BATH = 1.0
+"""No tin bath is larger [m³]."""
 MOST_TIN = 3000.0
 """No tin bath is stronger in tin [mol/m³]."""
 MOST_THIOUREA = 2500.0
@@ -233,7 +234,7 @@ def tin_capacity(volume: ArrayLike, tin: ArrayLike, thiourea: ArrayLike) -> Floa
     >>> print(f"{1000 * tin_capacity(1e-4, 84.0, 1000.0):.1f} mmol")
     8.4 mmol
     """
-    bath = check_values("volume", volume, 0.0, MOST_VOLUME, "m³", above=True)
+    bath = check_values("volume", volume, 0.0, MOST_BATH, "m³", above=True)
     metal = check_values("tin", tin, 0.0, MOST_TIN, "mol/m³")
     ligand = check_values("thiourea", thiourea, 0.0, MOST_THIOUREA, "mol/m³")
     common_shape(volume=bath, tin=metal, thiourea=ligand)

@@ -71,6 +71,7 @@ def tin_killed(
     """
     start = check_values("peroxide", peroxide, 0.0, MOST_CONCENTRATION, "mol/m³")
     clean = check_values("water", water, 0.0, 1.0, "m³", above=True)
+    common_shape(peroxide=start, film=film, area=area, dishes=dishes, water=clean)
     # with no dish it is the bath itself that clings
     clinging = rinse(start, film, area, clean, dishes)
     return PER_PEROXIDE * clinging * carried(film, area)
