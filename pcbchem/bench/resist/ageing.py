@@ -87,8 +87,10 @@ def vessel(name: str) -> Vessel:
     """
     check_choice("vessel", name, VESSELS)
     (row,) = (row for row in read("resist_vessels") if row["vessel"] == name)
-    numbers = (float(row[key]) for key in ("area_m2", "length_m", "below_rim_m", "air_share"))
-    return Vessel(*numbers, row["words"])
+    area, length, below_rim, air = (
+        float(row[key]) for key in ("area_m2", "length_m", "below_rim_m", "air_share")
+    )
+    return Vessel(area, length, below_rim, air, row["words"])
 
 
 def skin(T: ArrayLike) -> Any:
