@@ -128,7 +128,6 @@ def test_law_tables_differ(every):
     for sheet in (0, 40, 80):
         texts = {rest_questions(table + sheet)[1].text for table in TABLES}
         assert len(texts) >= 6
-    assert rest_questions(7) == rest_questions(7)
 
 
 def test_law_a_closed_bottle_is_only_worked_out():
@@ -136,9 +135,3 @@ def test_law_a_closed_bottle_is_only_worked_out():
     assert question.text.startswith("Only worked out, for closed bottles have burst")
     rinsed = rinse_question(np.random.default_rng(3))
     assert rinsed.explanation.endswith("It is waste, clear as it looks.")
-
-
-@pytest.mark.parametrize("seed", [-1, 1.5, True, "1"])
-def test_law_a_seed_that_cannot_be_is_refused(seed):
-    with pytest.raises(ValueError, match="seed = "):
-        rest_questions(seed)

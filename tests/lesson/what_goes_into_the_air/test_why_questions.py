@@ -18,9 +18,8 @@ from pcbchem.lesson.what_goes_into_the_air.why_questions import (
     BATH_PLACES,
     SETTINGS,
     STRONG_ACIDS,
-    why_question,
 )
-from pcbchem.page.why import judge_why
+from pcbchem.page.why import ask_in_turn, judge_why
 
 LONGEST_SENTENCE = 25
 DRAWS = range(12)
@@ -29,7 +28,7 @@ DRAWS = range(12)
 @pytest.fixture(scope="module")
 def sheets():
     """The questions of three sheets of 40 tables."""
-    return [why_question(np.random.default_rng(seed), seed) for seed in range(1, 121)]
+    return [ask_in_turn(SETTINGS, np.random.default_rng(seed), seed) for seed in range(1, 121)]
 
 
 def words_of(setting):

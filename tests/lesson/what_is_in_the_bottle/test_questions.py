@@ -38,7 +38,6 @@ def test_law_three_questions_one_asks_why_and_none_goes_back():
         asked = bottle_questions(seed)
         assert [question.key for question in asked] == ["strength", "dry", "why"]
         assert not any(question.from_lesson for question in asked)
-    assert bottle_questions(7) == bottle_questions(7)
 
 
 def test_law_tables_differ():
