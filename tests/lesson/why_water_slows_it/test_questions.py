@@ -8,6 +8,7 @@ import re
 
 import numpy as np
 import pytest
+from helpers.by_hand import right_as_printed
 from helpers.questions import few_of_the_page, numbers
 
 from pcbchem.bench.plan.dilution import film_at_start
@@ -67,12 +68,6 @@ HINTS = {
 STEP = re.compile(
     r"([\d.]+)(?: [^\d\s=]+)? ([×÷+−]) ([\d.]+)(?: [^\d\s=]+)? = ([\d.]*\d)(?! \w+ [×÷])(?![\d.])"
 )
-DO = {
-    "×": lambda a, b: a * b,
-    "÷": lambda a, b: a / b,
-    "+": lambda a, b: a + b,
-    "−": lambda a, b: a - b,
-}
 
 
 @pytest.fixture(scope="module")
@@ -194,11 +189,9 @@ def test_law_each_answer_and_slip_is_recognised_as_written(every):
 def test_law_each_step_of_an_explanation_is_right_as_printed(every):
     steps = dict.fromkeys(HINTS, 0)
     for question in every:
-        for first, way, second, result in STEP.findall(question.explanation):
-            half = 0.5 * 10.0 ** -len(result.partition(".")[2])
-            value = DO[way](float(first), float(second))
-            assert abs(value - float(result)) <= half * 1.001, question.explanation
-            steps[question.key] += 1
+        found = STEP.findall(question.explanation)
+        right_as_printed(found)
+        steps[question.key] += len(found)
     # more than one part of acid takes a step more
     steps["strength"] -= sum(
         "1 part of 10 %" not in each.text for each in of_key(every, "strength")
