@@ -1,14 +1,18 @@
 """What a page asks a table: the same by the same seed, in its order, slips apart (laws)."""
 
+import itertools
+
 import numpy as np
 import pytest
+from helpers.questions import first_reviews
 
 from pcbchem.common.limits import InputError
 from pcbchem.lesson.key import QUESTIONS, asking
 from pcbchem.lesson.sheet import TRIES, apart, ask_sheet, in_turn
-from pcbchem.page.answers import Question
+from pcbchem.page.answers import Question, answer_words, judge
 from pcbchem.page.why import Setting
 
+SEEDS = range(300)
 ICE = Setting("Why?", ("Salt.", ""), (("Waves.", ""), ("Whales.", "")), "Salt does it.")
 
 
@@ -69,3 +73,30 @@ def test_law_the_same_seed_asks_the_same_and_the_next_another(page):
 def test_law_a_seed_that_cannot_be_is_refused(page, seed):
     with pytest.raises(InputError, match="seed = "):
         asking(page)(seed)
+
+
+@pytest.fixture(scope="module", params=[*QUESTIONS, "earlier lessons"])
+def with_numbers(request):
+    """All questions of a page whose answer is a number, of 300 seeds; and all that go back."""
+    if request.param not in QUESTIONS:
+        return first_reviews()
+    asked = [question for seed in SEEDS for question in asking(request.param)(seed)]
+    return [question for question in asked if isinstance(question, Question)]
+
+
+def test_law_slips_are_apart_by_more_than_the_tolerance(with_numbers):
+    """From the answer and from one another: an answer can mean only one of them."""
+    for question in with_numbers:
+        values = [question.answer, *(value for value, _ in question.slips)]
+        for first, second in itertools.combinations(values, 2):
+            margins = question.margin(first) + question.margin(second)
+            assert abs(first - second) > margins, question
+
+
+def test_law_each_answer_and_slip_is_recognised_as_written(with_numbers):
+    for question in with_numbers[::5]:
+        written = answer_words(question.answer, question.kind, question.unit)
+        assert judge(question, written).grade == "right", (question, written)
+        for value, hint in question.slips:
+            verdict = judge(question, answer_words(value, question.kind, question.unit))
+            assert verdict.grade == "slip" and hint in verdict.words, (question, value)

@@ -13,7 +13,7 @@ from pcbchem.lesson.acid_into_water import questions as asking
 from pcbchem.lesson.acid_into_water.questions import pouring_questions
 from pcbchem.matter.solution import Solution, mix
 from pcbchem.page import Check
-from pcbchem.page.answers import Question, answer_words, judge
+from pcbchem.page.answers import Question, judge
 
 SEEDS = range(300)
 TABLES = range(1, 41)
@@ -73,23 +73,6 @@ def test_law_every_slip_has_its_hint(rises):
         assert len(hints) == len(HINTS), question
         for idea, hint in zip(HINTS, hints, strict=True):
             assert idea in hint
-
-
-def test_law_each_answer_and_slip_is_recognised_as_written(rises):
-    for question in rises[::5]:
-        right = answer_words(question.answer, question.kind, question.unit)
-        assert judge(question, right).grade == "right"
-        for value, hint in question.slips:
-            verdict = judge(question, answer_words(value, question.kind, question.unit))
-            assert verdict.grade == "slip" and hint in verdict.words
-
-
-def test_law_slips_are_apart_by_more_than_the_tolerance(rises):
-    for question in rises:
-        values = [question.answer, *(value for value, _ in question.slips)]
-        for place, first in enumerate(values):
-            for second in values[:place]:
-                assert abs(first - second) > 2 * question.tolerance, question
 
 
 def test_law_each_step_of_an_explanation_is_right_as_printed(rises):

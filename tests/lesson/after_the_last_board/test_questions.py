@@ -1,17 +1,16 @@
 """Questions of page 10: each answer and slip recognised, steps right as printed, by hand (law)."""
 
-import itertools
 import re
 
 import numpy as np
 import pytest
 from helpers.by_hand import right_as_printed
-from helpers.questions import numbers
+from helpers.questions import numbers, recognised, two_in_turn
 
 from pcbchem.lesson.after_the_last_board import rest_questions
 from pcbchem.lesson.after_the_last_board.questions import pressure_question, rinse_question
 from pcbchem.lesson.after_the_last_board.why_questions import SETTINGS
-from pcbchem.page.answers import answer_words, judge
+from pcbchem.page.answers import judge
 
 SEEDS = range(300)
 TABLES = range(1, 41)
@@ -24,18 +23,7 @@ def every(request):
 
 
 def test_law_one_with_numbers_one_why_one_goes_back():
-    keys = [[question.key for question in rest_questions(seed)] for seed in range(24)]
-    assert {key[0] for key in keys} == {"pressure", "rinse"}
-    assert {tuple(key[1:]) for key in keys} == {("why", "reserve")}
-    for seed in TABLES:
-        asked = rest_questions(seed)
-        assert [bool(question.from_lesson) for question in asked] == [False, False, True]
-    # neighbours differ, and each setting meets both questions
-    for first, second in itertools.pairwise(keys[:6]):
-        assert first[0] != second[0]
-    assert {(seed % len(SETTINGS), key[0]) for seed, key in enumerate(keys)} == {
-        (turn, key) for turn in range(len(SETTINGS)) for key in ("pressure", "rinse")
-    }
+    two_in_turn(rest_questions, ("pressure", "rinse"), SETTINGS)
 
 
 def test_law_pressure_by_hand_from_what_is_printed():
@@ -87,23 +75,6 @@ def test_law_rinse_by_hand_from_what_is_printed():
             "second dish": by_hand * carried / (carried + water),
         }
         recognised(question, {idea: value / 1000 for idea, value in ideas.items()})
-
-
-def recognised(question, ideas):
-    """Each slip has its hint, as somebody would write it."""
-    assert len(question.slips) == len(ideas)
-    written = answer_words(question.answer, question.kind, question.unit)
-    assert judge(question, written).grade == "right"
-    for idea, value in ideas.items():
-        verdict = judge(question, answer_words(value, question.kind, question.unit))
-        assert verdict.grade == "slip" and idea in verdict.words, (question, idea)
-
-
-def test_law_slips_are_apart_by_more_than_the_tolerance(every):
-    for question in every:
-        values = [question.answer, *(value for value, _ in question.slips)]
-        for first, second in itertools.combinations(values, 2):
-            assert abs(first - second) > question.margin(first) + question.margin(second)
 
 
 def test_law_each_step_is_right_as_printed_and_comes_to_the_answer(every):
