@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import wraps
 
 import numpy as np
 
-from ..common.limits import InputError
 from ..common.units import (
     celsius,
     fahrenheit,
@@ -26,14 +23,13 @@ from ..page.answers import Question, answer_words
 from ..reaction.bath.setup import Foil
 from ..reaction.chemistry.heat import heat_of_etching
 from ..reaction.chemistry.stoichiometry import capacity
+from .sheet import apart
 from .workshop import tide_clock
 
 ROOM = celsius(20)
 """All is poured at this temperature [K]."""
 ACID = percent(10)
 """The workshop's acid [kg/kg]: the questions hold mild mixtures only."""
-TRIES = 50
-"""How often numbers are drawn until a question's answer and slips stand apart [-]."""
 COPPER_KG = MOLAR_MASS["Cu"]  # kg/mol
 TWO_ACID = "Each copper takes two acid and one peroxide"
 REACTION = "Cu + H₂O₂ + 2 H⁺ → Cu²⁺ + 2 H₂O"
@@ -43,9 +39,6 @@ ROOMS = np.arange(30, 91) / 10
 """Bath over bare copper in it [mL/cm²]."""
 ACIDS = np.arange(60, 151, 2) / 100
 """Strengths of its acid [mol/L]."""
-
-Ask = Callable[[np.random.Generator], Question]
-"""A function that asks a question, with numbers from a generator."""
 
 
 @dataclass(frozen=True)
@@ -96,47 +89,6 @@ def half_words(number: float) -> str:
     if not whole:
         return "½"
     return f"{whole:g}½"
-
-
-def generator(seed: int) -> np.random.Generator:
-    """Return the one generator of a sheet [-]: the same seed asks the same sheet again.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
-    """
-    is_whole = isinstance(seed, int | np.integer) and not isinstance(seed, bool)
-    if not is_whole or seed < 0:
-        rule = "it must be a whole number from 0"
-        raise InputError("seed", rule, value=seed, about=f" = {seed!r}")
-    return np.random.default_rng(seed)
-
-
-def stands_apart(question: Question) -> bool:
-    """Tell whether answer and slips are so far apart that an answer can mean only one of them."""
-    values = [question.answer, *(value for value, _ in question.slips)]
-    for place, value in enumerate(values):
-        for other in values[:place]:
-            # both margins: no answer may lie within the one and within the other
-            if abs(value - other) <= question.margin(value) + question.margin(other):
-                return False
-    return True
-
-
-def apart(ask: Ask) -> Ask:
-    """Make a function ask with new numbers until answer and slips stand apart: no hint is lost."""
-
-    @wraps(ask)
-    def ask_apart(rng: np.random.Generator) -> Question:
-        # a draw that collides is thrown away; the next goes on in the same generator
-        for _ in range(TRIES):
-            question = ask(rng)
-            if stands_apart(question):
-                return question
-        raise RuntimeError(f"{ask.__name__}: answer and slips never stood apart in {TRIES} draws")
-
-    return ask_apart
 
 
 @apart

@@ -161,6 +161,15 @@ class Picture:
         return f"<picture>{source}{image}</picture>"
 
 
+@dataclasses.dataclass(frozen=True)
+class Words:
+    """What a picture says: the finding over it, the live sentence, the picture in words."""
+
+    title: str
+    readout: str
+    alt: str
+
+
 def address_of(png: bytes) -> str:
     """Return an address that holds a PNG [bytes] itself."""
     return "data:image/png;base64," + base64.b64encode(png).decode()

@@ -11,29 +11,11 @@ import pytest
 from helpers.questions import few, numbers
 
 from pcbchem.lesson import review_questions
-from pcbchem.lesson.review_questions import TRIES, apart
-from pcbchem.page.answers import Question, judge
+from pcbchem.page.answers import judge
 
 PUBLISHED = Path(__file__).parents[1] / "published"
 # IUPAC 2021 standard atomic weights [g/mol]
 CU, HCL = 63.546, 1.008 + 35.45
-
-
-def test_law_numbers_are_drawn_until_the_slips_stand_apart():
-    def asking(*slips):
-        values = iter(slips)
-
-        def ask(rng):
-            pair = ((1.5, "one"), (next(values), "two"))
-            return Question("?", "?", "ratio", "", 1.0, 0.03, pair, "?")
-
-        return apart(ask)
-
-    rng = np.random.default_rng(1)
-    # 3 % of both: 1.02 lies at the answer, 1.51 and 1.59 at the first slip
-    assert asking(1.02, 1.51, 1.59, 1.6, 3.0)(rng).slips[1][0] == 1.6
-    with pytest.raises(RuntimeError, match="never stood apart"):
-        asking(*[1.02] * TRIES, 3.0)(rng)
 
 
 @pytest.mark.parametrize("question", few("strength"), ids=lambda q: q.text[20:60])

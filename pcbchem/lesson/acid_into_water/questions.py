@@ -6,8 +6,8 @@ import numpy as np
 
 from ...common.units import celsius, to_celsius
 from ...page.answers import Question
-from ...page.why import WhyQuestion, ask_in_turn
-from ..review_questions import apart, generator, volumes_question
+from ..review_questions import volumes_question
+from ..sheet import Sheet, apart, ask_sheet
 from .numbers import ByHand, by_hand
 from .why_questions import PARTS, SETTINGS
 
@@ -105,28 +105,12 @@ def rise_slips(start: float, hand: ByHand) -> tuple[tuple[float, str], ...]:
     return tuple((float(celsius(value)), hint) for value, hint in slips if value < HOTTEST)
 
 
-def pouring_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask three questions for the page on acid and water.
-
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the second question goes by it in turn.
-
-    Returns
-    -------
-    list of Question and WhyQuestion
-        How warm, then why; the third goes back to an earlier lesson.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def pouring_questions(seed: int) -> Sheet:
+    """Ask how warm, why, and a question that goes back to bottles; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in pouring_questions(1)])
     ['rise', 'why', 'volumes']
     """
-    rng = generator(seed)
-    return [rise_question(rng), ask_in_turn(SETTINGS, rng, int(seed), PARTS), volumes_question(rng)]
+    return ask_sheet(seed, (rise_question,), SETTINGS, volumes_question, PARTS)

@@ -10,17 +10,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ...common.extras import extra
 from ...common.units import hour
-from ...page.picture import FAINT, INK, LINE, plain
+from ...page.picture import INK, LINE, plain
+from ..bath.each_bath import COLUMNS, EACH_LINE, ROWS, in_one, kinds_of_squares, square
 from .numbers import DAY, LEFT_OVER, LONGEST, SHORTEST, TIMES, WEEK, Left
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
-    from matplotlib.collections import PolyCollection
-
-    from ...common.arrays import FloatArray
 
 LOWEST, HIGHEST = 1e-4, 1e4
 """Ends of the axis of peroxide [kg/m³]: above the lines there is room for words."""
@@ -35,8 +32,6 @@ TICKS = {
 """Ticks of the axis of time [s]."""
 STRIPE = "0.88"
 """Grey of the stripe in which it counts as gone."""
-COLUMNS, ROWS = 20, 10
-"""Squares beside and above each other [-]."""
 EACH = "200 baths, a square each"
 """Stands over the squares before anything is known of them."""
 SIDE = 0.78
@@ -78,7 +73,7 @@ class Lines:
         dots: dict[str, Any] = {"linestyle": "", "marker": "o", "markersize": 7, "clip_on": False}
         self.filled = axes.plot([], [], color=INK, **dots)[0]
         self.hollow = axes.plot([], [], color=INK, markerfacecolor="white", **dots)[0]
-        self.who = axes.text(SHORTEST * 1.15, 3000, "each line a bath: 20 of the 200", **look)
+        self.who = axes.text(SHORTEST * 1.15, 3000, EACH_LINE, **look)
         nothing = np.sqrt(LOWEST * LEFT_OVER)
         self.stripe_words = axes.text(SHORTEST * 1.15, nothing, "under 1 mg/L", **look)
         self.stripe_words.set_bbox({"facecolor": STRIPE, "edgecolor": "none", "pad": 0.5})
@@ -103,13 +98,9 @@ class Lines:
 
     def draw(self, left: Left, time: str) -> None:
         """Draw every tenth bath, and where each of them is at one of the times."""
-        xs, ys = [], []
-        for line in left.lines.T:
-            # below the axis nothing is seen
-            seen = np.maximum(line, LOWEST / 100)
-            xs.append(np.append(left.times, np.nan))
-            ys.append(np.append(seen, np.nan))
-        self.lines.set_data(np.concatenate(xs), np.concatenate(ys))
+        # below the axis nothing is seen
+        seen = np.maximum(left.lines, LOWEST / 100)
+        self.lines.set_data(*in_one([np.column_stack([left.times, line]) for line in seen.T]))
         now = TIMES[time]
         self.moment.set_data([now, now], [LOWEST, 100])
         here = left.at[time][left.drawn]
@@ -143,31 +134,14 @@ class Squares:
     """
 
     def __init__(self, axes: Axes, size: float) -> None:
-        with extra("pages"):
-            from matplotlib.collections import PolyCollection
-
         self.axes = axes
-        axes.set_axis_off()
-        axes.set_aspect("equal", anchor="NW")
         axes.set(xlim=(-0.2, COLUMNS + 0.2), ylim=(ROWS + 2.4, -2.4))
         look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
-        # hollow and faint before anything is known; what is known is drawn over it
-        empty = PolyCollection(
-            [square(place) for place in range(COLUMNS * ROWS)],
-            facecolor="white",
-            edgecolor=FAINT,
-            linewidth=0.7,
-        )
-        axes.add_collection(empty)
         kinds: tuple[dict[str, Any], ...] = (
             {"facecolor": "white", "edgecolor": INK},
             {"facecolor": LINE, "edgecolor": LINE},
         )
-        self.kinds: list[PolyCollection] = []
-        for kind in kinds:
-            squares = PolyCollection([], linewidth=0.9, **kind)
-            axes.add_collection(squares)
-            self.kinds.append(squares)
+        self.kinds = kinds_of_squares(axes, SIDE, kinds)
         self.nothing = axes.text(0, -1.1, EACH, color=INK, **look)
         self.still = axes.text(0, ROWS + 1.0, "", color=LINE, fontweight="bold", **look)
         self.moving: tuple[Artist, ...] = (*self.kinds, self.nothing, self.still)
@@ -181,12 +155,6 @@ class Squares:
         nothing = left.nothing(time)
         places = np.arange(left.total)
         for squares, which in zip(self.kinds, (places < nothing, places >= nothing), strict=True):
-            squares.set_verts([square(int(place)) for place in places[which]])
+            squares.set_verts([square(int(place), SIDE) for place in places[which]])
         self.nothing.set_text(f"{nothing} of {left.total}: under 1 mg/L")
         self.still.set_text(f"{left.still(time)}: still peroxide, still gas")
-
-
-def square(place: int) -> FloatArray:
-    """Return the corners of the square of a bath, row by row [squares]."""
-    y, x = divmod(place, COLUMNS)
-    return np.array([(x, y), (x + SIDE, y), (x + SIDE, y + SIDE), (x, y + SIDE)])

@@ -6,8 +6,8 @@ import numpy as np
 
 from ...common.units import L, gram, mL
 from ...page.answers import Question
-from ...page.why import WhyQuestion, ask_in_turn
-from ..review_questions import apart, earlier_reserve, generator
+from ..review_questions import earlier_reserve
+from ..sheet import Sheet, apart, ask_sheet, in_turn
 from .why_questions import SETTINGS
 
 FILLED = (40, 45, 55, 60, 70)
@@ -147,32 +147,13 @@ def rinse_question(rng: np.random.Generator) -> Question:
     )
 
 
-def rest_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask three questions for the page on what is left.
-
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the first two questions go by it in turn.
-
-    Returns
-    -------
-    list of Question and WhyQuestion
-        The bottle that would burst or the rinse dish, then why; the third goes back to the lesson
-        on copper.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def rest_questions(seed: int) -> Sheet:
+    """Ask a bottle that would burst or a rinse dish, why, back to copper; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in rest_questions(1)])
     ['rinse', 'why', 'reserve']
     """
-    rng = generator(seed)
-    # six settings in turn, and the first question changes once more each time round
-    round_of = int(seed) // len(SETTINGS)
-    first = (pressure_question, rinse_question)[(int(seed) + round_of) % 2]
-    return [first(rng), ask_in_turn(SETTINGS, rng, int(seed)), earlier_reserve(rng)]
+    first = in_turn((pressure_question, rinse_question), seed, len(SETTINGS))
+    return ask_sheet(seed, (first,), SETTINGS, earlier_reserve)

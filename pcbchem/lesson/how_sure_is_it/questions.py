@@ -13,7 +13,7 @@ from ...common.limits import collecting_warnings
 from ...common.units import minute
 from ...page.answers import Question
 from ...page.why import WhyQuestion
-from ..review_questions import apart, generator
+from ..sheet import apart, generator
 from ..workshop import ROOMY, USUAL, bath
 from .numbers import order
 

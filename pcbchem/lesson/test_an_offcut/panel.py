@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from ...page.picture import Drawing, sheet_of
+from ...page.picture import Drawing, Words, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
@@ -17,7 +17,6 @@ from .words import (
     FUNNEL,
     HOW,
     TIMED,
-    Words,
     funnel_question,
     funnel_rows,
     funnel_words,

@@ -7,8 +7,8 @@ import numpy as np
 from ...bench.bottle.titration import ACID_PER_SODA, SODA
 from ...common.units import gram, mol_per_L
 from ...page.answers import Question, answer_words
-from ...page.why import WhyQuestion, ask_in_turn
-from ..review_questions import apart, generator, strength_question
+from ..review_questions import strength_question
+from ..sheet import Sheet, apart, ask_sheet, in_turn
 from .why_questions import SETTINGS
 
 GAS = 24.0
@@ -170,35 +170,13 @@ def gas_question(rng: np.random.Generator) -> Question:
     )
 
 
-def offcut_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask four questions for the page on testing an offcut.
-
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the second and third question go by it in turn.
-
-    Returns
-    -------
-    list of Question and WhyQuestion
-        How much narrower, how strong by soda or by gas, and why; the last goes back to the lesson
-        on bottles.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def offcut_questions(seed: int) -> Sheet:
+    """Ask how much narrower, how strong by soda or by gas, why, back to bottles; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in offcut_questions(1)])
     ['band', 'gas', 'why', 'strength']
     """
-    rng = generator(seed)
-    reading = (soda_question, gas_question)[int(seed) % 2]
-    return [
-        band_question(rng),
-        reading(rng),
-        ask_in_turn(SETTINGS, rng, int(seed)),
-        strength_question(rng),
-    ]
+    reading = in_turn((soda_question, gas_question), seed)
+    return ask_sheet(seed, (band_question, reading), SETTINGS, strength_question)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Mapping
 
 from ...common.band import Band
 from ...common.units import minute
+from ...page.picture import Words
 from .numbers import (
     CARE,
     HALF_WAY,
@@ -51,15 +51,6 @@ WAITS = "Predict first: then the answer appears here."
 BEFORE = "By the labels the high end is {width} times the low: what narrows it?"
 BEFORE_TIMED = "A look at the copper every 2 min: what becomes of the band?"
 """Titles before a prediction."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Words:
-    """What a picture says: the finding over it, the live sentence, the picture in words."""
-
-    title: str
-    readout: str
-    alt: str
 
 
 def too_late_words() -> str:

@@ -6,8 +6,8 @@ import numpy as np
 
 from ...common.units import celsius
 from ...page.answers import Question
-from ...page.why import WhyQuestion, ask_in_turn
-from ..review_questions import apart, earlier_reserve, generator
+from ..review_questions import earlier_reserve
+from ..sheet import Sheet, apart, ask_sheet
 from .numbers import by_hand
 from .why_questions import SETTINGS
 
@@ -95,28 +95,12 @@ def ceiling_slips(
     )
 
 
-def warm_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask three questions for the page on warm baths.
-
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the second question goes by it in turn.
-
-    Returns
-    -------
-    list of Question and WhyQuestion
-        How warm at the most, then why; the third goes back to the lesson on copper.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def warm_questions(seed: int) -> Sheet:
+    """Ask how warm at the most, why, back to copper; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in warm_questions(1)])
     ['ceiling', 'why', 'reserve']
     """
-    rng = generator(seed)
-    return [ceiling_question(rng), ask_in_turn(SETTINGS, rng, int(seed)), earlier_reserve(rng)]
+    return ask_sheet(seed, (ceiling_question,), SETTINGS, earlier_reserve)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import dataclasses
 from functools import partial
 
 from ...common.number_words import degrees
 from ...common.units import celsius, minute, to_celsius
+from ...page.picture import Words
 from .numbers import COLDEST, FLAT, MILD, STRONG, WEAK, Hour, stop
 
 NAMES = {MILD: "mild bottles", WEAK: "weak bottles", STRONG: "strong bottles, drawn only"}
@@ -14,15 +14,6 @@ NAMES = {MILD: "mild bottles", WEAK: "weak bottles", STRONG: "strong bottles, dr
 WARM = 40.0
 """Up to this temperature [°C] a curve is said in words."""
 WAITS = "Predict first: then the answer appears here."
-
-
-@dataclasses.dataclass(frozen=True)
-class Words:
-    """What a picture says: the finding over it, the live sentence, the picture in words."""
-
-    title: str
-    readout: str
-    alt: str
 
 
 def degrees_words(temperature: float) -> str:

@@ -11,22 +11,19 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ...common.extras import extra
-from ...page.picture import FAINT, INK, LINE, plain
+from ...page.picture import INK, LINE, plain
+from ..bath.each_bath import COLUMNS, EACH_LINE, ROWS, corners_at, in_one, kinds_of_squares, square
 from .numbers import BROWN, HOURS, LASTS, NEVER, Fates
 from .words import KINDS
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
     from matplotlib.axes import Axes
-    from matplotlib.collections import PolyCollection
 
     from ...common.arrays import FloatArray
 
 BROWN_INK = "#8a4a10"
 """Colour of a brown bath: dashed or hatched too, so that it is not told by colour alone."""
-COLUMNS, ROWS = 20, 10
-"""Squares beside and above each other [-]."""
 SIDE = 0.82
 """Of a square, of the distance between two [-]."""
 TOP = 132.0
@@ -77,7 +74,7 @@ class Courses:
         self.dots = axes.plot([], [], **dots, **edge)[0]
         self.key = axes.plot([0.12], [109], **dots, **edge)[0]
         look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
-        self.who = axes.text(0.04, 124, "each line a bath: 20 of the 200", color=INK, **look)
+        self.who = axes.text(0.04, 124, EACH_LINE, color=INK, **look)
         self.what = axes.text(0.26, 109, "peroxide spent: it turns brown", color=BROWN_INK, **look)
         self.moving: tuple[Artist, ...] = (
             self.solid,
@@ -94,13 +91,13 @@ class Courses:
         for minutes, left, place in zip(fates.minutes, fates.left, fates.spent_at, strict=True):
             points = np.column_stack([minutes / 60, 100 * left])
             end = len(points) if place is None else place + 1
-            solid.append(broken(points[:end]))
+            solid.append(points[:end])
             if place is not None:
-                dashed.append(broken(points[place:]))
+                dashed.append(points[place:])
                 dots.append(points[place])
-        for artist, lines in ((self.solid, solid), (self.dashed, dashed), (self.dots, dots)):
-            both = np.vstack(lines) if lines else np.empty((0, 2))
-            artist.set_data(both[:, 0], both[:, 1])
+        self.solid.set_data(*in_one(solid))
+        self.dashed.set_data(*in_one(dashed))
+        self.dots.set_data(*np.reshape(dots, (-1, 2)).T)
 
 
 class Squares:
@@ -115,33 +112,16 @@ class Squares:
     """
 
     def __init__(self, axes: Axes, size: float) -> None:
-        with extra("pages"):
-            from matplotlib.collections import PolyCollection
-
         self.axes = axes
-        axes.set_axis_off()
-        axes.set_aspect("equal", anchor="NW")
         axes.set(xlim=(-0.1, COLUMNS + 1.2), ylim=(ROWS + LEGEND + 4 * PER_LINE, -1.3))
         look: dict[str, Any] = {"fontsize": size, "va": "center", "in_layout": False}
         axes.text(0, -0.75, "200 plausible baths, a square each", color=INK, **look)
-        # hollow before anything is known; what is known is drawn over it
-        empty = PolyCollection(
-            [square(place) for place in range(COLUMNS * ROWS)],
-            facecolor="white",
-            edgecolor=FAINT,
-            linewidth=0.7,
-        )
-        axes.add_collection(empty)
         looks: tuple[dict[str, Any], ...] = (
             {"facecolor": LINE, "edgecolor": LINE},
             {"facecolor": "white", "edgecolor": BROWN_INK},
             {"facecolor": "white", "edgecolor": INK},
         )
-        self.kinds: list[PolyCollection] = []
-        for kind in looks:
-            squares = PolyCollection([], linewidth=0.9, **kind)
-            axes.add_collection(squares)
-            self.kinds.append(squares)
+        self.kinds = kinds_of_squares(axes, SIDE, looks)
         # strokes of all squares are one artist: a hatch would be drawn anew in every square
         self.hatching = axes.plot([], [], color=BROWN_INK, linewidth=1)[0]
         self.crosses = axes.plot([], [], color=INK, linewidth=1)[0]
@@ -169,7 +149,7 @@ class Squares:
         ends = np.cumsum((0, *counts))
         strokes = {BROWN: (self.hatching, hatch), NEVER: (self.crosses, cross)}
         for kind, words in enumerate(self.words):
-            squares = [square(place) for place in range(ends[kind], ends[kind + 1])]
+            squares = [square(place, SIDE) for place in range(ends[kind], ends[kind + 1])]
             beside = [key_square(kind)]
             self.kinds[kind].set_verts([*squares, *beside])
             words.set_text(f"{counts[kind]} {KINDS[kind]}")
@@ -187,26 +167,10 @@ class Squares:
             self.guess_words.set(position=(1.4, under), text="you predicted: clear above this")
 
 
-def broken(points: FloatArray) -> FloatArray:
-    """Return the points of a line [h, %] with a break after them: many lines are one artist."""
-    return np.vstack([points, [np.nan, np.nan]])
-
-
-def square(place: int) -> FloatArray:
-    """Return the corners of the square of a bath, row by row [squares]."""
-    row, column = divmod(place, COLUMNS)
-    return corners_at(column, row)
-
-
 def key_square(kind: int) -> FloatArray:
     """Return the corners of the square beside the words of a kind [-], in squares."""
     assert kind in (LASTS, BROWN, NEVER)
-    return corners_at(0.0, ROWS + LEGEND + PER_LINE * kind)
-
-
-def corners_at(x: float, y: float) -> FloatArray:
-    """Return the corners of a square from its first [squares]."""
-    return np.array([(x, y), (x + SIDE, y), (x + SIDE, y + SIDE), (x, y + SIDE)])
+    return corners_at(0.0, ROWS + LEGEND + PER_LINE * kind, SIDE)
 
 
 def hatch(corners: FloatArray) -> FloatArray:

@@ -7,8 +7,8 @@ import numpy as np
 from ...common.units import gram
 from ...matter.properties import MOLAR_MASS
 from ...page.answers import Question
-from ...page.why import WhyQuestion, ask_in_turn
-from ..review_questions import apart, earlier_reserve, generator
+from ..review_questions import earlier_reserve
+from ..sheet import Sheet, apart, ask_sheet, in_turn
 from .why_questions import SETTINGS
 
 TIMES = np.arange(105, 251, 5) / 100
@@ -131,31 +131,13 @@ def brown_question(rng: np.random.Generator) -> Question:
     )
 
 
-def weak_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask three questions for the page on weak peroxide.
-
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the first two questions go by it in turn.
-
-    Returns
-    -------
-    list of Question and WhyQuestion
-        What is lost or what brown takes, then why; the third goes back to the lesson on copper.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def weak_questions(seed: int) -> Sheet:
+    """Ask what is lost or what brown takes, why, back to copper; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in weak_questions(1)])
     ['brown', 'why', 'reserve']
     """
-    rng = generator(seed)
-    # six settings in turn, and the first question changes once more each time round
-    round_of = int(seed) // len(SETTINGS)
-    first = (loss_question, brown_question)[(int(seed) + round_of) % 2]
-    return [first(rng), ask_in_turn(SETTINGS, rng, int(seed)), earlier_reserve(rng)]
+    first = in_turn((loss_question, brown_question), seed, len(SETTINGS))
+    return ask_sheet(seed, (first,), SETTINGS, earlier_reserve)

@@ -2,25 +2,15 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 import numpy as np
 
 from ...common.band import Band
 from ...common.number_words import clock
+from ...page.picture import Words
 from .numbers import EVERY, HOURS, WEAK_ACID, Fates
 
 KINDS = ("clear while peroxide lasts", "turn brown, then clear", "brown, not clear in 4 hours")
 """What becomes of a bath, in the order of `LASTS`, `BROWN` and `NEVER`."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Words:
-    """What a picture says: the finding over it, the live sentence, the picture in words."""
-
-    title: str
-    readout: str
-    alt: str
 
 
 def case_words(times: float, acid: float) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...page.picture import Drawing, sheet_of
+from ...page.picture import Drawing, Words, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
@@ -11,7 +11,7 @@ from .numbers import ACIDS, MILD_ACID, PLACES, SHUT_ROOM, STRONG, breathed
 from .picture import AirRows
 from .predictions import ANSWERS, RIGHT, words_of
 from .texts import read_acids, why
-from .words import Words, answer_words, question_words
+from .words import answer_words, question_words
 
 HEIGHT, NARROW_HEIGHT = 4.3, 6.0
 """Of a picture [inch]."""

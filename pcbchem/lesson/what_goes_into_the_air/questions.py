@@ -7,10 +7,10 @@ import numpy as np
 from ...bench.air import PPM
 from ...common.units import gram
 from ...page.answers import Question
-from ...page.why import WhyQuestion
-from ..review_questions import apart, generator, strength_question
+from ..review_questions import strength_question
+from ..sheet import Sheet, apart, ask_sheet
 from .numbers import weight_of_ppm
-from .why_questions import why_question
+from .why_questions import SETTINGS
 
 OVER_TEN = np.arange(40, 81, 2) / 10
 """Gas over acid of 10 % in the question on steps [ppm]."""
@@ -123,33 +123,12 @@ def ppm_question(rng: np.random.Generator) -> Question:
     )
 
 
-def air_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask four questions for the page on what goes into the air.
-
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the third question goes by it in turn.
-
-    Returns
-    -------
-    list of Question and WhyQuestion
-        Steps, ppm, then why; the last goes back to the lesson on bottles.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def air_questions(seed: int) -> Sheet:
+    """Ask how gas grows with strength, how many ppm, why, back to bottles; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in air_questions(1)])
     ['steps', 'ppm', 'why', 'strength']
     """
-    rng = generator(seed)
-    return [
-        steps_question(rng),
-        ppm_question(rng),
-        why_question(rng, int(seed)),
-        strength_question(rng),
-    ]
+    return ask_sheet(seed, (steps_question, ppm_question), SETTINGS, strength_question)

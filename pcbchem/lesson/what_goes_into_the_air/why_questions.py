@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 
 from ...common.units import minute
-from ...page.why import Setting, WhyQuestion, shuffled
+from ...page.why import Setting
 from .numbers import (
     BATH_TIME,
     BOTTLE_TIME,
@@ -236,21 +236,3 @@ SETTINGS: tuple[Callable[[np.random.Generator], Setting], ...] = (
     no_smell,
 )
 """What the question may be about, in turn; six, so that each sheet of a table has another one."""
-
-
-def why_question(rng: np.random.Generator, turn: int) -> WhyQuestion:
-    """Ask why, in one of the settings.
-
-    Parameters
-    ----------
-    rng : Generator
-        Draws the numbers, and the order of the answers.
-    turn : int
-        Which setting [-]: they come in turn.
-
-    Returns
-    -------
-    WhyQuestion
-        Four answers, each with a reply.
-    """
-    return shuffled(SETTINGS[turn % len(SETTINGS)](rng), rng)

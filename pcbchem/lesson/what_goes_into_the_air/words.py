@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from ...bench.air import PPM
 from ...common.band import Band
 from ...common.units import minute, mL
+from ...page.picture import Words
 from .numbers import (
     BATH_PERCENT,
     BATH_TIME,
@@ -65,15 +64,6 @@ LINE_WORDS = {
 """What a sentence calls each upright line, the highest first."""
 THOUSANDS = "\u202f"
 """Stands between thousands: a narrow space, where no line ends."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Words:
-    """What a picture says: the finding over it, the live sentence, the picture in words."""
-
-    title: str
-    readout: str
-    alt: str
 
 
 def in_one_line(words: str) -> str:

@@ -9,8 +9,8 @@ import numpy as np
 from ...common.units import percent
 from ...matter.solution import Solution
 from ...page.answers import Question, answer_words
-from ...page.why import WhyQuestion, ask_in_turn
-from ..review_questions import ACID, ROOM, apart, generator, half_words, strength_question
+from ..review_questions import ACID, ROOM, half_words, strength_question
+from ..sheet import Sheet, apart, ask_sheet
 from .why_questions import SETTINGS
 
 PEROXIDES = np.arange(6, 25) / 2
@@ -78,31 +78,17 @@ def parts(number: float) -> str:
     return "part" if number <= 1 else "parts"
 
 
-def bottle_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask three questions for the page on what is in the bottle.
+def own_strength(rng: np.random.Generator) -> Question:
+    """Ask `strength_question` [mol/m³] where it is this lesson's own: it goes back to none."""
+    return dataclasses.replace(strength_question(rng), from_lesson="")
 
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the last question goes by it in turn.
 
-    Returns
-    -------
-    list of Question and WhyQuestion
-        Strength of the acid in a mixture, what of it is not water, and why: no lesson
-        comes before this one.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def bottle_questions(seed: int) -> Sheet:
+    """Ask how strong, how much is not water, why; no lesson comes before; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in bottle_questions(1)])
     ['strength', 'dry', 'why']
     """
-    rng = generator(seed)
-    # here it is this lesson's own: it goes back to none
-    strength = dataclasses.replace(strength_question(rng), from_lesson="")
-    return [strength, dry_question(rng), ask_in_turn(SETTINGS, rng, int(seed))]
+    return ask_sheet(seed, (own_strength, dry_question), SETTINGS)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...common.number_words import clock, figures, span
 from ...common.units import minute
 from ...page.minute_bars import Bar, MinuteBars
-from ...page.picture import Drawing, sheet_of
+from ...page.picture import Drawing, Words, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords
 from ...page.widget.panel import Panel
@@ -25,7 +25,7 @@ from .numbers import (
 )
 from .predictions import answer_times, minutes
 from .texts import read_recipes, sources
-from .words import DRAWN_ONLY, Words, reason
+from .words import DRAWN_ONLY, reason
 
 LONGEST = 100 * minute
 """End of the axis [s]: what takes longer ends there."""

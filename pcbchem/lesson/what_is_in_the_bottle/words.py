@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from ...common.number_words import figures
 from ...common.units import mol_per_L
+from ...page.picture import Words
 from .numbers import (
     DRAWN_ONLY_PEROXIDE,
     FIRST,
@@ -23,15 +22,6 @@ NAMES = ("water", "acid", "peroxide")
 """What is poured, in the order of the parts."""
 VOLUMES = {3.0: 10, 6.0: 20, 12.0: 40, 30.0: 110}
 """Volumes of oxygen that labels give for a strength [L/L by % by weight] (common practice)."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Words:
-    """What a picture says: the finding over it, the live sentence, the picture in words."""
-
-    title: str
-    readout: str
-    alt: str
 
 
 def in_percent(share: float) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ...common.units import minute
-from ...page.picture import Drawing, sheet_of
+from ...page.picture import Drawing, Words, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
@@ -27,7 +27,6 @@ from .predictions import ANSWERS, words_of
 from .texts import read_foils, why
 from .words import (
     OUNCE_WORDS,
-    Words,
     answer_words,
     foil_words,
     is_asked,

@@ -6,8 +6,8 @@ import numpy as np
 
 from ...common.units import mm, um
 from ...page.answers import Question, answer_words
-from ...page.why import WhyQuestion, ask_in_turn
-from ..review_questions import apart, generator, strength_question
+from ..review_questions import strength_question
+from ..sheet import Sheet, apart, ask_sheet
 from .why_questions import SETTINGS
 
 WIDTHS = np.arange(15, 41) / 100
@@ -99,28 +99,12 @@ def width_slips(
     return tuple((value * mm / 1000, hint) for value, hint in slips if value > 0)
 
 
-def trace_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask three questions for the page on when to lift it out.
-
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the second question goes by it in turn.
-
-    Returns
-    -------
-    list of Question and WhyQuestion
-        How wide, then why; the third goes back to the lesson on bottles.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def trace_questions(seed: int) -> Sheet:
+    """Ask how wide, why, back to bottles; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in trace_questions(1)])
     ['width', 'why', 'strength']
     """
-    rng = generator(seed)
-    return [width_question(rng), ask_in_turn(SETTINGS, rng, int(seed)), strength_question(rng)]
+    return ask_sheet(seed, (width_question,), SETTINGS, strength_question)

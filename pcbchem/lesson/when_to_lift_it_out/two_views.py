@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ...page.picture import INK, Drawing, sheet_of
+from ...page.picture import INK, Drawing, Words, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
 from .inspection import COLUMNS, FIELD, HEIGHT, PIXEL, WIDTH, Board, made_up
 from .texts import read_inspection
-from .words import WAITS, Words
+from .words import WAITS
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

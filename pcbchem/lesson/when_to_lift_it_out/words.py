@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from ...common.band import Band
 from ...common.units import minute, mm
+from ...page.picture import Words
 from .numbers import ASKED, DRAWN, LONGEST, MILD, Course, course, on_time
 
 NAMES = {
@@ -23,15 +22,6 @@ WAITS = "Predict first: then the answer appears here."
 BEFORE = "Out the second it is clear: how wide is it under the resist?"
 BEFORE_FOIL = "1 oz to the second, ½ oz a minute too long: which is wider?"
 """Titles before a prediction."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Words:
-    """What a picture says: the finding over it, the live sentence, the picture in words."""
-
-    title: str
-    readout: str
-    alt: str
 
 
 def width_words(width: float, digits: int = 3) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...page.picture import Drawing, sheet_of
+from ...page.picture import Drawing, Words, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
@@ -11,7 +11,7 @@ from .numbers import ASKED, EQUAL, LEAST, MOST, STEP, USUAL_PEROXIDE, WEAKER, Te
 from .picture import Guess, TentPicture
 from .predictions import NONE, RIGHT_BOTTLE, about, answer_boards
 from .texts import read_weaker, why
-from .words import Words, answer_words, question_words, ratio_words
+from .words import answer_words, question_words, ratio_words
 
 HEIGHT, NARROW_HEIGHT = 4.2, 4.8
 """Of the picture of a tent [inch]."""

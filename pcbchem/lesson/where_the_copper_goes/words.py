@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import dataclasses
-
 from ...common.number_words import degrees, figures
 from ...common.units import to_celsius
+from ...page.picture import Words
 from .numbers import EQUAL, Tent, Warmth, too_warm, wanted
 
 NAMES = {"HCl": "acid", "H2O2": "peroxide"}
@@ -26,15 +25,6 @@ LATER = "left standing it may get far hotter"
 """What is said of the workshop's bath, wherever its warmth while it etches is."""
 WHOLE = 20.0
 """From so many boards on no tenth of one is said [-]."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Words:
-    """What a picture says: the finding over it, the live sentence, the picture in words."""
-
-    title: str
-    readout: str
-    alt: str
 
 
 def ratio_words(parts: float) -> str:

@@ -12,10 +12,10 @@ from ...common.limits import collecting_warnings
 from ...common.units import mL, percent, um
 from ...matter.solution import Solution, mix
 from ...page.answers import Question
-from ...page.why import WhyQuestion, ask_in_turn
 from ...reaction.bath.bath import etch
 from ...reaction.bath.setup import Tray
-from ..review_questions import ACID, ROOM, apart, generator, strength_question
+from ..review_questions import ACID, ROOM, strength_question
+from ..sheet import Sheet, apart, ask_sheet
 from ..workshop import bath, tide_clock
 from . import why_questions
 
@@ -266,34 +266,14 @@ def time_slips(
     )
 
 
-def water_questions(seed: int) -> list[Question | WhyQuestion]:
-    """Ask four questions for the page on why water slows the etching.
-
-    Parameters
-    ----------
-    seed : int
-        Makes the numbers [-], 0 or more; the third question goes by it in turn.
-
-    Returns
-    -------
-    list of Question and WhyQuestion
-        Film and strength, then time, then why; the fourth goes back to an earlier lesson.
-
-    Raises
-    ------
-    InputError
-        A seed that is no whole number from 0.
+def water_questions(seed: int) -> Sheet:
+    """Ask film and strength, time, why, back to bottles; see `ask_sheet`.
 
     Examples
     --------
     >>> print([question.key for question in water_questions(1)])
     ['film', 'time', 'why', 'strength']
     """
-    rng = generator(seed)
-    return [
-        film_question(rng),
-        time_question(rng),
-        ask_in_turn(why_questions.SETTINGS, rng, int(seed), why_questions.WEAKER),
-        # of the earlier ones the one that names no amount: a class sees none on this page
-        strength_question(rng),
-    ]
+    own = film_question, time_question
+    # of the earlier ones the one that names no amount: a class sees none on this page
+    return ask_sheet(seed, own, why_questions.SETTINGS, strength_question, why_questions.WEAKER)

@@ -12,6 +12,7 @@ from ...common.band import Band
 from ...common.number_words import clock, figures, of_draws, span
 from ...common.units import hour, minute, mol_per_L, um
 from ...matter.properties import MOLAR_MASS
+from ...page.picture import Words
 from ...reaction.bath.bath import LONGEST
 from ...reaction.bath.plausible import FACTS
 from ...reaction.bath.setup import COPPER_DENSITY
@@ -62,15 +63,6 @@ def trade_words(low: float, high: float) -> str:
     if np.isinf(high):
         return f"more than {figures(low / minute)} min"
     return f"{figures(low / minute)} to {figures(high / minute)} min"
-
-
-@dataclasses.dataclass(frozen=True)
-class Words:
-    """What a picture says: the finding over it, the live sentence, the picture in words."""
-
-    title: str
-    readout: str
-    alt: str
 
 
 def weaker(times: float) -> str:

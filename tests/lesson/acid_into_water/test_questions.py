@@ -6,13 +6,14 @@ The tests by hand read the numbers from the question as it is printed, as a lear
 import re
 
 import pytest
+from helpers.by_hand import right_as_printed
 from helpers.questions import numbers
 
 from pcbchem.lesson.acid_into_water import questions as asking
 from pcbchem.lesson.acid_into_water.questions import pouring_questions
 from pcbchem.matter.solution import Solution, mix
 from pcbchem.page import Check
-from pcbchem.page.answers import Question, answer_words, judge
+from pcbchem.page.answers import Question, judge
 
 SEEDS = range(300)
 TABLES = range(1, 41)
@@ -29,7 +30,6 @@ HINTS = (
 STEP = re.compile(
     r"([\d.]+)(?: mol| kJ| °C) ([×÷+]) ([\d.]+)(?: kJ| °C) = ([\d.]*\d)(?= (?:kJ|°C)\.)"
 )
-DO = {"×": lambda a, b: a * b, "÷": lambda a, b: a / b, "+": lambda a, b: a + b}
 
 
 @pytest.fixture(scope="module")
@@ -51,7 +51,6 @@ def test_law_there_are_three_and_one_goes_back():
         asked = pouring_questions(seed)
         assert [question.key for question in asked] == ["rise", "why", "volumes"]
         assert asked[2].from_lesson == "what is in the bottle"
-    assert pouring_questions(7) == pouring_questions(7)
 
 
 def test_law_by_hand_from_what_is_printed(rises):
@@ -76,31 +75,11 @@ def test_law_every_slip_has_its_hint(rises):
             assert idea in hint
 
 
-def test_law_each_answer_and_slip_is_recognised_as_written(rises):
-    for question in rises[::5]:
-        right = answer_words(question.answer, question.kind, question.unit)
-        assert judge(question, right).grade == "right"
-        for value, hint in question.slips:
-            verdict = judge(question, answer_words(value, question.kind, question.unit))
-            assert verdict.grade == "slip" and hint in verdict.words
-
-
-def test_law_slips_are_apart_by_more_than_the_tolerance(rises):
-    for question in rises:
-        values = [question.answer, *(value for value, _ in question.slips)]
-        for place, first in enumerate(values):
-            for second in values[:place]:
-                assert abs(first - second) > 2 * question.tolerance, question
-
-
 def test_law_each_step_of_an_explanation_is_right_as_printed(rises):
     for question in rises:
         steps = STEP.findall(question.explanation)
         assert [way for _, way, _, _ in steps] == ["×", "÷", "+"], question.explanation
-        for first, way, second, result in steps:
-            half = 0.5 * 10.0 ** -len(result.partition(".")[2])
-            value = DO[way](float(first), float(second))
-            assert abs(value - float(result)) <= half * 1.001, question.explanation
+        right_as_printed(steps)
         assert judge(question, steps[-1][3]).grade == "right"
 
 
@@ -157,9 +136,3 @@ def test_law_the_fields_say_what_is_asked_for():
 
 def with_numbers(seed):
     return [question for question in pouring_questions(seed) if isinstance(question, Question)]
-
-
-@pytest.mark.parametrize("seed", [-1, 1.5, True, "1"])
-def test_law_a_seed_that_cannot_be_is_refused(seed):
-    with pytest.raises(ValueError, match="seed = "):
-        pouring_questions(seed)

@@ -1,10 +1,10 @@
 """Questions that ask why: what they state holds in the package and the planner (laws)."""
 
-import itertools
 import re
 
 import numpy as np
 import pytest
+from helpers.why_laws import WhyLaws, words_of
 
 from pcbchem import Bottle, Solution, mix
 from pcbchem.bench.plan.inputs import Inputs
@@ -13,23 +13,12 @@ from pcbchem.lesson.acid_into_water import why_questions
 from pcbchem.lesson.acid_into_water.numbers import ASKED, MILD, by_hand
 from pcbchem.lesson.acid_into_water.why_questions import PARTS, SETTINGS, jug
 from pcbchem.lesson.workshop import USUAL, tide_clock
-from pcbchem.page.why import ask_in_turn, judge_why
 from pcbchem.reaction.bath.setup import Tray
 
-LONGEST_SENTENCE = 25
 
-
-@pytest.fixture(scope="module")
-def sheets():
-    """The questions of three sheets of 40 tables."""
-    return [
-        ask_in_turn(SETTINGS, np.random.default_rng(seed), seed, PARTS) for seed in range(1, 121)
-    ]
-
-
-def words_of(setting):
-    answers = (setting.right, *setting.wrong)
-    return [setting.text, setting.explanation, *(part for answer in answers for part in answer)]
+class TestWhy(WhyLaws):
+    settings = SETTINGS
+    values = PARTS
 
 
 def text_of(setting):
@@ -39,38 +28,6 @@ def text_of(setting):
 def mixed(acid, parts, T=293.15):
     """One part of acid [kg/kg] and parts of water, mixed a second time."""
     return mix(Solution.of(volume=1, T=T, HCl=acid), Solution.of(volume=parts, T=T))
-
-
-@pytest.mark.parametrize("parts", PARTS)
-@pytest.mark.parametrize("setting", SETTINGS, ids=lambda setting: setting.__name__)
-def test_law_one_answer_is_right_and_each_has_a_reply(setting, parts):
-    answers = (setting(parts).right, *setting(parts).wrong)
-    assert len({reply for _, reply in answers}) == len(answers) == 4
-    assert all(reply for _, reply in answers)
-    for words in words_of(setting(parts)):
-        assert "nan" not in words and "inf" not in words
-        for sentence in re.split(r"[.?!:]\s", words):
-            assert len(sentence.split()) <= LONGEST_SENTENCE, sentence
-
-
-def test_law_neighbours_have_other_settings(sheets):
-    for first, second in itertools.pairwise(sheets):
-        assert first.text != second.text
-    assert {question.right for question in sheets} == set("abcd")
-    assert sheets[4] == ask_in_turn(SETTINGS, np.random.default_rng(5), 5, PARTS)
-
-
-def test_law_a_table_gets_other_settings_on_each_sheet(sheets):
-    for table in range(40):
-        assert len({sheets[table + sheet].explanation for sheet in (0, 40, 80)}) == 3
-
-
-def test_law_the_right_answer_stays_the_right_one(sheets):
-    for seed, question in enumerate(sheets, start=1):
-        verdicts = [judge_why(question, key).grade for key, _, _ in question.options]
-        assert sorted(verdicts) == ["right", "slip", "slip", "slip"]
-        right = {setting.right[0] for setting in map(SETTINGS[seed % len(SETTINGS)], PARTS)}
-        assert {key: words for key, words, _ in question.options}[question.right] in right
 
 
 @pytest.mark.parametrize("parts", PARTS)

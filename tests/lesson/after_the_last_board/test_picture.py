@@ -10,8 +10,9 @@ from pcbchem.lesson.after_the_last_board.numbers import (
     WATER,
     peroxide_left,
 )
-from pcbchem.lesson.after_the_last_board.picture import COLUMNS, ROWS, SIDE
+from pcbchem.lesson.after_the_last_board.picture import SIDE
 from pcbchem.lesson.after_the_last_board.predictions import GONE
+from pcbchem.lesson.bath.each_bath import COLUMNS, ROWS
 
 
 def drawn(panel, **values):

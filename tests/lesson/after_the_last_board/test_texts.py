@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from helpers.by_hand import right_as_printed
 
 from pcbchem.bench.hazards.law import PLACES
 from pcbchem.bench.waste import label_of
@@ -27,15 +28,12 @@ from pcbchem.lesson.after_the_last_board.numbers import (
 from pcbchem.lesson.after_the_last_board.words import RULE
 
 STEP = re.compile(r"([\d.]+) ([×÷]) ([\d.]+) = ([\d.]*\d)")
-DO = {"×": lambda a, b: a * b, "÷": lambda a, b: a / b}
 
 
 def test_law_each_step_by_hand_is_right_as_printed():
     steps = STEP.findall(texts.closed_by_hand())
     assert len(steps) == 4
-    for first, way, second, result in steps:
-        half = 0.5 * 10.0 ** -len(result.partition(".")[2])
-        assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
+    right_as_printed(steps)
     oxygen, volumes, room, pressure = steps
     assert volumes[0] == oxygen[3]
     assert (pressure[0], pressure[2]) == (volumes[3], room[3])

@@ -1,11 +1,9 @@
 """Questions that ask why: what their texts, answers and replies state holds (laws)."""
 
-import itertools
-import re
-
 import numpy as np
 import pytest
 from helpers.questions import numbers
+from helpers.why_laws import WhyLaws, drawn
 from helpers.workshop import POUR
 
 from pcbchem.lesson.after_the_last_board import why_questions
@@ -18,58 +16,15 @@ from pcbchem.lesson.after_the_last_board.numbers import (
     rinsed,
 )
 from pcbchem.lesson.after_the_last_board.why_questions import SETTINGS
-from pcbchem.page.why import ask_in_turn, judge_why
-
-LONGEST_SENTENCE = 25
-DRAWS = range(12)
 
 
-@pytest.fixture(scope="module")
-def sheets():
-    """The questions of three sheets of 40 tables."""
-    return [ask_in_turn(SETTINGS, np.random.default_rng(seed), seed) for seed in range(1, 121)]
-
-
-def words_of(setting):
-    answers = (setting.right, *setting.wrong)
-    return [setting.text, setting.explanation, *(part for answer in answers for part in answer)]
-
-
-def settings(ask):
-    return [ask(np.random.default_rng(seed)) for seed in DRAWS]
-
-
-@pytest.mark.parametrize("ask", SETTINGS, ids=lambda ask: ask.__name__)
-def test_law_one_answer_is_right_and_each_has_a_reply(ask):
-    for setting in settings(ask):
-        answers = (setting.right, *setting.wrong)
-        assert len({reply for _, reply in answers}) == len(answers) == 4
-        for words in words_of(setting):
-            assert words and not POUR.search(words)
-            assert not re.search(r"\b(drain|sewer|sink|safe|harmless)\b", words)
-            for sentence in re.split(r"[.?!:]\s", words):
-                assert len(sentence.split()) <= LONGEST_SENTENCE, sentence
-
-
-def test_law_the_right_answer_stays_the_right_one(sheets):
-    assert {question.right for question in sheets} == set("abcd")
-    for seed, question in enumerate(sheets, start=1):
-        verdicts = {key: judge_why(question, key).grade for key, _, _ in question.options}
-        assert sorted(verdicts.values()) == ["right", "slip", "slip", "slip"]
-        setting = SETTINGS[seed % len(SETTINGS)](np.random.default_rng(seed))
-        words = {key: words for key, words, _ in question.options}
-        assert words[question.right] == setting.right[0]
-
-
-def test_law_neighbours_and_later_sheets_have_other_settings(sheets):
-    for first, second in itertools.pairwise(sheets):
-        assert first.text != second.text
-    for table in range(40):
-        assert len({sheets[table + sheet].text for sheet in (0, 40, 80)}) == 3
+class TestWhy(WhyLaws):
+    settings = SETTINGS
+    never = rf"{POUR.pattern}|\b(drain|sewer|sink|safe|harmless)\b"
 
 
 def test_law_a_quiet_bath_is_counted():
-    for setting in settings(why_questions.quiet):
+    for setting in drawn(why_questions.quiet):
         still, total = numbers(r"In (\d+) of (\d+) plausible baths", setting.text)
         assert total == peroxide_left().total == 200
         counts = [np.sum(peroxide_left().at[time] >= 1e-3) for time in why_questions.QUIET]
@@ -78,7 +33,7 @@ def test_law_a_quiet_bath_is_counted():
 
 def test_law_quick_and_slow_make_the_same_oxygen():
     """Spans of the setting lie among the plausible baths: one is quick, one is slow."""
-    for setting in settings(why_questions.slow_bottle):
+    for setting in drawn(why_questions.slow_bottle):
         days, weeks = numbers(r"gone in (\d+) days, in the other in (\d+) weeks", setting.text)
         gone = peroxide_left().gone.values / 86400
         assert gone.min() < days < 7 * weeks < gone.max()
@@ -86,7 +41,7 @@ def test_law_quick_and_slow_make_the_same_oxygen():
 
 
 def test_law_clear_water_is_never_clean():
-    for setting in settings(why_questions.clear_water):
+    for setting in drawn(why_questions.clear_water):
         pH, aged, fresh, whole = numbers(
             r"At pH ([\d.]+), .* holds ([\d.]+) to ([\d.]+) mg/L of copper, of (\d+)\.",
             setting.text,
@@ -101,7 +56,7 @@ def test_law_clear_water_is_never_clean():
 
 
 def test_law_more_soda_holds_more():
-    for setting in settings(why_questions.more_soda):
+    for setting in drawn(why_questions.more_soda):
         pH, little, much = numbers(
             r"At pH ([\d.]+) .* over ([\d.]+) mg/L of copper .* deal ([\d.]+) mg/L", setting.text
         )
@@ -111,7 +66,7 @@ def test_law_more_soda_holds_more():
 
 
 def test_law_rinse_water_is_as_the_page_says():
-    for setting in settings(why_questions.rinse_water):
+    for setting in drawn(why_questions.rinse_water):
         ends = numbers(r"holds (\d+) to (\d+) mg/L", setting.text)
         assert ends == pytest.approx(
             [1000 * float(rinsed().low), 1000 * float(rinsed().high)], abs=0.6

@@ -1,16 +1,13 @@
 """Questions of page 04b: answers by hand from what is printed, slips apart, whys in turn (laws)."""
 
-import itertools
 import re
 
 import numpy as np
 import pytest
 
-from pcbchem.common.limits import InputError
 from pcbchem.lesson.how_sure_is_it import sure_questions
 from pcbchem.lesson.how_sure_is_it.numbers import SHAKEN, order, order_of
 from pcbchem.lesson.how_sure_is_it.questions import TENTHS, ratio_to, times_of
-from pcbchem.page.answers import answer_words, judge
 from pcbchem.page.why import judge_why
 
 SEEDS = range(200)
@@ -49,24 +46,7 @@ def test_law_the_order_of_a_question_is_that_of_the_panel():
     assert f"{other:.1f}" != f"{order_of(SHAKEN).middle:.1f}"
 
 
-def test_law_each_answer_and_slip_is_recognised_as_written(every):
-    """At every seed, and no slip within the margin of the answer or of another slip."""
-    for sheet in every[::3]:
-        for question in sheet[:2]:
-            right = answer_words(question.answer, question.kind, question.unit)
-            assert judge(question, right).grade == "right"
-            for value, hint in question.slips:
-                verdict = judge(question, answer_words(value, question.kind, question.unit))
-                assert verdict.grade == "slip" and hint in verdict.words
-    for sheet in every:
-        for question in sheet[:2]:
-            values = sorted([question.answer, *(value for value, _ in question.slips)])
-            for low, high in itertools.pairwise(values):
-                assert high - low > question.margin(low) + question.margin(high), question
-
-
 def test_law_numbers_vary_with_the_seed_alone(every):
-    assert sure_questions(7) == sure_questions(7)
     for place in (0, 1):
         assert len({sheet[place].text for sheet in every[:40]}) > 20
 
@@ -78,12 +58,6 @@ def test_law_why_is_asked_in_turn_and_judged(every):
     for _, _, why in every[:3]:
         grades = {key: judge_why(why, key).grade for key, _, _ in why.options}
         assert grades.pop(why.right) == "right" and set(grades.values()) == {"slip"}
-
-
-@pytest.mark.parametrize("seed", [-1, 1.5, True, "1"])
-def test_a_seed_is_a_whole_number(seed):
-    with pytest.raises(InputError, match="whole number"):
-        sure_questions(seed)
 
 
 def test_law_the_page_prints_no_answer(every):

@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
+from pcbchem.lesson.bath.each_bath import COLUMNS, ROWS
 from pcbchem.lesson.weak_peroxide.numbers import BROWN, LASTS, NEVER, at
-from pcbchem.lesson.weak_peroxide.picture import COLUMNS, ROWS, SIDE
+from pcbchem.lesson.weak_peroxide.picture import SIDE
 from pcbchem.lesson.weak_peroxide.predictions import CLEAR
 
 PLACES = (0.7, 1.1, 1.6, 3.0, 4.8)

@@ -4,6 +4,7 @@ import re
 
 import numpy as np
 import pytest
+from helpers.by_hand import right_as_printed
 
 from pcbchem.lesson.weak_peroxide import read_strong, say_now, texts, why
 from pcbchem.lesson.weak_peroxide.numbers import (
@@ -20,13 +21,6 @@ from pcbchem.reaction.brown import cuprous_held
 from pcbchem.reaction.chemistry import parse
 
 STEP = re.compile(r"([\d.]+) ([×÷+]) ([\d.]+) = ([\d.]*\d)")
-DO = {"×": lambda a, b: a * b, "÷": lambda a, b: a / b, "+": lambda a, b: a + b}
-
-
-def right_as_printed(steps):
-    for first, way, second, result in steps:
-        half = 0.5 * 10.0 ** -len(result.partition(".")[2])
-        assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
 
 
 def test_law_each_step_by_hand_is_right_as_printed():

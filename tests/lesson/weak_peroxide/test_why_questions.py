@@ -1,9 +1,6 @@
 """Questions that ask why: what their texts, answers and replies state holds (laws)."""
 
-import re
-
-import numpy as np
-import pytest
+from helpers.why_laws import WhyLaws, drawn
 from helpers.workshop import POUR
 
 from pcbchem.lesson.weak_peroxide.numbers import NEVER, STRONG_ACID, WEAK_ACID, at
@@ -13,38 +10,16 @@ from pcbchem.lesson.weak_peroxide.why_questions import (
     SCARCE,
     SETTINGS,
 )
-from pcbchem.page.why import ask_in_turn, judge_why
-
-LONGEST_SENTENCE = 25
 
 
-@pytest.mark.parametrize("ask", SETTINGS, ids=lambda ask: ask.__name__)
-def test_law_one_answer_is_right_and_each_has_a_reply(ask):
-    for seed in range(12):
-        setting = ask(np.random.default_rng(seed))
-        answers = (setting.right, *setting.wrong)
-        assert len({reply for _, reply in answers}) == len(answers) == 4
-        texts = [setting.text, setting.explanation, *(part for each in answers for part in each)]
-        for words in texts:
-            assert words and not POUR.search(words)
-            for sentence in re.split(r"[.?!:]\s", words):
-                assert len(sentence.split()) <= LONGEST_SENTENCE, sentence
-            # what is worse than refused is named so
-            assert "31 %" not in setting.text or "drawn only" in setting.text
+class TestWhy(WhyLaws):
+    settings = SETTINGS
+    never = POUR.pattern
 
-
-def test_law_the_right_answer_stays_the_right_one():
-    assert len(SETTINGS) >= 6
-    rights = set()
-    for seed in range(1, 61):
-        question = ask_in_turn(SETTINGS, np.random.default_rng(seed), seed)
-        grades = [judge_why(question, key).grade for key, _, _ in question.options]
-        assert sorted(grades) == ["right", "slip", "slip", "slip"]
-        setting = SETTINGS[seed % len(SETTINGS)](np.random.default_rng(seed))
-        words = {key: words for key, words, _ in question.options}
-        assert words[question.right] == setting.right[0]
-        rights.add(question.right)
-    assert rights == set("abcd")
+    def test_law_what_is_worse_than_refused_is_drawn_only(self):
+        for setting in SETTINGS:
+            for each in drawn(setting):
+                assert "31 %" not in each.text or "drawn only" in each.text
 
 
 def test_law_what_settings_count_is_so():

@@ -1,34 +1,18 @@
 """Numbers in the questions that ask why hold in the package (law)."""
 
-import re
-
-import numpy as np
 import pytest
+from helpers.why_laws import WhyLaws, words_of
 
 from pcbchem.lesson.what_is_in_the_bottle.why_questions import SETTINGS
 from pcbchem.matter.labels import mass_fraction_from, strength
 from pcbchem.matter.properties import density
 from pcbchem.matter.solution import Solution, mix
-from pcbchem.page.why import judge_why, shuffled
 
 ROOM = 293.15
-LONGEST_SENTENCE = 25
 
 
-def words_of(setting):
-    answers = (setting.right, *setting.wrong)
-    return [setting.text, setting.explanation, *(part for answer in answers for part in answer)]
-
-
-@pytest.mark.parametrize("setting", SETTINGS, ids=lambda setting: setting.text[:30])
-def test_law_one_answer_is_right_and_each_has_a_reply(setting):
-    question = shuffled(setting, np.random.default_rng(3))
-    grades = [judge_why(question, key).grade for key, _, _ in question.options]
-    assert sorted(grades) == ["right", "slip", "slip", "slip"]
-    assert len({reply for _, _, reply in question.options}) == 4
-    for words in words_of(setting):
-        for sentence in re.split(r"[.?!:]\s", words):
-            assert len(sentence.split()) <= LONGEST_SENTENCE, sentence
+class TestWhy(WhyLaws):
+    settings = SETTINGS
 
 
 def said(phrase):

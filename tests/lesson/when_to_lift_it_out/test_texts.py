@@ -5,6 +5,7 @@ import re
 from pathlib import Path
 
 import pytest
+from helpers.by_hand import right_as_printed
 
 import pcbchem
 from pcbchem.lesson.when_to_lift_it_out import read_foils, read_inspection, say_now, texts, why
@@ -19,7 +20,6 @@ from pcbchem.lesson.when_to_lift_it_out.numbers import (
 )
 
 STEP = re.compile(r"([\d.]+) ([×÷−]) ([\d.]+) = ([\d.]*\d)")
-DO = {"×": lambda a, b: a * b, "÷": lambda a, b: a / b, "−": lambda a, b: a - b}
 TABLE = Path(pcbchem.__file__).parent / "data" / "etch_factor.csv"
 SENTENCE = re.compile(r"(?<=[.?!])[*)]*\s+|\n")
 
@@ -27,9 +27,7 @@ SENTENCE = re.compile(r"(?<=[.?!])[*)]*\s+|\n")
 def test_law_each_step_by_hand_is_right_as_printed():
     steps = STEP.findall(texts.by_hand())
     assert len(steps) == 3
-    for first, way, second, result in [*steps, *STEP.findall(texts.sources())]:
-        half = 0.5 * 10.0 ** -len(result.partition(".")[2])
-        assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
+    right_as_printed([*steps, *STEP.findall(texts.sources())])
     # each goes on with what the one before came to
     assert steps[1][2] == steps[0][3] and steps[2][2] == steps[1][3]
     assert float(steps[2][3]) == pytest.approx(1e6 * float(on_time().middle), abs=0.5)

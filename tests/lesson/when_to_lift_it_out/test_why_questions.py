@@ -1,60 +1,19 @@
 """Questions that ask why: what their texts, answers and replies state holds (laws)."""
 
-import itertools
 import re
 
 import numpy as np
 import pytest
 from helpers.questions import numbers
+from helpers.why_laws import SEEDS, WhyLaws, drawn
 
 from pcbchem.lesson.when_to_lift_it_out import why_questions
 from pcbchem.lesson.when_to_lift_it_out.numbers import DRAWN, course, thickness
 from pcbchem.lesson.when_to_lift_it_out.why_questions import SETTINGS
-from pcbchem.page.why import ask_in_turn, judge_why
-
-LONGEST_SENTENCE = 25
-DRAWS = range(12)
 
 
-@pytest.fixture(scope="module")
-def sheets():
-    """The questions of three sheets of 40 tables."""
-    return [ask_in_turn(SETTINGS, np.random.default_rng(seed), seed) for seed in range(1, 121)]
-
-
-def words_of(setting):
-    answers = (setting.right, *setting.wrong)
-    return [setting.text, setting.explanation, *(part for answer in answers for part in answer)]
-
-
-def settings(ask):
-    return [ask(np.random.default_rng(seed)) for seed in DRAWS]
-
-
-@pytest.mark.parametrize("ask", SETTINGS, ids=lambda ask: ask.__name__)
-def test_law_one_answer_is_right_and_each_has_a_reply(ask):
-    for setting in settings(ask):
-        answers = (setting.right, *setting.wrong)
-        assert len({reply for _, reply in answers}) == len(answers) == 4
-        assert all(reply for _, reply in answers)
-        for words in words_of(setting):
-            for sentence in re.split(r"[.?!:]\s", words):
-                assert len(sentence.split()) <= LONGEST_SENTENCE, sentence
-
-
-def test_law_the_right_answer_stays_the_right_one(sheets):
-    assert {question.right for question in sheets} == set("abcd")
-    for seed, question in enumerate(sheets, start=1):
-        verdicts = {key: judge_why(question, key).grade for key, _, _ in question.options}
-        assert sorted(verdicts.values()) == ["right", "slip", "slip", "slip"]
-        setting = SETTINGS[seed % len(SETTINGS)](np.random.default_rng(seed))
-        words = {key: words for key, words, _ in question.options}
-        assert words[question.right] == setting.right[0]
-
-
-def test_law_neighbours_have_other_settings(sheets):
-    for first, second in itertools.pairwise(sheets):
-        assert first.text != second.text
+class TestWhy(WhyLaws):
+    settings = SETTINGS
 
 
 def test_law_widths_to_the_second_are_by_hand_s():
@@ -63,7 +22,7 @@ def test_law_widths_to_the_second_are_by_hand_s():
         "from_above": r"drawn ([\d.]+) mm wide measures .* it is ([\d.]+) mm",
     }
     for name, pattern in patterns.items():
-        for seed in DRAWS:
+        for seed in SEEDS:
             rng = np.random.default_rng(seed)
             drawn, left = numbers(pattern, getattr(why_questions, name)(rng).text)
             rng = np.random.default_rng(seed)
@@ -78,11 +37,11 @@ def test_law_the_strong_bath_takes_half_the_time():
     assert strong.clear.middle / mild.clear.middle == pytest.approx(0.5, abs=0.05)
     assert strong.late(60.0).middle < mild.late(60.0).middle
     assert strong.late(0.0).middle == pytest.approx(mild.late(0.0).middle)
-    assert all("only drawn here" in each.text for each in settings(why_questions.strong_bath))
+    assert all("only drawn here" in each.text for each in drawn(why_questions.strong_bath))
 
 
 def test_law_thin_foil_late_is_wider_at_each_lateness():
-    for setting in settings(why_questions.thin_and_late):
+    for setting in drawn(why_questions.thin_and_late):
         width, late, late_width = numbers(
             r"second, ([\d.]+) mm is left.* foil, ([\d.]+) min too late, ([\d.]+) mm", setting.text
         )
@@ -96,7 +55,7 @@ def test_law_thin_foil_late_is_wider_at_each_lateness():
 
 
 def test_law_a_fine_line_still_stands_and_is_next():
-    for setting in settings(why_questions.fine_lines):
+    for setting in drawn(why_questions.fine_lines):
         wide, lost, fine = numbers(
             r"drawn ([\d.]+) mm wide has lost (\d+) µm .* one drawn ([\d.]+)", setting.text
         )
@@ -106,7 +65,7 @@ def test_law_a_fine_line_still_stands_and_is_next():
 
 
 def test_law_a_factor_read_later_is_lower():
-    for setting in settings(why_questions.measured_later):
+    for setting in drawn(why_questions.measured_later):
         factor, over, found = numbers(
             r"eaten ([\d.]+) times .* in (\d+) % longer.* undercut is (\d\.\d+)", setting.text
         )
@@ -115,4 +74,4 @@ def test_law_a_factor_read_later_is_lower():
 
 
 def test_law_the_trace_of_the_page_is_said_as_drawn():
-    assert f"{1000 * DRAWN:.2f} mm wide" in settings(why_questions.thin_and_late)[0].text
+    assert f"{1000 * DRAWN:.2f} mm wide" in drawn(why_questions.thin_and_late)[0].text

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from helpers.by_hand import right_as_printed
 
 from pcbchem.lesson.where_the_copper_goes import read_warmth, read_weaker, say_now, texts, why
 from pcbchem.lesson.where_the_copper_goes.numbers import (
@@ -16,7 +17,6 @@ from pcbchem.lesson.where_the_copper_goes.numbers import (
 from pcbchem.lesson.workshop import tide_clock
 
 STEP = re.compile(r"([\d.]+) ([×÷]) ([\d.]+) = ([\d.]*\d)")
-DO = {"×": lambda a, b: a * b, "÷": lambda a, b: a / b}
 
 
 def test_law_the_counts_of_why_are_the_tent_s():
@@ -41,9 +41,7 @@ def test_law_the_day_after_is_told_as_the_planner_counts_it():
 def test_law_each_step_by_hand_is_right_as_printed():
     steps = STEP.findall(texts.by_hand())
     assert len(steps) == 4
-    for first, way, second, result in steps:
-        half = 0.5 * 10.0 ** -len(result.partition(".")[2])
-        assert abs(DO[way](float(first), float(second)) - float(result)) <= half * 1.001
+    right_as_printed(steps)
     # each goes on with what the one before came to
     assert steps[1][2] == steps[3][2] == steps[0][3] and steps[2][2] == steps[1][3]
     case = tent()

@@ -1,10 +1,10 @@
 """Questions that ask why: what their texts, answers and replies state holds in the model (law)."""
 
-import itertools
 import re
 
 import numpy as np
 import pytest
+from helpers.why_laws import WhyLaws
 
 from pcbchem.bench.plan.dilution import film_at_start, times_without
 from pcbchem.lesson.why_water_slows_it import why_questions
@@ -17,62 +17,15 @@ from pcbchem.lesson.why_water_slows_it.why_questions import (
     films,
 )
 from pcbchem.lesson.workshop import ROOMY, USUAL, bath
-from pcbchem.page.why import ask_in_turn, judge_why
 from pcbchem.reaction.bath.rate import flux
 from pcbchem.reaction.bath.setup import Tray
 
 AREA = 27e-4
-LONGEST_SENTENCE = 25
 
 
-@pytest.fixture(scope="module")
-def sheets():
-    """The questions of three sheets of 40 tables."""
-    return [
-        ask_in_turn(SETTINGS, np.random.default_rng(seed), seed, WEAKER) for seed in range(1, 121)
-    ]
-
-
-def words_of(setting):
-    answers = (setting.right, *setting.wrong)
-    return [setting.text, setting.explanation, *(part for answer in answers for part in answer)]
-
-
-@pytest.mark.parametrize("weaker", WEAKER)
-@pytest.mark.parametrize("setting", SETTINGS, ids=lambda setting: setting.__name__)
-def test_law_one_answer_is_right_and_each_has_a_reply(setting, weaker):
-    answers = (setting(weaker).right, *setting(weaker).wrong)
-    assert len({reply for _, reply in answers}) == len(answers) == 4
-    assert all(reply for _, reply in answers)
-    for words in words_of(setting(weaker)):
-        assert "nan" not in words and "inf" not in words
-        for sentence in re.split(r"[.?!:]\s", words):
-            assert len(sentence.split()) <= LONGEST_SENTENCE, sentence
-
-
-def test_law_the_order_goes_by_the_seed_alone(sheets):
-    assert sheets[4] == ask_in_turn(SETTINGS, np.random.default_rng(5), 5, WEAKER)
-    assert {question.right for question in sheets} == set("abcd")
-    for question in sheets:
-        assert [key for key, _, _ in question.options] == list("abcd")
-
-
-def test_law_neighbours_have_other_settings(sheets):
-    for first, second in itertools.pairwise(sheets):
-        assert first.text != second.text
-        assert first.explanation != second.explanation
-
-
-def test_law_the_right_answer_stays_the_right_one(sheets):
-    right = set()
-    for turn, setting in enumerate(SETTINGS):
-        for weaker in WEAKER:
-            right.add((turn, setting(weaker).right[0]))
-    for seed, question in enumerate(sheets, start=1):
-        verdicts = {key: judge_why(question, key).grade for key, _, _ in question.options}
-        assert sorted(verdicts.values()) == ["right", "slip", "slip", "slip"]
-        words = {key: words for key, words, _ in question.options}
-        assert (seed % len(SETTINGS), words[question.right]) in right
+class TestWhy(WhyLaws):
+    settings = SETTINGS
+    values = WEAKER
 
 
 @pytest.mark.parametrize("weaker", WEAKER)
