@@ -37,7 +37,7 @@ FILM_PARTS = {
     ),
     "article": r"(?:(?:the|an?|your|fresh|warm|cold|strong|weak) )*",
     "mass": r"[\d.,]+ ?g(?:rams?)?(?![\w/])",
-    "volume": r"(?:[\d.,]+|an?|one|half a) ?(?:mL|cl|L|lit(?:re|er)s?)(?!\w)",
+    "volume": r"(?:[\d.,]+|an?|one|half a|per) ?(?:mL|cl|L|lit(?:re|er)s?)(?!\w)",
     "strength": (
         r"[\d.,]*\d ?(?:g/l|kg/m³|g(?:rams?)? per lit(?:re|er)|%|per ?cent|mol/l"
         r"|m(?:ol|oles?)? per lit(?:re|er)|°[cf]|degrees|celsius|fahrenheit)"
@@ -72,18 +72,18 @@ FILM_PARTS = {
     "salt": (
         r"(?:thiourea|tin\(ii\)|tin (?:chloride|salt|sulph?ate|sulfate)|stannous chloride|sncl2)"
     ),
-    "grams": r"(?:[mk]?g|grams?|%|per cent|(?:tea)?spoon(?:ful)?s?|parts?)",
+    "grams": r"(?:[mk]?g|grams?|%|per cent|(?:tea)?spoon(?:ful)?s?|parts?|pinch)",
 }
 """What stands for what in the patterns here."""
 MOST = {"g/L": 50.0, "%": 5.0, "mol/L": 1.25, "°C": 50.0, "°F": 122.0}
 """Stronger or warmer lye is no developer and no stripper that anybody is told to mix."""
 MASS = r"([\d.,]+) ?g(?:rams?)?\b"
-VOLUME = r"([\d.,]*|an?|one|half a) ?(ml|cl|l|lit(?:re|er)s?)\b"
+VOLUME = r"([\d.,]+|an?|one|half a|per) ?(ml|cl|l|lit(?:re|er)s?)\b"
 
 
 def number(text):
-    """Read a number as it is written, `1,5` too; none is 1."""
-    words = {"": 1.0, "a": 1.0, "an": 1.0, "one": 1.0, "half a": 0.5}
+    """Read a number as it is written, `1,5` too, or as a word."""
+    words = {"a": 1.0, "an": 1.0, "one": 1.0, "per": 1.0, "half a": 0.5}
     return words[text] if text in words else float(text.strip(".,").replace(",", "."))
 
 
@@ -104,6 +104,8 @@ def is_too_strong(words):
         for found in re.finditer(rf"([\d.,]*\d) ?(?:{unit})", words):
             if number(found[1]) > MOST[name]:
                 return True
+    if "spoon" in words:
+        return True  # nobody knows how much is on one
     litres = {"ml": 1e-3, "cl": 1e-2}
     for found in re.finditer(rf"{MASS}.*?\b{VOLUME}|{VOLUME}.*?\b{MASS}", words):
         grams, volume, unit = (
@@ -118,11 +120,9 @@ FILM_RULES = {
     "a thickness of tin": Rule(
         r"""
         <gain>\b[^;:]{0,40}? <layer>
-        <layer> (?:of tin |thick )?(?:\w+ ){0,2}?(?:in|after|within|per|every|each) <about><clock>
-        <layer> (?:of tin |thick )?(?:\w+ ){0,2}?(?:in|after|within|per|every|each) <minutes>
-        (?:tin|coating|layer|plating|thickness)\b[^;:]{0,30}? (?:is|are|be|becomes?|of) <layer>
+        (?:full|whole|first|next|last) <micron>
         (?:for|to get|to reach|until|wants?|needs?) (?:\w+ ){0,3}?<layer>
-        <layer> (?:of tin )?(?:is|are) (?:\w+ ){0,2}?(?:guaranteed|sure|certain|reached|there)
+        <layer>[^;:]{0,20}? (?:in|after|within) <minutes>
         <longer>\b[^;:]{0,50}? <thicker>
         <thicker>\b[^;:]{0,40}? <longer>
         """,
@@ -130,19 +130,30 @@ FILM_RULES = {
         unless=r"\b(?:specification|plants?|costs?|would)\b",
         about=r"\b(?:tin|tinned|tinning)\b|\b(?:coating|plating)\b",
     ),
+    "tin in micrometres": Rule(
+        r"""
+        <layer>
+        """,
+        "any figure is read as a promise, but for where it stops, what it costs and what it weighs",
+        unless=r"\b(?:stops? by itself|specification|plants?|costs?|weighs?|m?mol)\b",
+        about=r"\b(?:tin|tinned|tinning)\b|\b(?:coating|plating)\b",
+    ),
     "minutes for a film": Rule(
         r"""
         <treat>\b[^;:]{0,50}? (?:for|in|within|after|takes?|lasts?|needs?|only|until) <minutes>
         <process>\b[^;:]{0,40}? (?:for|in|within|after|takes?|lasts?|needs?|wants?) <minutes>
         <process>:? <minutes>
+        <minutes> later
+        minutes:? <process> <figure>
+        (?:picture|traces?|pattern)\b[^;:]{0,50}? (?:in|within|after) <minutes>
         <minutes> (?:\w+ ){0,2}?(?:in|of|for|under|with|to) <article><process>
         <minutes>(?: or \w+)? (?:is|are|will|would|do|does|suffices?)\b[^;:]{0,40}? <process>
         <minutes>(?: or \w+)? (?:is|are|will|would|do|does|suffices?)\b[^;:]{0,40}? <treat>
         """,
         "it is the film, the lamp, its age and how warm it is: a strip exposed in steps tells",
         # how lye ages, first help, test strips, and the etch between developing and stripping
-        unless=r"\b(?:dish|beaker|open|g/l|eyes?|running water|strips? reads?|test strips?"
-        r"|in the etch\w*)\b",
+        unless=r"\b(?:dish|beaker|open|g/l|of (?:the|its) lye|eyes?|running water|strips? reads?"
+        r"|test strips?|in the etch\w*)\b",
         about=r"\b(?:film|resist|developer|develop\w*|stripper|strips?|stripped|stripping|lye|caustic"
         r"|tin|tinned|tinning|lamp|exposure|exposes?|exposed|exposing|uv)\b",
     ),
@@ -151,6 +162,7 @@ FILM_RULES = {
         <strength>
         <mass>[^;]{0,60}? <volume>
         <volume>[^;]{0,60}? <mass>
+        (?:tea|table)?spoon(?:ful)?s? of <alkali>
         """,
         "lye above 50 g/L or above 50 °C blinds at once and spits: nobody is told to mix it",
         unless=r"\b(?:refused|would)\b",
@@ -160,7 +172,7 @@ FILM_RULES = {
         r"|off|helps?|try)\b)",
         counts=is_too_strong,
     ),
-    "lye made little of": Rule(
+    "made little of": Rule(
         r"""
         <alkali>\b[^;:]{0,40}? (?:is|are|stays?|becomes?)(?: \w+){0,3}? <meek>
         (?:mild|gentle|tame|kind|innocent|forgiving|friendly|harmless) (?:\w+ ){0,2}?<alkali>
@@ -168,13 +180,18 @@ FILM_RULES = {
         (?:cannot|can't) (?:\w+ )?<hurt>
         (?:hardly|barely|scarcely|no longer|never|at worst|only) (?:<hurt>|tickles)
         (?:dead|spent|old|used) <alkali> is (?:\w+ ){0,2}?(?:soda|water|carbonate|nothing|done)
+        <alkali>\b[^;:]{0,40}? is (?:just|only|nothing but|merely) (?:soda|carbonate|water|salt)
+        lost its (?:bite|sting|edge)|feels? like soap|and forgotten
+        (?:need not|do not|don't|nothing to) (?:fear|worry)
+        too weak to <hurt>
+        no (?:goggles|gloves|apron) (?:\w+ ){0,2}?(?:needed|necessary|required)
         weak enough (?:for|to) (?:\w+ ){0,3}?(?:skin|hands?|fingers?|touch|splash|eyes?)
         <alkali>\b[^;:]{0,30}? (?:washes|rinses|wipes) off
         goggles are (?:not needed|optional|overdone|for acid)
         """,
-        "lye of any strength burns, and one per cent of it blinds",
+        "lye of any strength burns, and one per cent of it blinds; thiourea harms without a pain",
         no=False,
-        about=r"\b(?:lye|naoh|caustic|sodium hydroxide|developer|stripper)\b",
+        about=r"\b(?:lye|naoh|caustic|sodium hydroxide|developer|stripper|thiourea|tin bath)\b",
     ),
     "handled freely": Rule(
         r"""
@@ -199,7 +216,9 @@ FILM_RULES = {
         <after> (?:\w+ )?(?:goes|go|joins?|belongs?|mixes|fits|comes) (?:\w+ ){0,5}?<etch>
         <after> (?:is|are|can be|may be) (?:poured|tipped|emptied|added|put) (?:\w+ ){0,3}?<etch>
         (?:same|one|single|common) <tub> (?:\w+ )?(?:for|with|takes|holds|does|will|is)
-        <after>\b[^;:]{0,30}? (?:neutrali[sz]es?|kills?|calms?|tames?) <the>(?:acid|bath|peroxide)
+        (?:<after> and <the><etch>|<etch> and <the><after>)\b[^;:]{0,30}? (?:together|one|same)
+        <etch>\b[^;:]{0,20}? (?:takes?|swallows?|holds?) <the><after>
+        <after>\b[^;:]{0,30}? (?:neutrali[sz]\w+|kills?|calms?|tames?) <the>(?:acid|bath|peroxide)
         """,
         "lye in acid boils and spits, thiourea and acetone meet peroxide: each has its own tub",
         about=r"\b(?:lye|naoh|caustic|developer|stripper|thiourea|tin|acetone)\b",
@@ -217,7 +236,8 @@ FILM_RULES = {
     "a recipe for tin": Rule(
         r"""
         <number> ?<grams>(?: of| per litre| a litre|/l)*(?: \w+){0,2} <salt>
-        <salt>\b[^;:]{0,12}? <number> ?<grams>(?!/mol)
+        <salt>\b[^;]{0,12}? <number> ?<grams>(?!/mol)
+        (?:made?|makes?|brew) (?:\w+ ){0,3}?(?:from|of|with) (?:\w+ )?<salt>
         (?:dissolve|weigh|stir in|add|mix)\b[^;:]{0,50}? <salt>
         """,
         "what a tin bath holds is read from the label of one that was bought",
