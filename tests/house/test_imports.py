@@ -34,6 +34,7 @@ TOPICS = {
         "tin": ("waste",),
         "artwork": (),
         "air": ("bottle", "hazards", "plan"),
+        "resist": ("air",),
     },
 }
 """Each topic of a room that has an order of topics, and those that it may use beside itself."""

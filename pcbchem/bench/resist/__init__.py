@@ -8,6 +8,7 @@ from .ageing import (
     lye_left,
     vinegar_counts,
 )
+from .film_words import FILMS, NO_MINUTES, Practice, in_practice, practice
 from .lye import (
     HANDLING,
     MOST_STRENGTH,
@@ -17,7 +18,6 @@ from .lye import (
     pH_of_lye,
     warming,
 )
-from .practice import FILMS, NO_MINUTES, Practice, in_practice, practice
 
 __all__ = [
     "FILMS",

@@ -119,10 +119,10 @@ def skin(T: ArrayLike) -> Any:
     545 s/m
     """
     warmth = check_values("T", T, *TEMPERATURES, "K")
-    warmer = 1 / warmth - 1 / REFERENCE
+    offset = 1 / warmth - 1 / REFERENCE
     rate = 1e-3 * 10 ** (RATE_LOG - RATE_RISE / warmth)
-    diffusivity = DIFFUSIVITY * np.exp(-DIFFUSIVITY_RISE * warmer)
-    henry = HENRY * np.exp(HENRY_RISE * warmer)
+    diffusivity = DIFFUSIVITY * np.exp(-DIFFUSIVITY_RISE * offset)
+    henry = HENRY * np.exp(HENRY_RISE * offset)
     return 1 / (R * warmth * henry * np.sqrt(rate * diffusivity))
 
 
@@ -179,26 +179,26 @@ def lye_left(
     >>> print(f"{lye_left(312.8, 3 * 3600, 0.02, 1.2e-4, 2.2e-3):.0f} mol/m³")
     253 mol/m³
     """
-    first = checked_concentration("start", start)
-    passed = check_values("time", time, 0.0, LONGEST, "s")
+    fresh = checked_concentration("start", start)
+    seconds = check_values("time", time, 0.0, LONGEST, "s")
     surface = check_values("area", area, 0.0, 10.0, "m²")
     bath = check_values("volume", volume, *VOLUMES, "m³")
     k = check_values("transfer", transfer, 0.0, 1.0, "m/s", above=True)
     share = check_values("carbon_dioxide", carbon_dioxide, 0.0, 0.05, "mol/mol")
     warmth = check_values("T", T, *TEMPERATURES, "K")
-    faster = check_values("uptake", uptake, 0.1, 10.0)
+    quickness = check_values("uptake", uptake, 0.1, 10.0)
     common_shape(
-        start=first, time=passed, area=surface, volume=bath, transfer=k,
-        carbon_dioxide=share, T=warmth, uptake=faster,
+        start=fresh, time=seconds, area=surface, volume=bath, transfer=k,
+        carbon_dioxide=share, T=warmth, uptake=quickness,
     )  # fmt: skip
-    b = skin(warmth) / faster
-    root = np.sqrt(first)
-    brought = PER_GAS * surface / bath * share * PRESSURE / (R * warmth) * passed
+    b = skin(warmth) / quickness
+    root = np.sqrt(fresh)
+    supply = PER_GAS * surface / bath * share * PRESSURE / (R * warmth) * seconds
     # y²/k + 2 b y = what is still to come; nothing is where all has been taken
-    to_come = np.maximum(first / k + 2 * b * root - brought, 0.0)
+    to_come = np.maximum(fresh / k + 2 * b * root - supply, 0.0)
     # of the two ways to write the root of a quadratic the one that loses no figures
     y = to_come / (b + np.sqrt(b * b + to_come / k))
-    return y * y
+    return np.minimum(y * y, fresh)
 
 
 def lye_after(
@@ -251,26 +251,26 @@ def lye_after(
     (200,) True
     """
     count = check_whole("draws", draws, 1, MOST_DRAWS)
-    first = checked_concentration("start", start)
-    passed = check_values("time", time, 0.0, LONGEST, "s")
+    fresh = checked_concentration("start", start)
+    seconds = check_values("time", time, 0.0, LONGEST, "s")
     bath = check_values("volume", volume, *VOLUMES, "m³")
     warmth = check_values("T", T, *TEMPERATURES, "K")
-    stands = _vessel(vessel)
+    place = _vessel(vessel)
     share = factor("carbon dioxide", count)
-    common_shape(start=first, time=passed, draws=share)
-    if not stands.area:
+    common_shape(start=fresh, time=seconds, draws=share)
+    if not place.area:
         # what is closed in takes the gas of its own air, once
-        taken = PER_GAS * stands.air * share * PRESSURE / (R * warmth)
-        return as_draws(np.maximum(first - np.where(passed > 0, taken, 0.0), 0.0))
+        taken = PER_GAS * place.air * share * PRESSURE / (R * warmth)
+        return as_draws(np.maximum(fresh - np.where(seconds > 0, taken, 0.0), 0.0))
     k = factor("film", count) * transfer(
-        workplace(PLACE).speed(count), stands.length, GAS, warmth, warmth
+        workplace(PLACE).speed(count), place.length, GAS, warmth, warmth
     )
     # a draught reaches below a rim about as far as the vessel is wide
-    shallow = max(stands.below_rim - stands.length, 0.0)
-    still_air = shallow + (stands.below_rim - shallow) * chance("still air", count)
+    shallow = max(place.below_rim - place.length, 0.0)
+    still_air = shallow + (place.below_rim - shallow) * chance("still air", count)
     k = through_still_air(k, still_air, GAS, warmth)
     uptake = factor("lye uptake", count)
-    return as_draws(lye_left(first, passed, stands.area, bath, k, share, warmth, uptake))
+    return as_draws(lye_left(fresh, seconds, place.area, bath, k, share, warmth, uptake))
 
 
 def _vessel(name: str) -> Vessel:
@@ -303,8 +303,8 @@ def carbon_dioxide_taken(start: ArrayLike, left: ArrayLike) -> Any:
     >>> print(f"{carbon_dioxide_taken(312.5, 162.5):.0f} mol/m³")
     75 mol/m³
     """
-    first, now = _start_and_left(start, left)
-    return (first - now) / PER_GAS
+    fresh, rest = _start_and_left(start, left)
+    return (fresh - rest) / PER_GAS
 
 
 def vinegar_counts(start: ArrayLike, left: ArrayLike) -> Any:
@@ -339,17 +339,17 @@ def vinegar_counts(start: ArrayLike, left: ArrayLike) -> Any:
     >>> print(f"{vinegar_counts(312.5, 0.0):.0f} of 312")
     156 of 312
     """
-    first, now = _start_and_left(start, left)
-    return now + (first - now) / 2
+    fresh, rest = _start_and_left(start, left)
+    return rest + (fresh - rest) / 2
 
 
 def _start_and_left(start: ArrayLike, left: ArrayLike) -> tuple[FloatArray, FloatArray]:
     """Return lye at first and now [mol/m³], checked."""
-    first = checked_concentration("start", start)
-    now = checked_concentration("left", left)
-    common_shape(start=first, left=now)
-    check_values("start - left", first - now, 0.0, np.inf, "mol/m³")
-    return first, now
+    fresh = checked_concentration("start", start)
+    rest = checked_concentration("left", left)
+    common_shape(start=fresh, left=rest)
+    check_values("start - left", fresh - rest, 0.0, np.inf, "mol/m³")
+    return fresh, rest
 
 
 def air_for(carbon_dioxide: ArrayLike, T: ArrayLike = 293.15) -> Any:

@@ -34,6 +34,8 @@ PURITIES = (0.5, 1.0)
 """Share of lye in what is weighed [-]: pellets 0.9 to 1 (assumed), less once they stood open."""
 TEMPERATURES = (273.15, 323.15)
 """How warm the water is [K]: above 50 °C lye is refused."""
+WATER_DENSITY = 1000.0
+"""Of water, roughly [kg/m³]."""
 LEAST_WATER = 3.0
 """Less water on each lye is a paste [mol/mol]."""
 DAVIES_TO = 500.0
@@ -52,12 +54,7 @@ def checked_concentration(name: str, value: ArrayLike) -> FloatArray:
     >>> print(checked_concentration("start", 312.5))
     312.5
     """
-    try:
-        return check_values(name, value, 0.0, MOST_CONCENTRATION, "mol/m³")
-    except InputError as error:
-        if isinstance(error.value, float) and MOST_CONCENTRATION < error.value < np.inf:
-            raise _too_strong(name, error.value, "mol/m³", MOST_CONCENTRATION) from None
-        raise
+    return _not_too_strong(name, value, MOST_CONCENTRATION, "mol/m³")
 
 
 def checked_strength(name: str, value: ArrayLike) -> FloatArray:
@@ -68,16 +65,19 @@ def checked_strength(name: str, value: ArrayLike) -> FloatArray:
     >>> print(checked_strength("strength", 12.5))
     12.5
     """
+    return _not_too_strong(name, value, MOST_STRENGTH, "kg/m³")
+
+
+def _not_too_strong(name: str, value: ArrayLike, most: float, unit: str) -> FloatArray:
+    """Return lye [unit] up to the most that is told of; more is refused in words of its own."""
     try:
-        return check_values(name, value, 0.0, MOST_STRENGTH, "kg/m³")
+        return check_values(name, value, 0.0, most, unit)
     except InputError as error:
-        if isinstance(error.value, float) and MOST_STRENGTH < error.value < np.inf:
-            raise _too_strong(name, error.value, "kg/m³", MOST_STRENGTH) from None
+        if isinstance(error.value, float) and most < error.value < np.inf:
+            raise InputError(
+                name, TOO_STRONG, value=error.value, low=0.0, high=most, unit=unit
+            ) from None
         raise
-
-
-def _too_strong(name: str, value: float, unit: str, most: float) -> InputError:
-    return InputError(name, TOO_STRONG, value=value, low=0.0, high=most, unit=unit)
 
 
 def lye_mass(concentration: ArrayLike) -> Any:
@@ -108,16 +108,16 @@ def lye_mass(concentration: ArrayLike) -> Any:
 
 def _dissolved(
     lye: ArrayLike, water: ArrayLike, T: ArrayLike, purity: ArrayLike
-) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
-    """Return lye and all else [kg], temperature [K] and share of lye in what is weighed [-]."""
-    weighed = check_values("lye", lye, 0.0, MOST_MASS, "kg")
-    poured = check_values("water", water, 0.0, MOST_MASS, "kg", above=True)
+) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return lye and all else [kg], and the temperature [K]."""
+    solid = check_values("lye", lye, 0.0, MOST_MASS, "kg")
+    solvent = check_values("water", water, 0.0, MOST_MASS, "kg", above=True)
     warmth = check_values("T", T, *TEMPERATURES, "K")
     share = check_values("purity", purity, *PURITIES)
-    common_shape(lye=weighed, water=poured, T=warmth, purity=share)
-    pure = share * weighed
+    common_shape(lye=solid, water=solvent, T=warmth, purity=share)
+    alkali = share * solid
     # what is no lye in the pellets is water and soda: it counts as water
-    return pure, poured + (weighed - pure), warmth, share
+    return alkali, solvent + (solid - alkali), warmth
 
 
 def lye_strength(
@@ -152,28 +152,21 @@ def lye_strength(
 
     Notes
     -----
-    Density as in `pcbchem.matter.density`.
+    Density as in `pcbchem.matter.properties.density`.
 
     Examples
     --------
     >>> print(f"{lye_strength(1.5e-3, 0.1198):.0f} mol/m³")
     313 mol/m³
     """
-    pure, rest, warmth, _ = _dissolved(lye, water, T, purity)
-    fraction = pure / (pure + rest)
-    # so that what is refused is refused before a property is asked of a paste
-    about = 1000 * fraction / (1 - fraction) / MOLAR_MASS["NaOH"]
-    _refuse_more("lye", about)
+    alkali, rest, warmth = _dissolved(lye, water, T, purity)
+    fraction = alkali / (alkali + rest)
+    # a paste is refused before a property is asked of it
+    about = fraction / (1 - fraction) * WATER_DENSITY / MOLAR_MASS["NaOH"]
+    if np.any(about > 2 * MOST_CONCENTRATION):
+        return checked_concentration("lye", about)
     concentration = fraction * density(warmth, NaOH=fraction) / MOLAR_MASS["NaOH"]
-    _refuse_more("lye", concentration)
-    return concentration
-
-
-def _refuse_more(name: str, concentration: FloatArray) -> None:
-    """Refuse lye above 50 g/L [mol/m³]; a litre of water to 51 g is just above it."""
-    most = float(np.max(concentration))
-    if most > MOST_CONCENTRATION * 1.03:
-        raise _too_strong(name, most, "mol/m³", MOST_CONCENTRATION)
+    return checked_concentration("lye", concentration)
 
 
 @cache
@@ -216,8 +209,8 @@ def heat_of_solution(water: ArrayLike) -> Any:
     """
     amount = check_values("water", water, LEAST_WATER, 1e12, "mol/mol")
     lye_over_water, heat = _heats()
-    found = np.interp(1 / np.asarray(amount), lye_over_water, heat)
-    return found.view(type(amount)) if np.ndim(found) else float(found)
+    enthalpy = np.interp(1 / np.asarray(amount), lye_over_water, heat)
+    return enthalpy.view(type(amount)) if np.ndim(enthalpy) else float(enthalpy)
 
 
 def warming(
@@ -252,21 +245,21 @@ def warming(
     Examples
     --------
     >>> print(f"{warming(1.5e-3, 0.1198):.1f} K, {warming(0.05, 0.1):.0f} K")
-    3.3 K, 87 K
+    3.3 K, 90 K
     """
-    pure, rest, warmth, _ = _dissolved(lye, water, T, purity)
-    moles = pure / MOLAR_MASS["NaOH"]
+    alkali, rest, warmth = _dissolved(lye, water, T, purity)
+    moles = alkali / MOLAR_MASS["NaOH"]
     water_moles = rest / MOLAR_MASS["H2O"]
-    crowded = moles * LEAST_WATER > water_moles
-    if np.any(crowded):
-        most = float(np.max(pure / rest))
+    paste = moles * LEAST_WATER > water_moles
+    if np.any(paste):
+        most = float(np.max(alkali / rest))
         rule = f"it must have {LEAST_WATER:g} mol of water on each mol or more"
         raise InputError("lye", rule, value=most, about=f" = {most:g} kg on each kg of water")
     # where there is no lye there is no heat, and any amount of water will do
-    on_each = water_moles / np.maximum(moles, 1e-9 * water_moles)
-    fraction = pure / (pure + rest)
-    capacity = (pure + rest) * heat_capacity(warmth, NaOH=fraction)
-    return -moles * heat_of_solution(on_each) / capacity
+    ratio = water_moles / np.maximum(moles, 1e-9 * water_moles)
+    fraction = alkali / (alkali + rest)
+    capacity = (alkali + rest) * heat_capacity(warmth, NaOH=fraction)
+    return -moles * heat_of_solution(ratio) / capacity
 
 
 def pH_of_lye(concentration: ArrayLike) -> Any:
@@ -294,7 +287,7 @@ def pH_of_lye(concentration: ArrayLike) -> Any:
     Examples
     --------
     >>> print(f"{pH_of_lye(312.5):.2f}")
-    13.35
+    13.36
     """
     molar = check_values("concentration", concentration, 0.01, DAVIES_TO, "mol/m³") / 1000
     root = np.sqrt(molar)

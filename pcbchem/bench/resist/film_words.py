@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import dataclasses
 
+import numpy as np
+
 from ...common.limits import InputError, check_choice, check_number
 from ...common.tables import cited, read
-from .lye import TEMPERATURES, checked_strength
+from .lye import MOST_STRENGTH, TEMPERATURES, checked_strength
 
 FILMS = ("positive", "negative")
 """Kinds of film: light makes the first soluble, and hardens the second."""
@@ -132,16 +134,23 @@ def in_practice(strength: float, film: str, T: float = 293.15) -> Practice:
     develops · harsh
     """
     rows = practice(film)
-    number = float(checked_strength("strength", strength))
+    number = _checked_strength(strength)
     warmth = _checked_warmth(T)
     # what lies on an edge counts as the harsher
-    found = next(row for row in reversed(rows) if number >= row.low)
+    band = next(row for row in reversed(rows) if number >= row.low)
     aside = ""
-    if warmth < found.T_low:
-        aside = COLDER.format(low=found.T_low - 273.15)
-    elif warmth > found.T_high:
-        aside = WARMER.format(high=found.T_high - 273.15)
-    return dataclasses.replace(found, words=f"{found.words} {aside}".rstrip())
+    if warmth < band.T_low:
+        aside = COLDER.format(low=band.T_low - 273.15)
+    elif warmth > band.T_high:
+        aside = WARMER.format(high=band.T_high - 273.15)
+    return dataclasses.replace(band, words=f"{band.words} {aside}".rstrip())
+
+
+def _checked_strength(strength: float) -> float:
+    """Return one strength of lye [kg/m³], or say that so much is refused."""
+    if np.ndim(strength):
+        return check_number("strength", strength, 0.0, MOST_STRENGTH, "kg/m³")
+    return float(checked_strength("strength", strength))
 
 
 def _checked_warmth(T: float) -> float:
