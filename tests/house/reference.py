@@ -124,10 +124,26 @@ def law():
 def method_cautions():
     """List the cautions of each way to measure a bottle and of etching an offcut."""
     headings = {"any": "All of them", "dilution": "Where a sample is diluted"}
+    return grouped("method_cautions", "method", headings)
+
+
+def bath_cautions():
+    """List the cautions of the baths before and after the etch."""
+    return grouped("bath_cautions", "bath", {"any": "All of them"})
+
+
+def grouped(table, column, headings):
+    """List the rows of a table of cautions under a heading for each group."""
     blocks = {}
-    for row in tables.read("method_cautions"):
-        line = f"- **{row['topic']}**: {row['words']} ({tables.cited(row)})"
-        heading = headings.get(row["method"], row["method"].capitalize())
+    for row in tables.read(table):
+        cited = "; ".join(
+            tables.cited({"source": key, "status": status})
+            for key, status in zip(
+                row["source"].split("; "), row["status"].split("; "), strict=True
+            )
+        )
+        line = f"- **{row['topic']}**: {row['words']} ({cited})"
+        heading = headings.get(row[column], row[column].capitalize())
         blocks.setdefault(heading, []).append(line)
     return "\n\n".join(f"### {heading}\n\n" + "\n".join(lines) for heading, lines in blocks.items())
 
@@ -149,7 +165,7 @@ def limits_of_air():
 
 def dates():
     """Say on which dates cautions and limits were read or written down."""
-    names = ("cautions", "public_limits", "method_cautions", "air_limits")
+    names = ("cautions", "public_limits", "method_cautions", "bath_cautions", "air_limits")
     days = {row["as_of"] for name in names for row in tables.read(name)}
     return f"As of {', '.join(sorted(days))}."
 
@@ -389,6 +405,7 @@ BLOCKS = {
     "law": law,
     "limits of air": limits_of_air,
     "cautions of methods": method_cautions,
+    "cautions of baths": bath_cautions,
     "dates": dates,
     "rules": rules,
     "leave-one-out": leave_one_out,

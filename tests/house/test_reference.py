@@ -73,7 +73,7 @@ def test_law_a_changed_part_is_seen():
 
 def test_law_no_caution_is_lost():
     page = plain(text_of(REFERENCE / "cautions.md"))
-    for name in ("cautions", "method_cautions", "public_limits"):
+    for name in ("cautions", "method_cautions", "bath_cautions", "public_limits"):
         for row in table(name):
             assert plain(row["words"]) in page, row
             above = row.get("words_above") or ""

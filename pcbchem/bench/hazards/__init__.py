@@ -1,6 +1,6 @@
 """What must not be mixed, and what to take care of? One place decides."""
 
-from .caution import Caution, cautions, method_cautions, strongest
+from .caution import Caution, bath_cautions, cautions, method_cautions, strongest
 from .law import PLACES, above_limit, law_of
 from .verdicts import (
     KINDS,
@@ -27,6 +27,7 @@ __all__ = [
     "Reason",
     "Rule",
     "above_limit",
+    "bath_cautions",
     "cautions",
     "exceeded",
     "law_of",

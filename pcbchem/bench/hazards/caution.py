@@ -33,6 +33,9 @@ EVERY_METHOD, DILUTION = "any", "dilution"
 """Rows of method_cautions.csv that hold for every method, and for those that dilute."""
 DILUTING_METHODS = ("oxygen", "washing soda", "lye", "permanganate")
 """Ways to measure a bottle in which diluting it may be a step."""
+EVERY_BATH, DEVELOPER, STRIPPER = "any", "developer", "stripper"
+"""Rows of bath_cautions.csv that hold for every bath beside the etch; a stripper is lye, as the
+developer is."""
 ANY_BOTTLE = "any"
 """Rows of cautions.csv that hold whatever the bottles."""
 
@@ -63,23 +66,60 @@ def method_cautions(method: str) -> tuple[Caution, ...]:
     >>> print(method_cautions("lye")[-1].words)
     A spill of lye: plenty of water and wet cloth, and no acid.
     """
-    rows = tables.read("method_cautions")
-    shared = (EVERY_METHOD, DILUTION)
-    # a dict holds each method once, in the order of the table
-    methods = dict.fromkeys(row["method"] for row in rows if row["method"] not in shared)
-    check_choice("method", method, tuple(methods))
     groups = [EVERY_METHOD]
     if method in DILUTING_METHODS:
         groups.append(DILUTION)
-    groups.append(method)
+    shared = (EVERY_METHOD, DILUTION)
+    return _grouped(tables.read("method_cautions"), "method", method, groups, shared)
+
+
+def bath_cautions(bath: str) -> tuple[Caution, ...]:
+    """List what to take care of with the baths before and after the etch.
+
+    Parameters
+    ----------
+    bath : str
+        "developer", "stripper" or "tin bath".
+
+    Returns
+    -------
+    tuple of Caution
+        What holds for all of them first, then the bath's own; a stripper is lye too, so that all of
+        the developer's hold for it.
+
+    Raises
+    ------
+    InputError
+        Another bath: names those there are.
+
+    Examples
+    --------
+    >>> print(bath_cautions("developer")[6].words.split(",")[0])
+    Lye into cold water
+    """
+    groups = [EVERY_BATH]
+    if bath == STRIPPER:
+        groups.append(DEVELOPER)
+    return _grouped(tables.read("bath_cautions"), "bath", bath, groups, (EVERY_BATH,))
+
+
+def _grouped(
+    rows: Sequence[Mapping[str, str]],
+    column: str,
+    choice: str,
+    groups: Sequence[str],
+    shared: Sequence[str],
+) -> tuple[Caution, ...]:
+    """List the rows of some groups of a table and of one choice, in the order of the groups."""
+    # a dict holds each choice once, in the order of the table
+    choices = dict.fromkeys(row[column] for row in rows if row[column] not in shared)
+    check_choice(column, choice, tuple(choices))
     every = []
-    for group in groups:
+    for group in (*groups, choice):
         for row in rows:
-            if row["method"] == group:
-                source = tables.cited(row)
-                # there is no verdict before a measurement: all of it is read first
-                caution = Caution(row["topic"], row["words"], source, row["as_of"])
-                every.append(caution)
+            if row[column] == group:
+                # there is no verdict here: all of it is read first
+                every.append(_line(0, 0, [row]))
     return tuple(every)
 
 

@@ -44,7 +44,7 @@ TEMPERATURES = (273.15, 313.15)
 """Where that rate was measured [K]."""
 LONGEST = 60 * 86_400.0
 """So long is looked ahead [s]."""
-VESSELS = ("flat dish", "tall beaker", "closed bottle")
+VESSELS = ("flat dish", "tall beaker", "bottle with a lid")
 """Where lye may stand, as in resist_vessels.csv."""
 VOLUMES = (1e-6, 0.05)
 """How much lye stands there [m³]."""
@@ -58,7 +58,7 @@ class Vessel(NamedTuple):
     Parameters
     ----------
     area : float
-        Open to the air [m²]; 0 where it is closed.
+        Open to the air [m²]; 0 under a lid.
     length : float
         Along the air [m].
     below_rim : float
@@ -219,7 +219,7 @@ def lye_after(
     time : float or array
         How long it stands [s], 0 to 60 days; as `start`.
     vessel : str
-        "flat dish", "tall beaker" or "closed bottle".
+        "flat dish", "tall beaker" or "bottle with a lid".
     volume : float
         Of the lye [m³], 1 mL to 50 L.
     draws : int

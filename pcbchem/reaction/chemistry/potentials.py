@@ -41,7 +41,7 @@ def potential(couple: str) -> float:
 
     Notes
     -----
-    Table `electrode_potentials`, recalled from a handbook, with its doubt in each row.
+    Table `electrode_potentials`, each with its source, status and doubt.
 
     Examples
     --------

@@ -22,6 +22,7 @@ from pcbchem.bench.hazards.caution import (
     DILUTING_METHODS,
     LAYERS,
     PLACES,
+    bath_cautions,
     cautions,
     method_cautions,
 )
@@ -29,7 +30,7 @@ from pcbchem.bench.hazards.law import LAW, LOOK_UP
 from pcbchem.common import tables
 
 ZERO = 273.15
-TABLES = ("cautions", "public_limits", "method_cautions")
+TABLES = ("cautions", "public_limits", "method_cautions", "bath_cautions")
 MOST_LINES = 7
 OLD_CAUTIONS = Path(__file__).parent / "old_cautions.csv"
 """The cautions of the first edition: each with the line it is in now, and what it must keep."""
@@ -460,3 +461,64 @@ def test_law_another_method_is_refused_by_name():
     )
     with pytest.raises(ValueError, match=words):
         method_cautions("spoon")
+
+
+# The baths before and after, which are offered nowhere without theirs
+
+BATHS = {
+    "developer": (
+        "Lye blinds",
+        "sealed goggles",
+        "into cold water",
+        "Never water onto lye",
+        "goes on burning",
+        "aluminium",
+        "above 50 g/L or above 50 °C is refused",
+        "burns",
+        "acid, peroxide, a bath or its waste",
+    ),
+    "stripper": ("Lye blinds", "Acetone never near acid or peroxide", "no flame", "explosive"),
+    "tin bath": (
+        "thiourea",
+        "causing cancer",
+        "unborn",
+        "pregnant",
+        "no recipe",
+        "rinsed in two dishes before",
+    ),
+}
+
+
+def said_of(bath):
+    return " ".join(caution.words for caution in bath_cautions(bath))
+
+
+@pytest.mark.parametrize("bath", BATHS)
+def test_law_what_a_bath_must_warn_of_is_said(bath):
+    words = said_of(bath)
+    assert [phrase for phrase in BATHS[bath] if phrase not in words] == [], words
+    for phrase in ("30 minutes", "emergency number", "hospital", "a labelled tub of its own"):
+        assert phrase in words
+    # eyes first: who is in trouble reads no further than the second line
+    assert bath_cautions(bath)[1].topic == "first aid, eye"
+    for caution in bath_cautions(bath):
+        assert caution.works and caution.words.endswith(".") and caution.as_of >= "2026-11-30"
+
+
+def test_law_a_stripper_is_lye_and_loses_none_of_the_developer_s():
+    assert {line.words for line in bath_cautions("developer")} < {
+        line.words for line in bath_cautions("stripper")
+    }
+    assert "acetone" not in said_of("tin bath").lower()
+
+
+def test_law_every_row_belongs_to_a_bath_there_is():
+    rows = tables.read("bath_cautions")
+    assert {row["bath"] for row in rows} == {*BATHS, "any"}
+    everything = {line.words for bath in BATHS for line in bath_cautions(bath)}
+    assert everything == {row["words"] for row in rows}
+
+
+def test_law_another_bath_is_refused_by_name():
+    with pytest.raises(ValueError, match=r"bath = 'nickel'.*developer, stripper, tin bath"):
+        bath_cautions("nickel")

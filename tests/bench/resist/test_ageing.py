@@ -140,9 +140,9 @@ def test_law_what_moves_up_to_the_surface_is_no_hindrance():
 
 
 def test_a_closed_bottle_takes_the_gas_of_its_own_air_once():
-    closed = vessel("closed bottle")
+    closed = vessel("bottle with a lid")
     for hours in (1, 100):
-        taken = FRESH - np.asarray(lye_after(FRESH, hours * HOUR, "closed bottle"))
+        taken = FRESH - np.asarray(lye_after(FRESH, hours * HOUR, "bottle with a lid"))
         share = taken / 2 / closed.air * R * 293.15 / 101_325
         assert 420e-6 * 0.999 < share.min() and share.max() < 1400e-6 * 1.001
 
