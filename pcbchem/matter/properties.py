@@ -35,6 +35,7 @@ MOLAR_MASS = {
     "CuCl": 0.098999,
     "NaOH": 0.039997,
     "O2": 0.031998,
+    "Sn": 0.118710,
 }
 """Molar masses [kg/mol], from the IUPAC standard atomic weights."""
 LIMITS = {"HCl": 0.45, "H2O2": 0.70, "NaOH": 0.50, "CuCl2": 0.40, "CuCl": 0.20}

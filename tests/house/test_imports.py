@@ -31,6 +31,7 @@ TOPICS = {
         "mixtures": ("bottle", "hazards", "plan"),
         "offcut": ("bottle", "hazards", "plan"),
         "waste": ("bottle", "hazards", "plan"),
+        "tin": ("waste",),
         "artwork": (),
         "air": ("bottle", "hazards", "plan"),
     },

@@ -23,6 +23,7 @@ TABLES = {
     "checks_label": 33,
     "checks_vapour_air": 35,
     "checks_waste": 22,
+    "checks_tin": 4,
 }
 """Tables of checks, and how many of each have a test at the least."""
 CHECKS = {name: read(name) for name in TABLES}

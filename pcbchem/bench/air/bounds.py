@@ -7,7 +7,6 @@ copper may quicken it. What stands here is the most there can be, and which way 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from typing import Any
 
 import numpy as np
@@ -16,9 +15,8 @@ from numpy.typing import ArrayLike
 from ...common.limits import check_values
 from ...common.tables import cited, read
 from ...reaction.bath.film_properties import REFERENCE, R
+from ...reaction.chemistry.potentials import FARADAY, electrons, potential
 
-FARADAY = 96_485.33212
-"""Charge of a mole of electrons [C/mol] (SI, by definition)."""
 MIST = (1e-3, 1e-1)
 """Bath that a volume of gas throws as droplets [kg/m³]: 1 to 100 mg a litre (assumed)."""
 MOST_AMOUNT = 1e6
@@ -93,12 +91,6 @@ def chlorine_ceiling(HCl: ArrayLike, H2O2: ArrayLike) -> Any:
     return np.minimum(acid / 2, peroxide)
 
 
-@cache
-def _potentials() -> tuple[float, ...]:
-    """Return the potentials of peroxide and of chlorine in acid [V]."""
-    return tuple(float(row["potential_V"]) for row in read("electrode_potentials"))
-
-
 def chlorine_equilibrium() -> float:
     """Return log10 K of 2 H+ + 2 Cl- + H2O2 = Cl2 + 2 H2O at 25 °C [-]: nothing forbids it.
 
@@ -107,8 +99,8 @@ def chlorine_equilibrium() -> float:
     >>> print(f"{chlorine_equilibrium():.1f}")
     13.7
     """
-    peroxide, chlorine = _potentials()
-    return float(2 * FARADAY * (peroxide - chlorine) / (R * REFERENCE * np.log(10)))
+    volts = potential("peroxide") - potential("chlorine")
+    return float(electrons("chlorine") * FARADAY * volts / (R * REFERENCE * np.log(10)))
 
 
 def mist(gas: ArrayLike) -> tuple[Any, Any]:

@@ -13,10 +13,11 @@ from .peroxide import (
     time_gone,
 )
 from .rest import Rest, rest_of
-from .rinsing import carried, rinse
+from .rinsing import FILM, carried, films, rinse
 from .where import WasteRule, waste_limit, where_it_goes
 
 __all__ = [
+    "FILM",
     "READS_NOTHING",
     "Label",
     "Rest",
@@ -29,6 +30,7 @@ __all__ = [
     "copper_in_the_end",
     "decay_pace",
     "decay_time",
+    "films",
     "gas_volume",
     "label_of",
     "peroxide_after",

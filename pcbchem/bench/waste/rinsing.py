@@ -5,18 +5,47 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from ...common.arrays import FloatArray, common_shape
+from ...common.arrays import Draws, FloatArray, common_shape
+from ...common.band import between
 from ...common.limits import InputError, check_values
 from ...reaction.bath.setup import MOST_AREA
 
 FILM = (1e-4, 2e-4)
 """How thick the film is that clings to a board [m] (common practice, no source)."""
+FILM_SEED = 77
 MOST_FILM = 2e-3
 """No thicker film clings [m]."""
 MOST_CONCENTRATION = 30_000.0
 """Nothing is stronger [mol/m³]."""
 MOST_DISHES = 20
 """Nobody rinses in more dishes one after the other [-]."""
+
+
+def films(draws: int) -> Draws:
+    """Return how thick the film may be, over draws: the same for every bath and every metal.
+
+    Parameters
+    ----------
+    draws : int
+        How many draws [-], 1 to 400.
+
+    Returns
+    -------
+    Draws
+        Between the ends of `FILM` [m].
+
+    Raises
+    ------
+    InputError
+        Draws that cannot be.
+
+    Examples
+    --------
+    >>> film = 1000 * films(200)
+    >>> print(f"{film.min():.2f} to {film.max():.2f} mm")
+    0.10 to 0.20 mm
+    """
+    return between(*FILM, draws, FILM_SEED)
 
 
 def carried(film: ArrayLike, area: ArrayLike) -> FloatArray:
@@ -74,7 +103,7 @@ def rinse(
     volume : float or array
         Clean water in each dish [m³], above 0 to 1.
     dishes : int or array
-        Which dish it is [-], 1 to 20.
+        Which dish it is [-], 0 to 20; 0 is no dish, and so the bath itself.
 
     Returns
     -------
@@ -96,14 +125,14 @@ def rinse(
     start = check_values("concentration", concentration, 0, MOST_CONCENTRATION, "mol/m³")
     clinging = carried(film, area)
     water = check_values("volume", volume, 0, 1, "m³", above=True)
-    number = check_values("dishes", dishes, 1, MOST_DISHES)
+    number = check_values("dishes", dishes, 0, MOST_DISHES)
     if np.any(number % 1):
         part = float(number[number % 1 > 0].flat[0])
         raise InputError(
             "dishes",
-            f"it must be a whole number from 1 to {MOST_DISHES}",
+            f"it must be a whole number from 0 to {MOST_DISHES}",
             value=part,
-            low=1,
+            low=0,
             high=MOST_DISHES,
         )
     common_shape(concentration=start, carried=clinging, volume=water, dishes=number)

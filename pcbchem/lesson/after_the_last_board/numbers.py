@@ -9,11 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...bench.plan.outlook import etched
-from ...bench.waste import READS_NOTHING, Rest, peroxide_after, rinse, time_gone
-from ...bench.waste.rinsing import FILM
+from ...bench.waste import READS_NOTHING, Rest, films, peroxide_after, rinse, time_gone
 from ...bench.waste.where import waste_limit
 from ...common.arrays import FloatArray
-from ...common.band import Band, between
+from ...common.band import Band
 from ...common.limits import collecting_warnings
 from ...common.units import gram, hour, mL, mm, mol_per_L
 from ...matter.properties import MOLAR_MASS
@@ -66,8 +65,6 @@ FACES = 2 * 75 * mm * 60 * mm
 """Both faces of the workshop's board: all of it is wet [m²]."""
 DISH = 200 * mL
 """Water of a rinse dish [m³]."""
-FILM_SEED = 77
-"""Makes the films repeatable [-]."""
 FILLED = 0.3
 """How full the bottle of the reckoning is [-]."""
 ATMOSPHERE = 101_325.0
@@ -245,6 +242,5 @@ def thinned() -> float:
 def rinsed() -> Band:
     """Return the copper in the first rinse dish of one board [kg/m³]."""
     copper = rest().copper
-    film = between(*FILM, np.size(copper), FILM_SEED)
-    held = KG_COPPER * np.asarray(rinse(copper, film, FACES, DISH))
+    held = KG_COPPER * np.asarray(rinse(copper, films(np.size(copper)), FACES, DISH))
     return Band.of(held, held.size)

@@ -15,6 +15,7 @@ from .neutralise import (
     equivalents,
     heat_taken,
 )
+from .potentials import FARADAY, electrons, potential
 from .precipitate import SALT, SOLIDS, WET, copper_band, copper_left, onset, sludge
 from .stoichiometry import (
     Reaction,
@@ -29,6 +30,7 @@ from .stoichiometry import (
 
 __all__ = [
     "BASES",
+    "FARADAY",
     "SALT",
     "SOLIDS",
     "WET",
@@ -41,6 +43,7 @@ __all__ = [
     "copper_band",
     "copper_left",
     "course_of_pour",
+    "electrons",
     "equivalents",
     "formation_enthalpy",
     "heat_of_etching",
@@ -49,6 +52,7 @@ __all__ = [
     "needed",
     "onset",
     "parse",
+    "potential",
     "reaction_enthalpy",
     "reactions",
     "reserve",

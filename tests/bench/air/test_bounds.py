@@ -17,7 +17,6 @@ from pcbchem.bench.air import (
     unknowns,
 )
 from pcbchem.bench.air.room import beside_you
-from pcbchem.common import tables
 from pcbchem.matter.vapour import hydrogen_chloride
 
 PUBLISHED = {
@@ -99,11 +98,6 @@ def test_as_printed_mist():
     assert (low, high) == pytest.approx((1e-6, 1e-4))
     least, most = mist([1e-3, 2e-3])
     assert least[1] == 2 * least[0] and most[1] == 2 * most[0]
-
-
-def test_as_printed_potentials():
-    volts = tables.column("electrode_potentials", "potential_V")
-    assert np.array_equal(volts, [1.763, 1.358])
 
 
 REFUSED: list[Case] = [

@@ -6,7 +6,7 @@ from helpers.refusals import INF, NAN, Case, assert_refused, cases
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pcbchem.bench.waste import carried, rinse
+from pcbchem.bench.waste import FILM, carried, films, rinse
 from pcbchem.common.arrays import Draws, as_draws
 from pcbchem.matter.properties import MOLAR_MASS
 
@@ -40,6 +40,18 @@ def test_law_more_clings_more_is_carried_and_more_water_makes_it_weaker():
     assert rinse(86.0, 0.0, BOARD, 1e-4) == 0 == carried(1e-4, 0.0)
 
 
+def test_law_no_dish_is_the_bath_itself():
+    assert rinse(86.0, 1.5e-4, BOARD, 1e-4, 0) == 86.0
+
+
+def test_law_the_film_lies_between_its_ends_and_is_the_same_each_time():
+    film = films(200)
+    assert np.all((film >= FILM[0]) & (film <= FILM[1])) and isinstance(film, Draws)
+    assert np.array_equal(film, films(200))
+    # both ends are tried, and the middle is no end
+    assert np.quantile(film, [0.1, 0.5, 0.9]) == pytest.approx([1.1e-4, 1.5e-4, 1.9e-4], abs=8e-6)
+
+
 def test_law_draws_stay_draws():
     copper = as_draws([80.0, 86.0, 90.0])
     assert isinstance(rinse(copper, 1.5e-4, BOARD, 1e-4), Draws)
@@ -57,9 +69,9 @@ REFUSED: list[Case] = [
     ("no water", lambda: rinse(86, 1e-4, BOARD, 0.0), ("volume = 0", "above 0 to 1 m³")),
     ("water in mL", lambda: rinse(86, 1e-4, BOARD, 100.0), ("volume = 100", "above 0 to 1")),
     ("water infinite", lambda: rinse(86, 1e-4, BOARD, INF), ("volume = inf",)),
-    ("no dish", lambda: rinse(86, 1e-4, BOARD, 1e-4, 0), ("dishes = 0", "1 to 20")),
+    ("less than no dish", lambda: rinse(86, 1e-4, BOARD, 1e-4, -1), ("dishes = -1", "0 to 20")),
     ("half a dish", lambda: rinse(86, 1e-4, BOARD, 1e-4, [1, 1.5]), ("dishes = 1.5", "whole")),
-    ("many dishes", lambda: rinse(86, 1e-4, BOARD, 1e-4, 21), ("dishes = 21", "1 to 20")),
+    ("many dishes", lambda: rinse(86, 1e-4, BOARD, 1e-4, 21), ("dishes = 21", "0 to 20")),
     ("words", lambda: rinse(86, "thin", BOARD, 1e-4), ("film", "'thin'", "not a number")),
     ("carried", lambda: carried(1.0, BOARD), ("film = 1", "0 to 0.002 m")),
     ("shapes", lambda: rinse([1, 2], 1e-4, BOARD, [1e-4, 2e-4, 3e-4]), ("concentration", "volume")),
