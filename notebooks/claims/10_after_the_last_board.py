@@ -3,14 +3,12 @@
 import numpy as np
 
 from pcbchem.bench.plan.outlook import etched
-from pcbchem.bench.waste import Rest, closed_pressure, peroxide_after, rinse, time_gone
+from pcbchem.bench.waste import Rest, closed_pressure, films, peroxide_after, rinse, time_gone
 from pcbchem.bench.waste.label import label_of
-from pcbchem.bench.waste.rinsing import FILM
 from pcbchem.bench.waste.where import ASK, waste_limit
 from pcbchem.common import tables
-from pcbchem.common.band import Band, between
+from pcbchem.common.band import Band
 from pcbchem.common.limits import collecting_warnings
-from pcbchem.lesson.after_the_last_board.numbers import FILM_SEED
 from pcbchem.lesson.after_the_last_board.texts import PLACE_WORDS
 from pcbchem.lesson.workshop import bath, tide_clock
 from pcbchem.page import claim
@@ -116,7 +114,7 @@ assert float(copper_band(8.0, carbonate=500.0)[0]) * COPPER > 5 * little[0]
 claim("For 0.024 mg/L the bath", deaths)
 claim("fill 229 000 times its room", 229, 0)
 assert 228_500 < copper / deaths < 229_500
-film = between(*FILM, 200, FILM_SEED)
+film = films(200)
 board = tide_clock()
 dish = COPPER * np.asarray(rinse(rest.copper, film, 2 * board.width * board.height, 200e-6))
 claim("Hidmi and Edwards 1999", source="hidmi-edwards-1999")

@@ -9,29 +9,29 @@ import re
 from .rules import Rule
 
 FILM_PARTS = {
-    "figure": (
-        r"(?:\d[\d.,]*|(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen"
-        r"|twenty|thirty|forty|sixty|ninety|half an?|a few|several|a couple of|another))"
+    "word": (
+        r"(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty"
+        r"|forty|sixty|ninety|half an?|a few|several|a couple of|another|some)"
     ),
-    "about": r"(?:(?:about|around|only|some|just|roughly|at least|at most|up to|more than|by) )*",
-    "span": r"<about><figure>(?: ?(?:to|or|and|–|-|…) ?<figure>)?",
-    "clock": r"(?:s|secs?|seconds?|min|mins|minutes?|quarter of an hour|hours?|h)",
-    "minutes": r"<span> ?(?:more )?<clock>",
+    "figure": r"(?:\d[\d.,]*|<word>)",
+    "span": r"<figure>(?: ?(?:to|or|and|–|-|…) ?<figure>)?",
+    # "as" is no second, and "a second array" is no time
+    "minutes": (
+        r"(?:\d[\d.,]* ?(?:s|sec|secs|min|mins|h(?!\+))|quarter of an hour"
+        r"|<figure> (?:more )?(?:minutes?|seconds|hours?))"
+    ),
     "micron": r"(?:[µμ]m|um|microns?|micromet(?:re|er)s?)",
     "layer": r"<span> ?<micron>",
     "gain": (
         r"(?:gets?|gives?|grows?|reach(?:es)?|makes?|deposits?|builds?|leaves?|puts?|adds?|lays?"
         r"|has|have|brings?|yields?|receives?|plates?|collects?|expect)"
     ),
-    "longer": r"(?:longer|more time|overnight|another (?:hour|dip)|twice as long|second dip)",
+    "longer": (
+        r"(?:longer|more (?:time|minutes)|overnight|another (?:hour|dip)|twice as long|second dip)"
+    ),
     "thicker": r"(?:thicker|more tin|twice (?:as thick|the tin)|double the tin|a thick)",
     "alkali": r"(?:lye|NaOH|caustic(?: soda)?|sodium hydroxide|developer|stripper)",
     "soak": r"(?:<alkali>|tin(?:ning)?(?: bath)?)",
-    "treat": (
-        r"(?:develop(?:s|ed|ing)?|strip(?:s|ped|ping)?|expos(?:e|es|ed|ing|ure)|dip(?:s|ped|ping)?"
-        r"|immers\w+|tinn(?:ed|ing)|soak(?:s|ed|ing)?|(?:come|comes|came|lift|lifts|falls?) off"
-        r"|leave|keep|lay|hold|rock|swirl|shine)"
-    ),
     "process": (
         r"(?:<soak>|film|resist|exposure|developing|development|stripping|tinning|lamp|uv|light)"
     ),
@@ -50,25 +50,25 @@ FILM_PARTS = {
         r"(?:burns?|hurts?|harms?|blinds?|bites?|attacks?|irritates?|stings?|damages?|itch(?:es)?)"
     ),
     "touch": (
-        r"(?:dip|feel|test|touch|rub|fish|pull|lift|stir|take|hold|reach|smooth|wipe|work|rock)"
+        r"(?:dip|feel|swirl|test|touch|rub|fish|pull|lift|stir|take|hold|reach|smooth|wipe|work|rock)"
         r"(?:s|ped|ed|ing)?"
     ),
     "anybody": r"(?:anybody|anyone|everybody|pupils?|child(?:ren)?|pregnant \w+)",
     "after": (
-        r"(?:(?:old |spent |used |dead )*(?:tin(?: bath| waste| rinse)?s?|developer|stripper|lye"
-        r"|thiourea|acetone))"
+        r"(?:(?:old |spent |used |dead |leftover )*(?:tin(?: bath| waste| rinse| solution)?s?"
+        r"|developer|stripper|lye|thiourea|acetone))"
     ),
     "etch": (
         r"(?:etch(?:ing|ant)?(?: bath| tub| waste| tray)?|(?:spent|used|acid) (?:bath|waste|tub)"
         r"|acid)"
     ),
     "unite": (
-        r"(?:pour|tip|put|add|mix|empty|combine|collect|throw|stir|unite|gather|keep|store)"
+        r"(?:use up|pour|tip|put|add|mix|empty|combine|collect|throw|stir|unite|gather|keep|store)"
         r"(?:s|ed|ing)?"
     ),
     "with": r"(?:into|to|in|with|and|together with|beside)",
     "tub": r"(?:tub|bottle|canister|bucket|container|jar|jug|drum)",
-    "near": r"(?:trays?|baths?|acid|peroxide|etchant|etching|unrinsed|bench)",
+    "near": r"(?:trays?|baths?|acid|peroxide|etch\w*|unrinsed|bench)",
     "salt": (
         r"(?:thiourea|tin\(ii\)|tin (?:chloride|salt|sulph?ate|sulfate)|stannous chloride|sncl2)"
     ),
@@ -104,8 +104,8 @@ def is_too_strong(words):
         for found in re.finditer(rf"([\d.,]*\d) ?(?:{unit})", words):
             if number(found[1]) > MOST[name]:
                 return True
-    if "spoon" in words:
-        return True  # nobody knows how much is on one
+    if "spoon" in words or "boiling" in words:
+        return True  # nobody knows how much is on a spoon
     litres = {"ml": 1e-3, "cl": 1e-2}
     for found in re.finditer(rf"{MASS}.*?\b{VOLUME}|{VOLUME}.*?\b{MASS}", words):
         grams, volume, unit = (
@@ -125,6 +125,7 @@ FILM_RULES = {
         <layer>[^;:]{0,20}? (?:in|after|within) <minutes>
         <longer>\b[^;:]{0,50}? <thicker>
         <thicker>\b[^;:]{0,40}? <longer>
+        tin (?:\w+ )?(?:gets?|grows?|becomes?) (?:\w+ )?thick
         """,
         "tin stops by itself once the copper is covered, and nobody knows where on this board",
         unless=r"\b(?:specification|plants?|costs?|would)\b",
@@ -140,36 +141,31 @@ FILM_RULES = {
     ),
     "minutes for a film": Rule(
         r"""
-        <treat>\b[^;:]{0,50}? (?:for|in|within|after|takes?|lasts?|needs?|only|until) <minutes>
-        <process>\b[^;:]{0,40}? (?:for|in|within|after|takes?|lasts?|needs?|wants?) <minutes>
-        <process>:? <minutes>
-        <minutes> later
+        <minutes>
         minutes:? <process> <figure>
-        (?:picture|traces?|pattern)\b[^;:]{0,50}? (?:in|within|after) <minutes>
-        <minutes> (?:\w+ ){0,2}?(?:in|of|for|under|with|to) <article><process>
-        <minutes>(?: or \w+)? (?:is|are|will|would|do|does|suffices?)\b[^;:]{0,40}? <process>
-        <minutes>(?: or \w+)? (?:is|are|will|would|do|does|suffices?)\b[^;:]{0,40}? <treat>
         """,
         "it is the film, the lamp, its age and how warm it is: a strip exposed in steps tells",
         # how lye ages, first help, test strips, and the etch between developing and stripping
-        unless=r"\b(?:dish|beaker|open|g/l|of (?:the|its) lye|eyes?|running water|strips? reads?"
-        r"|test strips?|in the etch\w*)\b",
-        about=r"\b(?:film|resist|developer|develop\w*|stripper|strips?|stripped|stripping|lye|caustic"
-        r"|tin|tinned|tinning|lamp|exposure|exposes?|exposed|exposing|uv)\b",
+        unless=r"\b(?:dish|beaker|open|(?:half|g/l)(?: \w+)? left|of (?:the|its) lye|eyes?"
+        r"|running water|strips? reads?|test strips?|in the etch\w*)\b",
+        # resist alone stands in what is said of the etch
+        about=r"\b(?:films?|resist (?:dissolves|comes|lifts|peels|is off)|clear of resist"
+        r"|develop(?:s|ed|er|ing)?|stripper|stripping|strips?|stripped|lye|caustic|tinned|tinning"
+        r"|tin|lamp|exposure|exposes?|exposed|exposing|uv)\b",
     ),
     "strong or hot lye": Rule(
         r"""
         <strength>
         <mass>[^;]{0,60}? <volume>
         <volume>[^;]{0,60}? <mass>
-        (?:tea|table)?spoon(?:ful)?s? of <alkali>
+        (?:tea|table)?spoon(?:ful)?s? of <alkali>|boiling <alkali>
         """,
         "lye above 50 g/L or above 50 °C blinds at once and spits: nobody is told to mix it",
         unless=r"\b(?:refused|would)\b",
         about=r"(?=.*\b(?:lye|naoh|caustic|sodium hydroxide|developer|stripper)\b)"
         r"(?=.*\b(?:mix|mixed|dissolves?d?|take|takes|use|make|prepare|stir|weigh|put|add|warm"
         r"|warmed|heat|heated|strips?|stripped|stripping|develops?|works?|best|faster|film|resist"
-        r"|off|helps?|try)\b)",
+        r"|off|helps?|try|saves?)\b)",
         counts=is_too_strong,
     ),
     "made little of": Rule(
@@ -183,7 +179,11 @@ FILM_RULES = {
         <alkali>\b[^;:]{0,40}? is (?:just|only|nothing but|merely) (?:soda|carbonate|water|salt)
         lost its (?:bite|sting|edge)|feels? like soap|and forgotten
         (?:need not|do not|don't|nothing to) (?:fear|worry)
-        too weak to <hurt>
+        too weak to <hurt>|cannot do (?:\w+ )?harm
+        (?:is|are) not (?:corrosive|caustic|harmful|aggressive|strong)
+        only (?:dangerous|harmful|corrosive) (?:when|if|above)
+        nothing (?:serious|bad|to mind)|low (?:in )?toxic\w*
+        (?:gloves|goggles)\b[^;:]{0,30}? only (?:if|when|above)
         no (?:goggles|gloves|apron) (?:\w+ ){0,2}?(?:needed|necessary|required)
         weak enough (?:for|to) (?:\w+ ){0,3}?(?:skin|hands?|fingers?|touch|splash|eyes?)
         <alkali>\b[^;:]{0,30}? (?:washes|rinses|wipes) off
@@ -216,7 +216,8 @@ FILM_RULES = {
         <after> (?:\w+ )?(?:goes|go|joins?|belongs?|mixes|fits|comes) (?:\w+ ){0,5}?<etch>
         <after> (?:is|are|can be|may be) (?:poured|tipped|emptied|added|put) (?:\w+ ){0,3}?<etch>
         (?:same|one|single|common) <tub> (?:\w+ )?(?:for|with|takes|holds|does|will|is)
-        (?:<after> and <the><etch>|<etch> and <the><after>)\b[^;:]{0,30}? (?:together|one|same)
+        <after> and <the><etch>\b[^;:]{0,30}? (?:together|one|same|each other)
+        <etch> and <the><after>\b[^;:]{0,30}? (?:together|one|same|each other)
         <etch>\b[^;:]{0,20}? (?:takes?|swallows?|holds?) <the><after>
         <after>\b[^;:]{0,30}? (?:neutrali[sz]\w+|kills?|calms?|tames?) <the>(?:acid|bath|peroxide)
         """,

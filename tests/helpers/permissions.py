@@ -43,7 +43,7 @@ SAYS_NOTHING = re.compile(
     r"\bnothing (?:but|except|other than|against|wrong|speaks against|to be said against)\b"
     r"|\bnot (?:only|just|merely|forbidden|until then|long|far|wrong|too|so|very|yet)\b"
     r"|\bno (?:longer|more than|less than|later than|sooner|doubt|need|reason|fuss|worse)\b"
-    r"|\bno matter (?:how|what|when|where|whether|if)\b"
+    r"|\bnot (?:\w+ )?longer than\b|\bno matter (?:how|what|when|where|whether|if)\b"
     r"|\b(?:never|not) (?:mind|more than|worry|hesitate|fear)\b|\bneed(?:s)? not\b|\bwhy not\b"
     r"|\bdo(?:es)? not (?:worry|matter|hesitate|mind|have to)\b|\b(?:nobody|no-one) minds\b"
 )
