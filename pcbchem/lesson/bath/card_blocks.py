@@ -56,7 +56,7 @@ from .card_paper import (
     ticks,
     width_of,
 )
-from .plan_words import parts
+from .plan_words import BATH_AFTER, BATH_BEFORE, parts
 
 LARGE = 12.0
 """Least size of what is poured and done [pt]: read at arm's length, through goggles."""
@@ -71,10 +71,14 @@ READY_LINES = ((BEFORE, 3), (BEFORE, 6))
 WHAT_IT_DOES, PEROXIDE_LEFT, STRIP, WASTE_LABEL = (0, 1), (0, 2), (0, 3), (0, 4)
 """No cautions: what the bath does in the tray, what may be left in it, the strip to fill in, and
 the text for a label."""
+LINE_BEFORE, LINE_AFTER = (0, 5), (0, 6)
+"""The baths before and after the etch: a line each, for their cautions are none of this bath's."""
 CAN_WAIT = (
     STRIP,
     (AT_THE_TRAY, 7),
     WHAT_IT_DOES,
+    LINE_AFTER,
+    LINE_BEFORE,
     (AFTERWARDS, 3),
     PEROXIDE_LEFT,
     WASTE_LABEL,
@@ -253,7 +257,11 @@ def before(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]] = (
     # what stands in no layer is no caution
     if any(layer for layer, _ in left_out):
         more = "Not all of them fit on this card: first read them all under the plan"
-    block = columns([Section("", lines_of(plan, BEFORE, without))], setting)
+    lines = lines_of(plan, BEFORE, without)
+    if not plan.refused and LINE_BEFORE not in left_out:
+        # below what bottles and who opens them, before the air
+        lines.insert(2, BATH_BEFORE)
+    block = columns([Section("", lines)], setting)
     heading = (
         f'<div class="wide"><h2>{html.escape(OPENING[plan.refused])}</h2> '
         f'<p class="small">{html.escape(more)}</p></div>'
@@ -372,11 +380,13 @@ def look_words(plan: Plan) -> str:
 
 
 def rest(plan: Plan, setting: Setting, left_out: Sequence[tuple[int, int]]) -> Block:
-    """Write the other cautions and the label of the waste."""
+    """Write the other cautions, the bath after the etch, and the label of the waste."""
     at_the_tray = lines_of(plan, AT_THE_TRAY, (*left_out, STOP_LINE))
     afterwards = lines_of(plan, AFTERWARDS, left_out)
     if PEROXIDE_LEFT not in left_out:
         afterwards.insert(0, peroxide_left(plan))
+    if LINE_AFTER not in left_out:
+        at_the_tray.append(BATH_AFTER)
     under = Block("", 0.0)
     if WASTE_LABEL not in left_out:
         under = waste_label(plan, setting)

@@ -29,6 +29,13 @@ OFTEN = {"high": "1 in 10", "upper quarter": "1 in 4", "low": "1 in 10", "middle
 UNLESS = "if the board is not clear and the bath is at 25 °C or colder"
 """When alone a second portion is poured (our limit)."""
 NO_AMOUNTS = "no amounts: a refused plan measures nothing out"
+BATH_BEFORE = (
+    "A board that was developed is rinsed in two dishes of clean water first. Lye never comes into "
+    "this bath."
+)
+"""Of the bath before the etch; a board that was never developed is none of it."""
+BATH_AFTER = "After: two rinse dishes before lye or tin bath, a waste tub for each."
+"""Of the baths after it; acetone, which is no lye, has a caution of its own."""
 
 
 @dataclasses.dataclass(frozen=True)

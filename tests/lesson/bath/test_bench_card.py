@@ -17,6 +17,7 @@ from pcbchem.common.limits import InputError
 from pcbchem.lesson.bath import bench_card, card, planned
 from pcbchem.lesson.bath.card_blocks import READY_LINES, STOP_LINE
 from pcbchem.lesson.bath.card_paper import Setting, marked
+from pcbchem.lesson.bath.plan_words import BATH_AFTER, BATH_BEFORE
 from pcbchem.page.school import NO_AMOUNTS
 
 MILLILITRES = re.compile(r"([\d.]+) mL")
@@ -134,6 +135,8 @@ def test_law_a_refused_card_has_no_amount_and_nothing_to_pour(refusals):
         assert amounts(text) == [], name
         for word in ("in this order", "Have ready", "Look", "clear after", "label of the waste"):
             assert word not in text, (name, word)
+        for words in (BATH_BEFORE, BATH_AFTER):
+            assert words not in text, (name, words)
         for mark in ('class="tick"', 'class="box"', "<footer", 'class="do"', 'class="blank"'):
             assert mark not in made.html, (name, mark)
 
@@ -332,6 +335,24 @@ def test_law_a_card_that_has_room_for_all_leaves_nothing_out(poured):
                 assert caution.words in text, (name, place)
         for words in ("clear after, s", "label of the waste", "may still hold", "While etching"):
             assert words in text, (name, words)
+        for words in (BATH_BEFORE, BATH_AFTER):
+            assert text.count(words) == 1, (name, words)
+
+
+def test_law_the_bath_before_is_read_before_a_bottle_and_the_one_after_at_the_tray(poured):
+    """Beside a bath that is mixed nobody has time to rinse lye off a board."""
+    for name in ("mild", "for a class"):
+        text = said_on(card(poured[name]))
+        order = [
+            "Before you open a bottle",
+            BATH_BEFORE,
+            "Have ready.",
+            "in this order",
+            "Lift the board out with plastic tongs",
+            BATH_AFTER,
+            "If it goes wrong",
+        ]
+        assert sorted(order, key=text.index) == order, name
 
 
 def test_law_a_bath_that_starts_cold_is_never_left_without_the_line_on_cold(poured):

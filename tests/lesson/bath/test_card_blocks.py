@@ -4,7 +4,13 @@ import re
 
 import pytest
 
-from pcbchem.bench.hazards.caution import AFTERWARDS, AT_THE_TRAY, BEFORE, GOES_WRONG
+from pcbchem.bench.hazards.caution import (
+    AFTERWARDS,
+    AT_THE_TRAY,
+    BEFORE,
+    GOES_WRONG,
+    bath_cautions,
+)
 from pcbchem.bench.offcut.log_layout import COLUMNS
 from pcbchem.bench.waste.label import label_of
 from pcbchem.common.tables import read
@@ -12,6 +18,8 @@ from pcbchem.lesson.bath import card_blocks as module
 from pcbchem.lesson.bath.card_blocks import (
     CAN_WAIT,
     FOOT,
+    LINE_AFTER,
+    LINE_BEFORE,
     READY,
     READY_LINES,
     STRIP,
@@ -20,6 +28,7 @@ from pcbchem.lesson.bath.card_blocks import (
     label_lines,
 )
 from pcbchem.lesson.bath.card_paper import Setting
+from pcbchem.lesson.bath.plan_words import BATH_AFTER, BATH_BEFORE
 
 SETTING = Setting(9.0, 199.5)
 LINES = {(int(row["layer"]), int(row["no"])) for row in read("cautions")}
@@ -44,6 +53,44 @@ def test_law_nothing_that_keeps_people_whole_can_wait():
     assert never <= LINES and not cautions & never
     # what is written down goes before any caution, and how to lift the board out last
     assert CAN_WAIT[0] == STRIP and CAN_WAIT[-1] == (AT_THE_TRAY, 4)
+
+
+def test_law_the_lines_of_other_baths_take_no_caution_s_room():
+    """But that of rinsing an eye, which stands once more, on every card, if it goes wrong."""
+    eye = (AT_THE_TRAY, 7)
+    for line in (LINE_BEFORE, LINE_AFTER):
+        later = CAN_WAIT[CAN_WAIT.index(line) :]
+        earlier = {place for place in CAN_WAIT if place[0]} - set(later)
+        assert earlier == {eye}, line
+    rinsing = {
+        place: " ".join(
+            row["words"] for row in read("cautions") if (int(row["layer"]), int(row["no"])) == place
+        )
+        for place in (eye, (GOES_WRONG, 1))
+    }
+    for words in rinsing.values():
+        assert re.search(r"eye\b.*running water.*30 minutes", words, re.IGNORECASE), words
+
+
+@pytest.mark.parametrize("bath", ["developer", "stripper", "tin bath"])
+def test_law_the_lines_of_other_baths_are_those_of_their_cautions(bath):
+    said = {caution.topic: caution.words for caution in bath_cautions(bath)}
+    dishes = "rinsed in two dishes of clean water"
+    assert dishes in said["rinsed between"] and dishes in BATH_BEFORE
+    assert "two rinse dishes" in BATH_AFTER
+    assert "in a labelled tub of its own" in said["tubs of their own"]
+    assert "a waste tub for each" in BATH_AFTER
+    if bath != "tin bath":
+        assert said["never acid"].startswith("Lye never meets acid, peroxide, a bath")
+        assert "Lye never comes into this bath" in BATH_BEFORE
+
+
+def test_law_the_lines_of_other_baths_bind_nobody_who_has_none():
+    """A board painted by hand was never developed, and many boards are neither stripped in lye nor
+    tinned: no line tells anybody to do so, and none says a number, a time or a strength."""
+    assert BATH_BEFORE.startswith("A board that was developed is ")
+    assert "two rinse dishes before lye or tin bath" in BATH_AFTER
+    assert not re.search(r"\d|minute", BATH_BEFORE + BATH_AFTER)
 
 
 def test_the_strip_asks_for_columns_of_the_log():
