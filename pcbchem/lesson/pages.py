@@ -13,3 +13,6 @@ AIR_PAGE = "09_what_goes_into_the_air.ipynb"
 """The lesson on vapour: the planner says of its bath what the page explains."""
 WASTE_PAGE = "10_after_the_last_board.ipynb"
 """The lesson on what is left: the planner says of its bath what the page explains."""
+DEVELOPER_PAGE = "11_developer_and_tin.ipynb"
+"""The lesson on the baths before and after the etch: the planner names them, and page 10 leads on
+to it."""

@@ -1,7 +1,7 @@
-"""What a plan's bath gives to the air and what it leaves: a line each, with the page that explains.
+"""What a plan's bath gives to the air, what it leaves, and what comes before and after it.
 
-A number here is never a permission: where to work stands before each ppm, and where it goes after
-each volume.
+A line each, with the page that explains. A number here is never a permission: where to work stands
+before each ppm, and where it goes after each volume.
 A refused plan has no number at all, in words that are no milder; a plan for a class has no volume.
 """
 
@@ -23,7 +23,8 @@ from ...common.number_words import low_to_high
 from ...common.units import minute, percent
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.setup import ROOM
-from ..pages import AIR_PAGE, WASTE_PAGE
+from ..bath.plan_words import BATH_AFTER, BATH_BEFORE
+from ..pages import AIR_PAGE, DEVELOPER_PAGE, WASTE_PAGE
 
 OUTDOORS, QUARTER = "open air", 15 * minute
 """Where the vapour is worked out, since nobody may work in a room, and for how long [s]: outdoors
@@ -54,10 +55,12 @@ OPEN = "Stands open, never closed up, until a strip has told"
 """Of the rest: it gives off gas."""
 SITE = "Then to your hazardous-waste site"
 """Follows whatever is said of the waste."""
+BESIDE = f"{BATH_BEFORE} {BATH_AFTER} Why: [page 11]({DEVELOPER_PAGE})."
+"""Of the baths before and after, as the card has it: for a plan that may be mixed, no other."""
 
 
 def around(plan: Plan) -> list[str]:
-    """Say what the bath gives to the air and what it leaves [ppm, mL, g/L], in Markdown.
+    """Say what the bath gives to the air, what it leaves [ppm, mL, g/L], and which baths adjoin it.
 
     Parameters
     ----------
@@ -67,11 +70,11 @@ def around(plan: Plan) -> list[str]:
     Returns
     -------
     list of str
-        Two paragraphs; of a refused plan one, without a number.
+        Three paragraphs of Markdown; of a refused plan one, without a number.
     """
     if plan.refused:
         return [f"{NO_FIGURE} {WHERE} {NOBODY_MIXES} {onward(plan)}"]
-    return [f"{NO_FIGURE} {vapour_line(plan)}", waste_line(plan)]
+    return [f"{NO_FIGURE} {vapour_line(plan)}", waste_line(plan), BESIDE]
 
 
 def onward(plan: Plan) -> str:

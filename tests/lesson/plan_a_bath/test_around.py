@@ -1,4 +1,4 @@
-"""What a bath gives to the air and what it leaves: the plan's own numbers, and never a permission.
+"""What a bath gives to the air, what it leaves and what adjoins it: never a permission.
 
 Laws.
 """
@@ -19,7 +19,8 @@ from pcbchem.bench.plan.planning import for_class
 from pcbchem.bench.waste.label import label_of
 from pcbchem.common.band import Band
 from pcbchem.lesson.bath import planned
-from pcbchem.lesson.pages import AIR_PAGE, WASTE_PAGE
+from pcbchem.lesson.bath.plan_words import BATH_AFTER, BATH_BEFORE
+from pcbchem.lesson.pages import AIR_PAGE, DEVELOPER_PAGE, WASTE_PAGE
 from pcbchem.lesson.plan_a_bath import answer
 from pcbchem.lesson.plan_a_bath.around import (
     BOTTLE,
@@ -87,13 +88,23 @@ def test_law_the_vapour_is_that_of_the_bath_outdoors(plans, name):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_law_where_to_work_stands_before_each_ppm_and_the_site_after_each_volume(plans, name):
-    vapour, waste = around(plans[name])
+    vapour, waste, _ = around(plans[name])
     assert vapour.startswith(NO_FIGURE)
     assert vapour.index(WHERE) < vapour.index(" ppm") and vapour.count(" ppm") == 2
     assert "Vapour alone, outdoors" in vapour and "nobody has measured chlorine" in vapour
     assert "peroxide, which has no smell, " in vapour and "\n" not in vapour
     assert waste.index("g/L of copper") < waste.index(OPEN) < waste.index(SITE)
     assert vapour.endswith(f"({AIR_PAGE}).") and waste.endswith(f"({WASTE_PAGE}).")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_law_the_baths_before_and_after_are_named_as_on_the_card(plans, name):
+    *_, beside = around(plans[name])
+    assert beside.index(BATH_BEFORE) < beside.index(BATH_AFTER)
+    assert beside.endswith(f"[page 11]({DEVELOPER_PAGE}).") and "\n" not in beside
+    # short: both sentences of the card and where to read on, and no figure but the page's own
+    assert len(re.findall(r"\w+", BATH_BEFORE + BATH_AFTER)) < 40
+    assert not re.search(r"\d", beside.replace("page 11", "").replace(DEVELOPER_PAGE, ""))
 
 
 @pytest.mark.parametrize(
@@ -182,6 +193,9 @@ def test_law_a_refused_plan_has_no_number_and_looks_no_milder():
             assert not re.search(r"\d", line.replace("page 09", "").replace(AIR_PAGE, ""))
             page = answer.head(each)
             assert "ppm" not in page and "Waste:" not in page
+            # nothing goes into a bath that nobody mixes, and nothing comes out of it
+            for words in (BATH_BEFORE, BATH_AFTER, DEVELOPER_PAGE):
+                assert words not in line and words not in page
         for line in (vapour_line, waste_line):
             with pytest.raises(ValueError, match="nobody mixes this"):
                 line(plan)
@@ -216,14 +230,16 @@ def test_a_share_of_the_air_is_written_to_one_figure(shares, words):
     assert parts_per_million(Band.of(shares, 2)) == words
 
 
-def test_the_page_says_both_lines_after_reasons_and_before_its_end(plans):
+def test_the_page_says_every_line_after_reasons_and_before_its_end(plans):
     page = answer.head(plans["mild"])
     assert page.index(answer.NO_LIMIT) < page.index("What you breathe") < page.index("Waste:")
-    assert f'<a href="{AIR_PAGE}">' in page and f'<a href="{WASTE_PAGE}">' in page
+    assert page.index("Waste:") < page.index(BATH_BEFORE) < page.index(BATH_AFTER)
+    for address in (AIR_PAGE, WASTE_PAGE, DEVELOPER_PAGE):
+        assert f'<a href="{address}">' in page, address
     assert page.endswith("</p>\n")
 
 
-def test_law_both_lines_cost_a_move_of_the_planner_little(plans):
+def test_law_the_lines_cost_a_move_of_the_planner_little(plans):
     around(plans["mild"])  # tables are read once
     times = []
     for _ in range(5):
