@@ -10,6 +10,7 @@ from ...bench.waste.label import Label
 from ...bench.waste.where import ASK, WasteRule, where_it_goes
 from ...reaction.chemistry import SALT
 from ..bath.card_blocks import tub_lines
+from ..pages import DEVELOPER_PAGE
 from .numbers import (
     DEATHS,
     MILD,
@@ -185,7 +186,7 @@ def say_now(school: bool = False) -> str:
         "- What is dangerous in the rest cannot be seen.\n"
         "- Only a strip tells. Whatever it reads, a bath is never closed up.\n"
         "- Its copper does not go away: only the hazardous-waste site accepts it.\n\n"
-        "Next: for your own bath [the planner](00_plan_a_bath.ipynb)."
+        f"Next: [developer and tin]({DEVELOPER_PAGE})."
     )
 
 

@@ -117,4 +117,9 @@ class TestPage(LessonPage):
         assert "So the page tries 200 *plausible baths*: each may be yours" in page.why()
 
     def test_law_it_leads_on(self):
-        assert "(00_plan_a_bath.ipynb)" in page.say_now(True)
+        """To the next lesson alone, which ends at the planner."""
+        for school in (False, True):
+            told = page.say_now(school)
+            assert told.endswith("Next: [developer and tin](11_developer_and_tin.ipynb).")
+            links = re.findall(r"\]\((\w+\.ipynb)\)", told)
+            assert links == ["11_developer_and_tin.ipynb"]
