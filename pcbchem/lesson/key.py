@@ -29,6 +29,7 @@ QUESTIONS = {
     "08_test_an_offcut": ".test_an_offcut.questions:offcut_questions",
     "09_what_goes_into_the_air": ".what_goes_into_the_air.questions:air_questions",
     "10_after_the_last_board": ".after_the_last_board.questions:rest_questions",
+    "11_developer_and_tin": ".developer_and_tin.questions:bath_questions",
 }
 """Of each page that has questions: the module here, and what asks them in it."""
 LETTERS = "abcdefghijklmnopqrstuvwxyz"

@@ -31,6 +31,7 @@ PAGES = (
     "08_test_an_offcut",
     "09_what_goes_into_the_air",
     "10_after_the_last_board",
+    "11_developer_and_tin",
 )
 SLIDERS = {
     "02_acid_into_water": "Acid and water",
@@ -41,6 +42,7 @@ SLIDERS = {
     "07_when_to_lift_it_out": "A trace in the bath",
     "08_test_an_offcut": "A made-up bench",
     "10_after_the_last_board": "Copper in the clear water",
+    "11_developer_and_tin": "Developer, unused",
 }
 """A panel of each page that has a slider."""
 SINCE_OPENED = """() => {

@@ -37,6 +37,7 @@ OPENED_BY = {
     "08_test_an_offcut.ipynb": "test_offcut.py",
     "09_what_goes_into_the_air.ipynb": "test_air.py",
     "10_after_the_last_board.ipynb": "test_after.py",
+    "11_developer_and_tin.ipynb": "test_developer.py",
     "what_if.ipynb": "test_what_if.py",
 }
 """Each page, and the file with its tests."""

@@ -41,6 +41,7 @@ PANELS = {
     "08_test_an_offcut.ipynb": 2 + 3,
     "09_what_goes_into_the_air.ipynb": 2,
     "10_after_the_last_board.ipynb": 2,
+    "11_developer_and_tin.ipynb": 2,
     "what_if.ipynb": 1,
 }
 """How many panels each page shows."""

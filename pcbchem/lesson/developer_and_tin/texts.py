@@ -1,0 +1,107 @@
+"""What page 11 tells when its reader has predicted, with every number from the package."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from ...bench.resist import NO_MINUTES, practice
+from ...bench.tin import STOPS, copper_lost
+from ...common.units import mL
+from .numbers import (
+    ASKED,
+    MILLIMOLE,
+    TIN,
+    by_hand,
+    counted_by_vinegar,
+    fresh,
+    tin_by_hand,
+    vinegar_of,
+)
+
+MICRON = 1e-6
+"""One micrometre [m]."""
+
+
+@cache
+def why() -> str:
+    """Say why lye goes that nobody uses, and what it does to both films, in Markdown."""
+    hand = by_hand()
+    develops = next(band for band in practice("positive") if band.word == "develops")
+    return (
+        "**Why unused lye goes.** The air's carbon dioxide turns it into soda: "
+        "CO₂ + 2 OH⁻ → CO₃²⁻ + H₂O. Soda does not develop this film, and it burns, too: its pH is "
+        "11 to 12.\n\n"
+        f"**By hand.** 1.5 g ÷ 40.0 g/mol = {hand.lye:.1f} mmol of lye. In 0.120 L: {hand.lye:.1f} "
+        f"÷ 120 = {hand.strength:.3f} mol/L. Half of it is gone when {hand.lye:.1f} ÷ 4 = "
+        f"{hand.gas:.1f} mmol of carbon dioxide have come in, two lye each. "
+        f"{hand.air:.1f} m³ of air hold so much.\n\n"
+        f"**Two films.** {develops.low:g} to {develops.high:g} g/L develop film that light makes "
+        "soluble. Film that light hardens is developed in soda: the same lye wears its picture "
+        f"off. Read your film's sheet. {NO_MINUTES}\n\n"
+        f"{sources()}"
+    )
+
+
+def sources() -> str:
+    """Say where the numbers on lye come from, in Markdown."""
+    return (
+        "**Where the numbers come from.** How fast lye takes the gas is published (Pinsent 1956). "
+        "How fast air brings it, and how much of it a room holds, 420 to 1400 ppm, are drawn 200 "
+        "times. What lye does to film is common practice, of no film in particular."
+    )
+
+
+@cache
+def read_tin() -> str:
+    """Say what kills tin, how its coating comes and ends, and what thiourea is, in Markdown."""
+    hand = tin_by_hand()
+    least, most = (end / MICRON for end in STOPS)
+    lost = float(copper_lost(STOPS[1])) / MICRON
+    return (
+        "**What kills it.** H₂O₂ + Sn²⁺ + 2 H⁺ → Sn⁴⁺ + 2 H₂O: such tin gives no coating. "
+        f"{hand.clings:.1f} mL cling to both sides. {hand.clings:.1f} × {hand.peroxide:.1f} "
+        f"mmol/mL = {hand.killed:.1f} mmol. {TIN / MILLIMOLE:g} ÷ {hand.killed:.1f} = "
+        f"{hand.boards:.1f} boards. At the latest: chloride, copper and air spoil it, too.\n\n"
+        "**How the coating comes.** Copper lies half a volt above tin. Thiourea binds copper so "
+        "tightly that it falls 0.2 to 0.4 volts below: copper goes, tin comes. It stops by itself "
+        f"at {least:g} to {most:g} µm, once the copper is covered (common practice), and 1 µm of "
+        f"it costs {lost:.2f} µm of copper.\n\n"
+        "**Thiourea** is suspected of causing cancer and of harming the unborn child: nobody who "
+        "is pregnant is near. No recipe stands here: your bath's label counts. Used tin bath goes "
+        "into a tub of its own, to the site."
+    )
+
+
+def say_now(school: bool = False) -> str:
+    """Say what would prove the page wrong, and what a learner can say at the end, in Markdown.
+
+    Parameters
+    ----------
+    school : bool
+        For a class: nobody touches lye.
+    """
+    trial = "A class tries nothing here." if school else by_vinegar()
+    return (
+        f"## What would prove it wrong\n\n{trial}\n\n"
+        "## What you can now say\n\n"
+        "- What gets into a bath spoils it, used or not: air the developer, a dripping board the "
+        "tin.\n"
+        "- The lye that develops one film spoils the other.\n"
+        "- A strip exposed in steps tells, no clock. Old developer burns, too.\n\n"
+        "Next: for your own bath [the planner](00_plan_a_bath.ipynb)."
+    )
+
+
+@cache
+def by_vinegar() -> str:
+    """Say what a titration of developer with vinegar should show, in Markdown."""
+    band = counted_by_vinegar()
+    whole = vinegar_of(fresh()) / mL
+    low, high = (float(end) / mL for end in (band.low, band.high))
+    return (
+        "[The cautions](reference/cautions.md) first: sealed goggles. 10 mL of fresh developer "
+        f"with phenolphthalein lose their pink at {whole:.1f} mL of 5 % vinegar, a drop at a time. "
+        f"After {ASKED} hours in the flat dish, filled up with water to its mark: {low:.1f} to "
+        f"{high:.1f} mL, for soda counts half. Still {whole:.1f}, or under {whole / 2:.1f}: the "
+        "page is wrong. Not tried by us."
+    )
