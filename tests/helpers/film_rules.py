@@ -17,7 +17,7 @@ FILM_PARTS = {
     "span": r"<figure>(?: ?(?:to|or|and|–|-|…) ?<figure>)?",
     # "as" is no second, and "a second array" is no time
     "minutes": (
-        r"(?:\d[\d.,]* ?(?:s|sec|secs|min|mins|h(?!\+))|quarter of an hour"
+        r"(?:\d[\d.,]* ?(?:s|sec|secs|min|mins|h(?![+⁺₂]))|quarter of an hour"
         r"|<figure> (?:more )?(?:minutes?|seconds|hours?))"
     ),
     "micron": r"(?:[µμ]m|um|microns?|micromet(?:re|er)s?)",

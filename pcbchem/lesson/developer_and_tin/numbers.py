@@ -21,6 +21,7 @@ from ...bench.resist import (
 )
 from ...bench.tin import STOPS, boards_until_spent, tin_amount, tin_killed
 from ...bench.waste import Rest, films
+from ...bench.waste.rinsing import FILM
 from ...common.arrays import FloatArray
 from ...common.band import Band
 from ...common.limits import collecting_warnings
@@ -163,7 +164,7 @@ def by_hand() -> ByHand:
     litres = VOLUME / L
     strength = lye * MILLIMOLE / litres
     gas = round(float(carbon_dioxide_taken(lye, lye / 2)), 1)
-    return ByHand(lye, round(strength, 3), gas, float(air_for(gas * MILLIMOLE)))
+    return ByHand(lye, round(strength, 4), gas, float(air_for(gas * MILLIMOLE)))
 
 
 def risen() -> float:
@@ -262,7 +263,7 @@ class TinByHand:
 @cache
 def tin_by_hand() -> TinByHand:
     """Reckon the boards of the middle case, each step from what is printed before."""
-    clings = round(float(np.median(clinging())) * FACES / mL, 1)
-    strength = round(float(np.median(peroxide())) / mol_per_L, 1)
+    clings = round(float(np.mean(FILM)) * FACES / mL, 2)
+    strength = round(float(np.median(peroxide())) / mol_per_L, 2)
     killed = round(clings * strength, 1)
     return TinByHand(clings, strength, killed, round(TIN / MILLIMOLE / killed, 1))

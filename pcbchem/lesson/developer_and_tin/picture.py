@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from ...bench.resist import practice
 from ...page.picture import INK, LINE, SHADE, plain
 from .numbers import ENDS, Left, fresh_grams
@@ -26,12 +28,23 @@ BOX, BAR = 0.36, 0.17
 """Half the height of a box and of the bar [rows]."""
 NAME_ABOVE = 0.42
 """So far above the middle of its boxes a film is named on a telephone [rows]."""
-GREYS = {"weak": "white", "develops": "0.80", "harsh": "0.91", "strips": "0.80"}
-"""Fill of a box, by its word: where the film does what lye is for, it is darker."""
+USED_FOR = {"positive": "develops", "negative": "strips"}
+"""What lye is used for with each film: its box is grey."""
+GREY = "0.82"
 PATCH = {"facecolor": "white", "edgecolor": "none", "pad": 0.5}
 LYE_NAME = "the lye,\nunused"
 X_LABEL = "lye, grams in a litre   bar: 8 of 10 cases   ● the middle"
 NARROW_LABEL = "lye, grams in a litre\nbar: 8 of 10 cases   ● the middle"
+
+
+def between_boxes(lye: float, top: float) -> tuple[list[float], list[float]]:
+    """Return an upright line at some lye [g/L] from a height [rows] to the foot, without boxes."""
+    ends = [top]
+    for middle in BOXES_AT.values():
+        # a break is NaN
+        ends += [middle - BOX, np.nan, middle + BOX]
+    ends.append(FOOT)
+    return [lye] * len(ends), ends
 
 
 class LyeRows:
@@ -66,7 +79,9 @@ class LyeRows:
             axes.tick_params(axis="y", length=0)
         self._draw_boxes(look)
         morning = fresh_grams()
-        axes.plot([morning, morning], [FOOT, TOP + 0.25], color=INK, linestyle="--", linewidth=1.5)
+        # no line crosses the words in a box
+        x, y = between_boxes(morning, TOP + 0.25)
+        axes.plot(x, y, color=INK, linestyle="--", linewidth=1.5)
         words = f"mixed this morning: {grams_words(morning)}"
         axes.text(morning + 0.3, TOP + 0.2, words, va="center", bbox=PATCH, **look)
         self.bar = axes.fill([], [], color=SHADE, linewidth=0)[0]
@@ -98,7 +113,7 @@ class LyeRows:
                 self.axes.fill(
                     [left, right, right, left],
                     [top, top, bottom, bottom],
-                    facecolor=GREYS[band.word],
+                    facecolor=GREY if band.word == USED_FOR[film] else "white",
                     edgecolor=INK,
                     linewidth=0.8,
                 )
@@ -120,7 +135,7 @@ class LyeRows:
         top, bottom = LYE_AT - BAR, LYE_AT + BAR
         self.bar.set_xy([(low, top), (high, top), (high, bottom), (low, bottom)])
         self.dot.set_data([middle], [LYE_AT])
-        self.now.set_data([middle, middle], [LYE_AT, FOOT])
+        self.now.set_data(*between_boxes(middle, LYE_AT))
         self.now_words.set_text(f"now {grams_words(middle)}")
         # left of its line, unless the axis ends there
         is_near_end = middle < 4

@@ -32,7 +32,7 @@ def why() -> str:
         "CO₂ + 2 OH⁻ → CO₃²⁻ + H₂O. Soda does not develop this film, and it burns, too: its pH is "
         "11 to 12.\n\n"
         f"**By hand.** 1.5 g ÷ 40.0 g/mol = {hand.lye:.1f} mmol of lye. In 0.120 L: {hand.lye:.1f} "
-        f"÷ 120 = {hand.strength:.3f} mol/L. Half of it is gone when {hand.lye:.1f} ÷ 4 = "
+        f"÷ 120 = {hand.strength:.4f} mol/L. Half of it is gone when {hand.lye:.1f} ÷ 4 = "
         f"{hand.gas:.1f} mmol of carbon dioxide have come in, two lye each. "
         f"{hand.air:.1f} m³ of air hold so much.\n\n"
         f"**Two films.** {develops.low:g} to {develops.high:g} g/L develop film that light makes "
@@ -59,7 +59,7 @@ def read_tin() -> str:
     lost = float(copper_lost(STOPS[1])) / MICRON
     return (
         "**What kills it.** H₂O₂ + Sn²⁺ + 2 H⁺ → Sn⁴⁺ + 2 H₂O: such tin gives no coating. "
-        f"{hand.clings:.1f} mL cling to both sides. {hand.clings:.1f} × {hand.peroxide:.1f} "
+        f"{hand.clings:.2f} mL cling to both sides. {hand.clings:.2f} × {hand.peroxide:.2f} "
         f"mmol/mL = {hand.killed:.1f} mmol. {TIN / MILLIMOLE:g} ÷ {hand.killed:.1f} = "
         f"{hand.boards:.1f} boards. At the latest: chloride, copper and air spoil it, too.\n\n"
         "**How the coating comes.** Copper lies half a volt above tin. Thiourea binds copper so "
@@ -67,7 +67,7 @@ def read_tin() -> str:
         f"at {least:g} to {most:g} µm, once the copper is covered (common practice), and 1 µm of "
         f"it costs {lost:.2f} µm of copper.\n\n"
         "**Thiourea** is suspected of causing cancer and of harming the unborn child: nobody who "
-        "is pregnant is near. No recipe stands here: your bath's label counts. Used tin bath goes "
+        "is pregnant near it. No recipe stands here: your bath's label counts. Used tin bath goes "
         "into a tub of its own, to the site."
     )
 

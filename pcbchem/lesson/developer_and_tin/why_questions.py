@@ -89,8 +89,8 @@ def still_burns(rng: np.random.Generator) -> Setting:
     """Ask why dead developer needs goggles; draws who says otherwise."""
     who = str(rng.choice(("Somebody", "A friend", "A visitor")))
     return Setting(
-        f"{who} says: this old developer does not develop any more, so it is harmless, and takes "
-        "the goggles off. What is wrong?",
+        f"{who} says: this old developer does not develop any more, and takes the goggles off. "
+        "Why is that wrong?",
         (
             "Its lye has become soda, strongly alkaline still: pH 11 to 12.",
             "It is no developer, and it hurts eyes all the same.",
@@ -182,7 +182,7 @@ def rinsed(rng: np.random.Generator) -> Setting:
     once = millimoles_words(float(Band.of(killed, killed.size).middle))
     dripping = millimoles_words(float(carried().killed.middle))
     return Setting(
-        f"A board that drips kills {dripping} mmol of tin. Rinsed in one dish of {water} mL it "
+        f"A board that drips kills {dripping} mmol of tin. Rinsed in a dish of {water} mL it "
         f"kills {once} mmol. The same film of liquid clings to it. Why so much less?",
         (
             f"What clung to it is spread over {water} mL, and it takes only a film of that along.",

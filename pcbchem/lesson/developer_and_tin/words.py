@@ -82,7 +82,7 @@ def millimoles_words(amount: float) -> str:
     >>> print(millimoles_words(2.124e-3), millimoles_words(1.02e-7))
     2.1 0.0001
     """
-    return figures(amount / MILLIMOLE) if amount >= 1e-6 else f"{amount / MILLIMOLE:.1g}"
+    return figures(amount / MILLIMOLE, 2 if amount >= 1e-6 else 1)
 
 
 def boxes_words() -> str:
@@ -122,12 +122,14 @@ def lye_words(left: Left, guess: str = "") -> Words:
         What the hollow mark stands for, where one is drawn.
     """
     morning, now = grams_words(fresh_grams()), grams_words(float(left.lye.middle))
-    place = f"{hours_words(left.hours)} in {VESSEL_WORDS[left.vessel]}"
+    when = hours_words(left.hours) if left.hours else "Just mixed,"
+    place = f"{when} in {VESSEL_WORDS[left.vessel]}"
     title = f"{place}, nothing developed: {now} of {morning} g/L left"
     span = span_words(left.lye)
     readout = (
-        f"{place}: {now} g/L left of {morning} ({span} in 8 of 10 cases). Too weak for film that "
-        f"light makes soluble (under {weakest():g}) in {left.weak} of {left.cases} cases. {BURNS}"
+        f"{place}: {now} g/L left of {morning} ({span} in 8 of 10 cases). Too weak for film "
+        f"that light makes soluble (under {weakest():g} g/L) in {left.weak} of {left.cases} cases. "
+        f"{BURNS}"
     )
     mark = f" Your prediction, “{guess}”, is a hollow diamond." if guess else ""
     alt = (
