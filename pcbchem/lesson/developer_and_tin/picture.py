@@ -26,8 +26,9 @@ BOXES_AT = {"positive": 1.25, "negative": 2.4}
 """Heights of the middles of both rows of boxes [rows]."""
 BOX, BAR = 0.36, 0.17
 """Half the height of a box and of the bar [rows]."""
-NAME_ABOVE = 0.42
-"""So far above the middle of its boxes a film is named on a telephone [rows]."""
+NAME_ABOVE, NAME_HIGH = 0.42, 0.32
+"""So far above the middle of its boxes a film is named on a telephone, and how high that is
+[rows]."""
 USED_FOR = {"positive": "develops", "negative": "strips"}
 """What lye is used for with each film: its box is grey."""
 GREY = "0.82"
@@ -37,12 +38,16 @@ X_LABEL = "lye, grams in a litre   bar: 8 of 10 cases   ● the middle"
 NARROW_LABEL = "lye, grams in a litre\nbar: 8 of 10 cases   ● the middle"
 
 
-def between_boxes(lye: float, top: float) -> tuple[list[float], list[float]]:
-    """Return an upright line at some lye [g/L] from a height [rows] to the foot, without boxes."""
+def between_boxes(lye: float, top: float, narrow: bool) -> tuple[list[float], list[float]]:
+    """Return an upright line at some lye [g/L] from a height [rows] to the foot, without boxes.
+
+    Where names stand above the boxes it is broken there, too.
+    """
+    above = NAME_ABOVE + NAME_HIGH if narrow else BOX
     ends = [top]
     for middle in BOXES_AT.values():
         # a break is NaN
-        ends += [middle - BOX, np.nan, middle + BOX]
+        ends += [middle - above, np.nan, middle + BOX]
     ends.append(FOOT)
     return [lye] * len(ends), ends
 
@@ -62,6 +67,7 @@ class LyeRows:
 
     def __init__(self, axes: Axes, size: float, narrow: bool) -> None:
         self.axes = plain(axes, "")
+        self.narrow = narrow
         axes.set(xlim=ENDS, ylim=(FOOT, TOP))
         axes.set_xticks(range(0, 26, 5))
         axes.tick_params(labelsize=size, labelcolor=INK)
@@ -80,7 +86,7 @@ class LyeRows:
         self._draw_boxes(look)
         morning = fresh_grams()
         # no line crosses the words in a box
-        x, y = between_boxes(morning, TOP + 0.25)
+        x, y = between_boxes(morning, TOP + 0.25, narrow)
         axes.plot(x, y, color=INK, linestyle="--", linewidth=1.5)
         words = f"mixed this morning: {grams_words(morning)}"
         axes.text(morning + 0.3, TOP + 0.2, words, va="center", bbox=PATCH, **look)
@@ -135,7 +141,7 @@ class LyeRows:
         top, bottom = LYE_AT - BAR, LYE_AT + BAR
         self.bar.set_xy([(low, top), (high, top), (high, bottom), (low, bottom)])
         self.dot.set_data([middle], [LYE_AT])
-        self.now.set_data(*between_boxes(middle, LYE_AT))
+        self.now.set_data(*between_boxes(middle, LYE_AT, self.narrow))
         self.now_words.set_text(f"now {grams_words(middle)}")
         # left of its line, unless the axis ends there
         is_near_end = middle < 4
@@ -144,5 +150,6 @@ class LyeRows:
         if guess is not None:
             self.guess.set_data([guess], [GUESS_AT])
             is_low = guess < ENDS[1] / 4
-            self.guess_words.set_x(guess + (0.6 if is_low else -0.6))
+            aside = 1.0 if self.narrow else 0.6
+            self.guess_words.set_x(guess + (aside if is_low else -aside))
             self.guess_words.set_horizontalalignment("left" if is_low else "right")
