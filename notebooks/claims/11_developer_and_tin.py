@@ -53,8 +53,8 @@ claim("171 of 200 cases lie in your answer", within, share.size)
 
 # why, by hand
 lye = 1.5 / 40.0 * 1000
-claim("1.5 g ÷ 40.0 g/mol = 37.5 mmol of lye", 1.5, 40.0, lye)
-claim("In 0.120 L: 37.5 ÷ 120 = 0.3125 mol/L", 0.120, lye, 120, lye / 120)
+claim("1500 mg ÷ 40.0 mg/mmol = 37.5 mmol of lye", 1500, 40.0, lye)
+claim("In 120 mL: 37.5 ÷ 120 = 0.3125 mmol/mL", 120, lye, 120, lye / 120)
 claim("37.5 ÷ 4 = 9.4 mmol of carbon dioxide", lye, 4, lye / 4)
 claim("CO₂ + 2 OH⁻ → CO₃²⁻ + H₂O", 2)
 claim("0.312 mol/L; 0.54 m³", fresh / 1000, float(air_for(fresh * 0.12e-3 / 4)))

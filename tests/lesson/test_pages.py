@@ -62,7 +62,7 @@ NO_POURS = re.compile(
     r"|carries [\d.]+\u00a0mL of used|dish of \d+\u00a0mL of clean|[\d.]+ = [\d.]+\u00a0mL, or "
     r"[\d.]+\u00a0L|"
     # a developer that stands unused, its strength by hand, and what a board carries into tin
-    r"of lye into 120\smL of water|In 0\.120\sL|100\smL of tin bath"
+    r"of lye into 120\smL of water|In 120\smL: 37|100\smL of tin bath"
     r"|of lye in \d+\smL|÷ 1000 = [\d.]+\sL|[\d.]+\smL cling"
     r"|carries [\d.]+\smL of etching|a dish of \d+\smL it kills|spread over \d+\smL|becomes \d+\smL"
 )

@@ -115,6 +115,7 @@ def say(drawing: Drawing, words: Words, remark: str = "", notes: str = "") -> Pa
     title = words.title
     if drawing.parts["narrow"]:
         # at its first pause: the longer half comes after it
-        title = title.replace(": ", ":\n", 1)
+        pause = ", " if ", " in title else ": "
+        title = title.replace(pause, f"{pause.strip()}\n", 1)
     drawing.parts["title"].set_text(title)
     return PanelWords(words.readout, words.alt, guess=remark, notes=notes)

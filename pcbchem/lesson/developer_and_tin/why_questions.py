@@ -161,8 +161,8 @@ def it_stops(rng: np.random.Generator) -> Setting:
                 "Warmth changes how fast it goes, not where it ends.",
             ),
             (
-                "The tin sinks to the bottom.",
-                "Dissolved tin does not sink.",
+                "The tin settles at the bottom.",
+                "Dissolved tin does not settle.",
             ),
             (
                 "Air keeps the tin away.",

@@ -122,7 +122,7 @@ def lye_words(left: Left, guess: str = "") -> Words:
         What the hollow mark stands for, where one is drawn.
     """
     morning, now = grams_words(fresh_grams()), grams_words(float(left.lye.middle))
-    when = hours_words(left.hours) if left.hours else "Just mixed,"
+    when = hours_words(left.hours) if left.hours else "Just mixed"
     place = f"{when} in {VESSEL_WORDS[left.vessel]}"
     title = f"{place}, nothing developed: {now} of {morning} g/L left"
     span = span_words(left.lye)
