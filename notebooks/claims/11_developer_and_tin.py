@@ -119,6 +119,6 @@ claim("to its mark: 2.3 to 3.2 mL, for soda", vinegar[0], vinegar[2])
 claim("Still 3.7, or under 1.9", whole, whole / 2)
 
 # cautions
-claim("lids open, 30 minutes", source="nj-lye")
-claim("rinse 30 minutes", source="nj-lye")
+claim("lenses out while you rinse, 30 minutes or more", source="nj-lye")
+claim("clothes off, water 30 minutes or more", source="nj-lye")
 claim("Under 18", source="trade")

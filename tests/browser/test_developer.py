@@ -36,7 +36,10 @@ class TestPage(LessonLaws):
 
     def test_law_what_burns_and_what_is_waste_is_the_last_word(self, page):
         """Under each picture, whatever was chosen."""
-        for title, rule in ((LYE, "However old, it burns: goggles."), (TIN, "waste as the bath")):
+        for title, rule in (
+            (LYE, "However old, it burns eyes: goggles."),
+            (TIN, "waste as the bath"),
+        ):
             expect(panel_of(page, title)).to_contain_text(rule)
 
 

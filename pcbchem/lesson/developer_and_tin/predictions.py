@@ -26,9 +26,10 @@ def lye_prediction() -> Prediction:
     answer = f"{middle} of {fresh_grams():.1f} g/L is left, {span} in 8 of 10 cases"
     within = left.between(QUARTER, THREE_QUARTERS)
     question = (
-        "In the morning the workshop makes its developer: 1.5 g of lye into 120 mL of water. It "
-        "stands in a flat dish of 200 cm², indoors. Nothing is developed, and the water that "
-        f"dries away does not count. How much of its lye is left after {ASKED} hours?"
+        "Only worked out: in the morning the workshop makes its developer, 1.5 g of lye into 120 "
+        "mL of water. It stands in a flat dish of 200 cm², indoors. Nothing is developed, and the "
+        "water that dries away does not count. How much of its lye is left after "
+        f"{ASKED} hours?"
     )
     answers = {
         ALL: Option("all of it", f"No: {answer}."),
@@ -96,7 +97,7 @@ def tin_prediction() -> Prediction:
         ),
         "acid": Option(
             "its acid eats the tin off again",
-            "Tin baths are acid themselves. The peroxide is what they cannot stand.",
+            "Tin baths are acid themselves. What must not come in is peroxide, nor strong acid.",
         ),
     }
     return Prediction("not rinsed", question, answers, reasons)

@@ -28,7 +28,7 @@ def why() -> str:
     hand = by_hand()
     develops = next(band for band in practice("positive") if band.word == "develops")
     return (
-        "**Why unused lye goes.** The air's carbon dioxide turns it into soda: "
+        "**Why unused lye goes.** The air's carbon dioxide turns it into soda, sodium carbonate: "
         "CO₂ + 2 OH⁻ → CO₃²⁻ + H₂O. Soda does not develop this film, and it burns, too: its pH is "
         "11 to 12.\n\n"
         f"**By hand.** 1500 mg ÷ 40.0 mg/mmol = {hand.lye:.1f} mmol of lye. In 120 mL: "
@@ -61,14 +61,15 @@ def read_tin() -> str:
         "**What kills it.** H₂O₂ + Sn²⁺ + 2 H⁺ → Sn⁴⁺ + 2 H₂O: such tin gives no coating. "
         f"{hand.clings:.2f} mL cling to both sides. {hand.clings:.2f} × {hand.peroxide:.2f} "
         f"mmol/mL = {hand.killed:.1f} mmol. {TIN / MILLIMOLE:g} ÷ {hand.killed:.1f} = "
-        f"{hand.boards:.1f} boards. At the latest: chloride, copper and air spoil it, too.\n\n"
+        f"{hand.boards:.1f} boards. At the latest: chloride, copper and air spoil it, too. It is "
+        "not only a loss: thiourea and peroxide must not meet. No dripping board goes in, not even "
+        "one.\n\n"
         "**How the coating comes.** Copper lies half a volt above tin. Thiourea binds copper so "
         "tightly that it falls 0.2 to 0.4 volts below: copper goes, tin comes. It stops by itself "
         f"at {least:g} to {most:g} µm, once the copper is covered (common practice). 1 µm of it "
         f"costs {lost:.2f} µm of copper.\n\n"
         "**Thiourea** is suspected of causing cancer and of harming the unborn child: nobody who "
-        "is pregnant near it. No recipe stands here: your bath's label counts. Used tin bath goes "
-        "into a tub of its own, to the site."
+        "is or could be pregnant near it. No recipe stands here: your bath's label counts."
     )
 
 
@@ -87,7 +88,7 @@ def say_now(school: bool = False) -> str:
         "- What gets into a bath spoils it, used or not: air the developer, a dripping board the "
         "tin.\n"
         "- The lye that develops one film spoils the other.\n"
-        "- A strip exposed in steps tells, no clock. Old developer burns, too.\n\n"
+        "- A strip exposed in steps tells, no clock. Old developer burns eyes, too.\n\n"
         "Next: for your own bath [the planner](00_plan_a_bath.ipynb)."
     )
 
@@ -99,9 +100,10 @@ def by_vinegar() -> str:
     whole = vinegar_of(fresh()) / mL
     low, high = (float(end) / mL for end in (band.low, band.high))
     return (
-        "[The cautions](reference/cautions.md) first: sealed goggles. 10 mL of fresh developer "
-        f"with phenolphthalein lose their pink at {whole:.1f} mL of 5 % vinegar, a drop at a time. "
-        f"After {ASKED} hours in the flat dish, filled up with water to its mark: {low:.1f} to "
-        f"{high:.1f} mL, for soda counts half. Still {whole:.1f}, or under {whole / 2:.1f}: the "
-        "page is wrong. Not tried by us."
+        "For an adult who titrates; [the cautions](reference/cautions.md) first, sealed goggles. "
+        "10 mL of fresh developer with phenolphthalein lose their pink at "
+        f"{whole:.1f} mL of 5 % vinegar, a drop at a time. After {ASKED} hours in the flat dish, "
+        f"filled up with water to its mark: {low:.1f} to {high:.1f} mL, for soda counts half. "
+        f"Still {whole:.1f}, or under {whole / 2:.1f}: the page is wrong. All of it is lye waste. "
+        "Not tried by us."
     )

@@ -147,7 +147,7 @@ def two_films(rng: np.random.Generator) -> Setting:
 
 def it_stops(rng: np.random.Generator) -> Setting:
     """Ask why a tin bath stops by itself; draws what the board is."""
-    what = str(rng.choice(("board", "coin of copper", "strip of copper")))
+    what = str(rng.choice(("board", "wire of copper", "strip of copper")))
     return Setting(
         f"A {what} hangs in a tin bath. At first tin comes quickly, then none any more, though "
         "the bath is full of it. Why?",

@@ -37,14 +37,18 @@ BOX_WORDS = {
     ("negative", "strips"): "strips it\noff the board",
 }
 """What stands in each box, by film and word of practice."""
-VESSEL_WORDS = {DISH: "the flat dish", BEAKER: "a tall beaker", BOTTLE: "a bottle with a lid"}
+VESSEL_WORDS = {
+    DISH: "the flat dish",
+    BEAKER: "a tall beaker",
+    BOTTLE: "a labelled bottle with a lid",
+}
 """How a sentence names what the developer stands in."""
 RINSE_WORDS = {0: "Not rinsed", 1: "Rinsed in one dish", 2: "Rinsed in two dishes"}
 """How a sentence begins, by the dishes."""
 WAITS = "Predict first: then the answer appears here."
-BURNS = "However old, it burns: goggles."
+BURNS = "However old, it burns eyes: goggles. Weak lye is never topped up."
 """The last sentence under the first picture, whatever is left."""
-ALL_WASTE = "The dishes' water is waste as the bath is."
+ALL_WASTE = "Each bath has dishes of its own; their water is waste as the bath is."
 """The last sentence under the second one, whatever was rinsed."""
 BEFORE = "Developer mixed this morning, not used: how much lye is left?"
 BEFORE_TIN = "Boards go in dripping: after how many is the tin gone?"
