@@ -55,7 +55,7 @@ def lye_panel(prediction: Prediction | None = None) -> Panel:
         return say(drawing, lye_words(left, mark), remark, as_html(why()))
 
     controls: list[Slider | Choice] = [
-        Slider("hours", "Hours open", "h", 0, MOST_HOURS, 1, ASKED),
+        Slider("hours", "Hours", "h", 0, MOST_HOURS, 1, ASKED),
         Choice("vessel", "Stands in", dict(VESSELS), DISH),
     ]
     return Panel("Developer, unused", controls, build_lye, show, prediction=prediction)

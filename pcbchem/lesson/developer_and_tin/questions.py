@@ -101,8 +101,8 @@ def tin_question(rng: np.random.Generator) -> Question:
         "tin",
         f"Only worked out: a tin bath holds {tin:.1f} mmol of tin. Each board comes not rinsed and "
         f"carries {carried:.1f} mL of etching bath with {peroxide:.2f} mol/L of peroxide into it. "
-        "Each peroxide kills one tin. After how many such boards is the tin gone? Leave out what "
-        "stays on the boards. One decimal.",
+        "Each peroxide kills one tin. How many times as much tin does the bath hold as one such "
+        "board kills? After so many boards it is gone. Leave out what stays on the boards.",
         "ratio",
         "",
         answer,
@@ -118,7 +118,7 @@ def tin_question(rng: np.random.Generator) -> Question:
                 "That is what one mL kills. How many does a board carry?",
             ),
             (2 * answer, "That is double: one peroxide kills one tin, not half of one."),
-            (tin - killed, "That is the tin left after one board. Asked is how many boards."),
+            (tin - killed, "That is the tin left after one board. Asked is how many times."),
         ),
         "1 mol/L is 1 mmol in each mL.\n"
         f"A board carries {carried:.1f} × {peroxide:.2f} = {killed_printed:.3f} mmol of peroxide, "

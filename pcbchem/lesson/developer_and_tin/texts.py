@@ -37,7 +37,8 @@ def why() -> str:
         f"{hand.air:.1f} m³ of air hold so much.\n\n"
         f"**Two films.** {develops.low:g} to {develops.high:g} g/L develop film that light makes "
         "soluble. Film that light hardens is developed in soda: the same lye wears its picture "
-        f"off. Read your film's sheet. {NO_MINUTES}\n\n"
+        "off. A lid is for unused lye alone: an etching bath would burst its bottle. "
+        f"Read your film's sheet. {NO_MINUTES}\n\n"
         f"{sources()}"
     )
 
@@ -61,9 +62,8 @@ def read_tin() -> str:
         "**What kills it.** H₂O₂ + Sn²⁺ + 2 H⁺ → Sn⁴⁺ + 2 H₂O: such tin gives no coating. "
         f"{hand.clings:.2f} mL cling to both sides. {hand.clings:.2f} × {hand.peroxide:.2f} "
         f"mmol/mL = {hand.killed:.1f} mmol. {TIN / MILLIMOLE:g} ÷ {hand.killed:.1f} = "
-        f"{hand.boards:.1f} boards. At the latest: chloride, copper and air spoil it, too. It is "
-        "not only a loss: thiourea and peroxide must not meet. No dripping board goes in, not even "
-        "one.\n\n"
+        f"{hand.boards:.1f} boards. At the latest: chloride, copper and air spoil it, too. "
+        "Nor must thiourea meet peroxide: no dripping board goes in, not even one.\n\n"
         "**How the coating comes.** Copper lies half a volt above tin. Thiourea binds copper so "
         "tightly that it falls 0.2 to 0.4 volts below: copper goes, tin comes. It stops by itself "
         f"at {least:g} to {most:g} µm, once the copper is covered (common practice). 1 µm of it "

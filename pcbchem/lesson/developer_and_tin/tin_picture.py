@@ -21,11 +21,11 @@ ROWS = (ON_BOARD, KILLED)
 """Names of the rows, from top to bottom."""
 BOARD_ROW, KILLED_ROW = 0, 1
 """Their places, from the top [-]."""
-X_LABEL = "tin, mmol   each line a factor of 100   bar: 8 of 10 cases   ● the middle"
-NARROW_LABEL = "tin, mmol   each line a factor of 100\nbar: 8 of 10 cases   ● the middle"
+X_LABEL = "tin, mmol   each line a factor of 100   lower bar: 8 of 10 cases   ● its middle"
+NARROW_LABEL = "tin, mmol   each line a factor of 100\nlower bar: 8 of 10 cases   ● its middle"
 ALL_OF_IT = "all the tin\nin the bath"
-GUESS_OVER = 0.42
-"""So far above its row a prediction is drawn [rows]."""
+GUESS_UNDER = 0.38
+"""So far under its row a prediction is drawn [rows]."""
 
 
 class TinRows:
@@ -102,7 +102,7 @@ class TinRows:
         for artist in (self.guess, self.guess_words):
             artist.set_visible(board is not None and guess is not None)
         if guess is not None:
-            height = KILLED_ROW + GUESS_OVER
+            height = KILLED_ROW + GUESS_UNDER
             self.guess.set_data([guess / MILLIMOLE], [height])
             self.guess_words.set_position((guess / MILLIMOLE / 1.7, height))
 

@@ -130,8 +130,11 @@ def lye_words(left: Left, guess: str = "") -> Words:
     place = f"{when} in {VESSEL_WORDS[left.vessel]}"
     title = f"{place}, nothing developed: {now} of {morning} g/L left"
     span = span_words(left.lye)
+    # ends that read alike would look like certainty
+    is_narrow = len(set(span.split(" to "))) == 1
+    cases = "in all cases" if is_narrow else f"{span} in 8 of 10 cases"
     readout = (
-        f"{place}: {now} g/L left of {morning} ({span} in 8 of 10 cases). Too weak for film "
+        f"{place}: {now} g/L left of {morning} ({cases}). Too weak for film "
         f"that light makes soluble (under {weakest():g} g/L) in {left.weak} of {left.cases} cases. "
         f"{BURNS}"
     )
@@ -148,8 +151,8 @@ def tin_question() -> Words:
     """Say the second question, and nothing of its answer."""
     names = ", ".join(in_one_line(name) for name in (ON_BOARD, KILLED))
     alt = (
-        f"{BEFORE_TIN} Two empty rows on an axis of tin in mmol, where each step is a factor of "
-        f"10: {names}. A line at {TIN / MILLIMOLE:g}, all the tin in the bath. {WAITS}"
+        f"{BEFORE_TIN} Two empty rows on an axis of tin in mmol, where each line is a factor of "
+        f"100: {names}. A line at {TIN / MILLIMOLE:g}, all the tin in the bath. {WAITS}"
     )
     return Words(BEFORE_TIN, WAITS, alt)
 
@@ -181,7 +184,7 @@ def tin_words(dishes: int, guess: str = "") -> Words:
     )
     mark = f" Your prediction, “{guess}”, is a hollow diamond." if guess else ""
     alt = (
-        f"{title}. Tin in mmol, on an axis where each step is a factor of 10: "
+        f"{title}. Tin in mmol, on an axis where each line is a factor of 100: "
         f"{in_one_line(ON_BOARD)}, a bar from {least} to {most}; {in_one_line(KILLED)}, a dot at "
         f"{middle} in a bar from {low} to {high}; a line at {TIN / MILLIMOLE:g}, all the tin in "
         f"the bath.{mark} {readout}"
