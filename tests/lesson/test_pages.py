@@ -62,9 +62,9 @@ NO_POURS = re.compile(
     r"|carries [\d.]+\u00a0mL of used|dish of \d+\u00a0mL of clean|[\d.]+ = [\d.]+\u00a0mL, or "
     r"[\d.]+\u00a0L|"
     # a developer that stands unused, its strength by hand, and what a board carries into tin
-    r"of lye into 120\smL of water|In 120\smL: 37|100\smL of tin bath"
-    r"|of lye in \d+\smL|÷ 1000 = [\d.]+\sL|[\d.]+\smL cling"
-    r"|carries [\d.]+\smL of etching|a dish of \d+\smL it kills|spread over \d+\smL|becomes \d+\smL"
+    r"of lye \(NaOH\) into 120\smL of water|In 120\smL: 37|100\smL of tin bath"
+    r"|of lye in \d+\smL|÷ 1000 = [\d.]+\sL|are [\d.]+\smL"
+    r"|carries [\d.]+\smL of etching|fresh dish of \d+\smL|spread over \d+\smL|becomes \d+\smL"
 )
 """Limits of rules, what a label means, the litre that a question weighs, gas, a spill and water:
 nothing is poured into a bath."""

@@ -53,8 +53,8 @@ RINSE_WATER = 200 * mL
 """Water in each [m³]."""
 SAMPLE = 10 * mL
 """Developer that is titrated [m³]."""
-VINEGAR = 0.84 * mol_per_L
-"""Acid of vinegar that says 5 % [mol/m³]: 5 g in 100 mL, at 60.05 g/mol."""
+VINEGAR = 50 * gram / L / 0.06005
+"""Acid of vinegar that says 5 % [mol/m³]: 50 g in a litre, at 60.05 g/mol."""
 
 
 @cache
@@ -217,7 +217,7 @@ class Carried:
     killed : Band
         Tin that its peroxide takes [mol], over 200 cases.
     boards : Band
-        After how many such boards no tin is left at the latest [-], with their coating.
+        After how many such boards no tin is left at the latest [-]: with the thinnest coating.
     """
 
     dishes: int
@@ -234,7 +234,7 @@ class Carried:
 def carried(dishes: int = 0) -> Carried:
     """Return what a board brings in that was rinsed in so many dishes."""
     killed = np.asarray(tin_killed(peroxide(), clinging(), FACES, dishes, RINSE_WATER))
-    boards = np.asarray(boards_until_spent(TIN, killed, coating()[1]))
+    boards = np.asarray(boards_until_spent(TIN, killed, coating()[0]))
     return Carried(dishes, Band.of(killed, killed.size), Band.of(boards, boards.size))
 
 

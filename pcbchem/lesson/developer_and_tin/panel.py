@@ -20,7 +20,7 @@ TIN_HEIGHT, NARROW_TIN = 2.7, 3.4
 """Of the second [inch]."""
 VESSELS = {DISH: "flat dish, 200 cm²", BEAKER: "tall beaker", BOTTLE: "bottle with a lid"}
 """What it stands in, as they stand beside their buttons."""
-DISHES = {0: "none", 1: "one dish", 2: "two dishes"}
+DISHES = {0: "none", 1: "a fresh dish", 2: "two fresh dishes"}
 """Rinses to choose from."""
 
 

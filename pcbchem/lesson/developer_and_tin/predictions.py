@@ -26,10 +26,10 @@ def lye_prediction() -> Prediction:
     answer = f"{middle} of {fresh_grams():.1f} g/L is left, {span} in 8 of 10 cases"
     within = left.between(QUARTER, THREE_QUARTERS)
     question = (
-        "Only worked out: in the morning the workshop makes its developer, 1.5 g of lye into 120 "
-        "mL of water. It stands in a flat dish of 200 cm², indoors. Nothing is developed, and the "
-        "water that dries away does not count. How much of its lye is left after "
-        f"{ASKED} hours?"
+        "Only worked out: the workshop makes its developer, which takes film off where light was: "
+        "1.5 g of lye (NaOH) into 120 mL of water. It stands in a flat dish of 200 cm², indoors. "
+        "Nothing is developed, and the water that dries away does not count. How much of its lye "
+        f"is left after {ASKED} hours?"
     )
     answers = {
         ALL: Option("all of it", f"No: {answer}."),
@@ -54,7 +54,7 @@ def lye_prediction() -> Prediction:
         ),
         "dries": Option(
             "water dries away and makes it stronger",
-            "Some does, and not much: lye goes faster than water.",
+            "Some does, about a tenth. Half of the lye goes.",
         ),
     }
     return Prediction("unused all day", question, answers, reasons)
@@ -77,7 +77,7 @@ def tin_prediction() -> Prediction:
         "the tin gone, at the latest?"
     )
     answers = {
-        SEVENTY: Option("over 70", f"Far fewer: {answer}. That counts the coating alone."),
+        SEVENTY: Option("over 70", f"Far fewer: {answer}. “Over 70” counts the coating alone."),
         TWENTY: Option("about 20", f"Fewer: {answer}."),
         FOUR: Option("about 4", f"Yes: {answer}."),
         FIRST: Option("the first one already", f"A few more: {answer}."),
@@ -93,7 +93,7 @@ def tin_prediction() -> Prediction:
         ),
         "peroxide": Option(
             "each peroxide that clings to a board kills one tin",
-            f"That is it: {killed} mmol of peroxide a board, {board.times:.0f} times its coating.",
+            f"That is it, at the most: {killed} mmol a board, {board.times:.0f} times its coating.",
         ),
         "acid": Option(
             "its acid eats the tin off again",

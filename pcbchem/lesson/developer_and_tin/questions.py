@@ -97,6 +97,8 @@ def tin_question(rng: np.random.Generator) -> Question:
     answer = tin / killed
     # as a learner writes it down, step by step
     killed_printed = round(killed, 3)
+    # a half is rounded up, as a learner does
+    boards_printed = round(tin / killed_printed + 1e-9, 1)
     return Question(
         "tin",
         f"Only worked out: a tin bath holds {tin:.1f} mmol of tin. Each board comes not rinsed and "
@@ -123,8 +125,8 @@ def tin_question(rng: np.random.Generator) -> Question:
         "1 mol/L is 1 mmol in each mL.\n"
         f"A board carries {carried:.1f} × {peroxide:.2f} = {killed_printed:.3f} mmol of peroxide, "
         "and kills as much tin.\n"
-        f"{tin:.1f} ÷ {killed_printed:.3f} = {answer:.1f} boards. Rinsed in two dishes, a board "
-        "carries next to nothing.",
+        f"{tin:.1f} ÷ {killed_printed:.3f} = {boards_printed:.1f} boards. Rinsed in two "
+        "dishes, a board carries next to nothing.",
         given=f"{tin:.1f} mmol; {carried:.1f} mL; {peroxide:.2f} mol/L",
     )
 

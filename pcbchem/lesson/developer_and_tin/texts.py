@@ -29,15 +29,15 @@ def why() -> str:
     develops = next(band for band in practice("positive") if band.word == "develops")
     return (
         "**Why unused lye goes.** The air's carbon dioxide turns it into soda, sodium carbonate: "
-        "CO₂ + 2 OH⁻ → CO₃²⁻ + H₂O. Soda does not develop this film, and it burns, too: its pH is "
-        "11 to 12.\n\n"
+        "CO₂ + 2 OH⁻ → CO₃²⁻ + H₂O. Soda does not develop this film, and burns, too: pH 11 to 12, "
+        "and more before.\n\n"
         f"**By hand.** 1500 mg ÷ 40.0 mg/mmol = {hand.lye:.1f} mmol of lye. In 120 mL: "
         f"{hand.lye:.1f} ÷ 120 = {hand.strength:.4f} mmol/mL, or mol/L. Half of it is gone when "
         f"{hand.lye:.1f} ÷ 4 = {hand.gas:.1f} mmol of carbon dioxide have come in, two lye each. "
-        f"{hand.air:.1f} m³ of air hold so much.\n\n"
+        f"{hand.air:.1f} m³ of outdoor air hold so much.\n\n"
         f"**Two films.** {develops.low:g} to {develops.high:g} g/L develop film that light makes "
         "soluble. Film that light hardens is developed in soda: the same lye wears its picture "
-        "off. A lid is for unused lye alone: an etching bath would burst its bottle. "
+        "off. A lid is for unused lye alone: etching baths burst bottles. "
         f"Read your film's sheet. {NO_MINUTES}\n\n"
         f"{sources()}"
     )
@@ -48,7 +48,7 @@ def sources() -> str:
     return (
         "**Where the numbers come from.** How fast lye takes the gas is published (Pinsent 1956). "
         "How fast air brings it, and how much of it a room holds, 420 to 1400 ppm, are drawn 200 "
-        "times. What lye does to film is common practice, of no film in particular."
+        "times. What lye does to film is common practice."
     )
 
 
@@ -60,13 +60,14 @@ def read_tin() -> str:
     lost = float(copper_lost(STOPS[1])) / MICRON
     return (
         "**What kills it.** H₂O₂ + Sn²⁺ + 2 H⁺ → Sn⁴⁺ + 2 H₂O: such tin gives no coating. "
-        f"{hand.clings:.2f} mL cling to both sides. {hand.clings:.2f} × {hand.peroxide:.2f} "
+        f"0.15 mm on both faces are {hand.clings:.2f} mL. {hand.clings:.2f} × {hand.peroxide:.2f} "
         f"mmol/mL = {hand.killed:.1f} mmol. {TIN / MILLIMOLE:g} ÷ {hand.killed:.1f} = "
-        f"{hand.boards:.1f} boards. At the latest: chloride, copper and air spoil it, too. "
+        f"{hand.boards:.1f} boards. At the latest: copper and air spoil it, too, a board carries "
+        "some out, and peroxide takes thiourea as well. "
         "Nor must thiourea meet peroxide: no dripping board goes in, not even one.\n\n"
-        "**How the coating comes.** Copper lies half a volt above tin. Thiourea binds copper so "
-        "tightly that it falls 0.2 to 0.4 volts below: copper goes, tin comes. It stops by itself "
-        f"at {least:g} to {most:g} µm, once the copper is covered (common practice). 1 µm of it "
+        "**How the coating comes.** Copper is nobler than tin, by half a volt. Thiourea turns that "
+        "round, by 0.2 to 0.4 volts: copper goes, tin comes. It stops by itself at "
+        f"{least:g} to {most:g} µm, once the copper is covered (common practice). 1 µm of it "
         f"costs {lost:.2f} µm of copper.\n\n"
         "**Thiourea** is suspected of causing cancer and of harming the unborn child: nobody who "
         "is or could be pregnant near it. No recipe stands here: your bath's label counts."
@@ -88,8 +89,8 @@ def say_now(school: bool = False) -> str:
         "- What gets into a bath spoils it, used or not: air the developer, a dripping board the "
         "tin.\n"
         "- The lye that develops one film spoils the other.\n"
-        "- A strip exposed in steps tells, no clock. Old developer burns eyes, too.\n\n"
-        "Next: for your own bath [the planner](00_plan_a_bath.ipynb)."
+        "- Old developer burns eyes, too.\n\n"
+        "Next: [the planner](00_plan_a_bath.ipynb)."
     )
 
 
@@ -98,12 +99,12 @@ def by_vinegar() -> str:
     """Say what a titration of developer with vinegar should show, in Markdown."""
     band = counted_by_vinegar()
     whole = vinegar_of(fresh()) / mL
-    low, high = (float(end) / mL for end in (band.low, band.high))
+    low, high, most = (float(end) / mL for end in (band.low, band.high, band.values.max()))
     return (
         "For an adult who titrates; [the cautions](reference/cautions.md) first, sealed goggles. "
-        "10 mL of fresh developer with phenolphthalein lose their pink at "
-        f"{whole:.1f} mL of 5 % vinegar, a drop at a time. After {ASKED} hours in the flat dish, "
-        f"filled up with water to its mark: {low:.1f} to {high:.1f} mL, for soda counts half. "
-        f"Still {whole:.1f}, or under {whole / 2:.1f}: the page is wrong. All of it is lye waste. "
-        "Not tried by us."
+        "10 mL of developer in 90 mL of water, then phenolphthalein: it pales by itself in "
+        f"strong lye. Fresh developer takes {whole:.1f} mL of 5 % vinegar, drop by drop. After "
+        f"{ASKED} hours in the flat dish, filled up with water to its mark: {low:.1f} to "
+        f"{high:.1f} mL, for soda counts half. Over {most:.1f} or under {whole / 2:.1f}: the page "
+        "is wrong. All of it is lye waste. Not tried by us."
     )

@@ -39,7 +39,7 @@ def unused(rng: np.random.Generator) -> Setting:
             ),
             (
                 "At the bottom, as a white solid.",
-                "So little soda stays dissolved. Nothing is seen, that is the trap.",
+                "It is too little to settle: all of it stays dissolved, and nothing is seen.",
             ),
             (
                 "In the wall of the dish.",
@@ -79,7 +79,7 @@ def beaker(rng: np.random.Generator) -> Setting:
                 "What it is made of does not count, but how wide it is open.",
             ),
         ),
-        "Gas comes in through the surface: a seventh of the surface, a seventh of the gas.\n"
+        "Gas comes in through the surface, and here that is a seventh.\n"
         "Below a rim the air stands still, and the gas creeps through it.\n"
         f"So {tall} g/L are left, not {dish}.",
     )
@@ -92,7 +92,7 @@ def still_burns(rng: np.random.Generator) -> Setting:
         f"{who} says: this old developer does not develop any more, and takes the goggles off. "
         "Why is that wrong?",
         (
-            "Its lye has become soda, strongly alkaline still: pH 11 to 12.",
+            "Not all of its lye is gone; and even as soda alone it is at pH 11 to 12.",
             "It is no developer, and it hurts eyes all the same.",
         ),
         (
@@ -110,7 +110,7 @@ def still_burns(rng: np.random.Generator) -> Setting:
             ),
         ),
         "What a bath is good for and what it does to eyes are two things.\n"
-        "Lye turns into soda: pH 13 becomes 11 to 12, and that burns.\n"
+        "It is too weak long before its lye is gone: pH 12 to 13. As soda alone it is 11 to 12.\n"
         "Goggles until the last rinse; the rest is waste.",
     )
 
@@ -139,7 +139,7 @@ def two_films(rng: np.random.Generator) -> Setting:
                 "It is the same copper. The film over it differs.",
             ),
         ),
-        "Film that light makes soluble: lye dissolves what light has changed and no more.\n"
+        "Film that light makes soluble: lye takes what light has changed much faster.\n"
         "Film that light hardens: soda dissolves what light has not hardened, lye attacks both.\n"
         "So read which film it is before anything is mixed.",
     )
@@ -182,8 +182,8 @@ def rinsed(rng: np.random.Generator) -> Setting:
     once = millimoles_words(float(Band.of(killed, killed.size).middle))
     dripping = millimoles_words(float(carried().killed.middle))
     return Setting(
-        f"A board that drips kills {dripping} mmol of tin. Rinsed in a dish of {water} mL it "
-        f"kills {once} mmol. The same film of liquid clings to it. Why so much less?",
+        f"A board that drips kills {dripping} mmol of tin. Rinsed in a fresh dish of {water} mL "
+        f"it kills {once} mmol. As much liquid clings to it. Why so much less?",
         (
             f"What clung to it is spread over {water} mL, and it takes only a film of that along.",
             "Hardly more than a millilitre of so much water: the peroxide is in the dish now.",

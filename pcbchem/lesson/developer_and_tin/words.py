@@ -43,7 +43,7 @@ VESSEL_WORDS = {
     BOTTLE: "a labelled bottle with a lid",
 }
 """How a sentence names what the developer stands in."""
-RINSE_WORDS = {0: "Not rinsed", 1: "Rinsed in one dish", 2: "Rinsed in two dishes"}
+RINSE_WORDS = {0: "Not rinsed", 1: "Rinsed in a fresh dish", 2: "Rinsed in two fresh dishes"}
 """How a sentence begins, by the dishes."""
 WAITS = "Predict first: then the answer appears here."
 BURNS = "However old, it burns eyes: goggles. Weak lye is never topped up."
@@ -175,12 +175,15 @@ def tin_words(dishes: int, guess: str = "") -> Words:
     )
     boards = f"{float(board.boards.middle):.0f}"
     first, last = (f"{float(end):.0f}" for end in (board.boards.low, board.boards.high))
-    span = f" ({first} to {last} in 8 of 10 cases)" if first != last else ""
+    # ends that are nearly one number would look like certainty
+    is_wide = float(board.boards.high) > 1.02 * float(board.boards.low)
+    span = f" ({first} to {last} in 8 of 10 cases)" if is_wide else ""
     title = f"{RINSE_WORDS[dishes]}: at the latest after {boards} boards the tin is gone"
     readout = (
         f"{RINSE_WORDS[dishes]}: what clings to a board kills {middle} mmol of tin ({low} to "
-        f"{high}). {least} to {most} stay on its {traces() / cm**2:.0f} cm² of copper. With both, "
-        f"{TIN / MILLIMOLE:g} mmol are gone after {boards} boards at the latest{span}. {ALL_WASTE}"
+        f"{high}). {least} to {most} stay on its {traces() / cm**2:.0f} cm² of copper. Of "
+        f"{TIN / MILLIMOLE:g} mmol none is left after {boards} boards at the latest{span}. "
+        f"{ALL_WASTE}"
     )
     mark = f" Your prediction, “{guess}”, is a hollow diamond." if guess else ""
     alt = (

@@ -23,7 +23,7 @@ class TestPanels(ColouredPanels):
         "tin": (None, "-", *BOARDS, FOUR),
     }
     untold = r"6\.3|nothing developed|at the latest|hollow|soda|2\.1"
-    no_amounts = r"In 120 mL: 37|[\d.]+ mL cling|mmol/mL|g/L|m³ of air|grams in a litre"
+    no_amounts = r"In 120 mL: 37|are [\d.]+ mL|mmol/mL|g/L|m³ of outdoor air|grams in a litre"
     copied: ClassVar = {"lye": 39, "tin": 3}
     numbers, slow = numbers, ("lye_after", "tin_killed", "etched", "boards_until_spent")
     first, second = (lye_prediction, lye_panel), (tin_prediction, tin_panel)

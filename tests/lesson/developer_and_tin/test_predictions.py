@@ -8,7 +8,6 @@ import pytest
 from pcbchem.lesson.developer_and_tin import lye_prediction, tin_prediction
 from pcbchem.lesson.developer_and_tin.numbers import TIN, carried, coating, lye_left
 from pcbchem.lesson.developer_and_tin.predictions import (
-    BOARDS,
     FOUR,
     LEFT,
     PART,
@@ -33,7 +32,7 @@ def test_law_the_second_answer_holds_in_every_case_and_flips():
     boards = carried().boards.values
     assert np.all((boards > 2) & (boards < 7))
     # rinsed in two dishes the answer of who counts the coating alone is right
-    assert abs(float(carried(2).boards.middle) - BOARDS["seventy"]) < 1.5
+    assert np.all(carried(2).boards.values > 70)
     assert TIN / coating()[1] > 70
     # unused and spoilt there, one use and spoilt here: what decides is never the use
     assert carried().times > 10

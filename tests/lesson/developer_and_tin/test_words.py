@@ -47,11 +47,11 @@ def test_law_a_sentence_holds_what_the_bench_says(vessel):
 def test_law_a_sentence_holds_what_a_board_takes(dishes):
     said = words.tin_words(dishes)
     killed = np.asarray(tin_killed(peroxide(), np.asarray(films(200)), 0.009, dishes, 200e-6))
-    boards = np.asarray(boards_until_spent(8e-3, killed, coating()[1]))
+    boards = np.asarray(boards_until_spent(8e-3, killed, coating()[0]))
     band, count = Band.of(killed, killed.size), Band.of(boards, boards.size)
     found = re.search(
         r"kills ([\d.]+) mmol of tin \(([\d.]+) to ([\d.]+)\)\. ([\d.]+) to ([\d.]+) stay on its "
-        r"18 cm² of copper\. With both, 8 mmol are gone after (\d+) boards at the latest",
+        r"18 cm² of copper\. Of 8 mmol none is left after (\d+) boards at the latest",
         said.readout,
     )
     middle, low, high, least, most, number = (float(each) for each in found.groups())
