@@ -34,8 +34,8 @@ USED_FOR = {"positive": "develops", "negative": "strips"}
 GREY = "0.82"
 PATCH = {"facecolor": "white", "edgecolor": "none", "pad": 0.5}
 LYE_NAME = "the lye,\nunused"
-X_LABEL = "lye, grams in a litre as mixed   bar: 8 of 10 cases   ● the middle"
-NARROW_LABEL = "lye, grams in a litre as mixed\nbar: 8 of 10 cases   ● the middle"
+X_LABEL = "lye, grams in a litre   grey: what it is used for   bar: 8 of 10 cases   ● the middle"
+NARROW_LABEL = "lye, grams in a litre\ngrey: what it is used for\nbar: 8 of 10 cases   ● the middle"
 
 
 def between_boxes(lye: float, top: float, narrow: bool) -> tuple[list[float], list[float]]:

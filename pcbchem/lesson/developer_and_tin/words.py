@@ -178,7 +178,7 @@ def tin_words(dishes: int, guess: str = "") -> Words:
     # ends that are nearly one number would look like certainty
     is_wide = float(board.boards.high) > 1.02 * float(board.boards.low)
     span = f" ({first} to {last} in 8 of 10 cases)" if is_wide else ""
-    title = f"{RINSE_WORDS[dishes]}: at the latest after {boards} boards the tin is gone"
+    title = f"{RINSE_WORDS[dishes]}: after {boards} boards the tin is gone"
     readout = (
         f"{RINSE_WORDS[dishes]}: what clings to a board kills {middle} mmol of tin ({low} to "
         f"{high}). {least} to {most} stay on its {traces() / cm**2:.0f} cm² of copper. Of "
