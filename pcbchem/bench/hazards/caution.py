@@ -94,8 +94,8 @@ def bath_cautions(bath: str) -> tuple[Caution, ...]:
 
     Examples
     --------
-    >>> print(bath_cautions("developer")[6].words.split(",")[0])
-    Lye into cold water
+    >>> print([each.topic for each in bath_cautions("developer")][:2])
+    ['who and where', 'first aid, eye']
     """
     groups = [EVERY_BATH]
     if bath == STRIPPER:
