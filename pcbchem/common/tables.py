@@ -134,6 +134,36 @@ def _citations() -> dict[str, str]:
     return {row["key"]: row["citation"] for row in read("sources")}
 
 
+def works_cited(row: Mapping[str, str]) -> list[str]:
+    """List where a row comes from that may join what several works say.
+
+    Parameters
+    ----------
+    row : mapping
+        A row of a table with the columns `source` and `status`: as many of one as of the other,
+        parted by "; ".
+
+    Returns
+    -------
+    list of str
+        Each as `cited` writes it.
+
+    Raises
+    ------
+    ValueError
+        More works than statuses, or fewer.
+
+    Examples
+    --------
+    >>> row = {"source": "trade; kell1975", "status": "common practice; published"}
+    >>> print(len(works_cited(row)))
+    2
+    """
+    keys, statuses = row["source"].split("; "), row["status"].split("; ")
+    pairs = zip(keys, statuses, strict=True)
+    return [cited({"source": key, "status": status}) for key, status in pairs]
+
+
 def cited(row: Mapping[str, str]) -> str:
     """Say where a row of a table comes from.
 

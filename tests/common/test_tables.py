@@ -122,6 +122,11 @@ def test_a_row_says_where_it_comes_from() -> None:
     assert tables.cited({"source": "kell1975", "status": "from memory"}) == f"from memory: {kell}"
     common = tables.cited({"source": "trade", "status": "common practice"})
     assert common == "common practice, no source"
+    # Law: of several works each has the status of its own, and none goes without.
+    row = {"source": "kell1975; trade", "status": "from memory; common practice"}
+    assert tables.works_cited(row) == [f"from memory: {kell}", common]
+    with pytest.raises(ValueError, match="shorter"):
+        tables.works_cited({**row, "status": "from memory"})
 
 
 REFUSED: list[Case] = [

@@ -136,12 +136,7 @@ def grouped(table, column, headings):
     """List the rows of a table of cautions under a heading for each group."""
     blocks = {}
     for row in tables.read(table):
-        cited = "; ".join(
-            tables.cited({"source": key, "status": status})
-            for key, status in zip(
-                row["source"].split("; "), row["status"].split("; "), strict=True
-            )
-        )
+        cited = "; ".join(tables.works_cited(row))
         line = f"- **{row['topic']}**: {row['words']} ({cited})"
         heading = headings.get(row[column], row[column].capitalize())
         blocks.setdefault(heading, []).append(line)

@@ -180,16 +180,9 @@ def _line(layer: int, number: int, rows: Sequence[Mapping[str, str]]) -> Caution
     """Join rows to one line: their words one after the other, each source once."""
     words = " ".join(row["words"] for row in rows)
     # a dict holds each source once, in the order of the rows
-    works = tuple(dict.fromkeys(source for row in rows for source in _cited(row)))
+    works = tuple(dict.fromkeys(source for row in rows for source in tables.works_cited(row)))
     as_of = max(row["as_of"] for row in rows)
     return Caution(rows[0]["topic"], words, "; ".join(works), as_of, layer, number, works)
-
-
-def _cited(row: Mapping[str, str]) -> list[str]:
-    """List where a row comes from: it may join what several works say, each with its status."""
-    keys, statuses = row["source"].split("; "), row["status"].split("; ")
-    pairs = zip(keys, statuses, strict=True)
-    return [tables.cited({"source": key, "status": status}) for key, status in pairs]
 
 
 def _holds(row: Mapping[str, str], bottles: Mapping[str, Bottle]) -> bool:
