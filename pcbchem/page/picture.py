@@ -33,6 +33,10 @@ TELEPHONE = 600
 """Below so many pixels a page shows the narrow picture."""
 
 
+HOLLOW: dict[str, Any] = {"markerfacecolor": "white", "color": INK, "markeredgewidth": 2}
+"""Look of a mark that stands for a guess or a bound: no measurement."""
+
+
 def figure(height: float, width: float = WIDE) -> Figure:
     """Make an empty white figure [inch], which lays itself out until it is settled.
 
@@ -117,6 +121,32 @@ def sheet_of(
     # lines without words keep the place of what it will say
     room = "\n" * (lines - 1 + narrow) or " "
     return sheet, size, title_over(sheet, room, size)
+
+
+def in_one_line(words: str) -> str:
+    """Write words of a picture in one line.
+
+    Examples
+    --------
+    >>> print(in_one_line("film that\\nlight hardens"))
+    film that light hardens
+    """
+    return words.replace("\n", " ")
+
+
+def parted(title: str, *pauses: str) -> str:
+    """Part a title in two lines, at the first of some pauses that it has: for a telephone.
+
+    Examples
+    --------
+    >>> print(parted("Not rinsed: after 4 boards", ", ", ": "))
+    Not rinsed:
+    after 4 boards
+    """
+    for pause in pauses:
+        if pause in title:
+            return title.replace(pause, f"{pause.strip()}\n", 1)
+    return title
 
 
 def plain(axes: Axes, grid: Literal["x", "y", "both", ""] = "y") -> Axes:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from .picture import FAINT, INK, LINE, SHADE, plain
+from .picture import FAINT, INK, LINE, SHADE, in_one_line, plain
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -37,6 +37,68 @@ class ChartRow:
     middle: float
     high: float
     words: str
+
+
+def row_words(name: str, numbers: str, above: bool) -> str:
+    """Write the words of a row: its numbers, after its name where that stands above the row.
+
+    Parameters
+    ----------
+    name : str
+        Of the row; it may have several lines.
+    numbers : str
+        What it shows, in words; none: still nothing.
+    above : bool
+        As in `RowChart`: no name stands before the row.
+
+    Returns
+    -------
+    str
+        In one line, where it holds the name.
+
+    Examples
+    --------
+    >>> print(row_words("acid\\nspilt", "69 ppm", above=True))
+    acid spilt: 69 ppm
+    """
+    if not above:
+        return numbers
+    name = in_one_line(name)
+    return f"{name}: {numbers}" if numbers else name
+
+
+def rows_of_tenfolds(
+    axes: Axes,
+    names: Sequence[str],
+    ends: tuple[float, float],
+    ticks: Sequence[str],
+    label: str,
+    size: float,
+    above: bool,
+) -> RowChart:
+    """Make rows whose words lie on the grid, without a line: with few ticks, as they are written.
+
+    Parameters
+    ----------
+    axes, names, ends, size, above
+        As in `RowChart`; names stand before the rows, or, `above`, in their words alone.
+    ticks : sequence of str
+        Where the axis says so, in its own unit: "0.0001" and not 10⁻⁴.
+    label : str
+        What the axis says under it.
+
+    Returns
+    -------
+    RowChart
+        Still empty.
+    """
+    chart = RowChart(axes, [""] * len(names) if above else names, ends, size, above)
+    axes.set_xticks([float(tick) for tick in ticks], list(ticks), fontsize=size, color=INK)
+    axes.set_xlabel(label, fontsize=size, color=INK)
+    chart.line.set_visible(False)
+    for words in chart.words:
+        words.set_bbox(PATCH)
+    return chart
 
 
 class RowChart:

@@ -6,7 +6,16 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pcbchem.page.picture import NARROW, Drawing, Picture, figure, picture_of, plain, png_of
+from pcbchem.page.picture import (
+    NARROW,
+    Drawing,
+    Picture,
+    figure,
+    parted,
+    picture_of,
+    plain,
+    png_of,
+)
 
 
 def decoded(png):
@@ -67,3 +76,9 @@ def test_law_a_page_s_picture_is_sharp_on_a_fine_screen():
     assert decoded(shown.png).shape == (192, 1536, 3)
     assert decoded(shown.narrow).shape[1] == int(2 * 96 * NARROW)
     assert picture_of(wide, "white").narrow == b""
+
+
+def test_law_a_title_is_parted_once_at_the_pause_that_comes_first_in_the_list():
+    assert parted("6 hours, unused: 6.3, or less", ", ", ": ") == "6 hours,\nunused: 6.3, or less"
+    assert parted("6 hours, unused: 6.3, or less", ": ", ", ") == "6 hours, unused:\n6.3, or less"
+    assert parted("no pause", ". ", ": ") == "no pause"

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from pcbchem.page.picture import SIZE, Drawing, figure
-from pcbchem.page.row_chart import ChartRow, RowChart
+from pcbchem.page.row_chart import ChartRow, RowChart, row_words, rows_of_tenfolds
 
 ENDS = (0.1, 100.0)
 NAMES = ("first", "second", "third")
@@ -66,3 +66,17 @@ def test_law_what_was_seen_stands_under_its_band():
     (bracket,) = rows.axes.lines[before:]
     assert list(bracket.get_xdata()) == [2.0, ENDS[1]]
     assert all(1 + rows.half < y < 2 for y in bracket.get_ydata())
+
+
+@pytest.mark.parametrize("above", [False, True])
+def test_law_a_name_stands_before_its_row_or_in_its_words(above):
+    axes = figure(3.0).subplots()
+    rows = rows_of_tenfolds(axes, ["one\nrow", "two"], ENDS, ("0.1", "10"), "mmol", SIZE, above)
+    before = [label.get_text() for label in axes.get_yticklabels()]
+    assert before == (["", ""] if above else ["one\nrow", "two"])
+    assert row_words("one\nrow", "3", above) == ("one row: 3" if above else "3")
+    assert row_words("one\nrow", "", above) == ("one row" if above else "")
+    assert [label.get_text() for label in axes.get_xticklabels()] == ["0.1", "10"]
+    assert list(axes.get_xticks()) == [0.1, 10] and axes.get_xlabel() == "mmol"
+    assert not rows.line.get_visible()
+    assert all(words.get_bbox_patch() is not None for words in rows.words)

@@ -14,7 +14,7 @@ import numpy as np
 
 from ...common.arrays import FloatArray
 from ...common.units import mol_per_L, to_celsius
-from ...page.picture import FAINT, INK, LINE, plain
+from ...page.picture import FAINT, HOLLOW, INK, LINE, plain
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -147,8 +147,7 @@ class HillPicture:
             line(axes, color=colour, **SINGLE, marker=ROUND, markersize=13, **edge)
             for colour in (LINE, INK)
         ]
-        hollow: dict[str, Any] = {"markerfacecolor": "white", "color": INK, "markeredgewidth": 2}
-        self.end = line(axes, **SINGLE, marker=SQUARE, markersize=12, **hollow)
+        self.end = line(axes, **SINGLE, marker=SQUARE, markersize=12, **HOLLOW)
         self.guess = line(
             axes, color=INK, **SINGLE, markerfacecolor="none", markersize=19, markeredgewidth=1.6
         )

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ...page.picture import INK, LINE, SHADE, plain
+from ...page.picture import HOLLOW, INK, LINE, SHADE, plain
 from .numbers import DEATHS, NEUTRAL, PH_AXIS, PH_HIGH, CopperLeft, total_copper
 from .words import milligrams_words
 
@@ -83,8 +83,7 @@ class Band:
         self.dots = axes.plot([], [], markeredgecolor="white", **dots)[0]
         self.words = axes.text(0, 0, "", fontweight="bold", ha="right", va="center", **look)
         self.words.set_bbox(PATCH)
-        hollow: dict[str, Any] = {"markerfacecolor": "white", "markeredgewidth": 2, "color": INK}
-        self.guess = axes.plot([], [], linestyle="", marker="s", markersize=10, **hollow)[0]
+        self.guess = axes.plot([], [], linestyle="", marker="s", markersize=10, **HOLLOW)[0]
         self.guess_words = axes.text(0, 0, "", va="center", bbox=PATCH, **look)
         self.moving: tuple[Artist, ...] = (
             self.band,

@@ -14,10 +14,8 @@ from ...bench.resist import (
     lye_after,
     lye_mass,
     lye_strength,
-    pH_of_lye,
     practice,
     vinegar_counts,
-    warming,
 )
 from ...bench.tin import STOPS, boards_until_spent, tin_amount, tin_killed
 from ...bench.waste import Rest, films
@@ -122,17 +120,17 @@ def lye_left(vessel: str = DISH, hours: int = ASKED) -> Left:
     return Left(vessel, hours, Band.of(values, values.size))
 
 
+def vinegar_of(lye: FloatArray | float) -> FloatArray:
+    """Return the vinegar that a sample of lye takes [m³], from its strength [mol/m³]."""
+    return np.asarray(lye) * SAMPLE / VINEGAR
+
+
 @cache
 def counted_by_vinegar() -> Band:
     """Return the vinegar that a sample of the dish takes after the hours asked [m³]."""
-    left = np.asarray(lye_after(fresh(), hour * ASKED, DISH, VOLUME))
-    vinegar = np.asarray(vinegar_counts(fresh(), left)) * SAMPLE / VINEGAR
+    left = lye_left().lye.values * (fresh() / fresh_grams())
+    vinegar = vinegar_of(vinegar_counts(fresh(), left))
     return Band.of(vinegar, vinegar.size)
-
-
-def vinegar_of(lye: float) -> float:
-    """Return the vinegar that a sample of lye takes [m³], from its strength [mol/m³]."""
-    return lye * SAMPLE / VINEGAR
 
 
 @dataclasses.dataclass(frozen=True)
@@ -165,16 +163,6 @@ def by_hand() -> ByHand:
     strength = lye * MILLIMOLE / litres
     gas = round(float(carbon_dioxide_taken(lye, lye / 2)), 1)
     return ByHand(lye, round(strength, 4), gas, float(air_for(gas * MILLIMOLE)))
-
-
-def risen() -> float:
-    """Return how much warmer the developer gets as it is mixed [K]."""
-    return float(warming(LYE, WATER))
-
-
-def pH() -> float:
-    """Return the pH of the fresh developer [-]."""
-    return float(pH_of_lye(fresh()))
 
 
 @cache

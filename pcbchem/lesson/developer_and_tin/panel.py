@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from ...page.picture import Drawing, Words, sheet_of
+from ...page.picture import Drawing, Words, parted, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
 from ...page.widget.prediction import WITHOUT, Prediction
 from .numbers import ASKED, BEAKER, BOTTLE, DISH, MOST_HOURS, RINSES, carried, lye_left
 from .picture import LyeRows
-from .predictions import guessed_lye, guessed_tin, words_of
+from .predictions import guessed_lye, guessed_tin
 from .texts import read_tin, why
 from .tin_picture import TinRows
 from .words import lye_question, lye_words, tin_question, tin_words
@@ -49,7 +49,7 @@ def lye_panel(prediction: Prediction | None = None) -> Panel:
         if guess is not None and not (hours == ASKED and vessel == DISH):
             guess, remark = None, f"Your prediction was for {ASKED} hours in the flat dish."
         if guess is not None and prediction is not None:
-            mark = words_of(prediction, predicted)
+            mark = prediction.options[predicted].words
         left = lye_left(vessel, int(hours))
         rows.draw(left, guess)
         return say(drawing, lye_words(left, mark), remark, as_html(why()))
@@ -87,7 +87,7 @@ def tin_panel(prediction: Prediction | None = None, *after: Prediction) -> Panel
         if guess is not None and dishes:
             guess, remark = None, "Your prediction was for boards that are not rinsed."
         if guess is not None and prediction is not None:
-            mark = words_of(prediction, predicted)
+            mark = prediction.options[predicted].words
         rows.draw(carried(dishes), guess)
         return say(drawing, tin_words(dishes, mark), remark, as_html(read_tin()))
 
@@ -114,8 +114,6 @@ def say(drawing: Drawing, words: Words, remark: str = "", notes: str = "") -> Pa
     """Write the title over the picture, and return the words that stand with it."""
     title = words.title
     if drawing.parts["narrow"]:
-        # at its first pause: the longer half comes after it
-        pause = ", " if ", " in title else ": "
-        title = title.replace(pause, f"{pause.strip()}\n", 1)
+        title = parted(title, ", ", ": ")
     drawing.parts["title"].set_text(title)
     return PanelWords(words.readout, words.alt, guess=remark, notes=notes)

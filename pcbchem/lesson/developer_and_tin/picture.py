@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ...bench.resist import practice
-from ...page.picture import INK, LINE, SHADE, plain
+from ...page.picture import HOLLOW, INK, LINE, SHADE, in_one_line, plain
 from .numbers import ENDS, Left, fresh_grams
-from .words import BOX_WORDS, FILM_WORDS, grams_words, in_one_line
+from .words import BOX_WORDS, FILM_WORDS, grams_words
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -95,8 +95,7 @@ class LyeRows:
         self.now = axes.plot([], [], color=LINE, linewidth=2.5)[0]
         self.now_words = axes.text(0, LYE_WORDS_AT, "", va="center", bbox=PATCH, **look)
         self.now_words.set(color=LINE, fontweight="bold")
-        hollow: dict[str, Any] = {"markerfacecolor": "white", "color": INK, "markeredgewidth": 2}
-        self.guess = axes.plot([], [], marker="D", markersize=8, clip_on=False, **hollow)[0]
+        self.guess = axes.plot([], [], marker="D", markersize=8, clip_on=False, **HOLLOW)[0]
         self.guess_words = axes.text(0, GUESS_AT, "your prediction", va="center", **look)
         self.guess_words.set_bbox(PATCH)
         for whole in (self.dot, self.guess):

@@ -113,8 +113,3 @@ def guessed_tin(key: str | None) -> float | None:
     """Return the tin killed by a board that a second answer stands for [mol], or None."""
     boards = BOARDS.get(str(key))
     return None if boards is None else TIN / boards
-
-
-def words_of(prediction: Prediction, key: str) -> str:
-    """Return an answer in words, by its key."""
-    return prediction.options[key].words

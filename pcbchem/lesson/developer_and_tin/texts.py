@@ -98,7 +98,7 @@ def say_now(school: bool = False) -> str:
 def by_vinegar() -> str:
     """Say what a titration of developer with vinegar should show, in Markdown."""
     band = counted_by_vinegar()
-    whole = vinegar_of(fresh()) / mL
+    whole = float(vinegar_of(fresh())) / mL
     low, high, most = (float(end) / mL for end in (band.low, band.high, band.values.max()))
     return (
         "For an adult who titrates; [the cautions](reference/cautions.md) first, sealed goggles. "

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from ...page.picture import INK
-from ...page.row_chart import PATCH, ChartRow, RowChart
+from ...page.picture import HOLLOW, INK
+from ...page.row_chart import PATCH, ChartRow, row_words, rows_of_tenfolds
 from .numbers import MILLIMOLE, TIN, Carried, coating
-from .words import KILLED, ON_BOARD, in_one_line, millimoles_words
+from .words import KILLED, ON_BOARD, millimoles_words
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -43,14 +43,8 @@ class TinRows:
 
     def __init__(self, axes: Axes, size: float, narrow: bool) -> None:
         self.narrow = narrow
-        names = [""] * len(ROWS) if narrow else list(ROWS)
-        self.chart = RowChart(axes, names, ENDS, size, above=narrow)
-        axes.set_xticks([float(tick) for tick in TICKS], list(TICKS), fontsize=size, color=INK)
-        axes.set_xlabel(NARROW_LABEL if narrow else X_LABEL, fontsize=size, color=INK)
-        # the line of the chart stands for nothing here, and no middle of a coating is known
-        self.chart.line.set_visible(False)
-        for words in self.chart.words:
-            words.set_bbox(PATCH)
+        label = NARROW_LABEL if narrow else X_LABEL
+        self.chart = rows_of_tenfolds(axes, ROWS, ENDS, TICKS, label, size, narrow)
         whole = TIN / MILLIMOLE
         axes.axvline(whole, color=INK, linewidth=1.5, zorder=1)
         _, top = axes.get_ylim()
@@ -64,8 +58,7 @@ class TinRows:
             fontsize=size,
             color=INK,
         )
-        hollow: dict[str, Any] = {"markerfacecolor": "white", "color": INK, "markeredgewidth": 2}
-        self.guess = axes.plot([], [], linestyle="", marker="D", markersize=8, **hollow)[0]
+        self.guess = axes.plot([], [], linestyle="", marker="D", markersize=8, **HOLLOW)[0]
         look: dict[str, Any] = {"ha": "right", "va": "center", "fontsize": size, "color": INK}
         self.guess_words = axes.text(1, KILLED_ROW, "your prediction", in_layout=False, **look)
         self.guess_words.set_bbox(PATCH)
@@ -76,6 +69,7 @@ class TinRows:
             self.guess_words,
             self.guess,
         )
+        # no middle of a coating is known
         self.chart.dots[BOARD_ROW].set_visible(False)
 
     def draw(self, board: Carried | None, guess: float | None = None) -> None:
@@ -108,7 +102,4 @@ class TinRows:
 
     def _words(self, place: int, numbers: str = "") -> str:
         """Return the words at a row [-]: its numbers, after its name where there is no other."""
-        if not self.narrow:
-            return numbers
-        name = in_one_line(ROWS[place])
-        return f"{name}: {numbers}" if numbers else name
+        return row_words(ROWS[place], numbers, self.narrow)

@@ -6,7 +6,7 @@ from ...bench.resist import practice
 from ...common.band import Band
 from ...common.number_words import figures
 from ...common.units import cm
-from ...page.picture import Words
+from ...page.picture import Words, in_one_line
 from .numbers import (
     BEAKER,
     BOTTLE,
@@ -73,9 +73,9 @@ def grams_words(lye: float) -> str:
     return f"{lye:.1f}"
 
 
-def span_words(band: Band, unit: float = 1.0) -> str:
-    """Write both ends of a band to a tenth [in that unit]: "3.1 to 9.0"."""
-    return f"{float(band.low) / unit:.1f} to {float(band.high) / unit:.1f}"
+def span_words(band: Band) -> str:
+    """Write both ends of a band of lye [g/L, as kg/m³] to a tenth: "3.1 to 9.0"."""
+    return f"{grams_words(float(band.low))} to {grams_words(float(band.high))}"
 
 
 def millimoles_words(amount: float) -> str:
@@ -99,11 +99,6 @@ def boxes_words() -> str:
         ]
         rows.append(f"{in_one_line(name)}: {', '.join(boxes)}")
     return f"Two rows of boxes. {'. '.join(rows)}."
-
-
-def in_one_line(words: str) -> str:
-    """Write words of a picture in one line."""
-    return words.replace("\n", " ")
 
 
 def lye_question() -> Words:

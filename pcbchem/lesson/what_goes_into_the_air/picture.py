@@ -9,10 +9,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from ...bench.air import PPM
-from ...page.picture import FAINT, INK
-from ...page.row_chart import PATCH, ChartRow, RowChart
+from ...page.picture import FAINT, HOLLOW, INK
+from ...page.row_chart import PATCH, ChartRow, row_words, rows_of_tenfolds
 from .numbers import DANGER, MOMENT, SHUT_ROOM, SMELL, Breathed, chlorine_at_most, limit
-from .words import NOBODY, ROWS, UNKNOWN, ceiling_words, in_one_line, ppm_words
+from .words import NOBODY, ROWS, UNKNOWN, ceiling_words, ppm_words
 
 if TYPE_CHECKING:
     from matplotlib.artist import Artist
@@ -64,27 +64,19 @@ class AirRows:
 
     def __init__(self, axes: Axes, size: float, narrow: bool) -> None:
         self.narrow = narrow
-        names = [""] * len(ROWS) if narrow else list(ROWS)
-        self.chart = RowChart(axes, names, ENDS, size, above=narrow)
-        places = [float(tick) for tick in TICKS]
-        axes.set_xticks(places, list(TICKS), fontsize=size, color=INK)
-        axes.set_xlabel(NARROW_LABEL if narrow else X_LABEL, fontsize=size, color=INK)
-        # the line of the chart stands for nothing here, and words may lie on a limit
-        self.chart.line.set_visible(False)
-        for words in self.chart.words:
-            words.set_bbox(PATCH)
+        label = NARROW_LABEL if narrow else X_LABEL
+        self.chart = rows_of_tenfolds(axes, ROWS, ENDS, TICKS, label, size, narrow)
         self._draw_limits(size)
         self._draw_unknown(size)
-        hollow: dict[str, Any] = {"markerfacecolor": "white", "color": INK, "markeredgewidth": 2}
-        hollow["markersize"] = 8
-        self.guess = axes.plot([], [], linestyle="", marker="D", **hollow)[0]
+        self.guess = axes.plot([], [], linestyle="", marker="D", markersize=8, **HOLLOW)[0]
         look: dict[str, Any] = {"ha": "right", "va": "center", "fontsize": size, "color": INK}
         self.guess_words = [
             axes.text(1, place, "your prediction", in_layout=False, bbox=PATCH, **look)
             for place in GUESSED
         ]
         # a bound, no measurement: hollow, and it points to where there is less
-        self.ceiling = axes.plot([], [], linestyle="", marker="<", zorder=4, **hollow)[0]
+        self.ceiling = axes.plot([], [], linestyle="", marker="<", markersize=8, **HOLLOW)[0]
+        self.ceiling.set_zorder(4)
         self.ceiling_words = axes.text(1, UNKNOWN_ROW, "", in_layout=False, zorder=4, **look)
         self.ceiling_words.set_bbox(OVER_HATCH)
         self.moving: tuple[Artist, ...] = (
@@ -168,7 +160,4 @@ class AirRows:
 
     def _words(self, place: int, numbers: str = "") -> str:
         """Return the words at a row [-]: its numbers, after its name where there is no other."""
-        if not self.narrow:
-            return numbers
-        name = in_one_line(ROWS[place])
-        return f"{name}: {numbers}" if numbers else name
+        return row_words(ROWS[place], numbers, self.narrow)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...bench.air import PPM
 from ...common.band import Band
 from ...common.units import minute, mL
-from ...page.picture import Words
+from ...page.picture import Words, in_one_line
 from .numbers import (
     BATH_PERCENT,
     BATH_TIME,
@@ -64,11 +64,6 @@ LINE_WORDS = {
 """What a sentence calls each upright line, the highest first."""
 THOUSANDS = "\u202f"
 """Stands between thousands: a narrow space, where no line ends."""
-
-
-def in_one_line(words: str) -> str:
-    """Write words of a picture in one line."""
-    return words.replace("\n", " ")
 
 
 def two_figures(value: float) -> str:

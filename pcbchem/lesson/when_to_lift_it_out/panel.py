@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ...common.units import minute
-from ...page.picture import Drawing, Words, sheet_of
+from ...page.picture import Drawing, Words, parted, sheet_of
 from ...page.widget.afterwards import as_html
 from ...page.widget.controls import Choice, PanelWords, Slider
 from ...page.widget.panel import Panel
@@ -189,8 +189,6 @@ def say(drawing: Drawing, words: Words, remark: str = "", notes: str = "") -> Pa
     """Write the title over the picture, and return the words that stand with it."""
     title = words.title
     if drawing.parts["narrow"]:
-        # in two lines, at the first pause
-        pause = ". " if ". " in title else ": "
-        title = title.replace(pause, f"{pause.strip()}\n", 1)
+        title = parted(title, ". ", ": ")
     drawing.parts["title"].set_text(title)
     return PanelWords(words.readout, words.alt, guess=remark, notes=notes)

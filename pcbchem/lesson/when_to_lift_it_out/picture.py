@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ...common.units import minute, mm, um
-from ...page.picture import FAINT, INK, LINE, SHADE, plain
+from ...page.picture import FAINT, HOLLOW, INK, LINE, SHADE, plain
 from ...reaction.trace import front
 from .numbers import DRAWN, MILD, OUNCES, Course, course, on_time
 from .words import OUNCE_WORDS, width_words
@@ -377,8 +377,7 @@ class FoilLine(WidthLine):
     def __init__(self, axes: Axes, size: float, longest: float) -> None:
         super().__init__(axes, size, longest)
         look: dict[str, Any] = {"fontsize": size, "color": INK, "in_layout": False}
-        hollow: dict[str, Any] = {"markerfacecolor": "white", "color": INK, "markeredgewidth": 2}
-        self.stops = {weight: mark(axes, "s", 10, **hollow) for weight in OUNCES}
+        self.stops = {weight: mark(axes, "s", 10, **HOLLOW) for weight in OUNCES}
         self.stop_words = {
             weight: axes.text(0, 0, "", va="bottom", bbox=PATCH, **look) for weight in OUNCES
         }
