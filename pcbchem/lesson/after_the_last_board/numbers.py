@@ -8,19 +8,17 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from ...bench.plan.outlook import etched
 from ...bench.waste import READS_NOTHING, Rest, films, peroxide_after, rinse, time_gone
 from ...bench.waste.where import waste_limit
 from ...common.arrays import FloatArray
 from ...common.band import Band
 from ...common.limits import collecting_warnings
-from ...common.units import gram, hour, mL, mm, mol_per_L
+from ...common.units import gram, hour, mol_per_L
 from ...matter.properties import MOLAR_MASS
 from ...reaction.bath.film_properties import R
-from ...reaction.bath.parameters import RateParameters
 from ...reaction.chemistry import copper_band
+from ..bath.used_bath import FACES, RINSE_WATER, used_bath
 from ..review_questions import ROOM
-from ..workshop import bath
 
 MILD, WEAK, STRONG = "mild", "weak", "strong"
 """Pairs of bottles: of the questions, of a shop's peroxide, and the one that is only drawn."""
@@ -61,10 +59,6 @@ PH_AXIS = np.linspace(0, PH_HIGH, 101)
 """Where the curves are worked out [-]: higher than soda goes no page draws them."""
 DEATHS = waste_limit("water fleas, two days").value * 1e-3 * gram
 """Copper that kills half of the water fleas in two days [kg/m³]; the table has µg/L."""
-FACES = 2 * 75 * mm * 60 * mm
-"""Both faces of the workshop's board: all of it is wet [m²]."""
-DISH = 200 * mL
-"""Water of a rinse dish [m³]."""
 FILLED = 0.3
 """How full the bottle of the reckoning is [-]."""
 ATMOSPHERE = 101_325.0
@@ -125,12 +119,7 @@ def every_tenth(times: FloatArray) -> NDArray[np.int_]:
 @cache
 def rest(bottles: str = MILD) -> Rest:
     """Return the used baths of a pair of bottles, over the draws as they are."""
-    inputs = bath(bottles, parts=WATER[bottles])
-    parameters = RateParameters.plausible(inputs.draws)
-    # a page says its doubts in words
-    with collecting_warnings():
-        etching = etched(inputs, parameters=parameters)
-    return Rest(etching.bath_after, etching.tray)
+    return used_bath(bottles, WATER[bottles])
 
 
 @cache
@@ -242,5 +231,5 @@ def thinned() -> float:
 def rinsed() -> Band:
     """Return the copper in the first rinse dish of one board [kg/m³]."""
     copper = rest().copper
-    held = KG_COPPER * np.asarray(rinse(copper, films(np.size(copper)), FACES, DISH))
+    held = KG_COPPER * np.asarray(rinse(copper, films(np.size(copper)), FACES, RINSE_WATER))
     return Band.of(held, held.size)

@@ -7,7 +7,6 @@ from functools import cache
 
 import numpy as np
 
-from ...bench.plan.outlook import etched
 from ...bench.resist import (
     air_for,
     carbon_dioxide_taken,
@@ -18,14 +17,13 @@ from ...bench.resist import (
     vinegar_counts,
 )
 from ...bench.tin import STOPS, boards_until_spent, tin_amount, tin_killed
-from ...bench.waste import Rest, films
+from ...bench.waste import films
 from ...bench.waste.rinsing import FILM
 from ...common.arrays import FloatArray
 from ...common.band import Band
-from ...common.limits import collecting_warnings
-from ...common.units import L, gram, hour, mL, mm, mol_per_L
-from ...reaction.bath.parameters import RateParameters
-from ..workshop import bath, tide_clock
+from ...common.units import L, gram, hour, mL, mol_per_L
+from ..bath.used_bath import FACES, RINSE_WATER, used_bath
+from ..workshop import tide_clock
 
 LYE, WATER = 1.5 * gram, 0.12
 """What the workshop dissolves, and in how much water [kg]."""
@@ -43,12 +41,8 @@ MILLIMOLE = 1e-3
 """One thousandth of a mole [mol]."""
 TIN = 8 * MILLIMOLE
 """Tin in the workshop's bath [mol]: made up, for the reader's label counts."""
-FACES = 2 * 75 * mm * 60 * mm
-"""Both faces of the workshop's board: all of it is wet [m²]."""
 RINSES = (0, 1, 2)
 """Dishes between etch and tin bath [-]."""
-RINSE_WATER = 200 * mL
-"""Water in each [m³]."""
 SAMPLE = 10 * mL
 """Developer that is titrated [m³]."""
 VINEGAR = 50 * gram / L / 0.06005
@@ -171,14 +165,9 @@ def clinging() -> FloatArray:
     return np.asarray(films(200))
 
 
-@cache
 def peroxide() -> FloatArray:
     """Return the peroxide of the used mild bath [mol/m³], over 200 cases."""
-    inputs = bath("mild")
-    # a page says its doubts in words
-    with collecting_warnings():
-        etching = etched(inputs, parameters=RateParameters.plausible(inputs.draws))
-        return np.asarray(Rest(etching.bath_after, etching.tray).H2O2)
+    return np.asarray(used_bath("mild", 0.0).H2O2)
 
 
 def traces() -> float:

@@ -10,7 +10,8 @@ from ...bench.tin import tin_killed
 from ...common.band import Band
 from ...common.units import mL
 from ...page.why import Setting
-from .numbers import BEAKER, DISH, FACES, carried, clinging, fresh_grams, lye_left, peroxide
+from ..bath.used_bath import FACES
+from .numbers import BEAKER, DISH, carried, clinging, fresh_grams, lye_left, peroxide
 from .words import grams_words, hours_words, millimoles_words
 
 HOURS = (3, 4, 8, 9)

@@ -91,7 +91,7 @@ def test_law_a_move_only_looks_up(peroxide, copper, monkeypatch):
     for panel in (peroxide, copper):
         for values in settings(panel):
             panel.picture_and_words(False, predicted="-", **values)
-    for name in ("etched", "peroxide_after", "time_gone", "copper_band"):
+    for name in ("used_bath", "peroxide_after", "time_gone", "copper_band"):
         monkeypatch.setattr(numbers, name, None)
     for panel in (peroxide, copper):
         for values in settings(panel):

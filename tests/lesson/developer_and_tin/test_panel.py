@@ -25,7 +25,7 @@ class TestPanels(ColouredPanels):
     untold = r"6\.3|nothing developed|at the latest|hollow|soda|2\.1"
     no_amounts = r"In 120 mL: 37|are [\d.]+ mL|mmol/mL|g/L|m³ of outdoor air|grams in a litre"
     copied: ClassVar = {"lye": 39, "tin": 3}
-    numbers, slow = numbers, ("lye_after", "tin_killed", "etched", "boards_until_spent")
+    numbers, slow = numbers, ("lye_after", "tin_killed", "used_bath", "boards_until_spent")
     first, second = (lye_prediction, lye_panel), (tin_prediction, tin_panel)
     answered = ("four", "peroxide")
     moved: ClassVar = {"hours": 3, "vessel": "tall beaker"}
