@@ -63,8 +63,9 @@ NO_POURS = re.compile(
     r"[\d.]+\u00a0L|"
     # a developer that stands unused, its strength by hand, and what a board carries into tin
     r"of lye \(NaOH\) into 120\smL of water|In 120\smL: 37|100\smL of tin bath"
-    r"|of lye in \d+\smL|÷ 1000 = [\d.]+\sL|are [\d.]+\smL"
-    r"|carries [\d.]+\smL of etching|fresh dish of \d+\smL|spread over \d+\smL|becomes \d+\smL"
+    r"|g of lye in \d+\smL|÷ 1000 = [\d.]+\sL|both faces are [\d.]+\smL"
+    r"|carries [\d.]+\smL of etching|fresh dish of \d+\smL"
+    r"|clung to it is spread over \d+\smL|film of bath becomes \d+\smL"
 )
 """Limits of rules, what a label means, the litre that a question weighs, gas, a spill and water:
 nothing is poured into a bath."""
