@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from helpers.prediction_laws import each_has_a_reply_of_its_own
 
 from pcbchem.lesson.acid_into_water import first_prediction, jug_prediction, predictions
 from pcbchem.lesson.acid_into_water.numbers import ASKED, PEROXIDE, hill
@@ -12,11 +13,8 @@ from pcbchem.lesson.acid_into_water.predictions import ALIKE, PEROXIDE_FIRST, gu
 @pytest.mark.parametrize("make", [jug_prediction, first_prediction])
 def test_law_every_choice_has_a_reply_of_its_own(make):
     prediction = make()
-    options = [*prediction.options.values(), *prediction.reasons.values()]
     assert len(prediction.options) == len(prediction.reasons) == 4
-    replies = [option.reply for option in options]
-    assert all(replies) and len(set(replies)) == len(replies)
-    assert len({option.words for option in options}) == len(options)
+    each_has_a_reply_of_its_own(prediction)
 
 
 def test_law_no_reply_says_that_the_order_does_not_matter():

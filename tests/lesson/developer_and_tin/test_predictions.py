@@ -4,6 +4,7 @@ import re
 
 import numpy as np
 import pytest
+from helpers.prediction_laws import each_has_a_reply_of_its_own, the_right_one_alone_is_told_so
 
 from pcbchem.lesson.developer_and_tin import lye_prediction, tin_prediction
 from pcbchem.lesson.developer_and_tin.numbers import TIN, carried, coating, lye_left
@@ -40,17 +41,13 @@ def test_law_the_second_answer_holds_in_every_case_and_flips():
 
 @pytest.mark.parametrize("make, right", [(lye_prediction, PART), (tin_prediction, FOUR)])
 def test_law_only_the_right_answer_is_told_so(make, right):
-    for key, option in make().options.items():
-        assert option.reply.startswith("Yes: ") == (key == right), key
+    the_right_one_alone_is_told_so(make(), right)
 
 
 @pytest.mark.parametrize("make", MAKE)
 def test_law_every_choice_has_a_reply_of_its_own(make):
     prediction = make()
-    options = [*prediction.options.values(), *prediction.reasons.values()]
-    assert all(len(option.reply) > 20 for option in options)
-    assert len({option.reply for option in options}) == len(options)
-    assert len({option.words for option in options}) == len(options)
+    each_has_a_reply_of_its_own(prediction, least=21)
     assert len(prediction.options) == len(prediction.reasons) == 4
 
 

@@ -6,6 +6,7 @@ from collections import Counter
 
 import numpy as np
 import pytest
+from helpers.prediction_laws import each_has_a_reply_of_its_own, the_right_one_alone_is_told_so
 
 from pcbchem.bench.air import bath_source
 from pcbchem.lesson.what_goes_into_the_air import air_prediction, mild_prediction, read_acids
@@ -70,17 +71,13 @@ def test_law_replies_hold_the_numbers():
 
 @pytest.mark.parametrize("make, right", [(air_prediction, RIGHT), (mild_prediction, FLIPPED)])
 def test_law_only_the_right_answer_is_told_so(make, right):
-    for key, option in make().options.items():
-        assert option.reply.startswith("Yes: ") == (key == right), key
+    the_right_one_alone_is_told_so(make(), right)
 
 
 @pytest.mark.parametrize("make", MAKE)
 def test_law_every_choice_has_a_reply_of_its_own(make):
     prediction = make()
-    options = [*prediction.options.values(), *prediction.reasons.values()]
-    assert all(len(option.reply) > 20 for option in options)
-    assert len({option.reply for option in options}) == len(options)
-    assert len({option.words for option in options}) == len(options)
+    each_has_a_reply_of_its_own(prediction, least=21)
     assert len(prediction.options) == len(prediction.reasons) == 4
 
 

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from helpers.prediction_laws import each_has_a_reply_of_its_own
 
 from pcbchem.common.units import mm
 from pcbchem.lesson.when_to_lift_it_out import foil_prediction, trace_prediction
@@ -49,10 +50,7 @@ def test_law_a_minute_is_much_of_thin_foil_s_time_and_yet():
 @pytest.mark.parametrize("make", MAKE)
 def test_law_every_choice_has_a_reply_of_its_own(make):
     prediction = make()
-    options = [*prediction.options.values(), *prediction.reasons.values()]
-    assert all(option.reply for option in options)
-    assert len({option.reply for option in options}) == len(options)
-    assert len({option.words for option in options}) == len(options)
+    each_has_a_reply_of_its_own(prediction)
     assert len(prediction.reasons) >= 3
 
 

@@ -1,6 +1,7 @@
 """What page 03 asks: one answer is right, each choice has a reply, no question tells it (laws)."""
 
 import pytest
+from helpers.prediction_laws import each_has_a_reply_of_its_own
 
 from pcbchem.lesson.where_the_copper_goes import boards_prediction, bottle_prediction
 from pcbchem.lesson.where_the_copper_goes.numbers import ASKED, EQUAL, WEAKER, tray_bath
@@ -48,11 +49,7 @@ def test_law_one_bottle_alone_carries_more_with_more_peroxide():
 
 @pytest.mark.parametrize("make", MAKE)
 def test_law_every_choice_has_a_reply_of_its_own(make):
-    prediction = make()
-    options = [*prediction.options.values(), *prediction.reasons.values()]
-    assert all(option.reply for option in options)
-    assert len({option.reply for option in options}) == len(options)
-    assert len({option.words for option in options}) == len(options)
+    each_has_a_reply_of_its_own(make())
 
 
 def test_law_no_question_tells_an_answer():

@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from helpers.prediction_laws import each_has_a_reply_of_its_own
 
 from pcbchem.lesson.why_water_slows_it import (
     layers_prediction,
@@ -59,11 +60,7 @@ def predictions_parts():
 
 @pytest.mark.parametrize("make", [*ASKED.values(), layers_prediction])
 def test_law_every_choice_has_a_reply_of_its_own(make):
-    prediction = make()
-    options = [*prediction.options.values(), *prediction.reasons.values()]
-    replies = [option.reply for option in options]
-    assert all(replies) and len(set(replies)) == len(replies)
-    assert len({option.words for option in options}) == len(options)
+    each_has_a_reply_of_its_own(make())
 
 
 @pytest.mark.parametrize("movement", ASKED)
